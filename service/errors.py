@@ -1,0 +1,58 @@
+"""Every error a caller can cause or see, below one root. Texts are built here, from stored facts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong with a request.
+
+    pointer: a JSON Pointer (RFC 6901) into the request, "" for the whole of it.
+    message: what was found, what was wanted, what to do.
+    """
+
+    pointer: str
+    message: str
+
+
+class SaltledgerError(Exception):
+    """The root of all errors that this service raises on purpose."""
+
+
+class InvalidRequest(SaltledgerError):
+    """A request that was understood as JSON but cannot be answered; carries every fault found."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__(self.faults)
+
+    def __str__(self) -> str:
+        return "; ".join(f"{fault.pointer or '(request)'}: {fault.message}" for fault in self.faults)
+
+
+class NotFound(SaltledgerError):
+    """Something named by the caller does not exist."""
+
+    def __init__(self, kind: str, key: str) -> None:
+        self.kind = kind
+        self.key = key
+        super().__init__(kind, key)
+
+    def __str__(self) -> str:
+        return f"There is no {self.kind} {self.key!r}."
+
+
+class BrokenTable(SaltledgerError):
+    """A bundled table breaks its own rules: our bug, found when it is loaded, never the caller's."""
+
+    def __init__(self, table: str, row: int, message: str) -> None:
+        self.table = table
+        self.row = row
+        self.message = message
+        super().__init__(table, row, message)
+
+    def __str__(self) -> str:
+        return f"{self.table}, row {self.row}: {self.message}"

@@ -1,0 +1,51 @@
+"""The one reader of the tables in seed_foods/: the domain modules do no other I/O.
+
+A table is a CSV file, UTF-8. Lines that begin with "#" say what it is: its columns, units and sources.
+"""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Callable
+from functools import cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from typing import Any, TypeVar
+
+from .errors import BrokenTable
+
+Row = dict[str, str]
+T = TypeVar("T")
+
+
+def seed_foods() -> Traversable:
+    """The folder of bundled data, in a checkout and in an installed wheel alike."""
+    return files(f"{__package__}.seed_foods")
+
+
+@cache
+def rows(name: str) -> tuple[Row, ...]:
+    """The rows of seed_foods/`name`.csv, each a dict by column; empty cells are ''."""
+    text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
+    return tuple(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
+
+
+def load(name: str, make: Callable[[Row], T]) -> tuple[T, ...]:
+    """Each row of seed_foods/`name`.csv through `make`; a row that fails is named in the error.
+
+    Raises BrokenTable: the file and the row, counted from 1 below the column heads.
+    """
+    made = []
+    for number, row in enumerate(rows(name), 1):
+        try:
+            made.append(make(row))
+        except (KeyError, TypeError, ValueError) as fault:
+            raise BrokenTable(f"{name}.csv", number, str(fault)) from fault
+    return tuple(made)
+
+
+@cache
+def document(name: str) -> Any:
+    """The parsed seed_foods/`name`.json."""
+    return json.loads(seed_foods().joinpath(f"{name}.json").read_text(encoding="utf-8"))

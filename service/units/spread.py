@@ -1,0 +1,109 @@
+"""A figure with its range, and how such figures are drawn together.
+
+A `Spread` says: most likely `likely`; between `low` and `high` nine times in ten. Draws use a fixed
+stratified (Latin hypercube) design, so equal requests give equal answers.
+"""
+
+from __future__ import annotations
+
+import math
+import zlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from statistics import NormalDist
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+Draws = NDArray[np.float64]
+
+DRAWS = 200
+"""Number of stratified draws; column 0 of every array of draws is the likely case itself."""
+
+_NINETY_FIVE = NormalDist().inv_cdf(0.95)
+_RESOLUTION = 1 << 16
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """A value with its 90 % range: `low` <= `likely` <= `high`, all finite, in one unit."""
+
+    low: float
+    likely: float
+    high: float
+
+    def __post_init__(self) -> None:
+        if not all(map(math.isfinite, (self.low, self.likely, self.high))):
+            raise ValueError(f"a spread must be finite, got {self.low}, {self.likely}, {self.high}")
+        if not self.low <= self.likely <= self.high:
+            raise ValueError(f"a spread must run low <= likely <= high, got {self}")
+
+    @classmethod
+    def exact(cls, value: float) -> Spread:
+        """A value taken as known."""
+        return cls(value, value, value)
+
+    @classmethod
+    def within(cls, likely: float, share: float) -> Spread:
+        """`likely` give or take `share` of it (0.1 for ten percent)."""
+        reach = abs(likely) * share
+        return cls(likely - reach, likely, likely + reach)
+
+    @property
+    def is_exact(self) -> bool:
+        return self.low == self.high
+
+    def scaled(self, factor: float) -> Spread:
+        """The spread times a factor of zero or more."""
+        return Spread(self.low * factor, self.likely * factor, self.high * factor)
+
+    def as_dict(self) -> dict[str, float]:
+        return {"low": self.low, "likely": self.likely, "high": self.high}
+
+    @classmethod
+    def from_mapping(cls, row: Mapping[str, Any]) -> Spread:
+        """From anything with `low`, `likely` and `high`, as the tables of seed_foods have."""
+        return cls(float(row["low"]), float(row["likely"]), float(row["high"]))
+
+
+@lru_cache(maxsize=4096)
+def standard_normal(name: str, copy: int = 0) -> Draws:
+    """The stratified standard-normal draws that belong to `name`; column 0 is 0 (the likely case).
+
+    The same name always gives the same draws, so that figures that share an assumption move together.
+    Shape (DRAWS + 1,). RandomState is used for its stream, which numpy keeps frozen (NEP 19).
+    """
+    order = np.random.RandomState(zlib.crc32(f"{name}#{copy}".encode())).permutation(DRAWS)
+    inverse = NormalDist().inv_cdf
+    z = np.array([inverse((rank + 0.5) / DRAWS) for rank in range(DRAWS)])[order]
+    draws = np.concatenate(([0.0], z))
+    draws.setflags(write=False)
+    return draws
+
+
+def draw(spread: Spread, name: str, *, floor: float = -math.inf, ceiling: float = math.inf) -> Draws:
+    """Draws of `spread`, shape (DRAWS + 1,), clipped to [floor, ceiling]; column 0 is the likely value.
+
+    A split normal: 5 % below `low`, 5 % above `high`, half on each side of `likely`. Where all three
+    figures are positive the split is taken on their logarithms, which keeps draws positive.
+    """
+    if spread.is_exact:
+        return np.full(DRAWS + 1, min(max(spread.likely, floor), ceiling))
+    z = standard_normal(name) / _NINETY_FIVE
+    if spread.low > 0:
+        below, above = math.log(spread.likely / spread.low), math.log(spread.high / spread.likely)
+        values = spread.likely * np.exp(np.where(z < 0, z * below, z * above))
+    else:
+        below, above = spread.likely - spread.low, spread.high - spread.likely
+        values = spread.likely + np.where(z < 0, z * below, z * above)
+    values[0] = spread.likely
+    return np.clip(values, floor, ceiling)
+
+
+def summarise(draws: Draws) -> Spread:
+    """The spread that draws came to: 5th percentile, likely case (column 0), 95th percentile."""
+    low, high = np.quantile(draws[1:], (0.05, 0.95))
+    likely = float(draws[0])
+    return Spread(min(float(low), likely), likely, max(float(high), likely))

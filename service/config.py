@@ -1,0 +1,121 @@
+"""The settings: one frozen object, read once from environment variables that begin with SALTLEDGER_."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, fields
+from difflib import get_close_matches
+from typing import Any, Literal, get_args
+
+from .errors import SaltledgerError
+
+PREFIX = "SALTLEDGER_"
+MEBIBYTE = 1024 * 1024
+
+Access = Literal["loopback", "keys", "open"]
+
+
+class BadSetting(SaltledgerError):
+    """An environment variable that is unknown or cannot be used; carries every fault found."""
+
+    def __init__(self, faults: list[str]) -> None:
+        self.faults = tuple(faults)
+        super().__init__(self.faults)
+
+    def __str__(self) -> str:
+        return "\n".join(self.faults)
+
+
+def _setting(default: Any, read: Callable[[str], Any], help: str, *, secret: bool = False) -> Any:
+    return field(default=default, repr=not secret, metadata={"read": read, "help": help})
+
+
+def _text(value: str) -> str:
+    return value.strip()
+
+
+def _whole(low: int, high: int) -> Callable[[str], int]:
+    def read(value: str) -> int:
+        if not value.strip().isdecimal() or not low <= int(value) <= high:
+            raise ValueError(f"wanted a whole number from {low} to {high}")
+        return int(value)
+
+    return read
+
+
+def _one_of(*choices: str) -> Callable[[str], str]:
+    def read(value: str) -> str:
+        if value not in choices:
+            raise ValueError(f"wanted one of {', '.join(choices)}")
+        return value
+
+    return read
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """Every setting with its default; `SALTLEDGER_BODY_BYTES` sets `body_bytes`, and so on."""
+
+    host: str = _setting("127.0.0.1", _text, "address that `serve` listens on")
+    port: int = _setting(8080, _whole(1, 65535), "port that `serve` listens on")
+    workers: int = _setting(2, _whole(1, 64), "worker processes of `serve`")
+    threads: int = _setting(4, _whole(1, 64), "threads of each worker process")
+    access: Access = _setting(
+        "loopback",
+        _one_of(*get_args(Access)),
+        "who may call: loopback (this machine only, no keys), keys (callers bring an API key), "
+        "open (any address, no keys)",
+    )
+    body_bytes: int = _setting(MEBIBYTE, _whole(1024, 64 * MEBIBYTE), "largest request body")
+    batch_bytes: int = _setting(
+        1024 * MEBIBYTE, _whole(1024, 1024 * 1024 * MEBIBYTE), "largest body of a batch"
+    )
+    log_level: str = _setting(
+        "info", _one_of("debug", "info", "warning", "error"), "least severity that is logged"
+    )
+    database_url: str = _setting(
+        "", _text, "SQLAlchemy URL of the store; empty for the default SQLite file", secret=True
+    )
+    secret_key: str = _setting(
+        "", _text, "key that signs session cookies; empty for one made at the start", secret=True
+    )
+
+    @classmethod
+    def from_environment(cls, environment: Mapping[str, str] | None = None) -> Settings:
+        """The settings that the environment states, defaults for the rest.
+
+        Raises BadSetting: a variable that begins with SALTLEDGER_ and is not a setting, or whose value
+        cannot be used; every such variable is named.
+        """
+        known = {PREFIX + each.name.upper(): each for each in fields(cls)}
+        stated: dict[str, Any] = {}
+        faults = []
+        source = os.environ if environment is None else environment
+        for name, value in sorted(source.items()):
+            if not name.startswith(PREFIX):
+                continue
+            if name not in known:
+                faults.append(_unknown(name, known))
+                continue
+            try:
+                stated[known[name].name] = known[name].metadata["read"](value)
+            except ValueError as fault:
+                faults.append(f"{name}: {fault}.")
+        if faults:
+            raise BadSetting(faults)
+        return cls(**stated)
+
+
+def _unknown(name: str, known: Mapping[str, Any]) -> str:
+    near = get_close_matches(name, known, n=1)
+    hint = f"did you mean {near[0]}?" if near else f"known settings: {', '.join(sorted(known))}."
+    return f"{name} is not a setting; unset it, or {hint}" if near else f"{name} is not a setting; {hint}"
+
+
+def describe() -> list[tuple[str, str, str]]:
+    """Each setting as (variable, default, what it does), for help texts."""
+    return [
+        (PREFIX + each.name.upper(), str(each.default) or "(empty)", each.metadata["help"])
+        for each in fields(Settings)
+    ]

@@ -1,0 +1,68 @@
+"""Answers on the wire: JSON whose bytes depend on the request alone, in the media type the caller asks for."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from flask import Flask, Response, current_app, request
+from flask.json.provider import DefaultJSONProvider
+from werkzeug.exceptions import NotAcceptable
+
+Renderer = Callable[[dict[str, Any]], str]
+"""Turns an answer's document into the text of one media type."""
+
+
+class SteadyJson(DefaultJSONProvider):
+    """JSON in the order in which the document was made, in UTF-8; NaN is our bug and never leaves."""
+
+    sort_keys = False
+    ensure_ascii = False
+
+    def dumps(self, obj: Any, **kwargs: Any) -> str:
+        kwargs.setdefault("separators", None if kwargs.get("indent") else (",", ":"))
+        return json.dumps(obj, ensure_ascii=False, allow_nan=False, **kwargs)
+
+
+def as_json(document: dict[str, Any]) -> str:
+    return current_app.json.dumps(document) + "\n"
+
+
+JSON: Mapping[str, Renderer] = {"application/json": as_json}
+
+
+def negotiate(renderers: Mapping[str, Renderer]) -> str:
+    """The media type to answer in: what Accept likes best, the first on a tie or where it says nothing.
+
+    Raises NotAcceptable (406).
+    """
+    if not request.accept_mimetypes:
+        return next(iter(renderers))
+    best = request.accept_mimetypes.best_match(list(renderers))
+    if best is None:
+        raise NotAcceptable
+    return best
+
+
+def respond(document: dict[str, Any], renderers: Mapping[str, Renderer] = JSON) -> Response:
+    """The response that carries `document`, rendered in the media type that was asked for."""
+    media_type = negotiate(renderers)
+    response = Response(renderers[media_type](document), mimetype=media_type)
+    if len(renderers) > 1:
+        response.vary.add("Accept")
+    return response
+
+
+def respond_kept(document: dict[str, Any], renderers: Mapping[str, Renderer] = JSON) -> Response:
+    """As `respond`, for a GET whose answer a caller may keep: with an entity tag, 304 where it still holds."""
+    response = respond(document, renderers)
+    response.cache_control.no_cache = True
+    response.add_etag()
+    response.make_conditional(request)
+    return response
+
+
+def register(app: Flask) -> None:
+    """Make the app write JSON so."""
+    app.json = SteadyJson(app)

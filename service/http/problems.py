@@ -1,0 +1,104 @@
+"""Problem details (RFC 9457): the one shape of every error this service gives."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterable
+from http import HTTPStatus
+from typing import Any
+from uuid import uuid4
+
+from flask import Flask, Response, current_app, request
+from werkzeug.exceptions import HTTPException, MethodNotAllowed
+
+from ..errors import Fault, InvalidRequest, NotFound
+from .reading import MalformedJson
+
+MEDIA_TYPE = "application/problem+json"
+
+DETAILS = {
+    404: "There is nothing at this address; see /docs for what there is.",
+    405: "This method is not known here.",
+    406: "None of the media types in Accept can be given here; leave Accept out to get JSON.",
+    413: "The body is too large; split the request.",
+    414: "The address is too long; shorten the query.",
+    415: "The body's media type is not read here; send it with Content-Type: application/json.",
+    429: "Too many requests; wait a little and send again.",
+}
+
+log = logging.getLogger("saltledger")
+
+
+class InvalidQuery(InvalidRequest):
+    """A query string that cannot be used; the pointers name its parameters."""
+
+
+def problem(status: int, detail: str, faults: Iterable[Fault] = (), **more: Any) -> dict[str, Any]:
+    """A problem document. `type` stays about:blank, so `title` is the phrase of the status (RFC 9457, 4.2.1)."""
+    errors = [{"pointer": fault.pointer, "message": fault.message} for fault in faults]
+    return {
+        "type": "about:blank",
+        "title": _phrase(status),
+        "status": status,
+        "detail": detail,
+        **({"errors": errors} if errors else {}),
+        **more,
+    }
+
+
+def problem_of(error: Exception) -> dict[str, Any]:
+    """The problem that an error of ours, or any other, comes to; what was not foreseen is logged, not told."""
+    match error:
+        case MalformedJson():
+            return problem(400, "The body is not a JSON document that can be read.", error.faults)
+        case InvalidQuery():
+            return problem(422, "The query string cannot be used as it stands.", error.faults)
+        case InvalidRequest():
+            return problem(422, _count(len(error.faults)), error.faults)
+        case NotFound():
+            return problem(404, str(error))
+        case HTTPException():
+            return _of_http(error)
+    instance = f"urn:uuid:{uuid4()}"
+    log.error("unforeseen error %s", instance, exc_info=error)
+    return problem(500, "Something went wrong here. It is logged under the id in instance.", instance=instance)
+
+
+def respond(document: dict[str, Any]) -> Response:
+    """The response that carries a problem document."""
+    body = current_app.json.dumps(document) + "\n"
+    return Response(body, document["status"], mimetype=MEDIA_TYPE)
+
+
+def handle(error: Exception) -> Response:
+    """The response to an error, with the headers that belong to its status."""
+    response = respond(problem_of(error))
+    if isinstance(error, HTTPException):
+        for name, value in error.get_headers(request.environ):
+            if name.lower() not in ("content-type", "content-length"):
+                response.headers[name] = value
+    return response
+
+
+def register(app: Flask) -> None:
+    """Answer every error of the app with a problem (HTTP errors are the Api's to hand on)."""
+    app.register_error_handler(Exception, handle)
+
+
+def _of_http(error: HTTPException) -> dict[str, Any]:
+    status = error.code or 500
+    detail = DETAILS.get(status) or error.description or _phrase(status)
+    if isinstance(error, MethodNotAllowed):
+        allowed = ", ".join(sorted(error.valid_methods or ()))
+        detail = f"{request.method} is not known here; known: {allowed}."
+    return problem(status, detail)
+
+
+def _count(faults: int) -> str:
+    return "The request has a fault." if faults == 1 else f"The request has {faults} faults."
+
+
+def _phrase(status: int) -> str:
+    # 413 and 422 were renamed between Python releases; the answers must not be.
+    renamed = {413: "Content Too Large", 422: "Unprocessable Content"}
+    return renamed.get(status) or HTTPStatus(status).phrase

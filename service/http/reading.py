@@ -1,0 +1,122 @@
+"""Strict reading of JSON, and of documents against schemas: the one gate that all input passes.
+
+Commands use it as the HTTP edge does, so a file and a request are refused for the same reasons.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any, cast
+
+from marshmallow import Schema, ValidationError
+
+from ..errors import Fault, InvalidRequest
+
+MOST_FAULTS = 50
+"""Faults given in one answer; beyond that a reader mends these first."""
+
+_SURROGATE = re.compile(rb"\\u[dD][89a-fA-F]")
+
+
+class MalformedJson(InvalidRequest):
+    """Bytes that are not one JSON document in UTF-8."""
+
+
+def parse_json(body: bytes) -> Any:
+    """The JSON document in `body`.
+
+    Raises MalformedJson: not UTF-8, not JSON, NaN or Infinity, a name twice in one object, half a
+    surrogate pair, nesting too deep, or nothing at all.
+    """
+    if not body.strip():
+        raise _malformed("The body is empty; send one JSON document.")
+    try:
+        text = body.decode("utf-8")
+        document = json.loads(text, object_pairs_hook=_object, parse_constant=_no_constant)
+    except UnicodeDecodeError as fault:
+        raise _malformed(
+            f"Byte {fault.start} (0x{body[fault.start]:02x}) is not valid UTF-8; encode the text as UTF-8."
+        ) from fault
+    except json.JSONDecodeError as fault:
+        raise _malformed(
+            f"This is not JSON: {fault.msg}, at line {fault.lineno}, column {fault.colno}; mend it there."
+        ) from fault
+    except RecursionError as fault:
+        raise _malformed("Objects and lists are nested too deep; send the flat document of the API.") from fault
+    except _Refused as fault:
+        raise _malformed(str(fault)) from fault
+    except ValueError as fault:
+        raise _malformed("A number has too many digits; write it with at most 300.") from fault
+    if _SURROGATE.search(body):
+        _refuse_half_pairs(document)
+    return document
+
+
+def load(schema: Schema, document: Any) -> dict[str, Any]:
+    """`document` checked and normalised by `schema`.
+
+    Raises InvalidRequest with the faults found, each with its JSON Pointer.
+    """
+    try:
+        return cast(dict[str, Any], schema.load(document))
+    except ValidationError as error:
+        raise InvalidRequest(faults_of(error.normalized_messages())) from error
+
+
+def faults_of(messages: Any, pointer: str = "") -> list[Fault]:
+    """The faults in a tree of schema messages, at most MOST_FAULTS and a last one that says how many more."""
+    faults = list(_walk(messages, pointer))
+    more = len(faults) - MOST_FAULTS
+    if more <= 0:
+        return faults
+    return [*faults[:MOST_FAULTS], Fault(pointer, f"There are {more} more faults; mend these and send again.")]
+
+
+def pointer_to(*parts: str | int) -> str:
+    """The JSON Pointer (RFC 6901) along `parts`."""
+    return "".join(f"/{str(part).replace('~', '~0').replace('/', '~1')}" for part in parts)
+
+
+def _walk(messages: Any, pointer: str) -> Iterator[Fault]:
+    if isinstance(messages, Mapping):
+        for key, below in messages.items():
+            # "_schema" is where a rule over the whole object reports.
+            yield from _walk(below, pointer if key == "_schema" else pointer + pointer_to(key))
+    elif isinstance(messages, list | tuple):
+        for each in messages:
+            yield from _walk(each, pointer)
+    else:
+        yield Fault(pointer, str(messages))
+
+
+class _Refused(ValueError):
+    """A document that the parser reads but that means nothing certain."""
+
+
+def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    made = dict(pairs)
+    if len(made) < len(pairs):
+        seen: set[str] = set()
+        twice = next(name for name, _ in pairs if name in seen or seen.add(name))
+        raise _Refused(f'The name "{twice[:80]}" stands twice in one object; keep one of them.')
+    return made
+
+
+def _no_constant(name: str) -> Any:
+    raise _Refused(f"Found {name}, which is not JSON; numbers are finite, leave the field out instead.")
+
+
+def _refuse_half_pairs(document: Any) -> None:
+    try:
+        json.dumps(document, ensure_ascii=False).encode("utf-8")
+    except UnicodeEncodeError as fault:
+        raise _malformed(
+            "The text holds half of a surrogate pair (\\ud800 to \\udfff), which is no character; "
+            "write the character itself in UTF-8."
+        ) from fault
+
+
+def _malformed(message: str) -> MalformedJson:
+    return MalformedJson([Fault("", message)])

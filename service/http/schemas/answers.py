@@ -1,0 +1,276 @@
+"""What answers look like. They describe; tests hold real answers to them. New fields may be added in time."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import INCLUDE, Schema, fields, validate
+
+from .recipe import said
+
+
+class AnswerSchema(Schema):
+    """An object of an answer, to which later versions may add."""
+
+    class Meta:
+        unknown = INCLUDE
+
+
+def number(description: str, *, required: bool = True, **options: Any) -> fields.Float:
+    return fields.Float(required=required, metadata=said(description), **options)
+
+
+def text(description: str, *, required: bool = True, **options: Any) -> fields.String:
+    return fields.String(required=required, metadata=said(description), **options)
+
+
+def several(of: type[Schema], description: str, *, required: bool = True) -> fields.List:
+    return fields.List(fields.Nested(of), required=required, metadata=said(description))
+
+
+def one(of: type[Schema], description: str, *, required: bool = True, **options: Any) -> fields.Nested:
+    return fields.Nested(of, required=required, metadata=said(description), **options)
+
+
+class RangeSchema(AnswerSchema):
+    """A figure and its range: low to high is meant to hold the true value nine times in ten."""
+
+    low = number("Low end.")
+    likely = number("Most likely value.")
+    high = number("High end.")
+
+
+class DatasetSchema(AnswerSchema):
+    """The food data the answer rests on."""
+
+    name = text("Name of the dataset.")
+    release = text("Its release.")
+    sha256 = text("SHA-256 of its bundled form.")
+
+
+class NutrientAmountSchema(AnswerSchema):
+    """The amount of one nutrient."""
+
+    amount = number("Most likely amount.")
+    unit = text("Its unit.")
+    low = number("Low end.")
+    high = number("High end.")
+    coverage = number("Share of the listed weight (0 to 1) whose value is known.", required=False)
+    daily_value_percent = number("Percent of the FDA Daily Value.", required=False)
+
+
+def nutrients() -> fields.Dict:
+    return fields.Dict(
+        keys=fields.String(),
+        values=fields.Nested(NutrientAmountSchema),
+        required=True,
+        metadata=said("By INFOODS tagname; a nutrient of which nothing is known is left out."),
+    )
+
+
+class PerServingSchema(AnswerSchema):
+    """What one serving holds."""
+
+    weight_g = number("Weight of a serving in g.")
+    nutrients = nutrients()
+
+
+class Per100gSchema(AnswerSchema):
+    """What 100 g of the dish as eaten hold."""
+
+    nutrients = nutrients()
+
+
+class ReferenceSchema(AnswerSchema):
+    """Sodium per serving against a reference value."""
+
+    id = text("Name of the reference.")
+    limit_mg = number("Its sodium in mg.")
+    percent = number("Sodium of a serving, percent of it.")
+
+
+class MovementSchema(AnswerSchema):
+    """Sodium of the whole recipe that went from one place to another."""
+
+    source = fields.String(required=True, data_key="from", metadata=said("Where it was."))
+    target = fields.String(required=True, data_key="to", metadata=said("Where it went."))
+    step = fields.Integer(
+        required=True, allow_none=True, metadata=said("Index of the step; null when the dish is served.")
+    )
+    mg = number("Most likely amount in mg.")
+    low = number("Low end in mg.")
+    high = number("High end in mg.")
+
+
+class FatesSchema(AnswerSchema):
+    """Where the sodium of the whole recipe ended."""
+
+    eaten_mg = number("Eaten, in mg.")
+    discarded_mg = number("Not eaten, in mg.")
+
+
+class SodiumSchema(AnswerSchema):
+    """Sodium, followed from the list to the plate."""
+
+    per_serving_mg = one(RangeSchema, "Sodium of a serving in mg.")
+    as_listed_per_serving_mg = number("The plain sum over the ingredient list, in mg a serving, for contrast.")
+    references = several(ReferenceSchema, "Against reference values.")
+    ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
+    fates = one(FatesSchema, "Where it ended, for the whole recipe.")
+    claims = fields.List(fields.Dict(), required=True, metadata=said("Label claims and whether they are met."))
+
+
+class FoodNameSchema(AnswerSchema):
+    """A food by code and name."""
+
+    code = text("The dataset's own code.")
+    name = text("The dataset's own name.")
+
+
+class IngredientAnswerSchema(AnswerSchema):
+    """An ingredient as it was read, weighed and mapped."""
+
+    line = text("The line as it was sent.")
+    amount = number("Amount in `unit`, null where there is none.", allow_none=True)
+    unit = text("Unit of the amount.", allow_none=True)
+    grams = number("Weight in g, null where there is no quantity.", allow_none=True)
+    grams_low = number("Low end of the weight.", required=False, allow_none=True)
+    grams_high = number("High end of the weight.", required=False, allow_none=True)
+    grams_basis = text("How the weight was found.")
+    food = one(FoodNameSchema, "The food it is taken to be, null where nothing fits.", allow_none=True)
+    confidence = number("How sure the mapping is, 0 to 1.")
+    alternatives = several(FoodNameSchema, "Other foods it may be.")
+
+
+class ListedIngredientSchema(IngredientAnswerSchema):
+    """An ingredient of a recipe, with its component."""
+
+    component = text("Id of its component.")
+
+
+class AssumptionSchema(AnswerSchema):
+    """A figure that the answer rests on."""
+
+    id = text("Name, unique in the answer.")
+    value = number("Most likely value.")
+    low = number("Low end.")
+    high = number("High end.")
+    unit = text("Its unit.")
+    source = text("Where it comes from.")
+    step = fields.Integer(required=True, allow_none=True, metadata=said("Index of the step it belongs to."))
+
+
+class NoticeSchema(AnswerSchema):
+    """Something the reader should know."""
+
+    code = text("Stable name of this kind of notice.")
+    severity = text(
+        "info: good to know; check: a person should look; stop: do not cook or publish this as it stands.",
+        validate=validate.OneOf(("info", "check", "stop")),
+    )
+    message = text("What it is, in words.")
+    pointer = text("JSON Pointer into the request.")
+
+
+class CalculationSchema(AnswerSchema):
+    """The answer to a recipe."""
+
+    id = text("The same for the same request, service and dataset.")
+    title = text("Title as sent.")
+    servings = number("Servings as sent.")
+    dataset = one(DatasetSchema, "The food data it rests on.")
+    per_serving = one(PerServingSchema, "What a serving holds.")
+    per_100g = one(Per100gSchema, "What 100 g hold.")
+    sodium = one(SodiumSchema, "Sodium, followed from the list to the plate.")
+    ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
+    assumptions = several(AssumptionSchema, "Figures it rests on.")
+    notices = several(NoticeSchema, "What the reader should know.")
+
+
+class LinesAnswerSchema(AnswerSchema):
+    """Lines as read and mapped, in the order sent."""
+
+    ingredients = several(IngredientAnswerSchema, "One for each line.")
+    notices = several(NoticeSchema, "What the reader should know, by line.")
+
+
+class FoodHitSchema(FoodNameSchema):
+    """A food found."""
+
+    group = text("Its food group.")
+
+
+class FoodsAnswerSchema(AnswerSchema):
+    """Foods that fit a search, best first."""
+
+    foods = several(FoodHitSchema, "Best first.")
+
+
+class FoodAmountSchema(AnswerSchema):
+    """The amount of a nutrient in 100 g of a food."""
+
+    amount = number("Amount.")
+    unit = text("Its unit.")
+
+
+class FoodHouseholdSchema(AnswerSchema):
+    """A household measure of a food."""
+
+    label = text("The measure.")
+    grams = number("What it weighs in g.")
+
+
+class FoodAnswerSchema(FoodHitSchema):
+    """A food of the dataset."""
+
+    per_100g = fields.Dict(
+        keys=fields.String(), required=True, metadata=said("By INFOODS tagname; what is not known is left out.")
+    )
+    household = several(FoodHouseholdSchema, "Household measures.")
+
+
+class ReferenceValuesSchema(AnswerSchema):
+    """Reference values, each with its source."""
+
+
+class BathFoodClaimSchema(AnswerSchema):
+    """At rest with the bath."""
+
+    absorption_factor = number("Share of the bath's salt in the food.")
+    salt_percent_in_food = number("Salt in the food, percent by weight.")
+
+
+class ReachedSchema(AnswerSchema):
+    """How much of equilibrium is reached."""
+
+    mean_percent = number("On average over the piece.")
+    centre_percent = number("At the centre.")
+
+
+class CurvePointSchema(ReachedSchema):
+    """A point of the curve."""
+
+    time_h = number("Hours in the bath.")
+
+
+class NitriteSchema(AnswerSchema):
+    """Ingoing nitrite by the two handbook methods."""
+
+    pick_up_ppm = number("By pick-up.", allow_none=True)
+    equilibrium_ppm = number("Food and pickle at rest.", allow_none=True)
+    limit_ppm = number("Limit for the class of product.", allow_none=True)
+    product_class = text("Class of product.", allow_none=True)
+
+
+class BathAnswerSchema(AnswerSchema):
+    """What a bath does to a food."""
+
+    absorption_factor = one(RangeSchema, "Share of the bath's salt in the food.")
+    salt_percent_in_food = one(RangeSchema, "Salt in the food, percent by weight.")
+    equilibrium = one(BathFoodClaimSchema, "If it sat for ever.")
+    reached = one(ReachedSchema, "Percent of equilibrium at duration_h.")
+    ready_h = one(RangeSchema, "Hours until the centre has 80 % of equilibrium.")
+    curve = several(CurvePointSchema, "Uptake over time.")
+    nitrite = one(NitriteSchema, "Ingoing nitrite against the limit.", required=False, allow_none=True)
+    assumptions = several(AssumptionSchema, "Figures it rests on.")
+    notices = several(NoticeSchema, "What the reader should know.")

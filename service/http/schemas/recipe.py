@@ -1,0 +1,208 @@
+"""The recipe in a request: types and ranges. Rules across its parts are `recipe.request`'s."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from marshmallow import ValidationError, validates_schema
+
+from ...foods.nutrients import NUTRIENTS
+from ...recipe.request import KINDS
+from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole
+
+MOST_INGREDIENTS = 500
+MOST_COMPONENTS = 50
+MOST_STEPS = 100
+MOST_LINE_CHARACTERS = 500
+MOST_TITLE_CHARACTERS = 300
+HEAVIEST_G = 10_000_000
+MOST_SERVINGS = 100_000
+
+SHAPES = ("sheet", "cylinder", "sphere", "brick", "short_cylinder")
+FOOD_CLASSES = ("beef", "pork", "poultry", "fish", "fish_lean", "fish_fatty", "cheese", "vegetable")
+PRODUCT_CLASSES = (
+    "comminuted",
+    "dry_cured",
+    "immersion_cured",
+    "pumped",
+    "bacon_pumped",
+    "bacon_immersion",
+    "bacon_dry",
+)
+
+
+def said(description: str, **more: Any) -> dict[str, Any]:
+    """Metadata of a field: what it means, for the API description."""
+    return {"description": description, **more}
+
+
+def servings(**options: Any) -> Number:
+    return Number(
+        0.001,
+        MOST_SERVINGS,
+        metadata=said("How many servings the whole recipe makes.", example=8),
+        **options,
+    )
+
+
+def line(**options: Any) -> Text:
+    return Text(
+        most=MOST_LINE_CHARACTERS,
+        wanted="an ingredient line",
+        metadata=said("An ingredient line as it is written in the recipe.", example="1/4 cup kosher salt"),
+        **options,
+    )
+
+
+def share(description: str, *, below: bool = False) -> Number:
+    return Number(0, 1, below=below, metadata=said(description))
+
+
+class IngredientSchema(StrictSchema):
+    """An ingredient where the caller knows better than its line: `line` or `food` is needed."""
+
+    line = line()
+    food = Text(
+        most=40, wanted="a food code", metadata=said("Code of the food, which overrules the mapping.", example="02047")
+    )
+    grams = Number(0, HEAVIEST_G, unit="g", metadata=said("Weight in g, which overrules the line's amount."))
+    eaten_fraction = share("Share of this ingredient that is eaten, 0 to 1.")
+
+    @validates_schema
+    def named(self, data: Mapping[str, Any], **kwargs: Any) -> None:
+        if "line" not in data and "food" not in data:
+            raise ValidationError("Found neither line nor food, wanted at least one; say what the ingredient is.")
+
+
+def ingredients(**options: Any) -> Several:
+    return Several(
+        TextOr(line(), Part(IngredientSchema)),
+        most=MOST_INGREDIENTS,
+        metadata=said("Ingredient lines, or objects where the caller knows better."),
+        **options,
+    )
+
+
+class ComponentSchema(StrictSchema):
+    """A named group of ingredients: the meat, the brine, the pot."""
+
+    id = Name(required=True, metadata=said("Name that steps use.", example="brine"))
+    label = Text(most=MOST_TITLE_CHARACTERS, metadata=said("Name for people."))
+    ingredients = ingredients(required=True)
+    eaten_fraction = share(
+        "Share of what is in this component at the end that is eaten. Without it: all of a food, none of a bath."
+    )
+
+
+class StepSchema(StrictSchema):
+    """Something done to components, in order. A measured value replaces the model's."""
+
+    kind = Choice(KINDS, required=True, metadata=said("What is done."))
+    food = TextOr(
+        Name(wanted="a component id"),
+        Several(Name(wanted="a component id"), least=1, most=MOST_COMPONENTS),
+        required=True,
+        metadata=said("Id of the component it is done to, or a list of ids."),
+    )
+    bath = Name(wanted="a component id", metadata=said("Id of the component that is the liquid or coating."))
+    duration_h = Number(0, 87_600, unit="h", metadata=said("How long, in hours."))
+    temperature_c = Number(-30, 400, unit="°C", metadata=said("Temperature of the surroundings in °C."))
+    thickness_cm = Number(0.01, 300, unit="cm", metadata=said("Least thickness, or diameter, of a piece in cm."))
+    length_cm = Number(0.01, 1_000, unit="cm", metadata=said("Length of a piece in cm."))
+    width_cm = Number(0.01, 1_000, unit="cm", metadata=said("Width of a piece in cm."))
+    shape = Choice(SHAPES, metadata=said("Form of a piece; sheet where not stated."))
+    food_class = Choice(FOOD_CLASSES, metadata=said("Kind of food; found from its mapping where not stated."))
+    product_class = Choice(PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit."))
+    water_changes = Whole(0, 50, metadata=said("How often the soaking water is changed."))
+    untaken_fraction = share("Share of the weight that takes up nothing: bone, fat cap, skin.", below=True)
+    rinsed = Flag(metadata=said("Whether the food is rinsed afterwards."))
+    weight_before_g = Number(0.001, HEAVIEST_G, unit="g", metadata=said("Measured: weight before the step in g."))
+    weight_after_g = Number(0.001, HEAVIEST_G, unit="g", metadata=said("Measured: weight after the step in g."))
+    absorption_factor = share("Measured or stated: share of the bath's solute in the food at the end.")
+    yield_fraction = Number(0.001, 10, metadata=said("Measured: weight after the step over weight before."))
+    discarded_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Measured: weight thrown away in g."))
+    pick_up_percent = Number(-50, 100, unit="%", metadata=said("Measured: weight gained, percent of raw weight."))
+    sodium_after_mg_per_100g = Number(
+        0, 40_000, unit="mg", metadata=said("Measured in a laboratory: mg of sodium in 100 g after the step.")
+    )
+
+
+class ReadSettingsSchema(StrictSchema):
+    """How lines are read."""
+
+    cup = Choice(("us", "metric"), metadata=said("Which cup: 236.6 ml (us, the default) or 250 ml (metric)."))
+    no_quantity = Choice(
+        ("assume", "leave_out"),
+        metadata=said("What becomes of a line without an amount: assume a usual one, or leave it out."),
+    )
+
+
+class HouseholdSchema(StrictSchema):
+    """A household measure of a food and what it weighs."""
+
+    label = Text(most=80, required=True, metadata=said("The measure, amount first.", example="1 cup"))
+    grams = Number(0.001, HEAVIEST_G, unit="g", required=True, metadata=said("What it weighs in g."))
+
+
+class CustomFoodSchema(StrictSchema):
+    """A food of the caller's own, for this request."""
+
+    code = Name(required=True, metadata=said("Code, which ingredients name in `food`.", example="house-stock"))
+    name = Text(most=MOST_TITLE_CHARACTERS, required=True, metadata=said("Name for people."))
+    per_100g = Amounts(
+        Number(0, 100_000_000),
+        {nutrient.tag: nutrient.name for nutrient in NUTRIENTS},
+        required=True,
+        metadata=said("Amounts in 100 g by INFOODS tagname; what is left out is not known."),
+    )
+    household = Several(Part(HouseholdSchema), most=20, metadata=said("Household measures."))
+
+
+class OwnLimitSchema(StrictSchema):
+    """A sodium limit of the caller's own."""
+
+    id = Name(required=True, metadata=said("Name that the answer uses.", example="renal_menu"))
+    label = Text(most=MOST_TITLE_CHARACTERS, metadata=said("Name for people."))
+    sodium_mg = Number(0.001, 1_000_000, unit="mg", required=True, metadata=said("The limit in mg of sodium."))
+    per = Choice(("serving", "day"), required=True, metadata=said("What it is a limit for."))
+
+
+class RecipeSchema(StrictSchema):
+    """A recipe: ingredient lines, or components with what is done to them in order."""
+
+    title = Text(most=MOST_TITLE_CHARACTERS, blank=True, metadata=said("Title of the recipe."))
+    servings = servings(required=True)
+    ingredients = ingredients()
+    components = Several(
+        Part(ComponentSchema), most=MOST_COMPONENTS, metadata=said("Named groups of ingredients.")
+    )
+    steps = Several(Part(StepSchema), most=MOST_STEPS, metadata=said("What is done, in order."))
+    settings = Part(ReadSettingsSchema, metadata=said("How lines are read."))
+    custom_foods = Several(Part(CustomFoodSchema), most=100, metadata=said("Foods of the caller's own."))
+    own_limits = Several(Part(OwnLimitSchema), most=20, metadata=said("Sodium limits of the caller's own."))
+    audience = Name(metadata=said("Whose reference values to use; see /v1/reference-values."))
+    dish_class = Name(metadata=said("Class of dish, for the reference amount of a label."))
+
+    @validates_schema
+    def of_a_size(self, data: Mapping[str, Any], **kwargs: Any) -> None:
+        count = len(data.get("ingredients", ())) + sum(
+            len(component["ingredients"]) for component in data.get("components", ())
+        )
+        if count > MOST_INGREDIENTS:
+            raise ValidationError(
+                f"Found {count} ingredients in the whole recipe, wanted at most {MOST_INGREDIENTS}; split the recipe."
+            )
+
+
+class LinesSchema(StrictSchema):
+    """Lines to read and map, without a recipe."""
+
+    lines = Several(
+        line(),
+        least=1,
+        most=MOST_INGREDIENTS,
+        required=True,
+        metadata=said("Ingredient lines.", example=["2 tbsp olive oil", "1 tsp fine salt"]),
+    )
+    settings = Part(ReadSettingsSchema, metadata=said("How lines are read."))

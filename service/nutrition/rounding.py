@@ -1,0 +1,39 @@
+"""Rounding as label rules write it: exact steps, half-way values up, and no harm from binary fractions."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+
+_SIGNIFICANT = 9
+"""An amount is read to nine significant digits: 140.00000000000003 mg is 140 mg, not above a limit of 140."""
+
+
+def exact(amount: float) -> Decimal:
+    """An amount as a decimal, to nine significant digits. Raises ValueError unless it is finite."""
+    value = Decimal(f"{amount:.{_SIGNIFICANT}g}")
+    if not value.is_finite():
+        raise ValueError(f"an amount must be finite, got {amount}")
+    return value
+
+
+def to_step(amount: Decimal, step: Decimal) -> Decimal:
+    """The nearest multiple of `step`, half-way values up (no rule settles them; trade practice is up)."""
+    return (amount / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+
+
+def to_figures(amount: Decimal, figures: int) -> Decimal:
+    """To so many significant figures, half-way values up."""
+    if not amount:
+        return amount
+    return to_step(amount, Decimal(1).scaleb(amount.adjusted() - figures + 1))
+
+
+def plain(amount: Decimal) -> str:
+    """As it is printed: no exponent, no trailing zeros after the point."""
+    text = f"{amount:f}"
+    return (text.rstrip("0").rstrip(".") or "0") if "." in text else text
+
+
+def whole_percent(amount: float, of: float) -> int:
+    """`amount` as a whole per cent of `of` (above 0), half-way values up."""
+    return int(to_step(exact(amount) * 100 / exact(of), Decimal(1)))

@@ -1,0 +1,79 @@
+"""Rounding: exact steps, half up, on the right side of a limit whatever the binary fraction."""
+
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from saltledger.nutrition.rounding import exact, plain, to_figures, to_step, whole_percent
+
+amounts = st.floats(0, 1e6, allow_nan=False).map(lambda value: round(value, 4))
+steps = st.sampled_from([Decimal(step) for step in ("0.01", "0.1", "0.5", "1", "5", "10")])
+
+
+@pytest.mark.parametrize(
+    ("amount", "step", "rounded"),
+    [
+        ("7.5", "5", "10"),
+        ("7.4", "5", "5"),
+        ("2.5", "1", "3"),
+        ("0.25", "0.5", "0.5"),
+        ("0.125", "0.01", "0.13"),
+    ],
+)
+def test_half_way_values_go_up(amount, step, rounded):
+    assert to_step(Decimal(amount), Decimal(step)) == Decimal(rounded)
+
+
+def test_binary_noise_does_not_cross_a_limit():
+    assert exact(0.1 + 0.2) == Decimal("0.3")
+    assert exact(140.00000000000003) == 140
+    assert exact(1.005 * 100) == Decimal("100.5")
+
+
+@pytest.mark.parametrize("amount", [float("nan"), float("inf")])
+def test_an_amount_is_finite(amount):
+    with pytest.raises(ValueError, match="finite"):
+        exact(amount)
+
+
+@given(amounts, steps)
+@settings(max_examples=100)
+def test_rounding_moves_at_most_half_a_step_and_does_nothing_twice(amount, step):
+    once = to_step(exact(amount), step)
+    assert abs(once - exact(amount)) <= step / 2
+    assert to_step(once, step) == once
+
+
+@given(amounts, amounts, steps)
+@settings(max_examples=100)
+def test_rounding_keeps_order(a, b, step):
+    low, high = sorted((a, b))
+    assert to_step(exact(low), step) <= to_step(exact(high), step)
+
+
+@pytest.mark.parametrize(
+    ("amount", "figures", "printed"),
+    [
+        ("123.45", 3, "123"),
+        ("0.012345", 2, "0.012"),
+        ("999.5", 3, "1000"),
+        ("0", 2, "0"),
+        ("1250", 2, "1300"),
+    ],
+)
+def test_significant_figures(amount, figures, printed):
+    assert plain(to_figures(Decimal(amount), figures)) == printed
+
+
+@pytest.mark.parametrize(
+    ("amount", "printed"), [("1E+3", "1000"), ("2.50", "2.5"), ("0.0", "0"), ("100", "100"), ("0.10", "0.1")]
+)
+def test_printed_without_exponent_or_idle_zeros(amount, printed):
+    assert plain(Decimal(amount)) == printed
+
+
+def test_a_whole_percent_is_rounded_half_up():
+    assert whole_percent(11.5, 2300) == 1
+    assert whole_percent(11.4, 2300) == 0
+    assert whole_percent(0.575, 1) == 58

@@ -1,0 +1,182 @@
+"""The answer to a recipe: what the kitchen ended with, put in the words of the contract."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections import defaultdict
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .. import __version__
+from ..findings import Assumption, Notice
+from ..foods.nutrients import NUTRIENTS
+from ..nutrition.reference_values import daily_value_percent, sodium_references
+from ..units.spread import Draws, Spread, summarise
+from .ingredients import ingredient_document
+from .kitchen import SODIUM, WEIGHT, Amounts
+from .outcome import Outcome, spreads
+from .remedies import remedy
+from .request import PLACES
+
+SIGNIFICANT = 6
+"""Significant digits of every figure in an answer: far finer than any range, the same on every machine."""
+
+
+def figure(value: float) -> float:
+    """A number as it stands in an answer."""
+    return float(f"{value:.{SIGNIFICANT}g}")
+
+
+def range_document(spread: Spread) -> dict[str, float]:
+    return {key: figure(value) for key, value in spread.as_dict().items()}
+
+
+def answer_document(outcome: Outcome) -> dict[str, Any]:
+    """The contract's answer."""
+    request = outcome.request
+    weight_g = float(outcome.eaten[WEIGHT, 0])
+    known = outcome.coverage()
+    return {
+        "id": identity(outcome),
+        "title": request.title,
+        "servings": figure(request.servings),
+        "dataset": dict(outcome.dataset),
+        "per_serving": {
+            "weight_g": figure(weight_g / request.servings),
+            "nutrients": _nutrients(outcome.eaten[:WEIGHT] / request.servings, known, request.audience),
+        },
+        "per_100g": {"nutrients": _per_100g(outcome.eaten, known)},
+        "sodium": _sodium(outcome),
+        "ingredients": [
+            {"component": each.component, **ingredient_document(each.ingredient)} for each in outcome.listed
+        ],
+        "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
+        "notices": [notice_document(notice) for notice in outcome.notices],
+    }
+
+
+def identity(outcome: Outcome) -> str:
+    """A stable id: the same request to the same service and dataset always has the same."""
+    asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
+    seed = "\n".join((__version__, outcome.dataset["sha256"], asked))
+    return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
+
+
+def assumption_document(assumption: Assumption) -> dict[str, Any]:
+    value = assumption.value
+    return {
+        "id": assumption.id,
+        "value": figure(value.likely),
+        "low": figure(value.low),
+        "high": figure(value.high),
+        "unit": assumption.unit,
+        "source": assumption.source,
+        "step": assumption.step,
+    }
+
+
+def notice_document(notice: Notice) -> dict[str, str]:
+    return {
+        "code": notice.code,
+        "severity": notice.severity,
+        "message": notice.message,
+        "pointer": notice.pointer,
+    }
+
+
+def _nutrients(amounts: Amounts, known: NDArray[np.float64], audience: str | None) -> dict[str, dict[str, Any]]:
+    """Amounts by tagname; a nutrient that no ingredient tells is left out, since nothing is known of it."""
+    document: dict[str, dict[str, Any]] = {}
+    for nutrient, spread, share in zip(NUTRIENTS, spreads(amounts), known.tolist(), strict=True):
+        if share == 0:
+            continue
+        document[nutrient.tag] = {
+            "amount": figure(spread.likely),
+            "unit": nutrient.unit,
+            "low": figure(spread.low),
+            "high": figure(spread.high),
+            "coverage": figure(share),
+        }
+        percent = daily_value_percent(nutrient.tag, spread.likely)
+        if percent is not None:
+            document[nutrient.tag]["daily_value_percent"] = percent
+    return document
+
+
+def _per_100g(eaten: Amounts, known: NDArray[np.float64]) -> dict[str, dict[str, Any]]:
+    weight = eaten[WEIGHT]
+    per_100g = np.divide(eaten[:WEIGHT] * 100, weight, out=np.zeros_like(eaten[:WEIGHT]), where=weight > 0)
+    nutrients = _nutrients(per_100g, known, None)
+    for entry in nutrients.values():
+        entry.pop("daily_value_percent", None)
+    return nutrients
+
+
+def _sodium(outcome: Outcome) -> dict[str, Any]:
+    per_serving = summarise(outcome.sodium_per_serving_mg)
+    return {
+        "per_serving_mg": range_document(per_serving),
+        "as_listed_per_serving_mg": figure(outcome.sodium_as_listed_mg / outcome.request.servings),
+        "references": _references(outcome, per_serving),
+        "carried_by": _carried_by(outcome),
+        "ledger": _ledger(outcome),
+        "fates": _fates(outcome),
+        "claims": [],
+    }
+
+
+def _references(outcome: Outcome, per_serving: Spread) -> list[dict[str, Any]]:
+    return [
+        {**reference, "percent": figure(100 * per_serving.likely / reference["limit_mg"])}
+        for reference in (*sodium_references(outcome.request.audience), *_own_limits(outcome))
+    ]
+
+
+def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
+    return [
+        {"id": limit["id"], "label": limit.get("label", limit["id"]), "limit_mg": limit["sodium_mg"],
+         "per": limit.get("per", "serving"), "source": "stated by the caller"}
+        for limit in outcome.request.own_limits
+    ]
+
+
+def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
+    """The assumptions that carry most of the range of sodium per serving, and what to measure instead."""
+    shares = outcome.bench.book.shares_of_range(outcome.sodium_per_serving_mg)
+    return [
+        {"assumption": assumption.id, "share": figure(share), "measure": remedy(assumption)}
+        for assumption, share in shares[:3]
+        if share >= 0.05
+    ]
+
+
+def _ledger(outcome: Outcome) -> list[dict[str, Any]]:
+    """The movements in the order they happened, those between the same places in one step added up."""
+    merged: dict[tuple[str, str, int | None], Draws] = defaultdict(lambda: np.zeros_like(outcome.eaten[SODIUM]))
+    for movement in outcome.bench.kitchen.ledger:
+        key = (movement.source, movement.target, movement.step)
+        merged[key] = merged[key] + movement.sodium_mg
+    return [
+        {"from": source, "to": target, "step": step, **_milligrams(summarise(draws))}
+        for (source, target, step), draws in merged.items()
+    ]
+
+
+def _milligrams(spread: Spread) -> dict[str, float]:
+    return {"mg": figure(spread.likely), "low": figure(spread.low), "high": figure(spread.high)}
+
+
+def _fates(outcome: Outcome) -> dict[str, Any]:
+    pools = outcome.bench.kitchen.pools
+    return {
+        "eaten_mg": figure(outcome.eaten[SODIUM, 0]),
+        "discarded_mg": figure(outcome.sodium_discarded_mg()[0]),
+        "places": [
+            {"place": place, **_milligrams(summarise(pools[place][SODIUM]))}
+            for place in PLACES
+            if pools[place][SODIUM].any()
+        ],
+    }

@@ -1,0 +1,66 @@
+"""The book of assumptions: each figure is entered once and drawn once, and the weightiest can be named."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..findings import Assumption
+from ..units.spread import Draws, Spread, draw, standard_normal
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Entry:
+    assumption: Assumption
+    cause: str
+    draws: Draws
+
+
+class Book:
+    """Assumptions in the order they were made, and their draws, shape (DRAWS + 1,)."""
+
+    def __init__(self) -> None:
+        self._entries: dict[str, _Entry] = {}
+
+    def __iter__(self) -> Iterator[Assumption]:
+        return (entry.assumption for entry in self._entries.values())
+
+    def take(
+        self,
+        id: str,
+        value: Spread,
+        unit: str,
+        source: str,
+        step: int | None = None,
+        *,
+        shared: str | None = None,
+        floor: float = 0.0,
+        ceiling: float = math.inf,
+    ) -> Draws:
+        """Enter a figure and give its draws; one already entered under this id is drawn no second time.
+
+        shared: a name that figures with one cause have in common (the diffusivity of salt in pork at two
+        temperatures, say), so that they are high together and low together.
+        """
+        if id not in self._entries:
+            drawn = draw(value, shared or id, floor=floor, ceiling=ceiling)
+            self._entries[id] = _Entry(Assumption(id, value, unit, source, step), shared or id, drawn)
+        return self._entries[id].draws
+
+    def shares_of_range(self, outcome: Draws) -> list[tuple[Assumption, float]]:
+        """How much of the outcome's variance each open assumption carries, largest first.
+
+        First order: the squared correlation of the outcome with the assumption's own draws, 0 to 1.
+        """
+        causes = {e.cause: e for e in reversed(self._entries.values()) if not e.assumption.value.is_exact}
+        spread = outcome[1:] - outcome[1:].mean()
+        size = math.sqrt(float(spread @ spread))
+        if not causes or size == 0.0:
+            return []
+        design = np.array([standard_normal(cause)[1:] for cause in causes])
+        correlation = (design @ spread) / (np.sqrt((design * design).sum(axis=1)) * size)
+        shares = zip(causes.values(), (float(c) for c in correlation * correlation), strict=True)
+        return sorted(((e.assumption, share) for e, share in shares), key=lambda pair: -pair[1])

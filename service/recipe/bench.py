@@ -1,0 +1,52 @@
+"""What the steps of a recipe work with: the kitchen, the book of assumptions, and each component's nature."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from ..findings import Notice, Severity
+from ..foods.dataset import Food
+from .assumptions import Book
+from .kitchen import Kitchen
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Character:
+    """What a component is made of, as listed: its foods and their likely weights in g, heaviest first."""
+
+    foods: tuple[tuple[Food, float], ...] = ()
+
+    @classmethod
+    def of(cls, foods: Sequence[tuple[Food, float]]) -> Character:
+        return cls(tuple(sorted(foods, key=lambda pair: -pair[1])))
+
+    @property
+    def main(self) -> Food | None:
+        """The heaviest food; None where nothing was mapped and weighed."""
+        return self.foods[0][0] if self.foods else None
+
+    def shares_of(self, row: int) -> list[tuple[Food, float]]:
+        """Each food's share (0 to 1) of the component's listed amount of one nutrient."""
+        amounts = [(food, max(float(np.nan_to_num(food.values[row])), 0.0) * grams) for food, grams in self.foods]
+        whole = sum(amount for _, amount in amounts)
+        return [(food, amount / whole) for food, amount in amounts] if whole > 0 else []
+
+
+@dataclass(slots=True)
+class Bench:
+    """The kitchen while it works."""
+
+    kitchen: Kitchen
+    book: Book
+    characters: dict[str, Character]
+    served: frozenset[str] = frozenset()
+    notices: list[Notice] = field(default_factory=list)
+
+    def note(self, code: str, severity: Severity, message: str, pointer: str) -> None:
+        """Give a notice, once."""
+        notice = Notice(code, severity, message, pointer)
+        if notice not in self.notices:
+            self.notices.append(notice)

@@ -1,0 +1,28 @@
+"""The caller's own foods, as stated in a request."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from ..errors import Fault, InvalidRequest
+from ..foods.dataset import Food, custom_food
+
+
+def custom_foods(stated: Iterable[Mapping[str, Any]]) -> tuple[Food, ...]:
+    """Foods of the request's `custom_foods`. Raises InvalidRequest, pointing at the food that cannot stand."""
+    made: dict[str, Food] = {}
+    faults: list[Fault] = []
+    for i, each in enumerate(stated):
+        pointer = f"/custom_foods/{i}"
+        if each["code"] in made:
+            faults.append(Fault(f"{pointer}/code", f"The code {each['code']!r} is used twice; codes are unique."))
+        try:
+            made[each["code"]] = custom_food(
+                each["code"], each["name"], each["per_100g"], each.get("household", ())
+            )
+        except InvalidRequest as refused:
+            faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
+    if faults:
+        raise InvalidRequest(faults)
+    return tuple(made.values())

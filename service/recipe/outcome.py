@@ -1,0 +1,85 @@
+"""What a calculation ends with, before it is put into words: what was asked, read, and is where."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..findings import Notice
+from ..foods.nutrients import NUTRIENTS
+from ..units.spread import Draws, Spread
+from .bench import Bench
+from .ingredients import Ingredient
+from .kitchen import SODIUM, Amounts
+from .request import PLACES, RecipeRequest
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Listed:
+    """One ingredient as it stands in the request, and where."""
+
+    component: str
+    pointer: str
+    ingredient: Ingredient
+
+    @property
+    def grams(self) -> float:
+        """Likely weight in g, 0 where none is known."""
+        return self.ingredient.grams.likely if self.ingredient.grams else 0.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Outcome:
+    """A recipe cooked."""
+
+    request: RecipeRequest
+    dataset: Mapping[str, str]
+    listed: tuple[Listed, ...]
+    bench: Bench
+    notices: tuple[Notice, ...]
+
+    @property
+    def eaten(self) -> Amounts:
+        return self.bench.kitchen.pools["eaten"]
+
+    @property
+    def sodium_per_serving_mg(self) -> Draws:
+        per_serving: Draws = self.eaten[SODIUM] / self.request.servings
+        return per_serving
+
+    @property
+    def sodium_as_listed_mg(self) -> float:
+        """The plain sum over the ingredient list, for the whole recipe."""
+        return sum(
+            each.grams * (each.ingredient.food.per_100g("NA") or 0.0) / 100
+            for each in self.listed
+            if each.ingredient.food
+        )
+
+    def sodium_discarded_mg(self) -> Draws:
+        """All that was not eaten, wherever it ended."""
+        pools = self.bench.kitchen.pools
+        discarded: Draws = sum(
+            (pools[place][SODIUM] for place in PLACES if place != "eaten"), np.zeros_like(self.eaten[SODIUM])
+        )
+        return discarded
+
+    def coverage(self) -> NDArray[np.float64]:
+        """For each nutrient the share (0 to 1) of the listed weight whose value is known."""
+        known = np.zeros(len(NUTRIENTS))
+        whole = sum(each.grams for each in self.listed)
+        for each in self.listed:
+            if each.ingredient.food is not None:
+                known += each.grams * ~np.isnan(each.ingredient.food.values)
+        return known / whole if whole > 0 else known
+
+
+def spreads(amounts: NDArray[np.float64]) -> Iterator[Spread]:
+    """The spread of each row of draws, as `summarise` gives it for one."""
+    low, high = np.quantile(amounts[:, 1:], (0.05, 0.95), axis=1)
+    likely = amounts[:, 0]
+    rows = (np.minimum(low, likely).tolist(), likely.tolist(), np.maximum(high, likely).tolist())
+    return (Spread(down, middle, up) for down, middle, up in zip(*rows, strict=True))

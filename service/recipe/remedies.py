@@ -1,0 +1,26 @@
+"""What a person can measure in place of an assumption, in one sentence each."""
+
+from __future__ import annotations
+
+from ..findings import Assumption
+
+_BY_ENDING = {
+    "diffusivity": "Have the food's sodium measured after the bath (sodium_after_mg_per_100g), or state an "
+    "absorption_factor from an earlier batch.",
+    "thickness": "Measure the thickest part with a rule and state thickness_cm.",
+    "reached": "State duration_h, thickness_cm and temperature_c, or have the food's sodium measured after this "
+    "step (sodium_after_mg_per_100g).",
+    "factor": "Have the food's sodium measured after this step (sodium_after_mg_per_100g).",
+    "pick-up": "Weigh the food before and after (weight_before_g, weight_after_g).",
+    "yield": "Weigh the food before and after (weight_before_g, weight_after_g).",
+    "drip": "Weigh what is left on the tray, or have the cooked food's sodium measured.",
+    "sticks": "Weigh the coating before and after, and state absorption_factor (share that sticks).",
+}
+
+
+def remedy(assumption: Assumption) -> str:
+    """What to weigh or measure so that this assumption is no longer needed."""
+    if assumption.id.startswith("weight:"):
+        return "Weigh this ingredient and give its grams."
+    endings = (text for ending, text in _BY_ENDING.items() if assumption.id.endswith(ending))
+    return next(endings, "Measure this figure in your own kitchen.")

@@ -1,0 +1,209 @@
+"""A recipe as asked: components, what is done to them in order, and the wishes of the caller.
+
+Types and ranges are the edge's schemas' business; this module holds the rules that need the whole
+document (a step that names a missing component, a bath that is its own food) and names every fault.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from ..errors import Fault, InvalidRequest
+from .ingredients import IngredientRequest, ReadSettings
+
+SHORT_FORM = "recipe"
+"""Id of the component that a recipe's own `ingredients` make."""
+
+PLACES = ("eaten", "poured_away", "left_on_tray", "trimmed", "not_eaten", "evaporated", "lost_to_heat")
+"""Where things end; no component may have one of these ids."""
+
+COLD_BATHS = ("brine", "marinate", "soak")
+POTS = ("simmer", "boil")
+KINDS = (*COLD_BATHS, "dry_cure", *POTS, "steam", "roast", "fry", "dredge", "drain", "trim", "reduce")
+
+_NEED_BATH = {
+    "brine": "the liquid it sits in",
+    "marinate": "the marinade",
+    "soak": "the soaking water",
+    "dry_cure": "the dry cure",
+    "dredge": "the coating",
+}
+_NEED_MEASURE = {
+    "trim": ("discarded_g", "weight_after_g", "yield_fraction"),
+    "reduce": ("weight_after_g", "yield_fraction", "discarded_g"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentRequest:
+    """A named group of ingredients. eaten_fraction: 0 to 1, None where the caller did not say."""
+
+    id: str
+    ingredients: tuple[IngredientRequest, ...]
+    eaten_fraction: float | None
+    pointer: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepRequest:
+    """One step; weights in g, temperatures in °C, times in h, lengths in cm, None where not stated."""
+
+    index: int
+    kind: str
+    food: tuple[str, ...]
+    bath: str | None = None
+    duration_h: float | None = None
+    temperature_c: float | None = None
+    thickness_cm: float | None = None
+    length_cm: float | None = None
+    width_cm: float | None = None
+    shape: str = "sheet"
+    food_class: str | None = None
+    product_class: str | None = None
+    water_changes: int = 0
+    untaken_fraction: float | None = None
+    rinsed: bool = False
+    weight_before_g: float | None = None
+    weight_after_g: float | None = None
+    absorption_factor: float | None = None
+    yield_fraction: float | None = None
+    discarded_g: float | None = None
+    pick_up_percent: float | None = None
+    sodium_after_mg_per_100g: float | None = None
+
+    @property
+    def pointer(self) -> str:
+        return f"/steps/{self.index}"
+
+
+@dataclass(frozen=True, slots=True)
+class RecipeRequest:
+    """A whole recipe. `document` is the JSON it came from, which the answer's id is taken of."""
+
+    title: str
+    servings: float
+    components: tuple[ComponentRequest, ...]
+    steps: tuple[StepRequest, ...]
+    settings: ReadSettings
+    document: Mapping[str, Any]
+    custom_foods: tuple[Mapping[str, Any], ...] = ()
+    own_limits: tuple[Mapping[str, Any], ...] = ()
+    audience: str | None = None
+    dish_class: str | None = None
+    baths: frozenset[str] = field(default=frozenset())
+
+    @classmethod
+    def from_document(cls, document: Mapping[str, Any]) -> RecipeRequest:
+        """The request that a schema-checked JSON document holds.
+
+        Raises InvalidRequest with every fault found, each with its JSON Pointer.
+        """
+        components = tuple(_components(document))
+        steps = tuple(_step(i, step) for i, step in enumerate(document.get("steps", ())))
+        faults = [*_component_faults(components), *_step_faults(steps, {c.id for c in components})]
+        if faults:
+            raise InvalidRequest(faults)
+        return cls(
+            title=document.get("title", ""),
+            servings=float(document["servings"]),
+            components=components,
+            steps=steps,
+            settings=ReadSettings(**document.get("settings", {})),
+            document=document,
+            custom_foods=tuple(document.get("custom_foods", ())),
+            own_limits=tuple(document.get("own_limits", ())),
+            audience=document.get("audience"),
+            dish_class=document.get("dish_class"),
+            baths=frozenset(step.bath for step in steps if step.bath),
+        )
+
+
+def _components(document: Mapping[str, Any]) -> Iterator[ComponentRequest]:
+    if document.get("ingredients"):
+        lines = _ingredients(document["ingredients"])
+        yield ComponentRequest(SHORT_FORM, lines, None, "")
+    for i, component in enumerate(document.get("components", ())):
+        yield ComponentRequest(
+            component["id"],
+            _ingredients(component["ingredients"]),
+            component.get("eaten_fraction"),
+            f"/components/{i}",
+        )
+
+
+def _ingredients(asked: Sequence[str | Mapping[str, Any]]) -> tuple[IngredientRequest, ...]:
+    return tuple(
+        IngredientRequest(line=each) if isinstance(each, str) else IngredientRequest(**each) for each in asked
+    )
+
+
+def _step(index: int, step: Mapping[str, Any]) -> StepRequest:
+    stated = {key: value for key, value in step.items() if value is not None}
+    food = stated.pop("food", ())
+    return StepRequest(index=index, food=(food,) if isinstance(food, str) else tuple(food), **stated)
+
+
+def _component_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]:
+    if not any(component.ingredients for component in components):
+        yield Fault("", "The recipe has no ingredients; give at least one line in ingredients or components.")
+    seen: set[str] = set()
+    for component in components:
+        if component.id in seen:
+            yield Fault(f"{component.pointer}/id", f"The id {component.id!r} is used twice; ids are unique.")
+        if component.id in PLACES:
+            yield Fault(
+                f"{component.pointer}/id",
+                f"The id {component.id!r} is kept for a place where things end; choose another.",
+            )
+        seen.add(component.id)
+
+
+def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Fault]:
+    for step in steps:
+        yield from _name_faults(step, known)
+        yield from _bath_faults(step)
+        yield from _measure_faults(step)
+
+
+def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
+    names = [(f"{step.pointer}/food", name) for name in step.food]
+    if step.bath is not None:
+        names.append((f"{step.pointer}/bath", step.bath))
+    listed = ", ".join(sorted(known)) or "none"
+    for pointer, name in names:
+        if name not in known:
+            yield Fault(pointer, f"There is no component {name!r}; the recipe has: {listed}.")
+    if not step.food:
+        yield Fault(f"{step.pointer}/food", f"A {step.kind} step needs food: the id of a component.")
+    if len(set(step.food)) < len(step.food):
+        yield Fault(f"{step.pointer}/food", "A component is named twice; name each once.")
+
+
+def _bath_faults(step: StepRequest) -> Iterator[Fault]:
+    if step.bath is None and step.kind in _NEED_BATH:
+        yield Fault(
+            f"{step.pointer}/bath",
+            f"A {step.kind} step needs bath: the id of the component that is {_NEED_BATH[step.kind]}.",
+        )
+    if step.bath is not None and step.bath in step.food:
+        yield Fault(f"{step.pointer}/bath", f"{step.bath!r} cannot be its own bath; name two components.")
+    if step.kind == "soak" and step.absorption_factor is not None:
+        yield Fault(
+            f"{step.pointer}/absorption_factor",
+            "Soaking takes salt out, so no share of the bath's salt describes it; state sodium_after_mg_per_100g.",
+        )
+
+
+def _measure_faults(step: StepRequest) -> Iterator[Fault]:
+    wanted = _NEED_MEASURE.get(step.kind)
+    if wanted and all(getattr(step, name) is None for name in wanted):
+        yield Fault(step.pointer, f"A {step.kind} step needs one of {', '.join(wanted)}: weigh it.")
+    if len(step.food) > 1 and any(
+        getattr(step, name) is not None for name in ("weight_before_g", "weight_after_g", "discarded_g")
+    ):
+        yield Fault(
+            f"{step.pointer}/food",
+            "A weight belongs to one piece of food; give each component a step of its own.",
+        )

@@ -1,0 +1,221 @@
+"""Food in hot liquid: how far salt passes, where it comes to rest, and what the food weighs after.
+
+Only figures with their spread and source, from the tables; the recipe moves the amounts. All shares are 0 to
+1 (water uptake makes a yield larger). A pot is `simmer` or `boil`; times are in hours, temperatures in C.
+Frying fat, coatings and cans are in `handling_figures`, named here again so that a step asks one place.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from dataclasses import dataclass
+from functools import cache
+from typing import cast, get_args
+
+from ..tables import Row, load
+from ..units.spread import Spread
+from .diffusion import mean_reached
+from .figures import Figure, Named, figure_of, spread_of
+from .food_kinds import kind_of
+from .handling_figures import Drained, drain_and_rinse, fat_uptake, sticking_share
+from .modes import Shape
+
+__all__ = [
+    "CookingYield",
+    "Drained",
+    "PotKind",
+    "cooking_yield",
+    "drain_and_rinse",
+    "drip_share",
+    "fat_uptake",
+    "mobile_share",
+    "partition",
+    "pot_fourier",
+    "pot_kind_of",
+    "pot_kinds",
+    "pot_reached",
+    "pot_shape",
+    "sticking_share",
+]
+
+BOILING_C = 95.0
+"""The temperature that the table's diffusivities stand for."""
+
+_ACTIVATION_J_MOL = 18_000.0
+"""That of the viscosity of water (from memory); see pot_exchange.csv."""
+
+_GAS_J_MOL_K = 8.314462618
+_POT = frozenset({"simmer", "boil"})
+
+
+@dataclass(frozen=True, slots=True)
+class PotKind:
+    """How a kind of food passes a small solute in hot liquid.
+
+    thickness_cm: of a sheet, or the diameter of a cylinder or sphere. diffusivity_m2_s: at 95 C.
+    partition: concentration in the food's water over that in the pot's water, at rest.
+    """
+
+    kind: str
+    shape: Shape
+    thickness_cm: Spread
+    diffusivity_m2_s: Spread
+    partition: Spread
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class CookingYield:
+    """What is left of a food: `weight` of its raw weight and `fat_kept` of its fat, as shares."""
+
+    weight: Spread
+    fat_kept: Spread
+    source: str
+
+
+def pot_kind_of(food: Named | None) -> str | None:
+    """What a dataset food is in a pot (see `pot_kinds`); None for a liquid, a fat or a powder."""
+    return kind_of("pot", food)
+
+
+@cache
+def pot_kinds() -> dict[str, PotKind]:
+    return {kind.kind: kind for kind in load("pot_exchange", _pot_kind)}
+
+
+def pot_shape(kind: str) -> Shape:
+    return pot_kinds()[kind].shape
+
+
+def partition(kind: str) -> Figure:
+    """Concentration in the food's water over that in the pot's water, once nothing moves any more."""
+    held = pot_kinds()[kind]
+    return Figure(held.partition, held.source)
+
+
+def pot_fourier(
+    kind: str, duration_h: float, thickness_cm: float | None = None, temperature_c: float = BOILING_C
+) -> Figure:
+    """Dimensionless time D t / l^2 in the pot; feed its draws to `diffusion.mean_reached`.
+
+    thickness_cm: measured, else that of the kind. The spreads of diffusivity and thickness are joined as
+    independent ones, on logarithms.
+    """
+    held = pot_kinds()[kind]
+    thickness = held.thickness_cm if thickness_cm is None else Spread.exact(thickness_cm)
+    hot = _warmth(temperature_c) * duration_h * 3600 / (0.005 * thickness.likely) ** 2
+    d = held.diffusivity_m2_s
+    below = math.hypot(math.log(d.likely / d.low), 2 * math.log(thickness.high / thickness.likely))
+    above = math.hypot(math.log(d.high / d.likely), 2 * math.log(thickness.likely / thickness.low))
+    likely = d.likely * hot
+    return Figure(Spread(likely * math.exp(-below), likely, likely * math.exp(above)), held.source)
+
+
+def pot_reached(
+    kind: str,
+    duration_h: float,
+    thickness_cm: float | None = None,
+    temperature_c: float = BOILING_C,
+    alpha: float = math.inf,
+) -> Figure:
+    """The share of equilibrium that a piece has come to, 0 to 1; alpha is pot water over food water."""
+    fourier = pot_fourier(kind, duration_h, thickness_cm, temperature_c)
+    times = (fourier.spread.low, fourier.spread.likely, fourier.spread.high)
+    return Figure(Spread(*map(float, mean_reached(times, alpha, pot_shape(kind)))), fourier.source)
+
+
+def cooking_yield(kind: str | None, method: str, duration_h: float | None = None) -> CookingYield:
+    """Cooked over raw weight by kind (see `pot_kind_of`; None for others) and step kind.
+
+    method: simmer, boil, steam, roast, fry, reduce or trim. duration_h None takes the usual doneness, the
+    second row of the table. A kind without a row of its own takes that of any food. Raises KeyError for
+    another method.
+    """
+    step = "pot" if method in _POT else method
+    rows = _yields().get((kind or "any", step)) or _yields()["any", step]
+    if duration_h is None:
+        return rows[min(1, len(rows) - 1)][1]
+    return _between(rows, duration_h)
+
+
+def drip_share(kind: str | None, method: str) -> Figure:
+    """Of the water lost to steam, roast or fry: the share that runs out as juice, with its salts.
+
+    Raises KeyError for another method.
+    """
+    table = _drips()
+    return table.get((kind or "any", method)) or table["any", method]
+
+
+def mobile_share(tag: str) -> Figure | None:
+    """The share of a nutrient that is free to leave with juice and into the pot; None where it stays put."""
+    return _leaching().get(tag)
+
+
+@cache
+def _drips() -> dict[tuple[str, str], Figure]:
+    return dict(load("drip", lambda row: ((row["kind"], row["method"]), figure_of(row))))
+
+
+@cache
+def _leaching() -> dict[str, Figure]:
+    return dict(load("leaching", lambda row: (row["tag"], figure_of(row))))
+
+
+def _warmth(temperature_c: float) -> float:
+    """How much faster diffusion is than at 95 C (Arrhenius)."""
+    inverse = 1 / (temperature_c + 273.15) - 1 / (BOILING_C + 273.15)
+    return math.exp(-_ACTIVATION_J_MOL / _GAS_J_MOL_K * inverse)
+
+
+def _pot_kind(row: Row) -> PotKind:
+    return PotKind(
+        row["kind"],
+        _shape_of(row["shape"]),
+        spread_of(row, "thickness_cm_"),
+        spread_of(row, "d95_").scaled(1e-9),
+        spread_of(row, "partition_"),
+        row["source"],
+    )
+
+
+def _shape_of(word: str) -> Shape:
+    for shape in get_args(Shape):
+        if word == shape:
+            return cast(Shape, shape)
+    raise ValueError(f"unknown shape {word!r}")
+
+
+_Knots = tuple[tuple[float, CookingYield], ...]
+
+
+@cache
+def _yields() -> dict[tuple[str, str], _Knots]:
+    found: dict[tuple[str, str], _Knots] = {}
+    for kind, method, hours, cooked in load("cooking_yields", _yield_of):
+        earlier = found.get((kind, method), ())
+        if earlier and earlier[-1][0] >= hours:
+            raise ValueError(f"cooking_yields.csv: the hours of {kind}, {method} must rise")
+        found[kind, method] = (*earlier, (hours, cooked))
+    return found
+
+
+def _yield_of(row: Row) -> tuple[str, str, float, CookingYield]:
+    cooked = CookingYield(spread_of(row), spread_of(row, "fat_kept_"), row["source"])
+    return row["kind"], row["method"], float(row["at_h"] or 0), cooked
+
+
+def _between(rows: _Knots, duration_h: float) -> CookingYield:
+    after = bisect_right(rows, duration_h, key=lambda knot: knot[0])
+    if after == 0 or after == len(rows):
+        return rows[max(after - 1, 0)][1]
+    (start, before), (end, later) = rows[after - 1], rows[after]
+    along = (duration_h - start) / (end - start)
+    weight = _blend(before.weight, later.weight, along)
+    return CookingYield(weight, _blend(before.fat_kept, later.fat_kept, along), later.source)
+
+
+def _blend(a: Spread, b: Spread, along: float) -> Spread:
+    pairs = ((a.low, b.low), (a.likely, b.likely), (a.high, b.high))
+    return Spread(*(x + (y - x) * along for x, y in pairs))

@@ -128,14 +128,13 @@ def pot_reached(
 def cooking_yield(kind: str | None, method: str, duration_h: float | None = None) -> CookingYield:
     """Cooked over raw weight by kind (see `pot_kind_of`; None for others) and step kind.
 
-    method: simmer, boil, steam, roast, fry, reduce or trim. duration_h None takes the usual doneness, the
-    second row of the table. A kind without a row of its own takes that of any food. Raises KeyError for
+    method: simmer, boil, steam, roast, fry, reduce or trim. duration_h None takes the usual doneness. A kind without a row of its own takes that of any food. Raises KeyError for
     another method.
     """
     step = "pot" if method in _POT else method
     rows = _yields().get((kind or "any", step)) or _yields()["any", step]
     if duration_h is None:
-        return rows[min(1, len(rows) - 1)][1]
+        return next(knot.cooked for knot in rows if knot.is_usual)
     return _between(rows, duration_h)
 
 
@@ -187,33 +186,40 @@ def _shape_of(word: str) -> Shape:
     raise ValueError(f"unknown shape {word!r}")
 
 
-_Knots = tuple[tuple[float, CookingYield], ...]
+@dataclass(frozen=True, slots=True)
+class _Knot:
+    hours: float
+    is_usual: bool
+    cooked: CookingYield
+
+
+_Knots = tuple[_Knot, ...]
 
 
 @cache
 def _yields() -> dict[tuple[str, str], _Knots]:
     found: dict[tuple[str, str], _Knots] = {}
-    for kind, method, hours, cooked in load("cooking_yields", _yield_of):
+    for kind, method, knot in load("cooking_yields", _yield_of):
         earlier = found.get((kind, method), ())
-        if earlier and earlier[-1][0] >= hours:
+        if earlier and earlier[-1].hours >= knot.hours:
             raise ValueError(f"cooking_yields.csv: the hours of {kind}, {method} must rise")
-        found[kind, method] = (*earlier, (hours, cooked))
+        found[kind, method] = (*earlier, knot)
     return found
 
 
-def _yield_of(row: Row) -> tuple[str, str, float, CookingYield]:
+def _yield_of(row: Row) -> tuple[str, str, _Knot]:
     cooked = CookingYield(spread_of(row), spread_of(row, "fat_kept_"), row["source"])
-    return row["kind"], row["method"], float(row["at_h"] or 0), cooked
+    return row["kind"], row["method"], _Knot(float(row["at_h"] or 0), row["usual"] == "yes", cooked)
 
 
 def _between(rows: _Knots, duration_h: float) -> CookingYield:
-    after = bisect_right(rows, duration_h, key=lambda knot: knot[0])
+    after = bisect_right(rows, duration_h, key=lambda knot: knot.hours)
     if after == 0 or after == len(rows):
-        return rows[max(after - 1, 0)][1]
-    (start, before), (end, later) = rows[after - 1], rows[after]
-    along = (duration_h - start) / (end - start)
-    weight = _blend(before.weight, later.weight, along)
-    return CookingYield(weight, _blend(before.fat_kept, later.fat_kept, along), later.source)
+        return rows[max(after - 1, 0)].cooked
+    before, later = rows[after - 1], rows[after]
+    along = (duration_h - before.hours) / (later.hours - before.hours)
+    a, b = before.cooked, later.cooked
+    return CookingYield(_blend(a.weight, b.weight, along), _blend(a.fat_kept, b.fat_kept, along), b.source)
 
 
 def _blend(a: Spread, b: Spread, along: float) -> Spread:

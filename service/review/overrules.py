@@ -1,0 +1,180 @@
+"""A reviewer's overrules: what one aims at, and how they are laid over a recipe as its author sends it.
+
+An overrule holds for exactly what the reviewer saw. Where the author later changes that line or that
+step, it no longer applies, and is told of instead of being stretched to fit.
+"""
+
+from __future__ import annotations
+
+import copy
+import unicodedata
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from .fingerprints import fingerprint
+
+Document = Mapping[str, Any]
+Kind = Literal["ingredient", "component", "step"]
+
+SHORT_FORM = "recipe"
+"""What an answer calls the component made of a recipe's own `ingredients`."""
+
+INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction")
+COMPONENT_FIELDS = ("eaten_fraction",)
+STEP_FIELDS = ("absorption_factor", "yield_fraction", "sodium_after_mg_per_100g")
+FIELDS: Mapping[Kind, tuple[str, ...]] = {
+    "ingredient": INGREDIENT_FIELDS,
+    "component": COMPONENT_FIELDS,
+    "step": STEP_FIELDS,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What an overrule aims at.
+
+    what: the thing as its author wrote it, whole, so that any change of it is noticed. occurrence:
+    which one (from 0) where the recipe has several that are alike.
+    """
+
+    kind: Kind
+    what: Document
+    occurrence: int = 0
+
+    @property
+    def key(self) -> str:
+        """The same for the same target; short and safe to store."""
+        return fingerprint([self.kind, self.what, self.occurrence])
+
+    @property
+    def line_key(self) -> str | None:
+        """The same for the same line in any recipe; None where there is no line."""
+        line = self.what.get("asked", {}).get("line")
+        return fingerprint(line) if line else None
+
+
+@dataclass(frozen=True, slots=True)
+class Overrule:
+    """A reviewer's word over the calculation's: `field` of `target` is `value`, and why."""
+
+    target: Target
+    field: str
+    value: str | float
+    reason: str
+    reviewer: str
+    created_at: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Applied:
+    """A recipe with overrules laid over it. applied: each with the pointer of what it changed.
+    idle: those whose target the recipe no longer has."""
+
+    document: dict[str, Any]
+    applied: tuple[tuple[Overrule, str], ...]
+    idle: tuple[Overrule, ...]
+
+
+def normalised_line(line: str) -> str:
+    """A line as it is compared: case, width, spaces and closing punctuation do not count."""
+    return " ".join(unicodedata.normalize("NFKC", line).casefold().split()).strip(" .,;")
+
+
+def line_key(line: str) -> str:
+    """The key under which overrules of a line are found in other recipes."""
+    return fingerprint(normalised_line(line))
+
+
+def targets(document: Document) -> dict[str, Target]:
+    """Everything in a recipe that can be overruled, by JSON Pointer."""
+    found: dict[str, Target] = {}
+    seen: dict[str, int] = {}
+    for pointer, kind, what in _things(document):
+        alike = fingerprint([kind, what])
+        found[pointer] = Target(kind, what, seen.get(alike, 0))
+        seen[alike] = seen.get(alike, 0) + 1
+    return found
+
+
+def apply(document: Document, overrules: Iterable[Overrule]) -> Applied:
+    """Lay overrules over a recipe; of several for one field of one target the last holds."""
+    by_key = {target.key: pointer for pointer, target in targets(document).items()}
+    latest = {(each.target.key, each.field): each for each in overrules}
+    made = copy.deepcopy(dict(document))
+    applied, idle = [], []
+    for overrule in latest.values():
+        pointer = by_key.get(overrule.target.key)
+        if pointer is None:
+            idle.append(overrule)
+            continue
+        _set(made, pointer, overrule)
+        applied.append((overrule, pointer))
+    return Applied(made, tuple(applied), tuple(idle))
+
+
+def at(document: Document, pointer: str) -> Any:
+    """What stands at a JSON Pointer that `targets` gave."""
+    found: Any = document
+    for part in pointer.split("/")[1:]:
+        found = found[int(part)] if isinstance(found, list) else found[part]
+    return found
+
+
+def ingredient_pointers(document: Document) -> list[str]:
+    """The pointer of each ingredient, in the order in which an answer lists them."""
+    return [pointer for pointer, kind, _ in _things(document) if kind == "ingredient"]
+
+
+def _set(document: dict[str, Any], pointer: str, overrule: Overrule) -> None:
+    parent, _, last = pointer.rpartition("/")
+    holder = at(document, parent)
+    place: Any = int(last) if isinstance(holder, list) else last
+    if isinstance(holder[place], str):
+        holder[place] = {"line": holder[place]}
+    holder[place][overrule.field] = overrule.value
+
+
+def _things(document: Document) -> Iterator[tuple[str, Kind, dict[str, Any]]]:
+    yield from _ingredients(SHORT_FORM, document.get("ingredients") or (), "")
+    for i, component in enumerate(document.get("components") or ()):
+        pointer = f"/components/{i}"
+        stated = {"component": component["id"], "asked": _without(component, ("id", "ingredients"))}
+        yield pointer, "component", stated
+        yield from _ingredients(component["id"], component["ingredients"], pointer)
+    lines = _lines_by_component(document)
+    for i, step in enumerate(document.get("steps") or ()):
+        yield f"/steps/{i}", "step", {"step": dict(step), "lines": _worked_on(step, lines)}
+
+
+def _ingredients(
+    component: str, asked: Sequence[Any], pointer: str
+) -> Iterator[tuple[str, Kind, dict[str, Any]]]:
+    for i, each in enumerate(asked):
+        yield f"{pointer}/ingredients/{i}", "ingredient", {"component": component, "asked": _asked(each)}
+
+
+def _asked(ingredient: str | Document) -> dict[str, Any]:
+    stated = {"line": ingredient} if isinstance(ingredient, str) else dict(ingredient)
+    if "line" in stated:
+        stated["line"] = normalised_line(stated["line"])
+    return stated
+
+
+def _lines_by_component(document: Document) -> dict[str, list[Any]]:
+    found = {component["id"]: component["ingredients"] for component in document.get("components") or ()}
+    return {SHORT_FORM: document.get("ingredients") or [], **found}
+
+
+def _worked_on(step: Document, lines: Mapping[str, list[Any]]) -> list[Any]:
+    """What the step's components list: a factor holds for these amounts in this bath, not for others."""
+    food = step.get("food") or ()
+    names = [food] if isinstance(food, str) else list(food)
+    if step.get("bath"):
+        names.append(step["bath"])
+    return [[_asked(each) for each in lines.get(name, ())] for name in names]
+
+
+def _without(document: Document, names: Sequence[str]) -> dict[str, Any]:
+    return {key: value for key, value in document.items() if key not in names}

@@ -1,0 +1,179 @@
+"""Opening the database, and its two kinds of transaction: many readers, one writer at a time.
+
+SQLite (write-ahead log, full sync) is the default; PostgreSQL serves by URL. On both a write
+transaction waits its turn before it reads: what it decided on is still true when it commits, and
+events get their numbers in the order in which they can be seen.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
+from sqlalchemy.engine import URL, make_url
+from sqlalchemy.exc import DatabaseError, DBAPIError, InterfaceError, OperationalError
+
+from ..errors import SaltledgerError
+
+LATEST = "0001"
+"""The newest migration; a test holds it to the folder of migrations."""
+
+BUSY_SECONDS = 15
+_WRITER_LOCK = 0x5A17  # one number that all our processes agree on
+
+
+class StoreUnavailable(SaltledgerError):
+    """The database could not be reached or stayed busy; the request may be sent again."""
+
+    def __init__(self, reason: str) -> None:
+        self.reason = reason
+        super().__init__(reason)
+
+    def __str__(self) -> str:
+        return f"The store is not available just now ({self.reason}). Nothing was saved; send it again."
+
+
+class Database:
+    """One database, its schema brought up to date; safe to share between threads and across a fork."""
+
+    def __init__(self, url: str) -> None:
+        """Open `url` (an SQLAlchemy database URL) and bring its schema up to date.
+
+        Raises StoreUnavailable where it cannot be opened.
+        """
+        self._engine = _engine(_parsed(url))
+        os.register_at_fork(after_in_child=self._forget_connections)
+        try:
+            upgrade(self._engine)
+        except DatabaseError as fault:
+            raise StoreUnavailable(_reason(fault)) from fault
+
+    @contextmanager
+    def read(self) -> Iterator[Connection]:
+        """A transaction that only reads, all of it seeing the same moment."""
+        with _told_as_unavailable(), self._engine.connect() as connection, connection.begin():
+            yield connection
+
+    @contextmanager
+    def write(self) -> Iterator[Connection]:
+        """A transaction that may write; the only one of its kind until it ends."""
+        with _told_as_unavailable(), _writing(self._engine) as connection:
+            yield connection
+
+    def close(self) -> None:
+        self._engine.dispose()
+
+    def _forget_connections(self) -> None:
+        self._engine.dispose(close=False)
+
+
+def _parsed(url: str) -> URL:
+    parsed = make_url(url)
+    if parsed.drivername in {"postgres", "postgresql"}:
+        return parsed.set(drivername="postgresql+psycopg")
+    return parsed
+
+
+def _engine(url: URL) -> Engine:
+    if url.get_backend_name() == "sqlite":
+        return _sqlite_engine(url)
+    return create_engine(
+        url,
+        pool_pre_ping=True,
+        pool_timeout=BUSY_SECONDS,
+        isolation_level="REPEATABLE READ",
+        connect_args={"connect_timeout": 10},
+    )
+
+
+def _sqlite_engine(url: URL) -> Engine:
+    if url.database and url.database != ":memory:":
+        Path(url.database).expanduser().absolute().parent.mkdir(parents=True, exist_ok=True)
+    engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
+    event.listen(engine, "connect", _prepare_sqlite)
+    event.listen(engine, "begin", _begin_sqlite)
+    return engine
+
+
+def _prepare_sqlite(connection: sqlite3.Connection, _record: Any) -> None:
+    connection.isolation_level = None  # we say BEGIN ourselves
+    connection.execute(f"PRAGMA busy_timeout = {BUSY_SECONDS * 1000}")
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+    _use_write_ahead_log(connection)
+
+
+def _use_write_ahead_log(connection: sqlite3.Connection) -> None:
+    """Switch the log over; SQLite does not wait by itself here where two processes start at once."""
+    deadline = time.monotonic() + BUSY_SECONDS
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode = WAL")
+            return
+        except sqlite3.OperationalError:
+            if time.monotonic() > deadline:
+                raise
+            time.sleep(0.02)
+
+
+def _begin_sqlite(connection: Connection) -> None:
+    writes = connection.get_execution_options().get("writes", False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+
+@contextmanager
+def _writing(engine: Engine) -> Iterator[Connection]:
+    # Read committed on PostgreSQL, so that what is read after the wait is what the last writer left.
+    on_sqlite = engine.dialect.name == "sqlite"
+    options = {"writes": True} if on_sqlite else {"isolation_level": "READ COMMITTED"}
+    with engine.connect().execution_options(**options) as connection, connection.begin():
+        if not on_sqlite:
+            connection.execute(text(f"SET LOCAL lock_timeout = '{BUSY_SECONDS}s'"))
+            connection.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": _WRITER_LOCK})
+        yield connection
+
+
+@contextmanager
+def _told_as_unavailable() -> Iterator[None]:
+    try:
+        yield
+    except (OperationalError, InterfaceError) as fault:
+        raise StoreUnavailable(_reason(fault)) from fault
+
+
+def _reason(fault: DBAPIError) -> str:
+    return str(fault.orig).strip().splitlines()[0] if fault.orig else type(fault).__name__
+
+
+def upgrade(engine: Engine) -> None:
+    """Bring the schema to LATEST; processes that start together wait for the one that does it."""
+    with engine.connect() as connection:
+        if _revision(connection) == LATEST:
+            return
+    with _writing(engine) as connection:
+        if _revision(connection) != LATEST:
+            _migrate(connection)
+
+
+def _revision(connection: Connection) -> str | None:
+    if not inspect(connection).has_table("alembic_version"):
+        return None
+    revision: str | None = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
+    return revision
+
+
+def _migrate(connection: Connection) -> None:
+    # Imported here: Alembic is needed once per new schema, not in every process that starts.
+    from alembic import command  # noqa: PLC0415
+    from alembic.config import Config  # noqa: PLC0415
+
+    config = Config()
+    config.set_main_option("script_location", str(Path(__file__).with_name("migrations")))
+    config.attributes["connection"] = connection
+    command.upgrade(config, LATEST)

@@ -1,0 +1,56 @@
+"""The feed of what happened, numbered in the order in which it can be seen; nothing in it changes later."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Literal, get_args
+
+from sqlalchemy import Connection, func, insert, select
+
+from .recipes import Version
+from .tables import events, now
+
+Kind = Literal[
+    "recipe.saved",
+    "recipe.overruled",
+    "recipe.recalculated",
+    "recipe.signed",
+    "recipe.sent_back",
+]
+KINDS: tuple[Kind, ...] = get_args(Kind)
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """id: grows by commit; ask for what came `after` the last one seen. payload: JSON, by `kind`."""
+
+    id: int
+    kind: Kind
+    payload: dict[str, Any]
+    created_at: str
+
+
+def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> Event:
+    """Add to the feed, in the caller's write transaction: it is seen if and when that commits."""
+    payload = {
+        "key": about.key,
+        "version": about.number,
+        "save_id": about.save_id,
+        "calculation_id": about.answer["id"],
+        "sodium_per_serving_mg": about.sodium_mg,
+        **more,
+    }
+    moment = now()
+    new = insert(events).values(kind=kind, payload=payload, created_at=moment).returning(events.c.id)
+    return Event(connection.scalars(new).one(), kind, payload, moment)
+
+
+def after(connection: Connection, event_id: int, limit: int) -> list[Event]:
+    """At most `limit` events with a number above `event_id`, the oldest first."""
+    query = select(events).where(events.c.id > event_id).order_by(events.c.id).limit(limit)
+    return [Event(**row) for row in connection.execute(query).mappings()]
+
+
+def latest_id(connection: Connection) -> int:
+    """The number of the newest event, 0 where there is none."""
+    return connection.scalars(select(func.max(events.c.id))).one() or 0

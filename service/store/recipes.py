@@ -1,0 +1,258 @@
+"""Recipes and their versions: what was asked, what was answered, and where its review stands.
+
+Every function works inside a transaction of `Database`; none decides anything.
+"""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, or_, select, update
+
+from ..review.fingerprints import fingerprint
+from .tables import as_text, now, recipes, sign_offs, versions
+
+Document = dict[str, Any]
+Cause = Literal["saved", "overruled", "recalculated"]
+Status = Literal["open", "signed", "sent_back"]
+Verdict = Literal["signed", "sent_back"]
+Order = Literal["key", "sodium"]
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A version about to be written. `request` is as the caller sent it; `answer` stands on the overrules."""
+
+    request: Document
+    answer: Document
+    overrules: tuple[Document, ...]
+    factors_sha256: str
+    cause: Cause
+    saved_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Version:
+    """One kept version of one recipe; `save_id` is its public name and its entity tag."""
+
+    key: str
+    number: int
+    save_id: str
+    request: Document
+    answer: Document
+    overrules: tuple[Document, ...]
+    content_hash: str
+    dataset_sha256: str
+    factors_sha256: str
+    sodium_mg: float
+    cause: Cause
+    saved_by: str
+    status: Status
+    created_at: str
+
+    @property
+    def etag(self) -> str:
+        return self.save_id
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A version without its documents, as lists show it."""
+
+    key: str
+    number: int
+    save_id: str
+    calculation_id: str
+    title: str
+    sodium_mg: float
+    cause: Cause
+    saved_by: str
+    status: Status
+    created_at: str
+
+
+@dataclass(frozen=True, slots=True)
+class SignOff:
+    """What a reviewer decided about one version, by name and date."""
+
+    verdict: Verdict
+    name: str
+    note: str
+    created_at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """Which recipes a list is to hold; None leaves a condition out. `above_mg` is per serving."""
+
+    status: Status | None = None
+    above_mg: float | None = None
+    order: Order = "key"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a page of a list ended: the key, and the sodium for lists in that order."""
+
+    key: str
+    sodium_mg: float
+
+
+_CURRENT = and_(recipes.c.id == versions.c.recipe_id, recipes.c.current == versions.c.number)
+_WITH_KEY = recipes.c.id == versions.c.recipe_id
+
+
+def current(connection: Connection, key: str) -> Version | None:
+    """The version of `key` that stands, or None where nothing was saved under it."""
+    return _one(connection, _full().join(recipes, _CURRENT).where(recipes.c.key == key))
+
+
+def version(connection: Connection, key: str, number: int) -> Version | None:
+    """Version `number` (from 1) of `key`, or None."""
+    query = _full().join(recipes, _WITH_KEY)
+    return _one(connection, query.where(recipes.c.key == key, versions.c.number == number))
+
+
+def by_save_id(connection: Connection, save_id: str) -> Version | None:
+    return _one(connection, _full().join(recipes, _WITH_KEY).where(versions.c.save_id == save_id))
+
+
+def by_calculation_id(connection: Connection, calculation_id: str) -> Version | None:
+    """The newest version with this calculation: equal recipes under several keys share one."""
+    query = _full().join(recipes, _WITH_KEY).where(versions.c.calculation_id == calculation_id)
+    return _one(connection, query.order_by(versions.c.id.desc()).limit(1))
+
+
+def latest_signed(connection: Connection, key: str, before: int) -> Version | None:
+    """The newest version of `key` older than number `before` that carries a signature."""
+    signed = select(sign_offs.c.version_id).where(sign_offs.c.verdict == "signed")
+    query = _full().join(recipes, _WITH_KEY).where(recipes.c.key == key, versions.c.number < before)
+    return _one(
+        connection, query.where(versions.c.id.in_(signed)).order_by(versions.c.number.desc()).limit(1)
+    )
+
+
+def history(connection: Connection, key: str) -> list[Heading]:
+    """Every version of `key`, the newest first."""
+    query = _headings().join(recipes, _WITH_KEY).where(recipes.c.key == key)
+    return _as_headings(connection.execute(query.order_by(versions.c.number.desc())).mappings())
+
+
+def listing(connection: Connection, wanted: Wanted, after: Place | None, limit: int) -> list[Heading]:
+    """At most `limit` current versions after `after`, by key, or by sodium with the highest first."""
+    query = _headings().join(recipes, _CURRENT)
+    if wanted.status is not None:
+        query = query.where(versions.c.status == wanted.status)
+    if wanted.above_mg is not None:
+        query = query.where(versions.c.sodium_mg > wanted.above_mg)
+    if after is not None:
+        query = query.where(_beyond(wanted.order, after))
+    by_sodium = (versions.c.sodium_mg.desc(),) if wanted.order == "sodium" else ()
+    return _as_headings(connection.execute(query.order_by(*by_sodium, recipes.c.key).limit(limit)).mappings())
+
+
+def _beyond(order: Order, after: Place) -> Any:
+    if order == "key":
+        return recipes.c.key > after.key
+    return or_(
+        versions.c.sodium_mg < after.sodium_mg,
+        and_(versions.c.sodium_mg == after.sodium_mg, recipes.c.key > after.key),
+    )
+
+
+def keys(connection: Connection) -> list[str]:
+    """Every key that holds a recipe, in order."""
+    return list(connection.scalars(select(recipes.c.key).order_by(recipes.c.key)))
+
+
+def count_by_status(connection: Connection) -> dict[str, int]:
+    """How many recipes stand at each status."""
+    query = select(versions.c.status, func.count()).join(recipes, _CURRENT).group_by(versions.c.status)
+    return {row[0]: row[1] for row in connection.execute(query)}
+
+
+def add_version(connection: Connection, key: str, draft: Draft) -> Version:
+    """Write `draft` as the next version of `key` and make it current; the first makes the recipe."""
+    moment = now()
+    recipe_id, number = _next_number(connection, key, moment)
+    row = _row(draft) | {"recipe_id": recipe_id, "number": number, "created_at": moment}
+    connection.execute(insert(versions).values(row))
+    connection.execute(update(recipes).where(recipes.c.id == recipe_id).values(current=number))
+    written = version(connection, key, number)
+    assert written is not None
+    return written
+
+
+def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, int]:
+    found = connection.execute(select(recipes.c.id, recipes.c.current).where(recipes.c.key == key)).first()
+    if found is not None:
+        return found.id, found.current + 1
+    new = insert(recipes).values(key=key, current=1, created_at=moment).returning(recipes.c.id)
+    return connection.scalars(new).one(), 1
+
+
+def _row(draft: Draft) -> dict[str, Any]:
+    answer = draft.answer
+    return {
+        "save_id": f"save_{secrets.token_hex(12)}",
+        "calculation_id": answer["id"],
+        "request": draft.request,
+        "answer": answer,
+        "title": as_text(draft.request.get("title") or ""),
+        "overrules": list(draft.overrules),
+        "content_hash": fingerprint(draft.request),
+        "dataset_sha256": answer["dataset"]["sha256"],
+        "factors_sha256": draft.factors_sha256,
+        "sodium_mg": answer["sodium"]["per_serving_mg"]["likely"],
+        "cause": draft.cause,
+        "saved_by": draft.saved_by,
+        "status": "open",
+    }
+
+
+def add_sign_off(connection: Connection, save_id: str, verdict: Verdict, name: str, note: str) -> SignOff:
+    """Put a verdict on a version; its status follows. Earlier verdicts stay on record."""
+    version_id = connection.scalars(select(versions.c.id).where(versions.c.save_id == save_id)).one()
+    made = SignOff(verdict, name, note, now())
+    connection.execute(
+        insert(sign_offs).values(
+            version_id=version_id, verdict=verdict, name=name, note=note, created_at=made.created_at
+        )
+    )
+    connection.execute(update(versions).where(versions.c.id == version_id).values(status=verdict))
+    return made
+
+
+def sign_offs_of(connection: Connection, save_id: str) -> list[SignOff]:
+    """The verdicts on one version, the newest first."""
+    columns = (sign_offs.c.verdict, sign_offs.c.name, sign_offs.c.note, sign_offs.c.created_at)
+    query = select(*columns).join(versions, versions.c.id == sign_offs.c.version_id)
+    query = query.where(versions.c.save_id == save_id).order_by(sign_offs.c.id.desc())
+    return [SignOff(**row) for row in connection.execute(query).mappings()]
+
+
+def _full() -> Select[Any]:
+    names = ("number", "save_id", "request", "answer", "overrules", "content_hash", "dataset_sha256")
+    more = ("factors_sha256", "sodium_mg", "cause", "saved_by", "status", "created_at")
+    return select(recipes.c.key, *(versions.c[name] for name in names + more)).select_from(versions)
+
+
+def _headings() -> Select[Any]:
+    names = ("number", "save_id", "calculation_id", "sodium_mg", "cause", "saved_by", "status", "created_at")
+    return select(recipes.c.key, versions.c.title, *(versions.c[name] for name in names)).select_from(
+        versions
+    )
+
+
+def _one(connection: Connection, query: Select[Any]) -> Version | None:
+    row = connection.execute(query).mappings().first()
+    if row is None:
+        return None
+    return Version(**{**row, "overrules": tuple(row["overrules"])})
+
+
+def _as_headings(rows: Iterable[RowMapping]) -> list[Heading]:
+    return [Heading(**row) for row in rows]

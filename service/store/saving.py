@@ -1,0 +1,306 @@
+"""Saving: what a save, an overrule, a verdict and a recalculation decide, each in one transaction.
+
+The calculation is done before the write transaction, which then makes sure that nothing it stood on has
+changed; where something has, it starts again, or refuses if the caller named what it expected.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from sqlalchemy import Connection
+
+from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError
+from ..review.fingerprints import fingerprint
+from ..review.overrules import Applied, Overrule, apply
+from . import events, overrules, recipes
+from .database import Database, StoreUnavailable
+from .recipes import Draft, SignOff, Verdict, Version
+
+Document = Mapping[str, Any]
+Calculate = Callable[[dict[str, Any]], dict[str, Any]]
+"""From a schema-checked recipe to the contract's answer; raises InvalidRequest."""
+
+T = TypeVar("T")
+
+ATTEMPTS = 8
+
+
+class PreconditionFailed(SaltledgerError):
+    """The recipe is not in the state that the caller named; `current` is the version that stands, if any."""
+
+    def __init__(self, key: str, current: Version | None) -> None:
+        self.key = key
+        self.current = current
+        super().__init__(key)
+
+    def __str__(self) -> str:
+        if self.current is None:
+            return f"Nothing is saved under {self.key!r}; leave If-Match out, or send If-None-Match: *."
+        return (
+            f"Version {self.current.number} of {self.key!r}, by {self.current.saved_by}, is newer than what "
+            f'you have; its ETag is "{self.current.etag}". Read it, join your change to it, and send that.'
+        )
+
+
+class PreconditionRequired(SaltledgerError):
+    """The service was told to accept a change only from a caller who says what is changed."""
+
+    def __str__(self) -> str:
+        return "This recipe exists; send If-Match with the ETag of the version that you change."
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """What a caller expects. match: entity tags of which one must be current, "*" for any that exists;
+    absent: nothing may be saved under the key yet; required: a change must come with one of these."""
+
+    match: frozenset[str] | None = None
+    absent: bool = False
+    required: bool = False
+
+    def check(self, key: str, current: Version | None) -> None:
+        """Raises PreconditionFailed or PreconditionRequired."""
+        if self.absent and current is not None:
+            raise PreconditionFailed(key, current)
+        if self.match is not None and not self._matches(current):
+            raise PreconditionFailed(key, current)
+        if self.required and self.match is None and current is not None:
+            raise PreconditionRequired
+
+    def _matches(self, current: Version | None) -> bool:
+        return current is not None and bool(self.match) and bool({"*", current.etag} & (self.match or set()))
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """What came of a save. is_new: the key held nothing before; changed: a version was added."""
+
+    version: Version
+    is_new: bool
+    changed: bool
+
+
+class _Moved(Exception):
+    """The recipe changed between the calculation and the write."""
+
+
+@dataclass(frozen=True, slots=True)
+class Workbench:
+    """What every decision here needs: the store, the calculation, and what its factors are."""
+
+    database: Database
+    calculate: Calculate
+    factors_sha256: str
+
+    def save(self, key: str, request: dict[str, Any], by: str, condition: Condition | None = None) -> Saved:
+        """Save a recipe under the CMS's own key, with its standing overrules laid over it.
+
+        A save that says what the current version says changes nothing and is fine, also where If-Match
+        names an older version: it is the same save sent again (RFC 9110, 13.1.1).
+        Raises InvalidRequest, PreconditionFailed, PreconditionRequired, StoreUnavailable.
+        """
+        return _until_settled(lambda: self._try_to_save(key, request, by, condition or Condition()))
+
+    def _try_to_save(self, key: str, request: dict[str, Any], by: str, condition: Condition) -> Saved:
+        with self.database.read() as connection:
+            current = recipes.current(connection, key)
+            standing = overrules.standing(connection, key)
+        if current is not None and current.content_hash == fingerprint(request) and not condition.absent:
+            return Saved(current, is_new=False, changed=False)
+        condition.check(key, current)
+        draft = self._draft(request, standing, "saved", by)
+        with self.database.write() as connection:
+            self._hold(connection, key, current, condition)
+            written = recipes.add_version(connection, key, draft)
+            events.record(connection, "recipe.saved", written, by=by)
+        return Saved(written, is_new=current is None, changed=True)
+
+    def _hold(
+        self, connection: Connection, key: str, seen: Version | None, condition: Condition | None = None
+    ) -> None:
+        """Make sure that what was decided on still stands, now that nobody else writes."""
+        current = recipes.current(connection, key)
+        if (current and current.save_id) == (seen and seen.save_id):
+            return
+        if condition is not None:
+            condition.check(key, current)
+        raise _Moved
+
+    def overrule(self, save_id: str, made: Iterable[Overrule]) -> Version:
+        """Remember a reviewer's overrules of the current version, and add the version they make.
+
+        Raises NotFound, PreconditionFailed (there is a newer version), InvalidRequest.
+        """
+        made = tuple(made)
+        seen, standing = self._current_of(save_id)
+        answer, _ = self.preview(seen, standing, made)
+        with self.database.write() as connection:
+            self._still(connection, seen)
+            for each in made:
+                overrules.remember(connection, seen.key, save_id, each)
+            applied = apply(seen.request, overrules.standing(connection, seen.key))
+            draft = self._drafted(seen.request, answer, applied, "overruled", made[-1].reviewer)
+            written = recipes.add_version(connection, seen.key, draft)
+            events.record(
+                connection, "recipe.overruled", written, by=made[-1].reviewer, reason=made[-1].reason
+            )
+        return written
+
+    def preview(
+        self, seen: Version, standing: Iterable[Overrule], made: Iterable[Overrule]
+    ) -> tuple[dict[str, Any], Applied]:
+        """The answer as it would be with `made` on top of what stands; nothing is kept.
+
+        Raises InvalidRequest: an overrule that the calculation does not take, or whose target is gone.
+        """
+        made = tuple(made)
+        applied = apply(seen.request, [*standing, *made])
+        if any(each in applied.idle for each in made):
+            raise InvalidRequest(
+                [Fault("", "The recipe no longer has what this overrules; look at it again.")]
+            )
+        return self.calculate(applied.document), applied
+
+    def withdraw(self, save_id: str, overrule_id: int, by: str) -> Version:
+        """Take an overrule back, and add the version that stands without it.
+
+        Raises NotFound, PreconditionFailed.
+        """
+        seen, standing = self._current_of(save_id)
+        kept = [each for each in standing if each.id != overrule_id]
+        if len(kept) == len(standing):
+            raise NotFound("overrule", str(overrule_id))
+        draft = self._draft(seen.request, kept, "overruled", by)
+        with self.database.write() as connection:
+            self._still(connection, seen)
+            overrules.withdraw(connection, seen.key, overrule_id)
+            written = recipes.add_version(connection, seen.key, draft)
+            events.record(connection, "recipe.overruled", written, by=by, withdrawn=overrule_id)
+        return written
+
+    def decide(self, save_id: str, verdict: Verdict, name: str, note: str) -> SignOff:
+        """Sign the current version off, or send it back. Raises NotFound, PreconditionFailed."""
+        with self.database.write() as connection:
+            seen = recipes.by_save_id(connection, save_id)
+            if seen is None:
+                raise NotFound("save", save_id)
+            self._still(connection, seen)
+            made = recipes.add_sign_off(connection, save_id, verdict, name, note)
+            kind: events.Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
+            events.record(connection, kind, seen, by=name, note=note)
+        return made
+
+    def recalculate(self, key: str, share: float, *, keep: bool = True) -> Recalculated:
+        """Calculate a recipe again with today's dataset and factors.
+
+        Where sodium per serving moved by more than `share` (0.05 for five percent) a version is added, open
+        for review; where it moved less, what was signed stands. keep False: only say what would happen.
+        """
+        return _until_settled(lambda: self._try_to_recalculate(key, share, keep))
+
+    def _try_to_recalculate(self, key: str, share: float, keep: bool) -> Recalculated:
+        with self.database.read() as connection:
+            seen = recipes.current(connection, key)
+            standing = overrules.standing(connection, key)
+        if seen is None:
+            raise NotFound("recipe", key)
+        try:
+            draft = self._draft(seen.request, standing, "recalculated", "recalculation")
+        except SaltledgerError as fault:
+            return Recalculated(key, seen.sodium_mg, None, False, str(fault))
+        after_mg = draft.answer["sodium"]["per_serving_mg"]["likely"]
+        moved = moved_share(seen.sodium_mg, after_mg) > share
+        if moved and keep:
+            with self.database.write() as connection:
+                self._hold(connection, key, seen)
+                written = recipes.add_version(connection, key, draft)
+                events.record(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
+        return Recalculated(key, seen.sodium_mg, after_mg, moved, None)
+
+    def _current_of(self, save_id: str) -> tuple[Version, list[Overrule]]:
+        with self.database.read() as connection:
+            seen = recipes.by_save_id(connection, save_id)
+            if seen is None:
+                raise NotFound("save", save_id)
+            self._still(connection, seen)
+            return seen, overrules.standing(connection, seen.key)
+
+    def _still(self, connection: Connection, seen: Version) -> None:
+        current = recipes.current(connection, seen.key)
+        if current is None or current.save_id != seen.save_id:
+            raise PreconditionFailed(seen.key, current)
+
+    def _draft(
+        self, request: dict[str, Any], standing: list[Overrule], cause: recipes.Cause, by: str
+    ) -> Draft:
+        """The version that a request makes with the overrules that stand.
+
+        An overrule must never stand in the way of an author's save: where the calculation takes the
+        request but not the overrules (a food that a new dataset no longer has), they are left idle.
+        """
+        applied = apply(request, standing)
+        try:
+            answer = self.calculate(applied.document)
+        except SaltledgerError:
+            if not applied.applied:
+                raise
+            answer = self.calculate(request)
+            applied = Applied(request, (), tuple(each for each, _ in applied.applied) + applied.idle)
+        return self._drafted(request, answer, applied, cause, by)
+
+    def _drafted(
+        self,
+        request: dict[str, Any],
+        answer: dict[str, Any],
+        applied: Applied,
+        cause: recipes.Cause,
+        by: str,
+    ) -> Draft:
+        told = [_told(each, pointer) for each, pointer in applied.applied]
+        told += [_told(each, None) for each in applied.idle]
+        return Draft(request, answer, tuple(told), self.factors_sha256, cause, by)
+
+
+@dataclass(frozen=True, slots=True)
+class Recalculated:
+    """What a recalculation found, mg of sodium per serving. after_mg None: `fault` says why it failed."""
+
+    key: str
+    before_mg: float
+    after_mg: float | None
+    moved: bool
+    fault: str | None
+
+
+def moved_share(before_mg: float, after_mg: float) -> float:
+    """The change as a share of what it was; infinite where something came of nothing."""
+    if before_mg == after_mg:
+        return 0.0
+    return abs(after_mg - before_mg) / before_mg if before_mg > 0 else math.inf
+
+
+def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:
+    """An overrule as a version shows it; pointer null: idle, since its target has changed."""
+    return {
+        "id": overrule.id,
+        "kind": overrule.target.kind,
+        "pointer": pointer,
+        "field": overrule.field,
+        "value": overrule.value,
+        "reason": overrule.reason,
+        "reviewer": overrule.reviewer,
+        "created_at": overrule.created_at,
+    }
+
+
+def _until_settled(attempt: Callable[[], T]) -> T:
+    for _ in range(ATTEMPTS):
+        try:
+            return attempt()
+        except _Moved:
+            continue
+    raise StoreUnavailable("others keep changing this recipe")

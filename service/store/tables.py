@@ -1,0 +1,159 @@
+"""The store's tables, as SQLAlchemy knows them; the migrations build the same and a test holds them together.
+
+Times are ISO 8601 in UTC with microseconds, fixed width, so that they sort as text on every database.
+JSON is kept as the caller's document, key for key; nothing inside it is queried.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+from sqlalchemy import (
+    JSON,
+    BigInteger,
+    Boolean,
+    Column,
+    Float,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    Table,
+    Text,
+    UniqueConstraint,
+    true,
+)
+
+metadata = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+
+# SQLite counts only an INTEGER PRIMARY KEY up by itself.
+Serial = BigInteger().with_variant(Integer, "sqlite")
+
+
+def now() -> str:
+    """This moment, as the store writes it."""
+    return stamp(datetime.now(UTC))
+
+
+def stamp(moment: datetime) -> str:
+    """`moment` (aware) as the store writes it."""
+    return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
+
+
+def as_text(words: str) -> str:
+    """`words` as every database can hold them: NUL and half surrogate pairs become a mark."""
+    return words.replace("\0", "\ufffd").encode("utf-16", "replace").decode("utf-16", "replace")
+
+
+recipes = Table(
+    "recipes",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("key", Text, nullable=False, unique=True),
+    Column("current", Integer, nullable=False),
+    Column("created_at", Text, nullable=False),
+)
+
+versions = Table(
+    "versions",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("recipe_id", ForeignKey("recipes.id"), nullable=False),
+    Column("number", Integer, nullable=False),
+    Column("save_id", Text, nullable=False, unique=True),
+    Column("calculation_id", Text, nullable=False, index=True),
+    Column("request", JSON, nullable=False),
+    Column("answer", JSON, nullable=False),
+    Column("title", Text, nullable=False),
+    Column("overrules", JSON, nullable=False),
+    Column("content_hash", Text, nullable=False),
+    Column("dataset_sha256", Text, nullable=False),
+    Column("factors_sha256", Text, nullable=False),
+    Column("sodium_mg", Float, nullable=False),
+    Column("cause", Text, nullable=False),
+    Column("saved_by", Text, nullable=False),
+    Column("status", Text, nullable=False),
+    Column("created_at", Text, nullable=False),
+    UniqueConstraint("recipe_id", "number"),
+    Index(None, "status", "sodium_mg"),
+)
+
+overrules = Table(
+    "overrules",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("recipe_id", ForeignKey("recipes.id"), nullable=False, index=True),
+    Column("save_id", Text, nullable=False),
+    Column("target_key", Text, nullable=False),
+    Column("line_key", Text, nullable=True, index=True),
+    Column("target", JSON, nullable=False),
+    Column("field", Text, nullable=False),
+    Column("value", JSON, nullable=False),
+    Column("reason", Text, nullable=False),
+    Column("reviewer", Text, nullable=False),
+    Column("created_at", Text, nullable=False),
+    Column("withdrawn_at", Text, nullable=True),
+)
+
+sign_offs = Table(
+    "sign_offs",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("version_id", ForeignKey("versions.id"), nullable=False, index=True),
+    Column("verdict", Text, nullable=False),
+    Column("name", Text, nullable=False),
+    Column("note", Text, nullable=False),
+    Column("created_at", Text, nullable=False),
+)
+
+events = Table(
+    "events",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("kind", Text, nullable=False),
+    Column("payload", JSON, nullable=False),
+    Column("created_at", Text, nullable=False),
+    sqlite_autoincrement=True,  # an event's number is never given twice
+)
+
+api_keys = Table(
+    "api_keys",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("label", Text, nullable=False),
+    Column("public_id", Text, nullable=False, unique=True),
+    Column("secret_hash", Text, nullable=False),
+    Column("scopes", Text, nullable=False),
+    Column("created_at", Text, nullable=False),
+    Column("revoked_at", Text, nullable=True),
+)
+
+reviewers = Table(
+    "reviewers",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("login", Text, nullable=False, unique=True),
+    Column("name", Text, nullable=False),
+    Column("password_hash", Text, nullable=False),
+    Column("active", Boolean, nullable=False, server_default=true()),
+    Column("failed_logins", Integer, nullable=False, server_default="0"),
+    Column("locked_until", Text, nullable=True),
+    Column("created_at", Text, nullable=False),
+)
+
+sessions = Table(
+    "sessions",
+    metadata,
+    Column("token_hash", Text, primary_key=True),
+    Column("reviewer_id", ForeignKey("reviewers.id"), nullable=True),
+    Column("form_token", Text, nullable=False),
+    Column("created_at", Text, nullable=False),
+    Column("expires_at", Text, nullable=False),
+)

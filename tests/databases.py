@@ -1,0 +1,42 @@
+"""The databases that tests of the store run on, each test in one of its own."""
+
+from __future__ import annotations
+
+import os
+import secrets
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+from sqlalchemy import create_engine, make_url, text
+
+KINDS = ("sqlite", pytest.param("postgresql", marks=pytest.mark.postgresql))
+
+POSTGRESQL = "TEST_POSTGRESQL_URL"
+"""Where this variable is set the PostgreSQL tests run, and fail if the server is not there."""
+
+
+@contextmanager
+def database_url(kind: str, folder: Path) -> Iterator[str]:
+    """The URL of an empty database: a file in `folder`, or a schema of the test server."""
+    if kind == "sqlite":
+        yield f"sqlite:///{folder / 'store.sqlite3'}"
+        return
+    server = os.environ.get(POSTGRESQL)
+    if not server:
+        pytest.skip(f"{POSTGRESQL} is not set")
+    schema = f"t_{secrets.token_hex(6)}"
+    _run(server, f"CREATE SCHEMA {schema}")
+    try:
+        url = make_url(server).update_query_dict({"options": f"-csearch_path={schema}"})
+        yield url.render_as_string(hide_password=False)
+    finally:
+        _run(server, f"DROP SCHEMA {schema} CASCADE")
+
+
+def _run(server: str, statement: str) -> None:
+    engine = create_engine(make_url(server).set(drivername="postgresql+psycopg"))
+    with engine.begin() as connection:
+        connection.execute(text(statement))
+    engine.dispose()

@@ -1,0 +1,92 @@
+"""Reviewers log in, sessions end, guessing is slow."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from saltledger.store import reviewers
+from saltledger.store.database import Database
+from saltledger.store.tables import reviewers as table
+from saltledger.store.tables import sessions, stamp
+from sqlalchemy import text, update
+
+PASSWORD = "tide-table-at-noon"
+
+
+@pytest.fixture(autouse=True)
+def one_reviewer(database: Database) -> None:
+    with database.write() as connection:
+        reviewers.add(connection, "ines", "Ines Ware, RD", PASSWORD)
+
+
+def test_a_login_opens_a_session_that_logging_out_ends(database: Database) -> None:
+    with database.write() as connection:
+        token = reviewers.log_in(connection, "ines", PASSWORD)
+        assert token is not None
+        session = reviewers.session(connection, token)
+        assert session is not None
+        assert session.reviewer is not None
+        assert session.reviewer.name == "Ines Ware, RD"
+        assert token not in str(connection.execute(text("SELECT * FROM sessions")).all())
+        reviewers.log_out(connection, token)
+        assert reviewers.session(connection, token) is None
+
+
+@pytest.mark.parametrize(("login", "password"), [("ines", "wrong"), ("nobody", PASSWORD), ("\0", "\ud800")])
+def test_anything_else_is_refused(database: Database, login: str, password: str) -> None:
+    with database.write() as connection:
+        assert reviewers.log_in(connection, login, password) is None
+        assert reviewers.session(connection, "no token") is None
+
+
+def test_five_wrong_passwords_close_the_login_for_a_while(database: Database) -> None:
+    with database.write() as connection:
+        for _ in range(reviewers.TRIES):
+            reviewers.log_in(connection, "ines", "guess")
+        assert reviewers.log_in(connection, "ines", PASSWORD) is None
+        past = stamp(datetime.now(UTC) - timedelta(seconds=1))
+        connection.execute(update(table).values(locked_until=past))
+        assert reviewers.log_in(connection, "ines", PASSWORD) is not None
+
+
+def test_sessions_run_out(database: Database) -> None:
+    with database.write() as connection:
+        token = reviewers.open_session(connection)
+        session = reviewers.session(connection, token)
+        assert session is not None
+        assert session.reviewer is None
+        connection.execute(update(sessions).values(expires_at=stamp(datetime.now(UTC))))
+        assert reviewers.session(connection, token) is None
+
+
+def test_a_new_password_or_a_removal_ends_every_session(database: Database) -> None:
+    with database.write() as connection:
+        token = reviewers.log_in(connection, "ines", PASSWORD)
+        assert reviewers.set_password(connection, "ines", "another-tide-table")
+        assert reviewers.session(connection, token or "") is None
+        token = reviewers.log_in(connection, "ines", "another-tide-table")
+        assert reviewers.any_active(connection)
+        assert reviewers.remove(connection, "ines")
+        assert not reviewers.remove(connection, "ines")
+        assert reviewers.session(connection, token or "") is None
+        assert reviewers.log_in(connection, "ines", "another-tide-table") is None
+        assert not reviewers.any_active(connection)
+        assert not reviewers.set_password(connection, "nobody", PASSWORD)
+        assert [(each.login, each.active) for each in reviewers.every(connection)] == [("ines", False)]
+
+
+@pytest.mark.parametrize(
+    ("login", "name", "password", "fault"),
+    [
+        ("ines", "Ines", PASSWORD, "already"),
+        ("in es", "Ines", PASSWORD, "letters, digits"),
+        ("otto", " ", PASSWORD, "name to sign with"),
+        ("otto", "Otto", "short", "at least 10"),
+    ],
+)
+def test_reviewers_that_cannot_be_made(
+    database: Database, login: str, name: str, password: str, fault: str
+) -> None:
+    with database.write() as connection, pytest.raises(ValueError, match=fault):
+        reviewers.add(connection, login, name, password)

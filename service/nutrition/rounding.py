@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
 _SIGNIFICANT = 9
@@ -37,3 +39,20 @@ def plain(amount: Decimal) -> str:
 def whole_percent(amount: float, of: float) -> int:
     """`amount` as a whole per cent of `of` (above 0), half-way values up."""
     return int(to_step(exact(amount) * 100 / exact(of), Decimal(1)))
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """The upper end of a band of amounts: None where it has no end; the end itself `including` or not."""
+
+    end: Decimal | None
+    including: bool
+
+    @classmethod
+    def from_mapping(cls, row: Mapping[str, str]) -> Reach:
+        """From a row with the columns `below` (blank: no end) and `including` (yes or no)."""
+        end = Decimal(row["below"]) if row["below"] else None
+        return cls(end, {"yes": True, "no": False, "": False}[row["including"]])
+
+    def holds(self, amount: Decimal) -> bool:
+        return self.end is None or amount < self.end or (self.including and amount == self.end)

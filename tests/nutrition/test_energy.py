@@ -1,0 +1,64 @@
+"""Energy, salt and available carbohydrate: by the factors named, and not known where an amount is not."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from saltledger.nutrition.energy import (
+    available_carbohydrate,
+    eu_energy,
+    general_energy,
+    salt_g,
+    specific_energy,
+    with_derived,
+)
+
+FOOD = {"PROCNT": 10.0, "FAT": 5.0, "CHOCDF": 20.0, "FIBTG": 3.0, "ALC": 1.0, "NA": 400.0}
+grams = st.floats(0, 100)
+
+
+def test_general_factors():
+    energy = general_energy(FOOD)
+    assert energy.kcal == 4 * 10 + 4 * 20 + 9 * 5 + 7
+    assert energy.kj == 17 * 10 + 17 * 20 + 37 * 5 + 29
+
+
+def test_eu_factors_count_fibre_apart():
+    energy = eu_energy(FOOD)
+    assert energy.kcal == 4 * 17 + 4 * 10 + 9 * 5 + 7 + 2 * 3
+    assert energy.kj == 17 * 17 + 17 * 10 + 37 * 5 + 29 + 8 * 3
+
+
+def test_specific_factors_are_the_food_s_own():
+    """Wheat flour: 4.05, 8.37, 4.12 (USDA Handbook 74)."""
+    assert specific_energy(FOOD, 4.05, 8.37, 4.12).kcal == pytest.approx(40.5 + 41.85 + 82.4 + 7)
+    assert specific_energy(FOOD, 4.05, None, 4.12) is None
+
+
+@pytest.mark.parametrize("tag", ["PROCNT", "FAT", "CHOCDF"])
+def test_energy_is_not_known_where_its_parts_are_not(tag):
+    part = {key: amount for key, amount in FOOD.items() if key != tag}
+    assert general_energy(part) is None
+    assert eu_energy(part) is None
+    assert specific_energy(part, 4, 9, 4) is None
+
+
+def test_food_that_says_nothing_of_alcohol_has_none():
+    without = {key: amount for key, amount in FOOD.items() if key != "ALC"}
+    assert general_energy(without).kcal == general_energy(FOOD).kcal - 7
+
+
+def test_fibre_that_is_not_known_leaves_carbohydrate_not_known():
+    assert available_carbohydrate({"CHOCDF": 5.0}) is None
+    assert available_carbohydrate({"CHOCDF": 5.0, "FIBTG": 6.0}) == 0
+    assert "CHOAVL" not in with_derived({"CHOCDF": 5.0})
+
+
+def test_salt_of_an_eu_label_is_less_than_the_salt_weighed():
+    """1 g of pure salt holds 393.4 mg of sodium, which an EU label calls 0.983 g of salt."""
+    assert salt_g(393.37) == pytest.approx(0.983, abs=5e-4)
+
+
+@given(grams, grams, grams, grams)
+def test_eu_energy_is_never_above_general_energy(protein, fat, carbohydrate, fibre):
+    amounts = {"PROCNT": protein, "FAT": fat, "CHOCDF": carbohydrate + fibre, "FIBTG": fibre}
+    assert eu_energy(amounts).kcal <= general_energy(amounts).kcal + 1e-9

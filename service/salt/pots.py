@@ -128,8 +128,8 @@ def pot_reached(
 def cooking_yield(kind: str | None, method: str, duration_h: float | None = None) -> CookingYield:
     """Cooked over raw weight by kind (see `pot_kind_of`; None for others) and step kind.
 
-    method: simmer, boil, steam, roast, fry, reduce or trim. duration_h None takes the usual doneness. A kind without a row of its own takes that of any food. Raises KeyError for
-    another method.
+    method: simmer, boil, steam, roast, fry, reduce or trim. duration_h None takes the usual doneness. A kind
+    without a row of its own takes that of any food. Raises KeyError for another method.
     """
     step = "pot" if method in _POT else method
     rows = _yields().get((kind or "any", step)) or _yields()["any", step]

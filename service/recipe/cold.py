@@ -15,12 +15,16 @@ from ..salt.diffusion import mean_reached
 from ..salt.diffusivity import effective_diffusivity
 from ..salt.water_uptake import pick_up
 from ..units.spread import Draws, Spread
+from ..foods.nutrients import INDEX
 from .bench import Bench
-from .exchange import SOLUTES, Gain, Piece, capacity_ratio, exchange
+from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange
 from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, ratio, water
 from .measured import MEASURED, STATED, enter, named, sodium_after, weight_ratio
 from .nature import food_class, open_share
 from .request import StepRequest
+
+DIFFUSING = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sugar"}
+"""The name by which the table of diffusivities knows each solute."""
 
 COLD_C = 4.0
 """Temperature in °C taken for a cold step that states none."""
@@ -42,7 +46,7 @@ def bathe(step: StepRequest, bench: Bench) -> None:
         if turn > 0:
             bench.kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
             bench.kitchen.bring(step.bath, water(fresh_g))
-        exchange(bench.kitchen, pieces, step.bath, _gain(step, bench, pieces, goals), step.index)
+        exchange(bench.kitchen, pieces, step.bath, COLD_SOLUTES, _gain(step, bench, pieces, goals), step.index)
     for name, goal in goals.items():
         _settle_weight(step, bench, name, goal)
 
@@ -90,7 +94,7 @@ def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals: dict[
     alpha = capacity_ratio(kitchen, pieces, step.bath)
 
     def gain(piece: Piece, solute: str, full: Draws) -> Draws:
-        if solute == "salt":
+        if solute == "NA":
             held = kitchen.pools[piece.name][SODIUM]
             wanted = sodium_after(step, bench, piece.name, goals[piece.name])
             if wanted is not None:
@@ -99,8 +103,8 @@ def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals: dict[
             factor = enter(
                 step, bench, piece.name, "absorption-factor", step.absorption_factor, "fraction", STATED
             )
-            return before[SOLUTES[solute]] * factor * ratio(waters[piece.name], all_water)
-        return full * reached(step, bench, piece.name, solute, alpha)
+            return before[INDEX[solute]] * factor * ratio(waters[piece.name], all_water)
+        return full * reached(step, bench, piece.name, DIFFUSING[solute], alpha)
 
     return gain
 

@@ -7,7 +7,7 @@ it binds or keeps out the solute). It has gone the share `reached` of the way th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,8 +18,11 @@ from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, Kitchen, n
 
 ASH, CARBOHYDRATE, ENERGY, SUGAR = (INDEX[tag] for tag in ("ASH", "CHOCDF", "ENERC", "SUGAR"))
 
-SOLUTES = {"salt": SODIUM, "nitrite": INDEX["NITRI"], "nitrate": INDEX["NITRA"], "sugar": SUGAR}
-"""What a bath carries into a food and out of it, by the name the diffusivities go by."""
+COLD_SOLUTES = ("NA", "NITRI", "NITRA", "SUGAR")
+"""What a cold bath carries into a food and out of it, by tagname."""
+
+
+DISSOLVED = dict.fromkeys(COLD_SOLUTES, 1.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -44,16 +47,19 @@ def capacity_ratio(kitchen: Kitchen, pieces: Sequence[Piece], bath: str) -> Draw
 
 
 Gain = Callable[[Piece, str, Draws], Draws]
-"""(piece, solute, what it would gain at equilibrium) -> what it gains; negative where it gives."""
+"""(piece, solute's tagname, what it would gain at equilibrium) -> what it gains; negative where it gives."""
 
 
-def exchange(kitchen: Kitchen, pieces: Sequence[Piece], bath: str, gain: Gain, step: int) -> None:
-    """Let every solute pass between the pieces and the bath, each piece gaining as `gain` says.
+def exchange(
+    kitchen: Kitchen, pieces: Sequence[Piece], bath: str, solutes: Iterable[str], gain: Gain, step: int
+) -> None:
+    """Let solutes pass between the pieces and the bath, each piece gaining as `gain` says.
 
     Never more goes in than the bath holds, with what came out of the other pieces.
     """
     gains: dict[str, dict[str, Draws]] = {piece.name: {} for piece in pieces}
-    for solute, row in SOLUTES.items():
+    for solute in solutes:
+        row = INDEX[solute]
         if _present(kitchen, pieces, bath, row):
             full = full_gains(kitchen, pieces, bath, row)
             wanted = {piece.name: gain(piece, solute, full[piece.name]) for piece in pieces}
@@ -95,7 +101,7 @@ def with_companions(solutes: Mapping[str, Draws], source: Amounts) -> Amounts:
     """Amounts that leave a place when these solutes do: ash with salt, carbohydrate and energy with sugar."""
     amounts = nothing()
     for solute, moved in solutes.items():
-        amounts[SOLUTES[solute]] = moved
+        amounts[INDEX[solute]] = moved
     salt_g = amounts[SODIUM] * SALT_PER_SODIUM / 1000
     sugar_g = amounts[SUGAR]
     amounts[ASH] = salt_g
@@ -105,10 +111,11 @@ def with_companions(solutes: Mapping[str, Draws], source: Amounts) -> Amounts:
     return amounts
 
 
-def solution(source: Amounts, water_g: Draws) -> Amounts:
-    """So much of the water of a place, with the solutes dissolved in it."""
+def solution(source: Amounts, water_g: Draws, free: Mapping[str, float] = DISSOLVED) -> Amounts:
+    """So much of the water of a place, with what is dissolved in it: of each solute the `free` part (0 to 1)."""
     share = np.minimum(ratio(water_g, source[WATER]), 1.0)
-    amounts = with_companions({solute: source[row] * share for solute, row in SOLUTES.items()}, source)
+    solutes = {solute: source[INDEX[solute]] * share * part for solute, part in free.items()}
+    amounts = with_companions(solutes, source)
     amounts[WATER] = source[WATER] * share
     amounts[WEIGHT] += amounts[WATER]
     return amounts

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from ..salt.pots import drain_and_rinse, sticking_share
-from ..units.spread import Draws
+from ..units.spread import Draws, Spread
 from .bench import Bench
 from .exchange import solution
-from .kitchen import WATER, WEIGHT, water
+from .hot import free_shares
+from .kitchen import SODIUM, WATER, WEIGHT, water
 from .measured import STATED, discarded_share, enter, named, weight_ratio
 from .request import StepRequest
 
@@ -59,7 +60,7 @@ def _drain(step: StepRequest, bench: Bench, name: str) -> None:
 
 
 def _drain_by_table(step: StepRequest, bench: Bench, name: str) -> None:
-    pool = bench.kitchen.pools[name]
+    """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium."""
     drained = drain_and_rinse(bench.characters[name].main, rinsed=step.rinsed)
     if drained is None:
         bench.note(
@@ -69,7 +70,44 @@ def _drain_by_table(step: StepRequest, bench: Bench, name: str) -> None:
             step.pointer,
         )
         return
-    lost_g = pool[WEIGHT] * (1 - _part(step, bench, name, "yield", drained.weight, drained.source))
-    leaving = solution(pool, lost_g)
-    kept_sodium = _part(step, bench, name, "reached", drained.sodium, drained.source)
-    bench.kitchen.move(name, "poured_away", leaving, step.index)
+    before = bench.kitchen.pools[name]
+    weight = _kept(step, bench, name, "yield", drained.weight, drained.source)
+    sodium = _kept(step, bench, name, "sodium-reached", drained.sodium, drained.source)
+    liquid = solution(before, before[WEIGHT] * (1 - weight), free_shares())
+    liquid[SODIUM] = before[SODIUM] * (1 - sodium)
+    bench.kitchen.move(name, "poured_away", liquid, step.index)
+
+
+def _kept(step: StepRequest, bench: Bench, name: str, what: str, value: Spread, source: str) -> Draws:
+    return bench.book.take(named(step, name, what), value, "fraction", source, step.index, ceiling=1.0)
+
+
+def trim(step: StepRequest, bench: Bench) -> None:
+    """Part of a food is cut off; what is cut is taken to be like the rest."""
+    for name in step.food:
+        lost = _lost_share(step, bench, name)
+        bench.kitchen.move_share(name, "trimmed", lost, step.index)
+    bench.note(
+        "trim-like-the-rest",
+        "info",
+        "What is trimmed is taken to be like the whole; trimmed fat holds less salt than lean does.",
+        step.pointer,
+    )
+
+
+def _lost_share(step: StepRequest, bench: Bench, name: str) -> Draws:
+    lost = discarded_share(step, bench, name)
+    if lost is not None:
+        return lost
+    kept = weight_ratio(step, bench, name, "yield")
+    assert kept is not None, "a request without a weight for this step is refused"
+    share: Draws = (1 - kept).clip(0.0, 1.0)
+    return share
+
+
+def reduce(step: StepRequest, bench: Bench) -> None:
+    """A liquid is boiled down: water goes into the air, all else stays."""
+    for name in step.food:
+        pool = bench.kitchen.pools[name]
+        lost_g = _lost_share(step, bench, name) * pool[WEIGHT]
+        bench.kitchen.move(name, "evaporated", water(lost_g.clip(0.0, pool[WATER])), step.index)

@@ -3,12 +3,26 @@
 from __future__ import annotations
 
 from ..salt.food_classes import food_class_of
+from ..salt.pots import pot_kind_of
 from .bench import Bench
 from .request import StepRequest
 
+FALLBACK_CLASS = "vegetable"
+"""Class whose figures stand in for an unknown food in a cold bath."""
+
+_POT_KIND_OF_CLASS = {
+    "beef": "meat",
+    "pork": "meat",
+    "poultry": "poultry",
+    "fish": "fish",
+    "fish_lean": "fish",
+    "fish_fatty": "fish",
+    "vegetable": "vegetable",
+}
+
 
 def food_class(step: StepRequest, bench: Bench, name: str) -> str:
-    """The class of food (beef, pork, poultry ...) whose figures hold for a component."""
+    """The class of food (beef, pork, poultry ...) whose salting figures hold for a component."""
     if step.food_class is not None:
         return step.food_class
     main = bench.characters[name].main
@@ -17,14 +31,18 @@ def food_class(step: StepRequest, bench: Bench, name: str) -> str:
         bench.note(
             "food-class-unknown",
             "check",
-            f"The tables have no figures for a food like {name!r}; those of {FALLBACK} stand in. State food_class.",
+            f"The tables have no salting figures for a food like {name!r}; those of a {FALLBACK_CLASS} stand in. "
+            "State food_class if it is another.",
             step.pointer,
         )
-    return found or FALLBACK
+    return found or FALLBACK_CLASS
 
 
-FALLBACK = "vegetable"
-"""Class whose figures stand in for an unknown food."""
+def pot_kind(step: StepRequest, bench: Bench, name: str) -> str | None:
+    """The kind of food whose figures hold for a component in the heat; None where the tables have none."""
+    if step.food_class is not None and step.food_class in _POT_KIND_OF_CLASS:
+        return _POT_KIND_OF_CLASS[step.food_class]
+    return pot_kind_of(bench.characters[name].main)
 
 
 def open_share(step: StepRequest) -> float:

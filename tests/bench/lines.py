@@ -1,0 +1,173 @@
+"""Measures how well and how fast ingredient lines are read, mapped and weighed.
+
+    python -m tests.bench.lines [--part tuning|held_out|both] [--errors] [--show-held-out]
+
+Prints, for the lines of tests/bench/lines_*.csv: top-1, top-3, weight in range, false-confident rate,
+calibration, speed; and the same foods sought by SQLite FTS5 and by rapidfuzz alone, with the ratios of
+speed within this run. Every line is timed at first sight, so that no cache of whole lines can flatter it;
+our time covers reading, mapping and weighing, the others' time only the search.
+
+The held-out part is for totals: its rows are shown only with --show-held-out, and not to whoever tunes.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gc
+from collections.abc import Callable, Sequence
+from statistics import median
+from time import perf_counter
+from typing import TypeVar
+
+from saltledger.foods.dataset import bundled
+from saltledger.lines import read_line
+from saltledger.recipe.ingredients import Ingredient, ReadSettings, resolve
+
+from . import baselines
+from .scoring import NO_MATCH, PARTS, Answer, Row, Verdict, calibration, judge, read_rows, share, total
+
+T = TypeVar("T")
+RECIPE_LINES = 15
+WARM_UP = (
+    "2 cups flour", "1 tsp salt", "3 eggs, beaten", "200 g butter", "1 (14.5 oz) can tomatoes, drained",
+    "juice of 1 lemon", "1 onion, chopped", "2 cloves garlic", "500 ml milk", "1 kg chicken thighs",
+    "a pinch of nutmeg", "salt to taste", "1/2 bunch parsley", "4 slices bacon", "1 cup nothing known",
+)  # fmt: skip
+WARM_UP_ROUNDS = 3
+
+
+def answer_of(ingredient: Ingredient) -> Answer:
+    """The service's answer in the words of the scoring."""
+    return Answer(
+        food=ingredient.food.code if ingredient.food else None,
+        alternatives=tuple(food.code for food in ingredient.alternatives),
+        confidence=ingredient.confidence,
+        grams=ingredient.grams.likely if ingredient.grams else None,
+    )
+
+
+def timed(ask: Callable[[str], T], texts: Sequence[str]) -> tuple[list[T], list[float]]:
+    """Answers to the texts in order, and the seconds each took."""
+    answers, seconds = [], []
+    gc.collect()
+    for text in texts:
+        start = perf_counter()
+        answers.append(ask(text))
+        seconds.append(perf_counter() - start)
+    return answers, seconds
+
+
+def service() -> Callable[[str], Ingredient]:
+    """The service's own way from a line to an ingredient, loaded and warmed up on lines of no part."""
+    foods, settings = bundled(), ReadSettings()
+
+    def ask(text: str) -> Ingredient:
+        return resolve(text, foods, settings)
+
+    for _ in range(WARM_UP_ROUNDS):
+        for text in WARM_UP:
+            ask(text)
+    return ask
+
+
+def measure_part(part: str, ask: Callable[[str], Ingredient], *, errors: bool) -> None:
+    """Print everything about one part."""
+    rows = read_rows(part)
+    texts = [row.line for row in rows]
+    ingredients, seconds = timed(ask, texts)
+    verdicts = [judge(row, answer_of(found)) for row, found in zip(rows, ingredients, strict=True)]
+    again = sum(timed(ask, texts)[1])
+    print(f"\n{part}: {len(rows)} lines")
+    print_quality(verdicts)
+    print_speed(seconds, again)
+    print_baselines(rows, verdicts, sum(seconds))
+    if errors:
+        print_errors(verdicts)
+
+
+def print_quality(verdicts: Sequence[Verdict]) -> None:
+    result = total(verdicts)
+    print(f"  top-1            {result.first:7.1%}")
+    print(f"  top-3            {result.among_three:7.1%}")
+    print(f"  weight in range  {result.weight:7.1%}  of {result.weighed} lines with a weight to hold")
+    print(f"  false-confident  {result.false_confident:7.1%}  wrong at confidence 0.8 or more")
+    print("  confidence   lines  right")
+    for low, high, count, right in calibration(verdicts):
+        if count:
+            print(f"  {low:4.2f}-{high:4.2f}  {count:7d}  {right:6.1%}")
+    unmatched = [verdict.first for verdict in verdicts if verdict.answer.food is None]
+    print(f"  no match   {len(unmatched):7d}  {share(unmatched):6.1%}")
+
+
+def print_speed(seconds: Sequence[float], again: float) -> None:
+    recipes = [
+        sum(seconds[start : start + RECIPE_LINES])
+        for start in range(0, len(seconds) - RECIPE_LINES + 1, RECIPE_LINES)
+    ]
+    print(f"  {len(seconds) / sum(seconds):,.0f} lines a second at first sight", end="")
+    print(f" ({len(seconds) / again:,.0f} when seen before); slowest {max(seconds) * 1e3:.2f} ms")
+    print(
+        f"  a recipe of {RECIPE_LINES} lines, warm, lines new: median {median(recipes) * 1e3:.2f} ms", end=""
+    )
+    print(f", slowest {max(recipes) * 1e3:.2f} ms")
+
+
+def print_baselines(rows: Sequence[Row], verdicts: Sequence[Verdict], our_seconds: float) -> None:
+    names = bundled().names
+    words = [read_line(row.line).food_words for row in rows]
+    print("  foods on the same lines      top-1   top-3  top-1 where a food is right   lines/s  ours is")
+    print_search("ours", verdicts, our_seconds, our_seconds)
+    for label, search in (
+        ("SQLite FTS5 bm25 alone", baselines.full_text(names)),
+        ("rapidfuzz WRatio alone", baselines.full_scan(names)),
+    ):
+        search("warm up")
+        answers, seconds = timed(search, words)
+        judged = [judge(row, answer) for row, answer in zip(rows, answers, strict=True)]
+        print_search(label, judged, sum(seconds), our_seconds)
+
+
+def print_search(label: str, verdicts: Sequence[Verdict], seconds: float, our_seconds: float) -> None:
+    result = total(verdicts)
+    foods_only = share(verdict.first for verdict in verdicts if verdict.row.accepted != {NO_MATCH})
+    print(f"  {label:25s} {result.first:8.1%} {result.among_three:7.1%} {foods_only:29.1%}", end="")
+    print(f" {len(verdicts) / seconds:9,.0f} {seconds / our_seconds:7.1f} x as fast")
+
+
+def print_errors(verdicts: Sequence[Verdict]) -> None:
+    for verdict in verdicts:
+        if not verdict.first or verdict.weight is False:
+            print(f"  {_error(verdict)}")
+
+
+def _error(verdict: Verdict) -> str:
+    row, answer = verdict.row, verdict.answer
+    told = []
+    if not verdict.first:
+        names = bundled().names
+        got = f"{answer.food} {names[answer.food]}" if answer.food else "no match"
+        accepted = " ".join(sorted(row.accepted)[:4])
+        told.append(f"food: {got} at {answer.confidence:.2f}, accepted {accepted}")
+    if verdict.weight is False and row.grams:
+        told.append(f"weight: {answer.grams} g, accepted {row.grams[0]:g} to {row.grams[1]:g}")
+    return f"[{row.kind}] {row.line!r}: {'; '.join(told)}"
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
+    parser.add_argument("--part", choices=(*PARTS, "both"), default="both")
+    parser.add_argument(
+        "--errors", action="store_true", help="list the rows of the tuning part that are wrong"
+    )
+    parser.add_argument(
+        "--show-held-out", action="store_true", help="list wrong rows of the held-out part too"
+    )
+    asked = parser.parse_args()
+    ask = service()
+    for part in PARTS if asked.part == "both" else (asked.part,):
+        shown = asked.show_held_out if part == "held_out" else asked.errors
+        measure_part(part, ask, errors=shown)
+
+
+if __name__ == "__main__":
+    main()

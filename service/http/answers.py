@@ -1,4 +1,4 @@
-"""Answers on the wire: JSON whose bytes depend on the request alone, in the media type the caller asks for."""
+"""Answers on the wire: bytes that depend on the request alone, in the media type the caller asks for."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ def respond(document: dict[str, Any], renderers: Mapping[str, Renderer] = JSON) 
 
 
 def respond_kept(document: dict[str, Any], renderers: Mapping[str, Renderer] = JSON) -> Response:
-    """As `respond`, for a GET whose answer a caller may keep: with an entity tag, 304 where it still holds."""
+    """As `respond`, for an answer a caller may keep: with an entity tag, 304 where it still holds."""
     response = respond(document, renderers)
     response.cache_control.no_cache = True
     response.add_etag()

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, NoReturn, TypeVar
+from typing import Any, NoReturn, TypeVar, cast
 
+from apispec.ext.marshmallow import MarshmallowPlugin
+from apispec.ext.marshmallow.openapi import OpenAPIConverter
 from flask import Flask, Request, Response
 from flask_smorest import Api as SmorestApi
 from flask_smorest import Blueprint as SmorestBlueprint
@@ -31,15 +33,18 @@ PROBLEMS = {
 }
 """Problems that routes name in the description: by status the component's name and what it means."""
 
-ABOUT = """Nutrients and, above all, sodium per serving of a recipe whose salt moves: most of the salt of a brine is \
+LICENSE = {"name": "MIT", "identifier": "MIT"}
+ABOUT = """
+Nutrients and, above all, sodium per serving of a recipe whose salt moves: most of the salt of a brine is
 poured away, some goes into the food, some leaves it again in the pot.
 
-Every amount carries its unit in its name or beside it. Nutrients are keyed by INFOODS tagname. Errors are problem \
-details (RFC 9457) that point into the request. A range (low to high) is meant to hold the true value nine times \
-in ten.
+Every amount carries its unit in its name or beside it. Nutrients are keyed by INFOODS tagname. Errors are
+problem details (RFC 9457) that point into the request. A range (low to high) is meant to hold the true value
+nine times in ten.
 
-Figures are estimates for people who know food; they are no medical advice. Nitrite is poisonous in small amounts: \
-weigh it, never substitute, and follow local codes and licensed practice first."""
+Figures are estimates for people who know food; they are no medical advice. Nitrite is poisonous in small
+amounts: weigh it, never substitute, and follow local codes and licensed practice first.
+""".strip()
 
 
 class StrictParser(FlaskParser):
@@ -51,7 +56,7 @@ class StrictParser(FlaskParser):
         return json_body(req)
 
     def handle_error(self, error: ValidationError, req: Request, schema: Schema, **kwargs: Any) -> NoReturn:
-        ((location, messages),) = error.normalized_messages().items()
+        ((location, messages),) = cast(dict[str, Any], error.messages).items()
         kind = InvalidRequest if location == "json" else problems.InvalidQuery
         raise kind(faults_of(messages)) from error
 
@@ -62,17 +67,24 @@ def json_body(req: Request) -> Any:
     Raises UnsupportedMediaType (415): another media type or charset; MalformedJson: see `reading`;
     RequestEntityTooLarge (413).
     """
-    is_json = req.mimetype == "application/json" or req.mimetype.endswith("+json")
     charset = req.mimetype_params.get("charset", "utf-8").lower()
-    if not is_json or charset not in ("utf-8", "utf8"):
-        raise UnsupportedMediaType
+    if not req.is_json or charset not in ("utf-8", "utf8"):
+        raise UnsupportedMediaType(
+            f"Found Content-Type {req.content_type or '(none)'}, wanted application/json in UTF-8; "
+            "with curl add -H 'Content-Type: application/json'."
+        )
     return parse_json(req.get_data(cache=False))
 
 
-class Blueprint(SmorestBlueprint):
+class Blueprint(SmorestBlueprint):  # type: ignore[misc]
     """A blueprint whose routes are described, and read requests strictly."""
 
     ARGUMENTS_PARSER = StrictParser()
+
+    def route(self, rule: str, **options: Any) -> Callable[[View], View]:
+        """As Flask's, and described; see there."""
+        decorate: Callable[[View], View] = super().route(rule, **options)
+        return decorate
 
     def takes(self, schema: type[Schema], example: Any = None) -> Callable[[View], View]:
         """Decorate a view that takes a JSON body of `schema` as its argument."""
@@ -94,12 +106,20 @@ class Blueprint(SmorestBlueprint):
         return decorate
 
     def gives(
-        self, schema: type[Schema] | Mapping[str, Any] | None, description: str, media_type: str = "application/json"
+        self,
+        schema: type[Schema] | Mapping[str, Any],
+        description: str,
+        media_type: str = "application/json",
     ) -> Callable[[View], View]:
-        """Decorate a view that answers 200 with `schema`: for the description, tests hold it to the answers."""
+        """Decorate a view that answers 200 so: this describes, and tests hold the answers to it."""
         decorate: Callable[[View], View] = self.alt_response(
             200, schema=schema, description=description, content_type=media_type, success=True
         )
+        return decorate
+
+    def said(self, **parts: Any) -> Callable[[View], View]:
+        """Decorate a view with parts of its description that nothing else tells."""
+        decorate: Callable[[View], View] = self.doc(**parts)
         return decorate
 
     def fails(self, *statuses: int) -> Callable[[View], View]:
@@ -112,27 +132,54 @@ class Blueprint(SmorestBlueprint):
 
         return decorate
 
+    def _store_endpoint_docs(self, endpoint: str, obj: Any, *args: Any, **options: Any) -> None:
+        super()._store_endpoint_docs(endpoint, obj, *args, **options)
+        for method in set(self._docs[endpoint]) - {"parameters"}:
+            self._docs[endpoint][method].setdefault("manual_doc", {}).setdefault("operationId", endpoint)
+
     def _prepare_arguments_doc(self, doc: Any, doc_info: Any, **kwargs: Any) -> Any:
         # The name of this response would follow the Python release; `fails` states our own instead.
         doc_info.get("arguments", {}).get("responses", {}).clear()
         return super()._prepare_arguments_doc(doc, doc_info, **kwargs)
 
 
-class Api(SmorestApi):
-    """The API of this service, described as OpenAPI 3.1 at /openapi.json."""
+class _Converter(OpenAPIConverter):
+    """Describes every schema in the words of its docstring."""
+
+    def schema2jsonschema(self, schema: Any) -> dict[str, Any]:
+        made: dict[str, Any] = super().schema2jsonschema(schema)  # type: ignore[no-untyped-call]
+        about = (type(schema).__doc__ or "").strip()
+        return {"type": made.pop("type"), "description": about, **made}
+
+
+class _Plugin(MarshmallowPlugin):
+    Converter = _Converter
+
+
+class Api(SmorestApi):  # type: ignore[misc]
+    """The API of this service and its description as OpenAPI 3.1 (`spec`)."""
 
     DEFAULT_ERROR_RESPONSE_NAME = "Problem"
 
     def __init__(self, app: Flask) -> None:
+        app.extensions["saltledger-api"] = self
         app.config.update(
             API_TITLE="Saltledger",
             API_VERSION=__version__,
             OPENAPI_VERSION="3.1.0",
-            OPENAPI_URL_PREFIX="/",
-            API_SPEC_OPTIONS={"info": {"description": ABOUT, "license": {"name": "MIT", "identifier": "MIT"}}},
+            API_SPEC_OPTIONS={
+                "info": {"description": ABOUT, "license": {"name": "MIT", "identifier": "MIT"}}
+            },
         )
-        super().__init__(app)
+        super().__init__(app, spec_kwargs={"marshmallow_plugin": _Plugin()})
         self.ma_plugin.converter.add_attribute_function(strict_properties)
+
+    def document(self) -> dict[str, Any]:
+        """The OpenAPI document, its parts in the order in which people read them."""
+        made = self.spec.to_dict()
+        info = {key: made["info"][key] for key in ("title", "version", "description", "license")}
+        parts = {key: made[key] for key in ("tags", "paths", "components")}
+        return {"openapi": made["openapi"], "info": info, **parts}
 
     def handle_http_exception(self, error: HTTPException) -> Response | HTTPException:
         return error if error.code is None or error.code < 400 else problems.handle(error)
@@ -146,6 +193,9 @@ class Api(SmorestApi):
         content = {problems.MEDIA_TYPE: {"schema": ProblemSchema}}
         self.spec.components.response(name, {"description": description, "content": content}, lazy=True)
 
+    def _register_doc_blueprint(self) -> None:
+        """Left out: `docs` serves the description."""
+
     def _register_etag_headers(self) -> None:
         """Left out: entity tags are set by `answers`."""
 
@@ -158,14 +208,3 @@ def strict_properties(self: Any, field: Any, **kwargs: Any) -> dict[str, Any]:
     if isinstance(field, TextOr):
         return {"anyOf": [self.field2property(form) for form in (field.text, field.other)]}
     return field.json_schema() if isinstance(field, StrictField) else {}
-
-
-def operation_names(app: Flask) -> set[tuple[str, str]]:
-    """Every (method, path) the app answers, in the form of the description; for the test that holds them equal."""
-    return {
-        (method.lower(), str(rule.rule).replace("<", "{").replace(">", "}"))
-        for rule in app.url_map.iter_rules()
-        for method in (rule.methods or set()) - {"HEAD", "OPTIONS"}
-    }
-
-

@@ -5,6 +5,7 @@ Each field also says what it accepts as JSON Schema, next to the check itself, f
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Mapping
 from difflib import get_close_matches
@@ -23,22 +24,19 @@ _NOT_PLAIN = re.compile(f"[{_CONTROLS}]")
 def shown(value: Any) -> str:
     """A found value in words, short enough for a message."""
     match value:
-        case None:
-            return "null"
-        case bool():
-            return "true" if value else "false"
-        case int() | float() if not -1e300 < value < 1e300:
-            return "a number that is too large"
-        case int() | float():
-            return f"the number {value:.6g}"
-        case str() if len(value) > 40:
-            return f'the text "{value[:40]}…" ({len(value)} characters)'
+        case None | bool():
+            return json.dumps(value)
         case str():
-            return f'the text "{value}"'
+            return (
+                f'the text "{value}"'
+                if len(value) <= 40
+                else f'the text "{value[:40]}…" ({len(value)} characters)'
+            )
+        case int() | float():
+            return f"the number {value:.6g}" if -1e300 < value < 1e300 else "a number that is too large"
         case list():
             return f"a list of {len(value)}"
-        case _:
-            return "an object"
+    return "an object"
 
 
 class StrictField(fields.Field):  # type: ignore[type-arg]
@@ -138,7 +136,9 @@ class Number(StrictField, fields.Float):
 
     remedy = "write it without quotation marks and inside this range"
 
-    def __init__(self, least: float, most: float, *, unit: str = "", below: bool = False, **kwargs: Any) -> None:
+    def __init__(
+        self, least: float, most: float, *, unit: str = "", below: bool = False, **kwargs: Any
+    ) -> None:
         super().__init__(**kwargs)
         self.least, self.most, self.below = least, most, below
         top = f"to less than {most:,g}" if below else f"to {most:,g}"
@@ -210,7 +210,7 @@ class QueryFlag(Flag):
         return bool(value == "true")
 
 
-class Several(StrictField, fields.List):
+class Several(StrictField, fields.List):  # type: ignore[type-arg]
     """A list of `least` to `most`; its length is checked before its items are looked at."""
 
     default_error_messages = {
@@ -243,10 +243,12 @@ class Part(StrictField, fields.Nested):
     wanted = "an object"
     remedy = "put its fields in braces"
 
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+    def _deserialize(
+        self, value: Any, attr: str | None, data: Any, partial: Any = None, **kwargs: Any
+    ) -> Any:
         if not isinstance(value, dict):
             raise self.refuse(value)
-        return super()._deserialize(value, attr, data, **kwargs)
+        return super()._deserialize(value, attr, data, partial, **kwargs)
 
 
 class TextOr(StrictField):
@@ -274,7 +276,7 @@ class Amounts(StrictField, fields.Dict):
     """An object of numbers by a name out of a known set."""
 
     default_error_messages = {
-        "unknown": 'There is no "{name}" here{hint}.',
+        "unknown": 'There is no "{name}" here{hint}',
         "many": "Found {found} names, wanted at most {most}; send known names only.",
     }
 
@@ -310,12 +312,12 @@ class Amounts(StrictField, fields.Dict):
 
 
 def nearest(name: str, known: Mapping[str, Any]) -> str:
-    """A hint at the known name that is most like `name`: "; did you mean …?" or the whole choice."""
+    """A hint, to end a message: at the known name that is most like `name`, or at the whole choice."""
     if near := get_close_matches(name[:40], known, n=1, cutoff=0.6):
         return f"; did you mean {near[0]}?"
     listed = list(known)
     some = ", ".join(listed[:30]) + (", …" if len(listed) > 30 else "")
-    return f"; take it out, or use one of: {some}"
+    return f"; take it out, or use one of: {some}."
 
 
 class StrictSchema(Schema):
@@ -331,11 +333,11 @@ class StrictSchema(Schema):
         if not isinstance(data, Mapping):
             error.messages = [f"Found {shown(data)}, wanted an object; put the fields in braces."]
             return
-        messages = error.normalized_messages()
+        messages = error.normalized_messages()  # type: ignore[no-untyped-call]
         strangers = [name for name in data if name in messages and name not in self.known_names]
         ordered = {name: messages[name] for name in (*self.known_names, "_schema") if name in messages}
         for name in strangers[:MOST_NAMES]:
-            ordered[name] = [f"There is no such field here{nearest(name, self.known_names)}."]
+            ordered[name] = [f"There is no such field here{nearest(name, self.known_names)}"]
         if len(strangers) > MOST_NAMES:
             ordered["_schema"] = [f"There are {len(strangers)} unknown fields; take them out."]
         error.messages = ordered

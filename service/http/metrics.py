@@ -9,10 +9,15 @@ from __future__ import annotations
 import os
 from time import perf_counter
 
-from flask import Flask, Response, g, request
+from flask import Flask, Response, current_app, g, request
 from prometheus_client import CONTENT_TYPE_LATEST, CollectorRegistry, Counter, Histogram, generate_latest
 from prometheus_client.multiprocess import MultiProcessCollector
 
+from .api import Blueprint
+
+blueprint = Blueprint("metrics", __name__, description="Figures for those who run the service.")
+
+METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
 SECONDS = (0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 10)
 
 
@@ -53,7 +58,7 @@ class Metrics:
 
 
 def register(app: Flask) -> None:
-    """Count every request of the app, and give the figures at /metrics."""
+    """Count every request of the app; /metrics gives the figures."""
     metrics = Metrics()
 
     @app.before_request
@@ -64,14 +69,17 @@ def register(app: Flask) -> None:
     def count(response: Response) -> Response:
         # The rule, not the path: a label for every food code or recipe key would grow without end.
         route = request.url_rule.rule if request.url_rule else "(none)"
-        method = request.method if request.method in _METHODS else "(other)"
+        method = request.method if request.method in METHODS else "(other)"
         elapsed = perf_counter() - g.get("started", perf_counter())
         metrics.seen(method, route, response.status_code, elapsed)
         return response
 
-    @app.get("/metrics")
-    def figures() -> Response:
-        return Response(metrics.exposition(), content_type=CONTENT_TYPE_LATEST)
+    app.extensions["saltledger-metrics"] = metrics
 
 
-_METHODS = {"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"}
+@blueprint.route("/metrics")
+@blueprint.gives({"type": "string"}, "The figures in Prometheus' text format.", "text/plain")
+def show_metrics() -> Response:
+    """Give counts and times of requests, for Prometheus"""
+    metrics: Metrics = current_app.extensions["saltledger-metrics"]
+    return Response(metrics.exposition(), content_type=CONTENT_TYPE_LATEST)

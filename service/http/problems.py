@@ -9,7 +9,7 @@ from typing import Any
 from uuid import uuid4
 
 from flask import Flask, Response, current_app, request
-from werkzeug.exceptions import HTTPException, MethodNotAllowed
+from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
 from ..errors import Fault, InvalidRequest, NotFound
 from .reading import MalformedJson
@@ -20,9 +20,7 @@ DETAILS = {
     404: "There is nothing at this address; see /docs for what there is.",
     405: "This method is not known here.",
     406: "None of the media types in Accept can be given here; leave Accept out to get JSON.",
-    413: "The body is too large; split the request.",
     414: "The address is too long; shorten the query.",
-    415: "The body's media type is not read here; send it with Content-Type: application/json.",
     429: "Too many requests; wait a little and send again.",
 }
 
@@ -34,7 +32,7 @@ class InvalidQuery(InvalidRequest):
 
 
 def problem(status: int, detail: str, faults: Iterable[Fault] = (), **more: Any) -> dict[str, Any]:
-    """A problem document. `type` stays about:blank, so `title` is the phrase of the status (RFC 9457, 4.2.1)."""
+    """A problem document. Its type is about:blank, so `title` is the phrase of the status (RFC 9457, 4.2.1)."""
     errors = [{"pointer": fault.pointer, "message": fault.message} for fault in faults]
     return {
         "type": "about:blank",
@@ -47,7 +45,7 @@ def problem(status: int, detail: str, faults: Iterable[Fault] = (), **more: Any)
 
 
 def problem_of(error: Exception) -> dict[str, Any]:
-    """The problem that an error of ours, or any other, comes to; what was not foreseen is logged, not told."""
+    """The problem that any error comes to; what was not foreseen is logged, and not told."""
     match error:
         case MalformedJson():
             return problem(400, "The body is not a JSON document that can be read.", error.faults)
@@ -61,7 +59,9 @@ def problem_of(error: Exception) -> dict[str, Any]:
             return _of_http(error)
     instance = f"urn:uuid:{uuid4()}"
     log.error("unforeseen error %s", instance, exc_info=error)
-    return problem(500, "Something went wrong here. It is logged under the id in instance.", instance=instance)
+    return problem(
+        500, "Something went wrong here. It is logged under the id in instance.", instance=instance
+    )
 
 
 def respond(document: dict[str, Any]) -> Response:
@@ -87,10 +87,13 @@ def register(app: Flask) -> None:
 
 def _of_http(error: HTTPException) -> dict[str, Any]:
     status = error.code or 500
-    detail = DETAILS.get(status) or error.description or _phrase(status)
+    own_words = error.description if error.description != type(error).description else None
+    detail = own_words or DETAILS.get(status) or error.description or _phrase(status)
     if isinstance(error, MethodNotAllowed):
         allowed = ", ".join(sorted(error.valid_methods or ()))
         detail = f"{request.method} is not known here; known: {allowed}."
+    if isinstance(error, RequestEntityTooLarge):
+        detail = f"The body has more than {request.max_content_length:,} bytes; split the request."
     return problem(status, detail)
 
 

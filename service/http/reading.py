@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from typing import Any, cast
 
@@ -31,7 +32,7 @@ def parse_json(body: bytes) -> Any:
     surrogate pair, nesting too deep, or nothing at all.
     """
     if not body.strip():
-        raise _malformed("The body is empty; send one JSON document.")
+        raise _malformed("Found nothing, wanted one JSON document; send it as the body.")
     try:
         text = body.decode("utf-8")
         document = json.loads(text, object_pairs_hook=_object, parse_constant=_no_constant)
@@ -44,7 +45,9 @@ def parse_json(body: bytes) -> Any:
             f"This is not JSON: {fault.msg}, at line {fault.lineno}, column {fault.colno}; mend it there."
         ) from fault
     except RecursionError as fault:
-        raise _malformed("Objects and lists are nested too deep; send the flat document of the API.") from fault
+        raise _malformed(
+            "Objects and lists are nested too deep; send the flat document of the API."
+        ) from fault
     except _Refused as fault:
         raise _malformed(str(fault)) from fault
     except ValueError as fault:
@@ -62,7 +65,7 @@ def load(schema: Schema, document: Any) -> dict[str, Any]:
     try:
         return cast(dict[str, Any], schema.load(document))
     except ValidationError as error:
-        raise InvalidRequest(faults_of(error.normalized_messages())) from error
+        raise InvalidRequest(faults_of(error.messages)) from error
 
 
 def faults_of(messages: Any, pointer: str = "") -> list[Fault]:
@@ -71,7 +74,10 @@ def faults_of(messages: Any, pointer: str = "") -> list[Fault]:
     more = len(faults) - MOST_FAULTS
     if more <= 0:
         return faults
-    return [*faults[:MOST_FAULTS], Fault(pointer, f"There are {more} more faults; mend these and send again.")]
+    return [
+        *faults[:MOST_FAULTS],
+        Fault(pointer, f"There are {more} more faults; mend these and send again."),
+    ]
 
 
 def pointer_to(*parts: str | int) -> str:
@@ -98,8 +104,8 @@ class _Refused(ValueError):
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     made = dict(pairs)
     if len(made) < len(pairs):
-        seen: set[str] = set()
-        twice = next(name for name, _ in pairs if name in seen or seen.add(name))
+        counts = Counter(name for name, _ in pairs)
+        twice = next(name for name, count in counts.items() if count > 1)
         raise _Refused(f'The name "{twice[:80]}" stands twice in one object; keep one of them.')
     return made
 

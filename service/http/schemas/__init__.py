@@ -1,1 +1,1 @@
-"""What requests must look like, and what answers do: marshmallow schemas, which the API description is made of."""
+"""What requests must look like, and what answers do: schemas, which the API description is made of."""

@@ -24,7 +24,7 @@ def text(description: str, *, required: bool = True, **options: Any) -> fields.S
     return fields.String(required=required, metadata=said(description), **options)
 
 
-def several(of: type[Schema], description: str, *, required: bool = True) -> fields.List:
+def several(of: type[Schema], description: str, *, required: bool = True) -> fields.List[Any]:
     return fields.List(fields.Nested(of), required=required, metadata=said(description))
 
 
@@ -113,11 +113,15 @@ class SodiumSchema(AnswerSchema):
     """Sodium, followed from the list to the plate."""
 
     per_serving_mg = one(RangeSchema, "Sodium of a serving in mg.")
-    as_listed_per_serving_mg = number("The plain sum over the ingredient list, in mg a serving, for contrast.")
+    as_listed_per_serving_mg = number(
+        "The plain sum over the ingredient list, in mg a serving, for contrast."
+    )
     references = several(ReferenceSchema, "Against reference values.")
     ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
     fates = one(FatesSchema, "Where it ended, for the whole recipe.")
-    claims = fields.List(fields.Dict(), required=True, metadata=said("Label claims and whether they are met."))
+    claims = fields.List(
+        fields.Dict(), required=True, metadata=said("Label claims and whether they are met.")
+    )
 
 
 class FoodNameSchema(AnswerSchema):
@@ -224,7 +228,9 @@ class FoodAnswerSchema(FoodHitSchema):
     """A food of the dataset."""
 
     per_100g = fields.Dict(
-        keys=fields.String(), required=True, metadata=said("By INFOODS tagname; what is not known is left out.")
+        keys=fields.String(),
+        required=True,
+        metadata=said("By INFOODS tagname; what is not known is left out."),
     )
     household = several(FoodHouseholdSchema, "Household measures.")
 

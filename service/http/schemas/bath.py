@@ -9,7 +9,9 @@ from .recipe import FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, said
 class BathFoodSchema(StrictSchema):
     """The food that sits in the bath."""
 
-    food_class = Choice(FOOD_CLASSES, required=True, data_key="class", metadata=said("Kind of food.", example="pork"))
+    food_class = Choice(
+        FOOD_CLASSES, required=True, data_key="class", metadata=said("Kind of food.", example="pork")
+    )
     weight_g = Number(
         0.001, HEAVIEST_G, unit="g", required=True, metadata=said("Raw weight in g.", example=1400)
     )
@@ -23,7 +25,9 @@ class BathFoodSchema(StrictSchema):
     )
     length_cm = Number(0.01, 1_000, unit="cm", metadata=said("Length of a piece in cm."))
     width_cm = Number(0.01, 1_000, unit="cm", metadata=said("Width of a piece in cm."))
-    water_fraction = Number(0.05, 0.99, metadata=said("Share of water; usual for the class where not stated."))
+    water_fraction = Number(
+        0.05, 0.99, metadata=said("Share of water; usual for the class where not stated.")
+    )
 
 
 class BathLiquidSchema(StrictSchema):
@@ -42,6 +46,6 @@ class BathSchema(StrictSchema):
     bath = Part(BathLiquidSchema, required=True, metadata=said("What the bath is made of."))
     temperature_c = Number(-5, 100, unit="°C", required=True, metadata=said("Temperature in °C.", example=3))
     duration_h = Number(0, 87_600, unit="h", required=True, metadata=said("How long, in hours.", example=72))
-    product_class = Choice(PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit."))
-
-
+    product_class = Choice(
+        PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")
+    )

@@ -64,7 +64,9 @@ class IngredientSchema(StrictSchema):
 
     line = line()
     food = Text(
-        most=40, wanted="a food code", metadata=said("Code of the food, which overrules the mapping.", example="02047")
+        most=40,
+        wanted="a food code",
+        metadata=said("Code of the food, which overrules the mapping.", example="02047"),
     )
     grams = Number(0, HEAVIEST_G, unit="g", metadata=said("Weight in g, which overrules the line's amount."))
     eaten_fraction = share("Share of this ingredient that is eaten, 0 to 1.")
@@ -72,7 +74,9 @@ class IngredientSchema(StrictSchema):
     @validates_schema
     def named(self, data: Mapping[str, Any], **kwargs: Any) -> None:
         if "line" not in data and "food" not in data:
-            raise ValidationError("Found neither line nor food, wanted at least one; say what the ingredient is.")
+            raise ValidationError(
+                "Found neither line nor food, wanted at least one; say what the ingredient is."
+            )
 
 
 def ingredients(**options: Any) -> Several:
@@ -91,7 +95,7 @@ class ComponentSchema(StrictSchema):
     label = Text(most=MOST_TITLE_CHARACTERS, metadata=said("Name for people."))
     ingredients = ingredients(required=True)
     eaten_fraction = share(
-        "Share of what is in this component at the end that is eaten. Without it: all of a food, none of a bath."
+        "Share of what is left in it at the end that is eaten. Not stated: all of a food, none of a bath."
     )
 
 
@@ -108,21 +112,31 @@ class StepSchema(StrictSchema):
     bath = Name(wanted="a component id", metadata=said("Id of the component that is the liquid or coating."))
     duration_h = Number(0, 87_600, unit="h", metadata=said("How long, in hours."))
     temperature_c = Number(-30, 400, unit="°C", metadata=said("Temperature of the surroundings in °C."))
-    thickness_cm = Number(0.01, 300, unit="cm", metadata=said("Least thickness, or diameter, of a piece in cm."))
+    thickness_cm = Number(
+        0.01, 300, unit="cm", metadata=said("Least thickness, or diameter, of a piece in cm.")
+    )
     length_cm = Number(0.01, 1_000, unit="cm", metadata=said("Length of a piece in cm."))
     width_cm = Number(0.01, 1_000, unit="cm", metadata=said("Width of a piece in cm."))
     shape = Choice(SHAPES, metadata=said("Form of a piece; sheet where not stated."))
     food_class = Choice(FOOD_CLASSES, metadata=said("Kind of food; found from its mapping where not stated."))
-    product_class = Choice(PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit."))
+    product_class = Choice(
+        PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")
+    )
     water_changes = Whole(0, 50, metadata=said("How often the soaking water is changed."))
     untaken_fraction = share("Share of the weight that takes up nothing: bone, fat cap, skin.", below=True)
     rinsed = Flag(metadata=said("Whether the food is rinsed afterwards."))
-    weight_before_g = Number(0.001, HEAVIEST_G, unit="g", metadata=said("Measured: weight before the step in g."))
-    weight_after_g = Number(0.001, HEAVIEST_G, unit="g", metadata=said("Measured: weight after the step in g."))
+    weight_before_g = Number(
+        0.001, HEAVIEST_G, unit="g", metadata=said("Measured: weight before the step in g.")
+    )
+    weight_after_g = Number(
+        0.001, HEAVIEST_G, unit="g", metadata=said("Measured: weight after the step in g.")
+    )
     absorption_factor = share("Measured or stated: share of the bath's solute in the food at the end.")
     yield_fraction = Number(0.001, 10, metadata=said("Measured: weight after the step over weight before."))
     discarded_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Measured: weight thrown away in g."))
-    pick_up_percent = Number(-50, 100, unit="%", metadata=said("Measured: weight gained, percent of raw weight."))
+    pick_up_percent = Number(
+        -50, 100, unit="%", metadata=said("Measured: weight gained, percent of raw weight.")
+    )
     sodium_after_mg_per_100g = Number(
         0, 40_000, unit="mg", metadata=said("Measured in a laboratory: mg of sodium in 100 g after the step.")
     )
@@ -148,7 +162,9 @@ class HouseholdSchema(StrictSchema):
 class CustomFoodSchema(StrictSchema):
     """A food of the caller's own, for this request."""
 
-    code = Name(required=True, metadata=said("Code, which ingredients name in `food`.", example="house-stock"))
+    code = Name(
+        required=True, metadata=said("Code, which ingredients name in `food`.", example="house-stock")
+    )
     name = Text(most=MOST_TITLE_CHARACTERS, required=True, metadata=said("Name for people."))
     per_100g = Amounts(
         Number(0, 100_000_000),
@@ -164,7 +180,9 @@ class OwnLimitSchema(StrictSchema):
 
     id = Name(required=True, metadata=said("Name that the answer uses.", example="renal_menu"))
     label = Text(most=MOST_TITLE_CHARACTERS, metadata=said("Name for people."))
-    sodium_mg = Number(0.001, 1_000_000, unit="mg", required=True, metadata=said("The limit in mg of sodium."))
+    sodium_mg = Number(
+        0.001, 1_000_000, unit="mg", required=True, metadata=said("The limit in mg of sodium.")
+    )
     per = Choice(("serving", "day"), required=True, metadata=said("What it is a limit for."))
 
 
@@ -191,7 +209,7 @@ class RecipeSchema(StrictSchema):
         )
         if count > MOST_INGREDIENTS:
             raise ValidationError(
-                f"Found {count} ingredients in the whole recipe, wanted at most {MOST_INGREDIENTS}; split the recipe."
+                f"Found {count} ingredients in the recipe, wanted at most {MOST_INGREDIENTS}; split it."
             )
 
 

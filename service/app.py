@@ -1,0 +1,66 @@
+"""The Flask app: settings in, a WSGI application out. Every blueprint is named here, once."""
+
+from __future__ import annotations
+
+import logging
+
+from flask import Flask
+
+from .config import Settings
+from .foods.dataset import bundled
+from .http import (
+    answers,
+    batches,
+    baths,
+    calculations,
+    comparisons,
+    docs,
+    foods,
+    headers,
+    health,
+    lines,
+    metrics,
+    problems,
+    reference_values,
+    targets,
+)
+from .http.api import Api
+
+BLUEPRINTS = (
+    calculations.blueprint,
+    lines.blueprint,
+    foods.blueprint,
+    baths.blueprint,
+    targets.blueprint,
+    comparisons.blueprint,
+    batches.blueprint,
+    reference_values.blueprint,
+    health.blueprint,
+    metrics.blueprint,
+    docs.blueprint,
+)
+"""What the API is made of, in the order of its description."""
+
+
+def create_app(settings: Settings | None = None) -> Flask:
+    """The service as a WSGI application, its dataset loaded.
+
+    settings: those of the environment where not given. Raises BadSetting (see config).
+    """
+    settings = settings or Settings.from_environment()
+    logging.getLogger("saltledger").setLevel(settings.log_level.upper())
+    app = Flask(
+        __name__,
+        static_folder="http/static",
+        static_url_path="/static",
+        template_folder="http/templates",
+    )
+    app.config["MAX_CONTENT_LENGTH"] = settings.body_bytes
+    app.extensions["saltledger"] = settings
+    bundled()
+    for part in (answers, metrics, headers, problems):
+        part.register(app)
+    api = Api(app)
+    for blueprint in BLUEPRINTS:
+        api.register_blueprint(blueprint)
+    return app

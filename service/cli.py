@@ -1,0 +1,173 @@
+"""The commands. They read input through the same gate as the HTTP edge, and refuse it in the same words."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from typing import IO, Any
+
+import click
+
+from . import __version__
+from .config import BadSetting, Settings, describe
+from .errors import InvalidRequest, SaltledgerError
+
+# Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="saltledger")
+def main() -> None:
+    """Nutrients and, above all, sodium per serving of a recipe whose salt moves."""
+
+
+@main.command(epilog="\b\n" + "\n".join(f"{name} ({default}): {help}" for name, default, help in describe()))
+@click.option("--host", help="Address to listen on; this machine only where not stated.")
+@click.option("--port", type=click.IntRange(1, 65535), help="Port to listen on; 8080 where not stated.")
+@click.option("--workers", type=click.IntRange(1, 64), help="Worker processes; 2 where not stated.")
+def serve(host: str | None, port: int | None, workers: int | None) -> None:
+    """Serve the API. Other settings are environment variables, listed below."""
+    from .server import run
+
+    stated = {"host": host, "port": port, "workers": workers}
+    with refusals():
+        run(Settings.from_environment(), **{key: value for key, value in stated.items() if value is not None})
+
+
+@main.command()
+@click.argument("file", type=click.File("rb"))
+@click.option("--json", "as_json", is_flag=True, help="Give the whole answer as JSON.")
+def calculate(file: IO[bytes], as_json: bool) -> None:
+    """Work out the recipe in FILE, JSON as for POST /v1/calculations; - reads standard input.
+
+    Exits with 2 where the recipe has faults.
+    """
+    with refusals():
+        answer = _answer(file.read())
+    if as_json:
+        click.echo(json.dumps(answer, ensure_ascii=False, allow_nan=False, indent=2))
+        return
+    from .terminal import report
+
+    report(answer)
+
+
+@main.command()
+@click.option("--recipe", is_flag=True, help="Give only the recipe, as JSON.")
+def demo(recipe: bool) -> None:
+    """Work out a whole invented recipe: a brine that is poured away, a pot that salts the potatoes."""
+    from .tables import seed_foods
+
+    text = seed_foods().joinpath("demo_recipe.json").read_text(encoding="utf-8")
+    if recipe:
+        click.echo(text, nl=False)
+        return
+    from .terminal import report
+
+    report(_answer(text.encode()))
+    click.echo(
+        "\nThe same over HTTP, with `saltledger serve` running:\n"
+        "  saltledger demo --recipe | curl -s http://127.0.0.1:8080/v1/calculations \\\n"
+        "    -H 'Content-Type: application/json' --data-binary @-"
+    )
+
+
+@main.command()
+@click.argument("source", metavar="IN", type=click.File("rb"))
+@click.argument("target", metavar="OUT", type=click.Path(dir_okay=False, allow_dash=True, path_type=Path))
+def batch(source: IO[bytes], target: Path) -> None:
+    """Work out many recipes: one JSON recipe a line in IN, one answer or problem a line in OUT, in order.
+
+    OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
+    """
+    from .http.batches import answer_each, as_line
+
+    with refusals():
+        settings = Settings.from_environment()
+    count = problems = 0
+    with _whole_file(target) as out:
+        for answer in answer_each(_lines(source, settings.body_bytes)):
+            count += 1
+            problems += "line" in answer
+            out.write(as_line(answer))
+    click.echo(f"{count} recipes, {count - problems} answered, {problems} with problems.", err=True)
+    sys.exit(1 if problems else 0)
+
+
+@main.command()
+@click.option("--write", is_flag=True, help="Write openapi/openapi.yaml of the checkout instead of printing.")
+def openapi(write: bool) -> None:
+    """Give the description of the API as OpenAPI 3.1, in YAML; it is made of the schemas."""
+    from .description import as_yaml
+
+    text = as_yaml()
+    if not write:
+        click.echo(text, nl=False)
+        return
+    target = Path("openapi/openapi.yaml")
+    if not target.parent.is_dir():
+        raise click.ClickException("There is no folder openapi here; run this at the top of a checkout.")
+    target.write_text(text, encoding="utf-8")
+    click.echo(f"Wrote {target}.")
+
+
+@contextmanager
+def refusals() -> Iterator[None]:
+    """Turn errors of ours into plain text on standard error and exit code 2."""
+    try:
+        yield
+    except InvalidRequest as refused:
+        for fault in refused.faults:
+            click.echo(f"{fault.pointer or '(recipe)'}: {fault.message}", err=True)
+        sys.exit(2)
+    except (BadSetting, SaltledgerError) as refused:
+        click.echo(str(refused), err=True)
+        sys.exit(2)
+
+
+def _answer(body: bytes) -> dict[str, Any]:
+    from .http.calculations import answer_recipe
+    from .http.reading import load, parse_json
+    from .http.schemas.recipe import RecipeSchema
+
+    return answer_recipe(load(RecipeSchema(), parse_json(body)))
+
+
+def _lines(source: IO[bytes], most_bytes: int) -> Iterator[bytes | None]:
+    """The lines of a file without their ends; None for one that is too long, which is not kept in memory."""
+    while line := source.readline(most_bytes + 1):
+        if line.endswith(b"\n") or len(line) <= most_bytes:
+            yield line.rstrip(b"\n")
+            continue
+        while (rest := source.readline(most_bytes)) and not rest.endswith(b"\n"):
+            pass
+        yield None
+
+
+@contextmanager
+def _whole_file(target: Path) -> Iterator[IO[bytes]]:
+    """A file that takes its place under its name only once it is complete; "-" is standard output."""
+    if str(target) == "-":
+        yield sys.stdout.buffer
+        return
+    with NamedTemporaryFile(dir=target.absolute().parent, prefix=f".{target.name}.", delete=False) as out:
+        try:
+            yield out
+            out.flush()
+            os.fsync(out.fileno())
+        except BaseException:
+            os.unlink(out.name)
+            raise
+    os.chmod(out.name, 0o666 & ~_umask())
+    os.replace(out.name, target)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

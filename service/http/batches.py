@@ -1,0 +1,83 @@
+"""Many recipes: one JSON document a line in, one answer a line out, in order.
+
+A line that cannot be answered gives its problem (with `line`, counted from 1) and does not end the stream.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from flask import Response, current_app, request, stream_with_context
+from werkzeug.exceptions import RequestEntityTooLarge, UnsupportedMediaType
+
+from ..config import Settings
+from . import answers
+from .api import Blueprint
+from .calculations import answer_recipe
+from .examples import SHORT
+from .problems import problem, problem_of
+from .read_ahead import ReadAhead
+from .reading import load, parse_json
+from .schemas.recipe import RecipeSchema
+
+MEDIA_TYPE = "application/x-ndjson"
+
+blueprint = Blueprint("batches", __name__, description="Many recipes in one request.")
+_recipe = RecipeSchema()
+
+
+@blueprint.route("/v1/batches", methods=["POST"])
+@blueprint.said(
+    requestBody={
+        "required": True,
+        "description": "One recipe a line, each as in POST /v1/calculations.",
+        "content": {MEDIA_TYPE: {"schema": {"type": "string"}, "example": json.dumps(SHORT) + "\n"}},
+    }
+)
+@blueprint.gives({"type": "string"}, "One answer or problem a line, in the order of the recipes.", MEDIA_TYPE)
+@blueprint.fails(406, 413, 415)
+def answer_batch() -> Response:
+    """Work out many recipes, one a line
+
+    Newline-delimited JSON in and out, streamed. Line n of the answer belongs to line n of the request. A line
+    that cannot be answered gives its problem, with its number in `line`, and the rest go on.
+    """
+    if request.mimetype != MEDIA_TYPE:
+        raise UnsupportedMediaType(
+            f"Found Content-Type {request.content_type or '(none)'}, wanted {MEDIA_TYPE}: one recipe a line."
+        )
+    answers.negotiate({MEDIA_TYPE: answers.as_json})
+    settings: Settings = current_app.extensions["saltledger"]
+    if (request.content_length or 0) > settings.batch_bytes:
+        raise RequestEntityTooLarge
+    request.max_content_length = settings.batch_bytes
+    body = ReadAhead(request.stream, settings.batch_bytes)
+    lines = map(as_line, answer_each(body.lines(settings.body_bytes)))
+    return Response(stream_with_context(lines), mimetype=MEDIA_TYPE)
+
+
+def answer_each(lines: Iterable[bytes | None]) -> Iterator[dict[str, Any]]:
+    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long."""
+    for number, line in enumerate(lines, 1):
+        yield _too_long(number) if line is None else answer_line(line, number)
+
+
+def answer_line(line: bytes, number: int) -> dict[str, Any]:
+    """The answer to the recipe in `line`, or the problem with it."""
+    try:
+        return answer_recipe(load(_recipe, parse_json(line)))
+    except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
+        return {**problem_of(error), "line": number}
+
+
+def as_line(document: dict[str, Any]) -> bytes:
+    """A document as one line of newline-delimited JSON."""
+    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode() + b"\n"
+
+
+def _too_long(number: int) -> dict[str, Any]:
+    return problem(
+        413, "The line is too long; a line may be as long as the body of one request.", line=number
+    )

@@ -1,0 +1,36 @@
+"""POST /v1/baths: one bath without a recipe, as JSON or as a picture of the uptake over time."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+
+from ..salt.baths import BathRequest, bath_answer
+from . import answers
+from .api import Blueprint
+from .curve import curve_picture
+from .examples import BATH
+from .schemas.answers import BathAnswerSchema
+from .schemas.bath import BathSchema
+
+blueprint = Blueprint("baths", __name__, description="One bath without a recipe.")
+
+MEANING = "What the bath does, or a picture of the uptake over time."
+RENDERERS = {**answers.JSON, "image/svg+xml": curve_picture}
+
+
+@blueprint.route("/v1/baths", methods=["POST"])
+@blueprint.takes(BathSchema, example=BATH)
+@blueprint.gives(BathAnswerSchema, "What the bath does, or a picture of the uptake over time.")
+@blueprint.gives(
+    {"type": "string"}, "What the bath does, or a picture of the uptake over time.", "image/svg+xml"
+)
+@blueprint.fails(406)
+def ask_bath(document: dict[str, Any]) -> Response:
+    """Work out one bath: uptake over time, time until ready, nitrite
+
+    The food is unsalted, the bath finite and stirred. With `Accept: image/svg+xml` the answer is a picture of
+    the curve. The time until the centre has taken salt is an estimate and no guarantee that a cure is safe.
+    """
+    return answers.respond(bath_answer(BathRequest.from_document(document)), RENDERERS)

@@ -1,0 +1,25 @@
+"""POST /v1/comparisons: versions of a recipe side by side."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+
+from ..foods.dataset import bundled
+from ..recipe.comparisons import comparison_answer
+from . import answers
+from .api import Blueprint
+from .examples import COMPARISON
+from .schemas.planning import ComparisonAnswerSchema, ComparisonSchema
+
+blueprint = Blueprint("comparisons", __name__, description="Versions of a recipe side by side.")
+
+
+@blueprint.route("/v1/comparisons", methods=["POST"])
+@blueprint.takes(ComparisonSchema, example=COMPARISON)
+@blueprint.gives(ComparisonAnswerSchema, "The versions and their differences.")
+@blueprint.fails(406)
+def compare_versions(document: dict[str, Any]) -> Response:
+    """Compare two to ten versions of a recipe, per serving"""
+    return answers.respond(comparison_answer(document, bundled()))

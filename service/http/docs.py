@@ -1,0 +1,95 @@
+"""The API's description: /openapi.json for programs, /docs for people, drawn from the same document."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from shlex import quote
+from typing import Any
+
+from flask import Response, current_app, render_template, request
+from markupsafe import Markup, escape
+
+from . import answers
+from .api import Api, Blueprint
+
+blueprint = Blueprint("description", __name__, description="What this API is.")
+
+Document = dict[str, Any]
+
+
+@blueprint.route("/openapi.json")
+@blueprint.gives({"type": "object"}, "The OpenAPI document.")
+def show_description() -> Response:
+    """Give this description as an OpenAPI document"""
+    return answers.respond_kept(description())
+
+
+@blueprint.route("/docs")
+@blueprint.gives({"type": "string"}, "The page.", "text/html")
+def show_docs() -> Response:
+    """Give this description as a page for people"""
+    document = description()
+    page = render_template(
+        "docs.html",
+        document=document,
+        operations=list(operations(document, request.host_url.rstrip("/"))),
+        objects=document["components"]["schemas"],
+        anchor=anchor,
+        worded=worded,
+    )
+    response = Response(page, mimetype="text/html")
+    response.add_etag()
+    response.make_conditional(request)
+    return response
+
+
+def description() -> Document:
+    """The OpenAPI document of the running app."""
+    api: Api = current_app.extensions["saltledger-api"]
+    return api.document()
+
+
+def operations(document: Document, host: str) -> Iterator[Document]:
+    """Each operation with all that the page tells of it."""
+    for path, methods in document["paths"].items():
+        for method, operation in methods.items():
+            if method == "parameters":
+                continue
+            body = next(iter(operation.get("requestBody", {}).get("content", {}).items()), None)
+            yield {
+                **operation,
+                "method": method.upper(),
+                "path": path,
+                "parameters": [*methods.get("parameters", ()), *operation.get("parameters", ())],
+                "body": body,
+                "curl": _curl(method.upper(), host + path, body),
+                "answers": [_answer(document, *each) for each in sorted(operation["responses"].items())],
+            }
+
+
+def anchor(reference: str) -> str:
+    """The name at the end of a reference within the document."""
+    return reference.rsplit("/", 1)[-1]
+
+
+def worded(text: str) -> Markup:
+    """Text with what stands between backticks set as code."""
+    parts = [escape(part) for part in text.split("`")]
+    return Markup("").join(Markup("<code>{}</code>").format(p) if i % 2 else p for i, p in enumerate(parts))
+
+
+def _answer(document: Document, status: str, response: Mapping[str, Any]) -> Document:
+    if "$ref" in response:
+        response = document["components"]["responses"][anchor(response["$ref"])]
+    return {"content": {}, **response, "status": status}
+
+
+def _curl(method: str, url: str, body: tuple[str, Mapping[str, Any]] | None) -> str:
+    if body is None:
+        return f"curl {quote(url)}"
+    media_type, content = body
+    example = content.get("example", "")
+    text = example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
+    options = (f"-H 'Content-Type: {media_type}'", f"--data-binary {quote(text)}")
+    return " \\\n  ".join((f"curl {quote(url)}", *options))

@@ -1,0 +1,92 @@
+"""Reading a request's body ahead of the answer, so that neither side waits on the other.
+
+A client that sends a long body before it reads would stand still for ever against a server that answers
+line by line: both buffers fill. So a thread reads all that comes into a spool (memory first, then a
+temporary file), while lines are taken from its other end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from tempfile import SpooledTemporaryFile
+from threading import Condition, Thread
+from typing import IO
+
+CHUNK_BYTES = 64 * 1024
+IN_MEMORY_BYTES = 4 * 1024 * 1024
+
+
+class ReadAhead:
+    """The lines of a stream that is read as fast as it comes."""
+
+    def __init__(self, stream: IO[bytes], most_bytes: int) -> None:
+        """most_bytes: where a longer stream is cut off; `cut` then says so."""
+        self.cut = False
+        self._stream, self._most_bytes = stream, most_bytes
+        self._spool = SpooledTemporaryFile(max_size=IN_MEMORY_BYTES)  # noqa: SIM115  # closed by `lines`
+        self._written = self._read = 0
+        self._done = False
+        self._fault: BaseException | None = None
+        self._changed = Condition()
+        self._abandoned = False
+        self._reader = Thread(target=self._fill, name="read-ahead", daemon=True)
+        self._reader.start()
+
+    def lines(self, most_bytes: int) -> Iterator[bytes | None]:
+        """Every line without its end; None for one longer than `most_bytes`, whose text is not kept.
+
+        Raises what reading the stream raised, after the lines that came whole before it.
+        """
+        held = bytearray()
+        too_long = False
+        try:
+            for chunk in self._chunks():
+                *ends, rest = chunk.split(b"\n")
+                for end in ends:
+                    held += end
+                    yield None if too_long or len(held) > most_bytes else bytes(held)
+                    held, too_long = bytearray(), False
+                held += rest
+                if len(held) > most_bytes:
+                    held, too_long = bytearray(), True
+            if held or too_long:
+                yield None if too_long else bytes(held)
+        finally:
+            self._abandoned = True
+            self._reader.join()
+            self._spool.close()
+
+    def _chunks(self) -> Iterator[bytes]:
+        while True:
+            with self._changed:
+                self._changed.wait_for(lambda: self._read < self._written or self._done)
+                if self._read == self._written:
+                    break
+                self._spool.seek(self._read)
+                chunk = self._spool.read(min(CHUNK_BYTES, self._written - self._read))
+                self._read += len(chunk)
+            yield chunk
+        if self._fault is not None:
+            raise self._fault
+
+    def _fill(self) -> None:
+        try:
+            while not self._abandoned and (chunk := self._stream.read(CHUNK_BYTES)):
+                room = self._most_bytes - self._written
+                self.cut = len(chunk) > room
+                self._keep(chunk[:room])
+                if self.cut:
+                    break
+        except Exception as fault:  # handed on to the thread that answers
+            self._fault = fault
+        finally:
+            with self._changed:
+                self._done = True
+                self._changed.notify()
+
+    def _keep(self, chunk: bytes) -> None:
+        with self._changed:
+            self._spool.seek(self._written)
+            self._spool.write(chunk)
+            self._written += len(chunk)
+            self._changed.notify()

@@ -1,0 +1,110 @@
+"""Asking the other way round, and side by side: targets and comparisons."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from marshmallow import ValidationError, fields, validates_schema
+
+from ..fields import Name, Number, Part, Several, StrictSchema, Text
+from .answers import AnswerSchema, CalculationSchema, NoticeSchema, RangeSchema, number, one, several, text
+from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema, said
+
+
+class WantedSchema(StrictSchema):
+    """What a serving shall hold: mg of sodium, or a percentage of a reference."""
+
+    sodium_mg_per_serving = Number(
+        0, 1_000_000, unit="mg", metadata=said("Wanted mg of sodium.", example=480)
+    )
+    reference = Name(metadata=said("Id of a reference for sodium; see /v1/reference-values."))
+    percent = Number(0, 10_000, unit="%", metadata=said("Wanted percentage of the reference."))
+
+    @validates_schema
+    def one_way(self, data: Mapping[str, Any], **kwargs: Any) -> None:
+        by_amount = "sodium_mg_per_serving" in data
+        by_reference = {"reference", "percent"} <= data.keys()
+        if by_amount == bool({"reference", "percent"} & data.keys()) or not (by_amount or by_reference):
+            raise ValidationError(
+                "Wanted either sodium_mg_per_serving, or reference and percent together; choose one way."
+            )
+
+
+class TargetSchema(StrictSchema):
+    """A recipe, what a serving shall hold, and what may be varied for it."""
+
+    recipe = Part(RecipeSchema, required=True, metadata=said("The recipe."))
+    target = Part(WantedSchema, required=True, metadata=said("What a serving shall hold."))
+    vary = Text(
+        most=200,
+        required=True,
+        wanted="a JSON Pointer into the recipe",
+        metadata=said(
+            "JSON Pointer to an ingredient (its grams), a step's duration_h, or /servings.",
+            example="/components/1/ingredients/0",
+        ),
+    )
+
+
+class LeverSchema(AnswerSchema):
+    """A single change and what it saves."""
+
+    change = text("The change, in words.")
+    pointer = text("What it changes.")
+    saves_mg = number("Sodium saved in mg a serving.")
+
+
+class TargetAnswerSchema(AnswerSchema):
+    """The value that meets the target, or why there is none."""
+
+    reachable = fields.Boolean(required=True, metadata=said("Whether any value meets the target."))
+    vary = text("What was varied.")
+    value = number("The value that meets the target.", required=False)
+    unit = text("Its unit.", required=False)
+    calculation = one(CalculationSchema, "The recipe with that value.", required=False)
+    floor_mg = number("The least that can be reached, in mg a serving.", required=False)
+    ceiling_mg = number("The most that can be reached, in mg a serving.", required=False)
+    notices = several(NoticeSchema, "Why it cannot be reached.", required=False)
+    levers = several(LeverSchema, "Single changes that save most, largest first.", required=False)
+
+
+class VersionSchema(StrictSchema):
+    """One version of a recipe."""
+
+    label = Text(
+        most=MOST_TITLE_CHARACTERS, required=True, metadata=said("Its name.", example="half the salt")
+    )
+    recipe = Part(RecipeSchema, required=True, metadata=said("The recipe."))
+
+
+class ComparisonSchema(StrictSchema):
+    """Two to ten versions of a recipe; the first is what the others are compared with."""
+
+    versions = Several(Part(VersionSchema), least=2, most=10, required=True, metadata=said("The versions."))
+
+
+class VersionAnswerSchema(AnswerSchema):
+    """One version's answer."""
+
+    label = text("Its name.")
+    calculation = one(CalculationSchema, "Its answer.")
+
+
+class DifferenceSchema(AnswerSchema):
+    """One version less the first, per serving."""
+
+    first = fields.String(required=True, data_key="from", metadata=said("The first version."))
+    other = fields.String(required=True, data_key="to", metadata=said("The version compared with it."))
+    sodium_mg_per_serving = one(RangeSchema, "Difference in sodium, mg a serving.")
+    weight_g_per_serving = number("Difference in weight, g a serving.")
+    nutrients = fields.Dict(
+        keys=fields.String(), required=True, metadata=said("Differences by INFOODS tagname.")
+    )
+
+
+class ComparisonAnswerSchema(AnswerSchema):
+    """The versions side by side."""
+
+    versions = several(VersionAnswerSchema, "In the order sent.")
+    differences = several(DifferenceSchema, "Every other version less the first.")

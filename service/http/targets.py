@@ -1,0 +1,25 @@
+"""POST /v1/targets: what weight, time or servings brings a serving to a wanted sodium."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+
+from ..foods.dataset import bundled
+from ..recipe.targets import target_answer
+from . import answers
+from .api import Blueprint
+from .examples import TARGET
+from .schemas.planning import TargetAnswerSchema, TargetSchema
+
+blueprint = Blueprint("targets", __name__, description="From a wanted sodium back to the recipe.")
+
+
+@blueprint.route("/v1/targets", methods=["POST"])
+@blueprint.takes(TargetSchema, example=TARGET)
+@blueprint.gives(TargetAnswerSchema, "The value that meets the target, or why there is none.")
+@blueprint.fails(406)
+def ask_target(document: dict[str, Any]) -> Response:
+    """Find the weight, time or servings that meets a wanted sodium per serving"""
+    return answers.respond(target_answer(document, bundled()))

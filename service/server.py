@@ -1,0 +1,96 @@
+"""Serving over HTTP with gunicorn: workers forked from one loaded app, each with threads.
+
+Threads, since a worker that streams a long batch must still say that it lives.
+"""
+
+from __future__ import annotations
+
+import ipaddress
+import os
+import shutil
+import tempfile
+from dataclasses import replace
+from typing import Any
+
+from gunicorn.app.base import BaseApplication
+
+from .config import Settings
+from .errors import SaltledgerError
+
+ACCESS_LOG = '%(h)s %(t)s "%(m)s %(U)s %(H)s" %(s)s %(B)s %(L)ss'
+"""Who, when, what, how it went: no query strings, no bodies, no keys."""
+
+
+class OpenDoor(SaltledgerError):
+    """A wish to listen beyond this machine that nobody put into words."""
+
+    def __init__(self, host: str) -> None:
+        self.host = host
+        super().__init__(host)
+
+    def __str__(self) -> str:
+        return (
+            f"{self.host} can be reached from other machines, and no keys are asked for. "
+            "Set SALTLEDGER_ACCESS=keys to ask callers for an API key, or SALTLEDGER_ACCESS=open to serve "
+            "everybody who can reach it; or listen on 127.0.0.1."
+        )
+
+
+def run(settings: Settings, **stated: Any) -> None:
+    """Serve until told to stop. stated: settings that a command line overrules.
+
+    Raises OpenDoor: a host beyond this machine while access is for this machine only.
+    """
+    settings = replace(settings, **stated)
+    if settings.access == "loopback" and not is_loopback(settings.host):
+        raise OpenDoor(settings.host)
+    shared = tempfile.mkdtemp(prefix="saltledger-metrics-")
+    # Must be set before the metrics are imported: the client decides then how it keeps its figures.
+    os.environ["PROMETHEUS_MULTIPROC_DIR"] = shared
+    try:
+        _Server(settings).run()
+    finally:
+        shutil.rmtree(shared, ignore_errors=True)
+
+
+def is_loopback(host: str) -> bool:
+    """Whether an address is reached from this machine only."""
+    try:
+        return ipaddress.ip_address(host.strip("[]")).is_loopback
+    except ValueError:
+        return host == "localhost"
+
+
+class _Server(BaseApplication):  # type: ignore[misc]
+    def __init__(self, settings: Settings) -> None:
+        self.settings = settings
+        super().__init__()
+
+    def load_config(self) -> None:
+        host = f"[{self.settings.host}]" if ":" in self.settings.host else self.settings.host
+        for key, value in {
+            "bind": f"{host}:{self.settings.port}",
+            "workers": self.settings.workers,
+            "threads": self.settings.threads,
+            "worker_class": "gthread",
+            "preload_app": True,
+            "accesslog": "-",
+            "access_log_format": ACCESS_LOG,
+            "loglevel": self.settings.log_level,
+            "graceful_timeout": 20,
+            "child_exit": _forget_worker,
+            "control_socket_disable": True,
+        }.items():
+            if key in self.cfg.settings:
+                self.cfg.set(key, value)
+
+    def load(self) -> Any:
+        from .app import create_app
+
+        return create_app(self.settings)
+
+
+def _forget_worker(server: Any, worker: Any) -> None:
+    from prometheus_client.multiprocess import mark_process_dead
+
+    mark_process_dead(worker.pid)  # type: ignore[no-untyped-call]

@@ -1,0 +1,106 @@
+"""An answer in the terminal: tables with low, likely and high, and the ledger as bars."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from rich.bar import Bar
+from rich.box import SIMPLE_HEAD
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from .foods.nutrients import NUTRIENTS
+
+SHOWN = ("ENERC", "PROCNT", "FAT", "FASAT", "CHOCDF", "SUGAR", "FIBTG", "NA", "K", "CA", "FE")
+"""Nutrients in the table, by tag; `--json` gives all."""
+
+BAR_WIDTH = 28
+SEVERITIES = {"stop": "STOP", "check": "check", "info": "note"}
+
+
+def report(answer: Mapping[str, Any], console: Console | None = None) -> None:
+    """Print an answer for people."""
+    out = console or Console(highlight=False, markup=False, emoji=False)
+    out.print(Text(answer["title"] or "(no title)", style="bold"))
+    weight = answer["per_serving"]["weight_g"]
+    out.print(f"{answer['servings']:g} servings of {weight:,.0f} g; the range holds nine times in ten\n")
+    out.print(_nutrients(answer["per_serving"]["nutrients"]))
+    for line in _contrast(answer["sodium"]):
+        out.print(line)
+    out.print(Text("\nWhere the sodium went, mg in the whole recipe", style="bold"))
+    out.print(_ledger(answer["sodium"]["ledger"]))
+    _findings(out, answer)
+
+
+def _nutrients(nutrients: Mapping[str, Mapping[str, Any]]) -> Table:
+    names = {nutrient.tag: nutrient.name for nutrient in NUTRIENTS}
+    table = _table("per serving", "low", "likely", "high", "", "% DV")
+    for tag in SHOWN:
+        if tag in nutrients:
+            entry = nutrients[tag]
+            percent = entry.get("daily_value_percent")
+            table.add_row(
+                Text(names[tag]),
+                *(_amount(entry[key]) for key in ("low", "amount", "high")),
+                entry["unit"],
+                "" if percent is None else f"{percent:g}",
+                style="bold" if tag == "NA" else None,
+            )
+    return table
+
+
+def _contrast(sodium: Mapping[str, Any]) -> Iterator[str]:
+    likely, listed = sodium["per_serving_mg"]["likely"], sodium["as_listed_per_serving_mg"]
+    yield f"Sodium per serving: {likely:,.0f} mg. The plain sum over the list: {listed:,.0f} mg."
+    if likely > 0 and listed / likely >= 1.1:
+        yield f"The list alone would be {listed / likely:.1f} times too high."
+    for reference in sodium["references"]:
+        name = reference.get("name") or reference.get("label") or reference["id"]
+        yield f"  {reference['percent']:.0f} % of {reference['limit_mg']:,.0f} mg ({name})"
+
+
+def _ledger(ledger: list[Mapping[str, Any]]) -> Table:
+    most = max((movement["mg"] for movement in ledger), default=0.0)
+    table = _table("from", "to", "step", "", "mg", "low", "high", left=4)
+    for movement in ledger:
+        table.add_row(
+            Text(movement["from"]),
+            Text(_words(movement["to"])),
+            "served" if movement["step"] is None else str(movement["step"]),
+            Bar(most or 1.0, 0.0, movement["mg"], width=BAR_WIDTH),
+            *(_amount(movement[key]) for key in ("mg", "low", "high")),
+        )
+    return table
+
+
+def _findings(out: Console, answer: Mapping[str, Any]) -> None:
+    carried = answer["sodium"].get("carried_by", ())
+    if carried:
+        out.print(Text("What carries the range", style="bold"))
+    for each in carried:
+        out.print(Text(f"  {100 * each['share']:.0f} %  {each['assumption']}: {each['measure']}"))
+    if answer["notices"]:
+        out.print(Text("Notices", style="bold"))
+    for notice in answer["notices"]:
+        severity = SEVERITIES[notice["severity"]]
+        out.print(Text(f"  {severity}  {notice['message']}  {notice['pointer']}".rstrip()))
+
+
+def _table(*heads: str, left: int = 1) -> Table:
+    """A table whose columns from the one numbered `left` on hold figures."""
+    table = Table(box=SIMPLE_HEAD, pad_edge=False, header_style="")
+    for place, head in enumerate(heads):
+        table.add_column(head, justify="left" if place < left else "right")
+    return table
+
+
+def _amount(value: float) -> str:
+    """A figure short enough to read, its digits no finer than they mean."""
+    size = abs(value)
+    return f"{value:,.0f}" if size >= 100 or size == 0 else f"{value:.1f}" if size >= 1 else f"{value:.2g}"
+
+
+def _words(place: str) -> str:
+    return place.replace("_", " ")

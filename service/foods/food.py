@@ -1,0 +1,71 @@
+"""What is known of one food, and how it is written in answers."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..tables import rows
+from .household import Household
+from .nutrients import INDEX, NUTRIENTS
+
+Values = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Food:
+    """One food.
+
+    values: per 100 g without refuse, shape (len(NUTRIENTS),), each in its nutrient's unit; NaN = not known.
+    refuse_percent: share of the food as bought that is not eaten, 0 to 100; None = not known.
+    The energy factors are in kcal per g, nitrogen_factor in g protein per g nitrogen; None = not given.
+    """
+
+    code: str
+    name: str
+    group: str
+    group_code: str
+    values: Values
+    household: tuple[Household, ...] = ()
+    refuse_percent: float | None = None
+    refuse_description: str = ""
+    scientific_name: str = ""
+    other_names: str = ""
+    nitrogen_factor: float | None = None
+    protein_kcal_g: float | None = None
+    fat_kcal_g: float | None = None
+    carbohydrate_kcal_g: float | None = None
+    source: str = ""
+
+    def per_100g(self, tag: str) -> float | None:
+        """Amount of a nutrient in 100 g, in the nutrient's unit; None = not known. KeyError: no such tag."""
+        value = float(self.values[INDEX[tag]])
+        return None if math.isnan(value) else value
+
+
+@cache
+def group_names() -> dict[str, str]:
+    """Name of each food group, by code."""
+    return {row["code"]: row["name"] for row in rows("food_groups")}
+
+
+def food_document(food: Food) -> dict[str, Any]:
+    """A food as GET /v1/foods/{code} answers it; a nutrient that is not known is null."""
+    return {
+        "code": food.code,
+        "name": food.name,
+        "group": food.group,
+        "source": food.source,
+        "refuse_percent": food.refuse_percent,
+        "per_100g": {n.tag: _amount(food.per_100g(n.tag), n.unit) for n in NUTRIENTS},
+        "household": [{"label": measure.label, "grams": measure.grams} for measure in food.household],
+    }
+
+
+def _amount(value: float | None, unit: str) -> dict[str, Any] | None:
+    return None if value is None else {"amount": value, "unit": unit}

@@ -1,0 +1,77 @@
+"""The built tables of USDA's foods, read fast and turned into foods one by one, when they are asked for."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable, Iterator, Mapping
+
+import numpy as np
+
+from ..errors import BrokenTable
+from .food import Food, Values, group_names
+from .household import Household
+from .nutrients import INDEX
+
+
+class Shelf(Mapping[str, Food]):
+    """Foods by code, from the texts of data/foods.csv and data/values.csv. names: every name, by code."""
+
+    def __init__(self, foods_csv: str, values_csv: str) -> None:
+        self._columns, *described = csv.reader(foods_csv.splitlines())
+        self._described = {row[0]: row for row in described}
+        self._values = _figures(values_csv, self._described)
+        self._places = {code: place for place, code in enumerate(self._described)}
+        self._made: dict[str, Food] = {}
+        self.names = {code: row[2] for code, row in self._described.items()}
+
+    def __getitem__(self, code: str) -> Food:
+        if code not in self._made:
+            row = dict(zip(self._columns, self._described[code], strict=True))
+            self._made[code] = _food(row, self._values[self._places[code]])
+        return self._made[code]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._described)
+
+    def __len__(self) -> int:
+        return len(self._described)
+
+
+def _figures(text: str, codes: Iterable[str]) -> Values:
+    """The figures of values.csv, shape (foods, nutrients); BrokenTable where heads or codes disagree."""
+    head, _, body = text.partition("\n")
+    if head.split(",") != ["code", *INDEX]:
+        raise BrokenTable("data/values.csv", 0, "its columns are not those of nutrients.csv: build it again")
+    # Blank cells, also two in a row and at the end of a line, mean "not known".
+    filled = body.rstrip("\n").replace("\n", ",\n").replace(",,", ",nan,").replace(",,", ",nan,")
+    table = np.fromstring(filled.replace("\n", ""), sep=",").reshape(-1, len(INDEX) + 1)
+    if table[:, 0].astype(int).tolist() != [int(code) for code in codes]:
+        raise BrokenTable("data/values.csv", 0, "its codes are not those of foods.csv: build it again")
+    values = np.ascontiguousarray(table[:, 1:])
+    values.setflags(write=False)
+    return values
+
+
+def _known(text: str) -> float | None:
+    return float(text) if text else None
+
+
+def _food(row: Mapping[str, str], values: Values) -> Food:
+    measures = ((row[f"measure_{n}"], row[f"grams_{n}"]) for n in (1, 2))
+    return Food(
+        code=row["code"],
+        name=row["name"],
+        group=group_names()[row["group"]],
+        group_code=row["group"],
+        values=values,
+        household=tuple(Household(label, float(grams)) for label, grams in measures if label),
+        refuse_percent=_known(row["refuse_percent"]),
+        refuse_description=row["refuse"],
+        scientific_name=row["scientific_name"],
+        other_names=row["other_names"],
+        nitrogen_factor=_known(row["nitrogen_factor"]),
+        protein_kcal_g=_known(row["protein_kcal_g"]),
+        fat_kcal_g=_known(row["fat_kcal_g"]),
+        carbohydrate_kcal_g=_known(row["carbohydrate_kcal_g"]),
+        source=f"USDA SR28, NDB {row['code']}",
+    )

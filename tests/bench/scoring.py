@@ -37,7 +37,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What a matcher says: the code of its food (None = no match), others in order, its sureness, a weight."""
+    """What a matcher says: code of its food (None = no match), others in order, confidence, likely g."""
 
     food: str | None
     alternatives: tuple[str, ...] = ()

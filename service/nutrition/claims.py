@@ -1,0 +1,151 @@
+"""Sodium claims and limits of food law: which are met at the likely figure, which still at the high one.
+
+A claim here says only what its sodium limits say. Other conditions (no salt among the ingredients for "free",
+fat and added sugars for "healthy", wording) are for the person who prints it: a check, not a clearance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from itertools import groupby
+from typing import Any
+
+from ..tables import Row, load
+from ..units.spread import Spread
+from .reference_amounts import ReferenceAmount, reference_amount
+from .rounding import exact
+
+SMALL_G = 30.0
+"""A reference amount this small is judged per 50 g as well (21 CFR 101.61(b)); the other measure of the rule,
+2 tablespoons or less, is left out, since it needs the density."""
+
+STRICTLY_BELOW, AT_MOST = "below", "at_most"
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """One limit of a claim: sodium in mg on a `basis`, for the `kinds` of dish that it is for."""
+
+    id: str
+    name: str
+    scheme: str
+    sort: str
+    kinds: frozenset[str]
+    basis: str
+    holds: str
+    limit_mg: float
+    source: str
+    mark: str
+
+    def is_met(self, sodium_mg: float) -> bool:
+        amount, limit = exact(sodium_mg), exact(self.limit_mg)
+        return amount < limit if self.holds == STRICTLY_BELOW else amount <= limit
+
+    def misses_by_mg(self, sodium_mg: float) -> float:
+        return max(sodium_mg - self.limit_mg, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class _Judged:
+    condition: Condition
+    sodium_mg: Spread
+
+    @property
+    def excess(self) -> float:
+        """How far above its limit the likely figure is, as a share of the limit; below 0 where it is met."""
+        return self.sodium_mg.likely / self.condition.limit_mg - 1
+
+
+@cache
+def conditions() -> tuple[Condition, ...]:
+    """Every condition of every claim, those of one claim together."""
+    return load("claims", _condition)
+
+
+def sodium_claims(
+    per_serving_mg: Spread, per_100g_mg: Spread, *, serving_weight_g: float, dish_class: str | None = None
+) -> list[dict[str, Any]]:
+    """Each claim and limit: {id, name, scheme, sort, limit_mg, basis, amount_mg, met_at_likely, met_at_high,
+    misses_by_mg, misses_by_mg_at_high, conditions, source, mark, note}.
+
+    per_serving_mg, per_100g_mg: sodium in mg. dish_class: an id of reference_amounts.csv; where none is
+    named, or its reference amount has no weight, the serving stands in for it and `note` says so.
+    limit_mg, basis and amount_mg are those of the condition that is missed by most, or met by least.
+    Raises InvalidRequest for an unknown dish class.
+    """
+    reference = reference_amount(dish_class)
+    weight_g = reference.amount_g if reference and reference.amount_g else serving_weight_g
+    bases = _bases(per_serving_mg, per_100g_mg, weight_g, is_serving=weight_g == serving_weight_g)
+    kind = reference.kind if reference else "mixed_product"
+    wanted = (each for each in conditions() if kind in each.kinds and each.basis in bases)
+    return [
+        _claim_document([_Judged(each, bases[each.basis]) for each in group], _note(reference))
+        for _, group in groupby(wanted, key=lambda each: each.id)
+    ]
+
+
+def _bases(
+    per_serving: Spread, per_100g: Spread, reference_g: float, *, is_serving: bool
+) -> dict[str, Spread]:
+    bases = {
+        "per_serving": per_serving,
+        "per_100g": per_100g,
+        "per_reference_amount": per_serving if is_serving else per_100g.scaled(reference_g / 100),
+    }
+    if reference_g <= SMALL_G:
+        bases["per_50g_if_small"] = per_100g.scaled(0.5)
+    return bases
+
+
+def _claim_document(judged: list[_Judged], note: str) -> dict[str, Any]:
+    worst = max(judged, key=lambda each: each.excess)
+    condition = worst.condition
+    return {
+        "id": condition.id,
+        "name": condition.name,
+        "scheme": condition.scheme,
+        "sort": condition.sort,
+        "limit_mg": condition.limit_mg,
+        "basis": condition.basis,
+        "amount_mg": worst.sodium_mg.as_dict(),
+        "met_at_likely": all(each.condition.is_met(each.sodium_mg.likely) for each in judged),
+        "met_at_high": all(each.condition.is_met(each.sodium_mg.high) for each in judged),
+        "misses_by_mg": condition.misses_by_mg(worst.sodium_mg.likely),
+        "misses_by_mg_at_high": condition.misses_by_mg(worst.sodium_mg.high),
+        "conditions": list(_condition_documents(judged)),
+        "source": condition.source,
+        "mark": condition.mark,
+        "note": note if condition.scheme == "fda" else "",
+    }
+
+
+def _condition_documents(judged: list[_Judged]) -> Iterator[dict[str, Any]]:
+    for each in judged:
+        yield {
+            "basis": each.condition.basis,
+            "holds": each.condition.holds,
+            "limit_mg": each.condition.limit_mg,
+            "amount_mg": each.sodium_mg.as_dict(),
+        }
+
+
+def _note(reference: ReferenceAmount | None) -> str:
+    if reference is None:
+        return (
+            "No dish class was named: the serving stands in for the reference amount, and the limits of a "
+            "mixed product are used. Name dish_class for the rule itself."
+        )
+    if reference.amount_g is None and reference.measure:
+        return (
+            f"The reference amount is {reference.measure}; the serving stands in for it. Weigh that measure."
+        )
+    return ""
+
+
+def _condition(row: Row) -> Condition:
+    if row["holds"] not in (STRICTLY_BELOW, AT_MOST):
+        raise ValueError(f"holds must be {STRICTLY_BELOW} or {AT_MOST}, got {row['holds']!r}")
+    kinds, limit = frozenset(row["kinds"].split()), float(row["limit_mg"])
+    return Condition(**{**row, "kinds": kinds, "limit_mg": limit})  # type: ignore[arg-type]

@@ -5,16 +5,19 @@ from __future__ import annotations
 import logging
 
 from flask import Flask
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from .config import Settings
 from .foods.dataset import bundled
 from .http import (
     answers,
+    auth,
     batches,
     baths,
     calculations,
     comparisons,
     docs,
+    events,
     foods,
     headers,
     health,
@@ -22,6 +25,9 @@ from .http import (
     metrics,
     problems,
     reference_values,
+    reviews,
+    saves,
+    stores,
     targets,
 )
 from .http.api import Api
@@ -34,6 +40,9 @@ BLUEPRINTS = (
     targets.blueprint,
     comparisons.blueprint,
     batches.blueprint,
+    saves.blueprint,
+    reviews.blueprint,
+    events.blueprint,
     reference_values.blueprint,
     health.blueprint,
     metrics.blueprint,
@@ -58,7 +67,9 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.config["MAX_CONTENT_LENGTH"] = settings.body_bytes
     app.extensions["saltledger"] = settings
     bundled()
-    for part in (answers, metrics, headers, problems):
+    if settings.proxies:
+        app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
+    for part in (answers, metrics, headers, problems, stores, auth, events):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

@@ -16,6 +16,7 @@ import click
 from . import __version__
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
+from .keeping import keys, recalculate, reviewers
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 
@@ -30,11 +31,18 @@ def main() -> None:
 @click.option("--host", help="Address to listen on; this machine only where not stated.")
 @click.option("--port", type=click.IntRange(1, 65535), help="Port to listen on; 8080 where not stated.")
 @click.option("--workers", type=click.IntRange(1, 64), help="Worker processes; 2 where not stated.")
-def serve(host: str | None, port: int | None, workers: int | None) -> None:
+@click.option(
+    "--open-to-network-without-keys",
+    "open_to_all",
+    is_flag=True,
+    help="Let everybody who can reach it use it, without API keys.",
+)
+def serve(host: str | None, port: int | None, workers: int | None, open_to_all: bool) -> None:
     """Serve the API. Other settings are environment variables, listed below."""
     from .server import run
 
-    stated = {"host": host, "port": port, "workers": workers}
+    access = "open" if open_to_all else None
+    stated = {"host": host, "port": port, "workers": workers, "access": access}
     with refusals():
         run(Settings.from_environment(), **{key: value for key, value in stated.items() if value is not None})
 
@@ -114,6 +122,10 @@ def openapi(write: bool) -> None:
         raise click.ClickException("There is no folder openapi here; run this at the top of a checkout.")
     target.write_text(text, encoding="utf-8")
     click.echo(f"Wrote {target}.")
+
+
+for command in (keys, reviewers, recalculate):
+    main.add_command(command)
 
 
 @contextmanager

@@ -14,6 +14,7 @@ PREFIX = "SALTLEDGER_"
 MEBIBYTE = 1024 * 1024
 
 Access = Literal["loopback", "keys", "open"]
+IfMatch = Literal["optional", "required"]
 
 
 class BadSetting(SaltledgerError):
@@ -64,8 +65,8 @@ class Settings:
     access: Access = _setting(
         "loopback",
         _one_of(*get_args(Access)),
-        "who may call: loopback (this machine only, no keys), keys (callers bring an API key), "
-        "open (any address, no keys)",
+        "who may call: loopback (this machine without a key, until there is one), keys (callers bring an API "
+        "key), open (everybody who can reach it)",
     )
     body_bytes: int = _setting(MEBIBYTE, _whole(1024, 64 * MEBIBYTE), "largest request body")
     batch_bytes: int = _setting(
@@ -77,8 +78,13 @@ class Settings:
     database_url: str = _setting(
         "", _text, "SQLAlchemy URL of the store; empty for the default SQLite file", secret=True
     )
-    secret_key: str = _setting(
-        "", _text, "key that signs session cookies; empty for one made at the start", secret=True
+    if_match: IfMatch = _setting(
+        "optional",
+        _one_of(*get_args(IfMatch)),
+        "whether saving over a recipe takes If-Match: optional, or required (428 without it)",
+    )
+    proxies: int = _setting(
+        0, _whole(0, 8), "reverse proxies in front, whose X-Forwarded headers are believed"
     )
 
     @classmethod

@@ -5,7 +5,6 @@ Threads, since a worker that streams a long batch must still say that it lives.
 
 from __future__ import annotations
 
-import ipaddress
 import os
 import shutil
 import tempfile
@@ -16,6 +15,7 @@ from gunicorn.app.base import BaseApplication
 
 from .config import Settings
 from .errors import SaltledgerError
+from .loopback import is_loopback
 
 ACCESS_LOG = '%(h)s %(t)s "%(m)s %(U)s %(H)s" %(s)s %(B)s %(L)ss'
 """Who, when, what, how it went: no query strings, no bodies, no keys."""
@@ -30,19 +30,21 @@ class OpenDoor(SaltledgerError):
 
     def __str__(self) -> str:
         return (
-            f"{self.host} can be reached from other machines, and no keys are asked for. "
-            "Set SALTLEDGER_ACCESS=keys to ask callers for an API key, or SALTLEDGER_ACCESS=open to serve "
-            "everybody who can reach it; or listen on 127.0.0.1."
+            f"{self.host} can be reached from other machines, and there are no API keys. Make one with "
+            "`saltledger keys create`; or listen on 127.0.0.1; or, to serve everybody who can reach it, "
+            "say so with --open-to-network-without-keys (SALTLEDGER_ACCESS=open)."
         )
 
 
 def run(settings: Settings, **stated: Any) -> None:
     """Serve until told to stop. stated: settings that a command line overrules.
 
-    Raises OpenDoor: a host beyond this machine while access is for this machine only.
+    Raises OpenDoor: a host beyond this machine while there are no keys; StoreUnavailable: the store cannot
+    be opened.
     """
     settings = replace(settings, **stated)
-    if settings.access == "loopback" and not is_loopback(settings.host):
+    has_keys = _prepare_store(settings)
+    if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
         raise OpenDoor(settings.host)
     shared = tempfile.mkdtemp(prefix="saltledger-metrics-")
     # Must be set before the metrics are imported: the client decides then how it keeps its figures.
@@ -53,12 +55,17 @@ def run(settings: Settings, **stated: Any) -> None:
         shutil.rmtree(shared, ignore_errors=True)
 
 
-def is_loopback(host: str) -> bool:
-    """Whether an address is reached from this machine only."""
+def _prepare_store(settings: Settings) -> bool:
+    """Bring the store up to date before anybody calls, and say whether it holds API keys."""
+    from .store import keys
+    from .store.database import Database, default_url
+
+    database = Database(settings.database_url or default_url())
     try:
-        return ipaddress.ip_address(host.strip("[]")).is_loopback
-    except ValueError:
-        return host == "localhost"
+        with database.read() as connection:
+            return keys.any_active(connection)
+    finally:
+        database.close()
 
 
 class _Server(BaseApplication):  # type: ignore[misc]

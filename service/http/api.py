@@ -25,11 +25,16 @@ View = TypeVar("View", bound=Callable[..., Any])
 
 PROBLEMS = {
     400: ("Malformed", "The body is not JSON that can be read."),
+    401: ("KeyNeeded", "An API key is needed, or this one is not known."),
+    403: ("ScopeMissing", "This API key may not do this."),
     404: ("NotFound", "There is no such thing."),
     406: ("NotAcceptable", "None of the media types in Accept can be given."),
+    412: ("PreconditionFailed", "The recipe is not in the state that If-Match or If-None-Match names."),
     413: ("TooLarge", "The body is too large."),
     415: ("UnsupportedMediaType", "The body has another media type than is read here."),
     422: ("Invalid", "The request was read but cannot be answered; every fault is named."),
+    428: ("PreconditionRequired", "The request must say with If-Match which version it is about."),
+    503: ("Unavailable", "The store is not available just now; the request may be sent again."),
 }
 """Problems that routes name in the description: by status the component's name and what it means."""
 
@@ -110,10 +115,12 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
         schema: type[Schema] | Mapping[str, Any],
         description: str,
         media_type: str = "application/json",
+        *,
+        status: int = 200,
     ) -> Callable[[View], View]:
-        """Decorate a view that answers 200 so: this describes, and tests hold the answers to it."""
+        """Decorate a view that answers `status` so: this describes, and tests hold the answers to it."""
         decorate: Callable[[View], View] = self.alt_response(
-            200, schema=schema, description=description, content_type=media_type, success=True
+            status, schema=schema, description=description, content_type=media_type, success=True
         )
         return decorate
 

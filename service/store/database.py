@@ -73,6 +73,17 @@ class Database:
         self._engine.dispose(close=False)
 
 
+def default_url() -> str:
+    """The SQLite file for where no database is stated: in the service's or the user's state folder."""
+    state = os.environ.get("STATE_DIRECTORY")  # as systemd gives it to a service
+    folder = Path(state) if state else _state_home() / "saltledger"
+    return f"sqlite:///{folder / 'saltledger.sqlite3'}"
+
+
+def _state_home() -> Path:
+    return Path(os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state")
+
+
 def _parsed(url: str) -> URL:
     parsed = make_url(url)
     if parsed.drivername in {"postgres", "postgresql"}:
@@ -94,11 +105,20 @@ def _engine(url: URL) -> Engine:
 
 def _sqlite_engine(url: URL) -> Engine:
     if url.database and url.database != ":memory:":
-        Path(url.database).expanduser().absolute().parent.mkdir(parents=True, exist_ok=True)
+        _make_folder(Path(url.database).absolute().parent)
     engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as fault:
+        raise StoreUnavailable(
+            f"{folder}: {fault.strerror}; SALTLEDGER_DATABASE_URL says where to"
+        ) from fault
 
 
 def _prepare_sqlite(connection: sqlite3.Connection, _record: Any) -> None:

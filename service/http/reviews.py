@@ -1,0 +1,132 @@
+"""Reviewing by API: where a review stands, overrules and verdicts, for keys with the scope `review`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response, request
+
+from ..errors import Fault, InvalidRequest
+from ..review.overrules import FIELDS, Overrule, targets
+from ..store import recipes
+from ..store.recipes import SignOff, Version
+from ..store.saving import PreconditionFailed, PreconditionRequired
+from . import answers
+from .api import Blueprint
+from .saves import current_version, review_path, version_document
+from .schemas.saves import (
+    OverrulesSchema,
+    ReviewSchema,
+    SavedRecipeSchema,
+    SignOffSchema,
+)
+from .stores import store, workbench
+
+SHARES = frozenset({"eaten_fraction", "absorption_factor"})
+"""Fields whose value is a share, 0 to 1."""
+
+blueprint = Blueprint("reviews", __name__, description="Reviews: overrules and sign-offs.")
+
+
+@blueprint.route("/v1/recipes/<string:key>/review")
+@blueprint.gives(ReviewSchema, "Where it stands.")
+@blueprint.fails(401, 403, 404, 406, 503)
+def show_review(key: str) -> Response:
+    """Show where the review of the current version stands"""
+    with store().database.read() as connection:
+        current = current_version(connection, key)
+        verdicts = recipes.sign_offs_of(connection, current.save_id)
+    response = answers.respond(review_document(current, verdicts))
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+@blueprint.route("/v1/recipes/<string:key>/overrules", methods=["POST"])
+@blueprint.takes(OverrulesSchema)
+@blueprint.gives(SavedRecipeSchema, "The version they made.", status=201)
+@blueprint.fails(401, 403, 404, 406, 412, 428, 503)
+def overrule_recipe(document: dict[str, Any], key: str) -> Response:
+    """Overrule a mapping, a weight, a share eaten or a factor
+
+    `If-Match` names the version that was reviewed. The recipe is worked out again on the reviewer's figures,
+    which stay in force in later saves for as long as their target is not changed.
+    """
+    reviewed = _reviewed(key)
+    made = [
+        overrule_of(reviewed, {**each, "reviewer": document["reviewer"]}, f"/overrules/{i}")
+        for i, each in enumerate(document["overrules"])
+    ]
+    written = workbench().overrule(reviewed.save_id, made)
+    response = answers.respond(version_document(written))
+    response.status_code = 201
+    response.set_etag(written.etag)
+    return response
+
+
+@blueprint.route("/v1/recipes/<string:key>/sign-offs", methods=["POST"])
+@blueprint.takes(SignOffSchema)
+@blueprint.gives(ReviewSchema, "Where the review stands now.", status=201)
+@blueprint.fails(401, 403, 404, 406, 412, 428, 503)
+def decide_on_recipe(document: dict[str, Any], key: str) -> Response:
+    """Sign a version off, or send it back
+
+    `If-Match` names the version that was reviewed; a newer one is not signed by accident (412).
+    """
+    reviewed = _reviewed(key)
+    workbench().decide(reviewed.save_id, document["verdict"], document["name"], document["note"])
+    with store().database.read() as connection:
+        current = current_version(connection, key)
+        verdicts = recipes.sign_offs_of(connection, reviewed.save_id)
+    response = answers.respond(review_document(current, verdicts))
+    response.status_code = 201
+    return response
+
+
+def review_document(version: Version, verdicts: list[SignOff]) -> dict[str, Any]:
+    """Where a review stands, as the API gives it."""
+    return {
+        "key": version.key,
+        "version": version.number,
+        "save_id": version.save_id,
+        "status": version.status,
+        "sodium_per_serving_mg": version.sodium_mg,
+        "page": review_path(version.save_id),
+        "sign_offs": [
+            {"verdict": each.verdict, "name": each.name, "note": each.note, "created_at": each.created_at}
+            for each in verdicts
+        ],
+    }
+
+
+def overrule_of(version: Version, asked: dict[str, Any], pointer: str = "") -> Overrule:
+    """The overrule that `asked` (pointer, field, value, reason, reviewer) makes of a version.
+
+    Raises InvalidRequest: there is nothing at the pointer, it has no such field, or this is no value for it.
+    """
+    target = targets(version.request).get(asked["pointer"])
+    field, value = asked["field"], asked["value"]
+    if target is None:
+        message = "There is no ingredient, component or step here in the recipe; point at one."
+        raise InvalidRequest([Fault(f"{pointer}/pointer", message)])
+    if field not in FIELDS[target.kind]:
+        known = ", ".join(FIELDS[target.kind])
+        raise InvalidRequest(
+            [Fault(f"{pointer}/field", f"Of {target.kind}s these can be overruled: {known}.")]
+        )
+    if isinstance(value, str) != (field == "food"):
+        wanted = "a food code in quotation marks" if field == "food" else "a number"
+        raise InvalidRequest([Fault(f"{pointer}/value", f"Wanted {wanted} for {field}.")])
+    if field in SHARES and not 0 <= float(value) <= 1:
+        raise InvalidRequest([Fault(f"{pointer}/value", f"Found {value:g}, wanted a share from 0 to 1.")])
+    return Overrule(target, field, value, asked["reason"], asked["reviewer"])
+
+
+def _reviewed(key: str) -> Version:
+    """The version that If-Match names, which must be the current one."""
+    if "If-Match" not in request.headers:
+        raise PreconditionRequired
+    with store().database.read() as connection:
+        current = current_version(connection, key)
+    if current.etag not in request.if_match:
+        raise PreconditionFailed(key, current)
+    return current

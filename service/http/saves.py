@@ -1,0 +1,259 @@
+"""PUT /v1/recipes/{key} and what was saved: the current version, the history, the difference, the list."""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import json
+from dataclasses import asdict
+from typing import Any
+from urllib.parse import quote
+
+from flask import Response, current_app, request, url_for
+from sqlalchemy import Connection
+
+from ..config import Settings
+from ..errors import Fault, InvalidRequest, NotFound
+from ..recipe.answer import figure
+from ..review.difference import Difference, difference
+from ..store import recipes
+from ..store.recipes import Heading, Place, Version, Wanted
+from ..store.saving import Condition
+from . import answers, auth
+from .api import Blueprint
+from .examples import SHORT
+from .problems import InvalidQuery
+from .schemas.recipe import RecipeSchema
+from .schemas.saves import (
+    NEEDS,
+    DifferenceQuerySchema,
+    DifferenceSchema,
+    RecipesAnswerSchema,
+    RecipesQuerySchema,
+    SavedRecipeSchema,
+    VersionsAnswerSchema,
+)
+from .stores import store, workbench
+
+MOST_KEY_CHARACTERS = 200
+
+blueprint = Blueprint(
+    "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."
+)
+
+
+@blueprint.route("/v1/recipes/<string:key>", methods=["PUT"])
+@blueprint.takes(RecipeSchema, example=SHORT)
+@blueprint.gives(SavedRecipeSchema, "It was saved; or it was saved before, and nothing changed.")
+@blueprint.gives(SavedRecipeSchema, "It was saved for the first time.", status=201)
+@blueprint.fails(401, 403, 406, 412, 428, 503)
+def save_recipe(document: dict[str, Any], key: str) -> Response:
+    """Save a recipe under a key of your own
+
+    Saving what is saved already changes nothing and gives the same answer, so a save may be sent again. Every
+    change makes a version, and none is lost. Send `If-Match` with the ETag you last saw, and a change that
+    somebody else made meanwhile is not overwritten (412); send `If-None-Match: *` to make a recipe only where
+    there is none. What reviewers overruled stays in force for lines that are still as they saw them. When
+    this answers, the save is on disk.
+    """
+    _check_key(key)
+    saved = workbench().save(key, document, auth.caller(), _condition())
+    response = answers.respond(version_document(saved.version))
+    response.status_code = 201 if saved.is_new else 200
+    if saved.is_new:
+        response.headers["Location"] = url_for("recipes.show_recipe", key=key)
+    response.set_etag(saved.version.etag)
+    return response
+
+
+@blueprint.route("/v1/recipes/<string:key>")
+@blueprint.gives(SavedRecipeSchema, "The current version.")
+@blueprint.fails(401, 403, 404, 406, 503)
+def show_recipe(key: str) -> Response:
+    """Show the current version of a recipe"""
+    with store().database.read() as connection:
+        return _kept(current_version(connection, key))
+
+
+@blueprint.route("/v1/recipes")
+@blueprint.asks(RecipesQuerySchema)
+@blueprint.gives(RecipesAnswerSchema, "A page of the list.")
+@blueprint.fails(401, 403, 406, 503)
+def list_recipes(query: dict[str, Any]) -> Response:
+    """List saved recipes
+
+    Page by page: give `next` of one page as `after` of the next.
+    """
+    needs = query.get("needs")
+    wanted = Wanted(NEEDS[needs] if needs else None, query.get("above_mg"), query["order"])  # type: ignore[arg-type]
+    after = _place(query["after"]) if "after" in query else None
+    with store().database.read() as connection:
+        found = recipes.listing(connection, wanted, after, query["limit"] + 1)
+    page, more = found[: query["limit"]], len(found) > query["limit"]
+    response = answers.respond(
+        {"recipes": [heading_document(each) for each in page], "next": cursor(page[-1]) if more else None}
+    )
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+@blueprint.route("/v1/recipes/<string:key>/versions")
+@blueprint.gives(VersionsAnswerSchema, "Every version.")
+@blueprint.fails(401, 403, 404, 406, 503)
+def list_versions(key: str) -> Response:
+    """List the versions of a recipe, the newest first"""
+    with store().database.read() as connection:
+        found = recipes.history(connection, key)
+    if not found:
+        raise NotFound("recipe", key)
+    response = answers.respond({"versions": [heading_document(each) for each in found]})
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+@blueprint.route("/v1/recipes/<string:key>/versions/<int:number>")
+@blueprint.gives(SavedRecipeSchema, "The version.")
+@blueprint.fails(401, 403, 404, 406, 503)
+def show_version(key: str, number: int) -> Response:
+    """Show one version of a recipe"""
+    with store().database.read() as connection:
+        return _kept(_version(connection, key, number))
+
+
+@blueprint.route("/v1/recipes/<string:key>/difference")
+@blueprint.asks(DifferenceQuerySchema)
+@blueprint.gives(DifferenceSchema, "The difference.")
+@blueprint.fails(401, 403, 404, 406, 503)
+def show_difference(query: dict[str, Any], key: str) -> Response:
+    """Show which lines moved the sodium of a serving between two versions, and by how much
+
+    Without `from` and `to`: the current version against the one before it. The parts add up to the whole.
+    """
+    with store().database.read() as connection:
+        newer = (
+            _version(connection, key, query["newer"])
+            if "newer" in query
+            else current_version(connection, key)
+        )
+        older = _version(connection, key, query.get("older", newer.number - 1))
+    document = difference_document(compare(older, newer))
+    return answers.respond({"key": key, "from": older.number, "to": newer.number, **document})
+
+
+def current_version(connection: Connection, key: str) -> Version:
+    """The version of `key` that stands. Raises NotFound."""
+    found = recipes.current(connection, key)
+    if found is None:
+        raise NotFound("recipe", key)
+    return found
+
+
+def version_document(version: Version) -> dict[str, Any]:
+    """A version as the API gives it: only what never changes, so that its ETag always holds."""
+    return {
+        "key": version.key,
+        "version": version.number,
+        "save_id": version.save_id,
+        "cause": version.cause,
+        "saved_by": version.saved_by,
+        "created_at": version.created_at,
+        "review": review_path(version.save_id),
+        "recipe": version.request,
+        "overrules": list(version.overrules),
+        "calculation": version.answer,
+    }
+
+
+def heading_document(heading: Heading) -> dict[str, Any]:
+    """A version as lists give it."""
+    return {
+        "key": heading.key,
+        "title": heading.title,
+        "version": heading.number,
+        "save_id": heading.save_id,
+        "calculation_id": heading.calculation_id,
+        "sodium_per_serving_mg": heading.sodium_mg,
+        "status": heading.status,
+        "cause": heading.cause,
+        "saved_by": heading.saved_by,
+        "created_at": heading.created_at,
+        "review": review_path(heading.save_id),
+    }
+
+
+def compare(older: Version, newer: Version) -> Difference:
+    """The difference between two versions."""
+    steps = (older.request.get("steps", ()), newer.request.get("steps", ()))
+    return difference(older.answer, newer.answer, steps)
+
+
+def difference_document(found: Difference) -> dict[str, Any]:
+    """A difference as the API gives it, its figures cut to the digits of an answer."""
+    document = {**asdict(found), "moved_mg": found.moved_mg}
+    return {key: _figures(value) for key, value in document.items()}
+
+
+def review_path(save_id: str) -> str:
+    """Where the page of a version is."""
+    return f"/review/{quote(save_id)}"
+
+
+def cursor(last: Heading) -> str:
+    """The text that stands for the end of a page."""
+    place = json.dumps([last.key, last.sodium_mg])
+    return base64.urlsafe_b64encode(place.encode()).decode().rstrip("=")
+
+
+def _place(text: str) -> Place:
+    try:
+        key, sodium_mg = json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))
+        return Place(str(key).replace("\0", ""), float(sodium_mg))
+    except (binascii.Error, ValueError, TypeError) as fault:
+        message = "This is no cursor; give `next` of the page before as it is, or leave it out."
+        raise InvalidQuery([Fault("/after", message)]) from fault
+
+
+def _figures(value: Any) -> Any:
+    match value:
+        case float():
+            return figure(value)
+        case dict():
+            return {key: _figures(item) for key, item in value.items()}
+        case list() | tuple():
+            return [_figures(item) for item in value]
+        case _:
+            return value
+
+
+def _check_key(key: str) -> None:
+    if not key.strip() or len(key) > MOST_KEY_CHARACTERS or not key.isprintable():
+        raise InvalidRequest(
+            [Fault("", f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash.")]
+        )
+
+
+def _condition() -> Condition:
+    settings: Settings = current_app.extensions["saltledger"]
+    match = frozenset({"*"}) if request.if_match.star_tag else frozenset(request.if_match.as_set())
+    return Condition(
+        match=match if "If-Match" in request.headers else None,
+        absent=request.if_none_match.star_tag,
+        required=settings.if_match == "required",
+    )
+
+
+def _version(connection: Connection, key: str, number: int) -> Version:
+    found = recipes.version(connection, key, number) if 0 < number < 2**31 else None
+    if found is None:
+        current_version(connection, key)
+        raise NotFound("version", f"{number} of {key}")
+    return found
+
+
+def _kept(version: Version) -> Response:
+    response = answers.respond(version_document(version))
+    response.cache_control.no_cache = True
+    response.cache_control.private = True
+    response.set_etag(version.etag)
+    response.make_conditional(request)
+    return response

@@ -1,0 +1,283 @@
+"""Saved recipes, their versions and differences, events and reviews."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Any, get_args
+
+from marshmallow import fields, validate
+
+from ...review.overrules import FIELDS
+from ...store.events import KINDS
+from ...store.recipes import Cause, Status, Verdict
+from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text
+from .answers import AnswerSchema, CalculationSchema, number, one, several, text
+from .recipe import HEAVIEST_G, RecipeSchema, said
+
+MOST_LISTED = 200
+MOST_REASON_CHARACTERS = 1000
+MOST_NAME_CHARACTERS = 120
+
+NEEDS = {"review": "open", "correction": "sent_back"}
+"""What a recipe can need, and the status that says so."""
+
+
+class QueryNumber(Number):
+    """A number in a query string."""
+
+    remedy = "write it in digits, inside this range"
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> float:
+        if not isinstance(value, str) or not re.fullmatch(r"[0-9]{1,12}(\.[0-9]{1,12})?", value):
+            raise self.refuse(value)
+        found = float(value)
+        if not math.isfinite(found):
+            raise self.refuse(value)
+        return super()._deserialize(found, attr, data, **kwargs)
+
+
+class RecipesQuerySchema(StrictSchema):
+    """Which recipes to list, and from where on."""
+
+    needs = Choice(
+        tuple(NEEDS),
+        metadata=said("review: nobody has decided on the current version; correction: it was sent back."),
+    )
+    above_mg = QueryNumber(
+        0, 1_000_000, unit="mg", metadata=said("Only recipes with more than so many mg of sodium a serving.")
+    )
+    order = Choice(
+        ("key", "sodium"), load_default="key", metadata=said("By key, or the most sodium a serving first.")
+    )
+    after = Text(most=1000, wanted="a cursor", metadata=said("`next` of the page before."))
+    limit = QueryWhole(1, MOST_LISTED, load_default=50, metadata=said("How many at most."))
+
+
+class DifferenceQuerySchema(StrictSchema):
+    """Which two versions to compare."""
+
+    older = QueryWhole(
+        1, 999_999_999, data_key="from", metadata=said("Number of the older version; one before `to`.")
+    )
+    newer = QueryWhole(
+        1, 999_999_999, data_key="to", metadata=said("Number of the newer version; the current one.")
+    )
+
+
+class EventsQuerySchema(StrictSchema):
+    """From where on, and how long to wait for something to happen."""
+
+    after = QueryWhole(
+        0, 999_999_999, load_default=0, metadata=said("Only events with a higher number than this.")
+    )
+    wait = QueryWhole(
+        0, 30, load_default=0, metadata=said("Seconds to wait for an event where there is none yet.")
+    )
+    limit = QueryWhole(1, 1000, load_default=100, metadata=said("How many at most."))
+
+
+def _key() -> fields.String:
+    return text("The key that it is saved under.")
+
+
+class HeadingSchema(AnswerSchema):
+    """A saved version without its documents."""
+
+    key = _key()
+    title = text("Title.")
+    version = fields.Integer(required=True, metadata=said("Number of the version, from 1."))
+    save_id = text("Name of this version; also its ETag.")
+    calculation_id = text("Id of its calculation.")
+    sodium_per_serving_mg = number("Sodium of a serving in mg, most likely value.")
+    status = text(
+        "open: nobody has decided yet; signed; sent_back.", validate=validate.OneOf(get_args(Status))
+    )
+    cause = text("What made this version.", validate=validate.OneOf(get_args(Cause)))
+    saved_by = text("Who made it: the label of an API key, or a reviewer.")
+    created_at = text("When, in UTC.")
+    review = text("Path of its review page.")
+
+
+class RecipesAnswerSchema(AnswerSchema):
+    """A page of a list of recipes."""
+
+    recipes = several(HeadingSchema, "Current versions.")
+    next = text("Cursor of the next page, null where this is the last.", allow_none=True)
+
+
+class VersionsAnswerSchema(AnswerSchema):
+    """The history of a recipe."""
+
+    versions = several(HeadingSchema, "The newest first.")
+
+
+class OverruleTellingSchema(AnswerSchema):
+    """A reviewer's overrule, and what became of it in this version."""
+
+    id = fields.Integer(required=True, metadata=said("Number of the overrule."))
+    kind = text("What it aims at.", validate=validate.OneOf(tuple(FIELDS)))
+    pointer = text(
+        "JSON Pointer into the recipe; null where its target was changed since and it no longer applies.",
+        allow_none=True,
+    )
+    field = text("Which value it replaces.")
+    value = fields.Raw(required=True, metadata=said("The reviewer's value."))
+    reason = text("Why.")
+    reviewer = text("Who.")
+    created_at = text("When, in UTC.")
+
+
+class SavedRecipeSchema(AnswerSchema):
+    """A saved version: what was sent, and what came of it."""
+
+    key = _key()
+    version = fields.Integer(required=True, metadata=said("Number of the version, from 1."))
+    save_id = text("Name of this version; also its ETag.")
+    cause = text("What made this version.", validate=validate.OneOf(get_args(Cause)))
+    saved_by = text("Who made it.")
+    created_at = text("When, in UTC.")
+    review = text("Path of its review page.")
+    recipe = one(RecipeSchema, "The recipe as it was sent.")
+    overrules = several(OverruleTellingSchema, "What reviewers overruled; the calculation stands on it.")
+    calculation = one(CalculationSchema, "The answer.")
+
+
+class LineChangeSchema(AnswerSchema):
+    """One line before and after."""
+
+    change = text(
+        "What became of it.", validate=validate.OneOf(("same", "changed", "moved", "added", "removed"))
+    )
+    component = text("Id of its component.")
+    before = text("The line before.", allow_none=True)
+    after = text("The line after.", allow_none=True)
+    food_before = text("Its food before.", allow_none=True)
+    food_after = text("Its food after.", allow_none=True)
+    before_mg = number("Its sodium in a serving before, in mg.")
+    after_mg = number("Its sodium in a serving after, in mg.")
+    moved_mg = number("What its own change did to the sodium of a serving, in mg.")
+
+
+class DifferenceSchema(AnswerSchema):
+    """What changed the sodium of a serving from one version to another; the parts add up to the whole."""
+
+    key = _key()
+    older = fields.Integer(required=True, data_key="from", metadata=said("Number of the older version."))
+    newer = fields.Integer(required=True, data_key="to", metadata=said("Number of the newer version."))
+    before_mg = number("Sodium of a serving before, in mg.")
+    after_mg = number("Sodium of a serving after, in mg.")
+    moved_mg = number("The change: the lines' `moved_mg`, and the two parts below, added up.")
+    lines = several(LineChangeSchema, "Line by line.")
+    steps_moved_mg = number("What steps, baths and shares eaten did, in mg a serving.")
+    servings_moved_mg = number("What another number of servings did, in mg a serving.")
+    servings_before = number("Servings before.")
+    servings_after = number("Servings after.")
+    steps_changed = fields.List(
+        fields.Integer(), required=True, metadata=said("Indices of steps that are not as they were.")
+    )
+
+
+class EventSchema(AnswerSchema):
+    """Something that happened to a recipe."""
+
+    id = fields.Integer(required=True, metadata=said("Its number; later events have higher ones."))
+    kind = text("What happened.", validate=validate.OneOf(KINDS))
+    created_at = text("When, in UTC.")
+    key = _key()
+    version = fields.Integer(required=True, metadata=said("Number of the version it is about."))
+    save_id = text("Name of that version.")
+    calculation_id = text("Id of its calculation.")
+    sodium_per_serving_mg = number("Its sodium of a serving in mg.")
+    by = text("Who did it.", required=False)
+    note = text("What a reviewer wrote to it.", required=False)
+
+
+class EventsAnswerSchema(AnswerSchema):
+    """What happened, the oldest first."""
+
+    events = several(EventSchema, "The oldest first.")
+    latest_id = fields.Integer(
+        required=True, metadata=said("Number of the newest event there is; 0 for none.")
+    )
+
+
+class SignOffTellingSchema(AnswerSchema):
+    """A reviewer's verdict."""
+
+    verdict = text("The verdict.", validate=validate.OneOf(get_args(Verdict)))
+    name = text("Who.")
+    note = text("What they wrote to it.")
+    created_at = text("When, in UTC.")
+
+
+class ReviewSchema(AnswerSchema):
+    """Where the review of the current version stands."""
+
+    key = _key()
+    version = fields.Integer(required=True, metadata=said("Number of the current version."))
+    save_id = text("Its name.")
+    status = text("Where it stands.", validate=validate.OneOf(get_args(Status)))
+    sodium_per_serving_mg = number("Its sodium of a serving in mg.")
+    page = text("Path of its review page.")
+    sign_offs = several(SignOffTellingSchema, "Verdicts on this version, the newest first.")
+
+
+class SignOffSchema(StrictSchema):
+    """A verdict on the version that If-Match names."""
+
+    verdict = Choice(get_args(Verdict), required=True, metadata=said("signed or sent_back."))
+    name = Text(
+        most=MOST_NAME_CHARACTERS, required=True, metadata=said("Who signs.", example="Ines Ware, dietitian")
+    )
+    note = Text(
+        most=MOST_REASON_CHARACTERS, blank=True, load_default="", metadata=said("Anything to be said to it.")
+    )
+
+
+class FoodOrNumber(StrictField):
+    """A food code or a number, by `field`."""
+
+    wanted = "a food code or a number"
+    remedy = "write a code in quotation marks, a number without"
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str | float:
+        if isinstance(value, str):
+            return _CODE.deserialize(value, attr, data)  # type: ignore[no-any-return]
+        return _AMOUNT.deserialize(value, attr, data)  # type: ignore[no-any-return]
+
+    def json_schema(self) -> dict[str, Any]:
+        return {"type": ["string", "number"]}
+
+
+_CODE = Text(most=40, wanted="a food code")
+_AMOUNT = Number(0, HEAVIEST_G)
+
+
+class OverruleSchema(StrictSchema):
+    """One value that a reviewer knows better."""
+
+    pointer = Text(
+        most=200,
+        required=True,
+        wanted="a JSON Pointer into the recipe",
+        metadata=said("An ingredient, a component or a step.", example="/components/1/ingredients/0"),
+    )
+    field = Choice(
+        tuple(sorted({name for names in FIELDS.values() for name in names})),
+        required=True,
+        metadata=said("Which value of it.", example="grams"),
+    )
+    value = FoodOrNumber(
+        required=True, metadata=said("The reviewer's value: a food code, or a number.", example=73)
+    )
+    reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))
+
+
+class OverrulesSchema(StrictSchema):
+    """Overrules of the version that If-Match names."""
+
+    reviewer = Text(most=MOST_NAME_CHARACTERS, required=True, metadata=said("Who overrules."))
+    overrules = Several(
+        Part(OverruleSchema), least=1, most=100, required=True, metadata=said("What is overruled.")
+    )

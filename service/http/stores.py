@@ -1,0 +1,100 @@
+"""The store of a running app: opened once, when it is first needed, and what its errors come to over HTTP."""
+
+from __future__ import annotations
+
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+from threading import Lock
+
+from flask import Flask, Response, current_app
+from sqlalchemy import make_url
+
+from ..config import Settings
+from ..store.database import Database, StoreUnavailable, default_url
+from ..store.saving import PreconditionFailed, PreconditionRequired, Workbench
+from ..tables import seed_foods
+from .calculations import answer_recipe
+from .problems import problem, respond
+
+
+class Store:
+    """The database of an app. Not opened before it is needed: a service that only calculates needs none."""
+
+    def __init__(self, url: str) -> None:
+        self.url = url or default_url()
+        self._lock = Lock()
+        self._database: Database | None = None
+
+    @property
+    def database(self) -> Database:
+        """The open database. Raises StoreUnavailable."""
+        with self._lock:
+            if self._database is None:
+                self._database = Database(self.url)
+            return self._database
+
+    @property
+    def exists(self) -> bool:
+        """Whether there is something to open; asking does not make a file."""
+        url = make_url(self.url)
+        return url.get_backend_name() != "sqlite" or Path(url.database or "").exists()
+
+    def close(self) -> None:
+        """Let go of its connections; it opens again when it is needed."""
+        with self._lock:
+            if self._database is not None:
+                self._database.close()
+                self._database = None
+
+
+def store() -> Store:
+    """The store of the current app."""
+    found: Store = current_app.extensions["saltledger-store"]
+    return found
+
+
+def workbench() -> Workbench:
+    """Saving and reviewing in the store of the current app. Raises StoreUnavailable."""
+    return make_workbench(store().database)
+
+
+def make_workbench(database: Database) -> Workbench:
+    """Saving and reviewing in `database`, with the service's own calculation."""
+    return Workbench(database, answer_recipe, factors_sha256())
+
+
+@cache
+def factors_sha256() -> str:
+    """What the bundled tables of factors are: one SHA-256 over all of them; the dataset has its own."""
+    digest = sha256()
+    for file in sorted(seed_foods().iterdir(), key=lambda each: each.name):
+        if file.is_file() and file.name.endswith((".csv", ".txt")):
+            digest.update(file.name.encode() + b"\0" + file.read_bytes())
+    return digest.hexdigest()
+
+
+def register(app: Flask) -> None:
+    """Give the app its store, and answers to the errors of saving."""
+    settings: Settings = app.extensions["saltledger"]
+    app.extensions["saltledger-store"] = Store(settings.database_url)
+    app.register_error_handler(StoreUnavailable, _unavailable)
+    app.register_error_handler(PreconditionFailed, _failed)
+    app.register_error_handler(PreconditionRequired, _required)
+
+
+def _unavailable(error: StoreUnavailable) -> Response:
+    response = respond(problem(503, str(error)))
+    response.headers["Retry-After"] = "2"
+    return response
+
+
+def _failed(error: PreconditionFailed) -> Response:
+    response = respond(problem(412, str(error)))
+    if error.current is not None:
+        response.set_etag(error.current.etag)
+    return response
+
+
+def _required(error: PreconditionRequired) -> Response:
+    return respond(problem(428, str(error)))

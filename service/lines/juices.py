@@ -1,0 +1,83 @@
+"""Lines that take the juice or the zest of a fruit: "juice of 1 lemon", "1 lemon, zested"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..units.kitchen import dimension
+from .amounts import Cursor, read_number
+from .measures import Quantity
+from .tokens import Token
+from .wording import Wording
+
+_PARTS = {
+    "juice": "juice", "juices": "juice", "juiced": "juice",
+    "zest": "zest", "zested": "zest", "rind": "zest", "peel": "zest",
+}  # fmt: skip
+_BEFORE = frozenset({"fresh", "freshly", "squeezed", "grated", "finely", "the", "strained", "minced", "some"})
+_ABOUT = frozenset(_PARTS)
+_BESIDE = _BEFORE | {"and", "&", "only", "of"}
+_OF = frozenset({"of", "from"})
+_SPOONED = frozenset({"mass", "volume"})
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What a line takes of a fruit. tokens: the line without the words that say so."""
+
+    parts: tuple[str, ...]
+    tokens: Sequence[Token]
+
+
+def taken_of(tokens: Sequence[Token]) -> Taken | None:
+    """What a line that begins with "juice of" takes; None for any other line."""
+    at = 0
+    while at < len(tokens) and tokens[at].word in _BEFORE:
+        at += 1
+    parts: list[str] = []
+    while at < len(tokens) and (tokens[at].word in _PARTS or tokens[at].word in {"and", "&", "grated"}):
+        if tokens[at].word in _PARTS:
+            parts.append(_PARTS[tokens[at].word])
+        at += 1
+    if not parts or at >= len(tokens) or tokens[at].word not in _OF:
+        return None
+    return Taken(tuple(parts), tokens[at + 1 :])
+
+
+def spooned_of(cursor: Cursor) -> Taken | None:
+    """ "2 tablespoons juice from 1 lemon": what is taken, the cursor standing behind the quantity."""
+    taken = taken_of(cursor.rest())
+    if taken is None:
+        return None
+    inner = Cursor(taken.tokens)
+    read_number(inner)
+    return Taken(taken.parts, inner.rest())
+
+
+def taken_after(segments: list[Sequence[Token]], quantity: Quantity) -> tuple[str, ...]:
+    """What the segments behind a counted fruit take of it: "1 lemon, juiced", "1 lemon, juice only".
+
+    Such segments are taken out of `segments`.
+    """
+    if quantity.amount is None or dimension(quantity.unit) in _SPOONED:
+        return ()
+    parts: dict[str, None] = {}
+    for segment in segments[1:]:
+        words = [token.word for token in segment]
+        if not _ABOUT.isdisjoint(words) and all(word in _ABOUT or word in _BESIDE for word in words):
+            parts |= dict.fromkeys(_PARTS[word] for word in words if word in _PARTS)
+            segments.remove(segment)
+    return tuple(parts)
+
+
+def apply(parts: Sequence[str], wording: Wording, quantity: Quantity) -> None:
+    """Names the juice or zest as the food; a fruit of which both are taken counts as its juice."""
+    if not parts or not wording.food:
+        return
+    fruit = wording.food.removesuffix("s")
+    chosen = "juice" if "juice" in parts else parts[0]
+    wording.food = f"{fruit} {chosen}"
+    wording.joined += [f"{fruit} {part}" for part in dict.fromkeys(parts) if part != chosen]
+    if quantity.unit is None:
+        quantity.unit = "fruit"

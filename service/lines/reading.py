@@ -1,0 +1,211 @@
+"""Reads one ingredient line: finds its quantity, its brackets and its segments, and puts the `Line` together.
+
+Works on text alone; foods and weights come later. Any text of up to 500 characters gives a line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from ..errors import Fault, InvalidRequest
+from ..units.kitchen import dimension, find
+from . import juices
+from .amounts import Cursor, exactness, is_numeric
+from .line import Line
+from .measures import Quantity, add, read_bracket, read_measure, read_quantity
+from .naming import plain
+from .tokens import Token, tokenize
+from .vocabulary import phrase_flags, trailing_units, without_phrases
+from .wording import Wording, part_words
+
+LONGEST = 500
+"""Characters in the longest line that is read."""
+
+Tokens = Sequence[Token]
+
+_BULLETS = frozenset("-*•·●◦▪□☐✓>")
+_BREAKS = frozenset({",", ";", ":"})
+_PLUS = frozenset({"plus", "+"})
+_JOINTS = frozenset({"x", "-", ":", "=", ",", "."})
+
+
+@dataclass(slots=True)
+class _Parts:
+    """A line behind its leading quantity: what commas divide, and what stands in brackets."""
+
+    segments: list[Tokens] = field(default_factory=list)
+    brackets: list[Tokens] = field(default_factory=list)
+
+
+def read_line(text: str) -> Line:
+    """The line that `text` says.
+
+    Raises InvalidRequest: text of more than 500 characters.
+    """
+    if len(text) > LONGEST:
+        found = f"The line has {len(text)} characters, longer than {LONGEST} characters; split it."
+        raise InvalidRequest([Fault("", found)])
+    tokens = _unbulleted(tokenize(text))
+    taken = juices.taken_of(tokens)
+    cursor = Cursor(taken.tokens if taken else tokens)
+    quantity = read_quantity(cursor) or Quantity()
+    rest = cursor.rest()
+    if taken is None and (spooned := juices.spooned_of(cursor)):
+        taken, rest = spooned, spooned.tokens
+    parts = _parts(rest)
+    _late_quantity(parts, quantity)
+    left = [without_phrases(plain(read_bracket(bracket, quantity))) for bracket in parts.brackets]
+    takes = taken.parts if taken else juices.taken_after(parts.segments, quantity)
+    wording = part_words(parts.segments, counted=quantity.amount is not None)
+    wording.prepare(quantity.manner, after=False)
+    wording.prepare(left, after=True)
+    juices.apply(takes, wording, quantity)
+    _trailing_unit(wording, quantity)
+    return _line(text, tokens, quantity, wording)
+
+
+def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Line:
+    lower = text.lower()
+    flags = quantity.flags | phrase_flags(lower, [token.word for token in tokens])
+    told = {
+        "alternatives": bool(wording.alternatives),
+        "joined": bool(wording.joined),
+        "no-quantity": quantity.amount is None,
+        "heading": quantity.amount is None and lower.rstrip().endswith(":"),
+    }
+    return Line(
+        text=text,
+        amount=quantity.amount,
+        unit=quantity.unit,
+        package=quantity.package,
+        measures=tuple(quantity.measures),
+        size=quantity.size,
+        food_words=wording.food,
+        preparation=tuple(wording.preparation),
+        stated_after=tuple(wording.stated_after),
+        alternatives=tuple(wording.alternatives),
+        joined=tuple(wording.joined),
+        flags=frozenset(flags | {flag for flag, true in told.items() if true}),
+    )
+
+
+def _unbulleted(tokens: Tokens) -> Tokens:
+    at = 0
+    while at < len(tokens) and tokens[at].text in _BULLETS:
+        at += 1
+    return tokens[at:]
+
+
+def _parts(tokens: Tokens) -> _Parts:
+    """Divides at commas, spaced dashes and "plus"; brackets apart, an unclosed one runs to the end."""
+    parts = _Parts()
+    segment: list[Token] = []
+    bracket: list[Token] = []
+    depth = 0
+    for at, token in enumerate(tokens):
+        if token.text == "(":
+            depth += 1
+        elif token.text == ")":
+            depth = max(0, depth - 1)
+            if depth == 0 and bracket:
+                parts.brackets.append(bracket)
+                bracket = []
+        elif depth:
+            bracket.append(token)
+        elif token.text in _BREAKS or _is_dash(tokens, at):
+            parts.segments.append(segment)
+            segment = []
+        elif token.word in _PLUS and segment:
+            parts.segments.append(segment)
+            segment = [token]
+        else:
+            segment.append(token)
+    parts.segments.append(segment)
+    if bracket:
+        parts.brackets.append(bracket)
+    parts.segments = [each for each in parts.segments if each]
+    return parts
+
+
+def _is_dash(tokens: Tokens, at: int) -> bool:
+    spaced_after = at + 1 < len(tokens) and not tokens[at + 1].glued
+    return tokens[at].text == "-" and not tokens[at].glued and spaced_after
+
+
+def _late_quantity(parts: _Parts, quantity: Quantity) -> None:
+    """Quantities behind the food: the line's own where it has none yet, else said again or added."""
+    segments = parts.segments
+    for at, segment in enumerate(segments):
+        if quantity.amount is None:
+            segments[at] = _own_quantity(segment, quantity, first=at == 0)
+        elif at and segment[0].word in _PLUS:
+            segments[at] = _added(segment, quantity)
+        elif at and (is_numeric(segment[0]) or segment[0].word in exactness()):
+            segments[at] = _again(segment, quantity)
+    for at, bracket in enumerate(parts.brackets):
+        if quantity.amount is None:
+            parts.brackets[at] = _own_quantity(bracket, quantity, first=False)
+    parts.segments = [each for each in segments if each]
+
+
+def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
+    """Takes the line's quantity from the end of `tokens` ("Butter 200 g"); the tokens before it."""
+    for at in _starts(tokens, first=first):
+        cursor = Cursor(tokens[at:])
+        found = read_quantity(cursor)
+        cursor.take("each")
+        if found is None or not (cursor.done or at == 0):
+            continue
+        for name in Quantity.__slots__:
+            setattr(quantity, name, getattr(found, name))
+        kept = list(tokens[:at])
+        while kept and kept[-1].word in _JOINTS:
+            kept.pop()
+        return [*kept, *cursor.rest()]
+    return tokens
+
+
+def _starts(tokens: Tokens, *, first: bool) -> Iterator[int]:
+    """Where a quantity may begin: at figures of their own, "V8" has none."""
+    for at, token in enumerate(tokens):
+        if first and at == 0:
+            continue
+        clear = at == 0 or not token.glued or tokens[at - 1].word in _JOINTS
+        if (token.kind in {"number", "fraction"} and clear) or (at == 0 and is_numeric(token)):
+            yield at
+
+
+def _added(tokens: Tokens, quantity: Quantity) -> Tokens:
+    """ "plus 2 tablespoons for dusting": added where it names no other food."""
+    cursor = Cursor(tokens)
+    cursor.at = 1
+    measure = read_measure(cursor)
+    if measure and add(quantity, measure):
+        return cursor.rest()
+    return tokens
+
+
+def _again(tokens: Tokens, quantity: Quantity) -> Tokens:
+    """ ", about 2 pounds", ", 6 ounces each": the quantity said again."""
+    return read_bracket(tokens, quantity)
+
+
+def _trailing_unit(wording: Wording, quantity: Quantity) -> None:
+    """A count behind the food ("3 garlic cloves"); a unit that no food follows is the food ("6 cloves")."""
+    if not wording.food and quantity.unit and dimension(quantity.unit) == "count":
+        wording.food, quantity.unit = quantity.unit, None
+    words = wording.food.split()
+    if quantity.unit or quantity.amount is None or len(words) < 2:
+        return
+    unit = find(words[-1])
+    rule = trailing_units().get(unit or "")
+    if unit is None or rule is None or (rule.foods and rule.foods.isdisjoint(map(_singular, words))):
+        return
+    quantity.unit = unit
+    if rule.keeps.isdisjoint(words):
+        wording.food = " ".join(words[:-1])
+
+
+def _singular(word: str) -> str:
+    return word.removesuffix("s")

@@ -1,0 +1,96 @@
+"""The words that lines are made of beside foods and units: preparations, sizes, phrases. All from tables."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal, get_args
+
+from ..tables import Row, load
+from ..units.kitchen import dimension
+
+Kind = Literal["cut", "state", "degree", "aside"]
+
+
+@dataclass(frozen=True, slots=True)
+class Preparation:
+    """A word of preparation. binds: words before which it belongs to the food's name all the same."""
+
+    word: str
+    kind: Kind
+    binds: frozenset[str]
+
+
+@cache
+def preparations() -> dict[str, Preparation]:
+    """Preparation words by themselves, two that belong together with a hyphen."""
+
+    def make(row: Row) -> list[Preparation]:
+        if row["kind"] not in get_args(Kind):
+            raise ValueError(f"{row['kind']!r} is not one of {get_args(Kind)}")
+        binds = frozenset(row["binds"].split("|")) - {""}
+        return [Preparation(word, row["kind"], binds) for word in row["words"].split("|")]  # type: ignore[arg-type]
+
+    return {each.word: each for group in load("preparation_words", make) for each in group}
+
+
+@cache
+def role(name: str) -> frozenset[str]:
+    """The small words of one role: "stop", "after_in" or "after_on" (see line_words.csv)."""
+    return dict(load("line_words", lambda row: (row["role"], frozenset(row["words"].split("|")))))[name]
+
+
+@cache
+def sizes() -> dict[str, str]:
+    """Size word -> size."""
+    return dict(load("size_words", lambda row: (row["word"], row["size"])))
+
+
+@cache
+def modifiers() -> dict[str, frozenset[str]]:
+    """Last word of a food, "*" for any -> words that can stand alone for it before "or"."""
+    return dict(load("line_modifiers", lambda row: (row["head"], frozenset(row["modifiers"].split("|")))))
+
+
+@dataclass(frozen=True, slots=True)
+class TrailingUnit:
+    """A count that may stand behind these foods (empty: any); keeps: foods named by the word itself."""
+
+    foods: frozenset[str]
+    keeps: frozenset[str]
+
+
+@cache
+def trailing_units() -> dict[str, TrailingUnit]:
+    """Counts that may stand behind the food, by unit."""
+
+    def make(row: Row) -> tuple[str, TrailingUnit]:
+        if dimension(row["unit"]) not in {"count", "volume"}:
+            raise ValueError(f"{row['unit']!r} is not a count of unit_names.csv")
+        foods = frozenset() if row["foods"] == "*" else frozenset(row["foods"].split("|"))
+        return row["unit"], TrailingUnit(foods, frozenset(row["keeps"].split("|")) - {""})
+
+    return dict(load("unit_after_food", make))
+
+
+@cache
+def _phrases() -> tuple[dict[str, str], re.Pattern[str], frozenset[str]]:
+    flags = dict(load("line_phrases", lambda row: (row["phrase"], row["flag"])))
+    longest_first = sorted(flags, key=len, reverse=True)
+    pattern = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, longest_first))})(?!\w)")
+    return flags, pattern, frozenset(phrase.split()[0] for phrase in flags)
+
+
+def phrase_flags(text: str, words: Iterable[str]) -> set[str]:
+    """The flags that the phrases in `text` (lower case) tell; `words` are the words of that text."""
+    flags, pattern, first_words = _phrases()
+    if first_words.isdisjoint(words):
+        return set()
+    return {flags[match] for match in pattern.findall(text)}
+
+
+def without_phrases(text: str) -> str:
+    """`text` (lower case) without its phrases and what they leave at its ends."""
+    return _phrases()[1].sub(" ", text).strip(" ,;.-")

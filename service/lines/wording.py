@@ -1,0 +1,165 @@
+"""Parts the words of a line: the food's name, how it is prepared, and what may be taken instead."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from .amounts import Cursor
+from .measures import read_quantity
+from .naming import Name, known, plain, read_name
+from .tokens import Token
+from .vocabulary import modifiers, preparations, role, without_phrases
+
+Tokens = Sequence[Token]
+
+_AND = frozenset({"and", "&", "n"})
+_LONGEST_QUALIFIER = 3
+_SALTS = frozenset({"salt"})
+_PEPPERS = frozenset({"pepper", "peppers", "peppercorns"})
+_NO_FOOD_AFTER_OR = frozenset({"more", "less", "to", "as", "so", "until", "enough", "any", "other", "if"})
+
+
+@dataclass(slots=True)
+class Wording:
+    """What is known of the words so far; see `lines.line.Line`."""
+
+    food: str = ""
+    preparation: list[str] = field(default_factory=list)
+    stated_after: list[str] = field(default_factory=list)
+    alternatives: list[str] = field(default_factory=list)
+    joined: list[str] = field(default_factory=list)
+
+    def prepare(self, texts: Sequence[str], *, after: bool) -> None:
+        """Notes preparations; after: they stand behind the food."""
+        for text in texts:
+            if text and text not in self.preparation:
+                self.preparation.append(text)
+            if text and after and text not in self.stated_after:
+                self.stated_after.append(text)
+
+
+def part_words(segments: Sequence[Tokens], *, counted: bool) -> Wording:
+    """The words of a line's segments (what commas divide, brackets and quantities taken out).
+
+    counted: the line has a quantity; without one "parsley, thyme" names two foods.
+    """
+    wording = Wording()
+    ahead: list[str] = []
+    for tokens in segments:
+        if wording.food:
+            _later_segment(tokens, wording, counted=counted)
+            continue
+        name = _first_food(tokens, wording, counted=counted)
+        wording.prepare(name.before, after=False)
+        wording.prepare(name.behind, after=True)
+        if name.real:
+            wording.food = " ".join([*ahead, name.text])
+        elif name.text:
+            ahead.append(name.text)
+    wording.food = wording.food or " ".join(ahead)
+    return wording
+
+
+def _first_food(tokens: Tokens, wording: Wording, *, counted: bool) -> Name:
+    """The food of a segment that may name several."""
+    first, second = _at_or(tokens)
+    if second:
+        return _before_or(first, second, wording, counted=counted)
+    first, also = _at_and(tokens, counted=counted)
+    if also:
+        wording.joined.append(without_phrases(plain(also)))
+    return read_name(first)
+
+
+def _before_or(first: Tokens, second: Tokens, wording: Wording, *, counted: bool) -> Name:
+    """ "butter or margarine": the first, unless it lacks its noun ("vegetable or canola oil")."""
+    cursor = Cursor(second)
+    read_quantity(cursor)
+    other = cursor.rest()
+    if not read_name(other).real:
+        # "chopped or sliced onions" never comes here; "oil or less" has no second food.
+        return _first_food(first, wording, counted=counted)
+    wording.alternatives.append(without_phrases(plain(second)))
+    return _first_food([*first, *_borrowed(first, other)], wording, counted=counted)
+
+
+def _borrowed(first: Tokens, other: Tokens) -> Tokens:
+    """The words of `other` that `first` needs to name a food; none where it names one already."""
+    words = [token for token in other if token.kind == "word" and not known([token.word])]
+    name = read_name(first)
+    if not words:
+        return ()
+    if not name.real:
+        return words
+    last = next((token.text.lower() for token in reversed(first) if token.text not in {"%", "-"}), "")
+    if first[-1].text == "%":
+        last = f"{first[-2].text}%" if len(first) > 1 else last
+    takes = modifiers().get(words[-1].word, frozenset()) | modifiers()["*"]
+    if last not in takes or len(first) > 2:
+        return ()
+    return words[1:] if len(words) > 1 else words
+
+
+def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
+    """A segment behind the food: its kind ("flour, all-purpose"), a preparation, or another food."""
+    words = [token.word for token in tokens if token.kind == "word"]
+    text = without_phrases(plain(tokens))
+    if not words:
+        if "%" in text:
+            wording.food = f"{text} {wording.food}"
+        return
+    if words[0] == "or" and len(words) > 1:
+        if words[1] not in _NO_FOOD_AFTER_OR:
+            wording.alternatives.append(without_phrases(plain(tokens[1:])))
+    elif not counted and words[0] not in role("stop") and not known(words):
+        wording.joined.append(without_phrases(plain(tokens[1:] if words[0] in _AND else tokens)))
+    elif words[-1] != "of" and len(words) <= _LONGEST_QUALIFIER and _qualifies(words):
+        wording.food = f"{plain(tokens)} {wording.food}"
+    else:
+        wording.prepare([text], after=True)
+
+
+def _qualifies(words: Sequence[str]) -> bool:
+    """Whether words name a kind of food: they speak of no preparation and no purpose."""
+    return (
+        not known(words) and role("stop").isdisjoint(words) and _AND.isdisjoint(words) and "or" not in words
+    )
+
+
+def _at_or(tokens: Tokens) -> tuple[Tokens, Tokens]:
+    """The tokens before and after "or" (or a slash between words) where two foods stand there."""
+    for at, token in enumerate(tokens):
+        slash = token.text == "/" and token.glued and at + 1 < len(tokens) and tokens[at + 1].kind == "word"
+        if at == 0 or not (token.word == "or" or slash) or tokens[at - 1].kind == "number":
+            continue
+        before = tokens[:at]
+        while before and (before[-1].word in _AND or before[-1].text == "/"):
+            before = before[:-1]
+        after = tokens[at + 1 :]
+        if after and after[0].word in _NO_FOOD_AFTER_OR:
+            return before, ()
+        if before and after and not _both_prepared(before, after):
+            return before, after
+    return tokens, ()
+
+
+def _both_prepared(before: Tokens, after: Tokens) -> bool:
+    """ "chopped or sliced onions", "onions, chopped or sliced": one food."""
+    table = preparations()
+    first, second = table.get(before[-1].word), table.get(after[0].word)
+    return bool(first and second and first.kind == "cut" and second.kind in {"cut", "degree"}) and not (
+        first is not None and first.word == "fresh"
+    )
+
+
+def _at_and(tokens: Tokens, *, counted: bool) -> tuple[Tokens, Tokens]:
+    """The tokens around "and" where it joins two foods: salt and pepper, or any without a quantity."""
+    for at, token in enumerate(tokens):
+        if at == 0 or token.word not in _AND:
+            continue
+        before, after = tokens[:at], tokens[at + 1 :]
+        seasoning = before[-1].word in _SALTS and any(each.word in _PEPPERS for each in after)
+        if (seasoning or not counted) and read_name(before).real and read_name(after).real:
+            return before, after
+    return tokens, ()

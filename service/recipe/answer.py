@@ -13,11 +13,11 @@ from numpy.typing import NDArray
 from .. import __version__
 from ..findings import Assumption, Notice
 from ..foods.nutrients import NUTRIENTS
-from ..nutrition.reference_values import daily_value_percent, sodium_references
-from ..units.spread import Draws, Spread, summarise
+from ..nutrition.reference_values import daily_value, percent_of, sodium_references
+from ..units.spread import Draws, Spread, summarise, summarise_rows
 from .ingredients import ingredient_document
 from .kitchen import SODIUM, WEIGHT, Amounts
-from .outcome import Outcome, spreads
+from .outcome import Outcome
 from .remedies import remedy
 from .request import PLACES
 
@@ -87,10 +87,12 @@ def notice_document(notice: Notice) -> dict[str, str]:
     }
 
 
-def _nutrients(amounts: Amounts, known: NDArray[np.float64], audience: str | None) -> dict[str, dict[str, Any]]:
+def _nutrients(
+    amounts: Amounts, known: NDArray[np.float64], audience: str | None
+) -> dict[str, dict[str, Any]]:
     """Amounts by tagname; a nutrient that no ingredient tells is left out, since nothing is known of it."""
     document: dict[str, dict[str, Any]] = {}
-    for nutrient, spread, share in zip(NUTRIENTS, spreads(amounts), known.tolist(), strict=True):
+    for nutrient, spread, share in zip(NUTRIENTS, summarise_rows(amounts), known.tolist(), strict=True):
         if share == 0:
             continue
         document[nutrient.tag] = {
@@ -100,9 +102,9 @@ def _nutrients(amounts: Amounts, known: NDArray[np.float64], audience: str | Non
             "high": figure(spread.high),
             "coverage": figure(share),
         }
-        percent = daily_value_percent(nutrient.tag, spread.likely)
-        if percent is not None:
-            document[nutrient.tag]["daily_value_percent"] = percent
+        reference = daily_value(nutrient.tag, audience)
+        if reference is not None:
+            document[nutrient.tag]["daily_value_percent"] = percent_of(spread.likely, reference)
     return document
 
 
@@ -130,15 +132,20 @@ def _sodium(outcome: Outcome) -> dict[str, Any]:
 
 def _references(outcome: Outcome, per_serving: Spread) -> list[dict[str, Any]]:
     return [
-        {**reference, "percent": figure(100 * per_serving.likely / reference["limit_mg"])}
+        {**reference, "percent": percent_of(per_serving.likely, reference["limit_mg"])}
         for reference in (*sodium_references(outcome.request.audience), *_own_limits(outcome))
     ]
 
 
 def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
     return [
-        {"id": limit["id"], "label": limit.get("label", limit["id"]), "limit_mg": limit["sodium_mg"],
-         "per": limit.get("per", "serving"), "source": "stated by the caller"}
+        {
+            "id": limit["id"],
+            "label": limit.get("label", limit["id"]),
+            "limit_mg": limit["sodium_mg"],
+            "per": limit.get("per", "serving"),
+            "source": "stated by the caller",
+        }
         for limit in outcome.request.own_limits
     ]
 
@@ -155,7 +162,9 @@ def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
 
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:
     """The movements in the order they happened, those between the same places in one step added up."""
-    merged: dict[tuple[str, str, int | None], Draws] = defaultdict(lambda: np.zeros_like(outcome.eaten[SODIUM]))
+    merged: dict[tuple[str, str, int | None], Draws] = defaultdict(
+        lambda: np.zeros_like(outcome.eaten[SODIUM])
+    )
     for movement in outcome.bench.kitchen.ledger:
         key = (movement.source, movement.target, movement.step)
         merged[key] = merged[key] + movement.sodium_mg

@@ -30,7 +30,9 @@ class Character:
 
     def shares_of(self, row: int) -> list[tuple[Food, float]]:
         """Each food's share (0 to 1) of the component's listed amount of one nutrient."""
-        amounts = [(food, max(float(np.nan_to_num(food.values[row])), 0.0) * grams) for food, grams in self.foods]
+        amounts = [
+            (food, max(float(np.nan_to_num(food.values[row])), 0.0) * grams) for food, grams in self.foods
+        ]
         whole = sum(amount for _, amount in amounts)
         return [(food, amount / whole) for food, amount in amounts] if whole > 0 else []
 
@@ -47,6 +49,9 @@ class Bench:
 
     def note(self, code: str, severity: Severity, message: str, pointer: str) -> None:
         """Give a notice, once."""
-        notice = Notice(code, severity, message, pointer)
+        self.put(Notice(code, severity, message, pointer))
+
+    def put(self, notice: Notice) -> None:
+        """Give a notice that is made already, once."""
         if notice not in self.notices:
             self.notices.append(notice)

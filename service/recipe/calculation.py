@@ -16,7 +16,7 @@ from .assumptions import Book
 from .bench import Bench, Character
 from .custom import custom_foods
 from .ingredients import resolve
-from .kitchen import WEIGHT, Amounts, Kitchen, nothing
+from .kitchen import WEIGHT, Amounts, Kitchen, everything
 from .outcome import Listed, Outcome
 from .request import PLACES, ComponentRequest, RecipeRequest, StepRequest
 from .steps import do
@@ -82,24 +82,36 @@ def _laid_out(request: RecipeRequest, listed: Sequence[Listed]) -> Bench:
 
 
 def _fill(bench: Bench, listed: Sequence[Listed]) -> None:
-    for each in listed:
-        food, grams = each.ingredient.food, each.ingredient.grams
-        if food is None or grams is None:
-            continue
-        source = f"{each.ingredient.grams_basis} ({each.ingredient.grams_source})"
-        drawn = bench.book.take(f"weight:{each.pointer}", grams, "g", source)
-        brought = contents(food, drawn)
-        bench.kitchen.bring(each.component, brought)
-        share = each.ingredient.eaten_fraction
-        if share is not None and share < 1:
-            bench.kitchen.move(each.component, "not_eaten", brought * (1 - share), None)
+    """Bring every component's ingredients, and set aside at once what the lines say is not eaten."""
+    known = [each for each in listed if each.ingredient.food and each.ingredient.grams]
+    for component in dict.fromkeys(each.component for each in known):
+        own = [each for each in known if each.component == component]
+        foods = [each.ingredient.food for each in own if each.ingredient.food]
+        grams = np.stack([_drawn(bench, each) for each in own])
+        bench.kitchen.bring(component, contents(foods, grams))
+        not_eaten = np.array([1 - _eaten(each) for each in own])
+        if not_eaten.any():
+            left = contents(foods, grams * not_eaten[:, np.newaxis])
+            bench.kitchen.move(component, "not_eaten", everything(left), None)
 
 
-def contents(food: Food, grams: Draws) -> Amounts:
-    """What so many grams of a food hold. A value that is not known adds nothing (see `coverage`)."""
-    amounts = nothing()
-    np.multiply.outer(np.nan_to_num(food.values) / 100, grams, out=amounts[:WEIGHT])
-    amounts[WEIGHT] = grams
+def _drawn(bench: Bench, listed: Listed) -> Draws:
+    ingredient = listed.ingredient
+    assert ingredient.grams is not None
+    source = f"{ingredient.grams_basis} ({ingredient.grams_source})"
+    return bench.book.take(f"weight:{listed.pointer}", ingredient.grams, "g", source)
+
+
+def _eaten(listed: Listed) -> float:
+    share = listed.ingredient.eaten_fraction
+    return 1.0 if share is None else share
+
+
+def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
+    """What foods hold, grams of shape (len(foods), DRAWS + 1). A value that is not known adds nothing."""
+    per_g = np.ones((WEIGHT + 1, len(foods)))
+    per_g[:WEIGHT] = np.nan_to_num(np.stack([food.values for food in foods], axis=1)) / 100
+    amounts: Amounts = per_g @ grams
     return amounts
 
 
@@ -128,12 +140,7 @@ def _serve(bench: Bench, request: RecipeRequest) -> None:
         if component.eaten_fraction is None and is_bath:
             _note_bath(bench, component, share)
         bench.kitchen.move_share(component.id, "eaten", share, None)
-        bench.kitchen.move(
-            component.id,
-            "poured_away" if is_bath else "not_eaten",
-            bench.kitchen.pools[component.id],
-            None,
-        )
+        bench.kitchen.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
 
 
 def _note_bath(bench: Bench, component: ComponentRequest, share: float) -> None:

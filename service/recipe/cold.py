@@ -15,16 +15,18 @@ from ..salt.diffusion import mean_reached
 from ..salt.diffusivity import effective_diffusivity
 from ..salt.water_uptake import pick_up
 from ..units.spread import Draws, Spread
-from ..foods.nutrients import INDEX
 from .bench import Bench
-from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange
-from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, ratio, water
+from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange, rows_of
+from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, ratio, water
 from .measured import MEASURED, STATED, enter, named, sodium_after, weight_ratio
 from .nature import food_class, open_share
 from .request import StepRequest
+from .safety import watch_cure
 
 DIFFUSING = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sugar"}
 """The name by which the table of diffusivities knows each solute."""
+
+SODIUM_AT = COLD_SOLUTES.index("NA")
 
 COLD_C = 4.0
 """Temperature in °C taken for a cold step that states none."""
@@ -42,11 +44,14 @@ def bathe(step: StepRequest, bench: Bench) -> None:
     fresh_g = bench.kitchen.pools[step.bath][WATER].copy()
     pieces = [Piece(name, open_share(step)) for name in step.food]
     goals = {name: _weight_goal(step, bench, name) for name in step.food}
+    watch_cure(step, bench, goals)
     for turn in range(step.water_changes + 1):
         if turn > 0:
             bench.kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
             bench.kitchen.bring(step.bath, water(fresh_g))
-        exchange(bench.kitchen, pieces, step.bath, COLD_SOLUTES, _gain(step, bench, pieces, goals), step.index)
+        exchange(
+            bench.kitchen, pieces, step.bath, COLD_SOLUTES, _gain(step, bench, pieces, goals), step.index
+        )
     for name, goal in goals.items():
         _settle_weight(step, bench, name, goal)
 
@@ -88,25 +93,35 @@ def _settle_weight(step: StepRequest, bench: Bench, name: str, goal_g: Draws) ->
 def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals: dict[str, Draws]) -> Gain:
     assert step.bath is not None
     kitchen = bench.kitchen
-    before = kitchen.pools[step.bath]
+    in_bath = kitchen.pools[step.bath][rows_of(COLD_SOLUTES)]
     waters = {piece.name: piece.capacity_g(kitchen) for piece in pieces}
-    all_water = sum(waters.values(), np.zeros_like(before[WATER]))
+    all_water = sum(waters.values(), np.zeros_like(in_bath[0]))
     alpha = capacity_ratio(kitchen, pieces, step.bath)
 
-    def gain(piece: Piece, solute: str, full: Draws) -> Draws:
-        if solute == "NA":
-            held = kitchen.pools[piece.name][SODIUM]
-            wanted = sodium_after(step, bench, piece.name, goals[piece.name])
-            if wanted is not None:
-                return wanted - held
+    def gain(piece: Piece, full: Amounts) -> Amounts:
         if step.absorption_factor is not None:
             factor = enter(
                 step, bench, piece.name, "absorption-factor", step.absorption_factor, "fraction", STATED
             )
-            return before[INDEX[solute]] * factor * ratio(waters[piece.name], all_water)
-        return full * reached(step, bench, piece.name, DIFFUSING[solute], alpha)
+            gained = in_bath * (factor * ratio(waters[piece.name], all_water))
+        else:
+            gained = full * _reached(step, bench, piece.name, alpha, full)
+        wanted = sodium_after(step, bench, piece.name, goals[piece.name])
+        if wanted is not None:
+            gained[SODIUM_AT] = wanted - kitchen.pools[piece.name][SODIUM]
+        return gained
 
     return gain
+
+
+def _reached(step: StepRequest, bench: Bench, name: str, alpha: Draws, full: Amounts) -> Amounts:
+    """How much of the way to equilibrium each solute goes (0 to 1); 0 where there is none of it."""
+    present = full.any(axis=1)
+    ways = [
+        reached(step, bench, name, DIFFUSING[tag], alpha) if here else np.zeros_like(alpha)
+        for tag, here in zip(COLD_SOLUTES, present, strict=True)
+    ]
+    return np.stack(ways)
 
 
 def reached(step: StepRequest, bench: Bench, name: str, solute: str, alpha: Draws) -> Draws:
@@ -114,7 +129,9 @@ def reached(step: StepRequest, bench: Bench, name: str, solute: str, alpha: Draw
     kind = food_class(step, bench, name)
     if step.duration_h is None or step.thickness_cm is None:
         return _reached_by_table(step, bench, name, kind)
-    diffusivity = effective_diffusivity(kind, solute, COLD_C if step.temperature_c is None else step.temperature_c)
+    diffusivity = effective_diffusivity(
+        kind, solute, COLD_C if step.temperature_c is None else step.temperature_c
+    )
     metres2_per_s = bench.book.take(
         named(step, name, f"{solute}-diffusivity"),
         diffusivity.spread_m2_s,
@@ -139,4 +156,11 @@ def _reached_by_table(step: StepRequest, bench: Bench, name: str, kind: str) -> 
         "or a measured value.",
         step.pointer,
     )
-    return bench.book.take(named(step, name, "reached"), row.spread, "fraction of equilibrium", row.source, step.index, ceiling=1.0)
+    return bench.book.take(
+        named(step, name, "reached"),
+        row.spread,
+        "fraction of equilibrium",
+        row.source,
+        step.index,
+        ceiling=1.0,
+    )

@@ -11,11 +11,11 @@ from typing import Any
 from ..errors import Fault, InvalidRequest
 from ..foods.dataset import FoodTable
 from ..foods.nutrients import NUTRIENTS
-from ..units.spread import summarise
+from ..units.spread import summarise, summarise_rows
 from .answer import answer_document, figure, range_document
 from .calculation import cook
 from .kitchen import WEIGHT
-from .outcome import Outcome, spreads
+from .outcome import Outcome
 from .request import RecipeRequest
 
 
@@ -67,7 +67,7 @@ def _difference(first: Outcome, other: Outcome) -> dict[str, Any]:
                 "high": figure(spread.high),
                 "unit": nutrient.unit,
             }
-            for nutrient, spread, told in zip(NUTRIENTS, spreads(change[:WEIGHT]), known, strict=True)
+            for nutrient, spread, told in zip(NUTRIENTS, summarise_rows(change[:WEIGHT]), known, strict=True)
             if told
         },
     }

@@ -16,7 +16,9 @@ def custom_foods(stated: Iterable[Mapping[str, Any]]) -> tuple[Food, ...]:
     for i, each in enumerate(stated):
         pointer = f"/custom_foods/{i}"
         if each["code"] in made:
-            faults.append(Fault(f"{pointer}/code", f"The code {each['code']!r} is used twice; codes are unique."))
+            faults.append(
+                Fault(f"{pointer}/code", f"The code {each['code']!r} is used twice; codes are unique.")
+            )
         try:
             made[each["code"]] = custom_food(
                 each["code"], each["name"], each["per_100g"], each.get("household", ())

@@ -7,14 +7,14 @@ it binds or keeps out the solute). It has gone the share `reached` of the way th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from ..foods.nutrients import INDEX
 from ..units.spread import Draws
-from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, Kitchen, nothing, ratio
+from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, Flow, Kitchen, Rows, ratio
 
 ASH, CARBOHYDRATE, ENERGY, SUGAR = (INDEX[tag] for tag in ("ASH", "CHOCDF", "ENERC", "SUGAR"))
 
@@ -46,76 +46,74 @@ def capacity_ratio(kitchen: Kitchen, pieces: Sequence[Piece], bath: str) -> Draw
     return np.divide(liquid, foods, out=np.full_like(liquid, np.inf), where=foods > 0)
 
 
-Gain = Callable[[Piece, str, Draws], Draws]
-"""(piece, solute's tagname, what it would gain at equilibrium) -> what it gains; negative where it gives."""
+Gain = Callable[[Piece, Amounts], Amounts]
+"""(piece, what it would gain of each solute at equilibrium) -> what it gains; negative where it gives.
+
+Both have a row for each solute of the exchange, in its order.
+"""
 
 
 def exchange(
-    kitchen: Kitchen, pieces: Sequence[Piece], bath: str, solutes: Iterable[str], gain: Gain, step: int
+    kitchen: Kitchen, pieces: Sequence[Piece], bath: str, solutes: Sequence[str], gain: Gain, step: int
 ) -> None:
-    """Let solutes pass between the pieces and the bath, each piece gaining as `gain` says.
+    """Let solutes (tagnames) pass between the pieces and the bath, each piece gaining as `gain` says.
 
     Never more goes in than the bath holds, with what came out of the other pieces.
     """
-    gains: dict[str, dict[str, Draws]] = {piece.name: {} for piece in pieces}
-    for solute in solutes:
-        row = INDEX[solute]
-        if _present(kitchen, pieces, bath, row):
-            full = full_gains(kitchen, pieces, bath, row)
-            wanted = {piece.name: gain(piece, solute, full[piece.name]) for piece in pieces}
-            for name, gained in _limited(kitchen, bath, row, wanted).items():
-                gains[name][solute] = gained
+    rows = rows_of(solutes)
+    full = full_gains(kitchen, pieces, bath, rows)
+    wanted = {piece.name: gain(piece, full[piece.name]) for piece in pieces}
+    gains = _limited(kitchen.pools[bath][rows], wanted)
     for name, gained in gains.items():
-        _move(kitchen, name, bath, {solute: -amount for solute, amount in gained.items()}, step)
+        leaving = np.maximum(-gained, 0.0)
+        kitchen.move(name, bath, with_companions(rows, leaving, kitchen.pools[name]), step)
     for name, gained in gains.items():
-        _move(kitchen, bath, name, gained, step)
+        entering = np.maximum(gained, 0.0)
+        kitchen.move(bath, name, with_companions(rows, entering, kitchen.pools[bath]), step)
 
 
-def full_gains(kitchen: Kitchen, pieces: Sequence[Piece], bath: str, row: int) -> dict[str, Draws]:
-    """What each piece would gain of one nutrient if all stood until nothing moved any more."""
+def rows_of(solutes: Sequence[str]) -> Rows:
+    """The rows of a pool that solutes stand in."""
+    return np.array([INDEX[solute] for solute in solutes])
+
+
+def full_gains(kitchen: Kitchen, pieces: Sequence[Piece], bath: str, rows: Rows) -> dict[str, Amounts]:
+    """What each piece would gain of some nutrients if all stood until nothing moved any more."""
     pools = kitchen.pools
-    held = {piece.name: pools[piece.name][row] * piece.open_share for piece in pieces}
+    held = {piece.name: pools[piece.name][rows] * piece.open_share for piece in pieces}
     waters = {piece.name: piece.capacity_g(kitchen) for piece in pieces}
-    whole = sum(held.values(), pools[bath][row])
+    whole = sum(held.values(), pools[bath][rows])
     water = sum(waters.values(), pools[bath][WATER])
-    return {name: ratio(whole * waters[name], water) - held[name] for name in waters}
+    return {name: whole * ratio(waters[name], water) - held[name] for name in waters}
 
 
-def _limited(kitchen: Kitchen, bath: str, row: int, gains: Mapping[str, Draws]) -> dict[str, Draws]:
-    given = sum((np.maximum(-gain, 0.0) for gain in gains.values()), kitchen.pools[bath][row])
+def _limited(in_bath: Amounts, gains: Mapping[str, Amounts]) -> Mapping[str, Amounts]:
+    given = sum((np.maximum(-gain, 0.0) for gain in gains.values()), in_bath)
     wanted = sum((np.maximum(gain, 0.0) for gain in gains.values()), np.zeros_like(given))
+    if (wanted <= given).all():
+        return gains
     fill = np.minimum(1.0, np.divide(given, wanted, out=np.ones_like(given), where=wanted > 0))
     return {name: np.where(gain > 0, gain * fill, gain) for name, gain in gains.items()}
 
 
-def _move(kitchen: Kitchen, source: str, target: str, solutes: Mapping[str, Draws], step: int) -> None:
-    leaving = {solute: np.maximum(amount, 0.0) for solute, amount in solutes.items()}
-    kitchen.move(source, target, with_companions(leaving, kitchen.pools[source]), step)
+_COMPANIONS = np.array([ASH, CARBOHYDRATE, ENERGY, WEIGHT, WATER])
 
 
-def _present(kitchen: Kitchen, pieces: Sequence[Piece], bath: str, row: int) -> bool:
-    return any(bool(kitchen.pools[place][row].any()) for place in (bath, *(p.name for p in pieces)))
+def with_companions(rows: Rows, solutes: Amounts, source: Amounts, water_g: Draws | None = None) -> Flow:
+    """The flow out of a place of these solutes, and water: ash goes with salt, energy and all with sugar."""
+    none = np.zeros(source.shape[1])
+    by_row = dict(zip(rows.tolist(), solutes, strict=True))
+    salt_g = by_row.get(SODIUM, none) * (SALT_PER_SODIUM / 1000)
+    sugar_g = by_row.get(SUGAR, none)
+    energy = ratio(source[ENERGY] * sugar_g, source[CARBOHYDRATE])
+    liquid = none if water_g is None else water_g
+    companions = np.stack((salt_g, sugar_g, energy, liquid + salt_g + sugar_g, liquid))
+    return Flow(np.concatenate((rows, _COMPANIONS)), np.concatenate((solutes, companions)))
 
 
-def with_companions(solutes: Mapping[str, Draws], source: Amounts) -> Amounts:
-    """Amounts that leave a place when these solutes do: ash with salt, carbohydrate and energy with sugar."""
-    amounts = nothing()
-    for solute, moved in solutes.items():
-        amounts[INDEX[solute]] = moved
-    salt_g = amounts[SODIUM] * SALT_PER_SODIUM / 1000
-    sugar_g = amounts[SUGAR]
-    amounts[ASH] = salt_g
-    amounts[CARBOHYDRATE] = sugar_g
-    amounts[ENERGY] = ratio(source[ENERGY] * sugar_g, source[CARBOHYDRATE])
-    amounts[WEIGHT] = salt_g + sugar_g
-    return amounts
-
-
-def solution(source: Amounts, water_g: Draws, free: Mapping[str, float] = DISSOLVED) -> Amounts:
+def solution(source: Amounts, water_g: Draws, free: Mapping[str, float] = DISSOLVED) -> Flow:
     """So much of the water of a place, with what is dissolved in it: of each solute the `free` part (0 to 1)."""
     share = np.minimum(ratio(water_g, source[WATER]), 1.0)
-    solutes = {solute: source[INDEX[solute]] * share * part for solute, part in free.items()}
-    amounts = with_companions(solutes, source)
-    amounts[WATER] = source[WATER] * share
-    amounts[WEIGHT] += amounts[WATER]
-    return amounts
+    rows = rows_of(tuple(free))
+    solutes = source[rows] * np.multiply.outer(np.array(tuple(free.values())), share)
+    return with_companions(rows, solutes, source, source[WATER] * share)

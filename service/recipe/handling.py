@@ -9,7 +9,7 @@ from ..units.spread import Draws, Spread
 from .bench import Bench
 from .exchange import solution
 from .hot import free_shares
-from .kitchen import SODIUM, WATER, WEIGHT, water
+from .kitchen import SODIUM, WATER, WEIGHT, everything, water
 from .measured import STATED, discarded_share, enter, named, weight_ratio
 from .request import StepRequest
 
@@ -17,13 +17,13 @@ from .request import StepRequest
 def dredge(step: StepRequest, bench: Bench) -> None:
     """Part of the coating sticks to the food; pieces share it by weight, the rest stays where it was."""
     assert step.bath is not None
-    coating = bench.kitchen.pools[step.bath]
-    weights = {name: bench.kitchen.pools[name][WEIGHT] for name in step.food}
+    coating = bench.kitchen.pools[step.bath].copy()
+    weights = {name: bench.kitchen.pools[name][WEIGHT].copy() for name in step.food}
     whole = sum(weights.values(), np.zeros_like(coating[WEIGHT]))
     share = _sticks(step, bench)
     for name, weight in weights.items():
         part = np.divide(weight, whole, out=np.zeros_like(whole), where=whole > 0)
-        bench.kitchen.move(step.bath, name, coating * share * part, step.index)
+        bench.kitchen.move(step.bath, name, everything(coating * (share * part)), step.index)
 
 
 def _sticks(step: StepRequest, bench: Bench) -> Draws:
@@ -74,7 +74,7 @@ def _drain_by_table(step: StepRequest, bench: Bench, name: str) -> None:
     weight = _kept(step, bench, name, "yield", drained.weight, drained.source)
     sodium = _kept(step, bench, name, "sodium-reached", drained.sodium, drained.source)
     liquid = solution(before, before[WEIGHT] * (1 - weight), free_shares())
-    liquid[SODIUM] = before[SODIUM] * (1 - sodium)
+    liquid[SODIUM][:] = before[SODIUM] * (1 - sodium)
     bench.kitchen.move(name, "poured_away", liquid, step.index)
 
 

@@ -25,9 +25,9 @@ from ..salt.pots import (
 )
 from ..units.spread import Draws, Spread
 from .bench import Bench
-from .exchange import Gain, Piece, capacity_ratio, exchange, solution
+from .exchange import Gain, Piece, capacity_ratio, exchange, rows_of, solution
 from .heat_losses import lose_to_heat
-from .kitchen import WATER, WEIGHT, Amounts, nothing, ratio, water
+from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio, water
 from .measured import STATED, enter, named, settle_sodium, sodium_after, weight_ratio
 from .nature import open_share, pot_kind
 from .request import StepRequest
@@ -48,7 +48,7 @@ def poach(step: StepRequest, bench: Bench) -> None:
         _change_weight(step, bench, name, step.bath)
     pieces = [Piece(name, open_share(step), _partition(step, bench, name)) for name in step.food]
     gain = _gain(step, bench, pieces, step.bath)
-    exchange(bench.kitchen, pieces, step.bath, free_shares(), gain, step.index)
+    exchange(bench.kitchen, pieces, step.bath, tuple(free_shares()), gain, step.index)
     for name in step.food:
         lose_to_heat(step, bench, name)
 
@@ -64,7 +64,7 @@ def heat(step: StepRequest, bench: Bench) -> None:
 def fry(step: StepRequest, bench: Bench) -> None:
     """Fry: water goes into the air, and where a component of fat is named some of it goes into the food."""
     for name in step.food:
-        raw_g = bench.kitchen.pools[name][WEIGHT]
+        raw_g = bench.kitchen.pools[name][WEIGHT].copy()
         _change_weight(step, bench, name, None)
         if step.bath is not None:
             _take_up_fat(step, bench, name, raw_g)
@@ -87,7 +87,9 @@ def _change_weight(step: StepRequest, bench: Bench, name: str, pot: str | None) 
         kept = bench.book.take(named(step, name, "yield"), cooked.weight, "ratio", cooked.source, step.index)
     goal_g = bench.kitchen.pools[name][WEIGHT] * kept
     if pot is not None:
-        bench.kitchen.move(pot, name, water(np.maximum(goal_g - bench.kitchen.pools[name][WEIGHT], 0)), step.index)
+        bench.kitchen.move(
+            pot, name, water(np.maximum(goal_g - bench.kitchen.pools[name][WEIGHT], 0)), step.index
+        )
     _lose_fat(step, bench, name, pot, cooked.fat_kept, cooked.source, goal_g)
     _lose_juice(step, bench, name, pot, goal_g)
 
@@ -99,20 +101,20 @@ def _lose_fat(
     if kept.low >= 1.0:
         return
     pool = bench.kitchen.pools[name]
-    share = 1 - bench.book.take(named(step, name, "fat-kept"), kept, "fraction", source, step.index, ceiling=1.0)
+    share = 1 - bench.book.take(
+        named(step, name, "fat-kept"), kept, "fraction", source, step.index, ceiling=1.0
+    )
     lost_g = np.maximum(pool[WEIGHT] - goal_g, 0.0)
     share = np.minimum(share, ratio(lost_g, pool[FAT_ROWS[0]]))
     bench.kitchen.move(name, pot or "left_on_tray", fat(pool, share), step.index)
 
 
-def fat(pool: Amounts, share: Draws) -> Amounts:
+def fat(pool: Amounts, share: Draws) -> Flow:
     """A share (0 to 1) of the fat in a place."""
-    amounts = nothing()
-    for row in FAT_ROWS:
-        amounts[row] = pool[row] * share
-    amounts[INDEX["ENERC"]] = amounts[FAT_ROWS[0]] * KCAL_PER_G_FAT
-    amounts[WEIGHT] = amounts[FAT_ROWS[0]]
-    return amounts
+    grams = pool[FAT_ROWS[0]] * share
+    others = [pool[row] * share for row in FAT_ROWS[1:]]
+    rows = np.array([*FAT_ROWS, INDEX["ENERC"], WEIGHT])
+    return Flow(rows, np.stack((grams, *others, grams * KCAL_PER_G_FAT, grams)))
 
 
 def _lose_juice(step: StepRequest, bench: Bench, name: str, pot: str | None, goal_g: Draws) -> None:
@@ -132,7 +134,7 @@ def _lose_juice(step: StepRequest, bench: Bench, name: str, pot: str | None, goa
 def _squeeze(bench: Bench, name: str, target: str, juice_g: Draws, step: int) -> None:
     """So many grams of juice, water with what is free to move in it, leave a food."""
     juice = solution(bench.kitchen.pools[name], juice_g, free_shares())
-    bench.kitchen.move(name, target, juice * ratio(juice_g, juice[WEIGHT]).clip(0.0, 1.0), step)
+    bench.kitchen.move(name, target, juice.scaled(ratio(juice_g, juice[WEIGHT]).clip(0.0, 1.0)), step)
 
 
 def _partition(step: StepRequest, bench: Bench, name: str) -> Draws:
@@ -143,21 +145,25 @@ def _partition(step: StepRequest, bench: Bench, name: str) -> Draws:
 def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], pot: str) -> Gain:
     """Sodium by what is measured or stated, everything else that is free by how far the pot has come."""
     kitchen = bench.kitchen
-    before = kitchen.pools[pot]
+    free = np.array(tuple(free_shares().values()))
+    sodium_at = tuple(free_shares()).index("NA")
+    in_pot = kitchen.pools[pot][rows_of(tuple(free_shares()))]
     alpha = capacity_ratio(kitchen, pieces, pot)
     reached = {piece.name: _reached(step, bench, piece.name, alpha) for piece in pieces}
 
-    def gain(piece: Piece, solute: str, full: Draws) -> Draws:
+    def gain(piece: Piece, full: Amounts) -> Amounts:
         pool = kitchen.pools[piece.name]
-        wanted = sodium_after(step, bench, piece.name, pool[WEIGHT]) if solute == "NA" else None
-        if wanted is not None:
-            return wanted - pool[INDEX["NA"]]
         if step.absorption_factor is not None:
             factor = enter(
                 step, bench, piece.name, "absorption-factor", step.absorption_factor, "fraction", STATED
             )
-            return before[INDEX[solute]] * factor / len(pieces)
-        return full * reached[piece.name] * free_shares()[solute]
+            gained = in_pot * (factor / len(pieces))
+        else:
+            gained = full * np.multiply.outer(free, reached[piece.name])
+        wanted = sodium_after(step, bench, piece.name, pool[WEIGHT])
+        if wanted is not None:
+            gained[sodium_at] = wanted - pool[SODIUM]
+        return gained
 
     return gain
 
@@ -182,6 +188,8 @@ def _take_up_fat(step: StepRequest, bench: Bench, name: str, raw_g: Draws) -> No
         share = enter(step, bench, name, "absorption-factor", step.absorption_factor, "fraction", STATED)
     else:
         taken = fat_uptake(bench.characters[name].main)
-        per_g = bench.book.take(named(step, name, "fat-uptake"), taken.spread, "g/g", taken.source, step.index)
+        per_g = bench.book.take(
+            named(step, name, "fat-uptake"), taken.spread, "g/g", taken.source, step.index
+        )
         share = ratio(per_g * raw_g, oil[WEIGHT]).clip(0.0, 1.0)
-    bench.kitchen.move(step.bath, name, oil * share, step.index)
+    bench.kitchen.move_share(step.bath, name, share, step.index)

@@ -13,15 +13,17 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..foods.extra import SODIUM_IN_NACL
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..units.spread import DRAWS, Draws
 
 Amounts = NDArray[np.float64]
+Rows = NDArray[np.intp]
 
 WEIGHT = len(NUTRIENTS)
 WATER, SODIUM = INDEX["WATER"], INDEX["NA"]
-SALT_PER_SODIUM = 58.4428 / 22.98977
-"""g of NaCl that hold 1 g of sodium, from the atomic weights."""
+SALT_PER_SODIUM = 1 / SODIUM_IN_NACL
+"""g of NaCl that hold 1 g of sodium."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -34,13 +36,32 @@ class Movement:
     sodium_mg: Draws
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Flow:
+    """Amounts of some nutrients, or of all: `values`, shape (len(rows), DRAWS + 1), by rows of a pool."""
+
+    rows: Rows
+    values: Amounts
+
+    def __getitem__(self, row: int) -> Draws:
+        """The draws of one row; KeyError where the flow has none of it."""
+        at = np.flatnonzero(self.rows == row)
+        if not at.size:
+            raise KeyError(row)
+        values: Draws = self.values[at[0]]
+        return values
+
+    def scaled(self, share: Draws | float) -> Flow:
+        return Flow(self.rows, self.values * share)
+
+
 def nothing() -> Amounts:
     """Amounts of nothing at all."""
-    return np.zeros((len(NUTRIENTS) + 1, DRAWS + 1))
+    return np.zeros((WEIGHT + 1, DRAWS + 1))
 
 
 class Kitchen:
-    """Pools by component id or place, and the ledger of movements between them."""
+    """Pools by component id or place, and the ledger of movements between them. Pools change in place."""
 
     def __init__(self, places: Iterable[str]) -> None:
         self.pools: dict[str, Amounts] = {place: nothing() for place in places}
@@ -49,30 +70,40 @@ class Kitchen:
 
     def bring(self, place: str, amounts: Amounts) -> None:
         """Put ingredients into a place: the only way anything comes in."""
-        self.pools[place] = self.pools[place] + amounts
-        self.brought = self.brought + amounts
+        self.pools[place] += amounts
+        self.brought += amounts
 
-    def move(self, source: str, target: str, amounts: Amounts, step: int | None) -> None:
+    def move(self, source: str, target: str, flow: Flow, step: int | None) -> None:
         """Move amounts, at most what the source holds, and write the sodium into the ledger."""
-        held = self.pools[source]
-        moved = np.minimum(np.maximum(amounts, 0.0), held)
-        # Taking the remainder as a difference of what is held keeps the sum exact in every column.
-        self.pools[source] = held - moved
-        self.pools[target] = self.pools[target] + moved
-        if moved[SODIUM].any():
-            self.ledger.append(Movement(source, target, step, moved[SODIUM]))
+        rows, held = flow.rows, self.pools[source][flow.rows]
+        moved = np.minimum(np.maximum(flow.values, 0.0), held)
+        self.pools[source][rows] = held - moved
+        self.pools[target][rows] += moved
+        self._enter(source, target, moved[rows == SODIUM], step)
 
     def move_share(self, source: str, target: str, share: Draws | float, step: int | None) -> None:
         """Move a share (0 to 1) of everything in a place."""
-        self.move(source, target, self.pools[source] * share, step)
+        moved = self.pools[source] * share
+        self.pools[source] -= moved
+        self.pools[target] += moved
+        self._enter(source, target, moved[SODIUM : SODIUM + 1], step)
+
+    def _enter(self, source: str, target: str, sodium_mg: Amounts, step: int | None) -> None:
+        if sodium_mg.any():
+            self.ledger.append(Movement(source, target, step, sodium_mg[0].copy()))
 
 
-def water(grams: Draws) -> Amounts:
-    """Amounts of pure water."""
-    amounts = nothing()
-    amounts[WATER] = grams
-    amounts[WEIGHT] = grams
-    return amounts
+_WATER_ROWS = np.array([WATER, WEIGHT])
+
+
+def water(grams: Draws) -> Flow:
+    """A flow of pure water."""
+    return Flow(_WATER_ROWS, np.stack((grams, grams)))
+
+
+def everything(amounts: Amounts) -> Flow:
+    """A flow of every row."""
+    return Flow(np.arange(WEIGHT + 1), amounts)
 
 
 def ratio(part: Draws, whole: Draws) -> Draws:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from ..units.spread import Draws, Spread
 from .bench import Bench
+from .exchange import with_companions
 from .kitchen import SODIUM, WEIGHT, ratio
 from .request import StepRequest
 
@@ -59,7 +62,6 @@ def settle_sodium(step: StepRequest, bench: Bench, place: str, rest: str) -> Non
     pool = bench.kitchen.pools[place]
     wanted = sodium_after(step, bench, place, pool[WEIGHT])
     if wanted is not None:
-        share = (1 - ratio(wanted, pool[SODIUM])).clip(0.0, 1.0)
-        leaving = pool * 0.0
-        leaving[SODIUM] = pool[SODIUM] * share
+        excess = np.maximum(pool[SODIUM] - wanted, 0.0)
+        leaving = with_companions(np.array([SODIUM]), excess[np.newaxis, :], pool)
         bench.kitchen.move(place, rest, leaving, step.index)

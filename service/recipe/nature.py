@@ -21,12 +21,17 @@ _POT_KIND_OF_CLASS = {
 }
 
 
-def food_class(step: StepRequest, bench: Bench, name: str) -> str:
-    """The class of food (beef, pork, poultry ...) whose salting figures hold for a component."""
+def known_class(step: StepRequest, bench: Bench, name: str) -> str | None:
+    """The class of food (beef, pork, poultry ...) of a component; None where the tables have none like it."""
     if step.food_class is not None:
         return step.food_class
     main = bench.characters[name].main
-    found = food_class_of(main.group_code, main.name) if main else None
+    return food_class_of(main.group_code, main.name) if main else None
+
+
+def food_class(step: StepRequest, bench: Bench, name: str) -> str:
+    """The class whose salting figures hold for a component, or stand in for it."""
+    found = known_class(step, bench, name)
     if found is None:
         bench.note(
             "food-class-unknown",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from ..findings import Notice
 from ..foods.nutrients import NUTRIENTS
-from ..units.spread import Draws, Spread
+from ..units.spread import Draws
 from .bench import Bench
 from .ingredients import Ingredient
 from .kitchen import SODIUM, Amounts
@@ -75,11 +75,3 @@ class Outcome:
             if each.ingredient.food is not None:
                 known += each.grams * ~np.isnan(each.ingredient.food.values)
         return known / whole if whole > 0 else known
-
-
-def spreads(amounts: NDArray[np.float64]) -> Iterator[Spread]:
-    """The spread of each row of draws, as `summarise` gives it for one."""
-    low, high = np.quantile(amounts[:, 1:], (0.05, 0.95), axis=1)
-    likely = amounts[:, 0]
-    rows = (np.minimum(low, likely).tolist(), likely.tolist(), np.maximum(high, likely).tolist())
-    return (Spread(down, middle, up) for down, middle, up in zip(*rows, strict=True))

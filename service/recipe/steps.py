@@ -7,6 +7,7 @@ from collections.abc import Callable
 from . import cold, handling, hot
 from .bench import Bench
 from .request import StepRequest
+from .safety import watch_temperature
 
 _DOERS: dict[str, Callable[[StepRequest, Bench], None]] = {
     "brine": cold.bathe,
@@ -27,4 +28,5 @@ _DOERS: dict[str, Callable[[StepRequest, Bench], None]] = {
 
 def do(step: StepRequest, bench: Bench) -> None:
     """Do one step: move what it moves, enter what it assumes, note what a person should know."""
+    watch_temperature(step, bench)
     _DOERS[step.kind](step, bench)

@@ -23,7 +23,6 @@ DRAWS = 200
 """Number of stratified draws; column 0 of every array of draws is the likely case itself."""
 
 _NINETY_FIVE = NormalDist().inv_cdf(0.95)
-_RESOLUTION = 1 << 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +103,28 @@ def draw(spread: Spread, name: str, *, floor: float = -math.inf, ceiling: float 
 
 def summarise(draws: Draws) -> Spread:
     """The spread that draws came to: 5th percentile, likely case (column 0), 95th percentile."""
-    low, high = np.quantile(draws[1:], (0.05, 0.95))
-    likely = float(draws[0])
-    return Spread(min(float(low), likely), likely, max(float(high), likely))
+    return summarise_rows(draws[np.newaxis, :])[0]
+
+
+def summarise_rows(draws: Draws) -> list[Spread]:
+    """The spread of each row of draws, shape (rows, DRAWS + 1)."""
+    low, high = _percentiles(draws[:, 1:])
+    likely = draws[:, 0]
+    columns = (np.minimum(low, likely), likely, np.maximum(high, likely))
+    return [Spread(*row) for row in np.stack(columns, axis=1).tolist()]
+
+
+_LOW_AT, _HIGH_AT = 0.05 * (DRAWS - 1), 0.95 * (DRAWS - 1)
+_RANKS = sorted({int(_LOW_AT), int(_LOW_AT) + 1, int(_HIGH_AT), int(_HIGH_AT) + 1})
+
+
+def _percentiles(draws: Draws) -> tuple[Draws, Draws]:
+    """5th and 95th percentile of each row, between ranks in proportion; faster than numpy's own quantile."""
+    ranked = np.partition(draws, _RANKS, axis=1)
+    return _at(ranked, _LOW_AT), _at(ranked, _HIGH_AT)
+
+
+def _at(ranked: Draws, place: float) -> Draws:
+    below = int(place)
+    value: Draws = ranked[:, below] + (place - below) * (ranked[:, below + 1] - ranked[:, below])
+    return value

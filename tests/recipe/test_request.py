@@ -34,11 +34,19 @@ def step(**changes: Any) -> list[dict[str, Any]]:
     ("changes", "pointer", "words"),
     [
         ({"components": [], "steps": []}, "", "no ingredients"),
-        ({"steps": step(food="ham")}, "/steps/0/food", "There is no component 'ham'; the recipe has: brine, loin."),
+        (
+            {"steps": step(food="ham")},
+            "/steps/0/food",
+            "There is no component 'ham'; the recipe has: brine, loin.",
+        ),
         ({"steps": step(food=["loin", "ham"])}, "/steps/0/food", "There is no component 'ham'"),
         ({"steps": step(bath="sea")}, "/steps/0/bath", "There is no component 'sea'"),
         ({"steps": step(bath="loin")}, "/steps/0/bath", "cannot be its own bath"),
-        ({"steps": step(bath=None)}, "/steps/0/bath", "needs bath: the id of the component that is the liquid"),
+        (
+            {"steps": step(bath=None)},
+            "/steps/0/bath",
+            "needs bath: the id of the component that is the liquid",
+        ),
         ({"steps": step(food=[])}, "/steps/0/food", "needs food"),
         ({"steps": step(food=["loin", "loin"])}, "/steps/0/food", "named twice"),
         ({"steps": step(kind="trim", bath=None)}, "/steps/0", "needs one of discarded_g, weight_after_g"),
@@ -67,4 +75,7 @@ def test_top_level_ingredients_and_components_stand_together() -> None:
 
 
 def test_every_fault_is_told_at_once() -> None:
-    assert set(faults(recipe(steps=[*step(food="ham"), *step(bath="sea")]))) == {"/steps/0/food", "/steps/1/bath"}
+    assert set(faults(recipe(steps=[*step(food="ham"), *step(bath="sea")]))) == {
+        "/steps/0/food",
+        "/steps/1/bath",
+    }

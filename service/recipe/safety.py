@@ -1,0 +1,51 @@
+"""Safety of the steps: cures against their limits, temperatures, and brines that cannot be.
+
+These are prompts for a person. They defer to local codes and licensed practice, and none is a clearance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..foods.nutrients import INDEX
+from ..salt.curing import assess
+from ..salt.food_safety import temperature_notices
+from ..units.spread import Draws
+from .bench import Bench
+from .kitchen import WEIGHT
+from .nature import known_class
+from .request import StepRequest
+
+NITRITE, NITRATE = INDEX["NITRI"], INDEX["NITRA"]
+
+_USUAL_CLASS = {"dry_cure": "dry_cured"}
+
+
+def watch_temperature(step: StepRequest, bench: Bench) -> None:
+    """Say what the temperature of a step means for the foods in it."""
+    for name in step.food:
+        kind = known_class(step, bench, name)
+        if kind is not None:
+            for notice in temperature_notices(step.kind, kind, step.temperature_c, step.duration_h):
+                bench.put(notice.below(step.pointer))
+
+
+def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) -> None:
+    """Hold the nitrite of a bath against the limit, on the green weight of all the food in it."""
+    bath = bench.kitchen.pools[step.bath or ""]
+    nitrite_g, nitrate_g = float(bath[NITRITE, 0]) / 1000, float(bath[NITRATE, 0]) / 1000
+    green_g = sum(float(bench.kitchen.pools[name][WEIGHT, 0]) for name in goals_g)
+    if (nitrite_g <= 0 and nitrate_g <= 0) or green_g <= 0:
+        return
+    gained_g = sum(float(goal[0]) for goal in goals_g.values()) - green_g
+    assessment = assess(
+        nitrite_g=nitrite_g,
+        nitrate_g=nitrate_g,
+        meat_g=green_g,
+        pickle_g=float(bath[WEIGHT, 0]),
+        product_class=step.product_class or _USUAL_CLASS.get(step.kind),
+        pick_up_share=max(gained_g / green_g, 0.0),
+        food_class=known_class(step, bench, step.food[0]) or "pork",
+    )
+    for notice in assessment.notices:
+        bench.put(notice.below(step.pointer))

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Callable, Collection, Mapping
+from typing import Any, TypeVar
 
 from flask import Flask, Response, current_app, request
 from flask.json.provider import DefaultJSONProvider
 from werkzeug.exceptions import NotAcceptable
 
-Renderer = Callable[[dict[str, Any]], str]
-"""Turns an answer's document into the text of one media type."""
+T = TypeVar("T")
+Renderers = Mapping[str, Callable[[T], str]]
+"""By media type, what turns an answer (or that which it is made of) into text."""
 
 
 class SteadyJson(DefaultJSONProvider):
@@ -29,34 +30,39 @@ def as_json(document: dict[str, Any]) -> str:
     return current_app.json.dumps(document) + "\n"
 
 
-JSON: Mapping[str, Renderer] = {"application/json": as_json}
+JSON: Renderers[dict[str, Any]] = {"application/json": as_json}
 
 
-def negotiate(renderers: Mapping[str, Renderer]) -> str:
+def negotiate(media_types: Collection[str]) -> str:
     """The media type to answer in: what Accept likes best, the first on a tie or where it says nothing.
 
     Raises NotAcceptable (406).
     """
     if not request.accept_mimetypes:
-        return next(iter(renderers))
-    best = request.accept_mimetypes.best_match(list(renderers))
+        return next(iter(media_types))
+    best = request.accept_mimetypes.best_match(list(media_types))
     if best is None:
         raise NotAcceptable
     return best
 
 
-def respond(document: dict[str, Any], renderers: Mapping[str, Renderer] = JSON) -> Response:
-    """The response that carries `document`, rendered in the media type that was asked for."""
+def respond(document: dict[str, Any]) -> Response:
+    """The response that carries `document` as JSON."""
+    return respond_as(document, JSON)
+
+
+def respond_as(subject: T, renderers: Renderers[T]) -> Response:
+    """The response that carries `subject` in the media type that was asked for."""
     media_type = negotiate(renderers)
-    response = Response(renderers[media_type](document), mimetype=media_type)
+    response = Response(renderers[media_type](subject), mimetype=media_type)
     if len(renderers) > 1:
         response.vary.add("Accept")
     return response
 
 
-def respond_kept(document: dict[str, Any], renderers: Mapping[str, Renderer] = JSON) -> Response:
+def respond_kept(document: dict[str, Any]) -> Response:
     """As `respond`, for an answer a caller may keep: with an entity tag, 304 where it still holds."""
-    response = respond(document, renderers)
+    response = respond(document)
     response.cache_control.no_cache = True
     response.add_etag()
     response.make_conditional(request)

@@ -48,7 +48,7 @@ def answer_batch() -> Response:
         raise UnsupportedMediaType(
             f"Found Content-Type {request.content_type or '(none)'}, wanted {MEDIA_TYPE}: one recipe a line."
         )
-    answers.negotiate({MEDIA_TYPE: answers.as_json})
+    answers.negotiate([MEDIA_TYPE])
     settings: Settings = current_app.extensions["saltledger"]
     if (request.content_length or 0) > settings.batch_bytes:
         raise RequestEntityTooLarge

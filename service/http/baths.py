@@ -6,10 +6,11 @@ from typing import Any
 
 from flask import Response
 
-from ..salt.baths import BathRequest, bath_answer
+from ..salt.bath_requests import BathRequest
+from ..salt.baths import bath_answer, bath_uptake
+from ..salt.uptake_plot import uptake_svg
 from . import answers
 from .api import Blueprint
-from .curve import curve_picture
 from .examples import BATH
 from .schemas.answers import BathAnswerSchema
 from .schemas.bath import BathSchema
@@ -17,15 +18,16 @@ from .schemas.bath import BathSchema
 blueprint = Blueprint("baths", __name__, description="One bath without a recipe.")
 
 MEANING = "What the bath does, or a picture of the uptake over time."
-RENDERERS = {**answers.JSON, "image/svg+xml": curve_picture}
+RENDERERS: answers.Renderers[BathRequest] = {
+    "application/json": lambda asked: answers.as_json(bath_answer(asked)),
+    "image/svg+xml": lambda asked: uptake_svg(bath_uptake(asked)),
+}
 
 
 @blueprint.route("/v1/baths", methods=["POST"])
 @blueprint.takes(BathSchema, example=BATH)
-@blueprint.gives(BathAnswerSchema, "What the bath does, or a picture of the uptake over time.")
-@blueprint.gives(
-    {"type": "string"}, "What the bath does, or a picture of the uptake over time.", "image/svg+xml"
-)
+@blueprint.gives(BathAnswerSchema, MEANING)
+@blueprint.gives({"type": "string"}, MEANING, "image/svg+xml")
 @blueprint.fails(406)
 def ask_bath(document: dict[str, Any]) -> Response:
     """Work out one bath: uptake over time, time until ready, nitrite
@@ -33,4 +35,4 @@ def ask_bath(document: dict[str, Any]) -> Response:
     The food is unsalted, the bath finite and stirred. With `Accept: image/svg+xml` the answer is a picture of
     the curve. The time until the centre has taken salt is an estimate and no guarantee that a cure is safe.
     """
-    return answers.respond(bath_answer(BathRequest.from_document(document)), RENDERERS)
+    return answers.respond_as(BathRequest.from_document(document), RENDERERS)

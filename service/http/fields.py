@@ -129,30 +129,27 @@ class Choice(StrictField, fields.String):
 
 
 class Number(StrictField, fields.Float):
-    """A finite JSON number from `least` to `most`, or above `least` and below `most` where `inside`.
+    """A finite JSON number from `least` to `most`.
 
     A number without a fraction comes out as an int, so that 8 and 8.0 are one request.
     """
 
     remedy = "write it without quotation marks and inside this range"
 
-    def __init__(
-        self, least: float, most: float, *, unit: str = "", below: bool = False, **kwargs: Any
-    ) -> None:
+    def __init__(self, least: float, most: float, *, unit: str = "", **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self.least, self.most, self.below = least, most, below
-        top = f"to less than {most:,g}" if below else f"to {most:,g}"
-        self.wanted = f"a number from {least:,g} {top}{unit and ' ' + unit}"
+        self.least, self.most = least, most
+        self.wanted = f"a number from {least:,g} to {most:,.10g}{unit and ' ' + unit}"
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> float:
         if isinstance(value, bool) or not isinstance(value, int | float):
             raise self.refuse(value)
-        if not self.least <= value <= self.most or (self.below and value == self.most):
+        if not self.least <= value <= self.most:
             raise self.refuse(value)
         return int(value) if float(value).is_integer() else float(value)
 
     def json_schema(self) -> dict[str, Any]:
-        return {"minimum": self.least, ("exclusiveMaximum" if self.below else "maximum"): self.most}
+        return {"minimum": self.least, "maximum": self.most}
 
 
 class Whole(StrictField, fields.Integer):
@@ -336,10 +333,11 @@ class StrictSchema(Schema):
         messages = error.normalized_messages()  # type: ignore[no-untyped-call]
         strangers = [name for name in data if name in messages and name not in self.known_names]
         ordered = {name: messages[name] for name in (*self.known_names, "_schema") if name in messages}
-        for name in strangers[:MOST_NAMES]:
-            ordered[name] = [f"There is no such field here{nearest(name, self.known_names)}"]
         if len(strangers) > MOST_NAMES:
             ordered["_schema"] = [f"There are {len(strangers)} unknown fields; take them out."]
+            strangers = []
+        for name in strangers:
+            ordered[name] = [f"There is no such field here{nearest(name, self.known_names)}"]
         error.messages = ordered
 
     @property

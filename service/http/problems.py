@@ -32,7 +32,7 @@ class InvalidQuery(InvalidRequest):
 
 
 def problem(status: int, detail: str, faults: Iterable[Fault] = (), **more: Any) -> dict[str, Any]:
-    """A problem document. Its type is about:blank, so `title` is the phrase of the status (RFC 9457, 4.2.1)."""
+    """A problem document. Its type is about:blank, so `title` is the phrase of the status (RFC 9457)."""
     errors = [{"pointer": fault.pointer, "message": fault.message} for fault in faults]
     return {
         "type": "about:blank",

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from ...salt.curing import curing_salts, schemes
 from ..fields import Choice, Number, Part, StrictSchema
-from .recipe import FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, said
+from .recipe import FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, said, share
+
+HEAVIEST_FOOD_G = 1_000_000
+LIGHTEST_G = 0.1
 
 
 class BathFoodSchema(StrictSchema):
@@ -13,7 +17,7 @@ class BathFoodSchema(StrictSchema):
         FOOD_CLASSES, required=True, data_key="class", metadata=said("Kind of food.", example="pork")
     )
     weight_g = Number(
-        0.001, HEAVIEST_G, unit="g", required=True, metadata=said("Raw weight in g.", example=1400)
+        LIGHTEST_G, HEAVIEST_FOOD_G, unit="g", required=True, metadata=said("Raw weight in g.", example=1400)
     )
     shape = Choice(SHAPES, metadata=said("Form of a piece; sheet where not stated."))
     thickness_cm = Number(
@@ -21,22 +25,33 @@ class BathFoodSchema(StrictSchema):
         300,
         unit="cm",
         required=True,
-        metadata=said("Thickness of a sheet, diameter of a cylinder or sphere, in cm.", example=6),
+        metadata=said("Thickness of a sheet or brick, diameter of a round piece, in cm.", example=6),
     )
-    length_cm = Number(0.01, 1_000, unit="cm", metadata=said("Length of a piece in cm."))
-    width_cm = Number(0.01, 1_000, unit="cm", metadata=said("Width of a piece in cm."))
+    length_cm = Number(
+        0.01, 1_000, unit="cm", metadata=said("Length, which a brick or short cylinder needs.")
+    )
+    width_cm = Number(0.01, 1_000, unit="cm", metadata=said("Width, which a brick needs."))
     water_fraction = Number(
         0.05, 0.99, metadata=said("Share of water; usual for the class where not stated.")
+    )
+    untaken_fraction = share("Share of the weight that takes up nothing: bone, fat cap, skin.", most=0.95)
+    weight_after_g = Number(
+        LIGHTEST_G, HEAVIEST_FOOD_G, unit="g", metadata=said("Measured: weight afterwards in g.")
     )
 
 
 class BathLiquidSchema(StrictSchema):
     """What the bath is made of."""
 
-    water_g = Number(0.001, HEAVIEST_G, unit="g", required=True, metadata=said("Water in g.", example=3000))
+    water_g = Number(
+        LIGHTEST_G, HEAVIEST_G, unit="g", required=True, metadata=said("Water in g.", example=3000)
+    )
     salt_g = Number(0, HEAVIEST_G, unit="g", required=True, metadata=said("Salt (NaCl) in g.", example=150))
-    nitrite_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Sodium nitrite in g, pure."))
+    nitrite_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Pure sodium nitrite in g."))
+    nitrate_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Pure sodium nitrate in g."))
     sugar_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Sugar in g."))
+    curing_salt = Choice(tuple(curing_salts()), metadata=said("Kind of curing salt."))
+    curing_salt_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Curing salt in g, beside salt_g."))
 
 
 class BathSchema(StrictSchema):
@@ -49,3 +64,5 @@ class BathSchema(StrictSchema):
     product_class = Choice(
         PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")
     )
+    scheme = Choice(schemes(), metadata=said("Whose nitrite limits to hold it to; us where not stated."))
+    pick_up_percent = Number(0, 100, unit="%", metadata=said("Measured: pickle taken up, of raw weight."))

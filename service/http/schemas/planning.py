@@ -91,7 +91,7 @@ class VersionAnswerSchema(AnswerSchema):
     calculation = one(CalculationSchema, "Its answer.")
 
 
-class DifferenceSchema(AnswerSchema):
+class VersionDifferenceSchema(AnswerSchema):
     """One version less the first, per serving."""
 
     first = fields.String(required=True, data_key="from", metadata=said("The first version."))
@@ -107,4 +107,4 @@ class ComparisonAnswerSchema(AnswerSchema):
     """The versions side by side."""
 
     versions = several(VersionAnswerSchema, "In the order sent.")
-    differences = several(DifferenceSchema, "Every other version less the first.")
+    differences = several(VersionDifferenceSchema, "Every other version less the first.")

@@ -9,6 +9,8 @@ from marshmallow import ValidationError, validates_schema
 
 from ...foods.nutrients import NUTRIENTS
 from ...recipe.request import KINDS
+from ...salt.bath_requests import BODIES, usual_water
+from ...salt.curing import product_classes, schemes
 from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole
 
 MOST_INGREDIENTS = 500
@@ -19,17 +21,9 @@ MOST_TITLE_CHARACTERS = 300
 HEAVIEST_G = 10_000_000
 MOST_SERVINGS = 100_000
 
-SHAPES = ("sheet", "cylinder", "sphere", "brick", "short_cylinder")
-FOOD_CLASSES = ("beef", "pork", "poultry", "fish", "fish_lean", "fish_fatty", "cheese", "vegetable")
-PRODUCT_CLASSES = (
-    "comminuted",
-    "dry_cured",
-    "immersion_cured",
-    "pumped",
-    "bacon_pumped",
-    "bacon_immersion",
-    "bacon_dry",
-)
+SHAPES = tuple(BODIES)
+FOOD_CLASSES = tuple(usual_water())
+PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
 
 
 def said(description: str, **more: Any) -> dict[str, Any]:
@@ -55,8 +49,8 @@ def line(**options: Any) -> Text:
     )
 
 
-def share(description: str, *, below: bool = False) -> Number:
-    return Number(0, 1, below=below, metadata=said(description))
+def share(description: str, *, most: float = 1) -> Number:
+    return Number(0, most, metadata=said(description))
 
 
 class IngredientSchema(StrictSchema):
@@ -123,7 +117,7 @@ class StepSchema(StrictSchema):
         PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")
     )
     water_changes = Whole(0, 50, metadata=said("How often the soaking water is changed."))
-    untaken_fraction = share("Share of the weight that takes up nothing: bone, fat cap, skin.", below=True)
+    untaken_fraction = share("Share of the weight that takes up nothing: bone, fat cap, skin.", most=0.99)
     rinsed = Flag(metadata=said("Whether the food is rinsed afterwards."))
     weight_before_g = Number(
         0.001, HEAVIEST_G, unit="g", metadata=said("Measured: weight before the step in g.")

@@ -1,0 +1,31 @@
+"""What tests of the edge share: one app in its default settings, and a client that calls it."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+from saltledger.config import PREFIX, Settings
+
+
+@pytest.fixture(autouse=True)
+def no_settings(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No test depends on what the environment of the person who runs it says."""
+    for name in [name for name in os.environ if name.startswith(PREFIX)]:
+        if not name.startswith(f"{PREFIX}TEST_"):
+            monkeypatch.delenv(name)
+
+
+@pytest.fixture(scope="session")
+def app() -> Flask:
+    # Imported here, so that tests of a domain module need nothing of the edge.
+    from saltledger.app import create_app  # noqa: PLC0415
+
+    return create_app(Settings())
+
+
+@pytest.fixture
+def client(app: Flask) -> FlaskClient:
+    return app.test_client()

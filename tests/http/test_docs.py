@@ -1,0 +1,70 @@
+"""The description for people: drawn from the document, whole, with nothing from another host."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+from html.parser import HTMLParser
+
+import pytest
+from flask.testing import FlaskClient
+from saltledger.http.docs import worded
+
+
+class Page(HTMLParser):
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.ids: list[str] = []
+        self.links: list[str] = []
+        self.inline: list[str] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        named = dict(attrs)
+        self.ids += [named["id"]] if named.get("id") else []
+        self.links += [value for key in ("href", "src", "action") if (value := named.get(key))]
+        self.inline += [tag] if tag in ("style", "script") or "style" in named else []
+        self.inline += [key for key in named if key.startswith("on")]
+
+
+@pytest.fixture
+def text(client: FlaskClient) -> str:
+    response = client.get("/docs")
+    assert response.mimetype == "text/html"
+    return response.get_data(as_text=True)
+
+
+def test_every_endpoint_and_object_is_shown(client: FlaskClient, text: str) -> None:
+    document = client.get("/openapi.json").get_json()
+    for path, methods in document["paths"].items():
+        assert f"<code>{path}</code>" in text
+        for operation in methods.values():
+            if isinstance(operation, dict):
+                assert operation["summary"] in unescape(text)
+    for name, schema in document["components"]["schemas"].items():
+        assert f'id="object-{name}"' in text
+        for field in schema.get("properties", {}):
+            assert f"<code>{field}</code>" in text
+
+
+def test_each_endpoint_has_a_command_to_try(text: str) -> None:
+    assert text.count("curl ") == len(re.findall(r'class="operation"', text))
+
+
+def test_links_within_the_page_lead_somewhere(text: str) -> None:
+    page = Page(text)
+    assert len(page.ids) == len(set(page.ids))
+    assert {link[1:] for link in page.links if link.startswith("#")} <= set(page.ids)
+
+
+def test_nothing_comes_from_another_host_or_stands_inline(client: FlaskClient, text: str) -> None:
+    page = Page(text)
+    assert page.inline == []
+    local = [link for link in page.links if not link.startswith(("#", "data:,"))]
+    assert all(link.startswith("/") and not link.startswith("//") for link in local)
+    assert all(client.get(link).status_code == 200 for link in local)
+    assert "http" not in client.get("/static/docs.css").get_data(as_text=True)
+
+
+def test_code_is_set_as_code_and_markup_is_not_let_through() -> None:
+    assert worded("the `a<b` and <b>") == "the <code>a&lt;b</code> and &lt;b&gt;"

@@ -103,12 +103,12 @@ def invert(curve: Curve, share: ArrayLike, alpha: ArrayLike) -> Reached:
     if np.isnan(wanted).any():
         raise ValueError("share is not a number")
     inside = (wanted > 0) & (wanted < 1)
-    target = _log_odds(np.where(inside, wanted, 0.5))
+    target = log_odds(np.where(inside, wanted, 0.5))
     low, high = np.full(wanted.shape, math.log(1e-12)), np.full(wanted.shape, math.log(_LONGEST))
     last, at = np.full(wanted.shape, math.log(0.03)), np.full(wanted.shape, math.log(0.4))
-    last_gap = _log_odds(curve(np.exp(last), bath)) - target
+    last_gap = log_odds(curve(np.exp(last), bath)) - target
     for turn in range(60):
-        gap = _log_odds(curve(np.exp(at), bath)) - target
+        gap = log_odds(curve(np.exp(at), bath)) - target
         if np.all(np.abs(gap) < 1e-7):
             break
         low, high = np.where(gap < 0, at, low), np.where(gap < 0, high, at)
@@ -119,7 +119,8 @@ def invert(curve: Curve, share: ArrayLike, alpha: ArrayLike) -> Reached:
     return np.where(inside, np.exp(at), np.where(wanted <= 0, 0.0, np.inf))
 
 
-def _log_odds(share: Any) -> Any:
+def log_odds(share: Any) -> Any:
+    """ln(share / (1 - share)), with the ends taken as 1e-13 short of 0 and 1."""
     safe = np.minimum(np.maximum(share, 1e-13), 1.0 - 1e-13)
     return np.log(safe / (1.0 - safe))
 

@@ -1,4 +1,4 @@
-"""Which kind a dataset food is for one purpose: pot, fryer, can or coating (`food_kinds.csv`)."""
+"""Which kind a dataset food is for one purpose: bath, pot, fryer, can or coating (`food_kinds.csv`)."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import Literal
 from ..tables import Row, load
 from .figures import Named
 
-Purpose = Literal["pot", "fryer", "coating", "can"]
+Purpose = Literal["bath", "pot", "fryer", "coating", "can"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +32,12 @@ class _Rule:
 
 def kind_of(purpose: Purpose, food: Named | None) -> str | None:
     """The kind of a food by the first rule that fits; None where none does or there is no food."""
-    return None if food is None else _kind(purpose, food.group_code[:2], food.name)
+    return None if food is None else kind_named(purpose, food.group_code[:2], food.name)
 
 
 @lru_cache(maxsize=4096)
-def _kind(purpose: str, group: str, name: str) -> str | None:
+def kind_named(purpose: Purpose, group: str, name: str) -> str | None:
+    """`kind_of` by the first two figures of a food group's code and the food's name."""
     lowered = name.lower()
     return next((rule.kind for rule in _rules() if rule.fits(purpose, group, lowered)), None)
 

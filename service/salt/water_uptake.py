@@ -1,0 +1,59 @@
+"""What a food weighs after a cold bath: weak brines swell it, strong ones and dry salt draw its water."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from functools import cache, lru_cache
+from itertools import groupby
+
+from ..errors import NotFound
+from ..tables import Row, load
+from ..units.spread import Spread
+from .absorption import ANY
+from .figures import Figure, figure_of
+
+_Nodes = tuple[tuple[float, Figure], ...]
+
+_STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish"}
+_READ_AS = {"pickle": "brine"}
+
+
+@lru_cache(maxsize=1024)
+def pick_up(food_class: str, brine_percent: float, bath: str = "brine") -> Figure:
+    """Weight gained, percent of raw (green) weight, salt included; negative for a loss.
+
+    brine_percent: salt in salt and water; it counts for brine and pickle alone. bath: brine, pickle,
+    marinate, soak or dry_cure. A class without rows of its own has those of any food. Raises NotFound for
+    an unknown bath.
+    """
+    table, bath = _table(), _READ_AS.get(bath, bath)
+    nodes = table.get((_STANDS_FOR.get(food_class, food_class), bath)) or table.get((ANY, bath))
+    if nodes is None:
+        raise NotFound("kind of bath", bath)
+    after = bisect_right([percent for percent, _ in nodes], brine_percent)
+    if after in {0, len(nodes)}:
+        return nodes[min(after, len(nodes) - 1)][1]
+    return _between(nodes[after - 1], nodes[after], brine_percent)
+
+
+def _between(lower: tuple[float, Figure], upper: tuple[float, Figure], percent: float) -> Figure:
+    (start, first), (end, second) = lower, upper
+    part = (percent - start) / (end - start)
+    parts = zip(_parts(first.spread), _parts(second.spread), strict=True)
+    spread = Spread(*(a + (b - a) * part for a, b in parts))
+    sources = dict.fromkeys((first.source, second.source))
+    return Figure(spread, "; ".join(sources))
+
+
+def _parts(spread: Spread) -> tuple[float, float, float]:
+    return spread.low, spread.likely, spread.high
+
+
+@cache
+def _table() -> dict[tuple[str, str], _Nodes]:
+    rows = load("water_uptake", _row_of)
+    return {key: tuple(node for _, node in group) for key, group in groupby(rows, key=lambda row: row[0])}
+
+
+def _row_of(row: Row) -> tuple[tuple[str, str], tuple[float, Figure]]:
+    return (row["food_class"], row["bath"]), (float(row["brine_percent"] or 0.0), figure_of(row))

@@ -114,9 +114,10 @@ class Settings:
 
 
 def _unknown(name: str, known: Mapping[str, Any]) -> str:
-    near = get_close_matches(name, known, n=1)
-    hint = f"did you mean {near[0]}?" if near else f"known settings: {', '.join(sorted(known))}."
-    return f"{name} is not a setting; unset it, or {hint}" if near else f"{name} is not a setting; {hint}"
+    names = [each.removeprefix(PREFIX) for each in known]
+    near = get_close_matches(name.removeprefix(PREFIX), names, n=1)
+    remedy = f"did you mean {PREFIX}{near[0]}?" if near else f"unset it; settings are {', '.join(known)}."
+    return f"{name} is not a setting; {remedy}"
 
 
 def describe() -> list[tuple[str, str, str]]:

@@ -76,16 +76,26 @@ def _ledger(ledger: list[Mapping[str, Any]]) -> Table:
 
 
 def _findings(out: Console, answer: Mapping[str, Any]) -> None:
-    carried = answer["sodium"].get("carried_by", ())
-    if carried:
-        out.print(Text("What carries the range", style="bold"))
-    for each in carried:
-        out.print(Text(f"  {100 * each['share']:.0f} %  {each['assumption']}: {each['measure']}"))
-    if answer["notices"]:
-        out.print(Text("Notices", style="bold"))
-    for notice in answer["notices"]:
-        severity = SEVERITIES[notice["severity"]]
-        out.print(Text(f"  {severity}  {notice['message']}  {notice['pointer']}".rstrip()))
+    carried = [
+        (f"{100 * each['share']:.0f} %", f"{each['assumption']}: {each['measure']}")
+        for each in answer["sodium"].get("carried_by", ())
+    ]
+    notices = [
+        (SEVERITIES[notice["severity"]], f"{notice['message']} {notice['pointer']}".rstrip())
+        for notice in answer["notices"]
+    ]
+    for head, rows in (("What carries the range", carried), ("Notices", notices)):
+        if rows:
+            out.print(Text(head, style="bold"))
+            out.print(_listed(rows))
+
+
+def _listed(rows: list[tuple[str, str]]) -> Table:
+    """Rows of a mark and words, the words hanging behind the mark."""
+    grid = Table.grid(padding=(0, 2))
+    for mark, words in rows:
+        grid.add_row(Text(f"  {mark}"), Text(words))
+    return grid
 
 
 def _table(*heads: str, left: int = 1) -> Table:

@@ -50,12 +50,20 @@ def answer_batch() -> Response:
         )
     answers.negotiate([MEDIA_TYPE])
     settings: Settings = current_app.extensions["saltledger"]
+    request.max_content_length = settings.batch_bytes
     if (request.content_length or 0) > settings.batch_bytes:
         raise RequestEntityTooLarge
-    request.max_content_length = settings.batch_bytes
+    # One byte more may be read, so that a body of unstated length that is too long is noticed and answered.
+    request.max_content_length = settings.batch_bytes + 1
     body = ReadAhead(request.stream, settings.batch_bytes)
-    lines = map(as_line, answer_each(body.lines(settings.body_bytes)))
-    return Response(stream_with_context(lines), mimetype=MEDIA_TYPE)
+    return Response(stream_with_context(_answers(body, settings)), mimetype=MEDIA_TYPE)
+
+
+def _answers(body: ReadAhead, settings: Settings) -> Iterator[bytes]:
+    yield from map(as_line, answer_each(body.lines(settings.body_bytes)))
+    if body.cut:
+        detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
+        yield as_line(problem(413, detail))
 
 
 def answer_each(lines: Iterable[bytes | None]) -> Iterator[dict[str, Any]]:

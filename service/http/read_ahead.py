@@ -20,7 +20,7 @@ class ReadAhead:
     """The lines of a stream that is read as fast as it comes."""
 
     def __init__(self, stream: IO[bytes], most_bytes: int) -> None:
-        """most_bytes: where a longer stream is cut off; `cut` then says so."""
+        """most_bytes: where a longer stream is cut off, with the line that is not whole; `cut` says so."""
         self.cut = False
         self._stream, self._most_bytes = stream, most_bytes
         self._spool = SpooledTemporaryFile(max_size=IN_MEMORY_BYTES)  # noqa: SIM115  # closed by `lines`
@@ -49,7 +49,7 @@ class ReadAhead:
                 held += rest
                 if len(held) > most_bytes:
                     held, too_long = bytearray(), True
-            if held or too_long:
+            if (held or too_long) and not self.cut:
                 yield None if too_long else bytes(held)
         finally:
             self._abandoned = True

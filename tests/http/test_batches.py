@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 from collections.abc import Iterator
 from typing import Any
@@ -77,6 +78,19 @@ def test_a_line_too_long_is_refused_and_the_rest_go_on() -> None:
 def test_a_body_too_large_is_refused_whole() -> None:
     client = create_app(Settings(batch_bytes=2048)).test_client()
     assert "2,048 bytes" in problem(send(client, GOOD * 30), 413)["detail"]
+
+
+def test_a_body_of_unstated_length_that_is_too_long_says_so_at_its_end() -> None:
+    client = create_app(Settings(batch_bytes=2048)).test_client()
+    body = io.BytesIO((GOOD + b"\n") * 30)
+    chunked = {"wsgi.input_terminated": True, "HTTP_TRANSFER_ENCODING": "chunked"}
+    response = client.post(
+        "/v1/batches", input_stream=body, content_type="application/x-ndjson", environ_overrides=chunked
+    )
+    answers = documents(response)
+    assert len(answers) == 2048 // (len(GOOD) + 1) + 1
+    assert {answer.get("status") for answer in answers[:-1]} == {None}
+    assert answers[-1]["status"] == 413
 
 
 def test_an_empty_batch_has_no_answers(client: FlaskClient) -> None:

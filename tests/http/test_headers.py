@@ -11,9 +11,9 @@ from saltledger.http.headers import ALWAYS
     "path", ["/docs", "/health/live", "/nothing", "/static/docs.css", "/metrics", "/v1/foods"]
 )
 def test_every_response_is_guarded(client: FlaskClient, path: str) -> None:
-    response = client.get(path)
-    assert {name: response.headers[name] for name in ALWAYS} == ALWAYS
-    policy = response.headers["Content-Security-Policy"]
+    with client.get(path) as response:
+        assert {name: response.headers[name] for name in ALWAYS} == ALWAYS
+        policy = response.headers["Content-Security-Policy"]
     assert "unsafe-inline" not in policy
     assert "://" not in policy
 

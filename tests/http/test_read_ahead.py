@@ -51,7 +51,7 @@ def test_a_line_too_long_is_none_wherever_it_stands() -> None:
 
 def test_a_stream_too_long_is_cut_and_says_so() -> None:
     body = ReadAhead(io.BytesIO(b"x\n" * 1_000), 11)
-    assert list(body.lines(100)) == [b"x"] * 5 + [b"x"]
+    assert list(body.lines(100)) == [b"x"] * 5
     assert body.cut
 
 

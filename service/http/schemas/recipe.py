@@ -9,8 +9,9 @@ from marshmallow import ValidationError, validates_schema
 
 from ...foods.nutrients import NUTRIENTS
 from ...recipe.request import KINDS
-from ...salt.bath_requests import BODIES, usual_water
+from ...salt.bodies import BODIES
 from ...salt.curing import product_classes, schemes
+from ...tables import rows
 from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole
 
 MOST_INGREDIENTS = 500
@@ -22,7 +23,7 @@ HEAVIEST_G = 10_000_000
 MOST_SERVINGS = 100_000
 
 SHAPES = tuple(BODIES)
-FOOD_CLASSES = tuple(usual_water())
+FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
 PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
 
 

@@ -130,6 +130,7 @@ def assess(
     meat_g: float,
     pickle_g: float,
     product_class: str | None = None,
+    usual_class: str = "immersion_cured",
     scheme: str = "us",
     pick_up_share: float = USUAL_PICK_UP,
     nitrate_g: float = 0.0,
@@ -138,12 +139,13 @@ def assess(
     """Hold a cure against the limit of its class.
 
     meat_g: green weight, bone, binder and added water left out. pickle_g: the whole pickle, or the dry cure.
-    product_class: as in `curing_limits.csv`; None means immersion. pick_up_share: pump or pick-up, 0 to 1.
+    product_class: as in `curing_limits.csv`; None takes `usual_class` and says so. pick_up_share: pump or
+    pick-up, 0 to 1.
     The judged figure for immersion is the higher of the two methods, so that neither can hide an excess:
     method one rests on a pick-up that is rarely weighed and counts no diffusion after it.
     Raises NotFound: the scheme has no such class.
     """
-    limit = limit_for(product_class or "immersion_cured", "nitrite", scheme)
+    limit = limit_for(product_class or usual_class, "nitrite", scheme)
     picked_up, at_rest, judged = _counted(nitrite_g, meat_g, pickle_g, pick_up_share, limit.method)
     notices = (
         *caution(nitrite_g),

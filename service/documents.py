@@ -1,0 +1,42 @@
+"""How ranges, assumptions and notices stand in an answer: one form for every route."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .findings import Assumption, Notice
+from .units.spread import Spread
+
+SIGNIFICANT = 6
+"""Significant digits of every figure in an answer: far finer than any range, the same on every machine."""
+
+
+def figure(value: float) -> float:
+    """A number as it stands in an answer."""
+    return float(f"{value:.{SIGNIFICANT}g}")
+
+
+def range_document(spread: Spread) -> dict[str, float]:
+    return {key: figure(value) for key, value in spread.as_dict().items()}
+
+
+def assumption_document(assumption: Assumption) -> dict[str, Any]:
+    value = assumption.value
+    return {
+        "id": assumption.id,
+        "value": figure(value.likely),
+        "low": figure(value.low),
+        "high": figure(value.high),
+        "unit": assumption.unit,
+        "source": assumption.source,
+        "step": assumption.step,
+    }
+
+
+def notice_document(notice: Notice) -> dict[str, str]:
+    return {
+        "code": notice.code,
+        "severity": notice.severity,
+        "message": notice.message,
+        "pointer": notice.pointer,
+    }

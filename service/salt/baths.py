@@ -1,0 +1,300 @@
+"""One bath without a recipe: uptake over time, centre and mean, time until ready, and the cure.
+
+The food is taken as unsalted and the bath as stirred. Every figure with a range is drawn (see
+`units.spread`); the answer gives the 5th and 95th percentiles. Cautions are in `bath_notices`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from ..documents import assumption_document, figure, notice_document, range_document
+from ..findings import Assumption, Notice
+from ..units.spread import Draws, Spread, draw, summarise
+from .bath_notices import bath_notices, centre_notices
+from .bath_requests import BathFood, BathRequest
+from .bodies import Body
+from .brine import SATURATED_G_PER_G_WATER
+from .curing import USUAL_PICK_UP, CureAssessment, assess
+from .diffusivity import effective_diffusivity
+from .food_classes import usual_water
+from .water_uptake import pick_up
+
+__all__ = ["BathRequest", "BathUptake", "CurvePoint", "bath_answer", "bath_curve", "bath_uptake"]
+
+READY_SHARE = 0.80
+"""Share of equilibrium at the centre that counts as ready."""
+
+COLOURED_SHARE = Spread(0.08, 0.15, 0.30)
+"""Share of equilibrium at which a cure shows at the centre.
+
+Nitrite reacts as it goes, so published diffusivities of free nitrite in pork are a hundred times below
+salt's (see solutes.csv) and would never give the trade's six days. Here it travels nearly as salt does, and
+the centre needs only a small share of it.
+"""
+
+_COLOURED_SOURCE = (
+    "fitted to common practice, no source: six days colour a cold flat cut to its centre, three leave it "
+    "grey; colour needs some 2 to 14 ppm (from memory)"
+)
+_THICKNESS_REACH = 0.10
+_CURVE_STEPS = 48
+_BARELY_WET = 1e-6
+"""Bath water over food water that stands for a dry cure where the centre is asked."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Course:
+    """How uptake goes on, in draws of shape (DRAWS + 1,) with the likely case first.
+
+    alpha: bath water over food water. pace_per_h: Fourier number per hour. most_absorbed: share of the bath's
+    salt that is in the food at equilibrium. lying_g: salt on the food in a dry cure, where an endless
+    saturated brine holds until it is used up (see `absorption.dry_salt_reached`); None for a brine.
+    """
+
+    body: Body
+    alpha: Draws
+    diffusivity_m2_s: Draws
+    pace_per_h: Draws
+    most_absorbed: Draws
+    food_water_g: Draws
+    lying_g: float | None
+
+    def mean(self, time_h: Any) -> Draws:
+        """Mean share of equilibrium, 0 to 1; `time_h` broadcasts against the draws."""
+        fourier = time_h * self.pace_per_h
+        if self.lying_g is None:
+            return self.body.mean_reached(fourier, self.alpha)
+        room = SATURATED_G_PER_G_WATER * self.food_water_g / self.lying_g
+        return np.minimum(room * self.body.mean_reached(fourier, math.inf), 1.0) / np.minimum(room, 1.0)
+
+    def centre(self, time_h: Any) -> Draws:
+        """Share of equilibrium at the centre, 0 to 1."""
+        return self.body.centre_reached(time_h * self.pace_per_h, self.alpha)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BathUptake:
+    """What a bath does, in draws of shape (DRAWS + 1,); shares are 0 to 1, percents of the food as it leaves.
+
+    absorbed: share of the bath's salt in the food at the stated time. coloured_h: None without nitrite.
+    """
+
+    request: BathRequest
+    course: Course
+    absorbed: Draws
+    salt_percent: Draws
+    at_rest_percent: float
+    ready_h: Draws
+    coloured_h: Draws | None
+    cure: CureAssessment | None
+    assumptions: tuple[Assumption, ...]
+    notices: tuple[Notice, ...]
+
+    @property
+    def mean_reached(self) -> float:
+        return float(self.course.mean(self.request.duration_h)[0])
+
+    @property
+    def centre_reached(self) -> float:
+        return float(self.course.centre(self.request.duration_h)[0])
+
+
+@dataclass(frozen=True, slots=True)
+class CurvePoint:
+    """Shares of equilibrium (0 to 1) on average and at the centre after `time_h`."""
+
+    time_h: float
+    mean: Spread
+    centre: Spread
+
+
+def bath_answer(request: BathRequest) -> dict[str, Any]:
+    """The contract's answer to `POST /v1/baths`."""
+    uptake = bath_uptake(request)
+    return {
+        "absorption_factor": range_document(summarise(uptake.absorbed)),
+        "salt_percent_in_food": range_document(summarise(uptake.salt_percent)),
+        "equilibrium": {
+            "absorption_factor": figure(float(uptake.course.most_absorbed[0])),
+            "salt_percent_in_food": figure(uptake.at_rest_percent),
+        },
+        "reached": _percents(uptake.mean_reached, uptake.centre_reached),
+        "ready_h": range_document(summarise(uptake.ready_h)),
+        "curve": [
+            {"time_h": figure(point.time_h), **_percents(point.mean.likely, point.centre.likely)}
+            for point in bath_curve(uptake)
+        ],
+        "nitrite": _nitrite(uptake.cure),
+        "assumptions": [assumption_document(assumption) for assumption in uptake.assumptions],
+        "notices": [notice_document(notice) for notice in uptake.notices],
+    }
+
+
+def bath_uptake(request: BathRequest) -> BathUptake:
+    """Work out one bath, or one dry cure where there is no water."""
+    book = _Book()
+    course = _course(request, book)
+    ready = course.body.fourier_for(READY_SHARE, course.alpha) / course.pace_per_h
+    coloured = _coloured_h(request, book, course)
+    cure = _cure(request, book)
+    absorbed = course.mean(request.duration_h) * course.most_absorbed
+    percent_per_share = _salt_percent_per_share(request, book)
+    return BathUptake(
+        request=request,
+        course=course,
+        absorbed=absorbed,
+        salt_percent=percent_per_share * absorbed,
+        at_rest_percent=float(percent_per_share[0] * course.most_absorbed[0]),
+        ready_h=ready,
+        coloured_h=coloured,
+        cure=cure,
+        assumptions=tuple(book.assumptions),
+        notices=tuple(_notices(request, cure, ready, coloured)),
+    )
+
+
+def bath_curve(uptake: BathUptake) -> tuple[CurvePoint, ...]:
+    """Uptake over time, evenly spaced to a little past the stated time and the likely time until ready."""
+    last = max(uptake.request.duration_h, 1.1 * float(uptake.ready_h[0]))
+    hours = np.linspace(0.0, last, _CURVE_STEPS + 1)
+    if 0 < uptake.request.duration_h < last:
+        hours = np.sort(np.append(hours, uptake.request.duration_h))
+    means, centres = uptake.course.mean(hours[:, None]), uptake.course.centre(hours[:, None])
+    return tuple(
+        CurvePoint(float(hour), summarise(mean), summarise(centre))
+        for hour, mean, centre in zip(hours, means, centres, strict=True)
+    )
+
+
+class _Book:
+    """The assumptions of one bath in the order they were made; each is drawn once."""
+
+    def __init__(self) -> None:
+        self.assumptions: list[Assumption] = []
+
+    def take(
+        self, id: str, value: Spread, unit: str, source: str, *, floor: float = 0.0, ceiling: float = math.inf
+    ) -> Draws:
+        self.assumptions.append(Assumption(id, value, unit, source))
+        return draw(value, id, floor=floor, ceiling=ceiling)
+
+
+def _course(request: BathRequest, book: _Book) -> Course:
+    food, liquid = request.food, request.liquid
+    food_water_g = food.weight_g * _water_fraction(food, book) * (1 - food.untaken_fraction)
+    thickness = Spread.within(food.thickness_cm, _THICKNESS_REACH)
+    thickness_cm = book.take("thickness", thickness, "cm", "stated by the caller, within a tenth")
+    diffusivity = _diffusivity_m2_s(request, book, "salt")
+    is_dry = liquid.water_g == 0
+    alpha = np.full_like(food_water_g, _BARELY_WET) if is_dry else liquid.water_g / food_water_g
+    most = 1 / (1 + alpha)
+    if is_dry and liquid.all_salt_g > 0:
+        most = np.minimum(1.0, SATURATED_G_PER_G_WATER * food_water_g / liquid.all_salt_g)
+    return Course(
+        body=Body(food.shape, food.thickness_cm, food.length_cm, food.width_cm),
+        alpha=alpha,
+        diffusivity_m2_s=diffusivity,
+        pace_per_h=diffusivity * 3600 / (thickness_cm / 200) ** 2,
+        most_absorbed=most,
+        food_water_g=food_water_g,
+        lying_g=liquid.all_salt_g if is_dry and liquid.all_salt_g else None,
+    )
+
+
+def _water_fraction(food: BathFood, book: _Book) -> Draws:
+    if food.water_fraction is not None:
+        stated = Spread.exact(food.water_fraction)
+        return book.take("water-fraction", stated, "g/g", "stated by the caller")
+    usual = usual_water(food.food_class)
+    return book.take("water-fraction", usual.spread, "g/g", usual.source, ceiling=0.99)
+
+
+def _diffusivity_m2_s(request: BathRequest, book: _Book, solute: str) -> Draws:
+    found = effective_diffusivity(request.food.food_class, solute, request.temperature_c)
+    return book.take(f"diffusivity-{solute}", found.spread_m2_s, "m2/s", found.source)
+
+
+def _salt_percent_per_share(request: BathRequest, book: _Book) -> Draws:
+    """Percent salt in the food, with all that it took up, for the whole of the bath's salt."""
+    return 100 * request.liquid.all_salt_g / _weight_after_g(request, book)
+
+
+def _weight_after_g(request: BathRequest, book: _Book) -> Draws:
+    food, liquid = request.food, request.liquid
+    if food.weight_after_g is not None:
+        return book.take("weight-after", Spread.exact(food.weight_after_g), "g", "measured")
+    if request.pick_up_percent is not None:
+        stated = Spread.exact(request.pick_up_percent)
+        return food.weight_g * (1 + book.take("pick-up", stated, "%", "stated by the caller") / 100)
+    bath = "brine" if liquid.water_g else "dry_cure"
+    gained = pick_up(food.food_class, liquid.salt_percent, bath)
+    return food.weight_g * (1 + book.take("pick-up", gained.spread, "%", gained.source, floor=-60.0) / 100)
+
+
+def _coloured_h(request: BathRequest, book: _Book, course: Course) -> Draws | None:
+    """Hours until the cure shows at the centre; None where there is no nitrite."""
+    if request.liquid.all_nitrite_g == 0:
+        return None
+    pace_per_h = course.pace_per_h / course.diffusivity_m2_s * _diffusivity_m2_s(request, book, "nitrite")
+    share = book.take("cure-at-centre", COLOURED_SHARE, "fraction", _COLOURED_SOURCE, ceiling=0.9)
+    return course.body.fourier_for(share, course.alpha) / pace_per_h
+
+
+def _cure(request: BathRequest, book: _Book) -> CureAssessment | None:
+    liquid = request.liquid
+    if liquid.all_nitrite_g == 0 and liquid.all_nitrate_g == 0:
+        return None
+    pick_up_share, source = _pick_up_share(request)
+    if liquid.water_g:
+        book.take("pickle-taken-up", Spread.exact(pick_up_share), "fraction", source)
+    return assess(
+        nitrite_g=liquid.all_nitrite_g,
+        nitrate_g=liquid.all_nitrate_g,
+        meat_g=request.food.weight_g,
+        pickle_g=liquid.pickle_g,
+        product_class=request.product_class,
+        usual_class="immersion_cured" if liquid.water_g else "dry_cured",
+        scheme=request.scheme,
+        pick_up_share=pick_up_share,
+        food_class=request.food.food_class,
+    )
+
+
+def _pick_up_share(request: BathRequest) -> tuple[float, str]:
+    """Pickle taken up, of green weight, and who says so: weighed, else stated, else the usual tenth."""
+    food = request.food
+    if food.weight_after_g is not None:
+        return max(food.weight_after_g - food.weight_g, 0.0) / food.weight_g, "measured"
+    if request.pick_up_percent is not None:
+        return request.pick_up_percent / 100, "stated by the caller"
+    return USUAL_PICK_UP, "common practice, no source"
+
+
+def _notices(
+    request: BathRequest, cure: CureAssessment | None, ready_h: Draws, coloured_h: Draws | None
+) -> Iterator[Notice]:
+    yield from cure.notices if cure else ()
+    yield from bath_notices(request)
+    coloured = None if coloured_h is None else summarise(coloured_h)
+    yield from centre_notices(request, summarise(ready_h), coloured)
+
+
+def _nitrite(cure: CureAssessment | None) -> dict[str, Any] | None:
+    if cure is None:
+        return None
+    return {
+        "pick_up_ppm": figure(cure.pick_up_ppm),
+        "equilibrium_ppm": figure(cure.equilibrium_ppm),
+        "limit_ppm": figure(cure.limit_ppm),
+        "product_class": cure.product_class,
+    }
+
+
+def _percents(mean: float, centre: float) -> dict[str, float]:
+    return {"mean_percent": figure(100 * mean), "centre_percent": figure(100 * centre)}

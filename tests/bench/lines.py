@@ -20,7 +20,7 @@ from time import perf_counter
 from typing import TypeVar
 
 from saltledger.foods.dataset import bundled
-from saltledger.lines import read_line
+from saltledger.lines.reading import read_line
 from saltledger.recipe.ingredients import Ingredient, ReadSettings, resolve
 
 from . import baselines

@@ -192,8 +192,8 @@ class Api(SmorestApi):  # type: ignore[misc]
         return error if error.code is None or error.code < 400 else problems.handle(error)
 
     def _register_responses(self) -> None:
-        for status, (name, description) in PROBLEMS.items():
-            self._problem_response(name, f"{description} ({status})")
+        for name, description in PROBLEMS.values():
+            self._problem_response(name, description)
         self._problem_response("Problem", "Any other problem.")
 
     def _problem_response(self, name: str, description: str) -> None:

@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterator, Mapping
 from shlex import quote
 from typing import Any
+from urllib.parse import urlencode
 
 from flask import Response, current_app, render_template, request
 from markupsafe import Markup, escape
@@ -57,13 +58,14 @@ def operations(document: Document, host: str) -> Iterator[Document]:
             if method == "parameters":
                 continue
             body = next(iter(operation.get("requestBody", {}).get("content", {}).items()), None)
+            parameters = [*methods.get("parameters", ()), *operation.get("parameters", ())]
             yield {
                 **operation,
                 "method": method.upper(),
                 "path": path,
-                "parameters": [*methods.get("parameters", ()), *operation.get("parameters", ())],
+                "parameters": parameters,
                 "body": body,
-                "curl": _curl(method.upper(), host + path, body),
+                "curl": _curl(method.upper(), host + _filled(path, parameters), body),
                 "answers": [_answer(document, *each) for each in sorted(operation["responses"].items())],
             }
 
@@ -85,11 +87,25 @@ def _answer(document: Document, status: str, response: Mapping[str, Any]) -> Doc
     return {"content": {}, **response, "status": status}
 
 
+def _filled(path: str, parameters: list[Document]) -> str:
+    """The path with an example in place of each parameter that it needs."""
+    query = {}
+    for parameter in parameters:
+        example = parameter.get("example", parameter["schema"].get("example"))
+        if parameter["in"] == "path":
+            path = path.replace(f"{{{parameter['name']}}}", str(example or parameter["name"]))
+        elif parameter["in"] == "query" and parameter.get("required"):
+            query[parameter["name"]] = example
+    return f"{path}?{urlencode(query)}" if query else path
+
+
 def _curl(method: str, url: str, body: tuple[str, Mapping[str, Any]] | None) -> str:
-    if body is None:
-        return f"curl {quote(url)}"
-    media_type, content = body
-    example = content.get("example", "")
-    text = example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
-    options = (f"-H 'Content-Type: {media_type}'", f"--data-binary {quote(text)}")
-    return " \\\n  ".join((f"curl {quote(url)}", *options))
+    words = [f"curl {quote(url)}" if method in ("GET", "POST") else f"curl -X {method} {quote(url)}"]
+    if body is not None:
+        media_type, content = body
+        example = content.get("example", "")
+        text = example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
+        words += [f"-H 'Content-Type: {media_type}'", f"--data-binary {quote(text)}"]
+    elif method == "POST":
+        words += ["-X POST"]
+    return " \\\n  ".join(words)

@@ -20,7 +20,10 @@ class FoodsQuerySchema(StrictSchema):
     """What to search for."""
 
     query = Text(
-        most=200, required=True, wanted="words to search for", metadata=said("Words of a food's name.")
+        most=200,
+        required=True,
+        wanted="words to search for",
+        metadata=said("Words of a food's name.", example="table salt"),
     )
     limit = QueryWhole(1, 100, load_default=20, metadata=said("How many at most."))
 
@@ -36,7 +39,10 @@ def search_foods(query: dict[str, Any]) -> Response:
     return answers.respond_kept({"foods": hits})
 
 
-@blueprint.route("/v1/foods/<string:code>")
+@blueprint.route(
+    "/v1/foods/<string:code>",
+    parameters=[{"in": "path", "name": "code", "description": "The food's code.", "example": "02047"}],
+)
 @blueprint.gives(FoodAnswerSchema, "The food.")
 @blueprint.fails(404, 406)
 def show_food(code: str) -> Response:

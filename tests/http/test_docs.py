@@ -51,6 +51,11 @@ def test_each_endpoint_has_a_command_to_try(text: str) -> None:
     assert text.count("curl ") == len(re.findall(r'class="operation"', text))
 
 
+def test_a_command_to_try_has_what_it_needs(text: str) -> None:
+    assert "/v1/foods?query=table+salt" in text
+    assert "/v1/foods/02047" in text
+
+
 def test_links_within_the_page_lead_somewhere(text: str) -> None:
     page = Page(text)
     assert len(page.ids) == len(set(page.ids))

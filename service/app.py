@@ -25,6 +25,7 @@ from .http import (
     metrics,
     problems,
     reference_values,
+    review,
     reviews,
     saves,
     stores,
@@ -74,4 +75,5 @@ def create_app(settings: Settings | None = None) -> Flask:
     api = Api(app)
     for blueprint in BLUEPRINTS:
         api.register_blueprint(blueprint)
+    app.register_blueprint(review.blueprint)
     return app

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from pathlib import Path
 
 import pytest
 from flask import Flask
@@ -11,19 +12,21 @@ from saltledger.config import PREFIX, Settings
 
 
 @pytest.fixture(autouse=True)
-def no_settings(monkeypatch: pytest.MonkeyPatch) -> None:
-    """No test depends on what the environment of the person who runs it says."""
+def no_settings(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """No test depends on what the environment of the person who runs it says, or touches their store."""
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
+    monkeypatch.delenv("STATE_DIRECTORY", raising=False)
     for name in [name for name in os.environ if name.startswith(PREFIX)]:
         if not name.startswith(f"{PREFIX}TEST_"):
             monkeypatch.delenv(name)
 
 
 @pytest.fixture(scope="session")
-def app() -> Flask:
+def app(tmp_path_factory: pytest.TempPathFactory) -> Flask:
     # Imported here, so that tests of a domain module need nothing of the edge.
     from saltledger.app import create_app  # noqa: PLC0415
 
-    return create_app(Settings())
+    return create_app(Settings(database_url=f"sqlite:///{tmp_path_factory.mktemp('store')}/store.sqlite3"))
 
 
 @pytest.fixture

@@ -86,7 +86,7 @@ def list_recipes(query: dict[str, Any]) -> Response:
     """
     needs = query.get("needs")
     wanted = Wanted(NEEDS[needs] if needs else None, query.get("above_mg"), query["order"])  # type: ignore[arg-type]
-    after = _place(query["after"]) if "after" in query else None
+    after = place_of(query["after"]) if "after" in query else None
     with store().database.read() as connection:
         found = recipes.listing(connection, wanted, after, query["limit"] + 1)
     page, more = found[: query["limit"]], len(found) > query["limit"]
@@ -204,10 +204,11 @@ def cursor(last: Heading) -> str:
     return base64.urlsafe_b64encode(place.encode()).decode().rstrip("=")
 
 
-def _place(text: str) -> Place:
+def place_of(text: str) -> Place:
+    """Where a page ended, from its cursor. Raises InvalidQuery."""
     try:
         key, sodium_mg = json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))
-        return Place(str(key).replace("\0", ""), float(sodium_mg))
+        return Place(str(key), float(sodium_mg))
     except (binascii.Error, ValueError, TypeError) as fault:
         message = "This is no cursor; give `next` of the page before as it is, or leave it out."
         raise InvalidQuery([Fault("/after", message)]) from fault

@@ -17,7 +17,7 @@ from ..nutrition.reference_values import daily_value, percent_of, sodium_referen
 from ..units.spread import Draws, Spread, summarise, summarise_rows
 from .ingredients import ingredient_document
 from .kitchen import SODIUM, WEIGHT, Amounts
-from .outcome import Outcome
+from .outcome import Listed, Outcome
 from .remedies import remedy
 from .request import PLACES
 
@@ -50,9 +50,7 @@ def answer_document(outcome: Outcome) -> dict[str, Any]:
         },
         "per_100g": {"nutrients": _per_100g(outcome.eaten, known)},
         "sodium": _sodium(outcome),
-        "ingredients": [
-            {"component": each.component, **ingredient_document(each.ingredient)} for each in outcome.listed
-        ],
+        "ingredients": [_listed(each) for each in outcome.listed],
         "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
         "notices": [notice_document(notice) for notice in outcome.notices],
     }
@@ -63,6 +61,16 @@ def identity(outcome: Outcome) -> str:
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
     seed = "\n".join((__version__, outcome.dataset["sha256"], asked))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
+
+
+def _listed(listed: Listed) -> dict[str, Any]:
+    sodium_mg = listed.sodium_mg
+    return {
+        "component": listed.component,
+        **ingredient_document(listed.ingredient),
+        "eaten_fraction": listed.ingredient.eaten_fraction,
+        "sodium_mg": None if sodium_mg is None else figure(sodium_mg),
+    }
 
 
 def assumption_document(assumption: Assumption) -> dict[str, Any]:

@@ -30,6 +30,13 @@ class Listed:
         """Likely weight in g, 0 where none is known."""
         return self.ingredient.grams.likely if self.ingredient.grams else 0.0
 
+    @property
+    def sodium_mg(self) -> float | None:
+        """Sodium that the line lists, in mg; None where food, weight or the food's value is not known."""
+        food, grams = self.ingredient.food, self.ingredient.grams
+        known = food.per_100g("NA") if food and grams else None
+        return None if known is None else self.grams * known / 100
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Outcome:
@@ -53,11 +60,7 @@ class Outcome:
     @property
     def sodium_as_listed_mg(self) -> float:
         """The plain sum over the ingredient list, for the whole recipe."""
-        return sum(
-            each.grams * (each.ingredient.food.per_100g("NA") or 0.0) / 100
-            for each in self.listed
-            if each.ingredient.food
-        )
+        return sum(each.sodium_mg or 0.0 for each in self.listed)
 
     def sodium_discarded_mg(self) -> Draws:
         """All that was not eaten, wherever it ended."""

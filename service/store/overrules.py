@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, RowMapping, insert, select, update
 
 from ..review.overrules import Overrule, Target
-from .tables import now, overrules, recipes
+from .tables import as_text, now, overrules, recipes
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,13 +22,15 @@ class Offer:
 def standing(connection: Connection, key: str) -> list[Overrule]:
     """The overrules of a recipe that were not withdrawn, the oldest first."""
     query = select(overrules).join(recipes, recipes.c.id == overrules.c.recipe_id)
-    query = query.where(recipes.c.key == key, overrules.c.withdrawn_at.is_(None)).order_by(overrules.c.id)
+    query = query.where(recipes.c.key == as_text(key), overrules.c.withdrawn_at.is_(None)).order_by(
+        overrules.c.id
+    )
     return [_overrule(row) for row in connection.execute(query).mappings()]
 
 
 def remember(connection: Connection, key: str, save_id: str, overrule: Overrule) -> Overrule:
     """Keep an overrule that a reviewer made on `save_id`; it takes the place of one for the same field."""
-    recipe_id = connection.scalars(select(recipes.c.id).where(recipes.c.key == key)).one()
+    recipe_id = connection.scalars(select(recipes.c.id).where(recipes.c.key == as_text(key))).one()
     moment, target = now(), overrule.target
     same = (overrules.c.recipe_id == recipe_id) & (overrules.c.target_key == target.key)
     _withdraw(connection, same & (overrules.c.field == overrule.field), moment)
@@ -40,8 +42,8 @@ def remember(connection: Connection, key: str, save_id: str, overrule: Overrule)
         target={"kind": target.kind, "what": target.what, "occurrence": target.occurrence},
         field=overrule.field,
         value=overrule.value,
-        reason=overrule.reason,
-        reviewer=overrule.reviewer,
+        reason=as_text(overrule.reason),
+        reviewer=as_text(overrule.reviewer),
         created_at=moment,
     )
     made = connection.scalars(new.returning(overrules.c.id)).one()
@@ -50,7 +52,7 @@ def remember(connection: Connection, key: str, save_id: str, overrule: Overrule)
 
 def withdraw(connection: Connection, key: str, overrule_id: int) -> bool:
     """Take an overrule of `key` back; False where there is none that stands."""
-    recipe_id = select(recipes.c.id).where(recipes.c.key == key).scalar_subquery()
+    recipe_id = select(recipes.c.id).where(recipes.c.key == as_text(key)).scalar_subquery()
     mine = (overrules.c.recipe_id == recipe_id) & (overrules.c.id == overrule_id)
     return _withdraw(connection, mine, now()) > 0
 

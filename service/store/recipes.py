@@ -107,29 +107,29 @@ _WITH_KEY = recipes.c.id == versions.c.recipe_id
 
 def current(connection: Connection, key: str) -> Version | None:
     """The version of `key` that stands, or None where nothing was saved under it."""
-    return _one(connection, _full().join(recipes, _CURRENT).where(recipes.c.key == key))
+    return _one(connection, _full().join(recipes, _CURRENT).where(recipes.c.key == as_text(key)))
 
 
 def version(connection: Connection, key: str, number: int) -> Version | None:
     """Version `number` (from 1) of `key`, or None."""
     query = _full().join(recipes, _WITH_KEY)
-    return _one(connection, query.where(recipes.c.key == key, versions.c.number == number))
+    return _one(connection, query.where(recipes.c.key == as_text(key), versions.c.number == number))
 
 
 def by_save_id(connection: Connection, save_id: str) -> Version | None:
-    return _one(connection, _full().join(recipes, _WITH_KEY).where(versions.c.save_id == save_id))
+    return _one(connection, _full().join(recipes, _WITH_KEY).where(versions.c.save_id == as_text(save_id)))
 
 
 def by_calculation_id(connection: Connection, calculation_id: str) -> Version | None:
     """The newest version with this calculation: equal recipes under several keys share one."""
-    query = _full().join(recipes, _WITH_KEY).where(versions.c.calculation_id == calculation_id)
+    query = _full().join(recipes, _WITH_KEY).where(versions.c.calculation_id == as_text(calculation_id))
     return _one(connection, query.order_by(versions.c.id.desc()).limit(1))
 
 
 def latest_signed(connection: Connection, key: str, before: int) -> Version | None:
     """The newest version of `key` older than number `before` that carries a signature."""
     signed = select(sign_offs.c.version_id).where(sign_offs.c.verdict == "signed")
-    query = _full().join(recipes, _WITH_KEY).where(recipes.c.key == key, versions.c.number < before)
+    query = _full().join(recipes, _WITH_KEY).where(recipes.c.key == as_text(key), versions.c.number < before)
     return _one(
         connection, query.where(versions.c.id.in_(signed)).order_by(versions.c.number.desc()).limit(1)
     )
@@ -137,7 +137,7 @@ def latest_signed(connection: Connection, key: str, before: int) -> Version | No
 
 def history(connection: Connection, key: str) -> list[Heading]:
     """Every version of `key`, the newest first."""
-    query = _headings().join(recipes, _WITH_KEY).where(recipes.c.key == key)
+    query = _headings().join(recipes, _WITH_KEY).where(recipes.c.key == as_text(key))
     return _as_headings(connection.execute(query.order_by(versions.c.number.desc())).mappings())
 
 
@@ -156,10 +156,10 @@ def listing(connection: Connection, wanted: Wanted, after: Place | None, limit: 
 
 def _beyond(order: Order, after: Place) -> Any:
     if order == "key":
-        return recipes.c.key > after.key
+        return recipes.c.key > as_text(after.key)
     return or_(
         versions.c.sodium_mg < after.sodium_mg,
-        and_(versions.c.sodium_mg == after.sodium_mg, recipes.c.key > after.key),
+        and_(versions.c.sodium_mg == after.sodium_mg, recipes.c.key > as_text(after.key)),
     )
 
 
@@ -187,7 +187,9 @@ def add_version(connection: Connection, key: str, draft: Draft) -> Version:
 
 
 def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, int]:
-    found = connection.execute(select(recipes.c.id, recipes.c.current).where(recipes.c.key == key)).first()
+    found = connection.execute(
+        select(recipes.c.id, recipes.c.current).where(recipes.c.key == as_text(key))
+    ).first()
     if found is not None:
         return found.id, found.current + 1
     new = insert(recipes).values(key=key, current=1, created_at=moment).returning(recipes.c.id)
@@ -215,11 +217,11 @@ def _row(draft: Draft) -> dict[str, Any]:
 
 def add_sign_off(connection: Connection, save_id: str, verdict: Verdict, name: str, note: str) -> SignOff:
     """Put a verdict on a version; its status follows. Earlier verdicts stay on record."""
-    version_id = connection.scalars(select(versions.c.id).where(versions.c.save_id == save_id)).one()
-    made = SignOff(verdict, name, note, now())
+    version_id = connection.scalars(select(versions.c.id).where(versions.c.save_id == as_text(save_id))).one()
+    made = SignOff(verdict, as_text(name), as_text(note), now())
     connection.execute(
         insert(sign_offs).values(
-            version_id=version_id, verdict=verdict, name=name, note=note, created_at=made.created_at
+            version_id=version_id, verdict=verdict, name=made.name, note=made.note, created_at=made.created_at
         )
     )
     connection.execute(update(versions).where(versions.c.id == version_id).values(status=verdict))
@@ -230,7 +232,7 @@ def sign_offs_of(connection: Connection, save_id: str) -> list[SignOff]:
     """The verdicts on one version, the newest first."""
     columns = (sign_offs.c.verdict, sign_offs.c.name, sign_offs.c.note, sign_offs.c.created_at)
     query = select(*columns).join(versions, versions.c.id == sign_offs.c.version_id)
-    query = query.where(versions.c.save_id == save_id).order_by(sign_offs.c.id.desc())
+    query = query.where(versions.c.save_id == as_text(save_id)).order_by(sign_offs.c.id.desc())
     return [SignOff(**row) for row in connection.execute(query).mappings()]
 
 

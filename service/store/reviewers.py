@@ -16,6 +16,7 @@ from argon2 import PasswordHasher
 from argon2.exceptions import VerificationError
 from sqlalchemy import Connection, delete, insert, select, update
 
+from .database import Database
 from .tables import as_text, now, reviewers, sessions, stamp
 
 LEAST_PASSWORD = 10
@@ -102,17 +103,24 @@ def any_active(connection: Connection) -> bool:
     return connection.execute(select(reviewers.c.id).where(reviewers.c.active).limit(1)).first() is not None
 
 
-def log_in(connection: Connection, login: str, password: str) -> str | None:
-    """The token of a new session, or None: wrong, unknown, removed, or closed after too many tries."""
-    row = connection.execute(select(reviewers).where(reviewers.c.login == as_text(login))).mappings().first()
+def log_in(database: Database, login: str, password: str) -> str | None:
+    """The token of a new session, or None: wrong, unknown, removed, or closed after too many tries.
+
+    The password is checked between two transactions: it is slow on purpose, and nobody should wait for it.
+    """
+    with database.read() as connection:
+        query = select(reviewers).where(reviewers.c.login == as_text(login))
+        row = connection.execute(query).mappings().first()
     if row is None or not row["active"] or (row["locked_until"] or "") > now():
         _matches(_hash_of_nobody(), password)
         return None
-    if not _matches(row["password_hash"], password):
-        _count_failure(connection, row["id"], row["failed_logins"] + 1)
-        return None
-    _change(connection, row["id"], failed_logins=0, locked_until=None)
-    return _open(connection, row["id"])
+    right = _matches(row["password_hash"], password)
+    with database.write() as connection:
+        if not right:
+            _count_failure(connection, row["id"])
+            return None
+        _change(connection, row["id"], failed_logins=0, locked_until=None)
+        return _open(connection, row["id"])
 
 
 def open_session(connection: Connection) -> str:
@@ -154,7 +162,9 @@ def _open(connection: Connection, reviewer_id: int | None) -> str:
     return token
 
 
-def _count_failure(connection: Connection, reviewer_id: int, failures: int) -> None:
+def _count_failure(connection: Connection, reviewer_id: int) -> None:
+    query = select(reviewers.c.failed_logins).where(reviewers.c.id == reviewer_id)
+    failures = connection.scalars(query).one() + 1
     closed = stamp(datetime.now(UTC) + timedelta(seconds=CLOSED_SECONDS)) if failures >= TRIES else None
     _change(connection, reviewer_id, failed_logins=0 if closed else failures, locked_until=closed)
 

@@ -21,9 +21,9 @@ def one_reviewer(database: Database) -> None:
 
 
 def test_a_login_opens_a_session_that_logging_out_ends(database: Database) -> None:
+    token = reviewers.log_in(database, "ines", PASSWORD)
+    assert token is not None
     with database.write() as connection:
-        token = reviewers.log_in(connection, "ines", PASSWORD)
-        assert token is not None
         session = reviewers.session(connection, token)
         assert session is not None
         assert session.reviewer is not None
@@ -35,19 +35,19 @@ def test_a_login_opens_a_session_that_logging_out_ends(database: Database) -> No
 
 @pytest.mark.parametrize(("login", "password"), [("ines", "wrong"), ("nobody", PASSWORD), ("\0", "\ud800")])
 def test_anything_else_is_refused(database: Database, login: str, password: str) -> None:
-    with database.write() as connection:
-        assert reviewers.log_in(connection, login, password) is None
+    assert reviewers.log_in(database, login, password) is None
+    with database.read() as connection:
         assert reviewers.session(connection, "no token") is None
 
 
 def test_five_wrong_passwords_close_the_login_for_a_while(database: Database) -> None:
+    for _ in range(reviewers.TRIES):
+        reviewers.log_in(database, "ines", "guess")
+    assert reviewers.log_in(database, "ines", PASSWORD) is None
     with database.write() as connection:
-        for _ in range(reviewers.TRIES):
-            reviewers.log_in(connection, "ines", "guess")
-        assert reviewers.log_in(connection, "ines", PASSWORD) is None
         past = stamp(datetime.now(UTC) - timedelta(seconds=1))
         connection.execute(update(table).values(locked_until=past))
-        assert reviewers.log_in(connection, "ines", PASSWORD) is not None
+    assert reviewers.log_in(database, "ines", PASSWORD) is not None
 
 
 def test_sessions_run_out(database: Database) -> None:
@@ -60,20 +60,26 @@ def test_sessions_run_out(database: Database) -> None:
         assert reviewers.session(connection, token) is None
 
 
-def test_a_new_password_or_a_removal_ends_every_session(database: Database) -> None:
+def test_a_new_password_ends_every_session(database: Database) -> None:
+    token = reviewers.log_in(database, "ines", PASSWORD)
     with database.write() as connection:
-        token = reviewers.log_in(connection, "ines", PASSWORD)
         assert reviewers.set_password(connection, "ines", "another-tide-table")
         assert reviewers.session(connection, token or "") is None
-        token = reviewers.log_in(connection, "ines", "another-tide-table")
+        assert not reviewers.set_password(connection, "nobody", PASSWORD)
+    assert reviewers.log_in(database, "ines", PASSWORD) is None
+    assert reviewers.log_in(database, "ines", "another-tide-table") is not None
+
+
+def test_a_removal_ends_every_session(database: Database) -> None:
+    token = reviewers.log_in(database, "ines", PASSWORD)
+    with database.write() as connection:
         assert reviewers.any_active(connection)
         assert reviewers.remove(connection, "ines")
         assert not reviewers.remove(connection, "ines")
         assert reviewers.session(connection, token or "") is None
-        assert reviewers.log_in(connection, "ines", "another-tide-table") is None
         assert not reviewers.any_active(connection)
-        assert not reviewers.set_password(connection, "nobody", PASSWORD)
         assert [(each.login, each.active) for each in reviewers.every(connection)] == [("ines", False)]
+    assert reviewers.log_in(database, "ines", PASSWORD) is None
 
 
 @pytest.mark.parametrize(

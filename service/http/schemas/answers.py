@@ -150,6 +150,12 @@ class ListedIngredientSchema(IngredientAnswerSchema):
     """An ingredient of a recipe, with its component."""
 
     component = text("Id of its component.")
+    eaten_fraction = number(
+        "Share of this line that is eaten, null where the request does not say.", allow_none=True
+    )
+    sodium_mg = number(
+        "Sodium that it lists, in mg for the whole recipe; null where not known.", allow_none=True
+    )
 
 
 class AssumptionSchema(AnswerSchema):

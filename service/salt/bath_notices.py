@@ -76,7 +76,7 @@ def _strength(request: BathRequest) -> Iterator[Notice]:
             "brine-saturated",
             "check",
             f"The bath is {liquid.salt_percent:.1f} % salt, of which {most:.1f} % dissolves; the rest "
-            "follows as the food takes salt up, if the bath is stirred. The figures take all of it as dissolved.",
+            "follows as the food takes salt up, if the bath is stirred. The figures take all as dissolved.",
             "/bath/salt_g",
         )
     if request.temperature_c < (freezes_c := float(freezing_point_c(liquid.salt_percent))):

@@ -160,9 +160,9 @@ def bath_uptake(request: BathRequest) -> BathUptake:
 
 
 def bath_curve(uptake: BathUptake) -> tuple[CurvePoint, ...]:
-    """Uptake over time, evenly spaced to a little past the stated time and the likely time until ready."""
+    """Uptake over time, to the stated time or a little past the likely time until ready; denser at first."""
     last = max(uptake.request.duration_h, 1.1 * float(uptake.ready_h[0]))
-    hours = np.linspace(0.0, last, _CURVE_STEPS + 1)
+    hours = last * np.linspace(0.0, 1.0, _CURVE_STEPS + 1) ** 1.5
     if 0 < uptake.request.duration_h < last:
         hours = np.sort(np.append(hours, uptake.request.duration_h))
     means, centres = uptake.course.mean(hours[:, None]), uptake.course.centre(hours[:, None])

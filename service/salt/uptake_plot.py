@@ -50,8 +50,10 @@ def uptake_svg(uptake: BathUptake, name: str = "uptake") -> str:
             f'<title id="{prefix}-title">{escape(_title(uptake))}</title>',
             f'<desc id="{prefix}-desc">{escape(_description(uptake))}</desc>',
             *_grid(frame),
-            *_course(points, frame, _mean_of, _MEAN, "none"),
-            *_course(points, frame, _centre_of, _CENTRE, "7 4"),
+            _band(points, frame, _mean_of, _MEAN),
+            _band(points, frame, _centre_of, _CENTRE),
+            _line(points, frame, _mean_of, _MEAN, "none"),
+            _line(points, frame, _centre_of, _CENTRE, "7 4"),
             *_marks(uptake, frame),
             *_legend(),
             "</svg>",
@@ -109,18 +111,18 @@ def tick_step(last_h: float) -> tuple[float, float, str]:
     return nice * power * unit_h, unit_h, unit
 
 
-def _course(
-    points: Sequence[CurvePoint],
-    frame: _Frame,
-    share: Callable[[CurvePoint], Spread],
-    colour: str,
-    dashes: str,
-) -> Iterator[str]:
+_Share = Callable[[CurvePoint], Spread]
+
+
+def _band(points: Sequence[CurvePoint], frame: _Frame, share: _Share, colour: str) -> str:
     upper = [frame.point(point.time_h, share(point).high) for point in points]
     lower = [frame.point(point.time_h, share(point).low) for point in reversed(points)]
+    return f'<polygon points="{" ".join(upper + lower)}" fill="{colour}" fill-opacity="0.18"/>'
+
+
+def _line(points: Sequence[CurvePoint], frame: _Frame, share: _Share, colour: str, dashes: str) -> str:
     likely = " ".join(frame.point(point.time_h, share(point).likely) for point in points)
-    yield f'<polygon points="{" ".join(upper + lower)}" fill="{colour}" fill-opacity="0.18"/>'
-    yield (
+    return (
         f'<polyline points="{likely}" fill="none" stroke="{colour}" stroke-width="2.5" '
         f'stroke-dasharray="{dashes}" stroke-linejoin="round"/>'
     )

@@ -15,7 +15,7 @@ from ..units.spread import Draws, Spread, draw, standard_normal
 @dataclass(frozen=True, slots=True, eq=False)
 class _Entry:
     assumption: Assumption
-    cause: str
+    cause: str | None
     draws: Draws
 
 
@@ -50,12 +50,20 @@ class Book:
             self._entries[id] = _Entry(Assumption(id, value, unit, source, step), shared or id, drawn)
         return self._entries[id].draws
 
+    def record(self, assumption: Assumption) -> None:
+        """Enter a figure whose draws are made elsewhere; it is listed, and carries no share of the range."""
+        self._entries.setdefault(assumption.id, _Entry(assumption, None, np.empty(0)))
+
     def shares_of_range(self, outcome: Draws) -> list[tuple[Assumption, float]]:
         """How much of the outcome's variance each open assumption carries, largest first.
 
         First order: the squared correlation of the outcome with the assumption's own draws, 0 to 1.
         """
-        causes = {e.cause: e for e in reversed(self._entries.values()) if not e.assumption.value.is_exact}
+        causes = {
+            entry.cause: entry
+            for entry in reversed(self._entries.values())
+            if entry.cause is not None and not entry.assumption.value.is_exact
+        }
         spread = outcome[1:] - outcome[1:].mean()
         size = math.sqrt(float(spread @ spread))
         if not causes or size == 0.0:
@@ -63,4 +71,4 @@ class Book:
         design = np.array([standard_normal(cause)[1:] for cause in causes])
         correlation = (design @ spread) / (np.sqrt((design * design).sum(axis=1)) * size)
         shares = zip(causes.values(), (float(c) for c in correlation * correlation), strict=True)
-        return sorted(((e.assumption, share) for e, share in shares), key=lambda pair: -pair[1])
+        return sorted(((entry.assumption, share) for entry, share in shares), key=lambda pair: -pair[1])

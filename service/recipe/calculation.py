@@ -148,6 +148,6 @@ def _note_bath(bench: Bench, component: ComponentRequest, share: float) -> None:
     bench.note(
         "bath-fate-assumed",
         "check",
-        f"What is left of {component.id!r} is taken to be {fate}. If it is not, state eaten_fraction (0 to 1).",
+        f"What is left of {component.id!r} is taken to be {fate}. If it is not, state its eaten_fraction.",
         component.pointer,
     )

@@ -6,22 +6,24 @@ stated absorption factor, the diffusion model (time and thickness known), or the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from ..salt.absorption import table_reached
-from ..salt.diffusion import mean_reached
+from ..salt.absorption import dry_salt_reached, table_reached
+from ..salt.bodies import Body
 from ..salt.diffusivity import effective_diffusivity
+from ..salt.figures import Figure
+from ..salt.modes import SHAPES, Shape
 from ..salt.water_uptake import pick_up
 from ..units.spread import Draws, Spread
 from .bench import Bench
 from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange, rows_of
 from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, ratio, water
-from .measured import MEASURED, STATED, enter, named, sodium_after, weight_ratio
 from .nature import food_class, open_share
 from .request import StepRequest
 from .safety import watch_cure
+from .work import STATED, Work, works
 
 DIFFUSING = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sugar"}
 """The name by which the table of diffusivities knows each solute."""
@@ -41,126 +43,120 @@ def bathe(step: StepRequest, bench: Bench) -> None:
     Where the water is changed `water_changes` times, each water has an equal part of the time.
     """
     assert step.bath is not None
-    fresh_g = bench.kitchen.pools[step.bath][WATER].copy()
-    pieces = [Piece(name, open_share(step)) for name in step.food]
-    goals = {name: _weight_goal(step, bench, name) for name in step.food}
-    watch_cure(step, bench, goals)
+    kitchen, pieces = bench.kitchen, [Piece(name, open_share(step)) for name in step.food]
+    fresh_g = kitchen.pools[step.bath][WATER].copy()
+    goals_g = {work.name: _weight_goal_g(work) for work in works(step, bench)}
+    watch_cure(step, bench, goals_g)
     for turn in range(step.water_changes + 1):
         if turn > 0:
-            bench.kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
-            bench.kitchen.bring(step.bath, water(fresh_g))
-        exchange(
-            bench.kitchen, pieces, step.bath, COLD_SOLUTES, _gain(step, bench, pieces, goals), step.index
-        )
-    for name, goal in goals.items():
-        _settle_weight(step, bench, name, goal)
+            kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
+            kitchen.pour(step.bath, fresh_g)
+        gain = _gain(step, bench, pieces, goals_g)
+        exchange(kitchen, pieces, step.bath, solutes=COLD_SOLUTES, gain=gain, step=step.index)
+    for work in works(step, bench):
+        _settle_weight(work, step.bath, goals_g[work.name])
 
 
-def _weight_goal(step: StepRequest, bench: Bench, name: str) -> Draws:
+def _weight_goal_g(work: Work) -> Draws:
     """What a piece weighs when it leaves the bath, in g."""
-    before = bench.kitchen.pools[name][WEIGHT]
-    measured = weight_ratio(step, bench, name, "pick-up")
+    measured = work.weight_ratio("pick-up")
     if measured is not None:
-        return before * measured
-    gained = pick_up(food_class(step, bench, name), bath_percent(bench, step.bath), step.kind)
-    percent = bench.book.take(
-        named(step, name, "pick-up"),
-        gained.spread,
-        "% of raw weight",
-        gained.source,
-        step.index,
-        floor=-60.0,
-    )
-    return before * (1 + percent / 100)
+        return np.asarray(work.pool[WEIGHT] * measured)
+    gained = pick_up(food_class(work), bath_percent(work), work.step.kind)
+    percent = work.assume("pick-up", gained, "% of raw weight", floor=-60.0)
+    return np.asarray(work.pool[WEIGHT] * (1 + percent / 100))
 
 
-def bath_percent(bench: Bench, bath: str | None) -> float:
+def bath_percent(work: Work) -> float:
     """Likely strength of a bath: salt in percent of its salt and water (100 for dry salt)."""
-    pool = bench.kitchen.pools[bath or ""]
-    salt_g = float(pool[SODIUM, 0]) * SALT_PER_SODIUM / 1000
-    whole_g = salt_g + float(pool[WATER, 0])
+    bath = work.bench.kitchen.pools[work.step.bath or ""]
+    salt_g = float(bath[SODIUM, 0]) * SALT_PER_SODIUM / 1000
+    whole_g = salt_g + float(bath[WATER, 0])
     return 100 * salt_g / whole_g if whole_g > 0 else 0.0
 
 
-def _settle_weight(step: StepRequest, bench: Bench, name: str, goal_g: Draws) -> None:
+def _settle_weight(work: Work, bath: str, goal_g: Draws) -> None:
     """Let water pass until the piece weighs what it should."""
-    assert step.bath is not None
-    missing = goal_g - bench.kitchen.pools[name][WEIGHT]
-    bench.kitchen.move(step.bath, name, water(np.maximum(missing, 0.0)), step.index)
-    bench.kitchen.move(name, step.bath, water(np.maximum(-missing, 0.0)), step.index)
+    missing_g = goal_g - work.pool[WEIGHT]
+    work.take_from(bath, water(np.maximum(missing_g, 0.0)))
+    work.give(bath, water(np.maximum(-missing_g, 0.0)))
 
 
-def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals: dict[str, Draws]) -> Gain:
+def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals_g: Mapping[str, Draws]) -> Gain:
     assert step.bath is not None
-    kitchen = bench.kitchen
-    in_bath = kitchen.pools[step.bath][rows_of(COLD_SOLUTES)]
-    waters = {piece.name: piece.capacity_g(kitchen) for piece in pieces}
+    in_bath = bench.kitchen.pools[step.bath][rows_of(COLD_SOLUTES)]
+    waters = {piece.name: piece.capacity_g(bench.kitchen) for piece in pieces}
     all_water = sum(waters.values(), np.zeros_like(in_bath[0]))
-    alpha = capacity_ratio(kitchen, pieces, step.bath)
+    alpha = capacity_ratio(bench.kitchen, pieces, step.bath)
 
     def gain(piece: Piece, full: Amounts) -> Amounts:
-        if step.absorption_factor is not None:
-            factor = enter(
-                step, bench, piece.name, "absorption-factor", step.absorption_factor, "fraction", STATED
-            )
-            gained = in_bath * (factor * ratio(waters[piece.name], all_water))
+        work = Work(step, bench, piece.name)
+        factor = work.stated_factor()
+        if factor is None:
+            gained = full * _all_reached(work, alpha, full)
         else:
-            gained = full * _reached(step, bench, piece.name, alpha, full)
-        wanted = sodium_after(step, bench, piece.name, goals[piece.name])
+            gained = in_bath * (factor * ratio(waters[piece.name], all_water))
+        wanted = work.sodium_after(goals_g[piece.name])
         if wanted is not None:
-            gained[SODIUM_AT] = wanted - kitchen.pools[piece.name][SODIUM]
-        return gained
+            gained[SODIUM_AT] = wanted - work.pool[SODIUM]
+        return np.asarray(gained)
 
     return gain
 
 
-def _reached(step: StepRequest, bench: Bench, name: str, alpha: Draws, full: Amounts) -> Amounts:
+def _all_reached(work: Work, alpha: Draws, full: Amounts) -> Amounts:
     """How much of the way to equilibrium each solute goes (0 to 1); 0 where there is none of it."""
-    present = full.any(axis=1)
-    ways = [
-        reached(step, bench, name, DIFFUSING[tag], alpha) if here else np.zeros_like(alpha)
-        for tag, here in zip(COLD_SOLUTES, present, strict=True)
-    ]
-    return np.stack(ways)
+    return np.stack(
+        [
+            reached(work, DIFFUSING[tag], alpha) if gains.any() else np.zeros_like(alpha)
+            for tag, gains in zip(COLD_SOLUTES, full, strict=True)
+        ]
+    )
 
 
-def reached(step: StepRequest, bench: Bench, name: str, solute: str, alpha: Draws) -> Draws:
+def reached(work: Work, solute: str, alpha: Draws) -> Draws:
     """How much of the way to equilibrium a solute goes (0 to 1): by diffusion, or by the table."""
-    kind = food_class(step, bench, name)
+    step = work.step
     if step.duration_h is None or step.thickness_cm is None:
-        return _reached_by_table(step, bench, name, kind)
-    diffusivity = effective_diffusivity(
-        kind, solute, COLD_C if step.temperature_c is None else step.temperature_c
-    )
-    metres2_per_s = bench.book.take(
-        named(step, name, f"{solute}-diffusivity"),
-        diffusivity.spread_m2_s,
-        "m2/s",
-        diffusivity.source,
-        step.index,
-        shared=f"{kind}/{solute}/diffusivity",
-    )
-    thickness = Spread.within(step.thickness_cm, THICKNESS_SHARE)
-    half_m = bench.book.take(named(step, name, "thickness"), thickness, "cm", STATED, step.index) / 200
+        return _reached_by_table(work)
     seconds = step.duration_h * 3600 / (step.water_changes + 1)
-    fourier = metres2_per_s * seconds / half_m**2
-    return mean_reached(fourier, alpha, step.shape)
+    fourier = _diffusivity(work, solute) * seconds / _half_thickness_m(work, step.thickness_cm) ** 2
+    if step.kind == "dry_cure":
+        return _reached_from_dry_salt(work, fourier)
+    return Body(step.shape, step.thickness_cm, step.length_cm, step.width_cm).mean_reached(fourier, alpha)
 
 
-def _reached_by_table(step: StepRequest, bench: Bench, name: str, kind: str) -> Draws:
-    row = table_reached(kind, step.kind)
-    bench.note(
+def _diffusivity(work: Work, solute: str) -> Draws:
+    """In m2/s; pieces of one class share its cause, whatever their temperature."""
+    kind = food_class(work)
+    warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
+    found = effective_diffusivity(kind, solute, warmth_c)
+    figure = Figure(found.spread_m2_s, found.source)
+    return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
+
+
+def _half_thickness_m(work: Work, thickness_cm: float) -> Draws:
+    figure = Figure(Spread.within(thickness_cm, THICKNESS_SHARE), STATED)
+    return work.assume("thickness", figure, "cm") / 200
+
+
+def _reached_from_dry_salt(work: Work, fourier: Draws) -> Draws:
+    """Share of the dry salt that goes in; pieces share it by weight, so each answers for its own part."""
+    pools, step = work.bench.kitchen.pools, work.step
+    whole_g = sum((pools[name][WEIGHT] for name in step.food), np.zeros_like(fourier))
+    part = ratio(work.pool[WEIGHT], whole_g)
+    lying_g, held_g = (
+        amounts[SODIUM] * SALT_PER_SODIUM / 1000 for amounts in (pools[step.bath or ""], work.pool)
+    )
+    shape: Shape = next((shape for shape in SHAPES if shape == step.shape), "sheet")
+    return dry_salt_reached(fourier, lying_g * part, held_g, work.pool[WATER], shape)
+
+
+def _reached_by_table(work: Work) -> Draws:
+    work.check(
         "absorption-from-table",
-        "check",
-        f"How much salt {name!r} takes or gives is a broad range from a table; state duration_h and thickness_cm, "
-        "or a measured value.",
-        step.pointer,
+        f"How much salt {work.name!r} takes or gives is a broad range from a table; state duration_h and "
+        "thickness_cm, or a measured value.",
     )
-    return bench.book.take(
-        named(step, name, "reached"),
-        row.spread,
-        "fraction of equilibrium",
-        row.source,
-        step.index,
-        ceiling=1.0,
-    )
+    usual = table_reached(food_class(work), work.step.kind)
+    return work.assume("reached", usual, "fraction of equilibrium", ceiling=1.0)

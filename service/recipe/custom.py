@@ -10,7 +10,7 @@ from ..foods.dataset import Food, custom_food
 
 
 def custom_foods(stated: Iterable[Mapping[str, Any]]) -> tuple[Food, ...]:
-    """Foods of the request's `custom_foods`. Raises InvalidRequest, pointing at the food that cannot stand."""
+    """Foods of the request's `custom_foods`. Raises InvalidRequest, pointing at each that cannot stand."""
     made: dict[str, Food] = {}
     faults: list[Fault] = []
     for i, each in enumerate(stated):

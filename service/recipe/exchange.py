@@ -35,12 +35,12 @@ class Piece:
 
     def capacity_g(self, kitchen: Kitchen) -> Draws:
         """Grams of water that it counts for."""
-        capacity: Draws = kitchen.pools[self.name][WATER] * self.open_share * self.partition
-        return capacity
+        capacity_g: Draws = kitchen.pools[self.name][WATER] * self.open_share * self.partition
+        return capacity_g
 
 
 def capacity_ratio(kitchen: Kitchen, pieces: Sequence[Piece], bath: str) -> Draws:
-    """Bath water over food water, the alpha of a bath of limited volume; infinite where no food takes part."""
+    """Bath water over food water, the alpha of a bath of limited volume; infinite where no food has any."""
     foods = sum((piece.capacity_g(kitchen) for piece in pieces), np.zeros_like(kitchen.pools[bath][WATER]))
     liquid = kitchen.pools[bath][WATER]
     return np.divide(liquid, foods, out=np.full_like(liquid, np.inf), where=foods > 0)
@@ -54,7 +54,13 @@ Both have a row for each solute of the exchange, in its order.
 
 
 def exchange(
-    kitchen: Kitchen, pieces: Sequence[Piece], bath: str, solutes: Sequence[str], gain: Gain, step: int
+    kitchen: Kitchen,
+    pieces: Sequence[Piece],
+    bath: str,
+    *,
+    solutes: Sequence[str],
+    gain: Gain,
+    step: int,
 ) -> None:
     """Let solutes (tagnames) pass between the pieces and the bath, each piece gaining as `gain` says.
 
@@ -112,7 +118,7 @@ def with_companions(rows: Rows, solutes: Amounts, source: Amounts, water_g: Draw
 
 
 def solution(source: Amounts, water_g: Draws, free: Mapping[str, float] = DISSOLVED) -> Flow:
-    """So much of the water of a place, with what is dissolved in it: of each solute the `free` part (0 to 1)."""
+    """So much of the water of a place, with the `free` part (0 to 1) of each solute dissolved in it."""
     share = np.minimum(ratio(water_g, source[WATER]), 1.0)
     rows = rows_of(tuple(free))
     solutes = source[rows] * np.multiply.outer(np.array(tuple(free.values())), share)

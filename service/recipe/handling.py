@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from ..salt.pots import drain_and_rinse, sticking_share
-from ..units.spread import Draws, Spread
+from ..salt.figures import Figure
+from ..salt.pots import Drained, drain_and_rinse, sticking_share
+from ..units.spread import Draws
 from .bench import Bench
 from .exchange import solution
+from .heat_losses import lose_alcohol
 from .hot import free_shares
-from .kitchen import SODIUM, WATER, WEIGHT, everything, water
-from .measured import STATED, discarded_share, enter, named, weight_ratio
+from .kitchen import SODIUM, WATER, WEIGHT, everything, ratio, water
 from .request import StepRequest
+from .work import STATED, Work, works
 
 
 def dredge(step: StepRequest, bench: Bench) -> None:
@@ -19,74 +21,53 @@ def dredge(step: StepRequest, bench: Bench) -> None:
     assert step.bath is not None
     coating = bench.kitchen.pools[step.bath].copy()
     weights = {name: bench.kitchen.pools[name][WEIGHT].copy() for name in step.food}
-    whole = sum(weights.values(), np.zeros_like(coating[WEIGHT]))
-    share = _sticks(step, bench)
-    for name, weight in weights.items():
-        part = np.divide(weight, whole, out=np.zeros_like(whole), where=whole > 0)
-        bench.kitchen.move(step.bath, name, everything(coating * (share * part)), step.index)
+    whole_g = sum(weights.values(), np.zeros_like(coating[WEIGHT]))
+    share = _sticks(Work(step, bench, step.bath))
+    for name, weight_g in weights.items():
+        part = everything(coating * (share * ratio(weight_g, whole_g)))
+        bench.kitchen.move(step.bath, name, part, step.index)
 
 
-def _sticks(step: StepRequest, bench: Bench) -> Draws:
-    assert step.bath is not None
-    if step.absorption_factor is not None:
-        return enter(step, bench, step.bath, "sticks", step.absorption_factor, "fraction", STATED)
-    stuck = sticking_share(bench.characters[step.bath].main)
-    bench.note(
+def _sticks(coating: Work) -> Draws:
+    """Share (0 to 1) of a coating that sticks."""
+    if coating.step.absorption_factor is not None:
+        return coating.know("sticks", coating.step.absorption_factor, "fraction", STATED)
+    coating.check(
         "coating-share-assumed",
-        "check",
-        f"How much of {step.bath!r} sticks is a broad guess; weigh what is left and state absorption_factor.",
-        step.pointer,
+        f"How much of {coating.name!r} sticks is a broad guess; weigh the rest and state absorption_factor.",
     )
-    name = named(step, step.bath, "sticks")
-    return bench.book.take(name, stuck.spread, "fraction", stuck.source, step.index, ceiling=1.0)
+    return coating.assume("sticks", sticking_share(coating.main), "fraction", ceiling=1.0)
 
 
 def drain(step: StepRequest, bench: Bench) -> None:
     """Liquid is poured off, with what is dissolved in it."""
-    for name in step.food:
-        _drain(step, bench, name)
+    for work in works(step, bench):
+        lost = _lost_share(work)
+        drained = drain_and_rinse(work.main, rinsed=step.rinsed)
+        if lost is not None:
+            work.give("poured_away", solution(work.pool, lost * work.pool[WEIGHT]))
+        elif drained is not None:
+            _drain_can(work, drained)
+        else:
+            work.check(
+                "drain-not-known",
+                f"How much liquid {work.name!r} loses is not known; weigh it and state discarded_g.",
+            )
 
 
-def _drain(step: StepRequest, bench: Bench, name: str) -> None:
-    pool = bench.kitchen.pools[name]
-    lost = discarded_share(step, bench, name)
-    kept = weight_ratio(step, bench, name, "yield")
-    if lost is None and kept is not None:
-        lost = (1 - kept).clip(0.0, 1.0)
-    if lost is not None:
-        bench.kitchen.move(name, "poured_away", solution(pool, lost * pool[WEIGHT]), step.index)
-        return
-    _drain_by_table(step, bench, name)
-
-
-def _drain_by_table(step: StepRequest, bench: Bench, name: str) -> None:
+def _drain_can(work: Work, drained: Drained) -> None:
     """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium."""
-    drained = drain_and_rinse(bench.characters[name].main, rinsed=step.rinsed)
-    if drained is None:
-        bench.note(
-            "drain-not-known",
-            "check",
-            f"How much liquid {name!r} loses is not known; weigh it and state discarded_g.",
-            step.pointer,
-        )
-        return
-    before = bench.kitchen.pools[name]
-    weight = _kept(step, bench, name, "yield", drained.weight, drained.source)
-    sodium = _kept(step, bench, name, "sodium-reached", drained.sodium, drained.source)
-    liquid = solution(before, before[WEIGHT] * (1 - weight), free_shares())
-    liquid[SODIUM][:] = before[SODIUM] * (1 - sodium)
-    bench.kitchen.move(name, "poured_away", liquid, step.index)
-
-
-def _kept(step: StepRequest, bench: Bench, name: str, what: str, value: Spread, source: str) -> Draws:
-    return bench.book.take(named(step, name, what), value, "fraction", source, step.index, ceiling=1.0)
+    weight = work.assume("yield", Figure(drained.weight, drained.source), "fraction", ceiling=1.0)
+    sodium = work.assume("sodium-reached", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
+    liquid = solution(work.pool, work.pool[WEIGHT] * (1 - weight), free_shares())
+    liquid[SODIUM][:] = work.pool[SODIUM] * (1 - sodium)
+    work.give("poured_away", liquid)
 
 
 def trim(step: StepRequest, bench: Bench) -> None:
     """Part of a food is cut off; what is cut is taken to be like the rest."""
-    for name in step.food:
-        lost = _lost_share(step, bench, name)
-        bench.kitchen.move_share(name, "trimmed", lost, step.index)
+    for work in works(step, bench):
+        bench.kitchen.move_share(work.name, "trimmed", _known_loss(work), step.index)
     bench.note(
         "trim-like-the-rest",
         "info",
@@ -95,19 +76,24 @@ def trim(step: StepRequest, bench: Bench) -> None:
     )
 
 
-def _lost_share(step: StepRequest, bench: Bench, name: str) -> Draws:
-    lost = discarded_share(step, bench, name)
-    if lost is not None:
-        return lost
-    kept = weight_ratio(step, bench, name, "yield")
-    assert kept is not None, "a request without a weight for this step is refused"
-    share: Draws = (1 - kept).clip(0.0, 1.0)
-    return share
-
-
 def reduce(step: StepRequest, bench: Bench) -> None:
     """A liquid is boiled down: water goes into the air, all else stays."""
-    for name in step.food:
-        pool = bench.kitchen.pools[name]
-        lost_g = _lost_share(step, bench, name) * pool[WEIGHT]
-        bench.kitchen.move(name, "evaporated", water(lost_g.clip(0.0, pool[WATER])), step.index)
+    for work in works(step, bench):
+        lost_g = np.minimum(_known_loss(work) * work.pool[WEIGHT], work.pool[WATER])
+        work.give("evaporated", water(lost_g))
+        lose_alcohol(work)
+
+
+def _lost_share(work: Work) -> Draws | None:
+    """Share (0 to 1) of the weight that is weighed or stated as lost; None where it is not."""
+    lost = work.discarded_share()
+    kept = work.weight_ratio("yield")
+    if lost is None and kept is not None:
+        lost = np.clip(1 - kept, 0.0, 1.0)
+    return lost
+
+
+def _known_loss(work: Work) -> Draws:
+    lost = _lost_share(work)
+    assert lost is not None, "a request without a weight for this step is refused"
+    return lost

@@ -73,6 +73,11 @@ class Kitchen:
         self.pools[place] += amounts
         self.brought += amounts
 
+    def pour(self, place: str, water_g: Draws) -> None:
+        """Bring fresh water from the tap, in g."""
+        for amounts in (self.pools[place], self.brought):
+            amounts[_WATER_ROWS] += water_g
+
     def move(self, source: str, target: str, flow: Flow, step: int | None) -> None:
         """Move amounts, at most what the source holds, and write the sodium into the ledger."""
         rows, held = flow.rows, self.pools[source][flow.rows]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from ..salt.food_classes import food_class_of
 from ..salt.pots import pot_kind_of
-from .bench import Bench
 from .request import StepRequest
+from .work import Work
 
 FALLBACK_CLASS = "vegetable"
 """Class whose figures stand in for an unknown food in a cold bath."""
@@ -21,33 +21,28 @@ _POT_KIND_OF_CLASS = {
 }
 
 
-def known_class(step: StepRequest, bench: Bench, name: str) -> str | None:
+def known_class(work: Work) -> str | None:
     """The class of food (beef, pork, poultry ...) of a component; None where the tables have none like it."""
-    if step.food_class is not None:
-        return step.food_class
-    main = bench.characters[name].main
-    return food_class_of(main.group_code, main.name) if main else None
+    if work.step.food_class is not None:
+        return work.step.food_class
+    return food_class_of(work.main.group_code, work.main.name) if work.main else None
 
 
-def food_class(step: StepRequest, bench: Bench, name: str) -> str:
+def food_class(work: Work) -> str:
     """The class whose salting figures hold for a component, or stand in for it."""
-    found = known_class(step, bench, name)
+    found = known_class(work)
     if found is None:
-        bench.note(
+        work.check(
             "food-class-unknown",
-            "check",
-            f"The tables have no salting figures for a food like {name!r}; those of a {FALLBACK_CLASS} stand in. "
-            "State food_class if it is another.",
-            step.pointer,
+            f"The tables have no salting figures for a food like {work.name!r}; those of a {FALLBACK_CLASS} "
+            "stand in. State food_class if it is another.",
         )
     return found or FALLBACK_CLASS
 
 
-def pot_kind(step: StepRequest, bench: Bench, name: str) -> str | None:
+def pot_kind(work: Work) -> str | None:
     """The kind of food whose figures hold for a component in the heat; None where the tables have none."""
-    if step.food_class is not None and step.food_class in _POT_KIND_OF_CLASS:
-        return _POT_KIND_OF_CLASS[step.food_class]
-    return pot_kind_of(bench.characters[name].main)
+    return _POT_KIND_OF_CLASS.get(work.step.food_class or "") or pot_kind_of(work.main)
 
 
 def open_share(step: StepRequest) -> float:

@@ -8,8 +8,10 @@ _BY_ENDING = {
     "diffusivity": "Have the food's sodium measured after the bath (sodium_after_mg_per_100g), or state an "
     "absorption_factor from an earlier batch.",
     "thickness": "Measure the thickest part with a rule and state thickness_cm.",
-    "reached": "State duration_h, thickness_cm and temperature_c, or have the food's sodium measured after this "
-    "step (sodium_after_mg_per_100g).",
+    "reached": "State duration_h, thickness_cm and temperature_c, or have the food's sodium measured after "
+    "this step (sodium_after_mg_per_100g).",
+    "pot-time": "State duration_h and thickness_cm, or have the food's sodium measured after this step "
+    "(sodium_after_mg_per_100g).",
     "factor": "Have the food's sodium measured after this step (sodium_after_mg_per_100g).",
     "pick-up": "Weigh the food before and after (weight_before_g, weight_after_g).",
     "yield": "Weigh the food before and after (weight_before_g, weight_after_g).",

@@ -30,6 +30,7 @@ _NEED_BATH = {
     "dry_cure": "the dry cure",
     "dredge": "the coating",
 }
+_LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("width_cm", "length_cm")}
 _NEED_MEASURE = {
     "trim": ("discarded_g", "weight_after_g", "yield_fraction"),
     "reduce": ("weight_after_g", "yield_fraction", "discarded_g"),
@@ -164,6 +165,7 @@ def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Faul
     for step in steps:
         yield from _name_faults(step, known)
         yield from _bath_faults(step)
+        yield from _shape_faults(step)
         yield from _measure_faults(step)
 
 
@@ -192,8 +194,15 @@ def _bath_faults(step: StepRequest) -> Iterator[Fault]:
     if step.kind == "soak" and step.absorption_factor is not None:
         yield Fault(
             f"{step.pointer}/absorption_factor",
-            "Soaking takes salt out, so no share of the bath's salt describes it; state sodium_after_mg_per_100g.",
+            "Soaking takes salt out, so no share of the bath's salt describes it; "
+            "state sodium_after_mg_per_100g.",
         )
+
+
+def _shape_faults(step: StepRequest) -> Iterator[Fault]:
+    missing = [name for name in _LENGTHS.get(step.shape, ()) if getattr(step, name) is None]
+    if missing:
+        yield Fault(f"{step.pointer}/shape", f"A {step.shape} needs {' and '.join(missing)} as well.")
 
 
 def _measure_faults(step: StepRequest) -> Iterator[Fault]:

@@ -15,6 +15,7 @@ from .bench import Bench
 from .kitchen import WEIGHT
 from .nature import known_class
 from .request import StepRequest
+from .work import Work, works
 
 NITRITE, NITRATE = INDEX["NITRI"], INDEX["NITRA"]
 
@@ -23,8 +24,8 @@ _USUAL_CLASS = {"dry_cure": "dry_cured"}
 
 def watch_temperature(step: StepRequest, bench: Bench) -> None:
     """Say what the temperature of a step means for the foods in it."""
-    for name in step.food:
-        kind = known_class(step, bench, name)
+    for work in works(step, bench):
+        kind = known_class(work)
         if kind is not None:
             for notice in temperature_notices(step.kind, kind, step.temperature_c, step.duration_h):
                 bench.put(notice.below(step.pointer))
@@ -45,7 +46,7 @@ def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) ->
         pickle_g=float(bath[WEIGHT, 0]),
         product_class=step.product_class or _USUAL_CLASS.get(step.kind),
         pick_up_share=max(gained_g / green_g, 0.0),
-        food_class=known_class(step, bench, step.food[0]) or "pork",
+        food_class=known_class(Work(step, bench, step.food[0])) or "pork",
     )
     for notice in assessment.notices:
         bench.put(notice.below(step.pointer))

@@ -86,8 +86,8 @@ def lever_at(recipe: Mapping[str, Any], pointer: str) -> Lever:
         [
             Fault(
                 "/vary",
-                f"{pointer!r} is not an ingredient, a step's duration_h or /servings of this recipe; point at one, "
-                "as in /components/1/ingredients/0.",
+                f"{pointer!r} is not an ingredient, a step's duration_h or /servings of this recipe; "
+                "point at one, as in /components/1/ingredients/0.",
             )
         ]
     )
@@ -203,12 +203,12 @@ def levers(recipe: Mapping[str, Any], foods: FoodTable) -> list[dict[str, Any]]:
     """Single changes and what each saves per serving, largest first: an ingredient or a time halved."""
     base = cook(_below_recipe(recipe), foods)
     before = float(base.sodium_per_serving_mg[0])
-    tried = [
+    tried: list[dict[str, Any]] = [
         {"change": change, "pointer": lever.pointer, "saves_mg": figure(before - after)}
         for change, lever, value in _halvings(recipe, base)
         if (after := _Search(recipe, lever, foods).sodium_mg(value)) < before * 0.995
     ]
-    return sorted(tried, key=lambda each: -each["saves_mg"])[:8]
+    return sorted(tried, key=lambda each: -float(each["saves_mg"]))[:8]
 
 
 def _halvings(recipe: Mapping[str, Any], base: Outcome) -> Iterator[tuple[str, Lever, float]]:

@@ -22,7 +22,8 @@ Draws = NDArray[np.float64]
 DRAWS = 200
 """Number of stratified draws; column 0 of every array of draws is the likely case itself."""
 
-_NINETY_FIVE = NormalDist().inv_cdf(0.95)
+NINETY_FIVE = NormalDist().inv_cdf(0.95)
+"""How many standard deviations `low` and `high` lie from `likely`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +91,7 @@ def draw(spread: Spread, name: str, *, floor: float = -math.inf, ceiling: float 
     """
     if spread.is_exact:
         return np.full(DRAWS + 1, min(max(spread.likely, floor), ceiling))
-    z = standard_normal(name) / _NINETY_FIVE
+    z = standard_normal(name) / NINETY_FIVE
     if spread.low > 0:
         below, above = math.log(spread.likely / spread.low), math.log(spread.high / spread.likely)
         values = spread.likely * np.exp(np.where(z < 0, z * below, z * above))

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import INDEX
-from saltledger.recipe.calculation import cook
+from saltledger.recipe.calculation import calculate, cook
 from saltledger.recipe.kitchen import WEIGHT
 from saltledger.recipe.request import PLACES, RecipeRequest
 
@@ -60,8 +60,6 @@ def test_sodium_in_the_ledger_is_the_sodium_that_was_brought(document: dict[str,
 @SETTINGS
 @given(recipes())
 def test_low_likely_and_high_run_in_order(document: dict[str, Any]) -> None:
-    from saltledger.recipe.calculation import calculate
-
     answer = calculate(RecipeRequest.from_document(document), bundled())
     for entry in answer["per_serving"]["nutrients"].values():
         assert 0 <= entry["low"] <= entry["amount"] <= entry["high"]

@@ -8,7 +8,6 @@ Both answer 201 draws of time and bath. Prints microseconds a call, the ratio, a
 import timeit
 
 import numpy as np
-
 from saltledger.salt.bodies import Body
 from saltledger.salt.diffusion import fourier_for, mean_reached
 from saltledger.salt.modes import SHAPES, modes

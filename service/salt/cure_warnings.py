@@ -1,7 +1,7 @@
 """What is said about a cure: the cautions, over the limit, too weak, other rules of the class.
 
 The words only: `curing.py` does the counting. They never promise safety and leave the last word to local
-codes and licensed practice.
+codes and licensed practice. Their pointers name parts that a bath's request and a recipe's step both have.
 """
 
 from __future__ import annotations
@@ -90,7 +90,7 @@ def class_notices(is_stated: bool, rule: Rule, food_class: str) -> Iterator[Noti
             "check",
             f"The limits are for meat and poultry. Nitrite in {food_class} is allowed for few products or "
             "none: find the rule that allows it before using it.",
-            "/food/class",
+            "/food",
         )
     if rule.product_class.startswith("bacon_pumped"):
         yield Notice(
@@ -119,7 +119,7 @@ def limit_notices(judged_ppm: float, rule: Rule, remedy: str) -> Iterator[Notice
             f"cure-{rule.agent}-over-limit",
             "stop",
             f"{figure}, {allowed} for {rule.product_class} ({rule.source}). Do not use this cure: {remedy}.",
-            f"/bath/{rule.agent}_g",
+            "/bath",
         )
     elif rule.lowest_ppm is not None and judged_ppm < rule.lowest_ppm:
         yield Notice(
@@ -127,13 +127,13 @@ def limit_notices(judged_ppm: float, rule: Rule, remedy: str) -> Iterator[Notice
             "check",
             f"{figure}; {rule.product_class} is to hold {rule.limit_ppm:g} ppm, less at most a fifth "
             f"({rule.source}).",
-            f"/bath/{rule.agent}_g",
+            "/bath",
         )
 
 
 def weakness_notices(judged_ppm: float, pick_up_ppm: float, rule: Rule) -> Iterator[Notice]:
     """A `check` when the cure is too weak to count as one."""
-    pointer = "/bath/nitrite_g"
+    pointer = "/bath"
     if judged_ppm <= 0:
         return
     if judged_ppm < USEFUL_PPM:

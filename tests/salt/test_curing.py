@@ -149,3 +149,12 @@ def test_tables_are_whole():
     for salt in curing_salts().values():
         assert 0 <= salt.salt_share < 1
         assert salt.source
+
+
+def test_pointers_name_what_a_bath_and_a_step_both_have():
+    said = [
+        *immersed(3.0, product_class=None, food_class="fish").notices,
+        *immersed(1.8, product_class="bacon_pumped").notices,
+        *immersed(0.05).notices,
+    ]
+    assert {notice.pointer for notice in said} == {"", "/bath", "/food", "/product_class"}

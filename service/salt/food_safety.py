@@ -134,8 +134,8 @@ def _cooked(food_class: str, temperature_c: float | None, duration_h: float | No
         yield _notice(
             "cooked-by-time",
             "check",
-            f"At {temperature_c:g} °C a whole roast, not injected, is to be held {held:g} min once its centre "
-            f"is there (FDA Food Code 3-401.11(B)). The time to warm through comes on top: measure. {_DEFER}",
+            f"At {temperature_c:g} °C a whole roast, not injected, is to be held {held:g} min once its "
+            f"centre is there (FDA Food Code 3-401.11(B)). The time to warm through comes on top: measure. {_DEFER}",
         )
 
 

@@ -135,7 +135,8 @@ def _cooked(food_class: str, temperature_c: float | None, duration_h: float | No
             "cooked-by-time",
             "check",
             f"At {temperature_c:g} °C a whole roast, not injected, is to be held {held:g} min once its "
-            f"centre is there (FDA Food Code 3-401.11(B)). The time to warm through comes on top: measure. {_DEFER}",
+            f"centre is there (FDA Food Code 3-401.11(B)). The time to warm through comes on top: "
+            f"measure. {_DEFER}",
         )
 
 

@@ -20,6 +20,7 @@ from .kitchen import SODIUM, WEIGHT, Amounts
 from .outcome import Listed, Outcome
 from .remedies import remedy
 from .request import PLACES
+from .views import allergens, claims, label
 
 SIGNIFICANT = 6
 """Significant digits of every figure in an answer: far finer than any range, the same on every machine."""
@@ -30,14 +31,25 @@ def figure(value: float) -> float:
     return float(f"{value:.{SIGNIFICANT}g}")
 
 
+def rounded(document: Any) -> Any:
+    """A document with every float in it as answers have them."""
+    match document:
+        case float():
+            return figure(document)
+        case dict():
+            return {key: rounded(value) for key, value in document.items()}
+        case list():
+            return [rounded(value) for value in document]
+    return document
+
+
 def range_document(spread: Spread) -> dict[str, float]:
     return {key: figure(value) for key, value in spread.as_dict().items()}
 
 
-def answer_document(outcome: Outcome) -> dict[str, Any]:
-    """The contract's answer."""
+def answer_document(outcome: Outcome, *, scheme: str | None = None) -> dict[str, Any]:
+    """The contract's answer, with the label view of a scheme ("fda", "eu", "uk") where one is asked for."""
     request = outcome.request
-    weight_g = float(outcome.eaten[WEIGHT, 0])
     known = outcome.coverage()
     return {
         "id": identity(outcome),
@@ -45,11 +57,13 @@ def answer_document(outcome: Outcome) -> dict[str, Any]:
         "servings": figure(request.servings),
         "dataset": dict(outcome.dataset),
         "per_serving": {
-            "weight_g": figure(weight_g / request.servings),
+            "weight_g": figure(outcome.serving_weight_g),
             "nutrients": _nutrients(outcome.eaten[:WEIGHT] / request.servings, known, request.audience),
         },
-        "per_100g": {"nutrients": _per_100g(outcome.eaten, known)},
+        "per_100g": {"nutrients": _per_100g(outcome, known)},
         "sodium": _sodium(outcome),
+        **({"label": rounded(label(outcome, scheme))} if scheme else {}),
+        "allergens": allergens(outcome),
         "ingredients": [_listed(each) for each in outcome.listed],
         "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
         "notices": [notice_document(notice) for notice in outcome.notices],
@@ -116,10 +130,8 @@ def _nutrients(
     return document
 
 
-def _per_100g(eaten: Amounts, known: NDArray[np.float64]) -> dict[str, dict[str, Any]]:
-    weight = eaten[WEIGHT]
-    per_100g = np.divide(eaten[:WEIGHT] * 100, weight, out=np.zeros_like(eaten[:WEIGHT]), where=weight > 0)
-    nutrients = _nutrients(per_100g, known, None)
+def _per_100g(outcome: Outcome, known: NDArray[np.float64]) -> dict[str, dict[str, Any]]:
+    nutrients = _nutrients(outcome.per_100g[:WEIGHT], known, None)
     for entry in nutrients.values():
         entry.pop("daily_value_percent", None)
     return nutrients
@@ -134,7 +146,7 @@ def _sodium(outcome: Outcome) -> dict[str, Any]:
         "carried_by": _carried_by(outcome),
         "ledger": _ledger(outcome),
         "fates": _fates(outcome),
-        "claims": [],
+        "claims": [rounded(claim) for claim in claims(outcome)],
     }
 
 

@@ -22,12 +22,13 @@ from .request import PLACES, ComponentRequest, RecipeRequest, StepRequest
 from .steps import do
 
 
-def calculate(request: RecipeRequest, foods: FoodTable) -> dict[str, Any]:
-    """The contract's answer to a recipe.
+def calculate(request: RecipeRequest, foods: FoodTable, *, scheme: str | None = None) -> dict[str, Any]:
+    """The contract's answer to a recipe. scheme: the label view to add, "fda", "eu" or "uk".
 
-    Raises InvalidRequest where a line, a food code or a custom food of the request cannot stand.
+    Raises InvalidRequest where a line, a food code, a custom food, an audience or a dish class of the
+    request cannot stand.
     """
-    return answer_document(cook(request, foods))
+    return answer_document(cook(request, foods), scheme=scheme)
 
 
 def cook(request: RecipeRequest, foods: FoodTable) -> Outcome:

@@ -1,7 +1,7 @@
 """What heat destroys in a food: the part that neither juice nor pot carried off.
 
-Retention is held per ingredient and heat treatment, then applied to the component by each ingredient's share of
-each nutrient as listed. Sodium, water and all elements are never destroyed.
+Retention is held per ingredient and heat treatment, then applied to the component by each ingredient's
+share of each nutrient as listed. Sodium, water and all elements are never destroyed.
 """
 
 from __future__ import annotations
@@ -87,5 +87,5 @@ def _enter(work: Work, low: Draws, likely: Draws, high: Draws) -> None:
                 f"heat-kept/{NUTRIENTS[row].tag}",
                 Spread(*sorted((float(low[row]), float(likely[row]), float(high[row])))),
                 "fraction",
-                "retention factors by food and heat treatment (seed_foods/retention_factors.csv, _derived.csv)",
+                "retention by food and heat treatment, published or derived from SR28 pairs",
             )

@@ -13,7 +13,7 @@ from ..foods.nutrients import NUTRIENTS
 from ..units.spread import Draws
 from .bench import Bench
 from .ingredients import Ingredient
-from .kitchen import SODIUM, Amounts
+from .kitchen import SODIUM, WEIGHT, Amounts
 from .request import PLACES, RecipeRequest
 
 
@@ -51,6 +51,20 @@ class Outcome:
     @property
     def eaten(self) -> Amounts:
         return self.bench.kitchen.pools["eaten"]
+
+    @property
+    def serving_weight_g(self) -> float:
+        """Likely weight of a serving in g."""
+        return float(self.eaten[WEIGHT, 0]) / self.request.servings
+
+    @property
+    def per_100g(self) -> Amounts:
+        """Amounts in 100 g of the dish as eaten; nothing where nothing is eaten."""
+        weight = self.eaten[WEIGHT]
+        hundredth: Amounts = np.divide(
+            self.eaten * 100, weight, out=np.zeros_like(self.eaten), where=weight > 0
+        )
+        return hundredth
 
     @property
     def sodium_per_serving_mg(self) -> Draws:

@@ -122,10 +122,10 @@ def test_six_days_cure_a_flat_cut_and_three_do_not():
     diffusivity = effective_diffusivity("beef", "salt", 3.0).spread_m2_s.likely
     fourier = diffusivity * np.array([3, 6]) * 86400 / body.half_thickness_m**2
     mean, centre = body.mean_reached(fourier, alpha), body.centre_reached(fourier, alpha)
-    assert mean[0] < 0.65
-    assert mean[1] > 0.78
-    assert centre[0] < 0.35
-    assert centre[1] > 0.6
+    assert mean[0] < 0.7
+    assert mean[1] > 0.8
+    assert centre[0] < 0.4
+    assert centre[1] > 0.65
 
 
 # Handbook tables: percent, density at 20 C, grams of salt in a litre.

@@ -1,0 +1,97 @@
+"""An answer as a dietitian's spreadsheet: CSV, one row an ingredient, nutrients as columns, then the sums."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import Any
+
+from numpy.typing import NDArray
+
+from ..foods.nutrients import NUTRIENTS
+
+Document = Mapping[str, Any]
+ValuesOf = Callable[[str], NDArray[Any] | None]
+
+_ABOUT = ("row", "component", "line", "food_code", "food", "grams", "grams_low", "grams_high", "grams_basis")
+_RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+"""How a cell begins that spreadsheet programs may take for a formula."""
+
+Cell = str | float | None
+
+
+def recipe_csv(answer: Document, values_of: ValuesOf) -> str:
+    """The answer as CSV text (RFC 4180, lines ended by CR LF; a cell that is not known is empty).
+
+    values_of: amounts per 100 g of a food by its code, shape (len(NUTRIENTS),), NaN = not known; None = no
+    such food. Rows by the column `row`: ingredient (as listed), listed_total, eaten_per_serving and its _low
+    and _high, eaten_per_100g. Text that could be taken for a formula begins with an apostrophe.
+    """
+    listed = [(each, _listed_amounts(each, values_of)) for each in answer["ingredients"]]
+    out = io.StringIO()
+    writer = csv.writer(out)
+    writer.writerow([*_ABOUT, *(f"{nutrient.tag} ({nutrient.unit})" for nutrient in NUTRIENTS)])
+    writer.writerows(map(_safe, _rows(answer, listed)))
+    return out.getvalue()
+
+
+def _rows(answer: Document, listed: list[tuple[Document, list[Cell]]]) -> Iterator[list[Cell]]:
+    yield from ([*_about_ingredient(ingredient), *amounts] for ingredient, amounts in listed)
+    weights = [ingredient["grams"] for ingredient, _ in listed]
+    yield _sum_row("listed_total", _total(weights), [_total(column) for column in _columns(listed)])
+    serving, hundred = answer["per_serving"], answer["per_100g"]
+    for row, key in (
+        ("eaten_per_serving", "amount"),
+        ("eaten_per_serving_low", "low"),
+        ("eaten_per_serving_high", "high"),
+    ):
+        yield _sum_row(row, serving["weight_g"], _answered(serving, key))
+    yield _sum_row("eaten_per_100g", 100.0, _answered(hundred, "amount"))
+
+
+def _about_ingredient(ingredient: Document) -> list[Cell]:
+    food = ingredient["food"] or {"code": None, "name": None}
+    weights = (ingredient[key] for key in ("grams", "grams_low", "grams_high", "grams_basis"))
+    return ["ingredient", ingredient["component"], ingredient["line"], food["code"], food["name"], *weights]
+
+
+def _sum_row(row: str, weight_g: Cell, amounts: list[Cell]) -> list[Cell]:
+    about: list[Cell] = [row, None, None, None, None, weight_g, None, None, None]
+    return [*about, *amounts]
+
+
+def _listed_amounts(ingredient: Document, values_of: ValuesOf) -> list[Cell]:
+    food, grams = ingredient["food"], ingredient["grams"]
+    values = values_of(food["code"]) if food else None
+    if values is None or grams is None:
+        return [None] * len(NUTRIENTS)
+    return [None if math.isnan(value) else value * grams / 100 for value in values.tolist()]
+
+
+def _columns(listed: list[tuple[Document, list[Cell]]]) -> Iterator[list[Cell]]:
+    return ([amounts[place] for _, amounts in listed] for place in range(len(NUTRIENTS)))
+
+
+def _total(cells: Iterable[Cell]) -> float | None:
+    """The sum of what is known; None where nothing is."""
+    known = [cell for cell in cells if isinstance(cell, (int, float))]
+    return math.fsum(known) if known else None
+
+
+def _answered(part: Document, key: str) -> list[Cell]:
+    nutrients = part["nutrients"]
+    return [nutrients[each.tag][key] if each.tag in nutrients else None for each in NUTRIENTS]
+
+
+def _safe(cells: Iterable[Cell]) -> list[str]:
+    return [_safe_text(cell) if isinstance(cell, str) else _number(cell) for cell in cells]
+
+
+def _safe_text(text: str) -> str:
+    return f"'{text}" if text.startswith(_RISKY) else text
+
+
+def _number(value: float | None) -> str:
+    return "" if value is None else format(value, ".6g") if abs(value) < 1e5 else format(value, ".0f")

@@ -1,0 +1,78 @@
+"""An answer as schema.org structured data (JSON-LD), for a page to embed: NutritionInformation and Recipe."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from .rounding import exact, plain, to_figures
+
+Document = Mapping[str, Any]
+
+CONTEXT = "https://schema.org"
+LEAST_COVERAGE = 0.9
+"""A property is left out where less than this share of the weight is known: the standard cannot say so."""
+
+FIGURES = 3
+_CONTENT = {
+    "carbohydrateContent": ("CHOCDF", "g"),
+    "cholesterolContent": ("CHOLE", "mg"),
+    "fatContent": ("FAT", "g"),
+    "fiberContent": ("FIBTG", "g"),
+    "proteinContent": ("PROCNT", "g"),
+    "saturatedFatContent": ("FASAT", "g"),
+    "sodiumContent": ("NA", "mg"),
+    "sugarContent": ("SUGAR", "g"),
+}
+"""Properties of schema.org/NutritionInformation by the nutrient that they are; amounts are per serving."""
+
+
+def nutrition_information(answer: Document) -> dict[str, Any]:
+    """schema.org NutritionInformation of a serving: likely amounts, to three significant figures.
+
+    Trans fat is not in the dataset and is left out, as is all that is known for too little of the weight.
+    """
+    serving = answer["per_serving"]
+    amounts = _well_known(serving["nutrients"])
+    document: dict[str, Any] = {"@context": CONTEXT, "@type": "NutritionInformation"}
+    document["servingSize"] = f"{_figure(serving['weight_g'])} g"
+    if "ENERC" in amounts:
+        document["calories"] = f"{_figure(amounts['ENERC'])} kcal"
+    for name, (tag, unit) in _CONTENT.items():
+        if tag in amounts:
+            document[name] = f"{_figure(amounts[tag])} {unit}"
+    if "FAMS" in amounts and "FAPU" in amounts:
+        document["unsaturatedFatContent"] = f"{_figure(amounts['FAMS'] + amounts['FAPU'])} g"
+    return document
+
+
+def recipe(answer: Document) -> dict[str, Any]:
+    """schema.org Recipe with its ingredient lines, yield and nutrition."""
+    nutrition = {key: value for key, value in nutrition_information(answer).items() if key != "@context"}
+    return {
+        "@context": CONTEXT,
+        "@type": "Recipe",
+        "name": answer["title"],
+        "recipeYield": _figure(answer["servings"]),
+        "recipeIngredient": [each["line"] for each in answer["ingredients"]],
+        "nutrition": nutrition,
+    }
+
+
+def embedded(document: Document) -> str:
+    """JSON text that can stand inside a script element: it can neither end it nor open a comment."""
+    text = json.dumps(document, ensure_ascii=False)
+    for character in "<>&\u2028\u2029":
+        text = text.replace(character, f"\\u{ord(character):04x}")
+    return text
+
+
+def _well_known(nutrients: Mapping[str, Document]) -> dict[str, float]:
+    return {
+        tag: each["amount"] for tag, each in nutrients.items() if each.get("coverage", 1.0) >= LEAST_COVERAGE
+    }
+
+
+def _figure(value: float) -> str:
+    return plain(to_figures(exact(value), FIGURES))

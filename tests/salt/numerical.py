@@ -1,5 +1,7 @@
 """Independent numerical solutions that the closed forms are held to: finite volumes and coupled modes."""
 
+from functools import lru_cache
+
 import numpy as np
 from scipy.linalg import eigh_tridiagonal
 from scipy.special import j1, jn_zeros
@@ -8,23 +10,44 @@ DIMENSIONS = {"sheet": 1, "cylinder": 2, "sphere": 3}
 
 
 def finite_volumes(times, alpha, shape, cells=300):
-    """Mean and centre over equilibrium at `times`, by finite volumes fine at the surface, bath as a cell.
+    """Mean and centre over equilibrium at `times`, by finite volumes fine at the surface, bath as a cell."""
+    volumes, flows = _cells(alpha, shape, cells)
+    start = np.append(np.zeros(cells), 1.0)
+    concentrations = np.array([_after(time, start, volumes, flows) for time in times]) * (1.0 + alpha) / alpha
+    return concentrations[:, :-1] @ volumes[:-1] / volumes[:-1].sum(), concentrations[:, 0]
 
-    The linear system that the cells make is symmetric once scaled by volume and is solved exactly in time.
-    """
+
+def fresh_waters(time, turns, alpha, shape, cells=300):
+    """What is left in an evenly salted piece, as a share, after each of `turns` salt-free baths."""
+    volumes, flows = _cells(alpha, shape, cells)
+    state, left = np.append(np.ones(cells), 0.0), []
+    for _ in range(turns):
+        state = _after(time, np.append(state[:-1], 0.0), volumes, flows)
+        left.append(state[:-1] @ volumes[:-1] / volumes[:-1].sum())
+    return np.array(left)
+
+
+def _cells(alpha, shape, cells):
     d = DIMENSIONS[shape]
     edges = 1.0 - (1.0 - np.linspace(0.0, 1.0, cells + 1)) ** 2
     middles = 0.5 * (edges[1:] + edges[:-1])
     volumes = (edges[1:] ** d - edges[:-1] ** d) / d
     reach = np.append(np.diff(middles), 1.0 - middles[-1])
-    flows = edges[1:] ** (d - 1) / reach
-    volumes = np.append(volumes, alpha / d)
-    diagonal = -(np.append(flows, 0.0) + np.append(0.0, flows)) / volumes
-    rates, states = eigh_tridiagonal(diagonal, flows / np.sqrt(volumes[1:] * volumes[:-1]))
+    return np.append(volumes, alpha / d), edges[1:] ** (d - 1) / reach
+
+
+def _after(time, start, volumes, flows):
+    """The concentrations after `time`: the cells' linear system, symmetric once scaled by volume, is solved."""
+    rates, states = _spectrum(tuple(volumes), tuple(flows))
     scale = np.sqrt(volumes)
-    start = states[-1] * scale[-1]
-    concentrations = (np.exp(np.outer(times, rates)) * start) @ states.T / scale * (1.0 + alpha) / alpha
-    return concentrations[:, :-1] @ volumes[:-1] * d, concentrations[:, 0]
+    return states @ (np.exp(time * rates) * (states.T @ (start * scale))) / scale
+
+
+@lru_cache(maxsize=4)
+def _spectrum(volumes, flows):
+    volumes, flows = np.array(volumes), np.array(flows)
+    diagonal = -(np.append(flows, 0.0) + np.append(0.0, flows)) / volumes
+    return eigh_tridiagonal(diagonal, flows / np.sqrt(volumes[1:] * volumes[:-1]))
 
 
 def coupled_modes(factors, alpha, times, fastest=600.0):

@@ -4,7 +4,7 @@ from numpy.testing import assert_allclose
 from saltledger.salt.bodies import BODIES, Body
 from saltledger.salt.diffusion import centre_reached, mean_reached
 
-from .numerical import coupled_modes
+from .numerical import coupled_modes, fresh_waters
 
 TIMES = np.array([0.03, 0.08, 0.2, 0.5, 1.2])
 SHORT = Body("short_cylinder", 2.0, length_cm=3.0)
@@ -53,6 +53,21 @@ def test_rises_from_nothing_to_equilibrium(body):
 def test_inverse_returns_to_the_share(body):
     time = body.fourier_for([0.3, 0.8], [1.0, 5.0])
     assert_allclose(body.centre_reached(time, [1.0, 5.0]), [0.3, 0.8], atol=1e-4)
+
+
+@pytest.mark.parametrize(("alpha", "within"), [(1.0, 0.06), (2.0, 0.03), (10.0, 0.01), (1e6, 0.001)])
+@pytest.mark.parametrize("fourier", [0.03, 0.1, 0.3])
+def test_waters_in_turn(alpha, within, fourier):
+    exact, left, found = fresh_waters(fourier, 4, alpha, "sheet"), 1.0, []
+    for turn in range(4):
+        moved = Body("sheet", 2.0).mean_reached_between(turn * fourier, (turn + 1) * fourier, alpha)
+        left *= 1.0 - moved * alpha / (1.0 + alpha)
+        found.append(left)
+    assert_allclose(found, exact, atol=within)
+
+
+def test_waters_in_turn_when_nothing_is_left():
+    assert BRICK.mean_reached_between([50.0, np.inf], [60.0, np.inf], 2.0) == pytest.approx(1.0)
 
 
 def test_half_the_thickness_takes_a_quarter_of_the_time():

@@ -78,7 +78,7 @@ class Body:
         )
 
     def mean_reached_between(self, begun: ArrayLike, ended: ArrayLike, alpha: ArrayLike) -> Reached:
-        """Share of what is still to move that moves between two Fourier numbers, the bath made new at `begun`.
+        """Share of what is still to move that moves between two Fourier numbers, in a bath new at `begun`.
 
         A piece that has stood in one water already is spent near its surface and gives up less to the next
         than an even one would. `alpha` is that of each bath. Exact for endless baths; with fresh baths of

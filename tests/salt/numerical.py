@@ -37,7 +37,7 @@ def _cells(alpha, shape, cells):
 
 
 def _after(time, start, volumes, flows):
-    """The concentrations after `time`: the cells' linear system, symmetric once scaled by volume, is solved."""
+    """The concentrations after `time`: the linear system of the cells, made symmetric by volume, solved."""
     rates, states = _spectrum(tuple(volumes), tuple(flows))
     scale = np.sqrt(volumes)
     return states @ (np.exp(time * rates) * (states.T @ (start * scale))) / scale

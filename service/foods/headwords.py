@@ -1,0 +1,68 @@
+"""Names as tables key them: "chicken breast" fits a food whose last word is breast and that has chicken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from .words import fold
+
+T = TypeVar("T")
+
+_BREAKS = frozenset({"in", "with", "on", "for", "from", "without"})
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A food as named. heads: the words it can be headed by; words: all its words."""
+
+    heads: tuple[str, ...]
+    words: frozenset[str]
+
+    @classmethod
+    def of_line(cls, food_words: str, beside: Iterable[str] = ()) -> Phrase:
+        """From a line: its food's words, and words that stand beside them (preparations)."""
+        words = fold(food_words)
+        until = next((at for at, word in enumerate(words) if word in _BREAKS and at), len(words))
+        heads = dict.fromkeys([*words[until - 1 : until], *words[-1:]])
+        return cls(tuple(heads), frozenset(words).union(*(fold(each) for each in beside)))
+
+    @classmethod
+    def of_name(cls, name: str) -> Phrase:
+        """From a dataset's name, "Head noun, qualifier, qualifier"."""
+        first = fold(name.partition(",")[0].partition("(")[0])
+        return cls(tuple(first[-1:]), frozenset(fold(name)))
+
+
+@dataclass(frozen=True, slots=True)
+class Fit(Generic[T]):
+    """A row that fits a phrase. words: how many words of its key were found there."""
+
+    row: T
+    words: int
+
+
+class HeadTable(Generic[T]):
+    """Rows by the names they are kept under."""
+
+    def __init__(self, keyed: Iterable[tuple[str, T]]) -> None:
+        """keyed: names divided by "|", and the row."""
+        self._by_head: dict[str, list[tuple[frozenset[str], T]]] = {}
+        for names, row in keyed:
+            for name in names.split("|"):
+                words = fold(name)
+                if words:
+                    self._by_head.setdefault(words[-1], []).append((frozenset(words), row))
+
+    def fits(self, phrase: Phrase) -> Iterator[Fit[T]]:
+        """Every row that fits, in the order of the table."""
+        for head in phrase.heads:
+            for needed, row in self._by_head.get(head, ()):
+                if needed <= phrase.words:
+                    yield Fit(row, len(needed))
+
+    def best(self, phrase: Phrase) -> T | None:
+        """The row with the most words found; the first of equals."""
+        found = max(self.fits(phrase), key=lambda fit: fit.words, default=None)
+        return found.row if found else None

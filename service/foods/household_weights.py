@@ -1,0 +1,145 @@
+"""A food's own household weights, asked by volume in a form or by count."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection
+from dataclasses import dataclass
+from functools import lru_cache
+
+from ..lines.line import Line
+from ..units.kitchen import dimension, find, to_millilitres
+from ..units.spread import Spread
+from . import typical
+from .food import Food
+from .household import Household
+from .typical import Figure
+from .words import fold
+
+_SAME_FORM, _OTHER_FORM, _NO_FORM = 0.07, 0.2, 0.1
+"""Give or take, as a share: the form as asked; a form not asked for; nothing said of any form."""
+_PIECE = 0.2
+_FORMS_LAST = frozenset({"loose", "sifted", "mashed"})
+"""Forms that a line without a form does not mean."""
+_WHOLE_UNITS = frozenset({"fruit", "item", "each", "unit", "whole", "egg"})
+_SIZES = frozenset({"small", "medium", "large", "extra large", "jumbo"})
+_FORMLESS_UNITS = ("oz", "lb", "serving", "nlea serving")
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """A weight of the food's own. fits: it is of the form or size that was asked for."""
+
+    figure: Figure
+    basis: str
+    fits: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Label:
+    """A household label, read. millilitres: volume of its amount, None where it is not a volume."""
+
+    millilitres: float | None
+    forms: frozenset[str]
+    unit: str | None
+    unit_words: str
+    words: frozenset[str]
+
+
+@lru_cache(maxsize=8192)
+def _read(label: str) -> _Label:
+    household = Household(label, 1.0)
+    unit_words = household.unit
+    words = unit_words.split()
+    unit, rest = None, words
+    for count in (2, 1):
+        unit = find(" ".join(words[:count])) if words else None
+        if unit:
+            rest = words[count:]
+            break
+    named = {word.strip(",()") for word in (*rest, *household.form.split())}
+    volume = to_millilitres(unit or "")
+    forms = typical.forms_in(named)
+    if "not packed" in label.lower():
+        forms = forms - {"packed"} | {"loose"}
+    return _Label(
+        millilitres=volume * household.amount if volume else None,
+        forms=forms,
+        unit=unit,
+        unit_words=unit_words,
+        words=frozenset(fold(f"{unit_words} {household.form}")),
+    )
+
+
+def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | None:
+    """g in one millilitre by the household weight that fits best; None where the food has none by volume.
+
+    forms: what the line says of its form. millilitres: of the unit asked for; the nearest volume wins a tie.
+    """
+    best: tuple[tuple[int, float], Household, _Label] | None = None
+    for household in food.household:
+        label = _read(household.label)
+        if label.millilitres is None:
+            continue
+        distance = abs(math.log(label.millilitres / millilitres))
+        rank = (_form_rank(label.forms, forms), distance)
+        if best is None or rank < best[0]:
+            best = rank, household, label
+    if best is None:
+        return None
+    (form_rank, distance), household, label = best
+    share = (_SAME_FORM if label.forms else 0.05, _NO_FORM, _OTHER_FORM, _OTHER_FORM)[form_rank]
+    per_ml = household.grams / (label.millilitres or 1.0)
+    how = "household weight" if distance < 0.05 else "by household weight"
+    basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
+    return Own(Figure(Spread.within(per_ml, share), food.source), basis, form_rank < 3)
+
+
+def _form_rank(listed: Collection[str], asked: Collection[str]) -> int:
+    """0: the form asked for, or neither says any; 1: only one says; 2: not what is meant; 3: another form."""
+    if not listed:
+        return 1 if asked else 0
+    if not asked:
+        return 2 if _FORMS_LAST.intersection(listed) else 1
+    return 0 if set(listed) & set(asked) else 3
+
+
+def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
+    """g of one `unit` of the food (None: one of the food itself) by its household weights."""
+    fallback: Own | None = None
+    for household in food.household:
+        label = _read(household.label)
+        if household.label.lower().startswith(_FORMLESS_UNITS) or label.millilitres is not None:
+            continue
+        rank = _count_rank(label, unit, line)
+        if rank is None:
+            continue
+        each = household.grams / household.amount
+        basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
+        own = Own(Figure(Spread.within(each, _PIECE), food.source), basis, rank)
+        if rank:
+            return own
+        fallback = fallback or own
+    return fallback
+
+
+def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
+    """True: the piece asked for; False: a piece of another or unstated size; None: no such piece."""
+    size = label.unit_words if label.unit_words in _SIZES else _size_in(label.words)
+    if unit is not None:
+        if label.unit != unit or dimension(unit) in {"mass", "volume"}:
+            return None
+        return not line.size or size == line.size
+    words = frozenset(fold(line.food_words))
+    piece = (
+        label.unit_words in _SIZES
+        or label.unit_words in _WHOLE_UNITS
+        or (bool(fold(label.unit_words)) and words.issuperset(fold(label.unit_words)))
+    )
+    if not piece:
+        return None
+    return size == (line.size or "medium") if size else not line.size
+
+
+def _size_in(words: Collection[str]) -> str:
+    return next((size for size in ("small", "medium", "large") if size in words), "")

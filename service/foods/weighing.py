@@ -1,0 +1,299 @@
+"""Turns a read line into grams of its food, by the surest way there is, and says which.
+
+The order: a weight in the line; the food's own household weight in the matching form; the same by another
+volume; typical densities and pieces; a stated default where the line has no quantity. What cannot be
+weighed is said to be so.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from ..findings import Notice
+from ..lines.line import Line, Measure
+from ..units.kitchen import Cup, dimension, reach, to_grams, to_millilitres
+from ..units.spread import Spread
+from . import household_weights, typical
+from .edible import edible_share
+from .food import Food
+from .headwords import Phrase
+from .typical import Figure
+
+SALT = "02047"
+"""The dataset's table salt, which stands for every kind: they differ in bulk, not in make."""
+
+_SALT_MATTERS_G = 1.0
+"""From this range on, in g of salt a recipe, the kind of salt is worth asking for (about 390 mg sodium)."""
+_ROUGH = 3.0
+"""From this ratio of high to low on, a weight is called rough."""
+_CANS = frozenset({"can", "jar"})
+_TEASPOON = "teaspoon"
+_CUP_ML = 236.5882365
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """What a line weighs: g of the food, None where it is not known; how it was found; notices."""
+
+    grams: Spread | None
+    basis: str
+    source: str
+    notices: tuple[Notice, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A line and a food together, with what is looked up of them."""
+
+    line: Line
+    food: Food | None
+    cup: Cup
+    phrase: Phrase
+    named: Phrase | None
+    forms: frozenset[str]
+
+    def phrases(self) -> Iterator[Phrase]:
+        """The food by the line's words, then by its name in the dataset."""
+        yield self.phrase
+        if self.named:
+            yield self.named
+
+
+def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
+    """What `line` weighs if it is of `food`; `food` None weighs by the line's words alone.
+
+    cup: what cups and spoons hold. Never raises; what cannot be weighed has grams None and a notice.
+    """
+    words = " ".join((line.food_words, *line.preparation)).split()
+    asked = _Asked(
+        line=line,
+        food=food,
+        cup=cup,
+        phrase=Phrase.of_line(line.food_words, line.preparation),
+        named=Phrase.of_name(food.name) if food else None,
+        forms=typical.forms_in(words),
+    )
+    if line.amount is None:
+        return _unquantified(asked)
+    for weight in _ways(asked):
+        if weight is not None:
+            return _checked(weight)
+    return _unknown(line)
+
+
+def combine(amount: Spread, each: Spread) -> Spread:
+    """`amount` times `each`, two independent ranges: their logarithms' reaches add in quadrature."""
+    likely = amount.likely * each.likely
+    if likely == 0 or amount.low <= 0 or each.low <= 0:
+        return Spread(amount.low * each.low, likely, amount.high * each.high)
+    below = math.hypot(math.log(amount.likely / amount.low), math.log(each.likely / each.low))
+    above = math.hypot(math.log(amount.high / amount.likely), math.log(each.high / each.likely))
+    return Spread(min(likely, likely * math.exp(-below)), likely, max(likely, likely * math.exp(above)))
+
+
+def _ways(asked: _Asked) -> Iterator[Weight | None]:
+    """Weights of the line by each way, the surest first."""
+    line = asked.line
+    main = Measure(line.amount, line.unit) if line.amount else None
+    stated = [each for each in (main, *line.measures) if each]
+    yield from (_by_mass(each, asked) for each in stated if dimension(each.unit) == "mass")
+    package = _all_packages(line)
+    if package and dimension(package.unit) == "mass":
+        yield _by_mass(package, asked, packed=True)
+    if package and dimension(package.unit) == "volume":
+        yield _by_volume(package, asked)
+    for each in stated:
+        if dimension(each.unit) == "volume":
+            yield _by_piece(each, asked, household=False)
+            yield _by_volume(each, asked)
+        else:
+            yield _by_piece(each, asked, household=True)
+
+
+def _all_packages(line: Line) -> Measure | None:
+    """What the line's packages hold together."""
+    if line.package is None or line.amount is None:
+        return None
+    return Measure(combine(line.amount, line.package.amount), line.package.unit)
+
+
+def _by_mass(measure: Measure, asked: _Asked, *, packed: bool = False) -> Weight:
+    unit_g = to_grams(measure.unit or "") or 0.0
+    grams = measure.amount.scaled(unit_g)
+    basis = f"weight in the line, {_said(measure)}"
+    if packed and asked.line.unit in _CANS:
+        return _drained(Weight(grams, basis, "stated in the line"), asked)
+    share = edible_share(asked.line, asked.food, asked.phrase)
+    if share is None:
+        return Weight(grams, basis, "stated in the line")
+    return Weight(combine(grams, share.grams), f"{basis}, {share.basis}", share.source)
+
+
+def _drained(weight: Weight, asked: _Asked) -> Weight:
+    """A can's weight without its liquid, where the line says it is drained."""
+    words = " ".join(asked.line.preparation).replace(",", " ").split()
+    if asked.line.unit not in _CANS or weight.grams is None or "drained" not in words:
+        return weight
+    share = typical.drained_share(asked.phrase)
+    basis = f"{weight.basis}, drained: {_figure(share.grams.likely * 100)} % of it"
+    return Weight(combine(weight.grams, share.grams), basis, share.source, weight.notices)
+
+
+def _by_volume(measure: Measure, asked: _Asked) -> Weight | None:
+    millilitres = to_millilitres(measure.unit or "", asked.cup)
+    if millilitres is None:
+        return None
+    amount = combine(measure.amount, reach(measure.unit))
+    if _is_salt(asked):
+        return _salt(measure, amount, millilitres, asked)
+    found = _cup_weight(asked, millilitres)
+    if found is None:
+        return None
+    per_ml, basis = found
+    each = per_ml.grams.scaled(millilitres)
+    text = f"{_amount(measure.amount)} × {_figure(each.likely)} g per {measure.unit}, {basis}"
+    return Weight(combine(amount, each), text, per_ml.source)
+
+
+def _cup_weight(asked: _Asked, millilitres: float) -> tuple[Figure, str] | None:
+    """g in one millilitre of the food, and how that is known."""
+    own = household_weights.by_volume(asked.food, asked.forms, millilitres) if asked.food else None
+    if own and own.fits:
+        return own.figure, own.basis
+    for phrase in asked.phrases():
+        typed = typical.filling(phrase, asked.forms)
+        if typed and (own is None or typed[1]):
+            filling = typed[0].figure
+            return Figure(filling.grams.scaled(1 / _CUP_ML), filling.source), "usual density of such food"
+    if own:
+        return own.figure, own.basis
+    group = typical.group_filling(asked.food.group_code) if asked.food else None
+    if group:
+        return Figure(group.grams.scaled(1 / _CUP_ML), group.source), "usual density of its food group"
+    return None
+
+
+def _is_salt(asked: _Asked) -> bool:
+    """Whether the food is a salt by kind; foods that only hold salt are weighed as others are."""
+    by_words = "salt" in asked.phrase.heads
+    return (asked.food is not None and asked.food.code == SALT) or (
+        by_words and (asked.food is None or not asked.food.household)
+    )
+
+
+def _salt(measure: Measure, amount: Spread, millilitres: float, asked: _Asked) -> Weight:
+    kind = typical.salt(asked.phrase.words)
+    teaspoons = millilitres / (to_millilitres(_TEASPOON) or 1.0)
+    each = kind.teaspoon.grams.scaled(teaspoons)
+    grams = combine(amount, each)
+    named = len(kind.words) > 1
+    said = "kind as named" if named else "household weight of Salt, table; kind not named"
+    basis = f"{_amount(measure.amount)} × {_figure(each.likely)} g per {measure.unit}, {said}"
+    weight = Weight(grams, basis, kind.teaspoon.source)
+    if grams.high - grams.low < _SALT_MATTERS_G:
+        return weight
+    if named and kind.teaspoon.grams.high < 1.5 * kind.teaspoon.grams.low:
+        return weight
+    message = (
+        "A teaspoon of salt weighs 2.8 to 6.4 g by its kind; this line was taken as "
+        f"{_figure(grams.likely)} g ({_figure(grams.low)} to {_figure(grams.high)} g). "
+        "Weigh the salt and give grams, or name its kind."
+    )
+    return replace(weight, notices=(Notice("salt-kind", "check", message),))
+
+
+def _by_piece(measure: Measure, asked: _Asked, *, household: bool) -> Weight | None:
+    """The weight by count, from the food's household weights or the table of pieces."""
+    length = asked.line.package if dimension(measure.unit) in {None, "count"} else None
+    figure = _sized_piece(measure, length, asked) if length and dimension(length.unit) == "length" else None
+    if figure is None:
+        own = None
+        if household and asked.food:
+            own = household_weights.by_count(asked.food, measure.unit, asked.line)
+        if own and own.fits:
+            figure = own.figure, own.basis
+        else:
+            figure = _typical_piece(measure.unit, asked) or ((own.figure, own.basis) if own else None)
+    if figure is None:
+        return None
+    each, basis = figure
+    unit = f" per {measure.unit}" if measure.unit else " each"
+    text = f"{_amount(measure.amount)} × {_figure(each.grams.likely)} g{unit}, {basis}"
+    weight = Weight(combine(measure.amount, each.grams), text, each.source)
+    return _drained(weight, asked)
+
+
+def _typical_piece(unit: str | None, asked: _Asked) -> tuple[Figure, str] | None:
+    for phrase in asked.phrases():
+        found = typical.piece(phrase, unit)
+        if found:
+            size = f"{asked.line.size} " if asked.line.size else ""
+            return found.weight(asked.line.size), f"usual {size}piece"
+    return None
+
+
+def _sized_piece(measure: Measure, length: Measure, asked: _Asked) -> tuple[Figure, str] | None:
+    """ "a 2-inch piece of ginger": so many inches."""
+    per_inch = next((each for phrase in asked.phrases() if (each := typical.piece(phrase, "inch"))), None)
+    if per_inch is None:
+        return None
+    inches = length.amount.scaled(1.0 if length.unit == "inch" else 1 / 2.54)
+    if length.unit == "millimetre":
+        inches = inches.scaled(0.1)
+    figure = per_inch.weight("")
+    return Figure(combine(inches, figure.grams), figure.source), f"usual piece of {_said(length)}"
+
+
+def _unquantified(asked: _Asked) -> Weight:
+    """A line without quantity: the default for its purpose, or nothing."""
+    line = asked.line
+    grams = None
+    for phrase in asked.phrases() if line.food_words else ():
+        grams = typical.default_quantity(line.flags, phrase)
+        if grams:
+            break
+    if grams is None:
+        message = "The line gives no quantity, so its food is not counted. Add an amount, or give grams."
+        return Weight(None, "no quantity in the line", "", (Notice("no-quantity", "check", message),))
+    message = (
+        f"The line gives no quantity; {_figure(grams.likely)} g were taken ({_figure(grams.low)} to "
+        f"{_figure(grams.high)} g). Add an amount, or give grams."
+    )
+    basis = "no quantity in the line: a default for such a line"
+    return Weight(grams, basis, "common practice, no source", (Notice("default-quantity", "check", message),))
+
+
+def _unknown(line: Line) -> Weight:
+    asked = f"{line.unit} of " if line.unit else ""
+    food = line.food_words or "this food"
+    message = f"It is not known what a {asked}{food} weighs, so it is not counted. Give grams."
+    return Weight(None, "weight not known", "", (Notice("no-weight", "check", message),))
+
+
+def _checked(weight: Weight) -> Weight:
+    """The weight with a notice where its range is broad."""
+    grams = weight.grams
+    if grams is None or weight.notices or grams.high <= 20 or grams.high <= _ROUGH * grams.low:
+        return weight
+    message = (
+        f"The weight is rough: {_figure(grams.likely)} g, {_figure(grams.low)} to {_figure(grams.high)} g. "
+        "Weigh it and give grams."
+    )
+    return replace(weight, notices=(Notice("rough-weight", "info", message),))
+
+
+def _said(measure: Measure) -> str:
+    return f"{_amount(measure.amount)} {measure.unit or ''}".strip()
+
+
+def _amount(amount: Spread) -> str:
+    return _figure(amount.likely)
+
+
+def _figure(value: float) -> str:
+    """A figure to three digits, without an exponent."""
+    digits = max(0, 2 - math.floor(math.log10(value))) if value > 0 else 0
+    text = f"{value:.{min(digits, 4)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,203 @@
+"""An ingredient as asked becomes a weighed, mapped one; what could not be known is said, never guessed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from ..errors import Fault, InvalidRequest, NotFound
+from ..findings import Notice
+from ..foods.dataset import FoodTable
+from ..foods.food import Food
+from ..foods.matching import Match, match
+from ..foods.weighing import Weight, weigh
+from ..lines import Line, read_line
+from ..units.kitchen import Cup
+from ..units.spread import Spread
+
+SURE = 0.8
+"""Below this confidence a mapping wants a person's look."""
+
+NEAREST = 3
+"""How many foods are offered where none is taken."""
+
+STATED = "stated by the caller"
+
+
+@dataclass(frozen=True, slots=True)
+class IngredientRequest:
+    """An ingredient as asked: a line, or what the caller knows better.
+
+    food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1.
+    """
+
+    line: str | None = None
+    food: str | None = None
+    grams: float | None = None
+    eaten_fraction: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadSettings:
+    """How lines are read. cup: which cups and spoons are meant. no_quantity: whether lines without an
+    amount count with a stated default ("assume") or not at all ("leave_out")."""
+
+    cup: Cup = "us"
+    no_quantity: Literal["assume", "leave_out"] = "assume"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ingredient:
+    """An ingredient, read, mapped and weighed.
+
+    amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
+    food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
+    the ingredient as asked.
+    """
+
+    line: str
+    amount: float | None
+    unit: str | None
+    grams: Spread | None
+    grams_basis: str
+    grams_source: str
+    food: Food | None
+    confidence: float
+    alternatives: tuple[Food, ...]
+    preparation: tuple[str, ...]
+    eaten_fraction: float | None
+    notices: tuple[Notice, ...]
+
+
+def resolve(asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings) -> Ingredient:
+    """The ingredient that is asked for.
+
+    Raises InvalidRequest with pointers relative to `asked`: a line that is too long, a food code that the
+    foods do not have, or neither a line nor a food.
+    """
+    if isinstance(asked, str):
+        return _resolve(IngredientRequest(line=asked), foods, settings, line_pointer="")
+    return _resolve(asked, foods, settings, line_pointer="/line")
+
+
+def ingredient_document(ingredient: Ingredient) -> dict[str, Any]:
+    """The ingredient as answers give it."""
+    grams = ingredient.grams
+    return {
+        "line": ingredient.line,
+        "amount": ingredient.amount,
+        "unit": ingredient.unit,
+        "grams": grams.likely if grams else None,
+        "grams_low": grams.low if grams else None,
+        "grams_high": grams.high if grams else None,
+        "grams_basis": ingredient.grams_basis,
+        "food": _named(ingredient.food) if ingredient.food else None,
+        "confidence": ingredient.confidence,
+        "alternatives": [_named(food) for food in ingredient.alternatives],
+    }
+
+
+def _resolve(
+    asked: IngredientRequest, foods: FoodTable, settings: ReadSettings, *, line_pointer: str
+) -> Ingredient:
+    if not asked.line and asked.food is None:
+        raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
+    line = _read(asked.line or "", line_pointer)
+    found = _food(asked, line, foods)
+    weight = _weight(asked, line, found.food, settings)
+    notices = (*_mapping_notices(asked, line, found), *_line_notices(line), *_heeded(asked, weight, settings))
+    return Ingredient(
+        line=asked.line or "",
+        amount=line.amount.likely if line.amount else None,
+        unit=line.unit,
+        grams=weight.grams,
+        grams_basis=weight.basis,
+        grams_source=weight.source,
+        food=found.food,
+        confidence=found.confidence,
+        alternatives=found.alternatives,
+        preparation=line.preparation,
+        eaten_fraction=asked.eaten_fraction,
+        notices=notices,
+    )
+
+
+def _read(text: str, pointer: str) -> Line:
+    try:
+        return read_line(text)
+    except InvalidRequest as refused:
+        raise InvalidRequest(
+            Fault(pointer + fault.pointer, fault.message) for fault in refused.faults
+        ) from None
+
+
+def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> Match:
+    """The caller's food, or the one that fits the line's words."""
+    if asked.food is None:
+        return match(line.food_words, line.preparation, foods)
+    try:
+        return Match(food=foods.get(asked.food), confidence=1.0, alternatives=(), why=STATED)
+    except NotFound:
+        message = (
+            f"There is no food {asked.food!r}; look its code up by GET /v1/foods?query=, "
+            "or send it among custom_foods."
+        )
+        raise InvalidRequest([Fault("/food", message)]) from None
+
+
+def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: ReadSettings) -> Weight:
+    if asked.grams is not None:
+        return Weight(Spread.exact(asked.grams), STATED, STATED)
+    if line.amount is None and settings.no_quantity == "leave_out":
+        return Weight(None, "no quantity in the line: left out as asked", "")
+    return weigh(line, food, cup=settings.cup)
+
+
+def _mapping_notices(asked: IngredientRequest, line: Line, found: Match) -> Iterator[Notice]:
+    if asked.food is not None:
+        return
+    if found.food is None:
+        yield Notice("no-match", "check", _no_match(line, found))
+    elif found.confidence < SURE:
+        message = (
+            f"Mapped to {found.food.name} ({found.food.code}) with confidence {found.confidence:.2f}; "
+            "look whether it is right, or give food."
+        )
+        yield Notice("low-confidence", "check", message)
+
+
+def _no_match(line: Line, found: Match) -> str:
+    named = f"No food fits {line.food_words!r}" if line.food_words else "The line names no food"
+    nearest = "; ".join(f"{food.name} ({food.code})" for food in found.alternatives[:NEAREST])
+    offered = f" The nearest are: {nearest}." if nearest else ""
+    return f"{named}, so it is not counted.{offered} Give food, or send it among custom_foods."
+
+
+def _line_notices(line: Line) -> Iterator[Notice]:
+    if line.alternatives:
+        message = f"The line allows {', '.join(line.alternatives)} instead; {line.food_words} was taken."
+        yield Notice("alternative-taken", "info", message)
+    if line.joined:
+        message = (
+            f"The line names more than one food; only {line.food_words} is counted. "
+            f"Give {', '.join(line.joined)} a line of its own."
+        )
+        yield Notice("several-foods", "check", message)
+    if "plus-more" in line.flags:
+        message = "The line says that more may be needed; only its stated amount counts."
+        yield Notice("plus-more", "info", message)
+    if "optional" in line.flags:
+        yield Notice("optional", "info", "The line is optional; it is counted.")
+
+
+def _heeded(asked: IngredientRequest, weight: Weight, settings: ReadSettings) -> tuple[Notice, ...]:
+    """The notices about the weight, and one for a line that is left out."""
+    if weight.grams is None and not weight.notices and asked.grams is None:
+        message = "The line gives no quantity and is left out, as asked."
+        return (Notice("left-out", "info", message),)
+    return weight.notices
+
+
+def _named(food: Food) -> dict[str, str]:
+    return {"code": food.code, "name": food.name}

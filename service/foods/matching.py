@@ -1,7 +1,8 @@
 """Which food of the dataset a line's words mean, how sure that is, and what else it may be.
 
 Everyday names come first; what they leave unsaid is looked for in the dataset's own names, which run
-"Head noun, qualifier, qualifier". A word that nothing explains makes the answer less sure; too many make it none.
+"Head noun, qualifier, qualifier". A word that nothing explains makes the
+answer less sure; too many make it none.
 """
 
 from __future__ import annotations

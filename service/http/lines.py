@@ -6,9 +6,9 @@ from typing import Any
 
 from flask import Response
 
+from ..documents import notice_document
 from ..errors import Fault, InvalidRequest
 from ..foods.dataset import bundled
-from ..recipe.answer import notice_document
 from ..recipe.ingredients import Ingredient, ReadSettings, ingredient_document, resolve
 from . import answers
 from .api import Blueprint

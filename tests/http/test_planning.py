@@ -1,0 +1,71 @@
+"""POST /v1/targets and /v1/comparisons: asked the other way round, and side by side."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from flask.testing import FlaskClient
+from saltledger.http.examples import COMPARISON, SHORT, TARGET
+
+from .problems import faults
+
+
+def test_the_value_found_meets_the_target(client: FlaskClient) -> None:
+    answer = client.post("/v1/targets", json=TARGET).get_json()
+    assert answer["reachable"] is True
+    assert answer["unit"] == "g"
+    likely = answer["calculation"]["sodium"]["per_serving_mg"]["likely"]
+    assert likely == pytest.approx(480, rel=1e-3)
+
+
+def test_what_cannot_be_reached_says_why(client: FlaskClient) -> None:
+    sent = {**TARGET, "target": {"sodium_mg_per_serving": 0}}
+    answer = client.post("/v1/targets", json=sent).get_json()
+    assert answer["reachable"] is False
+    assert answer["floor_mg"] > 0
+    assert answer["notices"]
+
+
+@pytest.mark.parametrize(
+    ("target", "pointer"),
+    [
+        ({}, "/target"),
+        ({"sodium_mg_per_serving": 480, "percent": 20}, "/target"),
+        ({"percent": 20}, "/target"),
+        ({"reference": "fda_daily_value"}, "/target"),
+        ({"reference": "nobodys", "percent": 20}, "/target/reference"),
+        ({"sodium_mg_per_serving": "480"}, "/target/sodium_mg_per_serving"),
+    ],
+)
+def test_a_target_is_stated_in_one_way(client: FlaskClient, target: dict[str, Any], pointer: str) -> None:
+    assert pointer in faults(client.post("/v1/targets", json={**TARGET, "target": target}))
+
+
+@pytest.mark.parametrize("vary", ["", "/title", "/ingredients/99", "ingredients/0", "/ingredients/-1"])
+def test_what_cannot_be_varied_is_refused(client: FlaskClient, vary: str) -> None:
+    assert "/vary" in faults(client.post("/v1/targets", json={**TARGET, "vary": vary}))
+
+
+def test_faults_of_a_recipe_inside_point_inside(client: FlaskClient) -> None:
+    bad = {**SHORT, "ingredients": [{"food": "99999", "grams": 1}], "steps": []}
+    target = client.post("/v1/targets", json={**TARGET, "recipe": bad, "vary": "/ingredients/0"})
+    assert "/recipe/ingredients/0/food" in faults(target)
+    versions = [{"label": "a", "recipe": SHORT}, {"label": "b", "recipe": bad}]
+    comparison = client.post("/v1/comparisons", json={"versions": versions})
+    assert "/versions/1/recipe/ingredients/0/food" in faults(comparison)
+
+
+def test_differences_are_of_the_answers(client: FlaskClient) -> None:
+    answer = client.post("/v1/comparisons", json=COMPARISON).get_json()
+    first, other = (each["calculation"]["sodium"]["per_serving_mg"]["likely"] for each in answer["versions"])
+    (difference,) = answer["differences"]
+    assert (difference["from"], difference["to"]) == ("as it is", "half the salt")
+    assert difference["sodium_mg_per_serving"]["likely"] == pytest.approx(other - first, rel=1e-3)
+
+
+def test_one_version_or_eleven_are_refused(client: FlaskClient) -> None:
+    version = COMPARISON["versions"][0]
+    for count in (1, 11):
+        response = client.post("/v1/comparisons", json={"versions": [version] * count})
+        assert f"Found a list of {count}" in faults(response)["/versions"]

@@ -12,7 +12,10 @@ from . import typical
 from .food import Food
 from .headwords import Phrase
 
-_SHELLED = ("shelled", "shucked", "meat", "cooked", "canned", "frozen", "peeled", "smoked", "fillet", "flesh")
+_BARE = (
+    "shelled", "shucked", "meat", "cooked", "canned", "frozen", "peeled", "smoked", "fillet", "flesh",
+    "boneless", "boned", "ground",
+)  # fmt: skip
 _READY = (
     "peeled",
     "chopped",
@@ -51,9 +54,9 @@ def edible_share(line: Line, food: Food | None, phrase: Phrase) -> Share | None:
         return None
     text = f"{line.food_words} {' '.join(line.preparation)}"
     listed = typical.edible(phrase)
-    if listed and _has(text, listed.stated_by, default=not _has(text, _SHELLED)):
+    if listed and _has(text, listed.stated_by, default=not _has(text, _BARE)):
         return Share(listed.share.grams, _said(listed.share.grams), listed.share.source)
-    if listed or food is None or not food.refuse_percent:
+    if (listed and not listed.stated_by) or food is None or not food.refuse_percent:
         return None
     return _refused(line, food, phrase, text)
 

@@ -19,10 +19,12 @@ from .words import fold
 _SAME_FORM, _OTHER_FORM, _NO_FORM = 0.07, 0.2, 0.1
 """Give or take, as a share: the form as asked; a form not asked for; nothing said of any form."""
 _PIECE = 0.2
-_FORMS_LAST = frozenset({"loose", "sifted", "mashed"})
+_FORMS_LAST = frozenset({"loose", "sifted", "mashed", "whipped"})
 """Forms that a line without a form does not mean."""
 _WHOLE_UNITS = frozenset({"fruit", "item", "each", "unit", "whole", "egg"})
 _SIZES = frozenset({"small", "medium", "large", "extra large", "jumbo"})
+_AS_BOUGHT = ("hulls", "in shell", "with pits", "yield from")
+"""Labels of what is bought, or of one of many parts of an animal, not of what is measured."""
 _FORMLESS_UNITS = ("oz", "lb", "serving", "nlea serving")
 
 
@@ -44,6 +46,7 @@ class _Label:
     unit: str | None
     unit_words: str
     words: frozenset[str]
+    as_bought: bool
 
 
 @lru_cache(maxsize=8192)
@@ -68,6 +71,7 @@ def _read(label: str) -> _Label:
         unit=unit,
         unit_words=unit_words,
         words=frozenset(fold(f"{unit_words} {household.form}")),
+        as_bought=any(word in label.lower() for word in _AS_BOUGHT),
     )
 
 
@@ -79,7 +83,7 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     best: tuple[tuple[int, float], Household, _Label] | None = None
     for household in food.household:
         label = _read(household.label)
-        if label.millilitres is None:
+        if label.millilitres is None or label.as_bought:
             continue
         distance = abs(math.log(label.millilitres / millilitres))
         rank = (_form_rank(label.forms, forms), distance)
@@ -92,7 +96,7 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     per_ml = household.grams / (label.millilitres or 1.0)
     how = "household weight" if distance < 0.05 else "by household weight"
     basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
-    return Own(Figure(Spread.within(per_ml, share), food.source), basis, form_rank < 3)
+    return Own(Figure(Spread.within(per_ml, share), food.source), basis, form_rank < 2)
 
 
 def _form_rank(listed: Collection[str], asked: Collection[str]) -> int:
@@ -110,6 +114,8 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
     for household in food.household:
         label = _read(household.label)
         if household.label.lower().startswith(_FORMLESS_UNITS) or label.millilitres is not None:
+            continue
+        if label.as_bought:
             continue
         rank = _count_rank(label, unit, line)
         if rank is None:
@@ -131,11 +137,8 @@ def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
             return None
         return not line.size or size == line.size
     words = frozenset(fold(line.food_words))
-    piece = (
-        label.unit_words in _SIZES
-        or label.unit_words in _WHOLE_UNITS
-        or (bool(fold(label.unit_words)) and words.issuperset(fold(label.unit_words)))
-    )
+    named = fold(label.unit_words)
+    piece = label.unit_words in _SIZES | _WHOLE_UNITS or (bool(named) and words.issuperset(named))
     if not piece:
         return None
     return size == (line.size or "medium") if size else not line.size

@@ -139,13 +139,11 @@ def _group_fillings() -> dict[str, Figure]:
     return {row["foods"].removeprefix("group "): _figure(row) for row in grouped}
 
 
-def filling(phrase: Phrase, forms: Collection[str]) -> tuple[Filling, bool] | None:
-    """What a cup of the food holds, and whether the form fits one that was asked for."""
+def filling(phrase: Phrase, forms: Collection[str]) -> Filling | None:
+    """What a cup of the food holds in one of `forms`, or in any."""
     fits = [fit for fit in _fillings().fits(phrase) if not fit.row.form or fit.row.form in forms]
-    if not fits:
-        return None
-    best = max(fits, key=lambda fit: (fit.words, bool(fit.row.form)))
-    return best.row, bool(best.row.form)
+    best = max(fits, key=lambda fit: (fit.words, bool(fit.row.form)), default=None)
+    return best.row if best else None
 
 
 def group_filling(group_code: str) -> Figure | None:

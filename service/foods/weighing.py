@@ -164,8 +164,8 @@ def _cup_weight(asked: _Asked, millilitres: float) -> tuple[Figure, str] | None:
         return own.figure, own.basis
     for phrase in asked.phrases():
         typed = typical.filling(phrase, asked.forms)
-        if typed and (own is None or typed[1]):
-            filling = typed[0].figure
+        if typed:
+            filling = typed.figure
             return Figure(filling.grams.scaled(1 / _CUP_ML), filling.source), "usual density of such food"
     if own:
         return own.figure, own.basis

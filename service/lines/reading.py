@@ -91,9 +91,13 @@ def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Li
 
 
 def _unbulleted(tokens: Tokens) -> Tokens:
+    """Without bullets; a bracket that opens the line ("[optional] …") goes to its end."""
     at = 0
     while at < len(tokens) and tokens[at].text in _BULLETS:
         at += 1
+    if at < len(tokens) and tokens[at].text == "(":
+        closes = next((i for i, token in enumerate(tokens) if token.text == ")"), len(tokens) - 1)
+        return [*tokens[closes + 1 :], *tokens[at : closes + 1]]
     return tokens[at:]
 
 

@@ -16,6 +16,18 @@ def figure(value: float) -> float:
     return float(f"{value:.{SIGNIFICANT}g}")
 
 
+def rounded(document: Any) -> Any:
+    """A document with every float in it as answers have them."""
+    match document:
+        case float():
+            return figure(document)
+        case dict():
+            return {key: rounded(value) for key, value in document.items()}
+        case list():
+            return [rounded(value) for value in document]
+    return document
+
+
 def range_document(spread: Spread) -> dict[str, float]:
     return {key: figure(value) for key, value in spread.as_dict().items()}
 

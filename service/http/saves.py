@@ -13,8 +13,8 @@ from flask import Response, current_app, request, url_for
 from sqlalchemy import Connection
 
 from ..config import Settings
+from ..documents import figure
 from ..errors import Fault, InvalidRequest, NotFound
-from ..recipe.answer import figure
 from ..review.difference import Difference, difference
 from ..store import recipes
 from ..store.recipes import Heading, Place, Version, Wanted

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .. import __version__
-from ..findings import Assumption, Notice
+from ..documents import assumption_document, figure, notice_document, range_document, rounded
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value, percent_of, sodium_references
 from ..units.spread import Draws, Spread, summarise, summarise_rows
@@ -21,30 +21,6 @@ from .outcome import Listed, Outcome
 from .remedies import remedy
 from .request import PLACES
 from .views import allergens, claims, label
-
-SIGNIFICANT = 6
-"""Significant digits of every figure in an answer: far finer than any range, the same on every machine."""
-
-
-def figure(value: float) -> float:
-    """A number as it stands in an answer."""
-    return float(f"{value:.{SIGNIFICANT}g}")
-
-
-def rounded(document: Any) -> Any:
-    """A document with every float in it as answers have them."""
-    match document:
-        case float():
-            return figure(document)
-        case dict():
-            return {key: rounded(value) for key, value in document.items()}
-        case list():
-            return [rounded(value) for value in document]
-    return document
-
-
-def range_document(spread: Spread) -> dict[str, float]:
-    return {key: figure(value) for key, value in spread.as_dict().items()}
 
 
 def answer_document(outcome: Outcome, *, scheme: str | None = None) -> dict[str, Any]:
@@ -84,28 +60,6 @@ def _listed(listed: Listed) -> dict[str, Any]:
         **ingredient_document(listed.ingredient),
         "eaten_fraction": listed.ingredient.eaten_fraction,
         "sodium_mg": None if sodium_mg is None else figure(sodium_mg),
-    }
-
-
-def assumption_document(assumption: Assumption) -> dict[str, Any]:
-    value = assumption.value
-    return {
-        "id": assumption.id,
-        "value": figure(value.likely),
-        "low": figure(value.low),
-        "high": figure(value.high),
-        "unit": assumption.unit,
-        "source": assumption.source,
-        "step": assumption.step,
-    }
-
-
-def notice_document(notice: Notice) -> dict[str, str]:
-    return {
-        "code": notice.code,
-        "severity": notice.severity,
-        "message": notice.message,
-        "pointer": notice.pointer,
     }
 
 

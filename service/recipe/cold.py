@@ -16,10 +16,10 @@ from ..salt.diffusivity import effective_diffusivity
 from ..salt.figures import Figure
 from ..salt.modes import SHAPES, Shape
 from ..salt.water_uptake import pick_up
-from ..units.spread import Draws, Spread
+from ..units.spread import DRAWS, Draws, Spread
 from .bench import Bench
 from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange, rows_of
-from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, ratio, water
+from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, ratio
 from .nature import food_class, open_share
 from .request import StepRequest
 from .safety import watch_cure
@@ -27,6 +27,9 @@ from .work import STATED, Work, works
 
 DIFFUSING = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sugar"}
 """The name by which the table of diffusivities knows each solute."""
+
+ENDLESS = np.full(DRAWS + 1, np.inf)
+"""Fourier numbers of a piece that stood until nothing moved any more."""
 
 SODIUM_AT = COLD_SOLUTES.index("NA")
 
@@ -51,7 +54,7 @@ def bathe(step: StepRequest, bench: Bench) -> None:
         if turn > 0:
             kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
             kitchen.pour(step.bath, fresh_g)
-        gain = _gain(step, bench, pieces, goals_g)
+        gain = _gain(step, bench, pieces, goals_g, turn)
         exchange(kitchen, pieces, step.bath, solutes=COLD_SOLUTES, gain=gain, step=step.index)
     for work in works(step, bench):
         _settle_weight(work, step.bath, goals_g[work.name])
@@ -78,11 +81,14 @@ def bath_percent(work: Work) -> float:
 def _settle_weight(work: Work, bath: str, goal_g: Draws) -> None:
     """Let water pass until the piece weighs what it should."""
     missing_g = goal_g - work.pool[WEIGHT]
-    work.take_from(bath, water(np.maximum(missing_g, 0.0)))
-    work.give(bath, water(np.maximum(-missing_g, 0.0)))
+    work.take_water(bath, missing_g)
+    work.give_water(bath, -missing_g)
 
 
-def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals_g: Mapping[str, Draws]) -> Gain:
+def _gain(
+    step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals_g: Mapping[str, Draws], turn: int
+) -> Gain:
+    """What pieces gain in a bath; turn: how many baths of this step they stood in before."""
     assert step.bath is not None
     in_bath = bench.kitchen.pools[step.bath][rows_of(COLD_SOLUTES)]
     waters = {piece.name: piece.capacity_g(bench.kitchen) for piece in pieces}
@@ -93,7 +99,7 @@ def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals_g: Map
         work = Work(step, bench, piece.name)
         factor = work.stated_factor()
         if factor is None:
-            gained = full * _all_reached(work, alpha, full)
+            gained = full * _all_reached(work, alpha, full, turn)
         else:
             gained = in_bath * (factor * ratio(waters[piece.name], all_water))
         wanted = work.sodium_after(goals_g[piece.name])
@@ -104,17 +110,17 @@ def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals_g: Map
     return gain
 
 
-def _all_reached(work: Work, alpha: Draws, full: Amounts) -> Amounts:
+def _all_reached(work: Work, alpha: Draws, full: Amounts, turn: int) -> Amounts:
     """How much of the way to equilibrium each solute goes (0 to 1); 0 where there is none of it."""
     return np.stack(
         [
-            reached(work, DIFFUSING[tag], alpha) if gains.any() else np.zeros_like(alpha)
+            reached(work, DIFFUSING[tag], alpha, turn) if gains.any() else np.zeros_like(alpha)
             for tag, gains in zip(COLD_SOLUTES, full, strict=True)
         ]
     )
 
 
-def reached(work: Work, solute: str, alpha: Draws) -> Draws:
+def reached(work: Work, solute: str, alpha: Draws, turn: int = 0) -> Draws:
     """How much of the way to equilibrium a solute goes (0 to 1): by diffusion, or by the table."""
     step = work.step
     if step.duration_h is None or step.thickness_cm is None:
@@ -123,7 +129,10 @@ def reached(work: Work, solute: str, alpha: Draws) -> Draws:
     fourier = _diffusivity(work, solute) * seconds / _half_thickness_m(work, step.thickness_cm) ** 2
     if step.kind == "dry_cure":
         return _reached_from_dry_salt(work, fourier)
-    return Body(step.shape, step.thickness_cm, step.length_cm, step.width_cm).mean_reached(fourier, alpha)
+    body = Body(step.shape, step.thickness_cm, step.length_cm, step.width_cm)
+    if turn == 0:
+        return body.mean_reached(fourier, alpha)
+    return body.mean_reached_between(turn * fourier, (turn + 1) * fourier, alpha)
 
 
 def _diffusivity(work: Work, solute: str) -> Draws:
@@ -159,4 +168,6 @@ def _reached_by_table(work: Work) -> Draws:
         "thickness_cm, or a measured value.",
     )
     usual = table_reached(food_class(work), work.step.kind)
-    return work.assume("reached", usual, "fraction of equilibrium", ceiling=1.0)
+    share = work.assume("reached", usual, "fraction of equilibrium", ceiling=1.0)
+    # A thick bed of salt cannot go in whole: what the food's water can hold is the end of it.
+    return np.minimum(share, _reached_from_dry_salt(work, ENDLESS)) if work.step.kind == "dry_cure" else share

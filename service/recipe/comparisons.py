@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from ..documents import figure, range_document
 from ..errors import Fault, InvalidRequest
 from ..foods.dataset import FoodTable
 from ..foods.nutrients import NUTRIENTS
 from ..units.spread import summarise, summarise_rows
-from .answer import answer_document, figure, range_document
+from .answer import answer_document
 from .calculation import cook
 from .kitchen import WEIGHT
 from .outcome import Outcome

@@ -35,8 +35,7 @@ class Piece:
 
     def capacity_g(self, kitchen: Kitchen) -> Draws:
         """Grams of water that it counts for."""
-        capacity_g: Draws = kitchen.pools[self.name][WATER] * self.open_share * self.partition
-        return capacity_g
+        return np.asarray(kitchen.pools[self.name][WATER] * self.open_share * self.partition, dtype=float)
 
 
 def capacity_ratio(kitchen: Kitchen, pieces: Sequence[Piece], bath: str) -> Draws:

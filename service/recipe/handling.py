@@ -11,7 +11,7 @@ from .bench import Bench
 from .exchange import solution
 from .heat_losses import lose_alcohol
 from .hot import free_shares
-from .kitchen import SODIUM, WATER, WEIGHT, everything, ratio, water
+from .kitchen import SODIUM, WEIGHT, everything, ratio
 from .request import StepRequest
 from .work import STATED, Work, works
 
@@ -79,8 +79,7 @@ def trim(step: StepRequest, bench: Bench) -> None:
 def reduce(step: StepRequest, bench: Bench) -> None:
     """A liquid is boiled down: water goes into the air, all else stays."""
     for work in works(step, bench):
-        lost_g = np.minimum(_known_loss(work) * work.pool[WEIGHT], work.pool[WATER])
-        work.give("evaporated", water(lost_g))
+        work.give_water("evaporated", _known_loss(work) * work.pool[WEIGHT])
         lose_alcohol(work)
 
 

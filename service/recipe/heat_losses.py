@@ -10,7 +10,7 @@ import numpy as np
 
 from ..foods.dataset import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
-from ..nutrition.alcohol import alcohol_kept
+from ..nutrition.alcohol import SOURCE, alcohol_kept
 from ..nutrition.energy import alcohol_kcal_g
 from ..nutrition.retention import heat_retention
 from ..salt.figures import Figure
@@ -38,8 +38,7 @@ def lose_alcohol(work: Work) -> None:
     if not work.pool[ALCOHOL].any():
         return
     minutes = (work.step.duration_h or 0.0) * 60
-    source = "USDA Table of Nutrient Retention Factors, Release 6 (2007), alcohol stirred in and simmered"
-    kept = work.assume("alcohol-kept", Figure(alcohol_kept(minutes=minutes), source), "fraction", ceiling=1.0)
+    kept = work.assume("alcohol-kept", Figure(alcohol_kept(minutes=minutes), SOURCE), "fraction", ceiling=1.0)
     lost_g = work.pool[ALCOHOL] * (1 - kept)
     rows = np.array([ALCOHOL, ENERGY, WEIGHT])
     work.give("lost_to_heat", Flow(rows, np.stack((lost_g, lost_g * alcohol_kcal_g(), lost_g))))

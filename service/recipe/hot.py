@@ -29,7 +29,7 @@ from ..units.spread import Draws
 from .bench import Bench
 from .exchange import Gain, Piece, capacity_ratio, exchange, rows_of, solution
 from .heat_losses import lose_alcohol, lose_to_heat
-from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio, water
+from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
 from .nature import open_share, pot_kind
 from .request import POTS, StepRequest
 from .work import Work, works
@@ -97,7 +97,7 @@ def _change_weight(work: Work, pot: str | None) -> None:
         kept = work.assume("yield", Figure(cooked.weight, cooked.source), "ratio")
     goal_g = work.pool[WEIGHT] * kept
     if pot is not None:
-        work.take_from(pot, water(np.maximum(goal_g - work.pool[WEIGHT], 0.0)))
+        work.take_water(pot, goal_g - work.pool[WEIGHT])
     _lose_fat(work, pot or "left_on_tray", cooked, goal_g)
     lost_g = np.maximum(work.pool[WEIGHT] - goal_g, 0.0)
     if pot is not None:
@@ -129,7 +129,7 @@ def _drip_and_steam(work: Work, lost_g: Draws) -> None:
     method = "steam" if work.step.kind in POTS else work.step.kind
     share = work.assume("drip", drip_share(pot_kind(work), method), "fraction", ceiling=1.0)
     _squeeze(work, "left_on_tray", lost_g * share)
-    work.give("evaporated", water(lost_g * (1 - share)))
+    work.give_water("evaporated", lost_g * (1 - share))
 
 
 def _squeeze(work: Work, target: str, juice_g: Draws) -> None:

@@ -93,17 +93,17 @@ class Kitchen:
         self.pools[target] += moved
         self._enter(source, target, moved[SODIUM : SODIUM + 1], step)
 
+    def move_water(self, source: str, target: str, grams: Draws, step: int | None) -> None:
+        """Move pure water, at most what the source holds."""
+        held = np.minimum(grams, self.pools[source][WATER])
+        self.move(source, target, Flow(_WATER_ROWS, np.stack((held, held))), step)
+
     def _enter(self, source: str, target: str, sodium_mg: Amounts, step: int | None) -> None:
         if sodium_mg.any():
             self.ledger.append(Movement(source, target, step, sodium_mg[0].copy()))
 
 
 _WATER_ROWS = np.array([WATER, WEIGHT])
-
-
-def water(grams: Draws) -> Flow:
-    """A flow of pure water."""
-    return Flow(_WATER_ROWS, np.stack((grams, grams)))
 
 
 def everything(amounts: Amounts) -> Flow:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..foods.nutrients import INDEX
-from ..salt.curing import assess
+from ..salt.curing import USUAL_PICK_UP, assess
 from ..salt.food_safety import temperature_notices
 from ..units.spread import Draws
 from .bench import Bench
@@ -36,16 +36,18 @@ def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) ->
     bath = bench.kitchen.pools[step.bath or ""]
     nitrite_g, nitrate_g = float(bath[NITRITE, 0]) / 1000, float(bath[NITRATE, 0]) / 1000
     green_g = sum(float(bench.kitchen.pools[name][WEIGHT, 0]) for name in goals_g)
-    if (nitrite_g <= 0 and nitrate_g <= 0) or green_g <= 0:
+    pickle_g = float(bath[WEIGHT, 0])
+    if nitrite_g + nitrate_g <= 0 or green_g <= 0 or pickle_g <= nitrite_g + nitrate_g:
         return
     gained_g = sum(float(goal[0]) for goal in goals_g.values()) - green_g
     assessment = assess(
         nitrite_g=nitrite_g,
         nitrate_g=nitrate_g,
         meat_g=green_g,
-        pickle_g=float(bath[WEIGHT, 0]),
-        product_class=step.product_class or _USUAL_CLASS.get(step.kind),
-        pick_up_share=max(gained_g / green_g, 0.0),
+        pickle_g=pickle_g,
+        product_class=step.product_class,
+        usual_class=_USUAL_CLASS.get(step.kind, "immersion_cured"),
+        pick_up_share=gained_g / green_g if gained_g > 0 else USUAL_PICK_UP,
         food_class=known_class(Work(step, bench, step.food[0])) or "pork",
     )
     for notice in assessment.notices:

@@ -12,10 +12,11 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from ..documents import figure
 from ..errors import Fault, InvalidRequest
 from ..foods.dataset import FoodTable
 from ..nutrition.reference_values import sodium_references
-from .answer import answer_document, figure
+from .answer import answer_document
 from .calculation import cook
 from .kitchen import SODIUM
 from .outcome import Outcome

@@ -54,7 +54,8 @@ def _amounts(outcome: Outcome, likely: np.ndarray, known: dict[str, float]) -> d
         for each in outcome.listed
         if (food := each.ingredient.food)
     )
-    if added.is_known and "SUGAR" in amounts:
+    all_read = all(each.ingredient.food for each in outcome.listed)
+    if added.is_known and all_read and "SUGAR" in amounts:
         amounts["ADDED_SUGARS"] = added.of_all * amounts["SUGAR"]
     return amounts
 

@@ -84,8 +84,11 @@ class Work:
     def give(self, target: str, flow: Flow) -> None:
         self.bench.kitchen.move(self.name, target, flow, self.step.index)
 
-    def take_from(self, source: str, flow: Flow) -> None:
-        self.bench.kitchen.move(source, self.name, flow, self.step.index)
+    def give_water(self, target: str, grams: Draws) -> None:
+        self.bench.kitchen.move_water(self.name, target, grams, self.step.index)
+
+    def take_water(self, source: str, grams: Draws) -> None:
+        self.bench.kitchen.move_water(source, self.name, grams, self.step.index)
 
     def weight_ratio(self, what: str) -> Draws | None:
         """Weight after over weight before, from weighings or a stated yield; None where neither is given."""

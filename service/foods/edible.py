@@ -112,4 +112,6 @@ def _has(text: str, words: Iterable[str], *, default: bool = False) -> bool:
 
 
 def _said(share: Spread) -> str:
+    if share.likely == 1:
+        return f"bone or trimmings of up to {(1 - share.low) * 100:.0f} % not taken off"
     return f"{share.likely * 100:.0f} % of it eaten"

@@ -16,8 +16,9 @@ from .household import Household
 from .typical import Figure
 from .words import fold
 
-_SAME_FORM, _OTHER_FORM, _NO_FORM = 0.07, 0.2, 0.1
-"""Give or take, as a share: the form as asked; a form not asked for; nothing said of any form."""
+_POURED, _LEVEL, _SAME_FORM, _NO_FORM, _OTHER_FORM = 0.02, 0.05, 0.07, 0.1, 0.2
+"""Give or take, as a share: a liquid; a food of one form; the form asked for; none asked for; another."""
+_LIQUID_GROUPS = frozenset({"0400", "1400"})
 _PIECE = 0.2
 _FORMS_LAST = frozenset({"loose", "sifted", "mashed", "whipped"})
 """Forms that a line without a form does not mean."""
@@ -30,11 +31,15 @@ _FORMLESS_UNITS = ("oz", "lb", "serving", "nlea serving")
 
 @dataclass(frozen=True, slots=True)
 class Own:
-    """A weight of the food's own. fits: it is of the form or size that was asked for."""
+    """A weight of the food's own.
+
+    fits: it may be meant by the form or size asked for; exact: it is of that very form.
+    """
 
     figure: Figure
     basis: str
     fits: bool
+    exact: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +97,12 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     if best is None:
         return None
     (form_rank, distance), household, label = best
-    share = (_SAME_FORM if label.forms else 0.05, _NO_FORM, _OTHER_FORM, _OTHER_FORM)[form_rank]
+    same = _SAME_FORM if label.forms else _POURED if food.group_code in _LIQUID_GROUPS else _LEVEL
+    share = (same, _NO_FORM, _OTHER_FORM, _OTHER_FORM)[form_rank]
     per_ml = household.grams / (label.millilitres or 1.0)
     how = "household weight" if distance < 0.05 else "by household weight"
     basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
-    return Own(Figure(Spread.within(per_ml, share), food.source), basis, form_rank < 2)
+    return Own(Figure(Spread.within(per_ml, share), food.source), basis, form_rank < 2, form_rank == 0)
 
 
 def _form_rank(listed: Collection[str], asked: Collection[str]) -> int:

@@ -66,7 +66,7 @@ def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
 
     cup: what cups and spoons hold. Never raises; what cannot be weighed has grams None and a notice.
     """
-    words = " ".join((line.food_words, *line.preparation)).split()
+    words = " ".join((line.food_words, *line.preparation)).replace("-", " ").split()
     asked = _Asked(
         line=line,
         food=food,
@@ -160,19 +160,21 @@ def _by_volume(measure: Measure, asked: _Asked) -> Weight | None:
 def _cup_weight(asked: _Asked, millilitres: float) -> tuple[Figure, str] | None:
     """g in one millilitre of the food, and how that is known."""
     own = household_weights.by_volume(asked.food, asked.forms, millilitres) if asked.food else None
-    if own and own.fits:
+    if own and own.exact:
         return own.figure, own.basis
-    for phrase in asked.phrases():
-        typed = typical.filling(phrase, asked.forms)
-        if typed:
-            filling = typed.figure
-            return Figure(filling.grams.scaled(1 / _CUP_ML), filling.source), "usual density of such food"
+    typed = next((each for name in asked.phrases() if (each := typical.filling(name, asked.forms))), None)
+    if own and own.fits and not (typed and typed.form):
+        return own.figure, own.basis
+    if typed:
+        return _per_millilitre(typed.figure), "usual density of such food"
     if own:
         return own.figure, own.basis
     group = typical.group_filling(asked.food.group_code) if asked.food else None
-    if group:
-        return Figure(group.grams.scaled(1 / _CUP_ML), group.source), "usual density of its food group"
-    return None
+    return (_per_millilitre(group), "usual density of its food group") if group else None
+
+
+def _per_millilitre(cup: Figure) -> Figure:
+    return Figure(cup.grams.scaled(1 / _CUP_ML), cup.source)
 
 
 def _is_salt(asked: _Asked) -> bool:

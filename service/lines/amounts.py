@@ -21,7 +21,7 @@ _ONE = frozenset({"a", "an", "another"})
 _NO_AMOUNT = frozenset({"little", "bit", "touch", "lot"})
 _AND = frozenset({"and", "&", "+"})
 _BETWEEN = frozenset({"-", "to", "or"})
-_NOTHING = Token("mark", "", 0.0, False)
+_NOTHING = Token("mark", "", "", 0.0, False)
 
 
 class Cursor:
@@ -45,7 +45,7 @@ class Cursor:
     def take(self, *words: str) -> bool:
         """Step over `words` if they stand here, in any case."""
         for ahead, word in enumerate(words):
-            if self.peek(ahead).text.lower() != word:
+            if self.peek(ahead).word != word:
                 return False
         self.at += len(words)
         return True
@@ -97,9 +97,9 @@ def read_exactness(cursor: Cursor) -> Spread | None:
     table = exactness()
     found: Spread | None = None
     while True:
-        ahead = 1 if cursor.peek().text.lower() in {"a", "just", "at", "very"} else 0
-        share = table.get(cursor.peek(ahead).text.lower())
-        if share is None or (cursor.peek(ahead).text.lower() == "up" and cursor.peek(ahead + 1).word != "to"):
+        ahead = 1 if cursor.peek().word in {"a", "just", "at", "very"} else 0
+        share = table.get(cursor.peek(ahead).word)
+        if share is None or (cursor.peek(ahead).word == "up" and cursor.peek(ahead + 1).word != "to"):
             return found
         # "a generous pinch" keeps its article as the count.
         if ahead and cursor.peek().word == "a" and not is_numeric(cursor.peek(ahead + 1)):
@@ -135,9 +135,9 @@ def _range(cursor: Cursor) -> Spread | None:
     if first is None:
         return None
     start = cursor.at
-    if cursor.peek().text.lower() not in _BETWEEN:
+    if cursor.peek().word not in _BETWEEN:
         return first
-    while cursor.peek().text.lower() in _BETWEEN:  # "4- to 5-pound"
+    while cursor.peek().word in _BETWEEN:  # "4- to 5-pound"
         cursor.at += 1
     second = read_number(cursor) if is_numeric(cursor.peek()) else None
     if second is None or cursor.peek().text in {"%", "/"}:
@@ -151,13 +151,13 @@ def _figures(cursor: Cursor) -> float | None:
     token = cursor.peek()
     if token.kind == "fraction":
         cursor.at += 1
+        _of_part(cursor)
         return token.value
     if token.kind != "number" or cursor.peek(1).text in {"%", "°"}:
         return None
     simple = _simple_fraction(cursor)
     if simple is not None:
-        if cursor.peek().word == "of":
-            _of_a(cursor)
+        _of_part(cursor)
         return simple
     cursor.at += 1
     return token.value + (_fraction_after(cursor) if token.value.is_integer() else 0.0)
@@ -166,7 +166,7 @@ def _figures(cursor: Cursor) -> float | None:
 def _fraction_after(cursor: Cursor) -> float:
     """The fraction that makes the whole number just read a mixed one; 0.0 where there is none."""
     start = cursor.at
-    joined = cursor.peek().text.lower()
+    joined = cursor.peek().word
     if joined == "-" or joined in _AND:
         cursor.at += 1
     if cursor.peek().kind == "fraction":
@@ -241,6 +241,12 @@ def _vague(cursor: Cursor) -> Spread | None:
         cursor.at += 1
         cursor.take("of")
     return amount
+
+
+def _of_part(cursor: Cursor) -> None:
+    """Steps over "of a" or "a" after a fraction in figures; "1/2 of" keeps its "of" for the food."""
+    if cursor.peek().word in _ONE or (cursor.peek().word == "of" and cursor.peek(1).word in _ARTICLES):
+        _of_a(cursor)
 
 
 def _of_a(cursor: Cursor) -> None:

@@ -18,7 +18,7 @@ from ..units.spread import Spread
 from .amounts import Cursor, read_amount, read_exactness, times
 from .line import Measure
 from .tokens import Token
-from .vocabulary import preparations, sizes
+from .vocabulary import preparations, role, sizes
 
 _IMPLIED = frozenset(
     {"pinch", "dash", "splash", "drizzle", "handful", "knob", "squeeze", "dollop", "glug", "bunch", "sprig"}
@@ -65,8 +65,17 @@ def read_quantity(cursor: Cursor) -> Quantity | None:
     if not _measure_itself(cursor, quantity):
         _packages_and_manner(cursor, quantity)
         quantity.unit = read_unit(cursor)
+        if quantity.unit is None:
+            _other_count(cursor)
     _further(cursor, quantity)
     return quantity
+
+
+def _other_count(cursor: Cursor) -> None:
+    """Steps over the second of "2 large or 3 medium carrots": the first is taken."""
+    start = cursor.at
+    if not (cursor.take("or") and read_amount(cursor) and _skip_sizes(cursor)):
+        cursor.at = start
 
 
 def read_unit(cursor: Cursor) -> str | None:
@@ -77,11 +86,17 @@ def read_unit(cursor: Cursor) -> str | None:
     words, ends = _words_here(cursor)
     for count in range(len(words), 0, -1):
         unit = find(" ".join(words[:count]))
-        if unit:
+        if unit and not _names_food(unit, ends[count - 1], cursor):
             cursor.at = ends[count - 1]
             return unit
     cursor.at = start
     return None
+
+
+def _names_food(unit: str, ends: int, cursor: Cursor) -> bool:
+    """ "1 rib roast", "2 cups cake flour": the count is part of the food's name."""
+    following = cursor.tokens[ends].word if ends < len(cursor.tokens) else ""
+    return following in role("not_after_unit") and dimension(unit) == "count"
 
 
 def read_measure(cursor: Cursor) -> Measure | None:
@@ -139,6 +154,7 @@ def _implied(cursor: Cursor) -> Quantity | None:
     share = read_exactness(cursor)
     size = _skip_sizes(cursor)
     unit = read_unit(cursor)
+    cursor.take("each")
     followed = cursor.take("of")
     countable = dimension(unit) in {"count", "container"}
     if unit is None or cursor.done or not (unit in _IMPLIED or (followed and countable)):
@@ -160,7 +176,8 @@ def _measure_itself(cursor: Cursor, quantity: Quantity) -> bool:
     described = cursor.at
     _manner(cursor, quantity)
     container = read_unit(cursor)
-    holds = dimension(container) == "container" or (dimension(container) == "count" and hyphen)
+    counted = dimension(container) == "count" and (hyphen or kind == "mass")
+    holds = dimension(container) == "container" or counted
     if (holds and kind in _SIZED) or (kind == "length" and (hyphen or container)):
         quantity.package = Measure(quantity.amount or Spread.exact(1.0), unit)
         quantity.amount, quantity.unit = Spread.exact(1.0), container

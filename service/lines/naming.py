@@ -18,12 +18,14 @@ class Name:
     """A segment's food and preparations. real: the name has a word that is not preparation.
 
     before, behind: preparations in front of the food's last word and after it, lower case.
+    tail: what follows from the first word that ends the name.
     """
 
     kept: list[Token] = field(default_factory=list)
     real: bool = False
     before: list[str] = field(default_factory=list)
     behind: list[str] = field(default_factory=list)
+    tail: Sequence[Token] = ()
 
     @property
     def text(self) -> str:
@@ -43,7 +45,8 @@ def read_name(tokens: Sequence[Token]) -> Name:
     while at < len(tokens):
         word = tokens[at].word
         if name.real and word in role("stop") and not _goes_on(tokens, at):
-            name.behind.append(without_phrases(plain(tokens[at:])))
+            name.tail = tokens[at:]
+            name.behind.append(without_phrases(plain(name.tail)))
             break
         width, known = _known_at(tokens, at)
         piece = tokens[at : at + width]

@@ -16,7 +16,7 @@ from .line import Line
 from .measures import Quantity, add, read_bracket, read_measure, read_quantity
 from .naming import plain
 from .tokens import Token, tokenize
-from .vocabulary import phrase_flags, trailing_units, without_phrases
+from .vocabulary import phrase_flags, role, trailing_units, without_phrases
 from .wording import Wording, part_words
 
 LONGEST = 500
@@ -143,10 +143,10 @@ def _late_quantity(parts: _Parts, quantity: Quantity) -> None:
     for at, segment in enumerate(segments):
         if quantity.amount is None:
             segments[at] = _own_quantity(segment, quantity, first=at == 0)
-        elif at and segment[0].word in _PLUS:
-            segments[at] = _added(segment, quantity)
+        elif segment[0].word in _PLUS:
+            segments[at] = _added(segment, quantity, segments[0])
         elif at and (is_numeric(segment[0]) or segment[0].word in exactness()):
-            segments[at] = _again(segment, quantity)
+            segments[at] = read_bracket(segment, quantity)
     for at, bracket in enumerate(parts.brackets):
         if quantity.amount is None:
             parts.brackets[at] = _own_quantity(bracket, quantity, first=False)
@@ -180,19 +180,16 @@ def _starts(tokens: Tokens, *, first: bool) -> Iterator[int]:
             yield at
 
 
-def _added(tokens: Tokens, quantity: Quantity) -> Tokens:
-    """ "plus 2 tablespoons for dusting": added where it names no other food."""
+def _added(tokens: Tokens, quantity: Quantity, food: Tokens) -> Tokens:
+    """ "plus 2 tablespoons for dusting": added where it is of the same food."""
     cursor = Cursor(tokens)
     cursor.at = 1
     measure = read_measure(cursor)
-    if measure and add(quantity, measure):
-        return cursor.rest()
+    rest = cursor.rest()
+    same = not rest or rest[0].word in role("stop") or rest[0].word in {token.word for token in food}
+    if measure and same and add(quantity, measure):
+        return [] if rest and rest[0].word not in role("stop") else rest
     return tokens
-
-
-def _again(tokens: Tokens, quantity: Quantity) -> Tokens:
-    """ ", about 2 pounds", ", 6 ounces each": the quantity said again."""
-    return read_bracket(tokens, quantity)
 
 
 def _trailing_unit(wording: Wording, quantity: Quantity) -> None:

@@ -31,17 +31,13 @@ _MOST_DIGITS = 9
 
 
 class Token(NamedTuple):
-    """One piece of a line. glued: nothing stands between it and the piece before."""
+    """One piece of a line. word: its text in lower case. glued: no space stands before it."""
 
     kind: Kind
     text: str
+    word: str
     value: float
     glued: bool
-
-    @property
-    def word(self) -> str:
-        """The token as a lower-case word or mark."""
-        return self.text.lower()
 
 
 def tokenize(text: str) -> list[Token]:
@@ -69,10 +65,10 @@ def _number_words() -> frozenset[str]:
 def _split(piece: str, glued: bool) -> Iterator[Token]:
     """The tokens of "one-half" or "eight-ounce"; "half-and-half" is a food and stays whole."""
     if piece.lower().endswith("-and-half"):
-        yield Token("word", piece, 0.0, glued)
+        yield Token("word", piece, piece.lower(), 0.0, glued)
         return
     for part in re.split("(-)", piece):
-        yield Token("mark" if part == "-" else "word", part, 0.0, glued)
+        yield Token("mark" if part == "-" else "word", part, part.lower(), 0.0, glued)
         glued = True
 
 
@@ -90,11 +86,11 @@ def _spaced(tokens: Iterable[Token]) -> Iterator[str]:
 
 def _token(kind: Kind, piece: str, glued: bool) -> Token:
     if kind == "fraction":
-        return Token(kind, piece, unicodedata.numeric(piece), glued)
+        return Token(kind, piece, piece, unicodedata.numeric(piece), glued)
     if kind == "number":
         value = _value(piece)
-        return Token("word" if value is None else kind, piece, value or 0.0, glued)
-    return Token(kind, piece, 0.0, glued)
+        return Token("word" if value is None else kind, piece, piece, value or 0.0, glued)
+    return Token(kind, piece, piece.lower(), 0.0, glued)
 
 
 def _value(digits: str) -> float | None:

@@ -38,7 +38,7 @@ def preparations() -> dict[str, Preparation]:
 
 @cache
 def role(name: str) -> frozenset[str]:
-    """The small words of one role: "stop", "after_in" or "after_on" (see line_words.csv)."""
+    """The small words of one role, "stop" or another (see line_words.csv)."""
     return dict(load("line_words", lambda row: (row["role"], frozenset(row["words"].split("|")))))[name]
 
 

@@ -14,6 +14,7 @@ from .vocabulary import modifiers, preparations, role, without_phrases
 Tokens = Sequence[Token]
 
 _AND = frozenset({"and", "&", "n"})
+_BESIDE = frozenset({"plus", "+", "with"})
 _LONGEST_QUALIFIER = 3
 _SALTS = frozenset({"salt"})
 _PEPPERS = frozenset({"pepper", "peppers", "peppercorns"})
@@ -69,7 +70,10 @@ def _first_food(tokens: Tokens, wording: Wording, *, counted: bool) -> Name:
     first, also = _at_and(tokens, counted=counted)
     if also:
         wording.joined.append(without_phrases(plain(also)))
-    return read_name(first)
+    name = read_name(first)
+    if name.tail and _with_its_own_quantity(name.tail):
+        wording.joined.append(plain(name.tail[1:]))
+    return name
 
 
 def _before_or(first: Tokens, second: Tokens, wording: Wording, *, counted: bool) -> Name:
@@ -92,7 +96,7 @@ def _borrowed(first: Tokens, other: Tokens) -> Tokens:
         return ()
     if not name.real:
         return words
-    last = next((token.text.lower() for token in reversed(first) if token.text not in {"%", "-"}), "")
+    last = next((token.word for token in reversed(first) if token.text not in {"%", "-"}), "")
     if first[-1].text == "%":
         last = f"{first[-2].text}%" if len(first) > 1 else last
     takes = modifiers().get(words[-1].word, frozenset()) | modifiers()["*"]
@@ -103,21 +107,29 @@ def _borrowed(first: Tokens, other: Tokens) -> Tokens:
 
 def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
     """A segment behind the food: its kind ("flour, all-purpose"), a preparation, or another food."""
+    if tokens[0].word in _AND:
+        tokens = tokens[1:]
     words = [token.word for token in tokens if token.kind == "word"]
     text = without_phrases(plain(tokens))
     if not words:
-        if "%" in text:
-            wording.food = f"{text} {wording.food}"
-        return
-    if words[0] == "or" and len(words) > 1:
+        wording.food = f"{text} {wording.food}" if "%" in text else wording.food
+    elif words[0] == "or" and len(words) > 1:
         if words[1] not in _NO_FOOD_AFTER_OR:
             wording.alternatives.append(without_phrases(plain(tokens[1:])))
-    elif not counted and words[0] not in role("stop") and not known(words):
-        wording.joined.append(without_phrases(plain(tokens[1:] if words[0] in _AND else tokens)))
+    elif _with_its_own_quantity(tokens) or (not counted and _qualifies(words[:1]) and not known(words)):
+        wording.joined.append(text.removeprefix("plus ").removeprefix("with "))
     elif words[-1] != "of" and len(words) <= _LONGEST_QUALIFIER and _qualifies(words):
         wording.food = f"{plain(tokens)} {wording.food}"
     else:
         wording.prepare([text], after=True)
+
+
+def _with_its_own_quantity(tokens: Tokens) -> bool:
+    """ "plus 1 egg yolk", "with 1 tablespoon water": another food."""
+    if tokens[0].word not in _BESIDE:
+        return False
+    cursor = Cursor(tokens[1:])
+    return read_quantity(cursor) is not None and read_name(cursor.rest()).real
 
 
 def _qualifies(words: Sequence[str]) -> bool:

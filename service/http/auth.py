@@ -9,6 +9,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from typing import TypeVar
+from urllib.parse import urlsplit
 
 from flask import Flask, current_app, g, request
 from werkzeug.datastructures import WWWAuthenticate
@@ -80,7 +81,7 @@ def is_local() -> bool:
     A web page of another site can be led to this address by its own name; it cannot give our name.
     """
     forwarded = "Forwarded" in request.headers or "X-Forwarded-For" in request.headers
-    name = request.host.rsplit(":", 1)[0] if request.host.count(":") != 1 else request.host.split(":")[0]
+    name = urlsplit(f"//{request.host}").hostname or ""
     return not forwarded and is_loopback(request.remote_addr or "") and is_loopback(name)
 
 

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from flask import Blueprint, redirect, render_template, request, url_for
+from flask.blueprints import BlueprintSetupState
 from sqlalchemy import Connection
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response
@@ -25,9 +26,11 @@ from . import review_session
 from .review_page import (
     FIELD_WORDS,
     PLACE_WORDS,
+    assumption_words,
     component_words,
     milligrams,
     page_of,
+    quantity,
     signed,
     worded,
 )
@@ -56,18 +59,24 @@ DONE = {
 }
 
 
-@blueprint.app_context_processor
-def _words() -> dict[str, Any]:
-    return {
-        "mg": milligrams,
-        "signed_mg": signed,
-        "worded": worded,
-        "FIELD_WORDS": FIELD_WORDS,
-        "STATUS_WORDS": STATUS_WORDS,
-        "CAUSE_WORDS": CAUSE_WORDS,
-        "MOST_REASON": MOST_REASON_CHARACTERS,
-        "MOST_NAME": MOST_NAME_CHARACTERS,
-    }
+WORDS = {
+    "about": assumption_words,
+    "mg": milligrams,
+    "quantity": quantity,
+    "signed_mg": signed,
+    "worded": worded,
+    "FIELD_WORDS": FIELD_WORDS,
+    "STATUS_WORDS": STATUS_WORDS,
+    "CAUSE_WORDS": CAUSE_WORDS,
+    "MOST_REASON": MOST_REASON_CHARACTERS,
+    "MOST_NAME": MOST_NAME_CHARACTERS,
+}
+"""What every template of the pages knows, the parts they share too."""
+
+
+@blueprint.record_once
+def _teach(state: BlueprintSetupState) -> None:
+    state.app.jinja_env.globals.update(WORDS)
 
 
 @blueprint.get("/review")
@@ -149,7 +158,7 @@ def withdraw(name: str) -> Response:
     number = request.form.get("overrule", "")
     if not number.isdecimal():
         raise NotFound("overrule", number)
-    written = workbench().withdraw(name, int(number), _signature(request.form.get("name")))
+    written = workbench().withdraw(name, int(number), _signature(request.form))
     return redirect(url_for("review.show_version", name=written.save_id, done="withdrawn"), 303)
 
 
@@ -237,15 +246,15 @@ def _overrules(
     faults: list[Fault] = []
     values: dict[str, str | float] = {}
     for field in FIELDS[kind]:
-        given = form.get(field, "").strip()
+        given = _said(form, field)
         if not given:
             continue
         try:
             values[field] = given if field == "food" else _amount(field, given)
         except ValueError as fault:
             faults.append(Fault(field, str(fault)))
-    reason = form.get("reason", "").strip()
-    name = review_session.visitor().name or form.get("name", "").strip()
+    reason = _said(form, "reason")
+    name = review_session.visitor().name or _said(form, "name")
     if with_reason:
         faults += [
             *_too_much("reason", reason, MOST_REASON_CHARACTERS, "Say why, for those who come after you.")
@@ -275,6 +284,11 @@ def _amount(field: str, given: str) -> float:
     return value / 100 if field in SHARES or field == "yield_fraction" else value
 
 
+def _said(form: Mapping[str, str], field: str) -> str:
+    """What was written in a field, without what cannot be seen."""
+    return "".join(each for each in form.get(field, "") if each.isprintable() or each == "\n").strip()
+
+
 def _number(given: str | None) -> float | None:
     try:
         value = float((given or "").strip().replace(",", "."))
@@ -284,8 +298,8 @@ def _number(given: str | None) -> float | None:
 
 
 def _decision(form: Mapping[str, str], *, stops: bool) -> tuple[str, str]:
-    name = review_session.visitor().name or form.get("name", "").strip()
-    note = form.get("note", "").strip()
+    name = review_session.visitor().name or _said(form, "name")
+    note = _said(form, "note")
     faults = [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give the name that stands under this.")]
     faults += [*_too_much("note", note or "-", MOST_REASON_CHARACTERS, "")]
     if form.get("verdict") not in ("signed", "sent_back"):
@@ -305,5 +319,5 @@ def _too_much(field: str, text: str, most: int, missing: str) -> list[Fault]:
     return [Fault(field, f"At most {most} characters; shorten it.")] if len(text) > most else []
 
 
-def _signature(given: str | None) -> str:
-    return review_session.visitor().name or (given or "").strip()[:MOST_NAME_CHARACTERS] or "a reviewer"
+def _signature(form: Mapping[str, str]) -> str:
+    return review_session.visitor().name or _said(form, "name")[:MOST_NAME_CHARACTERS] or "a reviewer"

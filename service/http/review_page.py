@@ -8,9 +8,10 @@ from typing import Any
 
 from sqlalchemy import Connection
 
+from ..foods.nutrients import INDEX
 from ..review.difference import Difference
 from ..review.flow import Picture, picture
-from ..review.overrules import SHORT_FORM, ingredient_pointers, line_key
+from ..review.overrules import SHORT_FORM, at, ingredient_pointers, line_key
 from ..review.tracing import lines, trace
 from ..store import overrules, recipes
 from ..store.overrules import Offer
@@ -133,6 +134,20 @@ def component_words(request: Mapping[str, Any]) -> dict[str, str]:
     return {SHORT_FORM: "The recipe", **named, **PLACE_WORDS}
 
 
+def assumption_words(name: str, request: Mapping[str, Any]) -> str:
+    """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
+    kind, _, pointer = name.partition(":")
+    if kind == "weight":
+        asked = at(request, pointer)
+        return f"weight of {asked if isinstance(asked, str) else asked.get('line') or asked['food']}"
+    words = component_words(request)
+    step, *parts = name.split("/")
+    if not step.startswith("step-") or not parts:
+        return name.replace("-", " ")
+    spoken = [words.get(part, part.replace("-", " ")) for part in parts]
+    return f"step {int(step[5:]) + 1}, {', '.join(spoken)}"
+
+
 def worded(field: str, value: Any) -> str:
     """A value of a field as people read it."""
     match field:
@@ -148,7 +163,12 @@ def worded(field: str, value: Any) -> str:
 
 def milligrams(value: float) -> str:
     """mg as people read them: whole, but not so that a little looks like nothing."""
-    return f"{value:,.0f}" if abs(value) >= 10 or value == 0 else f"{value:.1f}"
+    return f"{value:,.0f}" if abs(value) >= 10 or abs(value) < 0.05 else f"{value:.1f}"
+
+
+def quantity(value: float) -> str:
+    """A figure to three or four digits, without powers of ten where people would not write them."""
+    return f"{value:,.0f}" if 100 <= abs(value) < 1e6 else f"{value:.3g}"
 
 
 def signed(value: float) -> str:
@@ -221,6 +241,7 @@ def _steps(version: Version, told: Iterable[Document]) -> Iterable[Document]:
     for i, step in enumerate(version.request.get("steps", ())):
         food = [step["food"]] if isinstance(step["food"], str) else step["food"]
         pointer = f"/steps/{i}"
+        mine = [each for each in version.answer["assumptions"] if each["step"] == i]
         yield {
             "pointer": pointer,
             "number": i + 1,
@@ -228,9 +249,16 @@ def _steps(version: Version, told: Iterable[Document]) -> Iterable[Document]:
             "food": ", ".join(words[name] for name in food),
             "bath": words[step["bath"]] if step.get("bath") else None,
             "step": step,
-            "assumptions": [each for each in version.answer["assumptions"] if each["step"] == i],
+            "assumptions": [each for each in mine if _is_about_sodium(each)],
+            "others": [each for each in mine if not _is_about_sodium(each)],
             "overruled": _at(told, pointer),
         }
+
+
+def _is_about_sodium(assumption: Document) -> bool:
+    """Whether sodium hangs on it: all but what a step leaves of single other nutrients."""
+    tag = assumption["id"].rpartition("/")[2]
+    return tag == "NA" or tag not in INDEX
 
 
 def _by_severity(notices: Iterable[Document]) -> tuple[Document, ...]:
@@ -241,7 +269,8 @@ def _measure_first(answer: Document) -> Iterable[Document]:
     """The assumptions that carry most of the range, with their figures."""
     by_id = {each["id"]: each for each in answer["assumptions"]}
     for carrier in answer["sodium"].get("carried_by", ()):
-        yield {**by_id[carrier["assumption"]], **carrier}
+        if carrier["assumption"] in by_id:
+            yield {**by_id[carrier["assumption"]], **carrier}
 
 
 def _since(connection: Connection, version: Version) -> tuple[Version, Difference] | None:

@@ -6,6 +6,7 @@ what is left is the work of the steps and baths, and of the number of servings.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -137,7 +138,7 @@ def _line_change(pair: Pair, old: _Side, new: _Side) -> LineChange:
     newest = after or before
     assert newest is not None
     return LineChange(
-        change=_kind(before, after),
+        change=_kind(before, after, old, new),
         component=newest.component,
         before=before.line if before else None,
         after=after.line if after else None,
@@ -149,13 +150,14 @@ def _line_change(pair: Pair, old: _Side, new: _Side) -> LineChange:
     )
 
 
-def _kind(before: Line | None, after: Line | None) -> Change:
+def _kind(before: Line | None, after: Line | None, old: _Side, new: _Side) -> Change:
     if before is None or after is None:
         return "added" if before is None else "removed"
     if before.component != after.component:
         return "moved"
     alike = _same_line(before) == _same_line(after) and before.food_code == after.food_code
-    return "same" if alike and abs(before.listed_mg - after.listed_mg) < 1e-9 else "changed"
+    lists = before.listed_mg * old.servings, after.listed_mg * new.servings
+    return "same" if alike and math.isclose(*lists, rel_tol=1e-5, abs_tol=1e-6) else "changed"
 
 
 def _moved_mg(before: Line | None, after: Line | None, old: _Side, new: _Side) -> float:

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from .tracing import EATEN, Trace
 
-WIDTH, BAR, LABEL_ROOM = 720.0, 14.0, 190.0
-GAP, TALL, LEAST = 26.0, 260.0, 2.0
+WIDTH, BAR, LABEL_ROOM = 800.0, 14.0, 225.0
+GAP, TALL, LEAST = 28.0, 260.0, 2.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -210,7 +210,7 @@ def _row(draft: Draft) -> dict[str, Any]:
         "factors_sha256": draft.factors_sha256,
         "sodium_mg": answer["sodium"]["per_serving_mg"]["likely"],
         "cause": draft.cause,
-        "saved_by": draft.saved_by,
+        "saved_by": as_text(draft.saved_by),
         "status": "open",
     }
 

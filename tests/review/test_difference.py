@@ -67,6 +67,12 @@ def test_servings_are_told_apart_from_lines() -> None:
     assert (found.servings_before, found.servings_after) == (4, 8)
 
 
+def test_a_line_is_the_same_whatever_the_servings() -> None:
+    before = flat(line("1 tsp salt", 2000, "02047"), servings=4)
+    found = between(before, flat(line("1 tsp salt", 2000, "02047"), servings=8))
+    assert changes(found) == {"1 tsp salt": ("same", 0)}
+
+
 def test_a_longer_brine_is_the_work_of_the_step() -> None:
     steps = ([{"kind": "brine", "duration_h": 24}, {"kind": "simmer"}], [{"kind": "brine", "duration_h": 48}])
     found = between(loin(into_loin=2000), loin(into_loin=4000), steps)

@@ -1,0 +1,125 @@
+"""Reviewing by API: overrules and verdicts on the version that was looked at, and on no other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from flask.testing import FlaskClient
+
+from ..databases import KINDS
+from .kept import BRINED, SOUP, kept_app, soup
+from .problems import faults, problem
+
+
+@pytest.fixture(params=KINDS)
+def desk(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[FlaskClient]:
+    with kept_app(request.param, tmp_path) as app:
+        yield app.test_client()
+
+
+def save(desk: FlaskClient, document: Any = SOUP, key: str = "soup") -> Any:
+    return desk.put(f"/v1/recipes/{key}", json=document)
+
+
+def overrule(desk: FlaskClient, tag: str, *asked: Any, key: str = "soup") -> Any:
+    sent = {"reviewer": "Ines Ware, RD", "overrules": [{"reason": "weighed", **each} for each in asked]}
+    return desk.post(f"/v1/recipes/{key}/overrules", json=sent, headers={"If-Match": tag})
+
+
+def decide(desk: FlaskClient, tag: str, **verdict: Any) -> Any:
+    sent = {"verdict": "signed", "name": "Ines Ware, RD", **verdict}
+    return desk.post("/v1/recipes/soup/sign-offs", json=sent, headers={"If-Match": tag})
+
+
+def sodium(response: Any) -> float:
+    return float(response.get_json()["calculation"]["sodium"]["per_serving_mg"]["likely"])
+
+
+SALT = "/ingredients/2"
+
+
+def test_an_overruled_weight_is_worked_out_and_stays(desk: FlaskClient) -> None:
+    first = save(desk)
+    second = overrule(desk, first.headers["ETag"], {"pointer": SALT, "field": "grams", "value": 3})
+    assert second.status_code == 201
+    told = second.get_json()
+    assert (told["version"], told["cause"], told["saved_by"]) == (2, "overruled", "Ines Ware, RD")
+    assert told["recipe"] == SOUP
+    assert told["calculation"]["ingredients"][2]["grams"] == 3
+    assert sodium(second) < sodium(first)
+    assert [(each["pointer"], each["field"], each["value"]) for each in told["overrules"]] == [
+        (SALT, "grams", 3)
+    ]
+    again = save(desk)
+    assert (again.status_code, again.data) == (200, second.data)
+    third = save(desk, soup("1 bay leaf"))
+    assert third.get_json()["calculation"]["ingredients"][2]["grams"] == 3
+
+
+def test_what_can_be_overruled(desk: FlaskClient) -> None:
+    first = save(desk, BRINED)
+    asked = [
+        {"pointer": "/components/0/ingredients/0", "field": "food", "value": "05075"},
+        {"pointer": "/components/1", "field": "eaten_fraction", "value": 0.5},
+        {"pointer": "/steps/0", "field": "absorption_factor", "value": 0.5},
+    ]
+    second = overrule(desk, first.headers["ETag"], *asked)
+    assert second.status_code == 201
+    assert sodium(second) > 2 * sodium(first)
+    assert len(second.get_json()["overrules"]) == 3
+
+
+@pytest.mark.parametrize(
+    ("asked", "pointer"),
+    [
+        ({"pointer": "/ingredients/9", "field": "grams", "value": 3}, "/overrules/0/pointer"),
+        ({"pointer": "/title", "field": "grams", "value": 3}, "/overrules/0/pointer"),
+        ({"pointer": SALT, "field": "yield_fraction", "value": 0.9}, "/overrules/0/field"),
+        ({"pointer": SALT, "field": "salt", "value": 0.9}, "/overrules/0/field"),
+        ({"pointer": SALT, "field": "grams", "value": "3"}, "/overrules/0/value"),
+        ({"pointer": SALT, "field": "food", "value": 2047}, "/overrules/0/value"),
+        ({"pointer": SALT, "field": "eaten_fraction", "value": 1.5}, "/overrules/0/value"),
+        ({"pointer": SALT, "field": "grams", "value": -1}, "/overrules/0/value"),
+        ({"pointer": SALT, "field": "grams", "value": None}, "/overrules/0/value"),
+        ({"pointer": SALT, "field": "grams", "value": 3, "reason": " "}, "/overrules/0/reason"),
+    ],
+)
+def test_overrules_that_mean_nothing_name_what_is_wrong(desk: FlaskClient, asked: Any, pointer: str) -> None:
+    tag = save(desk).headers["ETag"]
+    assert list(faults(overrule(desk, tag, asked))) == [pointer]
+    assert desk.get("/v1/recipes/soup").headers["ETag"] == tag
+
+
+def test_an_unknown_food_is_refused_and_nothing_is_kept(desk: FlaskClient) -> None:
+    tag = save(desk).headers["ETag"]
+    refused = overrule(desk, tag, {"pointer": SALT, "field": "food", "value": "99999"})
+    problem(refused, 422)
+    assert desk.get("/v1/recipes/soup").headers["ETag"] == tag
+
+
+def test_a_signature_is_for_the_version_that_was_looked_at(desk: FlaskClient) -> None:
+    tag = save(desk).headers["ETag"]
+    newer = save(desk, soup("1 bay leaf")).headers["ETag"]
+    problem(decide(desk, tag), 412)
+    problem(overrule(desk, tag, {"pointer": SALT, "field": "grams", "value": 3}), 412)
+    signed = decide(desk, newer, note="as weighed")
+    assert signed.status_code == 201
+    review = desk.get("/v1/recipes/soup/review").get_json()
+    assert review == signed.get_json()
+    assert (review["status"], review["version"]) == ("signed", 2)
+    assert review["sign_offs"][0]["name"] == "Ines Ware, RD"
+    save(desk, soup("2 bay leaves"))
+    assert desk.get("/v1/recipes/soup/review").get_json()["status"] == "open"
+
+
+def test_a_verdict_says_what_it_is_about(desk: FlaskClient) -> None:
+    save(desk)
+    response = desk.post("/v1/recipes/soup/sign-offs", json={"verdict": "signed", "name": "Ines"})
+    assert "If-Match" in problem(response, 428)["detail"]
+    problem(desk.post("/v1/recipes/stew/sign-offs", json={"verdict": "signed", "name": "Ines"}), 428)
+    tag = save(desk).headers["ETag"]
+    assert list(faults(decide(desk, tag, verdict="maybe"))) == ["/verdict"]
+    assert list(faults(decide(desk, tag, name=""))) == ["/name"]

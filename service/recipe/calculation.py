@@ -18,7 +18,7 @@ from .custom import custom_foods
 from .ingredients import resolve
 from .kitchen import WEIGHT, Amounts, Kitchen, everything
 from .outcome import Listed, Outcome
-from .request import PLACES, ComponentRequest, RecipeRequest, StepRequest
+from .request import PLACES, POTS, ComponentRequest, RecipeRequest, StepRequest
 from .steps import do
 
 
@@ -139,16 +139,18 @@ def _serve(bench: Bench, request: RecipeRequest) -> None:
         share = eaten_share(component, request)
         is_bath = component.id in request.baths
         if component.eaten_fraction is None and is_bath:
-            _note_bath(bench, component, share)
+            _note_bath(bench, component, share, request)
         bench.kitchen.move_share(component.id, "eaten", share, None)
         bench.kitchen.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
 
 
-def _note_bath(bench: Bench, component: ComponentRequest, share: float) -> None:
+def _note_bath(bench: Bench, component: ComponentRequest, share: float, request: RecipeRequest) -> None:
+    """Brines are poured away as a rule; pots often are not, so a person should say."""
     fate = "poured away" if share == 0 else "eaten"
+    is_pot = any(step.bath == component.id and step.kind in POTS for step in request.steps)
     bench.note(
         "bath-fate-assumed",
-        "check",
+        "check" if is_pot or share > 0 else "info",
         f"What is left of {component.id!r} is taken to be {fate}. If it is not, state its eaten_fraction.",
         component.pointer,
     )

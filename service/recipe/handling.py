@@ -12,6 +12,7 @@ from .exchange import solution
 from .heat_losses import lose_alcohol
 from .hot import free_shares
 from .kitchen import SODIUM, WEIGHT, everything, ratio
+from .nature import pot_kind
 from .request import StepRequest
 from .work import STATED, Work, works
 
@@ -40,7 +41,7 @@ def _sticks(coating: Work) -> Draws:
 
 
 def drain(step: StepRequest, bench: Bench) -> None:
-    """Liquid is poured off, with what is dissolved in it."""
+    """Liquid is poured off, with what is dissolved in it; a solid piece lifted from its bath holds none."""
     for work in works(step, bench):
         lost = _lost_share(work)
         drained = drain_and_rinse(work.main, rinsed=step.rinsed)
@@ -48,7 +49,7 @@ def drain(step: StepRequest, bench: Bench) -> None:
             work.give("poured_away", solution(work.pool, lost * work.pool[WEIGHT]))
         elif drained is not None:
             _drain_can(work, drained)
-        else:
+        elif pot_kind(work) is None:
             work.check(
                 "drain-not-known",
                 f"How much liquid {work.name!r} loses is not known; weigh it and state discarded_g.",

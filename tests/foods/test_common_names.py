@@ -24,6 +24,12 @@ def test_every_code_is_a_food_of_the_dataset():
     assert [(name, code) for name, code in names() if code not in foods] == []
 
 
+def test_every_row_has_its_three_columns():
+    assert [
+        row for row in rows("common_names") if list(row) != ["names", "code", "note"] or None in row.values()
+    ] == []
+
+
 def test_no_name_stands_twice():
     counts = Counter(plainly_spelled(name) for name, _ in names())
     assert [name for name, count in counts.items() if count > 1] == []

@@ -11,6 +11,16 @@ from flask.testing import FlaskClient
 from saltledger.config import PREFIX, Settings
 
 
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(item: pytest.Item, call: pytest.CallInfo[None]):  # type: ignore[no-untyped-def]
+    """Where everything is required, a skipped test has failed."""
+    report = yield
+    if report.skipped and not hasattr(report, "wasxfail") and os.environ.get("TEST_REQUIRE_ALL"):
+        report.outcome = "failed"
+        report.longrepr = f"{item.nodeid} was skipped, and TEST_REQUIRE_ALL is set: {report.longrepr}"
+    return report
+
+
 @pytest.fixture(autouse=True)
 def no_settings(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """No test depends on what the environment of the person who runs it says, or touches their store."""

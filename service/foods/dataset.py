@@ -8,14 +8,17 @@ from __future__ import annotations
 import hashlib
 from collections import ChainMap
 from collections.abc import Iterable, Mapping
-from functools import cache
+from functools import cache, cached_property
 from typing import TypeVar
 
 from ..errors import NotFound
 from ..tables import document, seed_foods
+from .choosing import Chooser
 from .extra import custom_food, extra_foods
 from .food import Food, Values, food_document
 from .household import Household
+from .names import common_names
+from .row_index import RowIndex
 from .shelf import Shelf
 
 __all__ = ["Food", "FoodTable", "Household", "Values", "bundled", "custom_food", "food_document"]
@@ -37,11 +40,13 @@ class FoodTable:
         names: Mapping[str, str],
         identity: Mapping[str, str],
         custom: tuple[Food, ...] = (),
+        under: FoodTable | None = None,
     ) -> None:
         self._foods = foods
         self.names = names
         self.identity = dict(identity)
         self.custom = custom
+        self._under = under
 
     @classmethod
     def of(cls, foods: Iterable[Food], name: str = "foods") -> FoodTable:
@@ -74,8 +79,17 @@ class FoodTable:
             return self
         names = {code: food.name for code, food in custom.items()}
         return FoodTable(
-            _Over(custom, self._foods), _Over(names, self.names), self.identity, tuple(custom.values())
+            _Over(custom, self._foods),
+            _Over(names, self.names),
+            self.identity,
+            tuple(custom.values()),
+            self,
         )
+
+    @cached_property
+    def chooser(self) -> Chooser:
+        """What chooses among the foods, a caller's own left out; made when first asked for."""
+        return self._under.chooser if self._under else Chooser(RowIndex(self.names), common_names())
 
 
 class _Over(ChainMap[str, _T]):

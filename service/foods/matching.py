@@ -1,8 +1,8 @@
 """Which food of the dataset a line's words mean, how sure that is, and what else it may be.
 
 Everyday names come first; what they leave unsaid is looked for in the dataset's own names, which run
-"Head noun, qualifier, qualifier". A word that nothing explains makes the
-answer less sure; too many make it none.
+"Head noun, qualifier, qualifier". A word that nothing explains makes the answer less sure; too many make it
+none.
 """
 
 from __future__ import annotations
@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from .choosing import Choice
 from .dataset import FoodTable
 from .food import Food
-from .names import Name, common_names
+from .qualifiers import content, states
 from .words import Words, fold
 
 
@@ -29,19 +30,26 @@ class Match:
 def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     """The food that words (and preparation, where it changes the food) mean."""
     asked = fold(words)
+    choice = _own(asked, foods) or foods.chooser.choose(asked, _told(preparation))
+    return _match(choice, foods)
+
+
+def _told(preparation: Sequence[str]) -> Words:
+    """The states that the preparation tells; a phrase that names something else tells none."""
+    phrases = (fold(phrase) for phrase in preparation)
+    return tuple(word for phrase in phrases if not content(phrase) for word in states(phrase))
+
+
+def _own(asked: Words, foods: FoodTable) -> Choice | None:
+    """The caller's own food, where its name stands in the line beside words that change nothing."""
     for food in foods.custom:
-        if frozenset(fold(food.name)) == frozenset(asked):
-            return Match(food, 1.0, (), "the caller's own food of that name")
-    exact = common_names().exact.get(frozenset(asked))
-    if exact:
-        return Match(foods.get(exact.code), 0.95, (), "everyday name")
-    inside = sorted(common_names().inside(frozenset(asked)), key=lambda name: _place(name, asked))
-    others = tuple(foods.get(code) for code in dict.fromkeys(name.code for name in inside))
-    if not others:
-        return Match(None, 0.0, (), "no food of that name")
-    share = len(set(inside[0].words)) / len(set(asked))
-    return Match(others[0], 0.9 * share, others[1:4], "an everyday name inside the line's words")
+        name = fold(food.name)
+        rest = [word for word in asked if word not in name]
+        if name and set(name) <= set(asked) and not content(rest) and not states(rest):
+            return Choice(food.code, 0.97, (), "the caller's own food of that name")
+    return None
 
 
-def _place(name: Name, asked: Words) -> tuple[int, int]:
-    return -len(name.words), -max(asked.index(word) for word in name.words)
+def _match(choice: Choice, foods: FoodTable) -> Match:
+    food = None if choice.code is None else foods.get(choice.code)
+    return Match(food, choice.confidence, tuple(foods.get(code) for code in choice.others), choice.why)

@@ -90,7 +90,7 @@ def draw(spread: Spread, name: str, *, floor: float = -math.inf, ceiling: float 
     figures are positive the split is taken on their logarithms, which keeps draws positive.
     """
     if spread.is_exact:
-        return np.full(DRAWS + 1, min(max(spread.likely, floor), ceiling))
+        return np.full(DRAWS + 1, float(min(max(spread.likely, floor), ceiling)))
     z = standard_normal(name) / NINETY_FIVE
     if spread.low > 0:
         below, above = math.log(spread.likely / spread.low), math.log(spread.high / spread.likely)

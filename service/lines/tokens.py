@@ -27,7 +27,8 @@ _SAME = str.maketrans(
     }
 )  # fmt: skip
 _THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?")
-_MOST_DIGITS = 9
+_LARGEST = 1e9
+"""No kitchen counts so far; a larger figure is read as a word."""
 
 
 class Token(NamedTuple):
@@ -94,12 +95,11 @@ def _token(kind: Kind, piece: str, glued: bool) -> Token:
 
 
 def _value(digits: str) -> float | None:
-    """What `digits` mean, with decimal point or comma and thousands; None where that is not a number."""
-    if len(digits) > _MOST_DIGITS:
-        return None
+    """What `digits` mean, with decimal point or comma and thousands; None where that is no sane number."""
     if "," in digits:
         digits = digits.replace(",", "" if _THOUSANDS.fullmatch(digits) else ".")
     try:
-        return float(digits)
+        value = float(digits)
     except ValueError:
         return None
+    return value if value < _LARGEST else None

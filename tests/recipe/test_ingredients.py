@@ -1,0 +1,141 @@
+"""Ingredients: what the caller says wins, what fails is named, what is unsure is said."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from saltledger.errors import InvalidRequest
+from saltledger.foods.dataset import bundled
+from saltledger.recipe.ingredients import IngredientRequest, ReadSettings, ingredient_document, resolve
+
+DEFAULTS = ReadSettings()
+
+
+def resolved(asked, **settings):
+    return resolve(asked, bundled(), ReadSettings(**settings))
+
+
+def codes(ingredient):
+    return [notice.code for notice in ingredient.notices]
+
+
+def faults(asked):
+    with pytest.raises(InvalidRequest) as refused:
+        resolved(asked)
+    return [(fault.pointer, fault.message) for fault in refused.value.faults]
+
+
+def test_a_line_is_read_mapped_and_weighed():
+    salt = resolved("1/4 cup table salt")
+    assert ingredient_document(salt) == {
+        "line": "1/4 cup table salt",
+        "amount": 0.25,
+        "unit": "cup",
+        "grams": pytest.approx(72),
+        "grams_low": pytest.approx(68.4),
+        "grams_high": pytest.approx(76.8),
+        "grams_basis": "0.25 × 288 g per cup, kind as named",
+        "food": {"code": "02047", "name": "Salt, table"},
+        "confidence": salt.confidence,
+        "alternatives": [{"code": food.code, "name": food.name} for food in salt.alternatives],
+    }
+    assert salt.confidence >= 0.8
+    assert salt.notices == ()
+
+
+def test_the_callers_food_and_grams_win():
+    asked = IngredientRequest(line="2 cups flour", food="02047", grams=12.0, eaten_fraction=0.2)
+    ingredient = resolved(asked)
+    assert ingredient.food.code == "02047"
+    assert ingredient.confidence == 1.0
+    assert (ingredient.grams.likely, ingredient.grams.is_exact) == (12.0, True)
+    assert ingredient.grams_basis == ingredient.grams_source == "stated by the caller"
+    assert ingredient.eaten_fraction == 0.2
+    assert ingredient.notices == ()
+
+
+def test_the_callers_food_is_weighed_by_the_line():
+    ingredient = resolved(IngredientRequest(line="1 tsp house seasoning", food="02047"))
+    assert ingredient.grams.likely == pytest.approx(6.0)
+
+
+def test_a_food_and_grams_need_no_line():
+    ingredient = resolved(IngredientRequest(food="02047", grams=5))
+    assert ingredient.line == ""
+    assert ingredient.grams.likely == 5
+
+
+def test_a_food_without_line_or_grams_is_not_weighed():
+    ingredient = resolved(IngredientRequest(food="20081"))
+    assert ingredient.grams is None
+    assert codes(ingredient) == ["no-quantity"]
+
+
+def test_an_unknown_food_code_is_refused_at_its_field():
+    assert faults(IngredientRequest(line="1 cup flour", food="99999")) == [
+        (
+            "/food",
+            "There is no food '99999'; look its code up by GET /v1/foods?query=, or send it among custom_foods.",
+        )
+    ]
+
+
+def test_nothing_to_go_by_is_refused():
+    assert faults(IngredientRequest(grams=5)) == [
+        ("", "An ingredient needs a line or a food; say what it is.")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("asked", "pointer"), [("x" * 501, ""), (IngredientRequest(line="x" * 501), "/line")]
+)
+def test_a_line_that_is_too_long_is_refused_where_it_stands(asked, pointer):
+    assert faults(asked) == [(pointer, "The line has 501 characters, longer than 500 characters; split it.")]
+
+
+def test_what_fits_nothing_has_no_food_but_may_have_a_weight():
+    ingredient = resolved("200 g qwertzuiop")
+    assert ingredient.food is None
+    assert ingredient.grams.likely == 200
+    (notice,) = ingredient.notices
+    assert (notice.code, notice.severity) == ("no-match", "check")
+    assert notice.message.startswith("No food fits 'qwertzuiop', so it is not counted.")
+    assert ingredient_document(ingredient)["food"] is None
+
+
+def test_alternatives_and_second_foods_are_told():
+    assert "alternative-taken" in codes(resolved("1/2 cup butter or margarine"))
+    assert "several-foods" in codes(resolved("1 tsp each salt and pepper"))
+
+
+def test_no_quantity_is_assumed_or_left_out_as_set():
+    assumed = resolved("salt to taste")
+    assert assumed.grams.likely > 0
+    assert codes(assumed) == ["default-quantity"]
+    left_out = resolved("salt to taste", no_quantity="leave_out")
+    assert left_out.grams is None
+    assert codes(left_out) == ["left-out"]
+    assert resolved("1 tsp table salt", no_quantity="leave_out").grams.likely == 6
+
+
+def test_the_cup_setting_reaches_the_grams():
+    us, metric = (resolved("1 cup milk", cup=cup).grams.likely for cup in ("us", "metric"))
+    assert metric > us
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text(max_size=80))
+def test_any_line_is_answered_and_its_answer_is_json(text):
+    try:
+        ingredient = resolve(text, bundled(), DEFAULTS)
+    except InvalidRequest as refused:
+        assert refused.faults
+        return
+    document = ingredient_document(ingredient)
+    assert json.loads(json.dumps(document, allow_nan=False)) == document
+    if ingredient.food is None or ingredient.grams is None:
+        assert any(notice.severity == "check" for notice in ingredient.notices)

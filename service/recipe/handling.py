@@ -54,12 +54,13 @@ def drain(step: StepRequest, bench: Bench) -> None:
                 "drain-not-known",
                 f"How much liquid {work.name!r} loses is not known; weigh it and state discarded_g.",
             )
+        work.settle_sodium("poured_away")
 
 
 def _drain_can(work: Work, drained: Drained) -> None:
     """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium."""
     weight = work.assume("yield", Figure(drained.weight, drained.source), "fraction", ceiling=1.0)
-    sodium = work.assume("sodium-reached", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
+    sodium = work.assume("sodium-kept", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
     liquid = solution(work.pool, work.pool[WEIGHT] * (1 - weight), free_shares())
     liquid[SODIUM][:] = work.pool[SODIUM] * (1 - sodium)
     work.give("poured_away", liquid)

@@ -31,7 +31,7 @@ from .exchange import Gain, Piece, capacity_ratio, exchange, rows_of, solution
 from .heat_losses import lose_alcohol, lose_to_heat
 from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
 from .nature import open_share, pot_kind
-from .request import POTS, StepRequest
+from .request import StepRequest
 from .work import Work, works
 
 FAT_ROWS = tuple(INDEX[tag] for tag in ("FAT", "FASAT", "FAMS", "FAPU"))
@@ -48,7 +48,7 @@ USUAL_H = 0.5
 def poach(step: StepRequest, bench: Bench) -> None:
     """Simmer or boil in a pot; without one, in the food's own juice."""
     if step.bath is None:
-        heat(step, bench)
+        stew(step, bench)
         return
     foods = works(step, bench)
     for work in foods:
@@ -62,8 +62,19 @@ def poach(step: StepRequest, bench: Bench) -> None:
     lose_alcohol(Work(step, bench, step.bath))
 
 
+def stew(step: StepRequest, bench: Bench) -> None:
+    """A dish simmers in its own juice: all of it stays in the dish but the water that boils off."""
+    for work in works(step, bench):
+        kept = work.weight_ratio("yield")
+        if kept is None:
+            usual = cooking_yield(None, step.kind, step.duration_h)
+            kept = work.assume("yield", Figure(usual.weight, usual.source), "ratio")
+        work.give_water("evaporated", work.pool[WEIGHT] * (1 - kept))
+        lose_to_heat(work)
+
+
 def heat(step: StepRequest, bench: Bench) -> None:
-    """Steam, roast, or cook without liquid: water goes into the air, and part of the juice onto the tray."""
+    """Steam or roast: water goes into the air, and part of the juice onto the tray."""
     for work in works(step, bench):
         _change_weight(work, None)
         work.settle_sodium("left_on_tray")
@@ -126,8 +137,7 @@ def fat(pool: Amounts, share: Draws) -> Flow:
 
 def _drip_and_steam(work: Work, lost_g: Draws) -> None:
     """What is still too heavy leaves partly as juice, partly as steam."""
-    method = "steam" if work.step.kind in POTS else work.step.kind
-    share = work.assume("drip", drip_share(pot_kind(work), method), "fraction", ceiling=1.0)
+    share = work.assume("drip", drip_share(pot_kind(work), work.step.kind), "fraction", ceiling=1.0)
     _squeeze(work, "left_on_tray", lost_g * share)
     work.give_water("evaporated", lost_g * (1 - share))
 

@@ -12,6 +12,7 @@ _BY_ENDING = {
     "this step (sodium_after_mg_per_100g).",
     "pot-time": "State duration_h and thickness_cm, or have the food's sodium measured after this step "
     "(sodium_after_mg_per_100g).",
+    "sodium-kept": "Have the drained food's sodium measured (sodium_after_mg_per_100g).",
     "factor": "Have the food's sodium measured after this step (sodium_after_mg_per_100g).",
     "pick-up": "Weigh the food before and after (weight_before_g, weight_after_g).",
     "yield": "Weigh the food before and after (weight_before_g, weight_after_g).",

@@ -122,11 +122,15 @@ class Work:
         return np.clip(ratio(grams, self.pool[WEIGHT]), 0.0, 1.0)
 
     def settle_sodium(self, rest: str) -> None:
-        """Where a laboratory value is given, let sodium go to `rest` until the component holds just that."""
+        """Where a laboratory value is given, let sodium go to `rest`, or come back, to hold just that."""
         wanted = self.sodium_after(self.pool[WEIGHT])
-        if wanted is not None:
-            excess = np.maximum(self.pool[SODIUM] - wanted, 0.0)
-            self.give(rest, with_companions(np.array([SODIUM]), excess[np.newaxis, :], self.pool))
+        if wanted is None:
+            return
+        excess = self.pool[SODIUM] - wanted
+        kitchen, row = self.bench.kitchen, np.array([SODIUM])
+        for source, target, sodium_mg in ((self.name, rest, excess), (rest, self.name, -excess)):
+            salt = with_companions(row, np.maximum(sodium_mg, 0.0)[np.newaxis, :], kitchen.pools[source])
+            kitchen.move(source, target, salt, self.step.index)
 
 
 @dataclass(frozen=True, slots=True)

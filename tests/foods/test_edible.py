@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from saltledger.foods.dataset import bundled
 from saltledger.foods.edible import edible_share, refuse_parts
 from saltledger.foods.headwords import Phrase

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-
 from saltledger.foods.food import Food
 from saltledger.foods.household import Household
 from saltledger.foods.household_weights import by_count, by_volume

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from saltledger.lines.amounts import Cursor, read_amount
 from saltledger.lines.tokens import tokenize
 
@@ -71,6 +70,8 @@ def test_ranges_and_exactness_give_a_spread(text, expected):
     assert amount(text) == pytest.approx(expected)
 
 
-@pytest.mark.parametrize("text", ["", "salt", "the salt", "half and half", "2% milk", "a little oil", "-", "/2"])
+@pytest.mark.parametrize(
+    "text", ["", "salt", "the salt", "half and half", "2% milk", "a little oil", "-", "/2"]
+)
 def test_no_amount(text):
     assert amount(text) is None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from saltledger.lines.tokens import text_of, tokenize
 
 
@@ -45,7 +44,7 @@ def test_number_words_are_parted_from_what_they_count_and_foods_are_not():
 
 
 def test_dashes_slashes_and_quotes_of_all_kinds_come_out_alike():
-    assert text_of(tokenize("2–3 “big” 1⁄2 cook’s")) == "2-3 \"big\" 1/2 cook's"
+    assert text_of(tokenize("2–3 “big” 1⁄2 cook’s")) == '2-3 "big" 1/2 cook\'s'
 
 
 def test_text_comes_back_single_spaced():

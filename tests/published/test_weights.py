@@ -8,7 +8,6 @@ salts of two common kinds, about 2.8 and 4.8 to 5 g a teaspoon (cooking pages, s
 from __future__ import annotations
 
 import pytest
-
 from saltledger.foods.dataset import bundled
 from saltledger.foods.weighing import weigh
 from saltledger.lines import read_line

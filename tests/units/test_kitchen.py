@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from saltledger.units.kitchen import (
     dimension,
     find,

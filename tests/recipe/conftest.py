@@ -1,0 +1,35 @@
+"""What tests of the engine's inside share: amounts by name, and a bench with one piece in one pot."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+from saltledger.foods.nutrients import INDEX
+from saltledger.recipe.assumptions import Book
+from saltledger.recipe.bench import Bench, Character
+from saltledger.recipe.kitchen import WEIGHT, Kitchen, nothing
+from saltledger.recipe.request import PLACES
+
+
+@pytest.fixture
+def amounts() -> Callable[..., np.ndarray]:
+    """Amounts by tagname and WEIGHT, alike in every draw."""
+
+    def made(**rows: float) -> np.ndarray:
+        pool = nothing()
+        for tag, value in rows.items():
+            pool[WEIGHT if tag == "WEIGHT" else INDEX[tag]] = value
+        return pool
+
+    return made
+
+
+@pytest.fixture
+def bench(amounts: Callable[..., np.ndarray]) -> Bench:
+    """A bench with a piece of meat (water 700 g, salt 1 g) and a pot of brine (water 2 kg, salt 50 g)."""
+    kitchen = Kitchen(["meat", "pot", *PLACES])
+    kitchen.bring("meat", amounts(WATER=700, PROCNT=220, NA=393.4, ASH=1, WEIGHT=1000))
+    kitchen.bring("pot", amounts(WATER=2000, NA=19670, ASH=50, WEIGHT=2050))
+    return Bench(kitchen, Book(), {"meat": Character(), "pot": Character()})

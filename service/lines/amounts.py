@@ -22,21 +22,24 @@ _NO_AMOUNT = frozenset({"little", "bit", "touch", "lot"})
 _AND = frozenset({"and", "&", "+"})
 _BETWEEN = frozenset({"-", "to", "or"})
 _NOTHING = Token("mark", "", "", 0.0, False)
+_PADDING = (_NOTHING,) * 4
+"""Behind the last token, so that looking ahead needs no care."""
+_SOFTENERS = frozenset({"a", "just", "at", "very"})
 
 
 class Cursor:
     """A place in a list of tokens."""
 
-    __slots__ = ("at", "tokens")
+    __slots__ = ("_padded", "at", "tokens")
 
-    def __init__(self, tokens: Sequence[Token]) -> None:
+    def __init__(self, tokens: Sequence[Token], at: int = 0) -> None:
         self.tokens = tokens
-        self.at = 0
+        self.at = at
+        self._padded = (*tokens, *_PADDING)
 
     def peek(self, ahead: int = 0) -> Token:
-        """The token `ahead` of the cursor; an empty mark past the end."""
-        at = self.at + ahead
-        return self.tokens[at] if at < len(self.tokens) else _NOTHING
+        """The token `ahead` of the cursor, at most 3; an empty mark past the end."""
+        return self._padded[self.at + ahead]
 
     @property
     def done(self) -> bool:
@@ -96,8 +99,8 @@ def read_exactness(cursor: Cursor) -> Spread | None:
     """Steps over words such as "about" or "a generous"; the share of the figure they mean, or None."""
     table = exactness()
     found: Spread | None = None
-    while True:
-        ahead = 1 if cursor.peek().word in {"a", "just", "at", "very"} else 0
+    while cursor.peek().kind != "number":
+        ahead = 1 if cursor.peek().word in _SOFTENERS else 0
         share = table.get(cursor.peek(ahead).word)
         if share is None or (cursor.peek(ahead).word == "up" and cursor.peek(ahead + 1).word != "to"):
             return found
@@ -107,6 +110,7 @@ def read_exactness(cursor: Cursor) -> Spread | None:
         found = share
         cursor.at += ahead + 1
         cursor.take("to") or cursor.take("of") or cursor.take(".")
+    return found
 
 
 def times(amount: Spread, share: Spread) -> Spread:

@@ -213,8 +213,7 @@ def _packages_and_manner(cursor: Cursor, quantity: Quantity) -> None:
 
 def _bracketed_package(cursor: Cursor) -> bool:
     """Whether a bracket (or comma) here opens onto a weight, volume or length."""
-    ahead = Cursor(cursor.tokens)
-    ahead.at = cursor.at + 1
+    ahead = Cursor(cursor.tokens, cursor.at + 1)
     if _sized_measure(ahead) is None:
         return False
     return cursor.peek().text == "," or _close(ahead) or _second_figure(ahead)
@@ -271,9 +270,8 @@ def _manner(cursor: Cursor, quantity: Quantity) -> None:
             cursor.at += 1
         else:
             break
-    ahead = Cursor(cursor.tokens)
-    ahead.at = cursor.at
-    if cursor.at > start and (read_unit(ahead) or cursor.peek().text == "("):
+    ahead = Cursor(cursor.tokens, cursor.at) if cursor.at > start else None
+    if ahead and (read_unit(ahead) or cursor.peek().text == "("):
         quantity.manner += [" ".join(manner)] if manner else []
         if share and quantity.amount:
             quantity.amount = times(quantity.amount, share)

@@ -182,8 +182,7 @@ def _starts(tokens: Tokens, *, first: bool) -> Iterator[int]:
 
 def _added(tokens: Tokens, quantity: Quantity, food: Tokens) -> Tokens:
     """ "plus 2 tablespoons for dusting": added where it is of the same food."""
-    cursor = Cursor(tokens)
-    cursor.at = 1
+    cursor = Cursor(tokens, 1)
     measure = read_measure(cursor)
     rest = cursor.rest()
     same = not rest or rest[0].word in role("stop") or rest[0].word in {token.word for token in food}

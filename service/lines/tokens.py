@@ -43,7 +43,7 @@ class Token(NamedTuple):
 
 def tokenize(text: str) -> list[Token]:
     """The tokens of `text`; any text at all gives some, none raises."""
-    plain = unicodedata.normalize("NFC", text).translate(_SAME)
+    plain = (text if text.isascii() else unicodedata.normalize("NFC", text)).translate(_SAME)
     tokens: list[Token] = []
     end = 0
     for match in _TOKEN.finditer(plain):

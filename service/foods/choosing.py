@@ -6,13 +6,13 @@ dataset's name that nobody asked for. A shortfall of 3 is one word that names a 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
+from operator import ne
 
 from .names import Name, NameIndex
 from .qualifiers import content, qualifiers, states, wanted
-from .row_index import RowIndex, best, placed_parts, row_words
+from .row_index import RowIndex, best
 from .spelling import Speller
 from .words import Words
 
@@ -25,16 +25,22 @@ HEAD_WORD = 5.0
 OTHER_FOOD = 4.5
 """How short an everyday name falls that leaves a word of another food unexplained (pomegranate molasses)."""
 
+PLAIN_WORD = 2.0
+"""How short it falls by a known word that by itself is no food ("strong")."""
+
 STRANGE_WORD = 1.5
 """How short a choice falls by a word that no food has: a make, a place, a breed."""
 
 ROW_DOUBT = 0.8
 """What speaks against any row that is found by its words alone."""
 
+REVERSED = 0.7
+"""What speaks against a name whose words the line has in another order: milk chocolate, chocolate milk."""
+
 SLIP = 0.5
 """What speaks against a word that had to be corrected."""
 
-SUREST, PER_SHORTFALL, LEAST = 0.97, 0.13, 0.4
+SUREST, PER_SHORTFALL, LEAST = 0.97, 0.13, 0.5
 """Confidence = SUREST - PER_SHORTFALL * shortfall; below LEAST there is no match."""
 
 CLEAR = 0.6
@@ -72,20 +78,29 @@ class Chooser:
 
     def choose(self, asked: Words, told: Words) -> Choice:
         """The food for a line's words (asked) and for the states that its preparation tells."""
-        words = tuple(self._spelled(word) for word in asked)
+        if exact := self._exact(asked, told):
+            return exact
+        words = tuple(map(self._spelled, asked))
         named = content(words)
         if not named or asked[0] == "for":
             return Choice(None, 0.0, (), "the line names no food")
-        slips = SLIP * sum(a != b for a, b in zip(asked, words, strict=True))
+        slips = SLIP * sum(map(ne, asked, words))
         by_name = self._by_name(words, told)
         if by_name and by_name.shortfall <= CLEAR:
-            return _chosen(replace(by_name, shortfall=by_name.shortfall + slips), ())
-        by_row = self._by_row(words, told)
-        ranked = sorted((*by_name_first(by_name), *by_row), key=lambda each: each.shortfall)
-        if not ranked:
+            return _chosen(by_name, slips)
+        found = [by_name, *self._by_row(words, told)] if by_name else self._by_row(words, told)
+        if not found:
             return Choice(None, 0.0, (), "no food has any of these words")
-        others = dict.fromkeys(each.code for each in ranked[1:] if each.code != ranked[0].code)
-        return _chosen(replace(ranked[0], shortfall=ranked[0].shortfall + slips), tuple(others))
+        first, *rest = sorted(found, key=_shortfall)
+        others = dict.fromkeys(each.code for each in rest if each.code != first.code)
+        return _chosen(first, slips, tuple(others))
+
+    def _exact(self, asked: Words, told: Words) -> Choice | None:
+        """The everyday name that is just what was asked, where the preparation asks for no other row."""
+        name = self._names.by_words.get(asked)
+        if name is None or name.code not in self._index.places or not set(wanted(told)) <= set(name.words):
+            return None
+        return Choice(name.code, SUREST, (), f"everyday name {' '.join(name.words)!r}")
 
     def _spelled(self, word: str) -> str:
         if self._knows(word):
@@ -110,24 +125,30 @@ class Chooser:
         weighed = [(self._unnamed(name, words, head), name) for name in names]
         short, name = min(weighed, key=lambda pair: (pair[0] - 0.5 * len(pair[1].words), pair[1].words))
         rest = states(word for word in (*words, *told) if word not in name.words)
-        moved = self._moved(name, rest)
-        return replace(moved, shortfall=moved.shortfall + short)
+        return self._moved(name, rest, short)
 
     def _unnamed(self, name: Name, words: Words, head: str) -> float:
         """How short a name falls by the naming words that it does not have."""
-        return sum(self._weight_unnamed(word, head) for word in content(words) if word not in name.words)
+        short = sum(self._weight_unnamed(word, head) for word in content(words) if word not in name.words)
+        return short + (0.0 if _in_order(name.words, words) else REVERSED)
 
     def _weight_unnamed(self, word: str, head: str) -> float:
         if word == head:
             return HEAD_WORD
-        return OTHER_FOOD if self._knows(word) else STRANGE_WORD
+        if not self._knows(word):
+            return STRANGE_WORD
+        return OTHER_FOOD if self._is_food(word) else PLAIN_WORD
 
-    def _moved(self, name: Name, asked: tuple[str, ...]) -> _Candidate:
+    def _is_food(self, word: str) -> bool:
+        return (word,) in self._names.by_words or word in self._index.heads
+
+    def _moved(self, name: Name, asked: tuple[str, ...], unnamed: float) -> _Candidate:
         """The name's food, or the row of the same food that has the states asked for."""
         why = f"everyday name {' '.join(name.words)!r}"
         if not wanted(asked):
-            return _Candidate(name.code, 0.0, why)
+            return _Candidate(name.code, unnamed, why)
         code, short = self._sibling(name.code, asked)
+        short += unnamed
         return _Candidate(
             code, short, why if code == name.code else f"{why}, in the row that is {' '.join(asked)}"
         )
@@ -139,7 +160,7 @@ class Chooser:
         missing = [word for word in wanted(asked) if word not in own]
         if not missing:
             return code, 0.0
-        identity = content(first_words(index.names[place]))
+        identity = content(index.naming(place))
         among = index.having((*identity, *wanted(asked)))
         weights = dict.fromkeys(content(own), 1.0) | {word: _earns(word) for word in asked}
         found = best(index.score(weights), among, 1)
@@ -169,8 +190,9 @@ class Chooser:
         ]
 
 
-def by_name_first(candidate: _Candidate | None) -> Sequence[_Candidate]:
-    return (candidate,) if candidate else ()
+def _in_order(name: Words, words: Words) -> bool:
+    places = [words.index(word) for word in name if word in words]
+    return places == sorted(places)
 
 
 def head_of(words: Words) -> str:
@@ -180,17 +202,16 @@ def head_of(words: Words) -> str:
     return named[-1] if named else ""
 
 
-def first_words(name: str) -> Words:
-    """The words of that part of a dataset's name which names the food."""
-    return next((row_words(text) for part, text in placed_parts(name) if part == 0), ())
-
-
 def _earns(word: str) -> float:
     return qualifiers()[word].earns
 
 
-def _chosen(candidate: _Candidate, others: tuple[str, ...]) -> Choice:
-    confidence = round(max(0.0, SUREST - PER_SHORTFALL * candidate.shortfall), 2)
+def _shortfall(candidate: _Candidate) -> float:
+    return candidate.shortfall
+
+
+def _chosen(candidate: _Candidate, slips: float, others: tuple[str, ...] = ()) -> Choice:
+    confidence = round(max(0.0, SUREST - PER_SHORTFALL * (candidate.shortfall + slips)), 2)
     if confidence < LEAST:
         return Choice(None, confidence, (candidate.code, *others)[:NEAREST], "no food is near enough")
     return Choice(candidate.code, confidence, others[:NEAREST], candidate.why)

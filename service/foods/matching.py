@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from .choosing import Choice
 from .dataset import FoodTable
@@ -35,9 +36,15 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
 
 
 def _told(preparation: Sequence[str]) -> Words:
-    """The states that the preparation tells; a phrase that names something else tells none."""
-    phrases = (fold(phrase) for phrase in preparation)
-    return tuple(word for phrase in phrases if not content(phrase) for word in states(phrase))
+    """The states that the preparation tells."""
+    return tuple(state for phrase in preparation for state in _phrase_states(phrase))
+
+
+@lru_cache(maxsize=2048)
+def _phrase_states(phrase: str) -> Words:
+    """The states that a phrase tells; one that names something else tells none."""
+    words = fold(phrase)
+    return () if content(words) else states(words)
 
 
 def _own(asked: Words, foods: FoodTable) -> Choice | None:

@@ -23,10 +23,10 @@ class NameIndex:
 
     def __init__(self, names: Iterable[tuple[str, str]]) -> None:
         made = [Name(words, code) for text, code in names if (words := fold(text))]
-        self.exact: dict[frozenset[str], Name] = {}
+        self.by_words: dict[Words, Name] = {}
         counts: dict[str, int] = {}
         for name in made:
-            self.exact.setdefault(frozenset(name.words), name)
+            self.by_words.setdefault(name.words, name)
             for word in set(name.words):
                 counts[word] = counts.get(word, 0) + 1
         self.words = frozenset(counts)

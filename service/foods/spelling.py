@@ -19,16 +19,17 @@ class Speller:
     """Corrects words by a vocabulary; it holds that the first letter is right."""
 
     def __init__(self, vocabulary: Iterable[str]) -> None:
-        self._by_start: dict[str, list[str]] = {}
+        self._by_start: dict[tuple[str, int], list[str]] = {}
         for word in sorted(vocabulary):
             if len(word) >= SHORTEST - 1 and word.isalpha():
-                self._by_start.setdefault(word[0], []).append(word)
+                self._by_start.setdefault((word[0], len(word)), []).append(word)
         self.nearest = lru_cache(maxsize=4096)(self._nearest)
 
     def _nearest(self, word: str) -> str | None:
         if len(word) < SHORTEST or not word.isalpha():
             return None
         slips = 2 if len(word) >= LONG else 1
-        near = [w for w in self._by_start.get(word[0], ()) if abs(len(w) - len(word)) <= slips]
+        lengths = range(len(word) - slips, len(word) + slips + 1)
+        near = [each for length in lengths for each in self._by_start.get((word[0], length), ())]
         found = process.extractOne(word, near, scorer=DamerauLevenshtein.distance, score_cutoff=slips)
         return found[0] if found else None

@@ -21,13 +21,22 @@ _PERCENT = re.compile(r"(?<=\d)\s+(?:%|percent\b|per cent\b)")
 @lru_cache(maxsize=8192)
 def fold(text: str) -> Words:
     """The words of a text: lower case, without accents, in the singular, one spelling for each meaning."""
-    return _replaced(_bare(text), phrases())
+    words = _bare(text)
+    return words if phrases().keys().isdisjoint(words) else _replaced(words, phrases())
 
 
 def _bare(text: str) -> Words:
-    plain = unicodedata.normalize("NFKD", text.casefold()).replace("\u2019", "'")
-    bare = "".join(c for c in plain if not unicodedata.combining(c)).replace("'s", "s").replace("'", "")
-    return tuple(singular(word) for word in _WORD.findall(_PERCENT.sub("%", bare)))
+    plain = text.lower() if text.isascii() else _without_accents(text)
+    if "'" in plain:
+        plain = plain.replace("'s", "s").replace("'", "")
+    if "%" in plain or "percent" in plain or "per cent" in plain:
+        plain = _PERCENT.sub("%", plain)
+    return tuple(map(singular, _WORD.findall(plain)))
+
+
+def _without_accents(text: str) -> str:
+    parts = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(c for c in parts if not unicodedata.combining(c)).replace("\u2019", "'")
 
 
 @lru_cache(maxsize=16384)

@@ -120,7 +120,7 @@ class _Search:
 
     def outcome(self, value: float) -> Outcome:
         changed = self.lever.applied(self.recipe, value)
-        return cook(_below_recipe(changed), self.foods)
+        return _cooked(changed, self.foods)
 
     def sodium_mg(self, value: float) -> float:
         return float(self.outcome(value).sodium_per_serving_mg[0])
@@ -176,10 +176,10 @@ class _Search:
         }
 
 
-def _below_recipe(document: Mapping[str, Any]) -> RecipeRequest:
-    """The request, any fault pointing into the recipe where it stands in the caller's document."""
+def _cooked(recipe: Mapping[str, Any], foods: FoodTable) -> Outcome:
+    """The recipe cooked, any fault pointing into it where it stands in the caller's document."""
     try:
-        return RecipeRequest.from_document(document)
+        return cook(RecipeRequest.from_document(recipe), foods)
     except InvalidRequest as refused:
         raise InvalidRequest(Fault("/recipe" + f.pointer, f.message) for f in refused.faults) from refused
 
@@ -202,7 +202,7 @@ def _listed_mg(each: Any) -> float:
 
 def levers(recipe: Mapping[str, Any], foods: FoodTable) -> list[dict[str, Any]]:
     """Single changes and what each saves per serving, largest first: an ingredient or a time halved."""
-    base = cook(_below_recipe(recipe), foods)
+    base = _cooked(recipe, foods)
     before = float(base.sodium_per_serving_mg[0])
     tried: list[dict[str, Any]] = [
         {"change": change, "pointer": lever.pointer, "saves_mg": figure(before - after)}

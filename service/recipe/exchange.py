@@ -14,7 +14,7 @@ import numpy as np
 
 from ..foods.nutrients import INDEX
 from ..units.spread import Draws
-from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, Flow, Kitchen, Rows, ratio
+from .kitchen import SALT_PER_SODIUM, SODIUM, TRACE, WATER, WEIGHT, Amounts, Flow, Kitchen, Rows, ratio
 
 ASH, CARBOHYDRATE, ENERGY, SUGAR = (INDEX[tag] for tag in ("ASH", "CHOCDF", "ENERC", "SUGAR"))
 
@@ -35,14 +35,15 @@ class Piece:
 
     def capacity_g(self, kitchen: Kitchen) -> Draws:
         """Grams of water that it counts for."""
-        return np.asarray(kitchen.pools[self.name][WATER] * self.open_share * self.partition, dtype=float)
+        water_g: Draws = np.multiply(kitchen.pools[self.name][WATER], self.open_share)
+        return np.asarray(np.multiply(water_g, self.partition))
 
 
 def capacity_ratio(kitchen: Kitchen, pieces: Sequence[Piece], bath: str) -> Draws:
     """Bath water over food water, the alpha of a bath of limited volume; infinite where no food has any."""
     foods = sum((piece.capacity_g(kitchen) for piece in pieces), np.zeros_like(kitchen.pools[bath][WATER]))
     liquid = kitchen.pools[bath][WATER]
-    return np.divide(liquid, foods, out=np.full_like(liquid, np.inf), where=foods > 0)
+    return np.divide(liquid, foods, out=np.full_like(liquid, np.inf), where=foods > TRACE)
 
 
 Gain = Callable[[Piece, Amounts], Amounts]
@@ -97,7 +98,7 @@ def _limited(in_bath: Amounts, gains: Mapping[str, Amounts]) -> Mapping[str, Amo
     wanted = sum((np.maximum(gain, 0.0) for gain in gains.values()), np.zeros_like(given))
     if (wanted <= given).all():
         return gains
-    fill = np.minimum(1.0, np.divide(given, wanted, out=np.ones_like(given), where=wanted > 0))
+    fill = np.minimum(1.0, np.divide(given, wanted, out=np.ones_like(given), where=wanted > TRACE))
     return {name: np.where(gain > 0, gain * fill, gain) for name, gain in gains.items()}
 
 

@@ -6,17 +6,21 @@ share of each nutrient as listed. Sodium, water and all elements are never destr
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
 import numpy as np
 
 from ..foods.dataset import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.alcohol import SOURCE, alcohol_kept
 from ..nutrition.energy import alcohol_kcal_g
-from ..nutrition.retention import heat_retention
+from ..nutrition.retention import heat_labile, heat_retention
 from ..salt.figures import Figure
 from ..salt.food_kinds import kind_of
 from ..units.spread import NINETY_FIVE, Draws, Spread, standard_normal
-from .kitchen import WEIGHT, Amounts, Flow
+from .kitchen import WEIGHT, Flow, Rows
 from .work import Work
 
 ALCOHOL, ENERGY = INDEX["ALC"], INDEX["ENERC"]
@@ -26,10 +30,15 @@ _TREATMENTS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "ro
 
 def lose_to_heat(work: Work) -> None:
     """Destroy what the heat of a step destroys in a component."""
-    kept = _kept(work)
-    rows = np.flatnonzero((kept.min(axis=1) < 1.0) & work.pool[:WEIGHT].any(axis=1))
-    if rows.size:
-        work.give("lost_to_heat", Flow(rows, work.pool[rows] * (1 - kept[rows])))
+    foods = work.bench.characters[work.name].foods
+    if not foods:
+        return
+    treatment = _TREATMENTS[work.step.kind]
+    factors = [_factors(retention_kind(food), treatment) for food, _ in foods]
+    shares = _shares(foods)
+    _enter(work, np.einsum("fl,fsl->sl", shares, np.stack([each.spreads for each in factors])))
+    lost = 1.0 - np.einsum("fl,fln->ln", shares, np.stack([each.draws for each in factors]))
+    work.give("lost_to_heat", Flow(labile_rows(), work.pool[labile_rows()] * np.maximum(lost, 0.0)))
     lose_alcohol(work)
 
 
@@ -44,31 +53,39 @@ def lose_alcohol(work: Work) -> None:
     work.give("lost_to_heat", Flow(rows, np.stack((lost_g, lost_g * alcohol_kcal_g(), lost_g))))
 
 
-def _kept(work: Work) -> Amounts:
-    """Share (0 to 1) of each nutrient that the heat leaves, shape (len(NUTRIENTS), DRAWS + 1)."""
-    foods = work.bench.characters[work.name].foods
-    low, likely, high = _weighted(foods, _TREATMENTS[work.step.kind])
-    _enter(work, low, likely, high)
-    z = standard_normal(f"heat/{work.step.kind}") / NINETY_FIVE
+@dataclass(frozen=True, slots=True, eq=False)
+class _Factors:
+    """What heat leaves of the labile nutrients of a kind: (low, likely, high) by nutrient, and its draws."""
+
+    spreads: Draws
+    draws: Draws
+
+
+@cache
+def labile_rows() -> Rows:
+    """The rows of the nutrients that heat can destroy."""
+    return np.array([row for row, nutrient in enumerate(NUTRIENTS) if nutrient.tag in heat_labile()])
+
+
+@lru_cache(maxsize=256)
+def _factors(kind: str | None, treatment: str) -> _Factors:
+    """All nutrients share one draw: what one pot does to thiamin it does to folate."""
+    held = heat_retention(kind, treatment)
+    low, likely, high = (part[labile_rows()] for part in (held.low, held.likely, held.high))
+    z = standard_normal(f"heat/{treatment}")
     reach = np.where(z < 0, np.multiply.outer(likely - low, z), np.multiply.outer(high - likely, z))
-    kept: Draws = np.clip(likely[:, np.newaxis] + reach, 0.0, 1.0)
-    return kept
+    draws = np.clip(likely[:, np.newaxis] + reach / NINETY_FIVE, 0.0, 1.0)
+    return _Factors(np.stack((low, likely, high)), draws)
 
 
-def _weighted(foods: tuple[tuple[Food, float], ...], treatment: str) -> tuple[Draws, Draws, Draws]:
-    """Low, likely and high factors of a mixture, each nutrient's by where the mixture has it from."""
-    whole = np.ones(len(NUTRIENTS))
-    if not foods:
-        return whole, whole, whole
-    amounts = np.stack([np.nan_to_num(food.values) * grams for food, grams in foods])
-    held = [heat_retention(retention_kind(food), treatment) for food, _ in foods]
+def _shares(foods: Sequence[tuple[Food, float]]) -> Draws:
+    """Each food's share (0 to 1) of the listed amount of each labile nutrient, shape (foods, nutrients)."""
+    if len(foods) == 1:
+        return np.ones((1, labile_rows().size))
+    amounts = np.stack([np.nan_to_num(food.values[labile_rows()]) * grams for food, grams in foods])
     total = amounts.sum(axis=0)
-    shares = np.divide(amounts, total, out=np.zeros_like(amounts), where=total > 0)
-    low, likely, high = (
-        np.where(total > 0, (shares * np.stack([getattr(each, part) for each in held])).sum(axis=0), 1.0)
-        for part in ("low", "likely", "high")
-    )
-    return low, likely, high
+    even = np.full_like(amounts, 1 / len(foods))
+    return np.asarray(np.divide(amounts, total, out=even, where=total > 0))
 
 
 def retention_kind(food: Food) -> str | None:
@@ -78,13 +95,15 @@ def retention_kind(food: Food) -> str | None:
     return kind_of("pot", food)
 
 
-def _enter(work: Work, low: Draws, likely: Draws, high: Draws) -> None:
-    """Enter the factors into the book; they share one draw, for what one pot does to all of them."""
-    for row in np.flatnonzero(low < 0.9995):
-        if work.pool[row, 0] > 0:
-            work.record(
-                f"heat-kept/{NUTRIENTS[row].tag}",
-                Spread(*sorted((float(low[row]), float(likely[row]), float(high[row])))),
-                "fraction",
-                "retention by food and heat treatment, published or derived from SR28 pairs",
-            )
+def _enter(work: Work, spreads: Draws) -> None:
+    """Enter the factors of what the component holds, and heat destroys, into the book."""
+    present = work.pool[labile_rows(), 0] > 0
+    for at in np.flatnonzero(present & (spreads[0] < 0.9995)).tolist():
+        low, likely, high = spreads[:, at].tolist()
+        tag = NUTRIENTS[labile_rows()[at]].tag
+        work.record(
+            f"heat-kept/{tag}", Spread(min(low, likely), likely, max(high, likely)), "fraction", RETENTION
+        )
+
+
+RETENTION = "retention by food and heat treatment, published or derived from SR28 pairs"

@@ -22,6 +22,9 @@ Rows = NDArray[np.intp]
 
 WEIGHT = len(NUTRIENTS)
 WATER, SODIUM = INDEX["WATER"], INDEX["NA"]
+TRACE = 1e-12
+"""Less than this, in any unit, is nothing: what floating point leaves when a place is emptied."""
+
 SALT_PER_SODIUM = 1 / SODIUM_IN_NACL
 """g of NaCl that hold 1 g of sodium."""
 
@@ -80,6 +83,8 @@ class Kitchen:
 
     def move(self, source: str, target: str, flow: Flow, step: int | None) -> None:
         """Move amounts, at most what the source holds, and write the sodium into the ledger."""
+        if not flow.values.any():
+            return
         rows, held = flow.rows, self.pools[source][flow.rows]
         moved = np.minimum(np.maximum(flow.values, 0.0), held)
         self.pools[source][rows] = held - moved
@@ -112,5 +117,5 @@ def everything(amounts: Amounts) -> Flow:
 
 
 def ratio(part: Draws, whole: Draws) -> Draws:
-    """part / whole, 0 where there is no whole."""
-    return np.divide(part, whole, out=np.zeros_like(part), where=whole > 0)
+    """part / whole, 0 where there is no whole, or only a trace of it."""
+    return np.divide(part, whole, out=np.zeros_like(part), where=whole > TRACE)

@@ -13,7 +13,7 @@ from ..foods.nutrients import NUTRIENTS
 from ..units.spread import Draws
 from .bench import Bench
 from .ingredients import Ingredient
-from .kitchen import SODIUM, WEIGHT, Amounts
+from .kitchen import SODIUM, TRACE, WEIGHT, Amounts
 from .request import PLACES, RecipeRequest
 
 
@@ -62,7 +62,7 @@ class Outcome:
         """Amounts in 100 g of the dish as eaten; nothing where nothing is eaten."""
         weight = self.eaten[WEIGHT]
         hundredth: Amounts = np.divide(
-            self.eaten * 100, weight, out=np.zeros_like(self.eaten), where=weight > 0
+            self.eaten * 100, weight, out=np.zeros_like(self.eaten), where=weight > TRACE
         )
         return hundredth
 

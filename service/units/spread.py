@@ -83,23 +83,31 @@ def standard_normal(name: str, copy: int = 0) -> Draws:
     return draws
 
 
+@lru_cache(maxsize=8192)
 def draw(spread: Spread, name: str, *, floor: float = -math.inf, ceiling: float = math.inf) -> Draws:
     """Draws of `spread`, shape (DRAWS + 1,), clipped to [floor, ceiling]; column 0 is the likely value.
 
     A split normal: 5 % below `low`, 5 % above `high`, half on each side of `likely`. Where all three
-    figures are positive the split is taken on their logarithms, which keeps draws positive.
+    figures are positive the split is taken on their logarithms, which keeps draws positive. Equal figures
+    share their draws, which are not to be written to.
     """
+    values = np.clip(_split_normal(spread, standard_normal(name)), floor, ceiling)
+    values.setflags(write=False)
+    return values
+
+
+def _split_normal(spread: Spread, z: Draws) -> Draws:
     if spread.is_exact:
-        return np.full(DRAWS + 1, float(min(max(spread.likely, floor), ceiling)))
-    z = standard_normal(name) / NINETY_FIVE
+        return np.full(DRAWS + 1, spread.likely)
+    reach = z / NINETY_FIVE
     if spread.low > 0:
         below, above = math.log(spread.likely / spread.low), math.log(spread.high / spread.likely)
-        values = spread.likely * np.exp(np.where(z < 0, z * below, z * above))
+        values = spread.likely * np.exp(np.where(z < 0, reach * below, reach * above))
     else:
         below, above = spread.likely - spread.low, spread.high - spread.likely
-        values = spread.likely + np.where(z < 0, z * below, z * above)
+        values = spread.likely + np.where(z < 0, reach * below, reach * above)
     values[0] = spread.likely
-    return np.clip(values, floor, ceiling)
+    return values
 
 
 def summarise(draws: Draws) -> Spread:

@@ -78,8 +78,8 @@ def test_the_demo_shows_range_contrast_ledger_and_what_to_try() -> None:
     assert result.exit_code == 0, result.output
     assert "Tern Quay" in result.output
     assert "times too high" in result.output
-    assert re.search(r"brine\s+poured away\s+served\s+█+", result.output)
-    assert re.search(r"brine\s+legs\s+0\s+█", result.output)
+    assert re.search(r"brine\s+poured away\s+served\s+█+[▏▎▍▌▋▊▉]?", result.output)
+    assert re.search(r"brine\s+legs\s+0\s+[█▏▎▍▌▋▊▉]", result.output)
     assert "curl" in result.output
 
 

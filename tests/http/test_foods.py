@@ -28,7 +28,7 @@ def test_any_words_are_searched_for_without_harm(client: FlaskClient, query: str
 def test_a_food_is_shown_with_amounts_and_measures(client: FlaskClient) -> None:
     food = client.get("/v1/foods/02047").get_json()
     assert food["name"] == "Salt, table"
-    assert food["per_100g"]["NA"] == 38758
+    assert food["per_100g"]["NA"] == {"amount": 38758, "unit": "mg"}
     assert {"label", "grams"} <= set(food["household"][0])
 
 

@@ -84,9 +84,12 @@ class Per100gSchema(AnswerSchema):
 class ReferenceSchema(AnswerSchema):
     """Sodium per serving against a reference value."""
 
-    id = text("Name of the reference.")
+    id = text("Id of the reference.")
+    name = text("Its name, for people.", required=False)
     limit_mg = number("Its sodium in mg.")
+    per = text("What it is for: a day or a serving.")
     percent = number("Sodium of a serving, percent of it.")
+    source = text("Where it comes from.")
 
 
 class MovementSchema(AnswerSchema):
@@ -102,11 +105,44 @@ class MovementSchema(AnswerSchema):
     high = number("High end in mg.")
 
 
+class PlaceSchema(AnswerSchema):
+    """Sodium of the whole recipe that ended in one place."""
+
+    place = text("The place: eaten, poured_away, left_on_tray and so on.")
+    mg = number("Most likely amount in mg.")
+    low = number("Low end in mg.")
+    high = number("High end in mg.")
+
+
 class FatesSchema(AnswerSchema):
     """Where the sodium of the whole recipe ended."""
 
     eaten_mg = number("Eaten, in mg.")
     discarded_mg = number("Not eaten, in mg.")
+    places = several(PlaceSchema, "The same by place.")
+
+
+class CarriedSchema(AnswerSchema):
+    """An assumption that carries much of the range."""
+
+    assumption = text("Its id.")
+    share = number("Its share of the variance, 0 to 1.")
+    measure = text("What to measure instead.")
+
+
+class ClaimSchema(AnswerSchema):
+    """A label claim or limit on sodium, and whether it is met."""
+
+    id = text("Id of the claim.")
+    name = text("Its name.")
+    scheme = text("Whose rule it is.")
+    limit_mg = number("Its limit in mg.")
+    basis = text("What the limit is for.")
+    amount_mg = one(RangeSchema, "The amount on that basis.")
+    met_at_likely = fields.Boolean(required=True, metadata=said("Met at the most likely amount."))
+    met_at_high = fields.Boolean(required=True, metadata=said("Still met at the high end."))
+    misses_by_mg = number("How much the likely amount is over.")
+    source = text("Where it comes from.")
 
 
 class SodiumSchema(AnswerSchema):
@@ -117,11 +153,10 @@ class SodiumSchema(AnswerSchema):
         "The plain sum over the ingredient list, in mg a serving, for contrast."
     )
     references = several(ReferenceSchema, "Against reference values.")
+    carried_by = several(CarriedSchema, "The assumptions that carry most of the range.")
     ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
     fates = one(FatesSchema, "Where it ended, for the whole recipe.")
-    claims = fields.List(
-        fields.Dict(), required=True, metadata=said("Label claims and whether they are met.")
-    )
+    claims = several(ClaimSchema, "Label claims and whether they are met.")
 
 
 class FoodNameSchema(AnswerSchema):
@@ -150,6 +185,8 @@ class ListedIngredientSchema(IngredientAnswerSchema):
     """An ingredient of a recipe, with its component."""
 
     component = text("Id of its component.")
+    eaten_fraction = number("Share that the caller says is eaten.", allow_none=True)
+    sodium_mg = number("Sodium that it brings in, in mg; null where not known.", allow_none=True)
     eaten_fraction = number(
         "Share of this line that is eaten, null where the request does not say.", allow_none=True
     )
@@ -182,6 +219,26 @@ class NoticeSchema(AnswerSchema):
     pointer = text("JSON Pointer into the request.")
 
 
+class LabelSchema(AnswerSchema):
+    """The amounts as a label under the rules of a scheme would print them."""
+
+    scheme = text("The scheme.")
+    statement = text("What goes with the table.")
+    source = text("The rules.")
+    columns = fields.List(
+        fields.Dict(), required=True, metadata=said("Per serving, per 100 g, each with its rows as declared.")
+    )
+
+
+class AllergensSchema(AnswerSchema):
+    """A prompt for a person's check, no declaration."""
+
+    statement = text("What this is, and what it is not.")
+    allergens = fields.List(
+        fields.Dict(), required=True, metadata=said("Allergens that lines and foods point to, and why.")
+    )
+
+
 class CalculationSchema(AnswerSchema):
     """The answer to a recipe."""
 
@@ -192,6 +249,8 @@ class CalculationSchema(AnswerSchema):
     per_serving = one(PerServingSchema, "What a serving holds.")
     per_100g = one(Per100gSchema, "What 100 g hold.")
     sodium = one(SodiumSchema, "Sodium, followed from the list to the plate.")
+    label = one(LabelSchema, "As a label prints it, where `label` asks for it.", required=False)
+    allergens = one(AllergensSchema, "A prompt for an allergen check.")
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")
     notices = several(NoticeSchema, "What the reader should know.")
@@ -235,17 +294,41 @@ class FoodAnswerSchema(FoodHitSchema):
 
     per_100g = fields.Dict(
         keys=fields.String(),
+        values=fields.Nested(FoodAmountSchema, allow_none=True),
         required=True,
-        metadata=said("By INFOODS tagname; what is not known is left out."),
+        metadata=said("By INFOODS tagname; null where it is not known."),
     )
     household = several(FoodHouseholdSchema, "Household measures.")
+
+
+class ReferenceValueSchema(AnswerSchema):
+    """A reference value of a nutrient for an audience."""
+
+    reference = text("Id of the scheme it is part of.")
+    name = text("Name of the scheme.")
+    kind = text("What sort of value it is.")
+    tag = text("INFOODS tagname of the nutrient.")
+    audience = text("For whom.")
+    value = number("The value.")
+    unit = text("Its unit.")
+    source = text("Where it comes from.")
+
+
+class AudienceSchema(AnswerSchema):
+    """A group of people that reference values are for."""
+
+    audience = text("Its id, for `audience` in requests.")
+    name = text("Its name.")
 
 
 class ReferenceValuesSchema(AnswerSchema):
     """Reference values, each with its source."""
 
+    reference_values = several(ReferenceValueSchema, "The values.")
+    audiences = several(AudienceSchema, "Every audience there is.")
 
-class BathFoodClaimSchema(AnswerSchema):
+
+class BathAtRestSchema(AnswerSchema):
     """At rest with the bath."""
 
     absorption_factor = number("Share of the bath's salt in the food.")
@@ -279,7 +362,7 @@ class BathAnswerSchema(AnswerSchema):
 
     absorption_factor = one(RangeSchema, "Share of the bath's salt in the food.")
     salt_percent_in_food = one(RangeSchema, "Salt in the food, percent by weight.")
-    equilibrium = one(BathFoodClaimSchema, "If it sat for ever.")
+    equilibrium = one(BathAtRestSchema, "If it sat for ever.")
     reached = one(ReachedSchema, "Percent of equilibrium at duration_h.")
     ready_h = one(RangeSchema, "Hours until the centre has 80 % of equilibrium.")
     curve = several(CurvePointSchema, "Uptake over time.")

@@ -52,7 +52,7 @@ def edible_share(line: Line, food: Food | None, phrase: Phrase) -> Share | None:
     """The edible share of the line's weight; None where all of it is eaten or nothing is known."""
     if line.unit in _PACKED:
         return None
-    text = f"{line.food_words} {' '.join(line.preparation)}"
+    text = f"{line.unit or ''} {line.food_words} {' '.join(line.preparation)}"
     listed = typical.edible(phrase)
     if listed and _has(text, listed.stated_by, default=not _has(text, _BARE)):
         return Share(listed.share.grams, _said(listed.share.grams), listed.share.source)
@@ -64,12 +64,15 @@ def edible_share(line: Line, food: Food | None, phrase: Phrase) -> Share | None:
 def _refused(line: Line, food: Food, phrase: Phrase, text: str) -> Share | None:
     """By the dataset's refuse, part for part."""
     before = " ".join(each for each in line.preparation if each not in line.stated_after)
-    if food.group_code in _PRODUCE and _has(before, _READY):
+    produce = food.group_code in _PRODUCE
+    if produce and _has(before, _READY):
         return None
+    # "2 lb carrots, trimmed" were weighed before; a boneless roast is so wherever the line says it.
+    weighed = f"{before} {line.food_words}" if produce else text
     likely = lowest = 0.0
     for percent, description in refuse_parts(food):
         rule = typical.refuse_part(description)
-        if rule.rule == "never" or _has(text, rule.denied_by):
+        if rule.rule == "never" or _has(weighed, rule.denied_by):
             continue
         stated = _has(text, rule.stated_by) or (rule.rule == "open" and _is_whole(phrase, text))
         if rule.rule == "taken" or stated:

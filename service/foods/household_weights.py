@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Collection
 from dataclasses import dataclass
+from fnmatch import fnmatchcase
 from functools import lru_cache
 
 from ..lines.line import Line
-from ..units.kitchen import dimension, find, to_millilitres
+from ..tables import rows
+from ..units.kitchen import dimension, find, reach, to_millilitres
 from ..units.spread import Spread
 from . import typical
 from .food import Food
@@ -24,8 +26,10 @@ _FORMS_LAST = frozenset({"loose", "sifted", "mashed", "whipped"})
 """Forms that a line without a form does not mean."""
 _WHOLE_UNITS = frozenset({"fruit", "item", "each", "unit", "whole", "egg"})
 _SIZES = frozenset({"small", "medium", "large", "extra large", "jumbo"})
-_AS_BOUGHT = ("hulls", "in shell", "with pits", "yield from")
-"""Labels of what is bought, or of one of many parts of an animal, not of what is measured."""
+_NOT_A_FILLING = ("hulls", "in shell", "with pits", "yield", "as purchased")
+"""Labels of a cup of what is bought, weighed when it is ready to eat."""
+_PART_OF_ANIMAL = "yield from"
+"""In labels of the share of one part in a pound of the whole animal, which is no piece."""
 _FORMLESS_UNITS = ("oz", "lb", "serving", "nlea serving")
 
 
@@ -33,13 +37,15 @@ _FORMLESS_UNITS = ("oz", "lb", "serving", "nlea serving")
 class Own:
     """A weight of the food's own.
 
-    fits: it may be meant by the form or size asked for; exact: it is of that very form.
+    fits: it may be meant by the form or size asked for; exact: it is of that very form; drained: its can's
+    liquid is off.
     """
 
     figure: Figure
     basis: str
     fits: bool
     exact: bool = False
+    drained: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +57,7 @@ class _Label:
     unit: str | None
     unit_words: str
     words: frozenset[str]
-    as_bought: bool
+    filling: bool
 
 
 @lru_cache(maxsize=8192)
@@ -66,7 +72,7 @@ def _read(label: str) -> _Label:
             rest = words[count:]
             break
     named = {word.strip(",()") for word in (*rest, *household.form.split())}
-    volume = to_millilitres(unit or "")
+    volume = to_millilitres(unit or "") if reach(unit).is_exact else None
     forms = typical.forms_in(named)
     if "not packed" in label.lower():
         forms = forms - {"packed"} | {"loose"}
@@ -76,7 +82,7 @@ def _read(label: str) -> _Label:
         unit=unit,
         unit_words=unit_words,
         words=frozenset(fold(f"{unit_words} {household.form}")),
-        as_bought=any(word in label.lower() for word in _AS_BOUGHT),
+        filling=volume is not None and not any(word in label.lower() for word in _NOT_A_FILLING),
     )
 
 
@@ -88,7 +94,7 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     best: tuple[tuple[int, float], Household, _Label] | None = None
     for household in food.household:
         label = _read(household.label)
-        if label.millilitres is None or label.as_bought:
+        if label.millilitres is None or not label.filling:
             continue
         distance = abs(math.log(label.millilitres / millilitres))
         rank = (_form_rank(label.forms, forms), distance)
@@ -121,18 +127,26 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
         label = _read(household.label)
         if household.label.lower().startswith(_FORMLESS_UNITS) or label.millilitres is not None:
             continue
-        if label.as_bought:
+        if _PART_OF_ANIMAL in household.label or _excepted(food.code, household.label):
             continue
         rank = _count_rank(label, unit, line)
         if rank is None:
             continue
         each = household.grams / household.amount
         basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
-        own = Own(Figure(Spread.within(each, _PIECE), food.source), basis, rank)
+        drained = "drained" in household.label.lower()
+        own = Own(Figure(Spread.within(each, _PIECE), food.source), basis, rank, drained=drained)
         if rank:
             return own
         fallback = fallback or own
     return fallback
+
+
+@lru_cache(maxsize=8192)
+def _excepted(code: str, label: str) -> bool:
+    """Whether a label is not what a recipe counts by (household_exceptions.csv)."""
+    listed = rows("household_exceptions")
+    return any(row["code"] in {code, "*"} and fnmatchcase(label, row["label"]) for row in listed)
 
 
 def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
@@ -141,7 +155,7 @@ def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
     if unit is not None:
         if label.unit != unit or dimension(unit) in {"mass", "volume"}:
             return None
-        return not line.size or size == line.size
+        return size == (line.size or "medium") if size else not line.size
     words = frozenset(fold(line.food_words))
     named = fold(label.unit_words)
     piece = label.unit_words in _SIZES | _WHOLE_UNITS or (bool(named) and words.issuperset(named))

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from ..findings import Notice
 from ..lines.line import Line, Measure
-from ..units.kitchen import Cup, dimension, reach, to_grams, to_millilitres
+from ..units.kitchen import Cup, dimension, reach, to_grams, to_millilitres, to_millimetres
 from ..units.spread import Spread
 from . import household_weights, typical
 from .edible import edible_share
@@ -206,46 +206,50 @@ def _salt(measure: Measure, amount: Spread, millilitres: float, asked: _Asked) -
     return replace(weight, notices=(Notice("salt-kind", "check", message),))
 
 
+@dataclass(frozen=True, slots=True)
+class _Each:
+    """What one counted piece weighs, and how that is known. drained: a can without its liquid."""
+
+    figure: Figure
+    basis: str
+    drained: bool = False
+
+
 def _by_piece(measure: Measure, asked: _Asked, *, household: bool) -> Weight | None:
     """The weight by count, from the food's household weights or the table of pieces."""
-    length = asked.line.package if dimension(measure.unit) in {None, "count"} else None
-    figure = _sized_piece(measure, length, asked) if length and dimension(length.unit) == "length" else None
-    if figure is None:
-        own = None
-        if household and asked.food:
-            own = household_weights.by_count(asked.food, measure.unit, asked.line)
-        if own and own.fits:
-            figure = own.figure, own.basis
-        else:
-            figure = _typical_piece(measure.unit, asked) or ((own.figure, own.basis) if own else None)
-    if figure is None:
+    each = _piece_of_length(measure, asked)
+    own = (
+        household_weights.by_count(asked.food, measure.unit, asked.line) if household and asked.food else None
+    )
+    ours = _Each(own.figure, own.basis, own.drained) if own else None
+    if own and own.fits:
+        each = each or ours
+    each = each or _typical_piece(measure.unit, asked) or ours
+    if each is None:
         return None
-    each, basis = figure
     unit = f" per {measure.unit}" if measure.unit else " each"
-    text = f"{_amount(measure.amount)} × {_figure(each.grams.likely)} g{unit}, {basis}"
-    weight = Weight(combine(measure.amount, each.grams), text, each.source)
-    return _drained(weight, asked)
+    text = f"{_amount(measure.amount)} × {_figure(each.figure.grams.likely)} g{unit}, {each.basis}"
+    weight = Weight(combine(measure.amount, each.figure.grams), text, each.figure.source)
+    return weight if each.drained else _drained(weight, asked)
 
 
-def _typical_piece(unit: str | None, asked: _Asked) -> tuple[Figure, str] | None:
-    for phrase in asked.phrases():
-        found = typical.piece(phrase, unit)
-        if found:
-            size = f"{asked.line.size} " if asked.line.size else ""
-            return found.weight(asked.line.size), f"usual {size}piece"
-    return None
+def _typical_piece(unit: str | None, asked: _Asked) -> _Each | None:
+    found = next((each for name in asked.phrases() if (each := typical.piece(name, unit))), None)
+    size = f"{asked.line.size} " if asked.line.size else ""
+    return _Each(found.weight(asked.line.size), f"usual {size}piece") if found else None
 
 
-def _sized_piece(measure: Measure, length: Measure, asked: _Asked) -> tuple[Figure, str] | None:
-    """ "a 2-inch piece of ginger": so many inches."""
-    per_inch = next((each for phrase in asked.phrases() if (each := typical.piece(phrase, "inch"))), None)
-    if per_inch is None:
+def _piece_of_length(measure: Measure, asked: _Asked) -> _Each | None:
+    """ "a 2-inch piece of ginger": so many inches, where the weight of one is known."""
+    length = asked.line.package
+    millimetres = to_millimetres(length.unit or "") if length else None
+    if length is None or millimetres is None or dimension(measure.unit) not in {None, "count"}:
         return None
-    inches = length.amount.scaled(1.0 if length.unit == "inch" else 1 / 2.54)
-    if length.unit == "millimetre":
-        inches = inches.scaled(0.1)
-    figure = per_inch.weight("")
-    return Figure(combine(inches, figure.grams), figure.source), f"usual piece of {_said(length)}"
+    inch = next((each for name in asked.phrases() if (each := typical.piece(name, "inch"))), None)
+    if inch is None:
+        return None
+    grams = combine(length.amount.scaled(millimetres / 25.4), inch.weight("").grams)
+    return _Each(Figure(grams, inch.source), f"usual piece of {_said(length)}")
 
 
 def _unquantified(asked: _Asked) -> Weight:

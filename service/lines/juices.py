@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..units.kitchen import dimension
-from .amounts import Cursor, read_number
+from .amounts import Cursor, is_numeric, read_number
 from .measures import Quantity
 from .tokens import Token
 from .wording import Wording
@@ -40,9 +40,11 @@ def taken_of(tokens: Sequence[Token]) -> Taken | None:
         if tokens[at].word in _PARTS:
             parts.append(_PARTS[tokens[at].word])
         at += 1
-    if not parts or at >= len(tokens) or tokens[at].word not in _OF:
+    if not parts or at >= len(tokens):
         return None
-    return Taken(tuple(parts), tokens[at + 1 :])
+    if tokens[at].word in _OF:
+        return Taken(tuple(parts), tokens[at + 1 :])
+    return Taken(tuple(parts), tokens[at:]) if is_numeric(tokens[at]) else None  # "juice ½ lemon"
 
 
 def spooned_of(cursor: Cursor) -> Taken | None:

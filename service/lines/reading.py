@@ -10,9 +10,10 @@ from dataclasses import dataclass, field
 
 from ..errors import Fault, InvalidRequest
 from ..units.kitchen import dimension, find
+from ..units.spread import Spread
 from . import juices
 from .amounts import Cursor, exactness, is_numeric
-from .line import Line
+from .line import Line, Measure
 from .measures import Quantity, add, read_bracket, read_measure, read_quantity
 from .naming import plain
 from .tokens import Token, tokenize
@@ -196,12 +197,15 @@ def _trailing_unit(wording: Wording, quantity: Quantity) -> None:
     if not wording.food and quantity.unit and dimension(quantity.unit) == "count":
         wording.food, quantity.unit = quantity.unit, None
     words = wording.food.split()
-    if quantity.unit or quantity.amount is None or len(words) < 2:
+    long = dimension(quantity.unit) == "length"
+    if (quantity.unit and not long) or quantity.amount is None or len(words) < 2:
         return
     unit = find(words[-1])
     rule = trailing_units().get(unit or "")
     if unit is None or rule is None or (rule.foods and rule.foods.isdisjoint(map(_singular, words))):
         return
+    if long:  # "1 inch cinnamon stick"
+        quantity.package, quantity.amount = Measure(quantity.amount, quantity.unit), Spread.exact(1.0)
     quantity.unit = unit
     if rule.keeps.isdisjoint(words):
         wording.food = " ".join(words[:-1])

@@ -135,7 +135,7 @@ def _read(text: str, pointer: str) -> Line:
 def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> Match:
     """The caller's food, or the one that fits the line's words."""
     if asked.food is None:
-        return match(line.food_words, (*line.preparation, *_tinned(line)), foods)
+        return match(line.food_words, (*line.preparation, *_unit_told(line)), foods)
     try:
         return Match(food=foods.get(asked.food), confidence=1.0, alternatives=(), why=STATED)
     except NotFound:
@@ -146,9 +146,11 @@ def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> Match:
         raise InvalidRequest([Fault("/food", message)]) from None
 
 
-def _tinned(line: Line) -> tuple[str, ...]:
-    """What the unit tells of the food: what comes by the can is canned."""
-    return ("canned",) if line.unit == "can" else ()
+def _unit_told(line: Line) -> tuple[str, ...]:
+    """What the unit tells of the food: what comes by the can is canned, a counted pepper is no spice."""
+    if line.unit:
+        return (line.unit,)
+    return ("counted",) if line.amount else ()
 
 
 def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: ReadSettings) -> Weight:

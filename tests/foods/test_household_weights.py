@@ -63,3 +63,12 @@ def test_by_count(text, unit, each_g, fits):
     own = by_count(food(("1 large", 50.0), ("5 cloves", 15.0)), unit, read_line(text))
     assert (own and own.figure.grams.likely) == each_g
     assert (own and own.fits) == fits
+
+
+def test_a_whole_side_of_fish_is_not_a_fillet():
+    assert by_count(food((".5 fillet", 198.0)), "fillet", read_line("2 fillets thing")) is None
+
+
+def test_a_share_of_the_whole_animal_is_not_a_piece():
+    label = "1 thing, (yield from 1 lb ready-to-cook duck)"
+    assert by_count(food((label, 73.0)), None, read_line("1 thing")) is None

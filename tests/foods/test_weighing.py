@@ -247,3 +247,14 @@ CODES = (SALT, FLOUR, ONION, CHICKEN, BANANA, MILK, "15164", "11215", "18338")
 def test_any_line_is_weighed_or_said_not_to_be(text, quantity, code):
     found = weight(quantity + text, code)
     assert (found.grams is not None and found.grams.low >= 0) or found.notices
+
+
+def test_a_can_that_the_dataset_weighs_drained_is_not_drained_twice():
+    found = weight("1 can kidney beans, drained", "16145")
+    assert found.grams.likely == 266
+    assert "drained solids = 266 g" in found.basis
+
+
+def test_a_piece_of_stated_length_is_weighed_by_the_inch():
+    assert weight("1 (2-inch) piece ginger", "11216").grams.likely == pytest.approx(22)
+    assert weight("5 cm piece ginger", "11216").grams.likely == pytest.approx(11 * 50 / 25.4)

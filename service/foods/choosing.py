@@ -6,13 +6,14 @@ dataset's name that nobody asked for. A shortfall of 3 is one word that names a 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from operator import ne
 
-from .names import Name, NameIndex
-from .qualifiers import content, qualifiers, states, wanted
+from .names import Name, NameIndex, companions
+from .qualifiers import content, earns, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, best
+from .siblings import Siblings
 from .spelling import Speller
 from .words import Words
 
@@ -25,7 +26,7 @@ HEAD_WORD = 5.0
 OTHER_FOOD = 4.5
 """How short an everyday name falls that leaves a word of another food unexplained (pomegranate molasses)."""
 
-PLAIN_WORD = 2.0
+PLAIN_WORD = 2.5
 """How short it falls by a known word that by itself is no food ("strong")."""
 
 STRANGE_WORD = 1.5
@@ -36,6 +37,15 @@ ROW_DOUBT = 0.8
 
 REVERSED = 0.7
 """What speaks against a name whose words the line has in another order: milk chocolate, chocolate milk."""
+
+COMPANION = 0.2
+"""How short it falls by a word that beside this food says nothing new (food_companions.csv)."""
+
+AGAINST = 2.0
+"""What speaks against a row that is what the line says it is not."""
+
+UNNAMED = 2.0
+"""What speaks against a row whose own food none of the line's words names."""
 
 SLIP = 0.5
 """What speaks against a word that had to be corrected."""
@@ -65,6 +75,7 @@ class _Candidate:
     code: str
     shortfall: float
     why: str
+    others: tuple[str, ...] = ()
 
 
 class Chooser:
@@ -74,33 +85,36 @@ class Chooser:
         self._index = index
         self._names = names
         self._speller = Speller({*index.vocabulary, *names.words, *qualifiers()})
-        self._sibling = lru_cache(maxsize=4096)(self._find_sibling)
+        self._siblings = Siblings(index)
 
     def choose(self, asked: Words, told: Words) -> Choice:
-        """The food for a line's words (asked) and for the states that its preparation tells."""
+        """The food for a line's words (asked) and for what its preparation and its unit tell."""
         if exact := self._exact(asked, told):
-            return exact
+            return self._chosen(exact, 0.0, told)
         words = tuple(map(self._spelled, asked))
-        named = content(words)
-        if not named or asked[0] == "for":
+        if not content(words) or words[0] == "for":
             return Choice(None, 0.0, (), "the line names no food")
         slips = SLIP * sum(map(ne, asked, words))
         by_name = self._by_name(words, told)
         if by_name and by_name.shortfall <= CLEAR:
-            return _chosen(by_name, slips)
+            return self._chosen(by_name, slips, (*words, *told))
         found = [by_name, *self._by_row(words, told)] if by_name else self._by_row(words, told)
         if not found:
             return Choice(None, 0.0, (), "no food has any of these words")
         first, *rest = sorted(found, key=_shortfall)
-        others = dict.fromkeys(each.code for each in rest if each.code != first.code)
-        return _chosen(first, slips, tuple(others))
+        others = (*first.others, *(each.code for each in rest))
+        return self._chosen(replace(first, others=others), slips, (*words, *told))
 
-    def _exact(self, asked: Words, told: Words) -> Choice | None:
-        """The everyday name that is just what was asked, where the preparation asks for no other row."""
-        name = self._names.by_words.get(asked)
-        if name is None or name.code not in self._index.places or not set(wanted(told)) <= set(name.words):
+    def _exact(self, asked: Words, told: Words) -> _Candidate | None:
+        """The everyday name that is just what was asked, where nothing told asks for another row."""
+        name = self._names.by_words.get((*asked, *told)) if told else None
+        name = name or self._names.by_words.get(asked)
+        if name is None or not self._has(name.code) or not set(wanted(told)) <= set(name.words):
             return None
-        return Choice(name.code, SUREST, (), f"everyday name {' '.join(name.words)!r}")
+        return _Candidate(name.code, name.doubt, name.why, name.others)
+
+    def _has(self, code: str) -> bool:
+        return not code or code in self._index.places
 
     def _spelled(self, word: str) -> str:
         if self._knows(word):
@@ -110,30 +124,50 @@ class Chooser:
     def _knows(self, word: str) -> bool:
         return word in self._index or word in self._names.words or word in qualifiers()
 
+    def _chosen(self, candidate: _Candidate, slips: float, words: Words) -> Choice:
+        short = (
+            candidate.shortfall + slips + (AGAINST if self._speaks_against(candidate.code, words) else 0.0)
+        )
+        confidence = round(max(0.0, SUREST - PER_SHORTFALL * short), 2)
+        others = tuple(dict.fromkeys(code for code in candidate.others if code and code != candidate.code))
+        if not candidate.code:
+            return Choice(None, 0.0, others[:NEAREST], candidate.why)
+        if confidence < LEAST:
+            return Choice(None, confidence, (candidate.code, *others)[:NEAREST], "no food is near enough")
+        return Choice(candidate.code, confidence, others[:NEAREST], candidate.why)
+
+    def _speaks_against(self, code: str, words: Words) -> bool:
+        """Whether the row is what the words say it is not: "fresh", and the row is dried."""
+        against = spoken_against(words)
+        return bool(against and code) and not against.isdisjoint(
+            self._index.words_of(self._index.places[code])
+        )
+
     # By an everyday name.
 
     def _by_name(self, words: Words, told: Words) -> _Candidate | None:
-        names = self._names.inside(frozenset((*words, *told)))
+        own, head = set(words), head_of(words)
         names = [
-            name
-            for name in names
-            if not set(words).isdisjoint(name.words) and name.code in self._index.places
+            (self._unnamed(name, words, head), name)
+            for name in self._names.inside(frozenset((*words, *told)))
+            if not own.isdisjoint(name.words) and self._has(name.code)
         ]
         if not names:
             return None
-        head = head_of(words)
-        weighed = [(self._unnamed(name, words, head), name) for name in names]
-        short, name = min(weighed, key=lambda pair: (pair[0] - 0.5 * len(pair[1].words), pair[1].words))
+        short, name = min(names, key=lambda pair: (pair[0] - 0.5 * len(pair[1].words), pair[1].words))
         rest = states(word for word in (*words, *told) if word not in name.words)
-        return self._moved(name, rest, short)
+        return self._moved(name, rest, short + name.doubt)
 
     def _unnamed(self, name: Name, words: Words, head: str) -> float:
         """How short a name falls by the naming words that it does not have."""
-        short = sum(self._weight_unnamed(word, head) for word in content(words) if word not in name.words)
+        missing = (word for word in content(words) if word not in name.words)
+        short = sum(self._weight_unnamed(word, word == head, name.code) for word in missing)
         return short + (0.0 if _in_order(name.words, words) else REVERSED)
 
-    def _weight_unnamed(self, word: str, head: str) -> float:
-        if word == head:
+    def _weight_unnamed(self, word: str, is_head: bool, code: str) -> float:
+        if code in companions().get(word, ()):
+            return COMPANION
+        if is_head:
             return HEAD_WORD
         if not self._knows(word):
             return STRANGE_WORD
@@ -142,52 +176,36 @@ class Chooser:
     def _is_food(self, word: str) -> bool:
         return (word,) in self._names.by_words or word in self._index.heads
 
-    def _moved(self, name: Name, asked: tuple[str, ...], unnamed: float) -> _Candidate:
+    def _moved(self, name: Name, asked: Words, short: float) -> _Candidate:
         """The name's food, or the row of the same food that has the states asked for."""
-        why = f"everyday name {' '.join(name.words)!r}"
-        if not wanted(asked):
-            return _Candidate(name.code, unnamed, why)
-        code, short = self._sibling(name.code, asked)
-        short += unnamed
-        return _Candidate(
-            code, short, why if code == name.code else f"{why}, in the row that is {' '.join(asked)}"
-        )
-
-    def _find_sibling(self, code: str, asked: tuple[str, ...]) -> tuple[str, float]:
-        index = self._index
-        place = index.places[code]
-        own = index.words_of(place)
-        missing = [word for word in wanted(asked) if word not in own]
-        if not missing:
-            return code, 0.0
-        identity = content(index.naming(place))
-        among = index.having((*identity, *wanted(asked)))
-        weights = dict.fromkeys(content(own), 1.0) | {word: _earns(word) for word in asked}
-        found = best(index.score(weights), among, 1)
-        if found:
-            return index.codes[found[0]], 0.2
-        return code, sum(_earns(word) for word in missing)
+        if not name.code or not wanted(asked):
+            return _Candidate(name.code, short, name.why, name.others)
+        code, more = self._siblings.find(name.code, asked)
+        why = name.why if code == name.code else f"{name.why}, in the row that is {' '.join(asked)}"
+        return _Candidate(code, short + more, why, name.others)
 
     # By the dataset's own names.
 
     def _by_row(self, words: Words, told: Words) -> list[_Candidate]:
         head = head_of(words)
         weights = {word: HEAD_WORD if word == head else FOOD_WORD for word in content(words)}
-        weights |= {word: _earns(word) for word in states((*words, *told))}
-        strange = sum(
-            STRANGE_WORD - weight
-            for word, weight in weights.items()
-            if not self._knows(word) and word != head
-        )
-        total = sum(weights.values()) + strange + ROW_DOUBT
+        weights |= {word: earns(word) for word in states((*words, *told))}
         known = {word: weight for word, weight in weights.items() if word in self._index}
         if not known:
             return []
+        total = sum(self._weight_unmet(word, weight, word == head) for word, weight in weights.items())
         scores = self._index.score(known)
         return [
-            _Candidate(self._index.codes[place], total - float(scores[place]), "words of the dataset's name")
+            self._row_candidate(place, ROW_DOUBT + total - float(scores[place]), known)
             for place in best(scores, None, NEAREST + 1)
         ]
+
+    def _weight_unmet(self, word: str, weight: float, is_head: bool) -> float:
+        return weight if is_head or self._knows(word) else STRANGE_WORD
+
+    def _row_candidate(self, place: int, short: float, known: Iterable[str]) -> _Candidate:
+        unnamed = 0.0 if set(self._index.naming(place)) & set(content(known)) else UNNAMED
+        return _Candidate(self._index.codes[place], short + unnamed, "words of the dataset's name")
 
 
 def _in_order(name: Words, words: Words) -> bool:
@@ -202,16 +220,5 @@ def head_of(words: Words) -> str:
     return named[-1] if named else ""
 
 
-def _earns(word: str) -> float:
-    return qualifiers()[word].earns
-
-
 def _shortfall(candidate: _Candidate) -> float:
     return candidate.shortfall
-
-
-def _chosen(candidate: _Candidate, slips: float, others: tuple[str, ...] = ()) -> Choice:
-    confidence = round(max(0.0, SUREST - PER_SHORTFALL * (candidate.shortfall + slips)), 2)
-    if confidence < LEAST:
-        return Choice(None, confidence, (candidate.code, *others)[:NEAREST], "no food is near enough")
-    return Choice(candidate.code, confidence, others[:NEAREST], candidate.why)

@@ -17,7 +17,7 @@ from .choosing import Chooser
 from .extra import custom_food, extra_foods
 from .food import Food, Values, food_document
 from .household import Household
-from .names import common_names
+from .names import everyday_names
 from .row_index import RowIndex
 from .shelf import Shelf
 
@@ -89,7 +89,7 @@ class FoodTable:
     @cached_property
     def chooser(self) -> Chooser:
         """What chooses among the foods, a caller's own left out; made when first asked for."""
-        return self._under.chooser if self._under else Chooser(RowIndex(self.names), common_names())
+        return self._under.chooser if self._under else Chooser(RowIndex(self.names), everyday_names())
 
 
 class _Over(ChainMap[str, _T]):

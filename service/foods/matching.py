@@ -14,6 +14,7 @@ from functools import lru_cache
 from .choosing import Choice
 from .dataset import FoodTable
 from .food import Food
+from .names import marks
 from .qualifiers import content, states
 from .words import Words, fold
 
@@ -29,7 +30,11 @@ class Match:
 
 
 def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
-    """The food that words (and preparation, where it changes the food) mean."""
+    """The food that words mean.
+
+    preparation: phrases that may change the food ("cooked", "drained"), and the line's unit, or "counted" for
+    what is counted without one: it tells some foods of one name apart.
+    """
     asked = fold(words)
     choice = _own(asked, foods) or foods.chooser.choose(asked, _told(preparation))
     return _match(choice, foods)
@@ -42,8 +47,10 @@ def _told(preparation: Sequence[str]) -> Words:
 
 @lru_cache(maxsize=2048)
 def _phrase_states(phrase: str) -> Words:
-    """The states that a phrase tells; one that names something else tells none."""
+    """The states that a phrase tells; one that names something else tells none, but a unit may."""
     words = fold(phrase)
+    if len(words) == 1 and words[0] in marks():
+        return words
     return () if content(words) else states(words)
 
 

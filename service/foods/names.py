@@ -1,38 +1,53 @@
-"""Everyday names of foods (seed_foods/common_names.csv), found inside a line's words."""
+"""Everyday names of foods, found inside a line's words.
+
+They stand in seed_foods/common_names.csv; those that may mean more than one food in ambiguous_names.csv;
+words that change nothing beside a certain food in food_companions.csv.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from ..tables import rows
+from ..tables import Row, load, rows
 from .words import Words, fold
 
 
 @dataclass(frozen=True, slots=True)
 class Name:
-    """An everyday name, its words folded, and the code of the food it stands for."""
+    """An everyday name, its words folded.
+
+    code: the food it stands for, "" = none in the dataset. doubt: what speaks against that.
+    others: codes of what else it may mean.
+    """
 
     words: Words
     code: str
+    why: str
+    doubt: float = 0.0
+    others: tuple[str, ...] = ()
 
 
 class NameIndex:
-    """Names by their rarest word, so that those inside a line are found without a scan."""
+    """Names by their rarest word, so that those inside a line are found without a scan.
 
-    def __init__(self, names: Iterable[tuple[str, str]]) -> None:
-        made = [Name(words, code) for text, code in names if (words := fold(text))]
+    by_words: names by their words as written. words: all their words. Of names alike the first counts.
+    """
+
+    def __init__(self, names: Iterable[Name]) -> None:
         self.by_words: dict[Words, Name] = {}
+        for name in names:
+            if name.words:
+                self.by_words.setdefault(name.words, name)
         counts: dict[str, int] = {}
-        for name in made:
-            self.by_words.setdefault(name.words, name)
-            for word in set(name.words):
+        for words in self.by_words:
+            for word in words:
                 counts[word] = counts.get(word, 0) + 1
         self.words = frozenset(counts)
         self._by_word: dict[str, list[Name]] = {}
-        for name in made:
-            rarest = min(name.words, key=lambda word: (counts[word], word))
+        for words, name in self.by_words.items():
+            rarest = min(words, key=lambda word: (counts[word], word))
             self._by_word.setdefault(rarest, []).append(name)
 
     def inside(self, words: frozenset[str]) -> list[Name]:
@@ -46,6 +61,39 @@ class NameIndex:
 
 
 @cache
-def common_names() -> NameIndex:
-    """The everyday names that come with the service."""
-    return NameIndex((name, row["code"]) for row in rows("common_names") for name in row["names"].split("|"))
+def everyday_names() -> NameIndex:
+    """The names that come with the service."""
+    ambiguous = (name for names in load("ambiguous_names", _ambiguous) for name in names)
+    plain = (
+        _plain(fold(text), row["code"]) for row in rows("common_names") for text in row["names"].split("|")
+    )
+    return NameIndex((*ambiguous, *plain))
+
+
+def _plain(words: Words, code: str) -> Name:
+    return Name(words, code, f"everyday name {' '.join(words)!r}")
+
+
+def _ambiguous(row: Row) -> list[Name]:
+    mark = (row["when"],) if row["when"] else ()
+    others = tuple(row["others"].split("|")) if row["others"] else ()
+    return [
+        Name((*fold(text), *mark), row["code"], row["why"], float(row["doubt"]), others)
+        for text in row["names"].split("|")
+    ]
+
+
+@cache
+def marks() -> frozenset[str]:
+    """Units that tell names apart, and "counted" for what is counted without one."""
+    return frozenset(row["when"] for row in rows("ambiguous_names") if row["when"])
+
+
+@cache
+def companions() -> Mapping[str, frozenset[str]]:
+    """Codes of the foods beside which a word says nothing new, by word."""
+    found: dict[str, frozenset[str]] = {}
+    for row in rows("food_companions"):
+        for word in row["words"].split("|"):
+            found[word] = found.get(word, frozenset()) | set(row["codes"].split("|"))
+    return found

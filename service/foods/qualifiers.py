@@ -17,13 +17,15 @@ class Qualifier:
     """What a word does.
 
     line: IDLE, LIKES or WANTS. earns: what a row with it earns when it is asked for. row_cost: how much a
-    name that has it unasked is put off. implies: a qualifier that holds as well, or "".
+    name that has it unasked is put off. implies: a qualifier that holds as well, or "". against: a word that
+    a right row does not have, or "".
     """
 
     line: str
     earns: float
     row_cost: float
     implies: str
+    against: str
 
 
 @cache
@@ -35,7 +37,7 @@ def qualifiers() -> Mapping[str, Qualifier]:
 def _row(row: Row) -> tuple[list[str], Qualifier]:
     if row["line"] not in (IDLE, LIKES, WANTS):
         raise ValueError(f"line is {row['line']!r}, not {IDLE}, {LIKES} or {WANTS}")
-    made = Qualifier(row["line"], float(row["earns"]), float(row["row_cost"]), row["implies"])
+    made = Qualifier(row["line"], float(row["earns"]), float(row["row_cost"]), row["implies"], row["against"])
     return row["words"].split("|"), made
 
 
@@ -58,5 +60,17 @@ def states(words: Iterable[str]) -> tuple[str, ...]:
 
 
 def wanted(asked: Iterable[str]) -> tuple[str, ...]:
-    """Those of the states for which another row is sought."""
-    return tuple(word for word in asked if qualifiers()[word].line == WANTS)
+    """Those of the words for which another row is sought."""
+    known = qualifiers()
+    return tuple(word for word in asked if word in known and known[word].line == WANTS)
+
+
+def earns(word: str) -> float:
+    """What a row with this qualifier earns. KeyError: no qualifier."""
+    return qualifiers()[word].earns
+
+
+def spoken_against(asked: Iterable[str]) -> frozenset[str]:
+    """What no right row has, by the words of a line."""
+    known = qualifiers()
+    return frozenset(known[word].against for word in asked if word in known and known[word].against)

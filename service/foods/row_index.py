@@ -98,12 +98,9 @@ def _word_costs(numbers: Mapping[str, int]) -> NDArray[np.float64]:
     return table
 
 
-def best(scores: Scores, among: Places | None = None, count: int = 4) -> Sequence[int]:
+def best(scores: Scores, among: Sequence[int] | None = None, count: int = 4) -> Sequence[int]:
     """Places of the highest scores, highest first, ties in the order of rows."""
-    chosen = scores if among is None else scores[among]
-    if not len(chosen):
-        return ()
-    floor = np.partition(chosen, -count)[-count] if len(chosen) > count else chosen.min()
-    near = np.flatnonzero(chosen >= floor)
-    places = (near if among is None else among[near]).tolist()
-    return sorted(places, key=lambda place: (-scores[place], place))[:count]
+    if among is None:
+        floor = np.partition(scores, -count)[-count] if len(scores) > count else -np.inf
+        among = np.flatnonzero(scores >= floor).tolist()
+    return sorted(among, key=lambda place: (-scores[place], place))[:count]

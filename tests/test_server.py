@@ -18,6 +18,8 @@ import requests
 from saltledger.config import Settings
 from saltledger.http.examples import SHORT
 from saltledger.server import OpenDoor, run
+from saltledger.store import keys
+from saltledger.store.database import Database
 
 START_SECONDS = 60
 
@@ -135,3 +137,18 @@ def test_it_does_not_listen_beyond_this_machine_unasked(host: str, tmp_path: Pat
     settings = Settings(database_url=f"sqlite:///{tmp_path / 'store.db'}")
     with pytest.raises(OpenDoor, match="can be reached from other machines"):
         run(settings, host=host)
+
+
+def test_with_a_key_it_listens_where_it_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    settings = Settings(database_url=f"sqlite:///{tmp_path / 'store.db'}")
+    database = Database(settings.database_url)
+    with database.write() as connection:
+        keys.create(connection, "newsroom", ["calculate"])
+    database.close()
+    listening: list[str] = []
+    monkeypatch.setattr(
+        "saltledger.server._Server.run", lambda server: listening.append(server.settings.host)
+    )
+    run(settings, host="0.0.0.0")
+    run(Settings(database_url=f"sqlite:///{tmp_path / 'other.db'}"), host="0.0.0.0", access="open")
+    assert listening == ["0.0.0.0", "0.0.0.0"]

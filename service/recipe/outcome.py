@@ -31,6 +31,12 @@ class Listed:
         return self.ingredient.grams.likely if self.ingredient.grams else 0.0
 
     @property
+    def name(self) -> str:
+        """The line, or the food's name where the caller gave a food alone."""
+        food = self.ingredient.food
+        return self.ingredient.line or (food.name if food else "")
+
+    @property
     def sodium_mg(self) -> float | None:
         """Sodium that the line lists, in mg; None where food, weight or the food's value is not known."""
         food, grams = self.ingredient.food, self.ingredient.grams

@@ -19,7 +19,7 @@ from ..nutrition.reference_values import sodium_references
 from .answer import answer_document
 from .calculation import cook
 from .kitchen import SODIUM
-from .outcome import Outcome
+from .outcome import Listed, Outcome
 from .request import RecipeRequest
 
 TOLERANCE = 1e-4
@@ -192,12 +192,11 @@ def _heaviest(outcome: Outcome) -> str:
     if most is None or by_line[most] == 0:
         return f"{eaten:.0f} mg per serving remain."
     share = min(by_line[most] / outcome.request.servings, eaten)
-    return f"{eaten:.0f} mg per serving remain, {share:.0f} mg of them listed with {most.ingredient.line!r}."
+    return f"{eaten:.0f} mg per serving remain, {share:.0f} mg of them listed with {most.name!r}."
 
 
-def _listed_mg(each: Any) -> float:
-    food = each.ingredient.food
-    return each.grams * (food.per_100g("NA") or 0.0) / 100 if food else 0.0
+def _listed_mg(each: Listed) -> float:
+    return each.sodium_mg or 0.0
 
 
 def levers(recipe: Mapping[str, Any], foods: FoodTable) -> list[dict[str, Any]]:
@@ -216,7 +215,7 @@ def _halvings(recipe: Mapping[str, Any], base: Outcome) -> Iterator[tuple[str, L
     whole = base.sodium_as_listed_mg
     for each in base.listed:
         if each.grams > 0 and _listed_mg(each) >= 0.02 * whole:
-            yield f"Halve {each.ingredient.line!r}.", lever_at(recipe, each.pointer), each.grams / 2
+            yield f"Halve {each.name!r}.", lever_at(recipe, each.pointer), each.grams / 2
     for step in base.request.steps:
         if step.duration_h and step.bath:
             pointer = f"{step.pointer}/duration_h"

@@ -79,10 +79,10 @@ class _Candidate:
 
 
 class Chooser:
-    """Chooses among the rows of an index, helped by everyday names."""
+    """Chooses among the rows of `index`, helped by everyday names."""
 
     def __init__(self, index: RowIndex, names: NameIndex) -> None:
-        self._index = index
+        self.index = index
         self._names = names
         self._speller = Speller({*index.vocabulary, *names.words, *qualifiers()})
         self._siblings = Siblings(index)
@@ -91,7 +91,7 @@ class Chooser:
         """The food for a line's words (asked) and for what its preparation and its unit tell."""
         if exact := self._exact(asked, told):
             return self._chosen(exact, 0.0, told)
-        words = tuple(map(self._spelled, asked))
+        words = tuple(map(self.spelled, asked))
         if not content(words) or words[0] == "for":
             return Choice(None, 0.0, (), "the line names no food")
         slips = SLIP * sum(map(ne, asked, words))
@@ -114,15 +114,16 @@ class Chooser:
         return _Candidate(name.code, name.doubt, name.why, name.others)
 
     def _has(self, code: str) -> bool:
-        return not code or code in self._index.places
+        return not code or code in self.index.places
 
-    def _spelled(self, word: str) -> str:
+    def spelled(self, word: str) -> str:
+        """The word, or the known one that it misspells."""
         if self._knows(word):
             return word
         return self._speller.nearest(word) or word
 
     def _knows(self, word: str) -> bool:
-        return word in self._index or word in self._names.words or word in qualifiers()
+        return word in self.index or word in self._names.words or word in qualifiers()
 
     def _chosen(self, candidate: _Candidate, slips: float, words: Words) -> Choice:
         short = (
@@ -139,9 +140,7 @@ class Chooser:
     def _speaks_against(self, code: str, words: Words) -> bool:
         """Whether the row is what the words say it is not: "fresh", and the row is dried."""
         against = spoken_against(words)
-        return bool(against and code) and not against.isdisjoint(
-            self._index.words_of(self._index.places[code])
-        )
+        return bool(against and code) and not against.isdisjoint(self.index.words_of(self.index.places[code]))
 
     # By an everyday name.
 
@@ -174,7 +173,7 @@ class Chooser:
         return OTHER_FOOD if self._is_food(word) else PLAIN_WORD
 
     def _is_food(self, word: str) -> bool:
-        return (word,) in self._names.by_words or word in self._index.heads
+        return (word,) in self._names.by_words or word in self.index.heads
 
     def _moved(self, name: Name, asked: Words, short: float) -> _Candidate:
         """The name's food, or the row of the same food that has the states asked for."""
@@ -190,11 +189,11 @@ class Chooser:
         head = head_of(words)
         weights = {word: HEAD_WORD if word == head else FOOD_WORD for word in content(words)}
         weights |= {word: earns(word) for word in states((*words, *told))}
-        known = {word: weight for word, weight in weights.items() if word in self._index}
+        known = {word: weight for word, weight in weights.items() if word in self.index}
         if not known:
             return []
         total = sum(self._weight_unmet(word, weight, word == head) for word, weight in weights.items())
-        scores = self._index.score(known)
+        scores = self.index.score(known)
         return [
             self._row_candidate(place, ROW_DOUBT + total - float(scores[place]), known)
             for place in best(scores, None, NEAREST + 1)
@@ -204,8 +203,8 @@ class Chooser:
         return weight if is_head or self._knows(word) else STRANGE_WORD
 
     def _row_candidate(self, place: int, short: float, known: Iterable[str]) -> _Candidate:
-        unnamed = 0.0 if set(self._index.naming(place)) & set(content(known)) else UNNAMED
-        return _Candidate(self._index.codes[place], short + unnamed, "words of the dataset's name")
+        unnamed = 0.0 if set(self.index.naming(place)) & set(content(known)) else UNNAMED
+        return _Candidate(self.index.codes[place], short + unnamed, "words of the dataset's name")
 
 
 def _in_order(name: Words, words: Words) -> bool:

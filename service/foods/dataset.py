@@ -19,7 +19,9 @@ from .food import Food, Values, food_document
 from .household import Household
 from .names import everyday_names
 from .row_index import RowIndex
+from .search import search
 from .shelf import Shelf
+from .words import fold
 
 __all__ = ["Food", "FoodTable", "Household", "Values", "bundled", "custom_food", "food_document"]
 
@@ -85,6 +87,13 @@ class FoodTable:
             tuple(custom.values()),
             self,
         )
+
+    def search(self, query: str, limit: int) -> list[Food]:
+        """The foods whose names fit a query best, the caller's own first, at most `limit`."""
+        asked = set(fold(query))
+        own = [food.code for food in self.custom if asked and asked <= set(fold(food.name))]
+        found = dict.fromkeys((*own, *search(query, limit, self.chooser)))
+        return [self.get(code) for code in found][:limit]
 
     @cached_property
     def chooser(self) -> Chooser:

@@ -62,6 +62,10 @@ class RowIndex:
             found = those if found is None else np.intersect1d(found, those, assume_unique=True)
         return np.empty(0, np.int64) if found is None else found
 
+    def beginning(self, letters: str) -> list[str]:
+        """The words that begin with those letters, the word itself first."""
+        return sorted(word for word in self._numbers if word.startswith(letters))
+
     def words_of(self, place: int) -> Words:
         """The words of the row at a place."""
         return name_words(self.names[place])

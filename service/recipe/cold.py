@@ -18,7 +18,7 @@ from ..salt.modes import SHAPES, Shape
 from ..salt.water_uptake import pick_up
 from ..units.spread import DRAWS, Draws, Spread
 from .bench import Bench
-from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange, rows_of
+from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange, solutes_of
 from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, ratio
 from .nature import food_class, open_share
 from .request import StepRequest
@@ -90,7 +90,7 @@ def _gain(
 ) -> Gain:
     """What pieces gain in a bath; turn: how many baths of this step they stood in before."""
     assert step.bath is not None
-    in_bath = bench.kitchen.pools[step.bath][rows_of(COLD_SOLUTES)]
+    in_bath = bench.kitchen.pools[step.bath][solutes_of(COLD_SOLUTES).rows]
     waters = {piece.name: piece.capacity_g(bench.kitchen) for piece in pieces}
     all_water = sum(waters.values(), np.zeros_like(in_bath[0]))
     alpha = capacity_ratio(bench.kitchen, pieces, step.bath)

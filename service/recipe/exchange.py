@@ -9,18 +9,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from ..foods.nutrients import INDEX
 from ..units.spread import Draws
-from .kitchen import SALT_PER_SODIUM, SODIUM, TRACE, WATER, WEIGHT, Amounts, Flow, Kitchen, Rows, ratio
+from .kitchen import SALT_PER_SODIUM, TRACE, WATER, WEIGHT, Amounts, Flow, Kitchen, Rows, ratio
 
 ASH, CARBOHYDRATE, ENERGY, SUGAR = (INDEX[tag] for tag in ("ASH", "CHOCDF", "ENERC", "SUGAR"))
 
 COLD_SOLUTES = ("NA", "NITRI", "NITRA", "SUGAR")
 """What a cold bath carries into a food and out of it, by tagname."""
 
+
+_COMPANIONS = np.array([ASH, CARBOHYDRATE, ENERGY, WEIGHT, WATER])
 
 DISSOLVED = dict.fromkeys(COLD_SOLUTES, 1.0)
 
@@ -41,9 +44,11 @@ class Piece:
 
 def capacity_ratio(kitchen: Kitchen, pieces: Sequence[Piece], bath: str) -> Draws:
     """Bath water over food water, the alpha of a bath of limited volume; infinite where no food has any."""
-    foods = sum((piece.capacity_g(kitchen) for piece in pieces), np.zeros_like(kitchen.pools[bath][WATER]))
-    liquid = kitchen.pools[bath][WATER]
-    return np.divide(liquid, foods, out=np.full_like(liquid, np.inf), where=foods > TRACE)
+    liquid: Draws = kitchen.pools[bath][WATER]
+    foods = sum((piece.capacity_g(kitchen) for piece in pieces), np.zeros_like(liquid))
+    alpha = np.full_like(liquid, np.inf)
+    np.divide(liquid, foods, out=alpha, where=foods > TRACE)
+    return alpha
 
 
 Gain = Callable[[Piece, Amounts], Amounts]
@@ -66,21 +71,29 @@ def exchange(
 
     Never more goes in than the bath holds, with what came out of the other pieces.
     """
-    rows = rows_of(solutes)
-    full = full_gains(kitchen, pieces, bath, rows)
+    carried = solutes_of(tuple(solutes))
+    full = full_gains(kitchen, pieces, bath, carried.rows)
     wanted = {piece.name: gain(piece, full[piece.name]) for piece in pieces}
-    gains = _limited(kitchen.pools[bath][rows], wanted)
-    for name, gained in gains.items():
-        leaving = np.maximum(-gained, 0.0)
-        kitchen.move(name, bath, with_companions(rows, leaving, kitchen.pools[name]), step)
-    for name, gained in gains.items():
-        entering = np.maximum(gained, 0.0)
-        kitchen.move(bath, name, with_companions(rows, entering, kitchen.pools[bath]), step)
+    for name, gained in _limited(kitchen.pools[bath][carried.rows], wanted).items():
+        kitchen.trade(name, bath, with_companions(carried, gained, kitchen.pools[bath]), step)
 
 
-def rows_of(solutes: Sequence[str]) -> Rows:
-    """The rows of a pool that solutes stand in."""
-    return np.array([INDEX[solute] for solute in solutes])
+@dataclass(frozen=True, slots=True, eq=False)
+class Solutes:
+    """Solutes and their companions: the rows of a pool they stand in, and where salt and sugar are."""
+
+    rows: Rows
+    all_rows: Rows
+    salt_at: int | None
+    sugar_at: int | None
+
+
+@lru_cache(maxsize=64)
+def solutes_of(tags: tuple[str, ...]) -> Solutes:
+    """Solutes by their tagnames."""
+    rows = np.array([INDEX[tag] for tag in tags])
+    at = {tag: place for place, tag in enumerate(tags)}
+    return Solutes(rows, np.concatenate((rows, _COMPANIONS)), at.get("NA"), at.get("SUGAR"))
 
 
 def full_gains(kitchen: Kitchen, pieces: Sequence[Piece], bath: str, rows: Rows) -> dict[str, Amounts]:
@@ -102,24 +115,28 @@ def _limited(in_bath: Amounts, gains: Mapping[str, Amounts]) -> Mapping[str, Amo
     return {name: np.where(gain > 0, gain * fill, gain) for name, gain in gains.items()}
 
 
-_COMPANIONS = np.array([ASH, CARBOHYDRATE, ENERGY, WEIGHT, WATER])
+def with_companions(solutes: Solutes, moved: Amounts, source: Amounts, water_g: Draws | float = 0.0) -> Flow:
+    """The flow of these amounts of solutes, and water: ash goes with salt, energy and all with sugar.
 
-
-def with_companions(rows: Rows, solutes: Amounts, source: Amounts, water_g: Draws | None = None) -> Flow:
-    """The flow out of a place of these solutes, and water: ash goes with salt, energy and all with sugar."""
-    none = np.zeros(source.shape[1])
-    by_row = dict(zip(rows.tolist(), solutes, strict=True))
-    salt_g = by_row.get(SODIUM, none) * (SALT_PER_SODIUM / 1000)
-    sugar_g = by_row.get(SUGAR, none)
-    energy = ratio(source[ENERGY] * sugar_g, source[CARBOHYDRATE])
-    liquid = none if water_g is None else water_g
-    companions = np.stack((salt_g, sugar_g, energy, liquid + salt_g + sugar_g, liquid))
-    return Flow(np.concatenate((rows, _COMPANIONS)), np.concatenate((solutes, companions)))
+    source: the place whose sugars tell the energy. Amounts below 0 flow the other way, and so do their
+    companions.
+    """
+    values = np.zeros((len(solutes.all_rows), moved.shape[1]))
+    values[: len(moved)] = moved
+    ash, carbohydrate, energy, weight, water = values[len(moved) :]
+    if solutes.salt_at is not None:
+        np.multiply(moved[solutes.salt_at], SALT_PER_SODIUM / 1000, out=ash)
+    if solutes.sugar_at is not None:
+        carbohydrate[:] = moved[solutes.sugar_at]
+        energy[:] = ratio(source[ENERGY] * carbohydrate, source[CARBOHYDRATE])
+    water[:] = water_g
+    weight[:] = ash + carbohydrate + water
+    return Flow(solutes.all_rows, values)
 
 
 def solution(source: Amounts, water_g: Draws, free: Mapping[str, float] = DISSOLVED) -> Flow:
     """So much of the water of a place, with the `free` part (0 to 1) of each solute dissolved in it."""
     share = np.minimum(ratio(water_g, source[WATER]), 1.0)
-    rows = rows_of(tuple(free))
-    solutes = source[rows] * np.multiply.outer(np.array(tuple(free.values())), share)
-    return with_companions(rows, solutes, source, source[WATER] * share)
+    solutes = solutes_of(tuple(free))
+    moved = source[solutes.rows] * np.multiply.outer(np.array(tuple(free.values())), share)
+    return with_companions(solutes, moved, source, source[WATER] * share)

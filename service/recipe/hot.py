@@ -27,7 +27,7 @@ from ..salt.pots import (
 )
 from ..units.spread import Draws
 from .bench import Bench
-from .exchange import Gain, Piece, capacity_ratio, exchange, rows_of, solution
+from .exchange import Gain, Piece, capacity_ratio, exchange, solutes_of, solution
 from .heat_losses import lose_alcohol, lose_to_heat
 from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
 from .nature import open_share, pot_kind
@@ -156,7 +156,7 @@ def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], pot: str) ->
     """Sodium by what is measured or stated, everything else that is free by how far the pot has come."""
     tags = tuple(free_shares())
     free = np.array(tuple(free_shares().values()))
-    in_pot = bench.kitchen.pools[pot][rows_of(tags)]
+    in_pot = bench.kitchen.pools[pot][solutes_of(tags).rows]
     alpha = capacity_ratio(bench.kitchen, pieces, pot)
 
     def gain(piece: Piece, full: Amounts) -> Amounts:

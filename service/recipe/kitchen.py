@@ -91,6 +91,16 @@ class Kitchen:
         self.pools[target][rows] += moved
         self._enter(source, target, moved[rows == SODIUM], step)
 
+    def trade(self, place: str, other: str, flow: Flow, step: int | None) -> None:
+        """Move amounts into a place from another, those below 0 the other way, at most what either holds."""
+        rows, mine, theirs = flow.rows, self.pools[place][flow.rows], self.pools[other][flow.rows]
+        moved = np.minimum(np.maximum(flow.values, -mine), theirs)
+        self.pools[place][rows] = mine + moved
+        self.pools[other][rows] = theirs - moved
+        sodium_mg = moved[rows == SODIUM]
+        self._enter(place, other, np.maximum(-sodium_mg, 0.0), step)
+        self._enter(other, place, np.maximum(sodium_mg, 0.0), step)
+
     def move_share(self, source: str, target: str, share: Draws | float, step: int | None) -> None:
         """Move a share (0 to 1) of everything in a place."""
         moved = self.pools[source] * share

@@ -12,7 +12,7 @@ from ..findings import Assumption
 from ..foods.dataset import Food
 from ..units.spread import Draws, Spread
 from .bench import Bench
-from .exchange import with_companions
+from .exchange import solutes_of, with_companions
 from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
 from .request import StepRequest
 
@@ -126,11 +126,9 @@ class Work:
         wanted = self.sodium_after(self.pool[WEIGHT])
         if wanted is None:
             return
-        excess = self.pool[SODIUM] - wanted
-        kitchen, row = self.bench.kitchen, np.array([SODIUM])
-        for source, target, sodium_mg in ((self.name, rest, excess), (rest, self.name, -excess)):
-            salt = with_companions(row, np.maximum(sodium_mg, 0.0)[np.newaxis, :], kitchen.pools[source])
-            kitchen.move(source, target, salt, self.step.index)
+        kitchen, missing_mg = self.bench.kitchen, wanted - self.pool[SODIUM]
+        salt = with_companions(solutes_of(("NA",)), missing_mg[np.newaxis, :], kitchen.pools[rest])
+        kitchen.trade(self.name, rest, salt, self.step.index)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from saltledger.recipe.exchange import (
     capacity_ratio,
     exchange,
     full_gains,
-    rows_of,
+    solutes_of,
     solution,
 )
 from saltledger.recipe.kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Kitchen, nothing
@@ -50,7 +50,7 @@ def test_equilibrium_factor_of_an_unsalted_food_is_its_share_of_the_water() -> N
     k = kitchen(
         meat={"WATER": 600, "WEIGHT": 800}, brine={"WATER": 1800, "NA": 30000, "ASH": 99, "WEIGHT": 1900}
     )
-    assert full_gains(k, [Piece("meat")], "brine", rows_of(["NA"]))["meat"][0] == pytest.approx(
+    assert full_gains(k, [Piece("meat")], "brine", solutes_of(("NA",)).rows)["meat"][0] == pytest.approx(
         30000 * 600 / 2400
     )
     assert capacity_ratio(k, [Piece("meat")], "brine") == pytest.approx(3.0)

@@ -65,7 +65,7 @@ def _refused(line: Line, food: Food, phrase: Phrase, text: str) -> Share | None:
     """By the dataset's refuse, part for part."""
     before = " ".join(each for each in line.preparation if each not in line.stated_after)
     produce = food.group_code in _PRODUCE
-    if produce and _has(before, _READY):
+    if _has(before, _READY) if produce else _has(text, _CUT_UP):
         return None
     # "2 lb carrots, trimmed" were weighed before; a boneless roast is so wherever the line says it.
     weighed = f"{before} {line.food_words}" if produce else text
@@ -74,7 +74,7 @@ def _refused(line: Line, food: Food, phrase: Phrase, text: str) -> Share | None:
         rule = typical.refuse_part(description)
         if rule.rule == "never" or _has(weighed, rule.denied_by):
             continue
-        stated = _has(text, rule.stated_by) or (rule.rule == "open" and _is_whole(phrase, text))
+        stated = _has(text, rule.stated_by) or (rule.rule == "open" and _is_whole(phrase))
         if rule.rule == "taken" or stated:
             likely += percent / 100
         elif rule.rule == "open":
@@ -99,9 +99,9 @@ def refuse_parts(food: Food) -> list[tuple[float, str]]:
     return [(float(_PART.search(piece).group(1)), _PART.sub("", piece).strip()) for piece in pieces]  # type: ignore[union-attr]
 
 
-def _is_whole(phrase: Phrase, text: str) -> bool:
-    """Whether the line names a whole animal, not cut up."""
-    return not _ANIMALS.isdisjoint(phrase.heads) and not _has(text, _CUT_UP)
+def _is_whole(phrase: Phrase) -> bool:
+    """Whether the line names a whole animal."""
+    return not _ANIMALS.isdisjoint(phrase.heads)
 
 
 def _has(text: str, words: Iterable[str], *, default: bool = False) -> bool:

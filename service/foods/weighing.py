@@ -29,6 +29,8 @@ _SALT_MATTERS_G = 1.0
 _ROUGH = 3.0
 """From this ratio of high to low on, a weight is called rough."""
 _CANS = frozenset({"can", "jar"})
+_OF_WHOLE = {"piece": 1.0, "half": 0.5}
+"""Counts that stand for a share of the food itself where no weight is kept for them."""
 _TEASPOON = "teaspoon"
 _CUP_ML = 236.5882365
 
@@ -66,7 +68,9 @@ def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
 
     cup: what cups and spoons hold. Never raises; what cannot be weighed has grams None and a notice.
     """
-    words = " ".join((line.food_words, *line.preparation)).replace("-", " ").split()
+    # "broccoli florets" names a form last; the "whole" of "whole milk" is none.
+    last = line.food_words.rpartition(" ")[2]
+    words = " ".join((last, *line.preparation)).replace("-", " ").split()
     asked = _Asked(
         line=line,
         food=food,
@@ -235,8 +239,14 @@ def _by_piece(measure: Measure, asked: _Asked, *, household: bool) -> Weight | N
 
 def _typical_piece(unit: str | None, asked: _Asked) -> _Each | None:
     found = next((each for name in asked.phrases() if (each := typical.piece(name, unit))), None)
-    size = f"{asked.line.size} " if asked.line.size else ""
-    return _Each(found.weight(asked.line.size), f"usual {size}piece") if found else None
+    if found:
+        size = f"{asked.line.size} " if asked.line.size else ""
+        return _Each(found.weight(asked.line.size), f"usual {size}piece")
+    whole = _typical_piece(None, asked) if unit in _OF_WHOLE else None
+    if whole is None:
+        return None
+    figure = Figure(whole.figure.grams.scaled(_OF_WHOLE[unit or ""]), whole.figure.source)
+    return _Each(figure, whole.basis)
 
 
 def _piece_of_length(measure: Measure, asked: _Asked) -> _Each | None:

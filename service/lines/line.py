@@ -32,7 +32,7 @@ class Line:
     joined: further foods of the same line, not counted in its quantity ("salt and pepper": pepper).
     flags: "to-taste", "as-needed", "for-greasing", "for-frying", "for-dusting", "for-serving", "divided",
         "optional", "plus-more", "approximate", "alternatives", "joined", "no-quantity", "implied-amount",
-        "heading".
+        "each", "heading".
     """
 
     text: str

@@ -15,10 +15,13 @@ from functools import cache
 
 from ..units.kitchen import LONGEST_SPELLING, dimension, find, spellings, to_grams, to_millilitres
 from ..units.spread import Spread
-from .amounts import Cursor, read_amount, read_exactness, times
+from .amounts import Cursor, is_numeric, read_amount, read_exactness, times
 from .line import Measure
 from .tokens import Token
 from .vocabulary import preparations, role, sizes
+
+EACH = "each"
+"""Flag of a quantity that holds for each of several foods ("1 tsp each salt and pepper")."""
 
 _IMPLIED = frozenset(
     {"pinch", "dash", "splash", "drizzle", "handful", "knob", "squeeze", "dollop", "glug", "bunch", "sprig"}
@@ -30,7 +33,8 @@ _SIZED = frozenset({"mass", "volume"})
 _EACH = frozenset({"each", "apiece", "ea", "per"})
 _WHOLE = frozenset({"total", "altogether"})
 _FILL = frozenset(
-    {"in", "all", "net", "weight", "wt", "or", "=", "/", ",", ";", "~", ":", "|", "and", "size"}
+    {"in", "all", "net", "weight", "wt", "or", "and", "size", "=", "/", ",", ";", "~", ":", "|"}
+    | {"thick", "long", "wide", "across", "diameter"}
 )
 _PLUS = frozenset({"plus", "+", "and", "&"})
 _LESS = frozenset({"minus", "less"})
@@ -154,14 +158,14 @@ def _implied(cursor: Cursor) -> Quantity | None:
     share = read_exactness(cursor)
     size = _skip_sizes(cursor)
     unit = read_unit(cursor)
-    cursor.take("each")
+    flags = {"implied-amount"} | ({EACH} if cursor.take("each") else set())
     followed = cursor.take("of")
     countable = dimension(unit) in {"count", "container"}
     if unit is None or cursor.done or not (unit in _IMPLIED or (followed and countable)):
         cursor.at = start
         return None
     amount = share or Spread.exact(1.0)
-    return Quantity(amount=amount, unit=unit, size=size, flags={"implied-amount"})
+    return Quantity(amount=amount, unit=unit, size=size, flags=flags)
 
 
 def _measure_itself(cursor: Cursor, quantity: Quantity) -> bool:
@@ -202,6 +206,8 @@ def _packages_and_manner(cursor: Cursor, quantity: Quantity) -> None:
         start = cursor.at
         if cursor.peek().word == "x":
             cursor.at += 1
+        if cursor.peek().text == "(" and is_numeric(cursor.peek(1)) and cursor.peek(2).text == ")":
+            cursor.at += 3  # "two (2) cups"
         if quantity.package is None and cursor.peek().text in {"(", ","} and _bracketed_package(cursor):
             quantity.package = _last_package(cursor)
         elif quantity.package is None and cursor.peek().kind in {"number", "fraction", "word"}:
@@ -307,7 +313,8 @@ def _further(cursor: Cursor, quantity: Quantity) -> None:
         if measure is None or not _join(word, measure, quantity):
             cursor.at = start
             break
-    cursor.take("each")
+    if cursor.take("each"):
+        quantity.flags.add(EACH)
     cursor.take("of")
 
 
@@ -339,15 +346,21 @@ def _behind(measure: Measure, second: float, share: float, quantity: Quantity) -
 
 
 def _assign(found: list[Measure], quantity: Quantity, *, each: bool, whole: bool) -> None:
-    """Bracketed measures are of each package, or of the whole."""
-    first = found[0]
-    sized = dimension(first.unit) in _SIZED
-    boxed = dimension(quantity.unit) == "container" and sized and not whole
-    length = dimension(first.unit) == "length"
-    if quantity.package is None and (each or boxed or length):
-        quantity.package = first
-    elif not length:
-        quantity.measures += found
+    """Bracketed weights are of each package, or of the whole; a length is of each piece."""
+    lengths = [one for one in found if dimension(one.unit) == "length"]
+    others = [one for one in found if one not in lengths]
+    boxed = dimension(quantity.unit) == "container" and not whole
+    of_each = each or (boxed and bool(others) and dimension(others[0].unit) in _SIZED)
+    if others and of_each and (quantity.package is None or _has_length(quantity)):
+        quantity.package = others[0]
+    else:
+        quantity.measures += others
+    if lengths and quantity.package is None:
+        quantity.package = lengths[0]
+
+
+def _has_length(quantity: Quantity) -> bool:
+    return quantity.package is not None and dimension(quantity.package.unit) == "length"
 
 
 def _in_units(unit: str | None, base: str | None) -> float | None:

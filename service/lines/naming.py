@@ -119,6 +119,8 @@ def _take_preparation(
         return
     if known.kind == "state" or bound:
         name.kept += piece
+    if known.kind == "state" and bound:
+        return
     told = name.behind if name.real else name.before
     text = " ".join([*(token.word for token in degree), known.word])
     told.append(text)

@@ -14,7 +14,7 @@ from ..units.spread import Spread
 from . import juices
 from .amounts import Cursor, exactness, is_numeric
 from .line import Line, Measure
-from .measures import Quantity, add, read_bracket, read_measure, read_quantity
+from .measures import EACH, Quantity, add, read_bracket, read_measure, read_quantity
 from .naming import plain
 from .tokens import Token, tokenize
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
@@ -58,9 +58,11 @@ def read_line(text: str) -> Line:
     _late_quantity(parts, quantity)
     left = [without_phrases(plain(read_bracket(bracket, quantity))) for bracket in parts.brackets]
     takes = taken.parts if taken else juices.taken_after(parts.segments, quantity)
-    wording = part_words(parts.segments, counted=quantity.amount is not None)
+    one_food = quantity.amount is not None and EACH not in quantity.flags
+    wording = part_words(parts.segments, counted=one_food)
     wording.prepare(quantity.manner, after=False)
-    wording.prepare(left, after=True)
+    wording.alternatives += [text.removeprefix("or ") for text in left if text.startswith("or ")]
+    wording.prepare([text for text in left if not text.startswith("or ")], after=True)
     juices.apply(takes, wording, quantity)
     _trailing_unit(wording, quantity)
     return _line(text, tokens, quantity, wording)
@@ -165,7 +167,7 @@ def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
         for name in Quantity.__slots__:
             setattr(quantity, name, getattr(found, name))
         kept = list(tokens[:at])
-        while kept and kept[-1].word in _JOINTS:
+        while kept and (kept[-1].word in _JOINTS or kept[-1].word in exactness()):
             kept.pop()
         return [*kept, *cursor.rest()]
     return tokens

@@ -307,3 +307,42 @@ def test_any_order_of_the_words_of_lines_gives_a_sound_line(text):
     assert line.amount is None or line.amount.low >= 0
     assert ("no-quantity" in line.flags) == (line.amount is None)
     assert set(line.stated_after) <= set(line.preparation)
+
+
+@pytest.mark.parametrize(
+    ("text", "each", "again"),
+    [
+        ("4 pork chops, 1 inch thick (about 8 oz each)", (8, "ounce"), []),
+        ("4 pork chops (1-inch thick, about 2 lb total)", (1, "inch"), [(2, "pound")]),
+        ("4 pork chops, 1 inch thick", (1, "inch"), []),
+        ("1 inch cinnamon stick", (1, "inch"), []),
+    ],
+)
+def test_lengths_do_not_hide_weights(text, each, again):
+    line = read_line(text)
+    assert package(line) == each
+    assert measures(line) == again
+
+
+@pytest.mark.parametrize(
+    ("text", "food", "joined"),
+    [
+        ("1 tsp each salt and pepper", "salt", ("pepper",)),
+        ("1/2 teaspoon each ground cumin and coriander", "ground cumin", ("coriander",)),
+        ("1 tbsp each chopped parsley, chives, and dill", "parsley", ("chives", "dill")),
+    ],
+)
+def test_a_quantity_for_each_of_several_foods(text, food, joined):
+    line = read_line(text)
+    assert (line.food_words, line.joined) == (food, joined)
+    assert "each" in line.flags
+
+
+def test_the_same_number_twice_is_one():
+    assert quantity(read_line("two (2) cups sugar")) == (2, "cup")
+    assert quantity(read_line("1 (one) egg")) == (1, None)
+
+
+def test_whole_milk_is_no_preparation_but_a_whole_chicken_is():
+    assert read_line("1 cup whole milk").preparation == ()
+    assert read_line("1 whole chicken").preparation == ("whole",)

@@ -1,0 +1,28 @@
+"""What a person can measure in place of an assumption."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.findings import Assumption
+from saltledger.recipe.remedies import remedy
+from saltledger.units.spread import Spread
+
+
+@pytest.mark.parametrize(
+    ("id", "words"),
+    [
+        ("weight:/ingredients/0", "give its grams"),
+        ("step-0/loin/salt-diffusivity", "sodium_after_mg_per_100g"),
+        ("step-0/loin/thickness", "thickness_cm"),
+        ("step-0/loin/reached", "duration_h"),
+        ("step-0/beans/sodium-kept", "drained food's sodium"),
+        ("step-1/loin/pot-time", "duration_h and thickness_cm"),
+        ("step-1/loin/yield", "weight_after_g"),
+        ("step-0/loin/pick-up", "weight_after_g"),
+        ("step-1/loin/drip", "tray"),
+        ("step-0/flour/sticks", "absorption_factor"),
+        ("step-0/loin/anything", "in your own kitchen"),
+    ],
+)
+def test_each_figure_has_its_remedy(id, words):
+    assert words in remedy(Assumption(id, Spread(1, 2, 3), "g", "a table"))

@@ -18,25 +18,30 @@ from .custom import custom_foods
 from .ingredients import resolve
 from .kitchen import WEIGHT, Amounts, Kitchen, everything
 from .outcome import Listed, Outcome
-from .request import PLACES, POTS, ComponentRequest, RecipeRequest, StepRequest
+from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, StepRequest
 from .steps import do
 
 
-def calculate(request: RecipeRequest, foods: FoodTable, *, scheme: str | None = None) -> dict[str, Any]:
-    """The contract's answer to a recipe. scheme: the label view to add, "fda", "eu" or "uk".
+def calculate(
+    request: RecipeRequest, foods: FoodTable, *, scheme: str | None = None, explained: Sequence[str] = ()
+) -> dict[str, Any]:
+    """The contract's answer to a recipe. scheme: the label view to add, "fda", "eu" or "uk". explained: tags
+    of the nutrients whose chain from line to figure is to be told.
 
-    Raises InvalidRequest where a line, a food code, a custom food, an audience or a dish class of the
-    request cannot stand.
+    Raises InvalidRequest where a line, a food code or a custom food of the request cannot stand.
     """
-    return answer_document(cook(request, foods), scheme=scheme)
+    outcome = cook(request, foods, follow=bool(explained))
+    return answer_document(outcome, scheme=scheme, explained=explained)
 
 
-def cook(request: RecipeRequest, foods: FoodTable) -> Outcome:
-    """Do everything the recipe says, and give the state it ends in."""
+def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> Outcome:
+    """Do everything the recipe says, and give the state it ends in. follow: keep a trail, for `explaining`."""
     foods = foods.with_custom(custom_foods(request.custom_foods))
     listed = read_all(request, foods)
     bench = _laid_out(request, listed)
     _fill(bench, listed)
+    if follow:
+        bench.kitchen.follow()
     for step in request.steps:
         do(step, bench)
     _serve(bench, request)
@@ -90,7 +95,7 @@ def _fill(bench: Bench, listed: Sequence[Listed]) -> None:
         foods = [each.ingredient.food for each in own if each.ingredient.food]
         grams = np.stack([_drawn(bench, each) for each in own])
         bench.kitchen.bring(component, contents(foods, grams))
-        not_eaten = np.array([1 - _eaten(each) for each in own])
+        not_eaten = np.array([1 - each.eaten_share for each in own])
         if not_eaten.any():
             left = contents(foods, grams * not_eaten[:, np.newaxis])
             bench.kitchen.move(component, "not_eaten", everything(left), None)
@@ -101,11 +106,6 @@ def _drawn(bench: Bench, listed: Listed) -> Draws:
     assert ingredient.grams is not None
     source = f"{ingredient.grams_basis} ({ingredient.grams_source})"
     return bench.book.take(f"weight:{listed.pointer}", ingredient.grams, "g", source)
-
-
-def _eaten(listed: Listed) -> float:
-    share = listed.ingredient.eaten_fraction
-    return 1.0 if share is None else share
 
 
 def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
@@ -145,12 +145,12 @@ def _serve(bench: Bench, request: RecipeRequest) -> None:
 
 
 def _note_bath(bench: Bench, component: ComponentRequest, share: float, request: RecipeRequest) -> None:
-    """Brines are poured away as a rule; pots often are not, so a person should say."""
+    """Brines are poured away as a rule; pots and marinades often are not, so a person should say."""
     fate = "poured away" if share == 0 else "eaten"
-    is_pot = any(step.bath == component.id and step.kind in POTS for step in request.steps)
+    is_doubtful = any(step.bath == component.id and step.kind in OFTEN_SERVED for step in request.steps)
     bench.note(
         "bath-fate-assumed",
-        "check" if is_pot or share > 0 else "info",
+        "check" if is_doubtful or share > 0 else "info",
         f"What is left of {component.id!r} is taken to be {fate}. If it is not, state its eaten_fraction.",
         component.pointer,
     )

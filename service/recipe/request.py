@@ -21,6 +21,9 @@ PLACES = ("eaten", "poured_away", "left_on_tray", "trimmed", "not_eaten", "evapo
 
 COLD_BATHS = ("brine", "marinate", "soak")
 POTS = ("simmer", "boil")
+OFTEN_SERVED = (*POTS, "marinate")
+"""Kinds of steps whose liquid is as likely to be served as to be poured away."""
+
 KINDS = (*COLD_BATHS, "dry_cure", *POTS, "steam", "roast", "fry", "dredge", "drain", "trim", "reduce")
 
 _NEED_BATH = {

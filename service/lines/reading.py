@@ -69,13 +69,12 @@ def read_line(text: str) -> Line:
 
 
 def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Line:
-    lower = text.lower()
-    flags = quantity.flags | phrase_flags(lower, [token.word for token in tokens])
+    flags = quantity.flags | phrase_flags([token.word for token in tokens if token.kind == "word"])
     told = {
         "alternatives": bool(wording.alternatives),
         "joined": bool(wording.joined),
         "no-quantity": quantity.amount is None,
-        "heading": quantity.amount is None and lower.rstrip().endswith(":"),
+        "heading": quantity.amount is None and text.rstrip().endswith(":"),
     }
     return Line(
         text=text,

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal, get_args
@@ -76,21 +75,30 @@ def trailing_units() -> dict[str, TrailingUnit]:
 
 
 @cache
-def _phrases() -> tuple[dict[str, str], re.Pattern[str], frozenset[str]]:
-    flags = dict(load("line_phrases", lambda row: (row["phrase"], row["flag"])))
-    longest_first = sorted(flags, key=len, reverse=True)
-    pattern = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, longest_first))})(?!\w)")
-    return flags, pattern, frozenset(phrase.split()[0] for phrase in flags)
+def _phrases() -> tuple[frozenset[str], list[tuple[str, str]]]:
+    """The first words of all phrases, and the phrases with their flags, the longest first."""
+    listed = load("line_phrases", lambda row: (row["phrase"], row["flag"]))
+    ordered = sorted(listed, key=lambda pair: -len(pair[0]))
+    return frozenset(phrase.split()[0] for phrase, _ in listed), ordered
 
 
-def phrase_flags(text: str, words: Iterable[str]) -> set[str]:
-    """The flags that the phrases in `text` (lower case) tell; `words` are the words of that text."""
-    flags, pattern, first_words = _phrases()
+def phrase_flags(words: Sequence[str]) -> set[str]:
+    """The flags that the phrases among the words of a line (lower case) tell."""
+    first_words, phrases = _phrases()
     if first_words.isdisjoint(words):
         return set()
-    return {flags[match] for match in pattern.findall(text)}
+    text = f" {' '.join(words)} "
+    return {flag for phrase, flag in phrases if f" {phrase} " in text}
 
 
 def without_phrases(text: str) -> str:
     """`text` (lower case) without its phrases and what they leave at its ends."""
-    return _phrases()[1].sub(" ", text).strip(" ,;.-")
+    first_words, phrases = _phrases()
+    if not first_words.isdisjoint(text.split()):
+        text = f" {text} "
+        for phrase, _ in phrases:
+            text = text.replace(f" {phrase} ", "  ")
+    return text.strip(_EDGES)
+
+
+_EDGES = " ,;.-"

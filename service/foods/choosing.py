@@ -6,7 +6,6 @@ dataset's name that nobody asked for. A shortfall of 3 is one word that names a 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from operator import ne
 
@@ -26,10 +25,10 @@ HEAD_WORD = 5.0
 OTHER_FOOD = 4.5
 """How short an everyday name falls that leaves a word of another food unexplained (pomegranate molasses)."""
 
-PLAIN_WORD = 2.5
+PLAIN_WORD = 3.2
 """How short it falls by a known word that by itself is no food ("strong")."""
 
-STRANGE_WORD = 1.5
+STRANGE_WORD = 2.0
 """How short a choice falls by a word that no food has: a make, a place, a breed."""
 
 ROW_DOUBT = 0.8
@@ -44,9 +43,6 @@ COMPANION = 0.2
 AGAINST = 2.0
 """What speaks against a row that is what the line says it is not."""
 
-UNNAMED = 2.0
-"""What speaks against a row whose own food none of the line's words names."""
-
 SLIP = 0.5
 """What speaks against a word that had to be corrected."""
 
@@ -56,6 +52,7 @@ SUREST, PER_SHORTFALL, LEAST = 0.97, 0.13, 0.5
 CLEAR = 0.6
 """Up to this shortfall an everyday name is taken without a look at the dataset's names."""
 
+BY_ROW = "words of the dataset's name"
 NEAREST = 3
 _BREAKS = frozenset(("in", "with", "for", "from", "on", "without"))
 
@@ -100,16 +97,16 @@ class Chooser:
             return self._chosen(by_name, slips, (*words, *told))
         found = [by_name, *self._by_row(words, told)] if by_name else self._by_row(words, told)
         if not found:
-            return Choice(None, 0.0, (), "no food has any of these words")
+            return Choice(None, 0.0, (), "no food is named by any of these words")
         first, *rest = sorted(found, key=_shortfall)
         others = (*first.others, *(each.code for each in rest))
         return self._chosen(replace(first, others=others), slips, (*words, *told))
 
     def _exact(self, asked: Words, told: Words) -> _Candidate | None:
         """The everyday name that is just what was asked, where nothing told asks for another row."""
-        name = self._names.by_words.get((*asked, *told)) if told else None
-        name = name or self._names.by_words.get(asked)
-        if name is None or not self._has(name.code) or not set(wanted(told)) <= set(name.words):
+        ways = ((*told, *asked), (*asked, *told), asked) if told else (asked,)
+        name = next((self._names.by_words[way] for way in ways if way in self._names.by_words), None)
+        if name is None or not self._has(name.code) or not set(wanted(told)) <= set(name.states):
             return None
         return _Candidate(name.code, name.doubt, name.why, name.others)
 
@@ -154,7 +151,7 @@ class Chooser:
         if not names:
             return None
         short, name = min(names, key=lambda pair: (pair[0] - 0.5 * len(pair[1].words), pair[1].words))
-        rest = states(word for word in (*words, *told) if word not in name.words)
+        rest = tuple(word for word in states((*words, *told)) if word not in name.states)
         return self._moved(name, rest, short + name.doubt)
 
     def _unnamed(self, name: Name, words: Words, head: str) -> float:
@@ -190,21 +187,17 @@ class Chooser:
         weights = {word: HEAD_WORD if word == head else FOOD_WORD for word in content(words)}
         weights |= {word: earns(word) for word in states((*words, *told))}
         known = {word: weight for word, weight in weights.items() if word in self.index}
-        if not known:
-            return []
         total = sum(self._weight_unmet(word, weight, word == head) for word, weight in weights.items())
         scores = self.index.score(known)
+        named = set(content(known))
         return [
-            self._row_candidate(place, ROW_DOUBT + total - float(scores[place]), known)
-            for place in best(scores, None, NEAREST + 1)
+            _Candidate(self.index.codes[place], ROW_DOUBT + total - float(scores[place]), BY_ROW)
+            for place in best(scores, None, 2 * NEAREST)
+            if not named.isdisjoint(self.index.naming(place))
         ]
 
     def _weight_unmet(self, word: str, weight: float, is_head: bool) -> float:
         return weight if is_head or self._knows(word) else STRANGE_WORD
-
-    def _row_candidate(self, place: int, short: float, known: Iterable[str]) -> _Candidate:
-        unnamed = 0.0 if set(self.index.naming(place)) & set(content(known)) else UNNAMED
-        return _Candidate(self.index.codes[place], short + unnamed, "words of the dataset's name")
 
 
 def _in_order(name: Words, words: Words) -> bool:

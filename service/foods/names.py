@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from ..tables import Row, load, rows
+from .qualifiers import states
 from .words import Words, fold
 
 
@@ -18,11 +19,12 @@ from .words import Words, fold
 class Name:
     """An everyday name, its words folded.
 
-    code: the food it stands for, "" = none in the dataset. doubt: what speaks against that.
-    others: codes of what else it may mean.
+    states: those among its words and what they imply. code: the food it stands for, "" = none in the dataset.
+    doubt: what speaks against that. others: codes of what else it may mean.
     """
 
     words: Words
+    states: Words
     code: str
     why: str
     doubt: float = 0.0
@@ -71,15 +73,15 @@ def everyday_names() -> NameIndex:
 
 
 def _plain(words: Words, code: str) -> Name:
-    return Name(words, code, f"everyday name {' '.join(words)!r}")
+    return Name(words, states(words), code, f"everyday name {' '.join(words)!r}")
 
 
 def _ambiguous(row: Row) -> list[Name]:
     mark = (row["when"],) if row["when"] else ()
     others = tuple(row["others"].split("|")) if row["others"] else ()
+    named = ((*fold(text), *mark) for text in row["names"].split("|"))
     return [
-        Name((*fold(text), *mark), row["code"], row["why"], float(row["doubt"]), others)
-        for text in row["names"].split("|")
+        Name(words, states(words), row["code"], row["why"], float(row["doubt"]), others) for words in named
     ]
 
 

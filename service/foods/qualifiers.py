@@ -17,15 +17,15 @@ class Qualifier:
     """What a word does.
 
     line: IDLE, LIKES or WANTS. earns: what a row with it earns when it is asked for. row_cost: how much a
-    name that has it unasked is put off. implies: a qualifier that holds as well, or "". against: a word that
-    a right row does not have, or "".
+    name that has it unasked is put off. implies: a qualifier that holds as well, or "". against: words
+    that no right row has.
     """
 
     line: str
     earns: float
     row_cost: float
     implies: str
-    against: str
+    against: tuple[str, ...]
 
 
 @cache
@@ -37,7 +37,8 @@ def qualifiers() -> Mapping[str, Qualifier]:
 def _row(row: Row) -> tuple[list[str], Qualifier]:
     if row["line"] not in (IDLE, LIKES, WANTS):
         raise ValueError(f"line is {row['line']!r}, not {IDLE}, {LIKES} or {WANTS}")
-    made = Qualifier(row["line"], float(row["earns"]), float(row["row_cost"]), row["implies"], row["against"])
+    against = tuple(row["against"].split("|")) if row["against"] else ()
+    made = Qualifier(row["line"], float(row["earns"]), float(row["row_cost"]), row["implies"], against)
     return row["words"].split("|"), made
 
 
@@ -73,4 +74,4 @@ def earns(word: str) -> float:
 def spoken_against(asked: Iterable[str]) -> frozenset[str]:
     """What no right row has, by the words of a line."""
     known = qualifiers()
-    return frozenset(known[word].against for word in asked if word in known and known[word].against)
+    return frozenset(no for word in asked if word in known for no in known[word].against)

@@ -11,20 +11,20 @@ SIGNIFICANT = 6
 """Significant digits of every figure in an answer: far finer than any range, the same on every machine."""
 
 
-def figure(value: float) -> float:
+def figure(value: float, digits: int = SIGNIFICANT) -> float:
     """A number as it stands in an answer."""
-    return float(f"{value:.{SIGNIFICANT}g}")
+    return float(f"{value:.{digits}g}")
 
 
-def rounded(document: Any) -> Any:
+def rounded(document: Any, digits: int = SIGNIFICANT) -> Any:
     """A document with every float in it as answers have them."""
     match document:
         case float():
-            return figure(document)
+            return figure(document, digits)
         case dict():
-            return {key: rounded(value) for key, value in document.items()}
+            return {key: rounded(value, digits) for key, value in document.items()}
         case list():
-            return [rounded(value) for value in document]
+            return [rounded(value, digits) for value in document]
     return document
 
 

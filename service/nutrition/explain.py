@@ -6,13 +6,15 @@ language is the caller's.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import asdict, dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass, field
 from typing import Any
 
 from .reference_values import daily_value, percent_of
 
 SIGNIFICANT = 4
+NEGLIGIBLE = 1e-3
+"""A part this small of what is listed stands among the data, but has no sentence of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,9 +30,9 @@ class Subject:
 class Source:
     """One ingredient and its share in a nutrient, for the whole recipe.
 
-    grams: likely weight, None where not known. per_100g: amount in 100 g of the food, None where not known.
-    eaten: what of it is eaten, in the nutrient's unit; None where the calculation cannot tell line from line.
-    food_name: None where the line has no food. fate: what became of the rest, in words, "" where nothing.
+    pointer: JSON Pointer to the line in the request. food_name: None where the line has no food. grams:
+    likely weight, None where not known. per_100g: amount in 100 g of the food, None where not known.
+    ended: how much of it ended in each place ("eaten" and others), in the nutrient's unit.
     """
 
     line: str
@@ -39,8 +41,8 @@ class Source:
     food_code: str | None
     grams: float | None
     per_100g: float | None
-    eaten: float | None = None
-    fate: str = ""
+    ended: Mapping[str, float] = field(default_factory=dict)
+    pointer: str = ""
 
     @property
     def listed(self) -> float | None:
@@ -48,6 +50,11 @@ class Source:
         if self.grams is None or self.per_100g is None:
             return None
         return self.grams * self.per_100g / 100
+
+    @property
+    def eaten(self) -> float | None:
+        """What of it is eaten, None where it is not known what the line brings in."""
+        return None if self.listed is None else self.ended.get("eaten", 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,30 +80,36 @@ def explain(
     daily_value, daily_value_percent, sentences}.
 
     eaten: the likely amount that is eaten of the whole recipe, in the subject's unit; servings: above 0.
-    Inputs stand in the order of the list, each with its share of the listed sum. What is not known is None.
+    Inputs stand in the order of the list, each with its share of the listed sum and what of it is eaten;
+    these add up to what is eaten of the recipe. What is not known is None, as are sums where no line tells.
     Raises InvalidRequest for an unknown audience.
     """
+    is_known = any(source.listed is not None for source in sources)
     listed = sum(source.listed or 0.0 for source in sources)
     per_serving = eaten / servings
     reference = daily_value(subject.tag, audience)
-    return {
+    document = {
         **asdict(subject),
-        "inputs": [_input(source, listed) for source in sources],
-        "listed": listed,
+        "inputs": [_input(source, listed, servings) for source in sources],
+        "listed": listed if is_known else None,
         "movements": [asdict(movement) for movement in movements],
-        "eaten": eaten,
+        "eaten": eaten if is_known else None,
         "servings": servings,
-        "per_serving": per_serving,
+        "per_serving": per_serving if is_known else None,
         "daily_value": reference,
-        "daily_value_percent": None if reference is None else percent_of(per_serving, reference),
-        "sentences": [
-            *(_input_sentence(subject, source) for source in sources),
+        "daily_value_percent": percent_of(per_serving, reference) if is_known and reference else None,
+    }
+    told = [_input_sentence(subject, source) for source in sources]
+    if not is_known:
+        told.append(f"No line tells its {_named(subject)}, so that of the dish is not known.")
+    else:
+        told += [
             _sum_sentence(subject, listed, sources),
-            *(_movement_sentence(subject, movement) for movement in movements),
+            *(_movement_sentence(subject, each) for each in movements if each.amount > NEGLIGIBLE * listed),
             _eaten_sentence(subject, eaten, listed),
             *_serving_sentences(subject, per_serving, servings, reference),
-        ],
-    }
+        ]
+    return {**document, "sentences": told}
 
 
 def shown(value: float) -> str:
@@ -106,38 +119,62 @@ def shown(value: float) -> str:
     return text or "0"
 
 
-def _input(source: Source, listed: float) -> dict[str, Any]:
-    brought = source.listed
+def _input(source: Source, listed: float, servings: float) -> dict[str, Any]:
+    brought, eaten = source.listed, source.eaten
     return {
         **asdict(source),
         "listed": brought,
         "share_of_listed": brought / listed if brought is not None and listed > 0 else None,
+        "eaten": eaten,
+        "eaten_per_serving": None if eaten is None else eaten / servings,
     }
 
 
 def _input_sentence(subject: Subject, source: Source) -> str:
-    name, unit = subject.name.lower(), subject.unit
+    name, unit = _named(subject), subject.unit
     where = f"“{source.line}” ({source.component})"
     if source.food_name is None:
         return f"{where} was matched to no food, so that its {name} is not known and is left out."
     if source.grams is None:
         return f"{where} has no weight, so that its {name} is not known and is left out."
-    if source.per_100g is None:
+    if source.listed is None:
         return f"{where}: the dataset does not know the {name} of {source.food_name}; it is left out."
-    sentence = (
-        f"{where}: {shown(source.grams)} g of {source.food_name}, {shown(source.per_100g)} {unit} in 100 g, "
-        f"brings {shown(source.listed or 0.0)} {unit}."
+    return (
+        f"{where}: {shown(source.grams)} g of {source.food_name}, {shown(source.per_100g or 0.0)} {unit} in "
+        f"100 g, brings {shown(source.listed)} {unit}.{_end_sentence(subject, source, source.listed)}"
     )
-    if source.eaten is not None and source.eaten != source.listed:
-        sentence += (
-            f" Of that {shown(source.eaten)} {unit} is eaten{f'; {source.fate}' if source.fate else ''}."
-        )
-    return sentence
+
+
+def _end_sentence(subject: Subject, source: Source, listed: float) -> str:
+    """What became of a line's amount, "" where all of it is eaten."""
+    lost = [
+        f"{shown(amount)} {subject.unit} {_FATES[place]}"
+        for place, amount in source.ended.items()
+        if place != "eaten" and amount > NEGLIGIBLE * listed
+    ]
+    if not lost:
+        return ""
+    return f" Of that {shown(source.eaten or 0.0)} {subject.unit} is eaten; {', '.join(lost)}."
+
+
+_FATES = {
+    "poured_away": "is poured away",
+    "left_on_tray": "is left on the tray",
+    "trimmed": "is trimmed off",
+    "not_eaten": "is not eaten",
+    "evaporated": "goes off as steam",
+    "lost_to_heat": "is lost to heat",
+}
+
+
+def _named(subject: Subject) -> str:
+    """The nutrient's name inside a sentence: a small letter, but for names such as that of vitamin C."""
+    return subject.name[:1].lower() + subject.name[1:]
 
 
 def _sum_sentence(subject: Subject, listed: float, sources: Sequence[Source]) -> str:
     left_out = sum(source.listed is None for source in sources)
-    sentence = f"The list as written holds {shown(listed)} {subject.unit} of {subject.name.lower()}"
+    sentence = f"The list as written holds {shown(listed)} {subject.unit} of {_named(subject)}"
     return f"{sentence}, not counting {left_out} of {len(sources)} lines." if left_out else f"{sentence}."
 
 
@@ -159,6 +196,7 @@ _PLACES = {
     "not_eaten": "what is not eaten",
     "evaporated": "steam",
     "lost_to_heat": "what heat destroys",
+    "tap": "the tap",
 }
 
 

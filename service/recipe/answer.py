@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections import defaultdict
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -15,6 +16,7 @@ from ..documents import assumption_document, figure, notice_document, range_docu
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value, percent_of, sodium_references
 from ..units.spread import Draws, Spread, summarise, summarise_rows
+from .explaining import explanation
 from .ingredients import ingredient_document
 from .kitchen import SODIUM, WEIGHT, Amounts
 from .outcome import Listed, Outcome
@@ -23,8 +25,12 @@ from .request import PLACES
 from .views import allergens, claims, label
 
 
-def answer_document(outcome: Outcome, *, scheme: str | None = None) -> dict[str, Any]:
-    """The contract's answer, with the label view of a scheme ("fda", "eu", "uk") where one is asked for."""
+def answer_document(
+    outcome: Outcome, *, scheme: str | None = None, explained: Sequence[str] = ()
+) -> dict[str, Any]:
+    """The contract's answer, with the label view of a scheme ("fda", "eu", "uk") and the chains of nutrients
+    (`explained`, by tag) where they are asked for.
+    """
     request = outcome.request
     known = outcome.coverage()
     return {
@@ -39,6 +45,7 @@ def answer_document(outcome: Outcome, *, scheme: str | None = None) -> dict[str,
         "per_100g": {"nutrients": _per_100g(outcome, known)},
         "sodium": _sodium(outcome),
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
+        **({"explanation": explanation(outcome, explained)} if explained else {}),
         "allergens": allergens(outcome),
         "ingredients": [_listed(each) for each in outcome.listed],
         "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],

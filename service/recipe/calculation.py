@@ -35,7 +35,10 @@ def calculate(
 
 
 def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> Outcome:
-    """Do everything the recipe says, and give the state it ends in. follow: keep a trail, for `explaining`."""
+    """Do everything the recipe says, and give the state it ends in. follow: keep the trail that explains it.
+
+    Raises InvalidRequest where a line, a food code or a custom food of the request cannot stand.
+    """
     foods = foods.with_custom(custom_foods(request.custom_foods))
     listed = read_all(request, foods)
     bench = _laid_out(request, listed)

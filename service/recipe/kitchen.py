@@ -40,6 +40,21 @@ class Movement:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Passage:
+    """Likely amounts of some rows that went from one place to another, out of what the source held.
+
+    rows, amounts, held: shape (n,), amounts above 0 and at most held. source None: water from the tap.
+    """
+
+    source: str | None
+    target: str
+    step: int | None
+    rows: Rows
+    amounts: NDArray[np.float64]
+    held: NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Flow:
     """Amounts of some nutrients, or of all: `values`, shape (len(rows), DRAWS + 1), by rows of a pool."""
 
@@ -64,12 +79,20 @@ def nothing() -> Amounts:
 
 
 class Kitchen:
-    """Pools by component id or place, and the ledger of movements between them. Pools change in place."""
+    """Pools by component id or place, and the ledger of movements between them. Pools change in place.
+
+    trail: every movement of every row in the likely case, kept only from `follow` on; None before.
+    """
 
     def __init__(self, places: Iterable[str]) -> None:
         self.pools: dict[str, Amounts] = {place: nothing() for place in places}
         self.ledger: list[Movement] = []
         self.brought: Amounts = nothing()
+        self.trail: list[Passage] | None = None
+
+    def follow(self) -> None:
+        """Keep a trail from now on, for those who ask where each amount came from."""
+        self.trail = []
 
     def bring(self, place: str, amounts: Amounts) -> None:
         """Put ingredients into a place: the only way anything comes in."""
@@ -80,6 +103,8 @@ class Kitchen:
         """Bring fresh water from the tap, in g."""
         for amounts in (self.pools[place], self.brought):
             amounts[_WATER_ROWS] += water_g
+        poured = np.stack((water_g, water_g))
+        self._trace(None, place, None, rows=_WATER_ROWS, moved=poured, held=poured)
 
     def move(self, source: str, target: str, flow: Flow, step: int | None) -> None:
         """Move amounts, at most what the source holds, and write the sodium into the ledger."""
@@ -89,6 +114,7 @@ class Kitchen:
         moved = np.minimum(np.maximum(flow.values, 0.0), held)
         self.pools[source][rows] = held - moved
         self.pools[target][rows] += moved
+        self._trace(source, target, step, rows=rows, moved=moved, held=held)
         self._enter(source, target, moved[rows == SODIUM], step)
 
     def trade(self, place: str, other: str, flow: Flow, step: int | None) -> None:
@@ -97,6 +123,8 @@ class Kitchen:
         moved = np.minimum(np.maximum(flow.values, -mine), theirs)
         self.pools[place][rows] = mine + moved
         self.pools[other][rows] = theirs - moved
+        self._trace(place, other, step, rows=rows, moved=-moved, held=mine)
+        self._trace(other, place, step, rows=rows, moved=moved, held=theirs)
         sodium_mg = moved[rows == SODIUM]
         self._enter(place, other, np.maximum(-sodium_mg, 0.0), step)
         self._enter(other, place, np.maximum(sodium_mg, 0.0), step)
@@ -104,6 +132,7 @@ class Kitchen:
     def move_share(self, source: str, target: str, share: Draws | float, step: int | None) -> None:
         """Move a share (0 to 1) of everything in a place."""
         moved = self.pools[source] * share
+        self._trace(source, target, step, rows=_ALL_ROWS, moved=moved, held=self.pools[source])
         self.pools[source] -= moved
         self.pools[target] += moved
         self._enter(source, target, moved[SODIUM : SODIUM + 1], step)
@@ -113,17 +142,27 @@ class Kitchen:
         held = np.minimum(grams, self.pools[source][WATER])
         self.move(source, target, Flow(_WATER_ROWS, np.stack((held, held))), step)
 
+    def _trace(
+        self, source: str | None, target: str, step: int | None, *, rows: Rows, moved: Amounts, held: Amounts
+    ) -> None:
+        if self.trail is None:
+            return
+        some = moved[:, 0] > 0
+        if some.any():
+            self.trail.append(Passage(source, target, step, rows[some], moved[some, 0], held[some, 0]))
+
     def _enter(self, source: str, target: str, sodium_mg: Amounts, step: int | None) -> None:
         if sodium_mg.any():
             self.ledger.append(Movement(source, target, step, sodium_mg[0].copy()))
 
 
 _WATER_ROWS = np.array([WATER, WEIGHT])
+_ALL_ROWS = np.arange(WEIGHT + 1)
 
 
 def everything(amounts: Amounts) -> Flow:
     """A flow of every row."""
-    return Flow(np.arange(WEIGHT + 1), amounts)
+    return Flow(_ALL_ROWS, amounts)
 
 
 def ratio(part: Draws, whole: Draws) -> Draws:

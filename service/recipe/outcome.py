@@ -31,6 +31,12 @@ class Listed:
         return self.ingredient.grams.likely if self.ingredient.grams else 0.0
 
     @property
+    def eaten_share(self) -> float:
+        """The share (0 to 1) of the line that the caller says is eaten; all of it where nothing is said."""
+        share = self.ingredient.eaten_fraction
+        return 1.0 if share is None else share
+
+    @property
     def name(self) -> str:
         """The line, or the food's name where the caller gave a food alone."""
         food = self.ingredient.food

@@ -7,9 +7,17 @@ from saltledger.nutrition.explain import Movement, Source, Subject, explain, sho
 
 SODIUM = Subject("NA", "Sodium", "mg")
 SALT = Source(
-    "150 g salt", "brine", "Salt, table", "02047", 150.0, 38758.0, 4000.0, "54137 mg is poured away"
+    "150 g salt",
+    "brine",
+    "Salt, table",
+    "02047",
+    150.0,
+    38758.0,
+    {"eaten": 4000.0, "poured_away": 54137.0},
 )
-LOIN = Source("1.4 kg pork loin", "loin", "Pork, loin, raw", "10060", 1400.0, 50.0, 600.0)
+LOIN = Source(
+    "1.4 kg pork loin", "loin", "Pork, loin, raw", "10060", 1400.0, 50.0, {"eaten": 600.0, "trimmed": 100.0}
+)
 HERBS = Source("a sprig of woodruff", "brine", None, None, None, None)
 UNKNOWN = Source("2 g spice", "brine", "Spices, mixed", "02999", 2.0, None)
 
@@ -31,9 +39,9 @@ def test_the_data_add_up():
 def test_the_sentences_tell_the_chain():
     assert explained()["sentences"] == [
         "“150 g salt” (brine): 150 g of Salt, table, 38760 mg in 100 g, brings 58140 mg. Of that 4000 mg is "
-        "eaten; 54137 mg is poured away.",
+        "eaten; 54140 mg is poured away.",
         "“1.4 kg pork loin” (loin): 1400 g of Pork, loin, raw, 50 mg in 100 g, brings 700 mg. Of that 600 "
-        "mg is eaten.",
+        "mg is eaten; 100 mg is trimmed off.",
         "“a sprig of woodruff” (brine) was matched to no food, so that its sodium is not known and is "
         "left out.",
         "“2 g spice” (brine): the dataset does not know the sodium of Spices, mixed; it is left out.",
@@ -56,10 +64,29 @@ def test_places_have_plain_names():
     assert "When the dish is served, 54140 mg goes from “brine” to what is poured away." in sentences
 
 
-def test_nothing_listed_is_explained_too():
+def test_what_is_eaten_of_the_lines_adds_up():
+    found = explained()
+    assert sum(each["eaten"] or 0 for each in found["inputs"]) == found["eaten"]
+    assert sum(each["eaten_per_serving"] or 0 for each in found["inputs"]) == found["per_serving"]
+
+
+def test_what_no_line_tells_is_not_known_and_never_nought():
     found = explain(SODIUM, [HERBS], eaten=0.0, servings=1)
     assert found["inputs"][0]["share_of_listed"] is None
-    assert "0 mg is eaten." in found["sentences"]
+    assert [found[key] for key in ("listed", "eaten", "per_serving", "daily_value_percent")] == [None] * 4
+    assert found["sentences"][-1] == "No line tells its sodium, so that of the dish is not known."
+
+
+def test_small_movements_are_data_without_a_sentence():
+    found = explained(movements=[Movement("brine", "loin", 0, 1e-3)])
+    assert len(found["movements"]) == 1
+    assert not [sentence for sentence in found["sentences"] if "goes from" in sentence]
+
+
+def test_names_keep_their_capitals():
+    source = Source("2 g spice", "brine", "Spices, mixed", "02999", 2.0, None)
+    found = explain(Subject("VITC", "Vitamin C, total", "mg"), [source], eaten=0.0, servings=1)
+    assert "the vitamin C, total of" in found["sentences"][0]
 
 
 @pytest.mark.parametrize(

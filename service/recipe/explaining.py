@@ -1,0 +1,165 @@
+"""Where each figure of an answer came from: the chain from line to serving, by what the kitchen really did.
+
+The kitchen's trail is played again with every amount marked by the line that brought it. What is in one
+place is taken to be well mixed, nutrient by nutrient: what leaves it is shared out among the lines by what
+each has in it. So the shares add up to the figure, in any recipe.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..documents import rounded
+from ..foods.nutrients import INDEX, NUTRIENTS
+from ..nutrition import explain
+from .kitchen import WATER, WEIGHT, Passage
+from .outcome import Listed, Outcome
+from .request import PLACES
+
+METHOD = (
+    "Likely amounts, for the whole recipe where not per serving. Things in one place are taken to be well "
+    "mixed: what leaves it is shared out among the lines by what each has in it."
+)
+MAIN = ("ENERC", "PROCNT", "FAT", "FASAT", "CHOCDF", "FIBTG", "SUGAR", "CHOLE", "NA", "K", "CA", "FE", "VITD")
+"""The nutrients that are explained where none is named: those of a label."""
+
+TAP = "tap"
+DIGITS = 9
+"""Significant digits: more than elsewhere in an answer, so that the parts still add up to the whole."""
+
+Marked = NDArray[np.float64]
+"""Amounts in a place by who brought them, shape (lines + 1, tags); the last is the tap."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Trace:
+    """What of each line's amounts ended where: by place, and what went from place to place, by tag."""
+
+    ended: dict[str, Marked]
+    movements: dict[str, list[explain.Movement]]
+    poured_g: float
+
+
+def explanation(outcome: Outcome, tags: Sequence[str] = MAIN) -> dict[str, Any]:
+    """{method, nutrients: {tag: chain}} of an outcome that was cooked with its trail kept.
+
+    tags: INFOODS tagnames of nutrients.csv. Raises ValueError where no trail was kept.
+    """
+    trace = traced(outcome, tags)
+    chains = {tag: _chain(outcome, trace, tag, at) for at, tag in enumerate(tags)}
+    return {"method": METHOD, "nutrients": rounded(chains, DIGITS)}
+
+
+def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
+    """The trail played again, with every amount of `tags` marked by its line. Raises ValueError."""
+    trail = outcome.bench.kitchen.trail
+    if trail is None:
+        raise ValueError("no trail was kept; cook the recipe with follow=True")
+    rows = np.array([INDEX[tag] for tag in tags])
+    marked = _laid_out(outcome, rows)
+    told: dict[str, dict[tuple[str, str, int | None], float]] = {tag: defaultdict(float) for tag in tags}
+    for name, amounts in _left_at_once(outcome, rows).items():
+        _tell(told, tags, (name, "not_eaten", None), amounts)
+    for passage in trail:
+        moved = _pass_on(marked, passage, rows)
+        _tell(told, tags, (passage.source or TAP, passage.target, passage.step), moved)
+    return Trace(
+        {place: marked[place] for place in PLACES},
+        {tag: [explain.Movement(*key, amount) for key, amount in told[tag].items()] for tag in tags},
+        sum(float(each.amounts[each.rows == WATER].sum()) for each in trail if each.source is None),
+    )
+
+
+def _laid_out(outcome: Outcome, rows: NDArray[np.intp]) -> dict[str, Marked]:
+    """What every line brought into its component, and what of it was set aside as not eaten."""
+    marked = {place: np.zeros((len(outcome.listed) + 1, rows.size)) for place in outcome.bench.kitchen.pools}
+    for i, each in enumerate(outcome.listed):
+        brought = _brought(each, rows)
+        marked[each.component][i] = brought * each.eaten_share
+        marked["not_eaten"][i] = brought * (1 - each.eaten_share)
+    return marked
+
+
+def _brought(listed: Listed, rows: NDArray[np.intp]) -> NDArray[np.float64]:
+    food = listed.ingredient.food
+    if food is None:
+        return np.zeros(rows.size)
+    return np.asarray(np.nan_to_num(food.values[rows]) * listed.grams / 100)
+
+
+def _left_at_once(outcome: Outcome, rows: NDArray[np.intp]) -> dict[str, NDArray[np.float64]]:
+    left: dict[str, NDArray[np.float64]] = defaultdict(lambda: np.zeros(rows.size))
+    for each in outcome.listed:
+        left[each.component] = left[each.component] + _brought(each, rows) * (1 - each.eaten_share)
+    return left
+
+
+def _pass_on(marked: dict[str, Marked], passage: Passage, rows: NDArray[np.intp]) -> NDArray[np.float64]:
+    """Move marked amounts as a passage moved amounts, and give their sum by tag."""
+    amounts, held = np.zeros(WEIGHT + 1), np.ones(WEIGHT + 1)
+    amounts[passage.rows], held[passage.rows] = passage.amounts, passage.held
+    moved = amounts[rows]
+    if passage.source is None:
+        marked[passage.target][-1] += moved
+    else:
+        part = marked[passage.source] * (moved / held[rows])
+        marked[passage.source] -= part
+        marked[passage.target] += part
+    return np.asarray(moved)
+
+
+def _tell(
+    told: dict[str, dict[tuple[str, str, int | None], float]],
+    tags: Sequence[str],
+    way: tuple[str, str, int | None],
+    amounts: NDArray[np.float64],
+) -> None:
+    for tag, amount in zip(tags, amounts.tolist(), strict=True):
+        if amount > 0:
+            told[tag][way] += amount
+
+
+def _chain(outcome: Outcome, trace: Trace, tag: str, at: int) -> dict[str, Any]:
+    nutrient = NUTRIENTS[INDEX[tag]]
+    sources = [_source(each, trace, tag, i, at) for i, each in enumerate(outcome.listed)]
+    if tag == "WATER" and trace.poured_g > 0:
+        sources.append(_from_the_tap(trace, at))
+    return explain.explain(
+        explain.Subject(tag, nutrient.name, nutrient.unit),
+        sources,
+        eaten=float(outcome.eaten[INDEX[tag], 0]),
+        servings=outcome.request.servings,
+        movements=trace.movements[tag],
+        audience=outcome.request.audience,
+    )
+
+
+def _source(listed: Listed, trace: Trace, tag: str, i: int, at: int) -> explain.Source:
+    food, grams = listed.ingredient.food, listed.ingredient.grams
+    return explain.Source(
+        line=listed.name,
+        component=listed.component,
+        food_name=food.name if food else None,
+        food_code=food.code if food else None,
+        grams=grams.likely if grams else None,
+        per_100g=food.per_100g(tag) if food else None,
+        ended=_ends(trace, i, at),
+        pointer=listed.pointer,
+    )
+
+
+def _from_the_tap(trace: Trace, at: int) -> explain.Source:
+    return explain.Source(
+        "fresh water", TAP, "Water, from the tap", None, trace.poured_g, 100.0, _ends(trace, -1, at)
+    )
+
+
+def _ends(trace: Trace, i: int, at: int) -> dict[str, float]:
+    found = {place: float(amounts[i, at]) for place, amounts in trace.ended.items()}
+    return {place: amount for place, amount in found.items() if amount > 0}

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..units.kitchen import dimension
 from .amounts import Cursor, is_numeric, read_number
-from .measures import Quantity
+from .quantity import Quantity
 from .tokens import Token
 from .wording import Wording
 

@@ -14,8 +14,9 @@ from ..units.spread import Spread
 from . import juices
 from .amounts import Cursor, exactness, is_numeric
 from .line import Line, Measure
-from .measures import EACH, Quantity, add, read_bracket, read_measure, read_quantity
+from .measures import read_bracket, read_quantity
 from .naming import plain
+from .quantity import EACH, Quantity, add, read_measure
 from .tokens import Token, tokenize
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
 from .wording import Wording, part_words

@@ -1,0 +1,145 @@
+"""What a quantity is made of: units as spelled, measures, sums of one kind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cache
+
+from ..units.kitchen import LONGEST_SPELLING, dimension, find, spellings, to_grams, to_millilitres
+from ..units.spread import Spread
+from .amounts import Cursor, read_amount
+from .line import Measure
+from .vocabulary import role, sizes
+
+EACH = "each"
+"""Flag of a quantity that holds for each of several foods ("1 tsp each salt and pepper")."""
+
+SIZED = frozenset({"mass", "volume"})
+"""Dimensions that weigh or fill."""
+
+
+@dataclass(slots=True)
+class Quantity:
+    """What is read of a quantity so far; see `lines.line.Line` for the fields."""
+
+    amount: Spread | None = None
+    unit: str | None = None
+    package: Measure | None = None
+    measures: list[Measure] = field(default_factory=list)
+    size: str = ""
+    manner: list[str] = field(default_factory=list)
+    flags: set[str] = field(default_factory=set)
+
+
+def read_unit(cursor: Cursor) -> str | None:
+    """The unit spelled here, its points stepped over, or None."""
+    start = cursor.at
+    if cursor.peek().text == "-" and cursor.peek().glued:
+        cursor.at += 1
+    words, ends = _words_here(cursor)
+    for count in range(len(words), 0, -1):
+        unit = find(" ".join(words[:count]))
+        if unit and not _names_food(unit, ends[count - 1], cursor):
+            cursor.at = ends[count - 1]
+            return unit
+    cursor.at = start
+    return None
+
+
+def _names_food(unit: str, ends: int, cursor: Cursor) -> bool:
+    """ "1 rib roast", "2 cups cake flour": the count is part of the food's name."""
+    following = cursor.tokens[ends].word if ends < len(cursor.tokens) else ""
+    return following in role("not_after_unit") and dimension(unit) == "count"
+
+
+def read_measure(cursor: Cursor) -> Measure | None:
+    """An amount with a unit here, or None."""
+    start = cursor.at
+    amount = read_amount(cursor)
+    if amount is not None:
+        skip_sizes(cursor)
+        unit = read_unit(cursor)
+        if unit:
+            return Measure(amount[0], unit)
+    cursor.at = start
+    return None
+
+
+def read_sized(cursor: Cursor) -> Measure | None:
+    start = cursor.at
+    measure = read_measure(cursor)
+    if measure and (dimension(measure.unit) in SIZED or dimension(measure.unit) == "length"):
+        return measure
+    cursor.at = start
+    return None
+
+
+def skip_sizes(cursor: Cursor) -> str:
+    """Steps over size words; the last of them."""
+    size = ""
+    while True:
+        two = f"{cursor.peek().word}-{cursor.peek(1).word}"
+        if two in sizes():
+            size, ahead = sizes()[two], 2
+        elif cursor.peek().word in sizes():
+            size, ahead = sizes()[cursor.peek().word], 1
+        else:
+            return size
+        cursor.at += ahead
+        cursor.take(".")
+        if cursor.peek().word in {"to", "or", "-"} and cursor.peek(1).word in sizes():
+            cursor.at += 1
+
+
+def add(quantity: Quantity, measure: Measure, sign: float = 1.0) -> bool:
+    """Adds `measure` to the quantity where both are of one kind; whether it could be done."""
+    share = in_units(measure.unit, quantity.unit)
+    if share is None or quantity.amount is None or quantity.package is not None:
+        return False
+    was, more = quantity.amount, measure.amount.scaled(share)
+    if sign < 0:
+        if more.likely > was.likely:
+            return False
+        more = Spread(-more.likely, -more.likely, -more.likely)
+    low = max(0.0, was.low + more.low)
+    quantity.amount = Spread(low, was.likely + more.likely, was.high + more.high)
+    return True
+
+
+def in_units(unit: str | None, base: str | None) -> float | None:
+    """How many `base` make one `unit`; None where they are not of one kind."""
+    if unit is None or base is None:
+        return None
+    if unit == base:
+        return 1.0
+    for size in (to_grams, to_millilitres):
+        over, under = size(unit), size(base)
+        if over and under:
+            return over / under
+    return None
+
+
+def _words_here(cursor: Cursor) -> tuple[list[str], list[int]]:
+    """Up to LONGEST_SPELLING words here and where each ends, points stepped over."""
+    words: list[str] = []
+    ends: list[int] = []
+    at = cursor.at
+    tokens = cursor.tokens
+    while at < len(tokens) and len(words) < LONGEST_SPELLING:
+        word = tokens[at].text
+        if not (tokens[at].kind == "word" or word in {"#", '"'}):
+            break
+        words.append(word)
+        at += 1
+        if at < len(tokens) and tokens[at].text == ".":
+            at += 1
+        ends.append(at)
+        if len(words) == 1 and word.lower() not in _first_words():
+            break
+    return words, ends
+
+
+@cache
+def _first_words() -> frozenset[str]:
+    """Words that begin a spelling of several words."""
+    return frozenset(spelled.split()[0] for spelled in spellings() if " " in spelled)

@@ -93,8 +93,13 @@ class _Server(BaseApplication):  # type: ignore[misc]
 
     def load(self) -> Any:
         from .app import create_app
+        from .http.calculations import answer_recipe
+        from .http.examples import recipe_example
 
-        return create_app(self.settings)
+        app = create_app(self.settings)
+        # Whatever is loaded when it is first needed is loaded now, once, and shared by the workers.
+        answer_recipe(recipe_example())
+        return app
 
 
 def _forget_worker(server: Any, worker: Any) -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from operator import ne
 
-from .names import Name, NameIndex, companions
+from .names import Name, NameIndex, companions, warnings_of
 from .qualifiers import content, earns, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, best
 from .siblings import Siblings
@@ -81,7 +81,8 @@ class Chooser:
     def __init__(self, index: RowIndex, names: NameIndex) -> None:
         self.index = index
         self._names = names
-        self._speller = Speller({*index.vocabulary, *names.words, *qualifiers()})
+        foods = names.words - qualifiers().keys()
+        self._speller = Speller(foods, set(index.vocabulary) - foods - qualifiers().keys())
         self._siblings = Siblings(index)
 
     def choose(self, asked: Words, told: Words) -> Choice:
@@ -89,7 +90,8 @@ class Chooser:
         if exact := self._exact(asked, told):
             return self._chosen(exact, 0.0, told)
         words = tuple(map(self.spelled, asked))
-        if not content(words) or words[0] == "for":
+        named = content(words)
+        if not named or words[0] == "for" or not warnings_of("never").isdisjoint(words):
             return Choice(None, 0.0, (), "the line names no food")
         slips = SLIP * sum(map(ne, asked, words))
         by_name = self._by_name(words, told)
@@ -99,6 +101,10 @@ class Chooser:
         if not found:
             return Choice(None, 0.0, (), "no food is named by any of these words")
         first, *rest = sorted(found, key=_shortfall)
+        if len(named) == 1 and named[0] in warnings_of("alone"):
+            return Choice(
+                None, 0.0, tuple(each.code for each in found[:NEAREST]), "it says only a kind of food"
+            )
         others = (*first.others, *(each.code for each in rest))
         return self._chosen(replace(first, others=others), slips, (*words, *told))
 
@@ -165,12 +171,13 @@ class Chooser:
             return COMPANION
         if is_head:
             return HEAD_WORD
-        if not self._knows(word):
-            return STRANGE_WORD
-        return OTHER_FOOD if self._is_food(word) else PLAIN_WORD
+        if self._makes_another(word):
+            return OTHER_FOOD
+        return PLAIN_WORD if self._knows(word) else STRANGE_WORD
 
-    def _is_food(self, word: str) -> bool:
-        return (word,) in self._names.by_words or word in self.index.heads
+    def _makes_another(self, word: str) -> bool:
+        known = (word,) in self._names.by_words or word in self.index.heads
+        return known or word in warnings_of("changes")
 
     def _moved(self, name: Name, asked: Words, short: float) -> _Candidate:
         """The name's food, or the row of the same food that has the states asked for."""

@@ -99,3 +99,11 @@ def companions() -> Mapping[str, frozenset[str]]:
         for word in row["words"].split("|"):
             found[word] = found.get(word, frozenset()) | set(row["codes"].split("|"))
     return found
+
+
+@cache
+def warnings_of(kind: str) -> frozenset[str]:
+    """The words of a kind ("never", "changes", "alone") in seed_foods/name_warnings.csv."""
+    return frozenset(
+        word for row in rows("name_warnings") if row["kind"] == kind for word in row["words"].split("|")
+    )

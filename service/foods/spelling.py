@@ -16,20 +16,33 @@ LONG = 8
 
 
 class Speller:
-    """Corrects words by a vocabulary; it holds that the first letter is right."""
+    """Corrects words by vocabularies, the first before the next; it holds that the first letter is right."""
 
-    def __init__(self, vocabulary: Iterable[str]) -> None:
-        self._by_start: dict[tuple[str, int], list[str]] = {}
-        for word in sorted(vocabulary):
-            if len(word) >= SHORTEST - 1 and word.isalpha():
-                self._by_start.setdefault((word[0], len(word)), []).append(word)
+    def __init__(self, *vocabularies: Iterable[str]) -> None:
+        self._tiers = tuple(map(_by_start, vocabularies))
         self.nearest = lru_cache(maxsize=4096)(self._nearest)
 
     def _nearest(self, word: str) -> str | None:
+        """The nearest word that is near enough; of words as near the first of the alphabet."""
         if len(word) < SHORTEST or not word.isalpha():
             return None
         slips = 2 if len(word) >= LONG else 1
-        lengths = range(len(word) - slips, len(word) + slips + 1)
-        near = [each for length in lengths for each in self._by_start.get((word[0], length), ())]
-        found = process.extractOne(word, near, scorer=DamerauLevenshtein.distance, score_cutoff=slips)
-        return found[0] if found else None
+        for tier in self._tiers:
+            near = [each for length in _lengths(word, slips) for each in tier.get((word[0], length), ())]
+            found = process.extractOne(word, near, scorer=DamerauLevenshtein.distance, score_cutoff=slips)
+            if found:
+                return found[0]
+        return None
+
+
+def _lengths(word: str, slips: int) -> range:
+    return range(max(len(word) - slips, SHORTEST - 1), len(word) + slips + 1)
+
+
+def _by_start(vocabulary: Iterable[str]) -> dict[tuple[str, int], list[str]]:
+    """Words by first letter and length."""
+    found: dict[tuple[str, int], list[str]] = {}
+    for word in sorted(vocabulary):
+        if word.isalpha():
+            found.setdefault((word[0], len(word)), []).append(word)
+    return found

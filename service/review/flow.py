@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from .tracing import EATEN, Trace
 
 WIDTH, BAR, LABEL_ROOM = 800.0, 14.0, 225.0
-GAP, TALL, LEAST = 28.0, 260.0, 2.0
+GAP, TALL, LEAST, LABEL = 28.0, 260.0, 2.0, 16.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +62,7 @@ def picture(traced: Trace) -> Picture:
     places = _bars(
         traced.places, [float(mg) for mg in traced.mg.sum(axis=0)], WIDTH - LABEL_ROOM - BAR, scale
     )
-    height = max(bars[-1].y + bars[-1].height for bars in (origins, places)) + GAP / 2
+    height = max(max(bars[-1].y + bars[-1].height, bars[-1].middle + LABEL) for bars in (origins, places)) + 4
     return Picture(WIDTH, height, origins, places, _bands(traced, origins, places, scale))
 
 

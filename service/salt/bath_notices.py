@@ -32,7 +32,8 @@ def centre_notices(request: BathRequest, ready_h: Spread, coloured_h: Spread | N
         yield Notice(
             "centre-not-ready",
             "check",
-            f"After {request.duration_h:g} h the centre is short of 80 % of equilibrium, which takes about "
+            f"After {request.duration_h:g} h the centre is short of "
+            f"{100 * request.ready_share:.0f} % of equilibrium, which takes about "
             f"{_hours(ready_h)}.",
             "/duration_h",
         )

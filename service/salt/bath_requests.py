@@ -17,6 +17,8 @@ from .diffusivity import food_classes
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("length_cm", "width_cm")}
 """The lengths besides the thickness that a shape needs."""
 
+USUAL_READY_SHARE = 0.80
+
 
 @dataclass(frozen=True, slots=True)
 class BathFood:
@@ -79,7 +81,10 @@ class BathLiquid:
 
 @dataclass(frozen=True, slots=True)
 class BathRequest:
-    """A food in a bath for a time. pick_up_percent: pickle taken up, of green weight; None if not weighed."""
+    """A food in a bath for a time. pick_up_percent: pickle taken up, of green weight; None if not weighed.
+
+    ready_share: the share of equilibrium at the centre that counts as ready, 0 to 1.
+    """
 
     food: BathFood
     liquid: BathLiquid
@@ -88,6 +93,7 @@ class BathRequest:
     product_class: str | None = None
     scheme: str = "us"
     pick_up_percent: float | None = None
+    ready_share: float = USUAL_READY_SHARE
 
     @classmethod
     def from_document(cls, document: Mapping[str, Any]) -> BathRequest:
@@ -101,8 +107,9 @@ class BathRequest:
             temperature_c=float(document["temperature_c"]),
             duration_h=float(document["duration_h"]),
             product_class=document.get("product_class"),
-            scheme=document.get("scheme", "us"),
+            scheme=document.get("scheme") or "us",
             pick_up_percent=document.get("pick_up_percent"),
+            ready_share=document.get("ready_share") or USUAL_READY_SHARE,
         )
 
 
@@ -119,6 +126,8 @@ def _liquid(document: Mapping[str, Any]) -> BathLiquid:
 
 def _faults(document: Mapping[str, Any]) -> Iterator[Fault]:
     yield from _food_faults(document["food"])
+    if not any(document["bath"].get(name) for name in ("water_g", "salt_g", "curing_salt_g")):
+        yield Fault("/bath", "The bath holds neither water nor salt; give water_g, or salt_g for a dry cure.")
     kind = document["bath"].get("curing_salt")
     if kind is not None and kind not in curing_salts():
         yield Fault("/bath/curing_salt", _choice("curing salt", kind, curing_salts()))

@@ -15,20 +15,17 @@ import numpy as np
 
 from ..documents import assumption_document, figure, notice_document, range_document
 from ..findings import Assumption, Notice
-from ..units.spread import Draws, Spread, draw, summarise
+from ..units.spread import Draws, Spread, draw, summarise, summarise_rows
 from .bath_notices import bath_notices, centre_notices
 from .bath_requests import BathFood, BathRequest
 from .bodies import Body
-from .brine import SATURATED_G_PER_G_WATER
+from .courses import BARELY_WET, Course, DryCourse
 from .curing import USUAL_PICK_UP, CureAssessment, assess
 from .diffusivity import effective_diffusivity
 from .food_classes import usual_water
 from .water_uptake import pick_up
 
 __all__ = ["BathRequest", "BathUptake", "CurvePoint", "bath_answer", "bath_curve", "bath_uptake"]
-
-READY_SHARE = 0.80
-"""Share of equilibrium at the centre that counts as ready."""
 
 COLOURED_SHARE = Spread(0.08, 0.15, 0.30)
 """Share of equilibrium at which a cure shows at the centre.
@@ -44,38 +41,8 @@ _COLOURED_SOURCE = (
 )
 _THICKNESS_REACH = 0.10
 _CURVE_STEPS = 48
-_BARELY_WET = 1e-6
-"""Bath water over food water that stands for a dry cure where the centre is asked."""
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Course:
-    """How uptake goes on, in draws of shape (DRAWS + 1,) with the likely case first.
-
-    alpha: bath water over food water. pace_per_h: Fourier number per hour. most_absorbed: share of the bath's
-    salt that is in the food at equilibrium. lying_g: salt on the food in a dry cure, where an endless
-    saturated brine holds until it is used up (see `absorption.dry_salt_reached`); None for a brine.
-    """
-
-    body: Body
-    alpha: Draws
-    diffusivity_m2_s: Draws
-    pace_per_h: Draws
-    most_absorbed: Draws
-    food_water_g: Draws
-    lying_g: float | None
-
-    def mean(self, time_h: Any) -> Draws:
-        """Mean share of equilibrium, 0 to 1; `time_h` broadcasts against the draws."""
-        fourier = time_h * self.pace_per_h
-        if self.lying_g is None:
-            return self.body.mean_reached(fourier, self.alpha)
-        room = SATURATED_G_PER_G_WATER * self.food_water_g / self.lying_g
-        return np.minimum(room * self.body.mean_reached(fourier, math.inf), 1.0) / np.minimum(room, 1.0)
-
-    def centre(self, time_h: Any) -> Draws:
-        """Share of equilibrium at the centre, 0 to 1."""
-        return self.body.centre_reached(time_h * self.pace_per_h, self.alpha)
+_POSITIONS = np.linspace(0.0, 1.0, 11)
+"""Where the profile is given: 0 the centre, 1 the surface."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -126,11 +93,13 @@ def bath_answer(request: BathRequest) -> dict[str, Any]:
         },
         "reached": _percents(uptake.mean_reached, uptake.centre_reached),
         "ready_h": range_document(summarise(uptake.ready_h)),
+        "ready_share": figure(request.ready_share),
         "curve": [
             {"time_h": figure(point.time_h), **_percents(point.mean.likely, point.centre.likely)}
             for point in bath_curve(uptake)
         ],
-        "nitrite": _nitrite(uptake.cure),
+        "profile": _profile(uptake),
+        "nitrite": _nitrite(uptake),
         "assumptions": [assumption_document(assumption) for assumption in uptake.assumptions],
         "notices": [notice_document(notice) for notice in uptake.notices],
     }
@@ -140,7 +109,7 @@ def bath_uptake(request: BathRequest) -> BathUptake:
     """Work out one bath, or one dry cure where there is no water."""
     book = _Book()
     course = _course(request, book)
-    ready = course.body.fourier_for(READY_SHARE, course.alpha) / course.pace_per_h
+    ready = course.centre_fourier(request.ready_share) / course.pace_per_h
     coloured = _coloured_h(request, book, course)
     cure = _cure(request, book)
     absorbed = course.mean(request.duration_h) * course.most_absorbed
@@ -191,20 +160,12 @@ def _course(request: BathRequest, book: _Book) -> Course:
     thickness = Spread.within(food.thickness_cm, _THICKNESS_REACH)
     thickness_cm = book.take("thickness", thickness, "cm", "stated by the caller, within a tenth")
     diffusivity = _diffusivity_m2_s(request, book, "salt")
-    is_dry = liquid.water_g == 0
-    alpha = np.full_like(food_water_g, _BARELY_WET) if is_dry else liquid.water_g / food_water_g
-    most = 1 / (1 + alpha)
-    if is_dry and liquid.all_salt_g > 0:
-        most = np.minimum(1.0, SATURATED_G_PER_G_WATER * food_water_g / liquid.all_salt_g)
-    return Course(
-        body=Body(food.shape, food.thickness_cm, food.length_cm, food.width_cm),
-        alpha=alpha,
-        diffusivity_m2_s=diffusivity,
-        pace_per_h=diffusivity * 3600 / (thickness_cm / 200) ** 2,
-        most_absorbed=most,
-        food_water_g=food_water_g,
-        lying_g=liquid.all_salt_g if is_dry and liquid.all_salt_g else None,
-    )
+    pace = diffusivity * 3600 / (thickness_cm / 200) ** 2
+    body = Body(food.shape, food.thickness_cm, food.length_cm, food.width_cm)
+    if liquid.water_g == 0 and liquid.all_salt_g > 0:
+        return DryCourse.of(liquid.all_salt_g, food_water_g, body, diffusivity, pace)
+    alpha = np.maximum(liquid.water_g / food_water_g, BARELY_WET)
+    return Course(body, alpha, diffusivity, pace, 1 / (1 + alpha))
 
 
 def _water_fraction(food: BathFood, book: _Book) -> Draws:
@@ -243,7 +204,7 @@ def _coloured_h(request: BathRequest, book: _Book, course: Course) -> Draws | No
         return None
     pace_per_h = course.pace_per_h / course.diffusivity_m2_s * _diffusivity_m2_s(request, book, "nitrite")
     share = book.take("cure-at-centre", COLOURED_SHARE, "fraction", _COLOURED_SOURCE, ceiling=0.9)
-    return course.body.fourier_for(share, course.alpha) / pace_per_h
+    return course.centre_fourier(share) / pace_per_h
 
 
 def _cure(request: BathRequest, book: _Book) -> CureAssessment | None:
@@ -272,7 +233,7 @@ def _pick_up_share(request: BathRequest) -> tuple[float, str]:
     if food.weight_after_g is not None:
         return max(food.weight_after_g - food.weight_g, 0.0) / food.weight_g, "measured"
     if request.pick_up_percent is not None:
-        return request.pick_up_percent / 100, "stated by the caller"
+        return max(request.pick_up_percent, 0.0) / 100, "stated by the caller"
     return USUAL_PICK_UP, "common practice, no source"
 
 
@@ -285,14 +246,30 @@ def _notices(
     yield from centre_notices(request, summarise(ready_h), coloured)
 
 
-def _nitrite(cure: CureAssessment | None) -> dict[str, Any] | None:
+def _profile(uptake: BathUptake) -> list[dict[str, float]] | None:
+    """From the centre to the surface at the stated time; None for a body with edges, which has no one way."""
+    shares = uptake.course.profile(uptake.request.duration_h, _POSITIONS)
+    if shares is None:
+        return None
+    return [
+        {"position": figure(position), **range_document(spread.scaled(100))}
+        for position, spread in zip(_POSITIONS.tolist(), summarise_rows(shares), strict=True)
+    ]
+
+
+def _nitrite(uptake: BathUptake) -> dict[str, Any] | None:
+    cure = uptake.cure
     if cure is None:
         return None
     return {
         "pick_up_ppm": figure(cure.pick_up_ppm),
         "equilibrium_ppm": figure(cure.equilibrium_ppm),
+        "judged_ppm": figure(cure.judged_ppm),
         "limit_ppm": figure(cure.limit_ppm),
+        "method": cure.method,
+        "scheme": cure.scheme,
         "product_class": cure.product_class,
+        "coloured_h": None if uptake.coloured_h is None else range_document(summarise(uptake.coloured_h)),
     }
 
 

@@ -115,8 +115,11 @@ def permitted_rub_g(limit_ppm: float, meat_g: float, nitrite_share: float = 1.0)
 
 
 def permitted_pumped_nitrite_g(limit_ppm: float, pickle_g: float, pump_share: float) -> float:
-    """The most nitrite in a pickle of `pickle_g` that is pumped (or picked up) at `pump_share`."""
-    return limit_ppm * pickle_g / PPM / pump_share
+    """The most nitrite in a pickle of `pickle_g` that is pumped (or picked up) at `pump_share`.
+
+    inf where nothing is picked up.
+    """
+    return limit_ppm * pickle_g / PPM / pump_share if pump_share > 0 else math.inf
 
 
 def smallest_meat_g(limit_ppm: float, agent_g: float, pickle_g: float) -> float:

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any, Literal
 
 import numpy as np
@@ -65,21 +66,36 @@ def reached(fourier: ArrayLike, alpha: ArrayLike, shape: Shape, where: Where) ->
     return (mean_reached if where == "mean" else centre_reached)(fourier, alpha, shape)
 
 
-def profile(fourier: float, alpha: float, shape: Shape, positions: ArrayLike) -> Reached:
+def profile(fourier: ArrayLike, alpha: float, shape: Shape, positions: ArrayLike) -> Reached:
     """Concentration as a share of equilibrium at `positions`, 0 the centre and 1 the surface.
 
-    For one time and one bath. The surface stands above 1 while the bath is still stronger than it will be.
-    Raises ValueError as `mean_reached` does, or for a position outside 0 to 1.
+    For one bath; shape: that of `positions`, then that of `fourier`. The surface stands above 1 while the
+    bath is still stronger than it will be. Raises ValueError as `mean_reached` does, or for a position
+    outside 0 to 1.
     """
     time, bath = _checked(fourier, alpha)
     places = np.asarray(positions, dtype=float)
     if np.any((places < 0) | (places > 1)):
         raise ValueError("positions run from 0 (centre) to 1 (surface)")
+    roots, waves = _waves(float(bath), shape, tuple(places.ravel().tolist()))
+    profiles = [
+        _profile_at(each, float(bath), places.ravel(), roots, waves) for each in time.ravel().tolist()
+    ]
+    return np.stack(profiles, axis=-1).reshape(places.shape + time.shape)
+
+
+@lru_cache(maxsize=64)
+def _waves(bath: float, shape: Shape, positions: tuple[float, ...]) -> tuple[Reached, Reached]:
+    """Roots, and each mode's height at each position as it stands at the start."""
+    found = modes(np.array([1.0 / (1.0 + bath)]), shape, 64)
+    at = np.array(positions)[:, np.newaxis]
+    return found.roots[0], eigenfunction(found.roots[0], at, shape) * found.centre[0]
+
+
+def _profile_at(time: float, bath: float, places: Reached, roots: Reached, waves: Reached) -> Reached:
     if time < 5e-4:
-        return surface_layer_profile(float(time), float(bath), places)
-    found = modes(np.atleast_1d(1.0 / (1.0 + bath)), shape, 64)
-    waves = eigenfunction(found.roots, places[..., None], shape) * found.centre
-    return np.asarray(np.maximum(1.0 - (waves * np.exp(-(found.roots**2) * time)).sum(axis=-1), 0.0))
+        return surface_layer_profile(time, bath, places)
+    return np.maximum(1.0 - waves @ np.exp(-(roots**2) * time), 0.0)
 
 
 def fourier_for(

@@ -79,7 +79,8 @@ def _description(uptake: BathUptake) -> str:
     mean, centre = 100 * uptake.mean_reached, 100 * uptake.centre_reached
     return (
         f"Percent of equilibrium over time. After {uptake.request.duration_h:g} h the food is at "
-        f"{mean:.0f} % on average and at {centre:.0f} % at its centre. The centre comes to 80 % after about "
+        f"{mean:.0f} % on average and at {centre:.0f} % at its centre. The centre comes to "
+        f"{100 * uptake.request.ready_share:.0f} % after about "
         f"{float(uptake.ready_h[0]):.0f} h. Shaded: nine times in ten."
     )
 

@@ -1,9 +1,11 @@
 import copy
 import json
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from saltledger.errors import InvalidRequest
 from saltledger.salt.bath_requests import BathRequest
 from saltledger.salt.baths import bath_answer, bath_curve, bath_uptake
 
@@ -54,7 +56,9 @@ def test_the_answer_has_the_contracts_fields():
         "equilibrium",
         "reached",
         "ready_h",
+        "ready_share",
         "curve",
+        "profile",
         "nitrite",
         "assumptions",
         "notices",
@@ -62,7 +66,7 @@ def test_the_answer_has_the_contracts_fields():
     assert set(given_answer["absorption_factor"]) == {"low", "likely", "high"}
     assert set(given_answer["equilibrium"]) == {"absorption_factor", "salt_percent_in_food"}
     assert set(given_answer["curve"][0]) == {"time_h", "mean_percent", "centre_percent"}
-    assert set(given_answer["nitrite"]) == {"pick_up_ppm", "equilibrium_ppm", "limit_ppm", "product_class"}
+    assert {"pick_up_ppm", "equilibrium_ppm", "limit_ppm", "product_class"} <= set(given_answer["nitrite"])
 
 
 def test_the_same_request_gives_the_same_bytes():
@@ -160,6 +164,49 @@ def test_other_shapes_are_faster_than_a_sheet(shape, lengths):
     assert other["ready_h"]["likely"] < answer()["ready_h"]["likely"]
 
 
+@pytest.mark.parametrize("shape", ["sheet", "cylinder", "sphere"])
+@pytest.mark.parametrize("duration_h", [0.5, 20, 72])
+def test_the_profile_has_the_centre_and_the_mean(shape, duration_h):
+    given_answer = answer(food__shape=shape, duration_h=duration_h)
+    profile, reached = given_answer["profile"], given_answer["reached"]
+    places, likely = ([point[key] for point in profile] for key in ("position", "likely"))
+    assert (places[0], places[-1], len(places)) == (0, 1, 11)
+    assert all(inner <= outer + 1e-6 for inner, outer in pairwise(likely))
+    assert likely[0] == pytest.approx(reached["centre_percent"], abs=0.01)
+    assert all(point["low"] <= point["likely"] <= point["high"] for point in profile)
+    if duration_h == 72:
+        dimensions = {"sheet": 1, "cylinder": 2, "sphere": 3}[shape]
+        whole = [percent * place ** (dimensions - 1) for place, percent in zip(places, likely, strict=True)]
+        mean = dimensions * sum((a + b) / 20 for a, b in pairwise(whole))
+        assert mean == pytest.approx(reached["mean_percent"], rel=0.02)
+
+
+def test_a_body_with_edges_has_no_one_profile():
+    assert answer(food__shape="short_cylinder", food__length_cm=12)["profile"] is None
+
+
+def test_another_share_may_count_as_ready():
+    half, usual = answer(ready_share=0.5), answer()
+    assert (half["ready_share"], usual["ready_share"]) == (0.5, 0.8)
+    assert half["ready_h"]["likely"] < usual["ready_h"]["likely"]
+    at_half = answer(duration_h=half["ready_h"]["likely"])
+    assert at_half["reached"]["centre_percent"] == pytest.approx(50, abs=0.01)
+    short = answer(ready_share=0.5, duration_h=1)["notices"]
+    assert any("short of 50 %" in notice["message"] for notice in short)
+
+
+def test_a_bath_of_nothing_is_refused():
+    with pytest.raises(InvalidRequest) as refused:
+        answer(bath__water_g=0, bath__salt_g=0, bath__nitrite_g=0)
+    assert [fault.pointer for fault in refused.value.faults] == ["/bath", "/product_class"]
+
+
+def test_a_loss_of_weight_picks_up_no_pickle_by_weight():
+    nitrite = answer(pick_up_percent=-3)["nitrite"]
+    assert nitrite["pick_up_ppm"] == 0
+    assert nitrite["judged_ppm"] == nitrite["equilibrium_ppm"] > 0
+
+
 def test_what_takes_nothing_up_lowers_the_factor():
     assert answer(food__untaken_fraction=0.3)["equilibrium"]["absorption_factor"] == pytest.approx(
         686 / 3686, rel=1e-5
@@ -240,7 +287,7 @@ def test_longer_is_never_less(one_h, other_h):
 
 
 def test_the_curve_rises():
-    for before, after in zip(points := bath_curve(uptake()), points[1:], strict=False):
+    for before, after in pairwise(bath_curve(uptake())):
         assert before.time_h < after.time_h
         assert before.mean.likely <= after.mean.likely + 1e-6
         assert before.centre.low <= after.centre.low + 1e-6

@@ -44,14 +44,20 @@ class BathLiquidSchema(StrictSchema):
     """What the bath is made of."""
 
     water_g = Number(
-        LIGHTEST_G, HEAVIEST_G, unit="g", required=True, metadata=said("Water in g.", example=3000)
+        0,
+        HEAVIEST_G,
+        unit="g",
+        required=True,
+        metadata=said("Water in g; 0 for a dry cure.", example=3000),
     )
     salt_g = Number(0, HEAVIEST_G, unit="g", required=True, metadata=said("Salt (NaCl) in g.", example=150))
     nitrite_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Pure sodium nitrite in g."))
     nitrate_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Pure sodium nitrate in g."))
     sugar_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Sugar in g."))
     curing_salt = Choice(tuple(curing_salts()), metadata=said("Kind of curing salt."))
-    curing_salt_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Curing salt in g, beside salt_g."))
+    curing_salt_g = Number(
+        0, HEAVIEST_G, unit="g", metadata=said("Curing salt in g, beside salt_g; its kind is then needed.")
+    )
 
 
 class BathSchema(StrictSchema):
@@ -65,4 +71,14 @@ class BathSchema(StrictSchema):
         PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")
     )
     scheme = Choice(schemes(), metadata=said("Whose nitrite limits to hold it to; us where not stated."))
-    pick_up_percent = Number(0, 100, unit="%", metadata=said("Measured: pickle taken up, of raw weight."))
+    pick_up_percent = Number(
+        -50,
+        100,
+        unit="%",
+        metadata=said("Measured: weight gained, percent of raw weight; below 0 for a loss."),
+    )
+    ready_share = Number(
+        0.01,
+        0.99,
+        metadata=said("Share of equilibrium at the centre that counts as ready; 0.8 if not stated."),
+    )

@@ -27,17 +27,17 @@ from .water_uptake import pick_up
 
 __all__ = ["BathRequest", "BathUptake", "CurvePoint", "bath_answer", "bath_curve", "bath_uptake"]
 
-COLOURED_SHARE = Spread(0.08, 0.15, 0.30)
+COLOURED_SHARE = Spread(0.13, 0.27, 0.45)
 """Share of equilibrium at which a cure shows at the centre.
 
 Nitrite reacts as it goes, so published diffusivities of free nitrite in pork are a hundred times below
 salt's (see solutes.csv) and would never give the trade's six days. Here it travels nearly as salt does, and
-the centre needs only a small share of it.
+a share of it must have come: more than colour itself needs, since the meat on the way uses nitrite up.
 """
 
 _COLOURED_SOURCE = (
-    "fitted to common practice, no source: six days colour a cold flat cut to its centre, three leave it "
-    "grey; colour needs some 2 to 14 ppm (from memory)"
+    "fitted to common practice, no source: six days colour a cold flat cut of 4 to 5.5 cm to its centre, "
+    "three leave it grey; colour itself needs some 2 to 14 ppm (from memory)"
 )
 _THICKNESS_REACH = 0.10
 _CURVE_STEPS = 48

@@ -49,7 +49,7 @@ def uptake_svg(uptake: BathUptake, name: str = "uptake") -> str:
             'font-size="13" fill="currentColor">',
             f'<title id="{prefix}-title">{escape(_title(uptake))}</title>',
             f'<desc id="{prefix}-desc">{escape(_description(uptake))}</desc>',
-            *_grid(frame),
+            *_grid(frame, "in the bath" if uptake.request.liquid.water_g else "under the salt"),
             _band(points, frame, _mean_of, _MEAN),
             _band(points, frame, _centre_of, _CENTRE),
             _line(points, frame, _mean_of, _MEAN, "none"),
@@ -85,7 +85,7 @@ def _description(uptake: BathUptake) -> str:
     )
 
 
-def _grid(frame: _Frame) -> Iterator[str]:
+def _grid(frame: _Frame, where: str) -> Iterator[str]:
     for percent in range(0, 101, 20):
         y = frame.y(percent / 100)
         yield (
@@ -100,7 +100,7 @@ def _grid(frame: _Frame) -> Iterator[str]:
         yield f'<path d="M{x:.1f} {y}v5" stroke="currentColor" stroke-opacity="0.6"/>'
         yield f'<text x="{x:.1f}" y="{y + 20}" text-anchor="middle">{count * step / unit_h:g}</text>'
     middle = (_LEFT + WIDTH - _RIGHT) / 2
-    yield f'<text x="{middle:.1f}" y="{HEIGHT - 10}" text-anchor="middle">{unit} in the bath</text>'
+    yield f'<text x="{middle:.1f}" y="{HEIGHT - 10}" text-anchor="middle">{unit} {where}</text>'
 
 
 def tick_step(last_h: float) -> tuple[float, float, str]:

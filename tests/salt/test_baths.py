@@ -122,10 +122,13 @@ def test_too_warm_stops():
     assert "held-too-warm" not in codes(answer())
 
 
-def test_six_days_and_three():
+@pytest.mark.parametrize("thickness_cm", [4.2, 4.5, 5, 5.5])
+@pytest.mark.parametrize("temperature_c", [2, 3, 4])
+def test_six_days_and_three(thickness_cm, temperature_c):
     """Common practice, no source: six days colour a cold flat cut to its centre, three leave it grey."""
-    flat = {"food__class": "beef", "food__weight_g": 1800, "food__thickness_cm": 5.5}
-    three, six = codes(answer(**flat, duration_h=72)), codes(answer(**flat, duration_h=144))
+    flat = {"food__class": "beef", "food__weight_g": 1800, "food__thickness_cm": thickness_cm}
+    bath = {"bath__water_g": 3800, "bath__salt_g": 300, "temperature_c": temperature_c}
+    three, six = codes(answer(**flat, **bath, duration_h=72)), codes(answer(**flat, **bath, duration_h=144))
     assert three["cure-short-of-centre"] == "check"
     assert "cure-short-of-centre" not in six
 

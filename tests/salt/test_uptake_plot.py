@@ -63,3 +63,8 @@ def test_ticks_are_round_and_few(last_h):
     assert 5 <= last_h / step < 13
     assert unit == ("days" if last_h > 120 else "hours")
     assert f"{step / unit_h:e}"[0] in "125"
+
+
+def test_the_hours_of_a_dry_cure_are_under_salt():
+    assert "in the bath" in picture()
+    assert "hours under the salt" in picture(bath={"water_g": 0, "salt_g": 20})

@@ -16,6 +16,7 @@ from ..documents import assumption_document, figure, notice_document, range_docu
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value, percent_of, sodium_references
 from ..units.spread import Draws, Spread, summarise, summarise_rows
+from .derived import added_share, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
 from .kitchen import SODIUM, WEIGHT, Amounts
@@ -32,7 +33,8 @@ def answer_document(
     (`explained`, by tag) where they are asked for.
     """
     request = outcome.request
-    known = outcome.coverage()
+    known, added = outcome.coverage(), added_share(outcome)
+    per_serving = _nutrients(outcome.eaten[:WEIGHT] / request.servings, known, added, request.audience)
     return {
         "id": identity(outcome),
         "title": request.title,
@@ -40,9 +42,10 @@ def answer_document(
         "dataset": dict(outcome.dataset),
         "per_serving": {
             "weight_g": figure(outcome.serving_weight_g),
-            "nutrients": _nutrients(outcome.eaten[:WEIGHT] / request.servings, known, request.audience),
+            "nutrients": per_serving,
         },
-        "per_100g": {"nutrients": _per_100g(outcome, known)},
+        "per_100g": {"nutrients": _per_100g(outcome, known, added)},
+        "energy": energy_document(outcome, {tag: each["amount"] for tag, each in per_serving.items()}),
         "sodium": _sodium(outcome),
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": explanation(outcome, explained)} if explained else {}),
@@ -71,9 +74,12 @@ def _listed(listed: Listed) -> dict[str, Any]:
 
 
 def _nutrients(
-    amounts: Amounts, known: NDArray[np.float64], audience: str | None
+    amounts: Amounts, known: NDArray[np.float64], added: float | None, audience: str | None
 ) -> dict[str, dict[str, Any]]:
-    """Amounts by tagname; a nutrient that no ingredient tells is left out, since nothing is known of it."""
+    """Amounts by tagname, and what follows from them; a nutrient that no ingredient tells is left out.
+
+    added: of the sugars, the share (0 to 1) that was added, None where not known.
+    """
     document: dict[str, dict[str, Any]] = {}
     for nutrient, spread, share in zip(NUTRIENTS, summarise_rows(amounts), known.tolist(), strict=True):
         if share == 0:
@@ -91,8 +97,8 @@ def _nutrients(
     return document
 
 
-def _per_100g(outcome: Outcome, known: NDArray[np.float64]) -> dict[str, dict[str, Any]]:
-    nutrients = _nutrients(outcome.per_100g[:WEIGHT], known, None)
+def _per_100g(outcome: Outcome, known: NDArray[np.float64], added: float | None) -> dict[str, Any]:
+    nutrients = _nutrients(outcome.per_100g[:WEIGHT], known, added, None)
     for entry in nutrients.values():
         entry.pop("daily_value_percent", None)
     return nutrients

@@ -15,6 +15,7 @@ from .answer import answer_document
 from .assumptions import Book
 from .bench import Bench, Character
 from .custom import custom_foods
+from .derived import sugars_part_ways
 from .ingredients import resolve
 from .kitchen import WEIGHT, Amounts, Kitchen, everything
 from .outcome import Listed, Outcome
@@ -43,7 +44,7 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
     listed = read_all(request, foods)
     bench = _laid_out(request, listed)
     _fill(bench, listed)
-    if follow:
+    if follow or sugars_part_ways(request, listed):
         bench.kitchen.follow()
     for step in request.steps:
         do(step, bench)

@@ -36,6 +36,9 @@ DIGITS = 9
 Marked = NDArray[np.float64]
 """Amounts in a place by who brought them, shape (lines + 1, tags); the last is the tap."""
 
+_Way = tuple[str, str, int | None]
+"""From where to where, and in which step."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Trace:
@@ -62,13 +65,18 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     if trail is None:
         raise ValueError("no trail was kept; cook the recipe with follow=True")
     rows = np.array([INDEX[tag] for tag in tags])
+    column_of = np.full(WEIGHT + 1, -1)
+    column_of[rows] = np.arange(rows.size)
     marked = _laid_out(outcome, rows)
-    told: dict[str, dict[tuple[str, str, int | None], float]] = {tag: defaultdict(float) for tag in tags}
+    told: dict[str, dict[_Way, float]] = {tag: defaultdict(float) for tag in tags}
     for name, amounts in _left_at_once(outcome, rows).items():
         _tell(told, tags, (name, "not_eaten", None), amounts)
     for passage in trail:
-        moved = _pass_on(marked, passage, rows)
-        _tell(told, tags, (passage.source or TAP, passage.target, passage.step), moved)
+        columns = column_of[passage.rows]
+        kept = columns >= 0
+        _pass_on(marked, passage, columns[kept], kept)
+        way = (passage.source or TAP, passage.target, passage.step)
+        _tell(told, [tags[column] for column in columns[kept]], way, passage.amounts[kept])
     return Trace(
         {place: marked[place] for place in PLACES},
         {tag: [explain.Movement(*key, amount) for key, amount in told[tag].items()] for tag in tags},
@@ -100,24 +108,22 @@ def _left_at_once(outcome: Outcome, rows: NDArray[np.intp]) -> dict[str, NDArray
     return left
 
 
-def _pass_on(marked: dict[str, Marked], passage: Passage, rows: NDArray[np.intp]) -> NDArray[np.float64]:
-    """Move marked amounts as a passage moved amounts, and give their sum by tag."""
-    amounts, held = np.zeros(WEIGHT + 1), np.ones(WEIGHT + 1)
-    amounts[passage.rows], held[passage.rows] = passage.amounts, passage.held
-    moved = amounts[rows]
+def _pass_on(
+    marked: dict[str, Marked], passage: Passage, columns: NDArray[np.intp], kept: NDArray[np.bool_]
+) -> None:
+    """Move marked amounts, those in `columns`, as a passage moved the rows that are `kept`."""
     if passage.source is None:
-        marked[passage.target][-1] += moved
-    else:
-        part = marked[passage.source] * (moved / held[rows])
-        marked[passage.source] -= part
-        marked[passage.target] += part
-    return np.asarray(moved)
+        marked[passage.target][-1, columns] += passage.amounts[kept]
+        return
+    part = marked[passage.source][:, columns] * (passage.amounts[kept] / passage.held[kept])
+    marked[passage.source][:, columns] -= part
+    marked[passage.target][:, columns] += part
 
 
 def _tell(
-    told: dict[str, dict[tuple[str, str, int | None], float]],
+    told: dict[str, dict[_Way, float]],
     tags: Sequence[str],
-    way: tuple[str, str, int | None],
+    way: _Way,
     amounts: NDArray[np.float64],
 ) -> None:
     for tag, amount in zip(tags, amounts.tolist(), strict=True):

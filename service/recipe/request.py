@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..errors import Fault, InvalidRequest
+from ..nutrition.reference_amounts import reference_amount
+from ..nutrition.reference_values import covered
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"
@@ -106,7 +108,11 @@ class RecipeRequest:
         """
         components = tuple(_components(document))
         steps = tuple(_step(i, step) for i, step in enumerate(document.get("steps", ())))
-        faults = [*_component_faults(components), *_step_faults(steps, {c.id for c in components})]
+        faults = [
+            *_component_faults(components),
+            *_step_faults(steps, {c.id for c in components}),
+            *_wish_faults(document),
+        ]
         if faults:
             raise InvalidRequest(faults)
         return cls(
@@ -147,6 +153,15 @@ def _step(index: int, step: Mapping[str, Any]) -> StepRequest:
     stated = {key: value for key, value in step.items() if value is not None}
     food = stated.pop("food", ())
     return StepRequest(index=index, food=(food,) if isinstance(food, str) else tuple(food), **stated)
+
+
+def _wish_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
+    """Whose reference values, and which class of dish: what the tables do not know."""
+    for check, wish in ((covered, document.get("audience")), (reference_amount, document.get("dish_class"))):
+        try:
+            check(wish)
+        except InvalidRequest as refused:
+            yield from refused.faults
 
 
 def _component_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]:

@@ -38,6 +38,21 @@ PROBLEMS = {
 }
 """Problems that routes name in the description: by status the component's name and what it means."""
 
+PUBLIC = frozenset({"health", "metrics", "description"})
+"""Blueprints that tell nothing of recipes and ask nobody for a key."""
+
+API_KEY = {
+    "type": "http",
+    "scheme": "bearer",
+    "description": "An API key, made with `saltledger keys create`; needed once there is one.",
+}
+
+GUARDED = {
+    "security": [{"apiKey": []}, {}],
+    "responses": {"401": PROBLEMS[401][0], "403": PROBLEMS[403][0]},
+}
+"""What is said of every route that may ask for a key."""
+
 LICENSE = {"name": "MIT", "identifier": "MIT"}
 ABOUT = """
 Nutrients and, above all, sodium per serving of a recipe whose salt moves: most of the salt of a brine is
@@ -142,7 +157,10 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
     def _store_endpoint_docs(self, endpoint: str, obj: Any, *args: Any, **options: Any) -> None:
         super()._store_endpoint_docs(endpoint, obj, *args, **options)
         for method in set(self._docs[endpoint]) - {"parameters"}:
-            self._docs[endpoint][method].setdefault("manual_doc", {}).setdefault("operationId", endpoint)
+            said = self._docs[endpoint][method].setdefault("manual_doc", {})
+            said.setdefault("operationId", endpoint)
+            if self.name not in PUBLIC:
+                said.update(GUARDED)
 
     def _prepare_arguments_doc(self, doc: Any, doc_info: Any, **kwargs: Any) -> Any:
         # The name of this response would follow the Python release; `fails` states our own instead.
@@ -180,6 +198,7 @@ class Api(SmorestApi):  # type: ignore[misc]
         )
         super().__init__(app, spec_kwargs={"marshmallow_plugin": _Plugin()})
         self.ma_plugin.converter.add_attribute_function(strict_properties)
+        self.spec.components.security_scheme("apiKey", API_KEY)
 
     def document(self) -> dict[str, Any]:
         """The OpenAPI document, its parts in the order in which people read them."""

@@ -19,10 +19,8 @@ from ..config import Settings
 from ..loopback import is_loopback
 from ..store import keys
 from ..store.keys import ApiKey
+from .api import PUBLIC
 from .stores import store
-
-PUBLIC = frozenset({"health", "metrics", "description", "static"})
-"""Blueprints that tell nothing of recipes and ask for nothing."""
 
 PAGES = "review"
 """The blueprint of pages for people, which has a login of its own."""
@@ -100,7 +98,7 @@ def has_keys() -> bool:
 
 def _check() -> None:
     blueprint = request.blueprint or (request.endpoint or "").split(".")[0]
-    if request.endpoint is None or blueprint in PUBLIC or blueprint == PAGES:
+    if request.endpoint is None or blueprint in {*PUBLIC, PAGES, "static"}:
         return
     text = _presented()
     if text is not None:

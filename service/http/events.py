@@ -25,7 +25,7 @@ blueprint = Blueprint("events", __name__, description="What happened to saved re
 @blueprint.route("/v1/events")
 @blueprint.asks(EventsQuerySchema)
 @blueprint.gives(EventsAnswerSchema, "What happened.")
-@blueprint.fails(401, 403, 406, 503)
+@blueprint.fails(406, 503)
 def list_events(query: dict[str, Any]) -> Response:
     """Follow what happens: saves, overrules, sign-offs
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response, request
+from flask import Response
 
 from ..errors import Fault, InvalidRequest
 from ..review.overrules import FIELDS, Overrule, targets
 from ..store import recipes
 from ..store.recipes import SignOff, Version
-from ..store.saving import PreconditionFailed, PreconditionRequired
-from . import answers
+from . import answers, conditions
 from .api import Blueprint
 from .saves import current_version, review_path, version_document
 from .schemas.saves import (
@@ -30,7 +29,7 @@ blueprint = Blueprint("reviews", __name__, description="Reviews: overrules and s
 
 @blueprint.route("/v1/recipes/<string:key>/review")
 @blueprint.gives(ReviewSchema, "Where it stands.")
-@blueprint.fails(401, 403, 404, 406, 503)
+@blueprint.fails(404, 406, 503)
 def show_review(key: str) -> Response:
     """Show where the review of the current version stands"""
     with store().database.read() as connection:
@@ -44,7 +43,8 @@ def show_review(key: str) -> Response:
 @blueprint.route("/v1/recipes/<string:key>/overrules", methods=["POST"])
 @blueprint.takes(OverrulesSchema)
 @blueprint.gives(SavedRecipeSchema, "The version they made.", status=201)
-@blueprint.fails(401, 403, 404, 406, 412, 428, 503)
+@blueprint.fails(404, 406, 412, 428, 503)
+@blueprint.said(parameters=[conditions.REVIEWED])
 def overrule_recipe(document: dict[str, Any], key: str) -> Response:
     """Overrule a mapping, a weight, a share eaten or a factor
 
@@ -66,7 +66,8 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
 @blueprint.route("/v1/recipes/<string:key>/sign-offs", methods=["POST"])
 @blueprint.takes(SignOffSchema)
 @blueprint.gives(ReviewSchema, "Where the review stands now.", status=201)
-@blueprint.fails(401, 403, 404, 406, 412, 428, 503)
+@blueprint.fails(404, 406, 412, 428, 503)
+@blueprint.said(parameters=[conditions.REVIEWED])
 def decide_on_recipe(document: dict[str, Any], key: str) -> Response:
     """Sign a version off, or send it back
 
@@ -123,10 +124,7 @@ def overrule_of(version: Version, asked: dict[str, Any], pointer: str = "") -> O
 
 def _reviewed(key: str) -> Version:
     """The version that If-Match names, which must be the current one."""
-    if "If-Match" not in request.headers:
-        raise PreconditionRequired
     with store().database.read() as connection:
         current = current_version(connection, key)
-    if current.etag not in request.if_match:
-        raise PreconditionFailed(key, current)
+    conditions.check_reviewed(current)
     return current

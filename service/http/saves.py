@@ -9,17 +9,15 @@ from dataclasses import asdict
 from typing import Any
 from urllib.parse import quote
 
-from flask import Response, current_app, request, url_for
+from flask import Response, request, url_for
 from sqlalchemy import Connection
 
-from ..config import Settings
 from ..documents import figure
 from ..errors import Fault, InvalidRequest, NotFound
 from ..review.difference import Difference, difference
 from ..store import recipes
 from ..store.recipes import Heading, Place, Version, Wanted
-from ..store.saving import Condition
-from . import answers, auth
+from . import answers, auth, conditions
 from .api import Blueprint
 from .examples import SHORT
 from .problems import InvalidQuery
@@ -46,7 +44,8 @@ blueprint = Blueprint(
 @blueprint.takes(RecipeSchema, example=SHORT)
 @blueprint.gives(SavedRecipeSchema, "It was saved; or it was saved before, and nothing changed.")
 @blueprint.gives(SavedRecipeSchema, "It was saved for the first time.", status=201)
-@blueprint.fails(401, 403, 406, 412, 428, 503)
+@blueprint.fails(406, 412, 428, 503)
+@blueprint.said(parameters=[conditions.IF_MATCH, conditions.IF_NONE_MATCH])
 def save_recipe(document: dict[str, Any], key: str) -> Response:
     """Save a recipe under a key of your own
 
@@ -57,7 +56,7 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
     this answers, the save is on disk.
     """
     _check_key(key)
-    saved = workbench().save(key, document, auth.caller(), _condition())
+    saved = workbench().save(key, document, auth.caller(), conditions.of_save())
     response = answers.respond(version_document(saved.version))
     response.status_code = 201 if saved.is_new else 200
     if saved.is_new:
@@ -68,7 +67,8 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
 
 @blueprint.route("/v1/recipes/<string:key>")
 @blueprint.gives(SavedRecipeSchema, "The current version.")
-@blueprint.fails(401, 403, 404, 406, 503)
+@blueprint.fails(404, 406, 503)
+@blueprint.said(parameters=[conditions.IF_CHANGED])
 def show_recipe(key: str) -> Response:
     """Show the current version of a recipe"""
     with store().database.read() as connection:
@@ -78,7 +78,7 @@ def show_recipe(key: str) -> Response:
 @blueprint.route("/v1/recipes")
 @blueprint.asks(RecipesQuerySchema)
 @blueprint.gives(RecipesAnswerSchema, "A page of the list.")
-@blueprint.fails(401, 403, 406, 503)
+@blueprint.fails(406, 503)
 def list_recipes(query: dict[str, Any]) -> Response:
     """List saved recipes
 
@@ -99,7 +99,7 @@ def list_recipes(query: dict[str, Any]) -> Response:
 
 @blueprint.route("/v1/recipes/<string:key>/versions")
 @blueprint.gives(VersionsAnswerSchema, "Every version.")
-@blueprint.fails(401, 403, 404, 406, 503)
+@blueprint.fails(404, 406, 503)
 def list_versions(key: str) -> Response:
     """List the versions of a recipe, the newest first"""
     with store().database.read() as connection:
@@ -113,7 +113,8 @@ def list_versions(key: str) -> Response:
 
 @blueprint.route("/v1/recipes/<string:key>/versions/<int:number>")
 @blueprint.gives(SavedRecipeSchema, "The version.")
-@blueprint.fails(401, 403, 404, 406, 503)
+@blueprint.fails(404, 406, 503)
+@blueprint.said(parameters=[conditions.IF_CHANGED])
 def show_version(key: str, number: int) -> Response:
     """Show one version of a recipe"""
     with store().database.read() as connection:
@@ -123,7 +124,7 @@ def show_version(key: str, number: int) -> Response:
 @blueprint.route("/v1/recipes/<string:key>/difference")
 @blueprint.asks(DifferenceQuerySchema)
 @blueprint.gives(DifferenceSchema, "The difference.")
-@blueprint.fails(401, 403, 404, 406, 503)
+@blueprint.fails(404, 406, 503)
 def show_difference(query: dict[str, Any], key: str) -> Response:
     """Show which lines moved the sodium of a serving between two versions, and by how much
 
@@ -231,16 +232,6 @@ def _check_key(key: str) -> None:
         raise InvalidRequest(
             [Fault("", f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash.")]
         )
-
-
-def _condition() -> Condition:
-    settings: Settings = current_app.extensions["saltledger"]
-    match = frozenset({"*"}) if request.if_match.star_tag else frozenset(request.if_match.as_set())
-    return Condition(
-        match=match if "If-Match" in request.headers else None,
-        absent=request.if_none_match.star_tag,
-        required=settings.if_match == "required",
-    )
 
 
 def _version(connection: Connection, key: str, number: int) -> Version:

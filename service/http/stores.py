@@ -8,10 +8,9 @@ from pathlib import Path
 from threading import Lock
 
 from flask import Flask, Response, current_app
-from sqlalchemy import make_url
 
 from ..config import Settings
-from ..store.database import Database, StoreUnavailable, default_url
+from ..store.database import Database, StoreUnavailable, default_url, parsed
 from ..store.saving import PreconditionFailed, PreconditionRequired, Workbench
 from ..tables import seed_foods
 from .calculations import answer_recipe
@@ -37,7 +36,7 @@ class Store:
     @property
     def exists(self) -> bool:
         """Whether there is something to open; asking does not make a file."""
-        url = make_url(self.url)
+        url = parsed(self.url)
         return url.get_backend_name() != "sqlite" or Path(url.database or "").exists()
 
     def close(self) -> None:

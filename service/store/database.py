@@ -17,7 +17,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import DatabaseError, DBAPIError, InterfaceError, OperationalError
+from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceError, OperationalError
 
 from ..errors import SaltledgerError
 
@@ -39,15 +39,29 @@ class StoreUnavailable(SaltledgerError):
         return f"The store is not available just now ({self.reason}). Nothing was saved; send it again."
 
 
+class UnknownStore(SaltledgerError):
+    """A database URL that names no database we keep a store in; `scheme` is what it begins with."""
+
+    def __init__(self, scheme: str) -> None:
+        self.scheme = scheme
+        super().__init__(scheme)
+
+    def __str__(self) -> str:
+        return (
+            f"SALTLEDGER_DATABASE_URL: found {self.scheme!r}, wanted sqlite:/// and the path of a file, "
+            "or postgresql://user@host:port/name; leave it out for the default file."
+        )
+
+
 class Database:
     """One database, its schema brought up to date; safe to share between threads and across a fork."""
 
     def __init__(self, url: str) -> None:
         """Open `url` (an SQLAlchemy database URL) and bring its schema up to date.
 
-        Raises StoreUnavailable where it cannot be opened.
+        Raises UnknownStore: no such kind of database; StoreUnavailable: it cannot be opened.
         """
-        self._engine = _engine(_parsed(url))
+        self._engine = _engine(parsed(url))
         os.register_at_fork(after_in_child=self._forget_connections)
         try:
             upgrade(self._engine)
@@ -84,11 +98,18 @@ def _state_home() -> Path:
     return Path(os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state")
 
 
-def _parsed(url: str) -> URL:
-    parsed = make_url(url)
-    if parsed.drivername in {"postgres", "postgresql"}:
-        return parsed.set(drivername="postgresql+psycopg")
-    return parsed
+def parsed(url: str) -> URL:
+    """A database URL, with the driver that we use. Raises UnknownStore."""
+    try:
+        found = make_url(url)
+    except ArgumentError as fault:
+        raise UnknownStore(url.partition(":")[0][:40]) from fault
+    backend = found.get_backend_name()
+    if backend in {"postgres", "postgresql"}:
+        return found.set(drivername="postgresql+psycopg")
+    if backend != "sqlite" or not found.database or found.database == ":memory:":
+        raise UnknownStore(f"{found.drivername}://{found.database or ''}")
+    return found
 
 
 def _engine(url: URL) -> Engine:
@@ -104,8 +125,7 @@ def _engine(url: URL) -> Engine:
 
 
 def _sqlite_engine(url: URL) -> Engine:
-    if url.database and url.database != ":memory:":
-        _make_folder(Path(url.database).absolute().parent)
+    _make_folder(Path(url.database or "").absolute().parent)
     engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)

@@ -119,7 +119,7 @@ def test_a_verdict_says_what_it_is_about(desk: FlaskClient) -> None:
     save(desk)
     response = desk.post("/v1/recipes/soup/sign-offs", json={"verdict": "signed", "name": "Ines"})
     assert "If-Match" in problem(response, 428)["detail"]
-    problem(desk.post("/v1/recipes/stew/sign-offs", json={"verdict": "signed", "name": "Ines"}), 428)
+    problem(desk.post("/v1/recipes/stew/sign-offs", json={"verdict": "signed", "name": "Ines"}), 404)
     tag = save(desk).headers["ETag"]
     assert list(faults(decide(desk, tag, verdict="maybe"))) == ["/verdict"]
     assert list(faults(decide(desk, tag, name=""))) == ["/name"]

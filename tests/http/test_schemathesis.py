@@ -34,7 +34,7 @@ schema = schemathesis.openapi.from_wsgi("/openapi.json", app)
 
 
 @schema.include(
-    path_regex=r"^/(v1/(calculations|lines|foods|baths|targets|comparisons|reference)|health)"
+    path_regex=r"^/(v1/(calculations|lines|foods|baths|targets|comparisons|reference|recipes|events)|health)"
 ).parametrize()
 @settings(
     max_examples=12,

@@ -14,7 +14,7 @@ from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from saltledger.store.database import LATEST, Database, StoreUnavailable
+from saltledger.store.database import LATEST, Database, StoreUnavailable, UnknownStore
 from saltledger.store.tables import events, metadata, now, versions
 from sqlalchemy import insert, select, text
 from sqlalchemy.exc import IntegrityError
@@ -112,3 +112,12 @@ def test_a_database_that_cannot_be_reached_says_so(tmp_path: Path) -> None:
         Database("postgresql://nobody@127.0.0.1:1/none")
     with pytest.raises(StoreUnavailable, match="not a database"):
         Database(f"sqlite:///{tmp_path}/file")
+
+
+@pytest.mark.parametrize(
+    "url", ["mysql://root:secret@h/x", "sqlite://", "sqlite:///:memory:", "nonsense", "", "a:b"]
+)
+def test_a_store_of_no_known_kind_is_told_in_words(url: str) -> None:
+    with pytest.raises(UnknownStore, match="wanted sqlite:///") as refused:
+        Database(url)
+    assert "secret" not in str(refused.value)

@@ -170,3 +170,9 @@ def test_text_of_any_script_is_answered_and_given_back_whole(client: FlaskClient
     response = client.post("/v1/calculations", json={"servings": 1, "ingredients": [line]})
     assert response.status_code == 200
     assert response.get_json()["ingredients"][0]["line"] == line
+
+
+def test_a_class_that_only_another_scheme_limits_is_refused(client: FlaskClient) -> None:
+    steps = [{**BRINED["steps"][0], "product_class": "sterilised"}]
+    messages = faults(client.post("/v1/calculations", json={**BRINED, "steps": steps}))
+    assert "wanted one of comminuted" in messages["/steps/0/product_class"]

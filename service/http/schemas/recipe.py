@@ -10,7 +10,7 @@ from marshmallow import ValidationError, validates_schema
 from ...foods.nutrients import NUTRIENTS
 from ...recipe.request import KINDS
 from ...salt.bodies import BODIES
-from ...salt.curing import product_classes, schemes
+from ...salt.curing import product_classes
 from ...tables import rows
 from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole
 
@@ -24,7 +24,8 @@ MOST_SERVINGS = 100_000
 
 SHAPES = tuple(BODIES)
 FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
-PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
+PRODUCT_CLASSES = product_classes("us")
+"""A step is held against the limits of the US; `POST /v1/baths` knows other schemes."""
 
 
 def said(description: str, **more: Any) -> dict[str, Any]:

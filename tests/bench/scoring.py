@@ -20,6 +20,9 @@ CONFIDENT = 0.8
 BIN_EDGES = (0.0, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95)
 """Lower edges of the bins of the calibration table; the last bin runs to 1."""
 
+ROUNDING = 1e-9
+"""Relative slack at the ends of a weight's range, for sums in binary."""
+
 PARTS = ("tuning", "held_out")
 COLUMNS = ("line", "accepted", "grams_low", "grams_high", "kind", "note")
 
@@ -112,7 +115,7 @@ def _weight(row: Row, answer: Answer) -> bool | None:
         # What has rightly not been matched cannot be weighed by the spoon.
         return None if answer.food is None and NO_MATCH in row.accepted else False
     low, high = row.grams
-    return low <= answer.grams <= high
+    return low * (1 - ROUNDING) <= answer.grams <= high * (1 + ROUNDING)
 
 
 @dataclass(frozen=True, slots=True)

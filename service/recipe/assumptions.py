@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,7 +15,7 @@ from ..units.spread import Draws, Spread, draw, standard_normal
 @dataclass(frozen=True, slots=True, eq=False)
 class _Entry:
     assumption: Assumption
-    cause: str | None
+    cause: str
     draws: Draws
 
 
@@ -24,9 +24,12 @@ class Book:
 
     def __init__(self) -> None:
         self._entries: dict[str, _Entry] = {}
+        self._added: list[Callable[[], Iterable[Assumption]]] = []
 
     def __iter__(self) -> Iterator[Assumption]:
-        return (entry.assumption for entry in self._entries.values())
+        yield from (entry.assumption for entry in self._entries.values())
+        for added in self._added:
+            yield from added()
 
     def take(
         self,
@@ -50,9 +53,9 @@ class Book:
             self._entries[id] = _Entry(Assumption(id, value, unit, source, step), shared or id, drawn)
         return self._entries[id].draws
 
-    def record(self, assumption: Assumption) -> None:
-        """Enter a figure whose draws are made elsewhere; it is listed, and carries no share of the range."""
-        self._entries.setdefault(assumption.id, _Entry(assumption, None, np.empty(0)))
+    def add(self, assumptions: Callable[[], Iterable[Assumption]]) -> None:
+        """Enter figures whose draws are made elsewhere; they are made when listed, and carry no range."""
+        self._added.append(assumptions)
 
     def shares_of_range(self, outcome: Draws) -> list[tuple[Assumption, float]]:
         """How much of the outcome's variance each open assumption carries, largest first.
@@ -62,7 +65,7 @@ class Book:
         causes = {
             entry.cause: entry
             for entry in reversed(self._entries.values())
-            if entry.cause is not None and not entry.assumption.value.is_exact
+            if not entry.assumption.value.is_exact
         }
         spread = outcome[1:] - outcome[1:].mean()
         size = math.sqrt(float(spread @ spread))

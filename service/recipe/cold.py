@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from ..salt.absorption import dry_salt_reached, table_reached
+from ..salt.baths import COLOURED_SHARE
 from ..salt.bodies import Body
 from ..salt.diffusivity import effective_diffusivity
 from ..salt.figures import Figure
@@ -50,6 +51,10 @@ def bathe(step: StepRequest, bench: Bench) -> None:
     fresh_g = kitchen.pools[step.bath][WATER].copy()
     goals_g = {work.name: _weight_goal_g(work) for work in works(step, bench)}
     watch_cure(step, bench, goals_g)
+    if step.kind == "soak":
+        # Dried food swells before its salt is out, and gives it to the water of the swollen piece.
+        for work in works(step, bench):
+            work.take_water(step.bath, goals_g[work.name] - work.pool[WEIGHT])
     for turn in range(step.water_changes + 1):
         if turn > 0:
             kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
@@ -130,9 +135,23 @@ def reached(work: Work, solute: str, alpha: Draws, turn: int = 0) -> Draws:
     if step.kind == "dry_cure":
         return _reached_from_dry_salt(work, fourier)
     body = Body(step.shape, step.thickness_cm, step.length_cm, step.width_cm)
+    if solute == "nitrite":
+        _watch_centre(work, body, fourier, alpha)
     if turn == 0:
         return body.mean_reached(fourier, alpha)
     return body.mean_reached_between(turn * fourier, (turn + 1) * fourier, alpha)
+
+
+def _watch_centre(work: Work, body: Body, fourier: Draws, alpha: Draws) -> None:
+    """Say where the likely cure has not come to the centre; that is about colour, never about safety."""
+    centre = float(body.centre_reached(fourier[0], alpha[0]))
+    if centre < COLOURED_SHARE.likely:
+        work.check(
+            "cure-short-of-centre",
+            f"After {work.step.duration_h:g} h the centre of {work.name!r} has about {100 * centre:.0f} % of "
+            "the cure it would come to: expect an uncured strip there. This is an estimate of colour, not of "
+            "safety.",
+        )
 
 
 def _diffusivity(work: Work, solute: str) -> Draws:

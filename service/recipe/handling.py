@@ -8,10 +8,10 @@ from ..salt.figures import Figure
 from ..salt.pots import Drained, drain_and_rinse, sticking_share
 from ..units.spread import Draws
 from .bench import Bench
-from .exchange import solution
+from .exchange import solutes_of, solution, with_companions
 from .heat_losses import lose_alcohol
 from .hot import free_shares
-from .kitchen import SODIUM, WEIGHT, everything, ratio
+from .kitchen import WATER, WEIGHT, everything, ratio
 from .nature import pot_kind
 from .request import StepRequest
 from .work import STATED, Work, works
@@ -61,9 +61,12 @@ def _drain_can(work: Work, drained: Drained) -> None:
     """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium."""
     weight = work.assume("yield", Figure(drained.weight, drained.source), "fraction", ceiling=1.0)
     sodium = work.assume("sodium-kept", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
-    liquid = solution(work.pool, work.pool[WEIGHT] * (1 - weight), free_shares())
-    liquid[SODIUM][:] = work.pool[SODIUM] * (1 - sodium)
-    work.give("poured_away", liquid)
+    # Draining and rinsing take of everything that is free what they take of salt.
+    tags, free = tuple(free_shares()), np.array(tuple(free_shares().values()))
+    carried = solutes_of(tags)
+    taken = work.pool[carried.rows] * np.multiply.outer(free, 1 - sodium)
+    water_g = np.minimum(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
+    work.give("poured_away", with_companions(carried, taken, work.pool, water_g))
 
 
 def trim(step: StepRequest, bench: Bench) -> None:

@@ -6,12 +6,14 @@ share of each nutrient as listed. Sodium, water and all elements are never destr
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
+from ..findings import Assumption
 from ..foods.dataset import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.alcohol import SOURCE, alcohol_kept
@@ -36,7 +38,9 @@ def lose_to_heat(work: Work) -> None:
     treatment = _TREATMENTS[work.step.kind]
     factors = [_factors(retention_kind(food), treatment) for food, _ in foods]
     shares = _shares(foods)
-    _enter(work, np.einsum("fl,fsl->sl", shares, np.stack([each.spreads for each in factors])))
+    spreads = np.einsum("fl,fsl->sl", shares, np.stack([each.spreads for each in factors]))
+    present = work.pool[labile_rows(), 0] > 0
+    work.bench.book.add(lambda: _entries(work, present, spreads))
     lost = 1.0 - np.einsum("fl,fln->ln", shares, np.stack([each.draws for each in factors]))
     work.give("lost_to_heat", Flow(labile_rows(), work.pool[labile_rows()] * np.maximum(lost, 0.0)))
     lose_alcohol(work)
@@ -95,15 +99,14 @@ def retention_kind(food: Food) -> str | None:
     return kind_of("pot", food)
 
 
-def _enter(work: Work, spreads: Draws) -> None:
-    """Enter the factors of what the component holds, and heat destroys, into the book."""
-    present = work.pool[labile_rows(), 0] > 0
+def _entries(work: Work, present: NDArray[np.bool_], spreads: Draws) -> Iterator[Assumption]:
+    """The factors of what the component holds and heat destroys, as the book lists them."""
+    step = work.step.index
     for at in np.flatnonzero(present & (spreads[0] < 0.9995)).tolist():
         low, likely, high = spreads[:, at].tolist()
+        kept = Spread(min(low, likely), likely, max(high, likely))
         tag = NUTRIENTS[labile_rows()[at]].tag
-        work.record(
-            f"heat-kept/{tag}", Spread(min(low, likely), likely, max(high, likely)), "fraction", RETENTION
-        )
+        yield Assumption(f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", RETENTION, step)
 
 
 RETENTION = "retention by food and heat treatment, published or derived from SR28 pairs"

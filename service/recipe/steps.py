@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from . import cold, handling, hot
 from .bench import Bench
-from .request import StepRequest
+from .request import COLD_BATHS, POTS, StepRequest
 from .safety import watch_temperature
 
 _DOERS: dict[str, Callable[[StepRequest, Bench], None]] = {
@@ -26,7 +26,25 @@ _DOERS: dict[str, Callable[[StepRequest, Bench], None]] = {
 }
 
 
+_IGNORED = {
+    "sodium_after_mg_per_100g": ("dredge", "trim", "reduce"),
+    "absorption_factor": ("soak", "steam", "roast", "drain", "trim", "reduce"),
+    "pick_up_percent": ("dredge", "drain", "trim", "reduce"),
+    "discarded_g": (*COLD_BATHS, "dry_cure", *POTS, "steam", "roast", "fry", "dredge"),
+}
+"""Measured values that a kind of step has no use for."""
+
+
+def _watch_measures(step: StepRequest, bench: Bench) -> None:
+    """Say where a measured value is not used, rather than drop it without a word."""
+    for name, kinds in _IGNORED.items():
+        if step.kind in kinds and getattr(step, name) is not None:
+            message = f"A {step.kind} step does not use {name}; it was left out of the figures."
+            bench.note("value-not-used", "check", message, f"{step.pointer}/{name}")
+
+
 def do(step: StepRequest, bench: Bench) -> None:
     """Do one step: move what it moves, enter what it assumes, note what a person should know."""
     watch_temperature(step, bench)
+    _watch_measures(step, bench)
     _DOERS[step.kind](step, bench)

@@ -8,7 +8,6 @@ from typing import Protocol
 
 import numpy as np
 
-from ..findings import Assumption
 from ..foods.dataset import Food
 from ..units.spread import Draws, Spread
 from .bench import Bench
@@ -71,11 +70,6 @@ class Work:
     def know(self, what: str, value: float, unit: str, source: str) -> Draws:
         """Enter a figure taken as known, and give its draws."""
         return self.assume(what, _Known(Spread.exact(value), source), unit, floor=-math.inf)
-
-    def record(self, what: str, value: Spread, unit: str, source: str) -> None:
-        """Enter a figure that is drawn elsewhere."""
-        step = self.step.index
-        self.bench.book.record(Assumption(f"step-{step}/{self.name}/{what}", value, unit, source, step))
 
     def check(self, code: str, message: str) -> None:
         """Ask a person to look."""

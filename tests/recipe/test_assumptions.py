@@ -52,7 +52,7 @@ def test_the_weightiest_comes_first_and_shares_add_up_to_about_one():
 def test_a_known_figure_and_a_recorded_one_carry_nothing():
     book = Book()
     book.take("known", Spread.exact(3), "g", "s")
-    book.record(Assumption("recorded", WIDE, "g", "s"))
+    book.add(lambda: [Assumption("recorded", WIDE, "g", "s")])
     assert [a.id for a in book] == ["known", "recorded"]
     assert book.shares_of_range(np.arange(DRAWS + 1.0)) == []
 

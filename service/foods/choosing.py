@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from operator import ne
 
 from .names import Name, NameIndex, companions, warnings_of
-from .qualifiers import content, earns, qualifiers, spoken_against, states, wanted
+from .qualifiers import IDLE, content, earns, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, best
 from .siblings import Siblings
 from .spelling import Speller
@@ -81,8 +81,9 @@ class Chooser:
     def __init__(self, index: RowIndex, names: NameIndex) -> None:
         self.index = index
         self._names = names
-        foods = names.words - qualifiers().keys()
-        self._speller = Speller(foods, set(index.vocabulary) - foods - qualifiers().keys())
+        # No slip makes a state: a rice cooker is not cooked rice.
+        unsaid = {word for word, qualifier in qualifiers().items() if qualifier.line != IDLE}
+        self._speller = Speller((names.words | qualifiers().keys()) - unsaid, set(index.vocabulary) - unsaid)
         self._siblings = Siblings(index)
 
     def choose(self, asked: Words, told: Words) -> Choice:
@@ -102,9 +103,8 @@ class Chooser:
             return Choice(None, 0.0, (), "no food is named by any of these words")
         first, *rest = sorted(found, key=_shortfall)
         if len(named) == 1 and named[0] in warnings_of("alone"):
-            return Choice(
-                None, 0.0, tuple(each.code for each in found[:NEAREST]), "it says only a kind of food"
-            )
+            nearest = tuple(each.code for each in found[:NEAREST])
+            return Choice(None, 0.0, nearest, "it says only a kind of food")
         others = (*first.others, *(each.code for each in rest))
         return self._chosen(replace(first, others=others), slips, (*words, *told))
 

@@ -72,7 +72,7 @@ def test_a_phrase_that_names_another_food_tells_nothing_of_this_one():
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        ("shreded mozarella", "01026"),
+        ("shreded mozarella", "01271"),
         ("buttermlk", "01088"),
         ("brocolli", "11090"),
         ("avacado", "09037"),

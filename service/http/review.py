@@ -5,7 +5,6 @@ They work without JavaScript; every form carries the token of its session.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -15,14 +14,15 @@ from sqlalchemy import Connection
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response
 
-from ..errors import Fault, InvalidRequest, NotFound
+from ..errors import InvalidRequest, NotFound
 from ..foods.dataset import bundled
-from ..review.overrules import FIELDS, Overrule, at, targets
+from ..review.overrules import Overrule, at, targets
 from ..store import overrules, recipes
 from ..store.database import StoreUnavailable
 from ..store.recipes import Version, Wanted
 from ..store.saving import PreconditionFailed
 from . import review_session
+from .review_forms import decision_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
     PLACE_WORDS,
@@ -34,7 +34,6 @@ from .review_page import (
     signed,
     worded,
 )
-from .reviews import SHARES, overrule_of
 from .saves import cursor, place_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from .stores import store, workbench
@@ -83,7 +82,7 @@ def _teach(state: BlueprintSetupState) -> None:
 def show_list() -> str:
     """What waits for review, the most sodium a serving first."""
     status = request.args.get("status", "open")
-    above = _number(request.args.get("above_mg"))
+    above = number_of(request.args.get("above_mg"))
     wanted = Wanted(status if status in STATUS_WORDS else None, above, "sodium")  # type: ignore[arg-type]
     after = place_of(request.args["after"]) if request.args.get("after") else None
     with store().database.read() as connection:
@@ -142,7 +141,7 @@ def change(name: str) -> str | Response | tuple[str, int]:
     if request.method == "GET" or action == "search":
         return _page("change", **shown)
     try:
-        made = _overrules(version, pointer, form, with_reason=action == "keep")
+        made = overrules_of(version, pointer, form, with_reason=action == "keep")
         if action == "keep":
             written = workbench().overrule(version.save_id, made)
             return redirect(url_for("review.show_version", name=written.save_id, done="overruled"), 303)
@@ -158,7 +157,7 @@ def withdraw(name: str) -> Response:
     number = request.form.get("overrule", "")
     if not number.isdecimal():
         raise NotFound("overrule", number)
-    written = workbench().withdraw(name, int(number), _signature(request.form))
+    written = workbench().withdraw(name, int(number), signature_of(request.form))
     return redirect(url_for("review.show_version", name=written.save_id, done="withdrawn"), 303)
 
 
@@ -169,7 +168,7 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         page = page_of(connection, _found(connection, name))
     verdict = request.form.get("verdict", "")
     try:
-        name_given, note = _decision(request.form, stops=bool(page.stops))
+        name_given, note = decision_of(request.form, stops=bool(page.stops))
     except InvalidRequest as refused:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
@@ -236,88 +235,3 @@ def _thing(version: Version, pointer: str) -> dict[str, Any]:
 
 def _search(words: str) -> list[Any]:
     return list(bundled().search(words[:200], FOUND_FOODS)) if words.strip() else []
-
-
-def _overrules(
-    version: Version, pointer: str, form: Mapping[str, str], *, with_reason: bool
-) -> list[Overrule]:
-    """The overrules that a filled-in form makes. Raises InvalidRequest, each fault at the field's name."""
-    kind = targets(version.request)[pointer].kind
-    faults: list[Fault] = []
-    values: dict[str, str | float] = {}
-    for field in FIELDS[kind]:
-        given = _said(form, field)
-        if not given:
-            continue
-        try:
-            values[field] = given if field == "food" else _amount(field, given)
-        except ValueError as fault:
-            faults.append(Fault(field, str(fault)))
-    reason = _said(form, "reason")
-    name = review_session.visitor().name or _said(form, "name")
-    if with_reason:
-        faults += [
-            *_too_much("reason", reason, MOST_REASON_CHARACTERS, "Say why, for those who come after you.")
-        ]
-        faults += [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give your name.")]
-    if not values and not faults:
-        faults.append(Fault("values", "Nothing is changed yet; choose a food or write a figure."))
-    if "food" in values and values["food"] not in bundled():
-        faults.append(Fault("food", f"There is no food {values['food']!r}; choose one from the list."))
-    if faults:
-        raise InvalidRequest(faults)
-    asked = {"pointer": pointer, "reason": reason, "reviewer": name}
-    return [
-        overrule_of(version, {**asked, "field": field, "value": value}) for field, value in values.items()
-    ]
-
-
-def _amount(field: str, given: str) -> float:
-    """A figure of a form; shares are written in percent. Raises ValueError in words."""
-    value = _number(given)
-    if value is None:
-        raise ValueError(f"Found {given[:20]!r}, wanted a number of 0 or more.")
-    if field in SHARES and value > 100:
-        raise ValueError(f"Found {value:g} %, wanted 0 to 100.")
-    if field == "grams" and value > 10_000_000:
-        raise ValueError("That is more than ten tonnes.")
-    return value / 100 if field in SHARES or field == "yield_fraction" else value
-
-
-def _said(form: Mapping[str, str], field: str) -> str:
-    """What was written in a field, without what cannot be seen."""
-    return "".join(each for each in form.get(field, "") if each.isprintable() or each == "\n").strip()
-
-
-def _number(given: str | None) -> float | None:
-    try:
-        value = float((given or "").strip().replace(",", "."))
-    except ValueError:
-        return None
-    return value if math.isfinite(value) and value >= 0 else None
-
-
-def _decision(form: Mapping[str, str], *, stops: bool) -> tuple[str, str]:
-    name = review_session.visitor().name or _said(form, "name")
-    note = _said(form, "note")
-    faults = [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give the name that stands under this.")]
-    faults += [*_too_much("note", note or "-", MOST_REASON_CHARACTERS, "")]
-    if form.get("verdict") not in ("signed", "sent_back"):
-        faults.append(Fault("verdict", "Choose to sign off or to send back."))
-    if form.get("verdict") == "sent_back" and not note:
-        faults.append(Fault("note", "Say what is to be corrected."))
-    if form.get("verdict") == "signed" and stops and not form.get("read_stops"):
-        faults.append(Fault("read_stops", "There are stop notices; confirm that you have dealt with them."))
-    if faults:
-        raise InvalidRequest(faults)
-    return name, note
-
-
-def _too_much(field: str, text: str, most: int, missing: str) -> list[Fault]:
-    if not text:
-        return [Fault(field, missing)]
-    return [Fault(field, f"At most {most} characters; shorten it.")] if len(text) > most else []
-
-
-def _signature(form: Mapping[str, str]) -> str:
-    return review_session.visitor().name or _said(form, "name")[:MOST_NAME_CHARACTERS] or "a reviewer"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Generic, TypeVar
 
 from .words import fold
@@ -13,20 +14,27 @@ T = TypeVar("T")
 _BREAKS = frozenset({"in", "with", "on", "for", "from", "without"})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Phrase:
-    """A food as named. heads: the words it can be headed by; words: all its words."""
+    """A food as named. heads: the words it can be headed by; named: its own words; beside: texts that stand
+    with it (preparations), whose words count too."""
 
     heads: tuple[str, ...]
-    words: frozenset[str]
+    named: frozenset[str]
+    beside: tuple[str, ...] = ()
 
     @classmethod
     def of_line(cls, food_words: str, beside: Iterable[str] = ()) -> Phrase:
-        """From a line: its food's words, and words that stand beside them (preparations)."""
+        """From a line: its food's words, and texts that stand beside them."""
         words = fold(food_words)
         until = next((at for at, word in enumerate(words) if word in _BREAKS and at), len(words))
-        heads = dict.fromkeys([*words[until - 1 : until], *words[-1:]])
-        return cls(tuple(heads), frozenset(words).union(*(fold(each) for each in beside)))
+        heads = words[-1:] if until == len(words) else (words[until - 1], words[-1])
+        return cls(heads, frozenset(words), tuple(beside))
+
+    @cached_property
+    def words(self) -> frozenset[str]:
+        """All its words."""
+        return self.named.union(*map(fold, self.beside)) if self.beside else self.named
 
     @classmethod
     def of_name(cls, name: str) -> Phrase:
@@ -59,7 +67,7 @@ class HeadTable(Generic[T]):
         """Every row that fits, in the order of the table."""
         for head in phrase.heads:
             for needed, row in self._by_head.get(head, ()):
-                if needed <= phrase.words:
+                if needed <= phrase.named or needed <= phrase.words:
                     yield Fit(row, len(needed))
 
     def best(self, phrase: Phrase) -> T | None:

@@ -56,7 +56,7 @@ class _Label:
     forms: frozenset[str]
     unit: str | None
     unit_words: str
-    words: frozenset[str]
+    form: str
     filling: bool
 
 
@@ -81,7 +81,7 @@ def _read(label: str) -> _Label:
         forms=forms,
         unit=unit,
         unit_words=unit_words,
-        words=frozenset(fold(f"{unit_words} {household.form}")),
+        form=f"{unit_words} {household.form}",
         filling=volume is not None and not any(word in label.lower() for word in _NOT_A_FILLING),
     )
 
@@ -151,7 +151,7 @@ def _excepted(code: str, label: str) -> bool:
 
 def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
     """True: the piece asked for; False: a piece of another or unstated size; None: no such piece."""
-    size = label.unit_words if label.unit_words in _SIZES else _size_in(label.words)
+    size = label.unit_words if label.unit_words in _SIZES else _size_in(label.form)
     if unit is not None:
         if label.unit != unit or dimension(unit) in {"mass", "volume"}:
             return None
@@ -164,5 +164,6 @@ def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
     return size == (line.size or "medium") if size else not line.size
 
 
-def _size_in(words: Collection[str]) -> str:
-    return next((size for size in ("small", "medium", "large") if size in words), "")
+def _size_in(form: str) -> str:
+    """The size that a label names among other words; form in lower case."""
+    return next((size for size in ("small", "medium", "large") if size in form), "")

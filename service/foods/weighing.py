@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from ..findings import Notice
 from ..lines.line import Line, Measure
@@ -45,22 +46,31 @@ class Weight:
     notices: tuple[Notice, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Asked:
-    """A line and a food together, with what is looked up of them."""
+    """A line and a food together; what is looked up of them is made when it is asked for."""
 
     line: Line
     food: Food | None
     cup: Cup
-    phrase: Phrase
-    named: Phrase | None
-    forms: frozenset[str]
+
+    @cached_property
+    def phrase(self) -> Phrase:
+        return Phrase.of_line(self.line.food_words, self.line.preparation)
+
+    @cached_property
+    def forms(self) -> frozenset[str]:
+        """What the line says of the food's form."""
+        # "broccoli florets" names a form last; the "whole" of "whole milk" is none.
+        last = self.line.food_words.rpartition(" ")[2]
+        words = " ".join((last, *self.line.preparation)).replace("-", " ").split()
+        return typical.forms_in(words)
 
     def phrases(self) -> Iterator[Phrase]:
         """The food by the line's words, then by its name in the dataset."""
         yield self.phrase
-        if self.named:
-            yield self.named
+        if self.food:
+            yield Phrase.of_name(self.food.name)
 
 
 def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
@@ -68,17 +78,7 @@ def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
 
     cup: what cups and spoons hold. Never raises; what cannot be weighed has grams None and a notice.
     """
-    # "broccoli florets" names a form last; the "whole" of "whole milk" is none.
-    last = line.food_words.rpartition(" ")[2]
-    words = " ".join((last, *line.preparation)).replace("-", " ").split()
-    asked = _Asked(
-        line=line,
-        food=food,
-        cup=cup,
-        phrase=Phrase.of_line(line.food_words, line.preparation),
-        named=Phrase.of_name(food.name) if food else None,
-        forms=typical.forms_in(words),
-    )
+    asked = _Asked(line, food, cup)
     if line.amount is None:
         return _unquantified(asked)
     for weight in _ways(asked):
@@ -164,7 +164,7 @@ def _by_volume(measure: Measure, asked: _Asked) -> Weight | None:
 def _cup_weight(asked: _Asked, millilitres: float) -> tuple[Figure, str] | None:
     """g in one millilitre of the food, and how that is known."""
     own = household_weights.by_volume(asked.food, asked.forms, millilitres) if asked.food else None
-    if own and own.exact:
+    if own and (own.exact or (own.fits and not asked.forms)):
         return own.figure, own.basis
     typed = next((each for name in asked.phrases() if (each := typical.filling(name, asked.forms))), None)
     if own and own.fits and not (typed and typed.form):
@@ -309,7 +309,5 @@ def _amount(amount: Spread) -> str:
 
 
 def _figure(value: float) -> str:
-    """A figure to three digits, without an exponent."""
-    digits = max(0, 2 - math.floor(math.log10(value))) if value > 0 else 0
-    text = f"{value:.{min(digits, 4)}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    """A figure to three digits or to the unit, without an exponent."""
+    return f"{value:.3g}" if 1e-4 <= value < 999.5 else f"{value:.0f}"

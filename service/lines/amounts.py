@@ -21,10 +21,12 @@ _ONE = frozenset({"a", "an", "another"})
 _NO_AMOUNT = frozenset({"little", "bit", "touch", "lot"})
 _AND = frozenset({"and", "&", "+"})
 _BETWEEN = frozenset({"-", "to", "or"})
+_FIGURES = frozenset({"number", "fraction"})
 _NOTHING = Token("mark", "", "", 0.0, False)
 _PADDING = (_NOTHING,) * 4
 """Behind the last token, so that looking ahead needs no care."""
-_SOFTENERS = frozenset({"a", "just", "at", "very"})
+SOFTENERS = frozenset({"a", "just", "at", "very"})
+"""Words before a word of exactness ("just under", "at least")."""
 
 
 class Cursor:
@@ -86,6 +88,8 @@ def exactness() -> dict[str, Spread]:
 def read_amount(cursor: Cursor) -> tuple[Spread, bool] | None:
     """The amount here, and whether it is given as approximate; zero or more, never infinite."""
     start = cursor.at
+    if cursor.peek().kind not in _FIGURES and cursor.peek().word not in _starts():
+        return None
     share = read_exactness(cursor)
     amount = _range(cursor)
     if amount is None:
@@ -95,12 +99,18 @@ def read_amount(cursor: Cursor) -> tuple[Spread, bool] | None:
     return (times(amount, share), True) if share else (amount, False)
 
 
+@cache
+def _starts() -> frozenset[str]:
+    """Words that an amount can begin with."""
+    return _ARTICLES | SOFTENERS | {*exactness(), *_counts(), *_parts(), *_numbers("vague")}
+
+
 def read_exactness(cursor: Cursor) -> Spread | None:
     """Steps over words such as "about" or "a generous"; the share of the figure they mean, or None."""
     table = exactness()
     found: Spread | None = None
     while cursor.peek().kind != "number":
-        ahead = 1 if cursor.peek().word in _SOFTENERS else 0
+        ahead = 1 if cursor.peek().word in SOFTENERS else 0
         share = table.get(cursor.peek(ahead).word)
         if share is None or (cursor.peek(ahead).word == "up" and cursor.peek(ahead + 1).word != "to"):
             return found
@@ -262,4 +272,4 @@ def _of_a(cursor: Cursor) -> None:
 
 def is_numeric(token: Token) -> bool:
     """Whether a number can begin with the token: figures, fractions, number words."""
-    return token.kind in {"number", "fraction"} or token.word in _counts() or token.word in _parts()
+    return token.kind in _FIGURES or token.word in _counts() or token.word in _parts()

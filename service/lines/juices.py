@@ -33,6 +33,8 @@ class Taken:
 def taken_of(tokens: Sequence[Token]) -> Taken | None:
     """What a line that begins with "juice of" takes; None for any other line."""
     at = 0
+    if not tokens or not (tokens[0].word in _BEFORE or tokens[0].word in _PARTS):
+        return None
     while at < len(tokens) and tokens[at].word in _BEFORE:
         at += 1
     parts: list[str] = []

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from .tokens import Token, text_of
-from .vocabulary import Preparation, preparations, role, without_phrases
+from .vocabulary import Preparation, pair_starts, preparations, role, without_phrases
 
 EDGES = " .,;:-*&/+'\"!?=|"
 _FILL = frozenset({"and", "&", "n", "of", "a", "an", "the", "then", "or"})
@@ -86,7 +86,7 @@ def _known_at(tokens: Sequence[Token], at: int) -> tuple[int, Preparation | None
         return 1, None
     table = preparations()
     word = tokens[at].word
-    if at + 1 < len(tokens) and tokens[at + 1].kind == "word":
+    if word in pair_starts() and at + 1 < len(tokens) and tokens[at + 1].kind == "word":
         both = table.get(f"{word}-{tokens[at + 1].word}")
         if both:
             return 2, both

@@ -7,11 +7,13 @@ A package is what each counted thing holds.
 
 from __future__ import annotations
 
+from functools import cache
+
 from ..units.kitchen import dimension
 from ..units.spread import Spread
-from .amounts import Cursor, is_numeric, read_exactness, times
+from .amounts import SOFTENERS, Cursor, exactness, is_numeric, read_exactness, times
 from .line import Measure
-from .quantity import SIZED, Quantity, read_measure, read_sized, read_unit, skip_sizes
+from .quantity import SIZED, Quantity, read_measure, read_sized, read_unit, size_starts, skip_sizes
 from .vocabulary import preparations
 
 EACH_WORDS = frozenset({"each", "apiece", "ea", "per"})
@@ -107,8 +109,16 @@ def _close(cursor: Cursor) -> bool:
     return cursor.take(")")
 
 
+@cache
+def _manner_starts() -> frozenset[str]:
+    """Words that a size or a word of manner can begin with."""
+    return size_starts() | SOFTENERS | {*exactness(), *preparations()}
+
+
 def _manner(cursor: Cursor, quantity: Quantity) -> None:
     """Sizes, and words of manner where a unit follows them ("1 packed cup", not "1 chopped onion")."""
+    if cursor.peek().word not in _manner_starts():
+        return
     size = skip_sizes(cursor)
     quantity.size = size or quantity.size
     start = cursor.at

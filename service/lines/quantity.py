@@ -14,6 +14,7 @@ from .vocabulary import role, sizes
 EACH = "each"
 """Flag of a quantity that holds for each of several foods ("1 tsp each salt and pepper")."""
 
+_SIGNS = frozenset({"#", '"'})
 SIZED = frozenset({"mass", "volume"})
 """Dimensions that weigh or fill."""
 
@@ -36,20 +37,34 @@ def read_unit(cursor: Cursor) -> str | None:
     start = cursor.at
     if cursor.peek().text == "-" and cursor.peek().glued:
         cursor.at += 1
-    words, ends = _words_here(cursor)
-    for count in range(len(words), 0, -1):
-        unit = find(" ".join(words[:count]))
-        if unit and not _names_food(unit, ends[count - 1], cursor):
-            cursor.at = ends[count - 1]
-            return unit
+    token = cursor.peek()
+    if token.kind == "word" or token.text in _SIGNS:
+        most = LONGEST_SPELLING if token.word in _first_words() else 1
+        for count in range(most, 0, -1):
+            unit = _spelled(cursor, count)
+            if unit:
+                return unit
     cursor.at = start
     return None
 
 
-def _names_food(unit: str, ends: int, cursor: Cursor) -> bool:
-    """ "1 rib roast", "2 cups cake flour": the count is part of the food's name."""
-    following = cursor.tokens[ends].word if ends < len(cursor.tokens) else ""
-    return following in role("not_after_unit") and dimension(unit) == "count"
+def _spelled(cursor: Cursor, count: int) -> str | None:
+    """The unit that the next `count` words spell, stepped over with their points."""
+    start = cursor.at
+    words: list[str] = []
+    for _ in range(count):
+        words.append(cursor.peek().text)
+        cursor.at += 1
+        if cursor.peek().text == ".":
+            cursor.at += 1
+        if cursor.done:
+            break
+    unit = find(" ".join(words)) if len(words) == count else None
+    # "1 rib roast", "2 cups cake flour": the count is part of the food's name.
+    if unit and not (cursor.peek().word in role("not_after_unit") and dimension(unit) == "count"):
+        return unit
+    cursor.at = start
+    return None
 
 
 def read_measure(cursor: Cursor) -> Measure | None:
@@ -66,6 +81,7 @@ def read_measure(cursor: Cursor) -> Measure | None:
 
 
 def read_sized(cursor: Cursor) -> Measure | None:
+    """An amount of weight, volume or length here, or None."""
     start = cursor.at
     measure = read_measure(cursor)
     if measure and (dimension(measure.unit) in SIZED or dimension(measure.unit) == "length"):
@@ -77,18 +93,25 @@ def read_sized(cursor: Cursor) -> Measure | None:
 def skip_sizes(cursor: Cursor) -> str:
     """Steps over size words; the last of them."""
     size = ""
-    while True:
+    while cursor.peek().word in size_starts():
         two = f"{cursor.peek().word}-{cursor.peek(1).word}"
         if two in sizes():
             size, ahead = sizes()[two], 2
         elif cursor.peek().word in sizes():
             size, ahead = sizes()[cursor.peek().word], 1
         else:
-            return size
+            break
         cursor.at += ahead
         cursor.take(".")
         if cursor.peek().word in {"to", "or", "-"} and cursor.peek(1).word in sizes():
             cursor.at += 1
+    return size
+
+
+@cache
+def size_starts() -> frozenset[str]:
+    """Words that a size can begin with: "medium", the "extra" of "extra large"."""
+    return frozenset(sizes()) | frozenset(word.partition("-")[0] for word in sizes())
 
 
 def add(quantity: Quantity, measure: Measure, sign: float = 1.0) -> bool:
@@ -117,26 +140,6 @@ def in_units(unit: str | None, base: str | None) -> float | None:
         if over and under:
             return over / under
     return None
-
-
-def _words_here(cursor: Cursor) -> tuple[list[str], list[int]]:
-    """Up to LONGEST_SPELLING words here and where each ends, points stepped over."""
-    words: list[str] = []
-    ends: list[int] = []
-    at = cursor.at
-    tokens = cursor.tokens
-    while at < len(tokens) and len(words) < LONGEST_SPELLING:
-        word = tokens[at].text
-        if not (tokens[at].kind == "word" or word in {"#", '"'}):
-            break
-        words.append(word)
-        at += 1
-        if at < len(tokens) and tokens[at].text == ".":
-            at += 1
-        ends.append(at)
-        if len(words) == 1 and word.lower() not in _first_words():
-            break
-    return words, ends
 
 
 @cache

@@ -71,12 +71,14 @@ def read_line(text: str) -> Line:
 
 def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Line:
     flags = quantity.flags | phrase_flags([token.word for token in tokens if token.kind == "word"])
-    told = {
-        "alternatives": bool(wording.alternatives),
-        "joined": bool(wording.joined),
-        "no-quantity": quantity.amount is None,
-        "heading": quantity.amount is None and text.rstrip().endswith(":"),
-    }
+    if wording.alternatives:
+        flags.add("alternatives")
+    if wording.joined:
+        flags.add("joined")
+    if quantity.amount is None:
+        flags.add("no-quantity")
+        if text.rstrip().endswith(":"):
+            flags.add("heading")
     return Line(
         text=text,
         amount=quantity.amount,
@@ -89,7 +91,7 @@ def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Li
         stated_after=tuple(wording.stated_after),
         alternatives=tuple(wording.alternatives),
         joined=tuple(wording.joined),
-        flags=frozenset(flags | {flag for flag, true in told.items() if true}),
+        flags=frozenset(flags),
     )
 
 

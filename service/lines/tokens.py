@@ -47,14 +47,18 @@ def tokenize(text: str) -> list[Token]:
     tokens: list[Token] = []
     end = 0
     for match in _TOKEN.finditer(plain):
-        kind: Kind = match.lastgroup  # type: ignore[assignment]
         piece = match.group()
         glued = match.start() == end and end > 0
         end = match.end()
-        if kind == "word" and "-" in piece and piece.partition("-")[0].lower() in _number_words():
+        kind: Kind = match.lastgroup  # type: ignore[assignment]
+        if kind == "mark":
+            tokens.append(Token(kind, piece, piece, 0.0, glued))
+        elif kind != "word":
+            tokens.append(_number(kind, piece, glued))
+        elif "-" in piece and piece.partition("-")[0].lower() in _number_words():
             tokens += _split(piece, glued)
         else:
-            tokens.append(_token(kind, piece, glued))
+            tokens.append(Token(kind, piece, piece.lower(), 0.0, glued))
     return tokens
 
 
@@ -85,13 +89,11 @@ def _spaced(tokens: Iterable[Token]) -> Iterator[str]:
         yield token.text
 
 
-def _token(kind: Kind, piece: str, glued: bool) -> Token:
+def _number(kind: Kind, piece: str, glued: bool) -> Token:
     if kind == "fraction":
         return Token(kind, piece, piece, unicodedata.numeric(piece), glued)
-    if kind == "number":
-        value = _value(piece)
-        return Token("word" if value is None else kind, piece, piece, value or 0.0, glued)
-    return Token(kind, piece, piece.lower(), 0.0, glued)
+    value = _value(piece)
+    return Token("word" if value is None else kind, piece, piece, value or 0.0, glued)
 
 
 def _value(digits: str) -> float | None:

@@ -36,6 +36,12 @@ def preparations() -> dict[str, Preparation]:
 
 
 @cache
+def pair_starts() -> frozenset[str]:
+    """First words of preparations that are two words ("bone" of "bone-in")."""
+    return frozenset(word.partition("-")[0] for word in preparations() if "-" in word)
+
+
+@cache
 def role(name: str) -> frozenset[str]:
     """The small words of one role, "stop" or another (see line_words.csv)."""
     return dict(load("line_words", lambda row: (row["role"], frozenset(row["words"].split("|")))))[name]
@@ -75,29 +81,32 @@ def trailing_units() -> dict[str, TrailingUnit]:
 
 
 @cache
-def _phrases() -> tuple[frozenset[str], list[tuple[str, str]]]:
-    """The first words of all phrases, and the phrases with their flags, the longest first."""
-    listed = load("line_phrases", lambda row: (row["phrase"], row["flag"]))
-    ordered = sorted(listed, key=lambda pair: -len(pair[0]))
-    return frozenset(phrase.split()[0] for phrase, _ in listed), ordered
+def _phrases() -> dict[str, list[tuple[str, str]]]:
+    """Phrases and their flags, by the phrase's first word."""
+    by_first: dict[str, list[tuple[str, str]]] = {}
+    for phrase, flag in load("line_phrases", lambda row: (row["phrase"], row["flag"])):
+        by_first.setdefault(phrase.split()[0], []).append((phrase, flag))
+    return by_first
+
+
+def _phrases_among(words: Sequence[str]) -> list[tuple[str, str]]:
+    """The phrases that begin with one of `words`, the longest first, with their flags."""
+    begun = _phrases().keys() & words
+    found = [each for first in begun for each in _phrases()[first]]
+    return sorted(found, key=lambda each: (-len(each[0]), each[0]))
 
 
 def phrase_flags(words: Sequence[str]) -> set[str]:
     """The flags that the phrases among the words of a line (lower case) tell."""
-    first_words, phrases = _phrases()
-    if first_words.isdisjoint(words):
-        return set()
-    text = f" {' '.join(words)} "
+    phrases = _phrases_among(words)
+    text = f" {' '.join(words)} " if phrases else ""
     return {flag for phrase, flag in phrases if f" {phrase} " in text}
 
 
 def without_phrases(text: str) -> str:
     """`text` (lower case) without its phrases and what they leave at its ends."""
-    first_words, phrases = _phrases()
-    if not first_words.isdisjoint(text.split()):
-        text = f" {text} "
-        for phrase, _ in phrases:
-            text = text.replace(f" {phrase} ", "  ")
+    for phrase, _ in _phrases_among(text.split()):
+        text = f" {text} ".replace(f" {phrase} ", "  ").strip()
     return text.strip(_EDGES)
 
 

@@ -17,6 +17,7 @@ _POT_KIND_OF_CLASS = {
     "fish": "fish",
     "fish_lean": "fish",
     "fish_fatty": "fish",
+    "fish_dried": "fish",
     "vegetable": "vegetable",
 }
 

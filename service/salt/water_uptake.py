@@ -14,7 +14,7 @@ from .figures import Figure, figure_of
 
 _Nodes = tuple[tuple[float, Figure], ...]
 
-_STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish"}
+_STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}
 _READ_AS = {"pickle": "brine"}
 
 
@@ -27,7 +27,8 @@ def pick_up(food_class: str, brine_percent: float, bath: str = "brine") -> Figur
     an unknown bath.
     """
     table, bath = _table(), _READ_AS.get(bath, bath)
-    nodes = table.get((_STANDS_FOR.get(food_class, food_class), bath)) or table.get((ANY, bath))
+    classes = (food_class, _STANDS_FOR.get(food_class, ANY), ANY)
+    nodes = next((table[name, bath] for name in classes if (name, bath) in table), None)
     if nodes is None:
         raise NotFound("kind of bath", bath)
     after = bisect_right([percent for percent, _ in nodes], brine_percent)

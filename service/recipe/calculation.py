@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -41,7 +41,13 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
     Raises InvalidRequest where a line, a food code or a custom food of the request cannot stand.
     """
     foods = foods.with_custom(custom_foods(request.custom_foods))
-    listed = read_all(request, foods)
+    return cook_listed(request, read_all(request, foods), foods.identity, follow=follow)
+
+
+def cook_listed(
+    request: RecipeRequest, listed: Sequence[Listed], dataset: Mapping[str, str], *, follow: bool = False
+) -> Outcome:
+    """The same from ingredients that are read already; dataset: the identity of the foods they are of."""
     bench = _laid_out(request, listed)
     _fill(bench, listed)
     if follow or sugars_part_ways(request, listed):
@@ -50,7 +56,7 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
         do(step, bench)
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
-    return Outcome(request, foods.identity, tuple(listed), bench, (*notices, *bench.notices))
+    return Outcome(request, dataset, tuple(listed), bench, (*notices, *bench.notices))
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:

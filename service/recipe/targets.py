@@ -1,46 +1,33 @@
 """The inverse: which weight, time or number of servings brings a serving to a wanted sodium.
 
-What is solved for is the likely sodium per serving. It moves one way only with each of these figures, so a
-bracket and repeated halving find it surely; where no value does, the answer says what stands in the way.
+What is solved for is the likely figure, and beside it the value at which even the high one meets the goal.
+As a rule it moves one way only with each lever, so a bracket that closes finds it surely; where no value
+does, the answer says what stands in the way.
 """
 
 from __future__ import annotations
 
-import copy
-import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from ..documents import figure
-from ..errors import Fault, InvalidRequest
 from ..foods.dataset import FoodTable
-from ..nutrition.reference_values import sodium_references
 from .answer import answer_document
 from .calculation import cook
-from .kitchen import SODIUM
-from .outcome import Listed, Outcome
+from .explaining import traced
+from .goals import TOLERANCE, Goal, Where, goal_of
+from .levers import Lever, lever_at, ranked_levers
+from .outcome import Outcome
 from .request import RecipeRequest
-
-TOLERANCE = 1e-4
-"""How near to the target a solution must come, as a share of it."""
+from .trials import Trial
 
 _LARGEST = {"g": 1e6, "h": 1e4, "servings": 1e5}
 _SMALLEST = {"g": 0.0, "h": 0.0, "servings": 1e-3}
-
-
-@dataclass(frozen=True, slots=True)
-class Lever:
-    """The figure that may be varied: where it is, its unit, and how a recipe with another value looks."""
-
-    pointer: str
-    unit: str
-    set: Callable[[dict[str, Any], float], None]
-
-    def applied(self, document: Mapping[str, Any], value: float) -> dict[str, Any]:
-        changed = copy.deepcopy(dict(document))
-        self.set(changed, value)
-        return changed
+_USUAL = {"g": 10.0, "h": 1.0, "servings": 1.0}
+_STEP = 4.0
+"""By what factor a bracket is widened from the present value."""
+_MOST_TURNS = 80
 
 
 def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, Any]:
@@ -49,175 +36,162 @@ def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, An
     Raises InvalidRequest where the recipe cannot stand or `vary` points at nothing that can be varied.
     """
     recipe = document["recipe"]
-    lever = lever_at(recipe, document["vary"])
-    wanted = wanted_mg(document["target"], recipe)
-    return _Search(recipe, lever, foods).answer(wanted)
+    goal = goal_of(document["target"], recipe.get("audience"))
+    search = _Search(Trial.of(recipe, foods), lever_at(recipe, document["vary"]), goal)
+    found = search.solved("likely")
+    levers = ranked_levers(search.trial)
+    if found is None:
+        return search.unreachable() | {"levers": levers}
+    met = cook(RecipeRequest.from_document(search.lever.applied(recipe, figure(found))), foods)
+    at_high = search.solved("high")
+    return {
+        "reachable": True,
+        "vary": search.lever.pointer,
+        "value": figure(found),
+        "unit": search.lever.unit,
+        "value_at_high": None if at_high is None else figure(at_high),
+        "wanted_mg": goal.wanted_mg,
+        **goal.judged(met),
+        "calculation": answer_document(met),
+        "levers": levers,
+    }
 
 
-def wanted_mg(target: Mapping[str, Any], recipe: Mapping[str, Any]) -> float:
-    """mg of sodium per serving that a target asks for, stated or as a percentage of a reference."""
-    if "sodium_mg_per_serving" in target:
-        return float(target["sodium_mg_per_serving"])
-    limits = {each["id"]: each["limit_mg"] for each in sodium_references(recipe.get("audience"))}
-    name = target["reference"]
-    if name not in limits:
-        known = ", ".join(sorted(limits))
-        raise InvalidRequest([Fault("/target/reference", f"There is no reference {name!r}; known: {known}.")])
-    return float(limits[name] * target["percent"] / 100)
-
-
-def lever_at(recipe: Mapping[str, Any], pointer: str) -> Lever:
-    """The lever that a JSON Pointer into the recipe names. Raises InvalidRequest where it names none."""
-    match pointer.split("/")[1:]:
-        case ["servings"]:
-            return Lever(pointer, "servings", _set_servings)
-        case ["steps", index, "duration_h"] if _stands(recipe.get("steps"), index):
-            return Lever(pointer, "h", lambda doc, value: _set_duration(doc, int(index), value))
-        case ["ingredients", index] if _stands(recipe.get("ingredients"), index):
-            return Lever(pointer, "g", lambda doc, value: _set_grams(doc["ingredients"], int(index), value))
-        case ["components", i, "ingredients", j] if _stands(recipe.get("components"), i) and _stands(
-            recipe["components"][int(i)].get("ingredients"), j
-        ):
-            return Lever(
-                pointer,
-                "g",
-                lambda doc, value: _set_grams(doc["components"][int(i)]["ingredients"], int(j), value),
-            )
-    raise InvalidRequest(
-        [
-            Fault(
-                "/vary",
-                f"{pointer!r} is not an ingredient, a step's duration_h or /servings of this recipe; "
-                "point at one, as in /components/1/ingredients/0.",
-            )
-        ]
-    )
-
-
-def _stands(items: Any, index: str) -> bool:
-    return isinstance(items, list) and index.isascii() and index.isdecimal() and int(index) < len(items)
-
-
-def _set_servings(document: dict[str, Any], value: float) -> None:
-    document["servings"] = value
-
-
-def _set_duration(document: dict[str, Any], index: int, value: float) -> None:
-    document["steps"][index]["duration_h"] = value
-
-
-def _set_grams(ingredients: list[Any], index: int, value: float) -> None:
-    asked = ingredients[index]
-    kept = {"line": asked} if isinstance(asked, str) else asked
-    ingredients[index] = {**kept, "grams": value}
-
-
+@dataclass(frozen=True, slots=True)
 class _Search:
-    """One lever of one recipe, and the sodium per serving that its values give."""
+    """One lever of one recipe, and the values of the goal that its values give."""
 
-    def __init__(self, recipe: Mapping[str, Any], lever: Lever, foods: FoodTable) -> None:
-        self.recipe, self.lever, self.foods = recipe, lever, foods
+    trial: Trial
+    lever: Lever
+    goal: Goal
 
-    def outcome(self, value: float) -> Outcome:
-        changed = self.lever.applied(self.recipe, value)
-        return _cooked(changed, self.foods)
+    def outcome(self, value: float, *, follow: bool = False) -> Outcome:
+        return self.lever.tried(self.trial, value).cooked(follow=follow)
 
-    def sodium_mg(self, value: float) -> float:
-        return float(self.outcome(value).sodium_per_serving_mg[0])
-
-    def answer(self, wanted: float) -> dict[str, Any]:
-        smallest, largest = _SMALLEST[self.lever.unit], _LARGEST[self.lever.unit]
-        rising = self.sodium_mg(largest) >= self.sodium_mg(smallest)
-        floor_at = smallest if rising else largest
-        floor, ceiling = sorted((self.sodium_mg(smallest), self.sodium_mg(largest)))
-        if not floor * (1 - TOLERANCE) <= wanted <= ceiling * (1 + TOLERANCE):
-            return self._unreachable(wanted, floor, ceiling, self.outcome(floor_at))
-        value = self._solve(wanted, smallest, largest, rising)
-        outcome = self.outcome(value)
-        return {
-            "reachable": True,
-            "vary": self.lever.pointer,
-            "value": figure(value),
-            "unit": self.lever.unit,
-            "calculation": answer_document(outcome),
-            "levers": levers(self.recipe, self.foods),
-        }
-
-    def _solve(self, wanted: float, low: float, high: float, rising: bool) -> float:
-        """Halve the bracket: first by decades where it is wide, then evenly, until the target is met."""
-        for _ in range(200):
-            middle = math.sqrt(low * high) if low > 0 and high / low > 4 else (low + high) / 2
-            middle = min(middle, 1000.0) if low == 0.0 and high > 1e4 else middle
-            got = self.sodium_mg(middle)
-            if abs(got - wanted) <= TOLERANCE * max(wanted, 1e-9) / 10 or high - low <= 1e-9 * high:
-                return middle
-            if (got < wanted) == rising:
-                low = middle
-            else:
-                high = middle
-        return (low + high) / 2
-
-    def _unreachable(self, wanted: float, floor: float, ceiling: float, at_floor: Outcome) -> dict[str, Any]:
-        too_low = wanted < floor
-        message = (
-            f"Not reachable: {_heaviest(at_floor)}"
-            if too_low
-            else f"Not reachable: the most it comes to is {ceiling:.0f} mg per serving."
+    def solved(self, where: Where) -> float | None:
+        """The value that meets the goal at the likely or high figure; None where none does."""
+        unit = self.lever.unit
+        return crossing(
+            lambda value: self.goal.measure(self.outcome(value), where) - self.goal.wanted,
+            (_SMALLEST[unit], self._present(), _LARGEST[unit]),
+            TOLERANCE * max(self.goal.wanted, 1e-9),
         )
+
+    def _present(self) -> float:
+        """The value as the recipe has it, or a usual one where it has none."""
+        match self.lever.unit:
+            case "servings":
+                found = self.trial.request.servings
+            case "h":
+                found = self.trial.request.steps[int(self.lever.pointer.split("/")[2])].duration_h or 0.0
+            case _:
+                found = next(e.grams for e in self.trial.listed if e.pointer == self.lever.pointer)
+        return found if found > 0 else _USUAL[self.lever.unit]
+
+    def unreachable(self) -> dict[str, Any]:
+        unit = self.lever.unit
+        ends = {value: self._sodium_mg(value) for value in (_SMALLEST[unit], self._present(), _LARGEST[unit])}
+        least, most = min(ends, key=lambda v: ends[v]), max(ends, key=lambda v: ends[v])
+        if ends[most] - ends[least] <= TOLERANCE * ends[most]:
+            message = self._without_effect(ends[least])
+        elif self.goal.measure(self.outcome(least), "likely") > self.goal.wanted:
+            message = self._in_the_way(least)
+        else:
+            message = f"the most it comes to is {ends[most]:.0f} mg per serving."
         return {
             "reachable": False,
             "vary": self.lever.pointer,
-            "floor_mg": figure(floor),
-            "ceiling_mg": figure(ceiling),
+            "unit": unit,
+            "wanted_mg": self.goal.wanted_mg,
+            "floor_mg": figure(ends[least]),
+            "ceiling_mg": figure(ends[most]),
             "notices": [
-                {"code": "target-not-reachable", "severity": "check", "message": message, "pointer": "/vary"}
+                {
+                    "code": "target-not-reachable",
+                    "severity": "check",
+                    "message": f"Not reachable: {message}",
+                    "pointer": "/vary",
+                }
             ],
-            "levers": levers(self.recipe, self.foods),
         }
 
+    def _sodium_mg(self, value: float) -> float:
+        return float(self.outcome(value).sodium_per_serving_mg[0])
 
-def _cooked(recipe: Mapping[str, Any], foods: FoodTable) -> Outcome:
-    """The recipe cooked, any fault pointing into it where it stands in the caller's document."""
-    try:
-        return cook(RecipeRequest.from_document(recipe), foods)
-    except InvalidRequest as refused:
-        raise InvalidRequest(Fault("/recipe" + f.pointer, f.message) for f in refused.faults) from refused
+    def _without_effect(self, remains_mg: float) -> str:
+        remedy = {
+            "h": "state thickness_cm for that step, and leave out measured values that replace its time",
+            "g": "see whether it is mapped to a food, holds sodium and is eaten",
+            "servings": "the limit is for a weight of the dish, whatever the serving",
+        }[self.lever.unit]
+        return f"{self.lever.pointer} makes no difference to the {remains_mg:.0f} mg per serving; {remedy}."
 
-
-def _heaviest(outcome: Outcome) -> str:
-    """Which ingredient gives most of what is left, in words."""
-    by_line = {each: _listed_mg(each) for each in outcome.listed}
-    most = max(by_line, key=lambda each: by_line[each], default=None)
-    eaten = float(outcome.eaten[SODIUM, 0]) / outcome.request.servings
-    if most is None or by_line[most] == 0:
-        return f"{eaten:.0f} mg per serving remain."
-    share = min(by_line[most] / outcome.request.servings, eaten)
-    return f"{eaten:.0f} mg per serving remain, {share:.0f} mg of them listed with {most.name!r}."
-
-
-def _listed_mg(each: Listed) -> float:
-    return each.sodium_mg or 0.0
-
-
-def levers(recipe: Mapping[str, Any], foods: FoodTable) -> list[dict[str, Any]]:
-    """Single changes and what each saves per serving, largest first: an ingredient or a time halved."""
-    base = _cooked(recipe, foods)
-    before = float(base.sodium_per_serving_mg[0])
-    tried: list[dict[str, Any]] = [
-        {"change": change, "pointer": lever.pointer, "saves_mg": figure(before - after)}
-        for change, lever, value in _halvings(recipe, base)
-        if (after := _Search(recipe, lever, foods).sodium_mg(value)) < before * 0.995
-    ]
-    return sorted(tried, key=lambda each: -float(each["saves_mg"]))[:8]
+    def _in_the_way(self, value: float) -> str:
+        """Which ingredient gives most of what is left at the best value, in words."""
+        outcome = self.outcome(value, follow=True)
+        eaten_mg = traced(outcome, ["NA"]).ended["eaten"][:-1, 0] / outcome.request.servings
+        remains_mg = float(outcome.sodium_per_serving_mg[0])
+        if not eaten_mg.size or eaten_mg.max() <= 0:
+            return f"{remains_mg:.0f} mg per serving remain, above {self.goal.words}."
+        most = int(eaten_mg.argmax())
+        given = f"{outcome.listed[most].name!r} alone gives {eaten_mg[most]:.0f} mg"
+        return f"{given} of the {remains_mg:.0f} mg per serving that remain, above {self.goal.words}."
 
 
-def _halvings(recipe: Mapping[str, Any], base: Outcome) -> Iterator[tuple[str, Lever, float]]:
-    whole = base.sodium_as_listed_mg
-    for each in base.listed:
-        if each.grams > 0 and _listed_mg(each) >= 0.02 * whole:
-            yield f"Halve {each.name!r}.", lever_at(recipe, each.pointer), each.grams / 2
-    for step in base.request.steps:
-        if step.duration_h and step.bath:
-            pointer = f"{step.pointer}/duration_h"
-            change = f"Halve the time of step {step.index} ({step.kind})."
-            yield change, lever_at(recipe, pointer), step.duration_h / 2
+def crossing(
+    gap: Callable[[float], float], values: tuple[float, float, float], within: float
+) -> float | None:
+    """A value between the first and the last of `values` where `gap` is 0, to `within`; None where it keeps
+    its sign. The search begins at the middle one.
+
+    Widens a bracket from there by steps, then closes it by false position, either end kept twice at most
+    (the Illinois rule). Where `gap` jumps over 0, the side below it.
+    """
+    smallest, present, largest = values
+    at = gap(present)
+    if abs(at) <= within:
+        return present
+    for end, factor in ((smallest, 1 / _STEP), (largest, _STEP)):
+        there = gap(end)
+        if abs(there) <= within:
+            return end
+        if (there < 0) != (at < 0):
+            return _closed(gap, *_bracket(gap, (present, at), (end, there), factor), within)
+    return None
+
+
+_Point = tuple[float, float]
+
+
+def _bracket(
+    gap: Callable[[float], float], near: _Point, far: _Point, factor: float
+) -> tuple[_Point, _Point]:
+    """Two points with the crossing between them, near to the present one."""
+    for _ in range(30):
+        value = near[0] * factor
+        if not min(near[0], far[0]) < value < max(near[0], far[0]) or value < 1e-6:
+            break
+        point = (value, gap(value))
+        if (point[1] < 0) != (near[1] < 0):
+            return near, point
+        near = point
+    return near, far
+
+
+def _closed(gap: Callable[[float], float], a: _Point, b: _Point, within: float) -> float:
+    kept = 0
+    for turn in range(_MOST_TURNS):
+        (x, fx), (y, fy) = a, b
+        if abs(y - x) <= 1e-9 * max(abs(x), abs(y)):
+            break
+        middle = (x * fy - y * fx) / (fy - fx) if turn % 8 else 0.5 * (x + y)
+        point = (middle, gap(middle))
+        if abs(point[1]) <= within:
+            return middle
+        if (point[1] < 0) == (fy < 0):
+            b, a = point, ((x, fx / 2) if kept == 1 else a)
+            kept = 1
+        else:
+            a, b = point, ((y, fy / 2) if kept == 2 else b)
+            kept = 2
+    return a[0] if a[1] <= 0 else b[0]

@@ -8,26 +8,38 @@ from typing import Any
 from marshmallow import ValidationError, fields, validates_schema
 
 from ..fields import Name, Number, Part, Several, StrictSchema, Text
-from .answers import AnswerSchema, CalculationSchema, NoticeSchema, RangeSchema, number, one, several, text
+from .answers import (
+    AnswerSchema,
+    CalculationSchema,
+    ClaimSchema,
+    NoticeSchema,
+    RangeSchema,
+    number,
+    one,
+    several,
+    text,
+)
 from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema, said
 
 
 class WantedSchema(StrictSchema):
-    """What a serving shall hold: mg of sodium, or a percentage of a reference."""
+    """What a serving shall hold: mg of sodium, a percentage of a reference, or what a claim allows."""
 
     sodium_mg_per_serving = Number(
         0, 1_000_000, unit="mg", metadata=said("Wanted mg of sodium.", example=480)
     )
     reference = Name(metadata=said("Id of a reference for sodium; see /v1/reference-values."))
     percent = Number(0, 10_000, unit="%", metadata=said("Wanted percentage of the reference."))
+    claim = Name(
+        metadata=said("Id of a claim whose limits are to be met, as `claims` of an answer has them.")
+    )
 
     @validates_schema
     def one_way(self, data: Mapping[str, Any], **kwargs: Any) -> None:
-        by_amount = "sodium_mg_per_serving" in data
-        by_reference = {"reference", "percent"} <= data.keys()
-        if by_amount == bool({"reference", "percent"} & data.keys()) or not (by_amount or by_reference):
+        if set(data) not in ({"sodium_mg_per_serving"}, {"reference", "percent"}, {"claim"}):
             raise ValidationError(
-                "Wanted either sodium_mg_per_serving, or reference and percent together; choose one way."
+                "Wanted one of sodium_mg_per_serving, claim, or reference and percent together; "
+                "choose one way."
             )
 
 
@@ -52,7 +64,8 @@ class LeverSchema(AnswerSchema):
 
     change = text("The change, in words.")
     pointer = text("What it changes.")
-    saves_mg = number("Sodium saved in mg a serving.")
+    saves_mg = number("Sodium saved in mg a serving, at the likely figure.")
+    leaves_mg = number("Sodium that is left in mg a serving.")
 
 
 class TargetAnswerSchema(AnswerSchema):
@@ -60,8 +73,17 @@ class TargetAnswerSchema(AnswerSchema):
 
     reachable = fields.Boolean(required=True, metadata=said("Whether any value meets the target."))
     vary = text("What was varied.")
-    value = number("The value that meets the target.", required=False)
-    unit = text("Its unit.", required=False)
+    value = number("The value that meets the target at the likely figure.", required=False)
+    unit = text("Its unit: g, h or servings.")
+    value_at_high = number(
+        "The value at which even the high end meets it; null where none does.",
+        required=False,
+        allow_none=True,
+    )
+    wanted_mg = number("mg of sodium a serving that are wanted; null for a claim.", allow_none=True)
+    met_at_likely = fields.Boolean(metadata=said("Whether the likely figure meets the target."))
+    met_at_high = fields.Boolean(metadata=said("Whether the high end meets it with this value as well."))
+    claim = one(ClaimSchema, "The claim as it then stands, where one was asked for.", required=False)
     calculation = one(CalculationSchema, "The recipe with that value.", required=False)
     floor_mg = number("The least that can be reached, in mg a serving.", required=False)
     ceiling_mg = number("The most that can be reached, in mg a serving.", required=False)

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from difflib import get_close_matches
 from typing import Any
 
-from marshmallow import RAISE, Schema, ValidationError, fields
+from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
 
 MOST_NAMES = 200
 """Names in one object: more than any schema has, so that a flood of unknown names is refused at once."""
@@ -325,19 +325,25 @@ class StrictSchema(Schema):
 
     error_messages = {"type": "Found something else, wanted an object; put the fields in braces."}
 
+    @pre_load
+    def not_a_flood(self, data: Any, **kwargs: Any) -> Any:
+        """Refuse at once what has more names than any schema knows."""
+        if isinstance(data, Mapping) and len(data) > MOST_NAMES:
+            raise ValidationError(
+                f"Found {len(data)} fields, wanted at most {MOST_NAMES}; send known fields only."
+            )
+        return data
+
     def handle_error(self, error: ValidationError, data: Any, *, many: bool, **kwargs: Any) -> None:
         """Say which names are known, and put the faults in a steady order: the schema's, then the data's."""
         if not isinstance(data, Mapping):
             error.messages = [f"Found {shown(data)}, wanted an object; put the fields in braces."]
             return
         messages = error.normalized_messages()  # type: ignore[no-untyped-call]
-        strangers = [name for name in data if name in messages and name not in self.known_names]
         ordered = {name: messages[name] for name in (*self.known_names, "_schema") if name in messages}
-        if len(strangers) > MOST_NAMES:
-            ordered["_schema"] = [f"There are {len(strangers)} unknown fields; take them out."]
-            strangers = []
-        for name in strangers:
-            ordered[name] = [f"There is no such field here{nearest(name, self.known_names)}"]
+        for name in data:
+            if name in messages and name not in self.known_names:
+                ordered[name] = [f"There is no such field here{nearest(name, self.known_names)}"]
         error.messages = ordered
 
     @property

@@ -8,7 +8,8 @@ from __future__ import annotations
 import json
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from itertools import count
 from typing import Any, cast
 
 from marshmallow import Schema, ValidationError
@@ -17,6 +18,9 @@ from ..errors import Fault, InvalidRequest
 
 MOST_FAULTS = 50
 """Faults given in one answer; beyond that a reader mends these first."""
+
+MOST_OBJECTS = 50_000
+"""Objects in one document: more than the largest that any route takes."""
 
 _SURROGATE = re.compile(rb"\\u[dD][89a-fA-F]")
 
@@ -35,7 +39,7 @@ def parse_json(body: bytes) -> Any:
         raise _malformed("Found nothing, wanted one JSON document; send it as the body.")
     try:
         text = body.decode("utf-8")
-        document = json.loads(text, object_pairs_hook=_object, parse_constant=_no_constant)
+        document = json.loads(text, object_pairs_hook=_objects(), parse_constant=_no_constant)
     except UnicodeDecodeError as fault:
         raise _malformed(
             f"Byte {fault.start} (0x{body[fault.start]:02x}) is not valid UTF-8; encode the text as UTF-8."
@@ -101,13 +105,20 @@ class _Refused(ValueError):
     """A document that the parser reads but that means nothing certain."""
 
 
-def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    made = dict(pairs)
-    if len(made) < len(pairs):
-        counts = Counter(name for name, _ in pairs)
-        twice = next(name for name, count in counts.items() if count > 1)
-        raise _Refused(f'The name "{twice[:80]}" stands twice in one object; keep one of them.')
-    return made
+def _objects() -> Callable[[list[tuple[str, Any]]], dict[str, Any]]:
+    """What makes the objects of one document, and refuses a name that stands twice, or a flood."""
+    made = count()
+
+    def make(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        if next(made) >= MOST_OBJECTS:
+            raise _Refused(f"The document has more than {MOST_OBJECTS:,} objects; split the request.")
+        if len(document := dict(pairs)) < len(pairs):
+            names = Counter(name for name, _ in pairs)
+            twice = next(name for name, times in names.items() if times > 1)
+            raise _Refused(f'The name "{twice[:80]}" stands twice in one object; keep one of them.')
+        return document
+
+    return make
 
 
 def _no_constant(name: str) -> Any:

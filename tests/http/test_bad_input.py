@@ -157,7 +157,11 @@ class TestRefusals:
     def test_a_flood_of_unknown_fields(self, client: FlaskClient) -> None:
         flood = {f"x{i}": 1 for i in range(50_000)}
         messages = faults(client.post("/v1/calculations", json=GOOD | flood))
-        assert messages == {"": "There are 50000 unknown fields; take them out."}
+        assert messages == {"": "Found 50002 fields, wanted at most 200; send known fields only."}
+
+    def test_a_flood_of_objects(self, client: FlaskClient) -> None:
+        body = b'{"ingredients":[' + b"{}," * 300_000 + b"{}]}"
+        assert "more than 50,000 objects" in faults(post(client, body), 400)[""]
 
     def test_a_control_character(self, client: FlaskClient) -> None:
         assert "U+0000" in refused(client, ingredients=["salt\x00"])["/ingredients/0"]

@@ -6,31 +6,59 @@ import json
 from dataclasses import dataclass
 from typing import Any
 
-from flask import Response
+from flask import Response, render_template
+from marshmallow import ValidationError
 
 from ..foods.dataset import FoodTable, bundled
+from ..foods.nutrients import INDEX
 from ..nutrition import structured_data
 from ..nutrition.labels import SCHEMES
+from ..nutrition.panel import panel_of
 from ..nutrition.spreadsheet import recipe_csv
 from ..recipe.calculation import calculate
 from ..recipe.custom import custom_foods
+from ..recipe.explaining import MAIN
 from ..recipe.request import RecipeRequest
 from . import answers
 from .api import Blueprint
 from .examples import recipe_example
-from .fields import Choice, StrictSchema
+from .fields import Choice, StrictSchema, Text, nearest
 from .schemas.answers import CalculationSchema
 from .schemas.recipe import RecipeSchema, said
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
 
-MEANING = "What a serving holds; as a spreadsheet; or as structured data for a web page."
+MEANING = "What a serving holds; as a spreadsheet; as structured data or as a panel for a web page."
+MOST_CHARACTERS = 400
+
+
+class Explained(Text):
+    """Tags of nutrients, joined by commas; true for the main ones, false for none."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(most=MOST_CHARACTERS, wanted="true, false, or tags joined by commas", **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        text = super()._deserialize(value, attr, data, **kwargs)
+        if text in ("true", "false"):
+            return MAIN if text == "true" else ()
+        tags = tuple(dict.fromkeys(tag.strip() for tag in text.split(",")))
+        if unknown := [tag for tag in tags if tag not in INDEX]:
+            raise ValidationError([f'There is no nutrient "{t[:40]}"{nearest(t, INDEX)}' for t in unknown])
+        return tags
 
 
 class CalculationQuerySchema(StrictSchema):
     """What else the answer is to hold."""
 
     label = Choice(SCHEMES, metadata=said("Add the amounts as a label under these rules would print them."))
+    explain = Explained(
+        metadata=said(
+            "Tell how figures came about, line by line: true for the nutrients of a label, or INFOODS "
+            "tagnames joined by commas.",
+            example="NA,K",
+        )
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +73,17 @@ class Calculated:
         return bundled().with_custom(custom_foods(self.request.custom_foods))
 
 
-def answer_recipe(document: dict[str, Any], label: str | None = None) -> dict[str, Any]:
+def answer_recipe(document: dict[str, Any]) -> dict[str, Any]:
     """The answer to a recipe that `RecipeSchema` let through. Raises InvalidRequest."""
-    return calculated(document, label).document
+    return calculated(document).document
 
 
-def calculated(document: dict[str, Any], label: str | None = None) -> Calculated:
-    """The same, with the request it answers."""
+def calculated(
+    document: dict[str, Any], label: str | None = None, explain: tuple[str, ...] = ()
+) -> Calculated:
+    """The same, with the request it answers; with a label view and explanations where they are asked for."""
     request = RecipeRequest.from_document(document)
-    return Calculated(request, calculate(request, bundled(), scheme=label))
+    return Calculated(request, calculate(request, bundled(), scheme=label, explained=explain))
 
 
 def _as_csv(answer: Calculated) -> str:
@@ -65,10 +95,15 @@ def _as_structured_data(answer: Calculated) -> str:
     return json.dumps(structured_data.recipe(answer.document), ensure_ascii=False) + "\n"
 
 
+def _as_panel(answer: Calculated) -> str:
+    return render_template("panel.html", panel=panel_of(answer.document)) + "\n"
+
+
 RENDERERS: answers.Renderers[Calculated] = {
     "application/json": lambda answer: answers.as_json(answer.document),
     "text/csv": _as_csv,
     "application/ld+json": _as_structured_data,
+    "text/html": _as_panel,
 }
 """By media type. A new form of the answer is one more line here, and one more `gives` below."""
 
@@ -79,6 +114,7 @@ RENDERERS: answers.Renderers[Calculated] = {
 @blueprint.gives(CalculationSchema, MEANING)
 @blueprint.gives({"type": "string"}, MEANING, "text/csv")
 @blueprint.gives({"type": "object"}, MEANING, "application/ld+json")
+@blueprint.gives({"type": "string"}, MEANING, "text/html")
 @blueprint.fails(406)
 def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Response:
     """Work out nutrients and sodium per serving
@@ -87,6 +123,7 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `steps` the salt is followed from place to place. A measured value on a step (a weight, a laboratory
     figure) replaces the model's. Nothing is guessed: what could not be read, weighed or mapped is in
     `notices`. Equal requests get equal bytes. `Accept: text/csv` gives a spreadsheet, one row an ingredient;
-    `Accept: application/ld+json` a schema.org Recipe with its nutrition.
+    `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
+    in a page, with `label` in the form of that label.
     """
     return answers.respond_as(calculated(document, **query), RENDERERS)

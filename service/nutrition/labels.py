@@ -67,8 +67,8 @@ _SCHEMES = {
     "fda": _Scheme(
         "label_rules_fda",
         "fda",
-        "The % Daily Value tells how much a nutrient in a serving contributes to a daily diet; 2,000 "
-        "calories a day is used for general nutrition advice.",
+        "The % Daily Value (DV) tells you how much a nutrient in a serving of food contributes to a daily "
+        "diet. 2,000 calories a day is used for general nutrition advice.",
         "21 CFR 101.9",
         (
             *_COMMON,

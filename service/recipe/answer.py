@@ -16,7 +16,7 @@ from ..documents import assumption_document, figure, notice_document, range_docu
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value, percent_of, sodium_references
 from ..units.spread import Draws, Spread, summarise, summarise_rows
-from .derived import added_share, energy_document
+from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
 from .kitchen import SODIUM, WEIGHT, Amounts
@@ -94,7 +94,7 @@ def _nutrients(
         reference = daily_value(nutrient.tag, audience)
         if reference is not None:
             document[nutrient.tag]["daily_value_percent"] = percent_of(spread.likely, reference)
-    return document
+    return document | derived_entries(document, amounts, added, audience)
 
 
 def _per_100g(outcome: Outcome, known: NDArray[np.float64], added: float | None) -> dict[str, Any]:

@@ -1,0 +1,212 @@
+"""The nutrition panel of an answer as what a page shows: a caption, columns, rows of words, notes.
+
+Without a label it is ours: likely amounts, ranges and per 100 g. With one it is the label's own columns, in
+its order and wording; for "fda" those of 21 CFR 101.9(d). Escaping and markup are the page's business.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from ..foods.nutrients import NUTRIENTS
+from .rounding import exact, plain, to_figures
+
+Document = Mapping[str, Any]
+
+FIGURES = 3
+UNKNOWN = "not known"
+
+_OURS = (
+    ("ENERC", "Energy", 0),
+    ("ENERC_KJ", "Energy", 0),
+    ("FAT", "Fat", 0),
+    ("FASAT", "of which saturated", 1),
+    ("CHOCDF", "Carbohydrate with fibre", 0),
+    ("FIBTG", "of which fibre", 1),
+    ("SUGAR", "of which sugars", 1),
+    ("ADDED_SUGARS", "of which added", 2),
+    ("PROCNT", "Protein", 0),
+    ("NA", "Sodium", 0),
+    ("SALT", "as salt (sodium × 2.5)", 1),
+    ("K", "Potassium", 0),
+    ("CA", "Calcium", 0),
+    ("FE", "Iron", 0),
+    ("VITD", "Vitamin D", 0),
+)
+"""Rows of our own panel: tag, name and depth. Anything else is in the JSON answer."""
+
+_BASES = {
+    "per_serving": "Per serving",
+    "per_100g": "Per 100 g",
+    "per_reference_amount": "Per reference amount ({weight} g)",
+}
+_PERCENT = {"fda": "% Daily Value*", "eu": "% of reference intake", "uk": "% of reference intake"}
+
+
+@dataclass(frozen=True, slots=True)
+class PanelRow:
+    """name: in words; depth: 0, or 1 and 2 for a part of the row above; cells: one a column."""
+
+    name: str
+    depth: int
+    cells: tuple[str, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A panel.
+
+    scheme: "own", "fda", "eu" or "uk". lead: lines under the caption. head: over the names, then the cells.
+    """
+
+    scheme: str
+    caption: str
+    lead: tuple[str, ...]
+    head: tuple[str, ...]
+    rows: tuple[PanelRow, ...]
+    notes: tuple[str, ...]
+
+
+def panel_of(answer: Document) -> Panel:
+    """The panel of an answer to a recipe: as its label has it, where it holds one."""
+    return _label_panel(answer, answer["label"]) if "label" in answer else _own_panel(answer)
+
+
+def _own_panel(answer: Document) -> Panel:
+    serving, hundred = answer["per_serving"]["nutrients"], answer["per_100g"]["nutrients"]
+    title = answer["title"]
+    return Panel(
+        scheme="own",
+        caption=f"Nutrition of {title}" if title else "Nutrition",
+        lead=(_servings(answer),),
+        head=("", "Per serving", "Range", "Per 100 g", "% daily value"),
+        rows=tuple(
+            PanelRow(name, depth, _own_cells(serving[tag], hundred.get(tag)), _coverage_note(serving[tag]))
+            for tag, name, depth in _OURS
+            if tag in serving
+        ),
+        notes=tuple(_own_notes(answer)),
+    )
+
+
+def _servings(answer: Document) -> str:
+    weight = _shown(answer["per_serving"]["weight_g"])
+    return f"Serves {_shown(answer['servings'])}; a serving weighs about {weight} g."
+
+
+def _own_cells(serving: Document, hundred: Document | None) -> tuple[str, ...]:
+    unit, percent = serving["unit"], serving.get("daily_value_percent")
+    low, high = _shown(serving["low"]), _shown(serving["high"])
+    return (
+        f"{_shown(serving['amount'])} {unit}",
+        f"{low} {unit}" if low == high else f"{low} to {high} {unit}",
+        UNKNOWN if hundred is None else f"{_shown(hundred['amount'])} {unit}",
+        "" if percent is None else f"{percent} %",
+    )
+
+
+def _coverage_note(entry: Document) -> str:
+    share = entry.get("coverage", 1.0)
+    return "" if share >= 0.995 else f"known for {round(100 * share)} % of the weight listed"
+
+
+def _own_notes(answer: Document) -> Iterator[str]:
+    yield "The range is meant to hold the true value nine times in ten. Daily values are those of the US FDA."
+    sodium = answer["sodium"]
+    listed, eaten = sodium["as_listed_per_serving_mg"], sodium["per_serving_mg"]["likely"]
+    if abs(listed - eaten) > 0.05 * max(listed, eaten):
+        yield (
+            f"The ingredient list alone would come to {_shown(listed)} mg of sodium a serving; not all of "
+            "that is eaten."
+        )
+    yield from _unchecked(answer)
+
+
+def _unchecked(answer: Document) -> Iterator[str]:
+    """What a reader must know before a panel is published: it has not been looked at yet."""
+    severities = [notice["severity"] for notice in answer["notices"]]
+    if "stop" in severities:
+        yield "Do not publish or cook this as it stands: see the notices of the calculation."
+    elif count := severities.count("check"):
+        yield f"A person should look first: {count} notice{'s ask' if count > 1 else ' asks'} for a check."
+
+
+def _label_panel(answer: Document, label: Document) -> Panel:
+    scheme, columns = label["scheme"], label["columns"]
+    return Panel(
+        scheme=scheme,
+        caption="Nutrition Facts" if scheme == "fda" else "Nutrition declaration",
+        lead=tuple(_label_lead(answer, scheme)),
+        head=("Amount per serving" if scheme == "fda" else "", *_label_head(scheme, columns)),
+        rows=tuple(_label_rows(scheme, columns)),
+        notes=(*_label_notes(label), *_unchecked(answer)),
+    )
+
+
+def _label_lead(answer: Document, scheme: str) -> Iterator[str]:
+    if scheme != "fda":
+        yield _servings(answer)
+        return
+    count = _shown(answer["servings"])
+    yield f"{count} serving{'' if count == '1' else 's'} per container"
+    yield f"Serving size 1 serving ({_shown(answer['per_serving']['weight_g'])}g)"
+
+
+def _label_head(scheme: str, columns: Sequence[Document]) -> Iterator[str]:
+    for column in columns:
+        yield _BASES[column["basis"]].format(weight=_shown(column["weight_g"]))
+        if _has_percent(column):
+            yield _PERCENT[scheme]
+
+
+def _has_percent(column: Document) -> bool:
+    return any(row["percent"] is not None for row in column["rows"])
+
+
+def _label_rows(scheme: str, columns: Sequence[Document]) -> Iterator[PanelRow]:
+    by_tag = [{row["tag"]: row for row in column["rows"]} for column in columns]
+    fullest = max(by_tag, key=len)
+    for tag, row in fullest.items():
+        cells = [
+            cell
+            for column, rows in zip(columns, by_tag, strict=True)
+            for cell in _label_cells(rows.get(tag), has_percent=_has_percent(column))
+        ]
+        yield PanelRow(_label_name(scheme, row), row["depth"], tuple(cells))
+
+
+def _label_name(scheme: str, row: Document) -> str:
+    """As 101.9(d) words it: capitals, and added sugars as a part of the row above."""
+    if scheme != "fda":
+        return str(row["name"])
+    name = " ".join(word[:1].upper() + word[1:] for word in row["name"].split())
+    return f"Includes {name}" if row["tag"] == "ADDED_SUGARS" else name
+
+
+def _label_cells(row: Document | None, *, has_percent: bool) -> Iterator[str]:
+    if row is None:
+        yield from ("",) * (1 + has_percent)
+        return
+    yield UNKNOWN if row["declared"] is None else row["declared"]
+    if has_percent:
+        yield "" if row["percent"] is None else f"{row['percent']}%"
+
+
+def _label_notes(label: Document) -> Iterator[str]:
+    yield f"*{label['statement']}" if label["scheme"] == "fda" else label["statement"]
+    unknown = dict.fromkeys(
+        row["name"] for column in label["columns"] for row in column["rows"] if row["declared"] is None
+    )
+    if unknown:
+        yield f"Not known from the ingredients; find out before this is printed: {', '.join(unknown)}."
+    names = {nutrient.tag: nutrient.name for nutrient in NUTRIENTS}
+    floors = [names.get(each["tag"], each["tag"]) for each in label["incomplete"] if each["coverage"] > 0]
+    if floors:
+        yield f"Known for a part of the weight only, so that more may be in it: {'; '.join(floors)}."
+
+
+def _shown(value: float) -> str:
+    return plain(to_figures(exact(value), FIGURES))

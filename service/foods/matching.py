@@ -35,7 +35,7 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     preparation: phrases that may change the food ("cooked", "drained"), and the line's unit, or "counted" for
     what is counted without one: it tells some foods of one name apart.
     """
-    asked = fold(words)
+    asked = (*_shares(preparation), *fold(words))
     choice = _own(asked, foods) or foods.chooser.choose(asked, _told(preparation))
     return _match(choice, foods)
 
@@ -52,6 +52,16 @@ def _phrase_states(phrase: str) -> Words:
     if len(words) == 1 and words[0] in marks():
         return words
     return () if content(words) else states(words)
+
+
+def _shares(preparation: Sequence[str]) -> Words:
+    """Shares of fat or lean that the preparation states; they name the food: "93% lean"."""
+    stated = (fold(phrase) for phrase in preparation if "%" in phrase or "percent" in phrase)
+    return tuple(word for words in stated if all(map(_in_share, words)) for word in words)
+
+
+def _in_share(word: str) -> bool:
+    return word.endswith("%") or not content((word,))
 
 
 def _own(asked: Words, foods: FoodTable) -> Choice | None:

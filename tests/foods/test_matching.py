@@ -183,6 +183,9 @@ class TestPinkSalt:
         ("1 kg tomatoes", "11529"),
         ("1 lb 85% lean ground beef", "23567"),
         ("500 g 5% fat beef mince", "23557"),
+        ("1 lb ground beef (85% lean)", "23567"),
+        ("500 g beef mince (5% fat)", "23557"),
+        ("1 cup milk, 1% fat", "01082"),
     ],
 )
 def test_the_unit_tells_foods_of_one_name_apart(line, code):
@@ -194,6 +197,10 @@ def test_the_unit_tells_foods_of_one_name_apart(line, code):
 def test_a_dried_row_for_a_fresh_food_is_not_sure(words):
     assert match(words, (), bundled()).confidence >= SURE
     assert match(words, ("fresh",), bundled()).confidence < SURE
+
+
+def test_a_share_that_no_row_has_makes_the_match_unsure():
+    assert match("ground beef", ("12% fat",), bundled()).confidence < SURE
 
 
 @pytest.mark.parametrize("words", ["smoked trout", "pickled beets in honey", "unsalted worcestershire sauce"])

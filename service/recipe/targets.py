@@ -8,7 +8,7 @@ does, the answer says what stands in the way.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from ..documents import figure
@@ -59,14 +59,22 @@ def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, An
 
 @dataclass(frozen=True, slots=True)
 class _Search:
-    """One lever of one recipe, and the values of the goal that its values give."""
+    """One lever of one recipe, and the values of the goal that its values give. known: outcomes by value."""
 
     trial: Trial
     lever: Lever
     goal: Goal
+    known: dict[float, Outcome] = field(default_factory=dict)
 
-    def outcome(self, value: float, *, follow: bool = False) -> Outcome:
-        return self.lever.tried(self.trial, value).cooked(follow=follow)
+    def outcome(self, value: float) -> Outcome:
+        if value not in self.known:
+            changed = self.lever.tried(self.trial, value)
+            if self.lever.unit == "servings" and self.known:
+                # The same pots, shared out otherwise.
+                self.known[value] = replace(next(iter(self.known.values())), request=changed.request)
+            else:
+                self.known[value] = changed.cooked()
+        return self.known[value]
 
     def solved(self, where: Where) -> float | None:
         """The value that meets the goal at the likely or high figure; None where none does."""
@@ -128,7 +136,7 @@ class _Search:
 
     def _in_the_way(self, value: float) -> str:
         """Which ingredient gives most of what is left at the best value, in words."""
-        outcome = self.outcome(value, follow=True)
+        outcome = self.lever.tried(self.trial, value).cooked(follow=True)
         eaten_mg = traced(outcome, ["NA"]).ended["eaten"][:-1, 0] / outcome.request.servings
         remains_mg = float(outcome.sodium_per_serving_mg[0])
         if not eaten_mg.size or eaten_mg.max() <= 0:

@@ -15,14 +15,14 @@ from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response
 
 from ..errors import InvalidRequest, NotFound
-from ..foods.dataset import bundled
+from ..foods.food import Food
 from ..review.overrules import Overrule, at, targets
 from ..store import overrules, recipes
 from ..store.database import StoreUnavailable
 from ..store.recipes import Version, Wanted
 from ..store.saving import PreconditionFailed
 from . import review_session
-from .review_forms import decision_of, number_of, overrules_of, signature_of
+from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
     PLACE_WORDS,
@@ -103,7 +103,7 @@ def show_list() -> str:
 def show_version(name: str) -> str | Response:
     """One version: what is in a serving, why, and what can be done about it."""
     with store().database.read() as connection:
-        version = _found(connection, name)
+        version = _named(connection, name)
         if version.save_id != name:
             return redirect(url_for("review.show_version", name=version.save_id), 303)
         page = page_of(connection, version, request.args.get("reference"))
@@ -115,7 +115,7 @@ def show_version(name: str) -> str | Response:
 def print_version(name: str) -> str:
     """One version on paper."""
     with store().database.read() as connection:
-        page = page_of(connection, _found(connection, name), request.args.get("reference"))
+        page = page_of(connection, _named(connection, name), request.args.get("reference"))
     return _page("printed", page=page, words=component_words(page.version.request))
 
 
@@ -128,13 +128,16 @@ def change(name: str) -> str | Response | tuple[str, int]:
     target = targets(version.request).get(pointer)
     if target is None:
         raise NotFound("place in the recipe", pointer)
+    query = form.get("query", "")
+    found = _found(version, query)
     shown: dict[str, Any] = {
         "version": version,
         "pointer": pointer,
         "kind": target.kind,
         "form": form,
         "thing": _thing(version, pointer),
-        "found": _search(form.get("query", "")),
+        "foods": _foods(version, form, found),
+        "none_found": bool(query.strip()) and not found,
         "words": component_words(version.request),
     }
     action = form.get("action")
@@ -165,7 +168,7 @@ def withdraw(name: str) -> Response:
 def decide(name: str) -> str | Response | tuple[str, int]:
     """Sign a version off or send it back."""
     with store().database.read() as connection:
-        page = page_of(connection, _found(connection, name))
+        page = page_of(connection, _named(connection, name))
     verdict = request.form.get("verdict", "")
     try:
         name_given, note = decision_of(request.form, stops=bool(page.stops))
@@ -202,7 +205,7 @@ def _page(name: str, **shown: Any) -> str:
     return render_template(f"review/{name}.html", **{**defaults, **shown})
 
 
-def _found(connection: Connection, name: str) -> Version:
+def _named(connection: Connection, name: str) -> Version:
     """The version that a save's id or a calculation's id names. Raises NotFound."""
     found = recipes.by_save_id(connection, name) or recipes.by_calculation_id(connection, name)
     if found is None:
@@ -212,7 +215,7 @@ def _found(connection: Connection, name: str) -> Version:
 
 def _current_version(name: str) -> tuple[Version, list[Overrule]]:
     with store().database.read() as connection:
-        version = _found(connection, name)
+        version = _named(connection, name)
         current = recipes.current(connection, version.key)
         if current is None or current.save_id != version.save_id:
             raise PreconditionFailed(version.key, current)
@@ -233,5 +236,13 @@ def _thing(version: Version, pointer: str) -> dict[str, Any]:
     return {"sent": sent}
 
 
-def _search(words: str) -> list[Any]:
-    return list(bundled().search(words[:200], FOUND_FOODS)) if words.strip() else []
+def _foods(version: Version, form: Mapping[str, str], found: list[Food]) -> list[Food]:
+    """The foods to choose from: the one chosen, those of the recipe itself, those that were searched for."""
+    foods = foods_of(version)
+    chosen = [form["food"]] if form.get("food") in foods else []
+    own = [each["code"] for each in version.request.get("custom_foods", ())]
+    return [foods.get(code) for code in dict.fromkeys([*chosen, *own])] + found
+
+
+def _found(version: Version, words: str) -> list[Food]:
+    return foods_of(version).search(words[:200], FOUND_FOODS) if words.strip() else []

@@ -6,7 +6,8 @@ import math
 from collections.abc import Mapping
 
 from ..errors import Fault, InvalidRequest
-from ..foods.dataset import bundled
+from ..foods.dataset import FoodTable, bundled
+from ..recipe.custom import custom_foods
 from ..review.overrules import FIELDS, Overrule, targets
 from ..store.recipes import Version
 from . import review_session
@@ -14,6 +15,11 @@ from .reviews import SHARES, overrule_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 
 HEAVIEST_G = 10_000_000
+
+
+def foods_of(version: Version) -> FoodTable:
+    """The foods that a recipe may name: the dataset's, and its own."""
+    return bundled().with_custom(custom_foods(version.request.get("custom_foods", ())))
 
 
 def overrules_of(
@@ -40,7 +46,7 @@ def overrules_of(
         faults += [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give your name.")]
     if not values and not faults:
         faults.append(Fault("values", "Nothing is changed yet; choose a food or write a figure."))
-    if "food" in values and values["food"] not in bundled():
+    if "food" in values and values["food"] not in foods_of(version):
         faults.append(Fault("food", f"There is no food {values['food']!r}; choose one from the list."))
     if faults:
         raise InvalidRequest(faults)

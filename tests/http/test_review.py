@@ -192,6 +192,14 @@ def test_foods_are_searched_for(desk: FlaskClient) -> None:
     assert "Oil, olive" in words(desk.get(kept.headers["Location"]))
 
 
+def test_foods_of_the_recipe_itself_are_offered(desk: FlaskClient) -> None:
+    own = {"code": "house-brine", "name": "House brine", "per_100g": {"NA": 2000}}
+    name = save(desk, {**SOUP, "custom_foods": [own]})
+    page = desk.get(f"/review/{name}/change?at={SALT}").get_data(as_text=True)
+    assert 'value="house-brine"' in page
+    assert "House brine" in words(desk.get(change(desk, name, food="house-brine").headers["Location"]))
+
+
 @pytest.mark.parametrize(
     ("fields", "fault"),
     [

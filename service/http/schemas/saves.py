@@ -191,6 +191,9 @@ class EventSchema(AnswerSchema):
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
     by = text("Who did it.", required=False)
     note = text("What a reviewer wrote to it.", required=False)
+    reason = text("Why a reviewer overruled.", required=False)
+    withdrawn = fields.Integer(metadata=said("Number of the overrule that was taken back."))
+    before_mg = number("Sodium of a serving before it was worked out again, in mg.", required=False)
 
 
 class EventsAnswerSchema(AnswerSchema):

@@ -94,7 +94,7 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     best: tuple[tuple[int, float], Household, _Label] | None = None
     for household in food.household:
         label = _read(household.label)
-        if label.millilitres is None or not label.filling:
+        if label.millilitres is None or not label.filling or _excepted(food.code, household.label):
             continue
         distance = abs(math.log(label.millilitres / millilitres))
         rank = (_form_rank(label.forms, forms), distance)

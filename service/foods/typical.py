@@ -122,10 +122,20 @@ def _pieces() -> dict[str | None, HeadTable[Piece]]:
     return {unit: HeadTable(keyed) for unit, keyed in by_unit.items()}
 
 
+@cache
+def _pieces_of_any_food() -> dict[str | None, Piece]:
+    return {piece.unit: piece for names, piece in load("piece_weights", _piece) if names == "*"}
+
+
 def piece(phrase: Phrase, unit: str | None) -> Piece | None:
     """The weight of one `unit` of the food (None: of one of the food itself)."""
     table = _pieces().get(unit)
     return table.best(phrase) if table else None
+
+
+def piece_of_any_food(unit: str | None) -> Piece | None:
+    """What one `unit` weighs whatever it is of: a broad range; None for most."""
+    return _pieces_of_any_food().get(unit)
 
 
 @cache

@@ -239,6 +239,7 @@ def _by_piece(measure: Measure, asked: _Asked, *, household: bool) -> Weight | N
 
 def _typical_piece(unit: str | None, asked: _Asked) -> _Each | None:
     found = next((each for name in asked.phrases() if (each := typical.piece(name, unit))), None)
+    found = found or (typical.piece_of_any_food(unit) if asked.line.food_words else None)
     if found:
         size = f"{asked.line.size} " if asked.line.size else ""
         return _Each(found.weight(asked.line.size), f"usual {size}piece")

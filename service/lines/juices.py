@@ -1,4 +1,4 @@
-"""Lines that take the juice or the zest of a fruit: "juice of 1 lemon", "1 lemon, zested"."""
+"""Lines that take a part of a food: "juice of 1 lemon", "1 lemon, zested", "whites of 3 eggs"."""
 
 from __future__ import annotations
 
@@ -14,9 +14,13 @@ from .wording import Wording
 _PARTS = {
     "juice": "juice", "juices": "juice", "juiced": "juice",
     "zest": "zest", "zested": "zest", "rind": "zest", "peel": "zest",
+    "white": "white", "whites": "white", "yolk": "yolk", "yolks": "yolk",
 }  # fmt: skip
+_OF_FRUIT = frozenset({"juice", "zest"})
+_THE_FOOD_ITSELF = frozenset({"leaves", "kernels", "flesh", "meat", "pulp", "seeds", "florets"})
+"""Parts that a food is counted by all the same ("leaves of 1 bunch mint")."""
 _BEFORE = frozenset({"fresh", "freshly", "squeezed", "grated", "finely", "the", "strained", "minced", "some"})
-_ABOUT = frozenset(_PARTS)
+_FIRST = _BEFORE | _THE_FOOD_ITSELF | frozenset(_PARTS)
 _BESIDE = _BEFORE | {"and", "&", "only", "of"}
 _OF = frozenset({"of", "from"})
 _SPOONED = frozenset({"mass", "volume"})
@@ -24,7 +28,7 @@ _SPOONED = frozenset({"mass", "volume"})
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What a line takes of a fruit. tokens: the line without the words that say so."""
+    """What a line takes of a food. tokens: the line without the words that say so."""
 
     parts: tuple[str, ...]
     tokens: Sequence[Token]
@@ -33,8 +37,11 @@ class Taken:
 def taken_of(tokens: Sequence[Token]) -> Taken | None:
     """What a line that begins with "juice of" takes; None for any other line."""
     at = 0
-    if not tokens or not (tokens[0].word in _BEFORE or tokens[0].word in _PARTS):
+    if not tokens or tokens[0].word not in _FIRST:
         return None
+    if len(tokens) > 2 and tokens[0].word in _THE_FOOD_ITSELF:
+        whole = tokens[1].word in _OF and is_numeric(tokens[2])
+        return Taken((), tokens[2:]) if whole else None
     while at < len(tokens) and tokens[at].word in _BEFORE:
         at += 1
     parts: list[str] = []
@@ -66,11 +73,14 @@ def taken_after(segments: list[Sequence[Token]], quantity: Quantity) -> tuple[st
     """
     if quantity.amount is None or dimension(quantity.unit) in _SPOONED:
         return ()
+    egg = any(token.word in {"egg", "eggs"} for token in segments[0]) if segments else False
     parts: dict[str, None] = {}
     for segment in segments[1:]:
         words = [token.word for token in segment]
-        if not _ABOUT.isdisjoint(words) and all(word in _ABOUT or word in _BESIDE for word in words):
-            parts |= dict.fromkeys(_PARTS[word] for word in words if word in _PARTS)
+        named = [_PARTS[word] for word in words if word in _PARTS]
+        fitting = [part for part in named if egg or part in _OF_FRUIT]
+        if fitting and all(word in _PARTS or word in _BESIDE for word in words):
+            parts |= dict.fromkeys(fitting)
             segments.remove(segment)
     return tuple(parts)
 
@@ -83,5 +93,5 @@ def apply(parts: Sequence[str], wording: Wording, quantity: Quantity) -> None:
     chosen = "juice" if "juice" in parts else parts[0]
     wording.food = f"{fruit} {chosen}"
     wording.joined += [f"{fruit} {part}" for part in dict.fromkeys(parts) if part != chosen]
-    if quantity.unit is None:
+    if quantity.unit is None and chosen in _OF_FRUIT:
         quantity.unit = "fruit"

@@ -346,3 +346,20 @@ def test_the_same_number_twice_is_one():
 def test_whole_milk_is_no_preparation_but_a_whole_chicken_is():
     assert read_line("1 cup whole milk").preparation == ()
     assert read_line("1 whole chicken").preparation == ("whole",)
+
+
+@pytest.mark.parametrize(
+    ("text", "amount", "unit", "food"),
+    [
+        ("whites of 3 eggs", 3, None, "egg white"),
+        ("2 large eggs, yolks only", 2, None, "egg yolk"),
+        ("leaves of 1 bunch mint", 1, "bunch", "mint"),
+        ("kernels from 2 ears corn", 2, "ear", "corn"),
+        ("juice ½ lemon", 0.5, "fruit", "lemon juice"),
+        ("1 leek, white only", 1, None, "leek"),
+    ],
+)
+def test_parts_of_a_food(text, amount, unit, food):
+    line = read_line(text)
+    assert quantity(line) == (amount, unit)
+    assert line.food_words == food

@@ -13,6 +13,7 @@ import numpy as np
 from ..salt.absorption import dry_salt_reached, table_reached
 from ..salt.baths import COLOURED_SHARE
 from ..salt.bodies import Body
+from ..salt.courses import BARELY_WET
 from ..salt.diffusivity import effective_diffusivity
 from ..salt.figures import Figure
 from ..salt.modes import SHAPES, Shape
@@ -23,7 +24,7 @@ from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange, solut
 from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, ratio
 from .nature import food_class, open_share
 from .request import StepRequest
-from .safety import watch_cure
+from .safety import watch_cure, watch_strength
 from .work import STATED, Work, works
 
 DIFFUSING = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sugar"}
@@ -36,6 +37,21 @@ SODIUM_AT = COLD_SOLUTES.index("NA")
 
 COLD_C = 4.0
 """Temperature in °C taken for a cold step that states none."""
+
+COVERS = 0.5
+"""Less liquid than this, its water over the food's, does not cover a food: part of it is wet at a time."""
+
+_WETTED = Figure(
+    Spread(0.4, 0.7, 1.0),
+    "common practice, no source: too little liquid to cover the food, turned now and then",
+)
+"""Share of the surface that such a liquid wets. Uptake goes by surface, and by the root of time."""
+
+_RUNS_OFF = Figure(
+    Spread(0.1, 0.5, 1.0),
+    "common practice, no source: on a rack the drawn water dries or goes in again, in a tub it stands as brine",
+)
+"""Of the water that a dry cure draws, the share that is poured off or rinsed off as brine."""
 
 THICKNESS_SHARE = 0.1
 """A stated thickness is held to within this share: pieces taper, and a rule is held by hand."""
@@ -50,6 +66,7 @@ def bathe(step: StepRequest, bench: Bench) -> None:
     kitchen, pieces = bench.kitchen, [Piece(name, open_share(step)) for name in step.food]
     fresh_g = kitchen.pools[step.bath][WATER].copy()
     goals_g = {work.name: _weight_goal_g(work) for work in works(step, bench)}
+    watch_strength(step, bench)
     watch_cure(step, bench, goals_g)
     if step.kind == "soak":
         # Dried food swells before its salt is out, and gives it to the water of the swollen piece.
@@ -132,10 +149,14 @@ def reached(work: Work, solute: str, alpha: Draws, turn: int = 0) -> Draws:
         return _reached_by_table(work)
     seconds = step.duration_h * 3600 / (step.water_changes + 1)
     fourier = _diffusivity(work, solute) * seconds / _half_thickness_m(work, step.thickness_cm) ** 2
-    if step.kind == "dry_cure":
-        return _reached_from_dry_salt(work, fourier)
     body = Body(step.shape, step.thickness_cm, step.length_cm, step.width_cm)
-    if solute == "nitrite":
+    if step.kind == "dry_cure":
+        if solute == "nitrite":
+            _watch_centre(work, body, fourier, np.full_like(alpha, BARELY_WET))
+        return _reached_from_dry_salt(work, fourier)
+    if float(alpha[0]) < COVERS:
+        fourier = fourier * work.assume("wetted", _WETTED, "fraction", ceiling=1.0) ** 2
+    if solute == "nitrite" and step.kind != "soak":
         _watch_centre(work, body, fourier, alpha)
     if turn == 0:
         return body.mean_reached(fourier, alpha)
@@ -177,7 +198,17 @@ def _reached_from_dry_salt(work: Work, fourier: Draws) -> Draws:
         amounts[SODIUM] * SALT_PER_SODIUM / 1000 for amounts in (pools[step.bath or ""], work.pool)
     )
     shape: Shape = next((shape for shape in SHAPES if shape == step.shape), "sheet")
-    return dry_salt_reached(fourier, lying_g * part, held_g, work.pool[WATER], shape)
+    salt_g = lying_g * part
+    goes_in = dry_salt_reached(fourier, salt_g, held_g, work.pool[WATER], shape)
+    return np.minimum(goes_in, _kept_from_drip(work, goes_in * salt_g))
+
+
+def _kept_from_drip(work: Work, salt_in_g: Draws) -> Draws:
+    """The most of a dry cure that can be in a food: what it draws out and runs off holds salt too, as strong
+    as the food's own water. How much is drawn, the food's weight and the salt in it tell."""
+    drawn_g = np.clip(work.pool[WEIGHT] - _weight_goal_g(work) + salt_in_g, 0.0, work.pool[WATER])
+    runs_off = work.assume("cure-run-off", _RUNS_OFF, "fraction", ceiling=1.0)
+    return 1 - runs_off * ratio(drawn_g, work.pool[WATER])
 
 
 def _reached_by_table(work: Work) -> Draws:

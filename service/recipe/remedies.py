@@ -7,16 +7,24 @@ from ..findings import Assumption
 _BY_ENDING = {
     "diffusivity": "Have the food's sodium measured after the bath (sodium_after_mg_per_100g), or state an "
     "absorption_factor from an earlier batch.",
+    "wetted": "Take enough liquid to cover the food, or have its sodium measured after the bath "
+    "(sodium_after_mg_per_100g).",
     "thickness": "Measure the thickest part with a rule and state thickness_cm.",
     "reached": "State duration_h, thickness_cm and temperature_c, or have the food's sodium measured after "
     "this step (sodium_after_mg_per_100g).",
     "pot-time": "State duration_h and thickness_cm, or have the food's sodium measured after this step "
     "(sodium_after_mg_per_100g).",
+    "run-off": "Have the cured food's sodium measured (sodium_after_mg_per_100g), or weigh the brine that is "
+    "poured off and state absorption_factor.",
+    "partition": "Have the drained food's sodium measured after this step (sodium_after_mg_per_100g).",
+    "fat-kept": "Weigh the food before and after (weight_before_g, weight_after_g).",
+    "fat-uptake": "Weigh the oil before and after, and state absorption_factor (share of it in the food).",
+    "alcohol-kept": "State duration_h of the step; what boils off goes by time.",
     "sodium-kept": "Have the drained food's sodium measured (sodium_after_mg_per_100g).",
     "factor": "Have the food's sodium measured after this step (sodium_after_mg_per_100g).",
     "pick-up": "Weigh the food before and after (weight_before_g, weight_after_g).",
     "yield": "Weigh the food before and after (weight_before_g, weight_after_g).",
-    "drip": "Weigh what is left on the tray, or have the cooked food's sodium measured.",
+    "drip": "Have the cooked food's sodium measured (sodium_after_mg_per_100g).",
     "sticks": "Weigh the coating before and after, and state absorption_factor (share that sticks).",
 }
 

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..foods.nutrients import INDEX
+from ..salt.bath_notices import strength_notices
 from ..salt.curing import USUAL_PICK_UP, assess
 from ..salt.food_safety import temperature_notices
 from ..units.spread import Draws
 from .bench import Bench
-from .kitchen import WEIGHT
+from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT
 from .nature import known_class
 from .request import StepRequest
 from .work import Work, works
@@ -29,6 +30,16 @@ def watch_temperature(step: StepRequest, bench: Bench) -> None:
         if kind is not None:
             for notice in temperature_notices(step.kind, kind, step.temperature_c, step.duration_h):
                 bench.put(notice.below(step.pointer))
+
+
+def watch_strength(step: StepRequest, bench: Bench) -> None:
+    """Say where a brine holds more salt than dissolves, or is colder than it can be without ice."""
+    bath = bench.kitchen.pools[step.bath or ""]
+    salt_g, water_g = float(bath[SODIUM, 0]) * SALT_PER_SODIUM / 1000, float(bath[WATER, 0])
+    if step.kind == "dry_cure" or step.temperature_c is None or salt_g <= 0 or water_g <= 0:
+        return
+    for notice in strength_notices(100 * salt_g / (salt_g + water_g), step.temperature_c):
+        bench.put(notice.below(step.pointer))
 
 
 def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) -> None:

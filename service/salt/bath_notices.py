@@ -69,23 +69,26 @@ def _strength(request: BathRequest) -> Iterator[Notice]:
             "The bath holds no salt; the shares of equilibrium are those that salt would have.",
             "/bath/salt_g",
         )
-        return
-    if liquid.water_g == 0:
-        return
-    if liquid.salt_percent > (most := float(saturation_percent(request.temperature_c))):
+    elif liquid.water_g > 0:
+        yield from strength_notices(liquid.salt_percent, request.temperature_c)
+
+
+def strength_notices(salt_percent: float, temperature_c: float) -> Iterator[Notice]:
+    """Whether so strong a brine can be at its temperature. salt_percent: of salt and water."""
+    if salt_percent > (most := float(saturation_percent(temperature_c))):
         yield Notice(
             "brine-saturated",
             "check",
-            f"The bath is {liquid.salt_percent:.1f} % salt, of which {most:.1f} % dissolves; the rest "
+            f"The bath is {salt_percent:.1f} % salt, of which {most:.1f} % dissolves; the rest "
             "follows as the food takes salt up, if the bath is stirred. The figures take all as dissolved.",
-            "/bath/salt_g",
+            "/bath",
         )
-    if request.temperature_c < (freezes_c := float(freezing_point_c(liquid.salt_percent))):
+    if temperature_c < (freezes_c := float(freezing_point_c(salt_percent))):
         yield Notice(
             "brine-freezes",
             "check",
-            f"A brine of {liquid.salt_percent:.1f} % begins to freeze at {freezes_c:.1f} °C; at "
-            f"{request.temperature_c:g} °C part of it is ice and next to nothing moves.",
+            f"A brine of {salt_percent:.1f} % begins to freeze at {freezes_c:.1f} °C; at "
+            f"{temperature_c:g} °C part of it is ice and next to nothing moves.",
             "/temperature_c",
         )
 

@@ -97,3 +97,43 @@ def test_cooking_says_where_to_measure_and_stops_what_stays_raw():
 def test_vegetables_need_no_warning():
     document = recipe([part("roots", item(dishes.CARROTS, 900))], [step("roast", "roots", temperature_c=50)])
     assert "cooked-too-cool" not in codes(answered(document))
+
+
+def test_a_brine_that_cannot_be_is_told():
+    strong = codes(answered(brined(salt_g=900)))
+    assert strong["brine-saturated"] == "check"
+    assert "brine-saturated" not in codes(answered(brined()))
+    assert codes(answered(brined(salt_g=30, temperature_c=-4)))["brine-freezes"] == "check"
+
+
+def test_a_cure_that_is_behind_is_told_for_cures_alone():
+    behind = cured(6, product_class="immersion_cured", thickness_cm=8, duration_h=24)
+    assert codes(answered(behind))["cure-short-of-centre"] == "check"
+    assert "cure-short-of-centre" not in codes(
+        answered(cured(6, product_class="immersion_cured", duration_h=500))
+    )
+    rubbed = recipe(
+        [
+            part("loin", item(dishes.PORK, 1000)),
+            part("rub", item(dishes.CURING_SALT, 3), item(dishes.SALT, 25)),
+        ],
+        [
+            step(
+                "dry_cure",
+                "loin",
+                "rub",
+                product_class="dry_cured",
+                temperature_c=3,
+                thickness_cm=7,
+                duration_h=24,
+            )
+        ],
+    )
+    assert codes(answered(rubbed))["cure-short-of-centre"] == "check"
+
+
+def test_desalting_is_no_cure():
+    document = cured(6, product_class="immersion_cured", duration_h=500)
+    document["components"].append(part("water", item(dishes.WATER, 3000)))
+    document["steps"].append(step("soak", "loin", "water", duration_h=1, thickness_cm=5, temperature_c=3))
+    assert "cure-short-of-centre" not in codes(answered(document))

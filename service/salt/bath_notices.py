@@ -71,6 +71,14 @@ def _strength(request: BathRequest) -> Iterator[Notice]:
         )
     elif liquid.water_g > 0:
         yield from strength_notices(liquid.salt_percent, request.temperature_c)
+    else:
+        yield Notice(
+            "dry-cure-run-off",
+            "info",
+            "All of the dry cure is taken to stay on the food until it is in. Brine that it draws out and that "
+            "is poured off, or salt that is brushed or rinsed off, takes its part along.",
+            "/bath",
+        )
 
 
 def strength_notices(salt_percent: float, temperature_c: float) -> Iterator[Notice]:

@@ -9,6 +9,7 @@ import numpy as np
 
 from ..findings import Notice, Severity
 from ..foods.dataset import Food
+from ..nutrition.cooking_states import is_done
 from .assumptions import Book
 from .kitchen import Kitchen
 
@@ -27,6 +28,13 @@ class Character:
     def main(self) -> Food | None:
         """The heaviest food; None where nothing was mapped and weighed."""
         return self.foods[0][0] if self.foods else None
+
+    @property
+    def done_share(self) -> float:
+        """The share (0 to 1) of the weight that had been cooked before, by the names of the foods."""
+        whole = sum(grams for _, grams in self.foods)
+        done = sum(grams for food, grams in self.foods if is_done(food.name, food.group_code))
+        return done / whole if whole > 0 else 0.0
 
     def shares_of(self, row: int) -> list[tuple[Food, float]]:
         """Each food's share (0 to 1) of the component's listed amount of one nutrient."""

@@ -16,6 +16,7 @@ from .assumptions import Book
 from .bench import Bench, Character
 from .custom import custom_foods
 from .derived import sugars_part_ways
+from .doneness import doneness_notices
 from .ingredients import resolve
 from .kitchen import WEIGHT, Amounts, Kitchen, everything
 from .outcome import Listed, Outcome
@@ -56,7 +57,8 @@ def cook_listed(
         do(step, bench)
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
-    return Outcome(request, dataset, tuple(listed), bench, (*notices, *bench.notices))
+    done = doneness_notices(request, listed, bench.served)
+    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices))
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:

@@ -17,8 +17,9 @@ from ..findings import Assumption
 from ..foods.dataset import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.alcohol import SOURCE, alcohol_kept
+from ..nutrition.cooking_states import is_done
 from ..nutrition.energy import alcohol_kcal_g
-from ..nutrition.retention import heat_labile, heat_retention
+from ..nutrition.retention import NO_HEAT, heat_labile, heat_retention
 from ..salt.figures import Figure
 from ..salt.food_kinds import kind_of
 from ..units.spread import NINETY_FIVE, Draws, Spread, standard_normal
@@ -36,7 +37,7 @@ def lose_to_heat(work: Work) -> None:
     if not foods:
         return
     treatment = _TREATMENTS[work.step.kind]
-    factors = [_factors(retention_kind(food), treatment) for food, _ in foods]
+    factors = [_factors(retention_kind(food), _left_to_do(food, treatment)) for food, _ in foods]
     shares = _shares(foods)
     spreads = np.einsum("fl,fsl->sl", shares, np.stack([each.spreads for each in factors]))
     present = work.pool[labile_rows(), 0] > 0
@@ -44,6 +45,11 @@ def lose_to_heat(work: Work) -> None:
     lost = 1.0 - np.einsum("fl,fln->ln", shares, np.stack([each.draws for each in factors]))
     work.give("lost_to_heat", Flow(labile_rows(), work.pool[labile_rows()] * np.maximum(lost, 0.0)))
     lose_alcohol(work)
+
+
+def _left_to_do(food: Food, treatment: str) -> str:
+    """The treatment, or none where the row of the dataset holds what heat left already."""
+    return NO_HEAT if is_done(food.name, food.group_code) else treatment
 
 
 def lose_alcohol(work: Work) -> None:

@@ -25,7 +25,7 @@ from ..salt.pots import (
     pot_fourier,
     pot_shape,
 )
-from ..units.spread import Draws
+from ..units.spread import Draws, Spread
 from .bench import Bench
 from .exchange import Gain, Piece, capacity_ratio, exchange, solutes_of, solution
 from .heat_losses import lose_alcohol, lose_to_heat
@@ -102,7 +102,7 @@ def free_shares() -> dict[str, float]:
 
 def _change_weight(work: Work, pot: str | None) -> None:
     """Bring a food to its cooked weight: fat and juice leave it, or water comes in from the pot."""
-    cooked = cooking_yield(pot_kind(work), work.step.kind, work.step.duration_h)
+    cooked = _yield_left(work)
     kept = work.weight_ratio("yield")
     if kept is None:
         kept = work.assume("yield", Figure(cooked.weight, cooked.source), "ratio")
@@ -115,6 +115,23 @@ def _change_weight(work: Work, pot: str | None) -> None:
         _squeeze(work, pot, lost_g)
     else:
         _drip_and_steam(work, lost_g)
+
+
+def _yield_left(work: Work) -> CookingYield:
+    """The usual yield of a food, without that of what was cooked before: the dataset's row has had its own.
+
+    Kinds that are of cooked food in the tables have figures for it.
+    """
+    kind, done = pot_kind(work), work.bench.characters[work.name].done_share
+    usual = cooking_yield(kind, work.step.kind, work.step.duration_h)
+    if not done or (kind or "").startswith("cooked_"):
+        return usual
+    source = f"{usual.source}; {round(100 * done)} % of it was cooked before, and is taken to change no more"
+    return CookingYield(_towards_1(usual.weight, done), _towards_1(usual.fat_kept, done), source)
+
+
+def _towards_1(spread: Spread, share: float) -> Spread:
+    return Spread(*(value + (1 - value) * share for value in (spread.low, spread.likely, spread.high)))
 
 
 def _lose_fat(work: Work, target: str, cooked: CookingYield, goal_g: Draws) -> None:

@@ -11,6 +11,7 @@ TABLES = [
     "audiences",
     "claims",
     "cooking_pairs",
+    "cooking_states",
     "energy_factors",
     "heat_labile",
     "heat_treatments",

@@ -49,7 +49,7 @@ _WETTED = Figure(
 
 _RUNS_OFF = Figure(
     Spread(0.1, 0.5, 1.0),
-    "common practice, no source: on a rack the drawn water dries or goes in again, a tub collects it as brine",
+    "common practice, no source: on a rack the drawn water dries or goes in again, a tub collects it",
 )
 """Of the water that a dry cure draws, the share that is poured off or rinsed off as brine."""
 

@@ -75,8 +75,8 @@ def _strength(request: BathRequest) -> Iterator[Notice]:
         yield Notice(
             "dry-cure-run-off",
             "info",
-            "All of the dry cure is taken to stay on the food until it is in. Brine that it draws out and that "
-            "is poured off, or salt that is brushed or rinsed off, takes its part along.",
+            "All of the dry cure is taken to stay on the food until it is in. Brine that it draws out and "
+            "that is poured off, or salt that is brushed or rinsed off, takes its part along.",
             "/bath",
         )
 

@@ -107,6 +107,7 @@ def _is_whole(phrase: Phrase) -> bool:
 def _has(text: str, words: Iterable[str], *, default: bool = False) -> bool:
     """Whether any of `words` is in `text`; `default` where there are no words to look for."""
     found = default
+    text = text.replace("-", " ")
     for word in words:
         if word in text:
             return True

@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import Connection
 
+from ..foods.dataset import bundled
 from ..foods.nutrients import INDEX
 from ..review.difference import Difference
 from ..review.flow import Picture, picture
@@ -157,6 +158,8 @@ def worded(field: str, value: Any) -> str:
             return f"{100 * value:g} %"
         case "sodium_after_mg_per_100g":
             return f"{value:g} mg in 100 g"
+        case "food" if value in bundled():
+            return f"{bundled().get(value).name} ({value})"
         case _:
             return str(value)
 

@@ -63,8 +63,9 @@ def trace(answer: Document) -> Trace:
         share = min(entry["mg"] / whole, 1.0) if whole > 0 else 0.0
         held[entry["from"]] = source * (1 - share)
         held[entry["to"]] = held.get(entry["to"], np.zeros(len(origins))) + source * share
-    least = 1e-6 * max(sum(brought.values()), 1e-9)
-    ended = (place for place, amounts in held.items() if amounts.sum() > least)
+    # An answer's figures are rounded, so that a hair may seem to stay in a component that was emptied.
+    hair = 1e-5 * sum(brought.values())
+    ended = (place for place, mg in held.items() if mg.sum() > (hair if place in brought else 0.0))
     places = tuple(sorted(ended, key=lambda place: place != EATEN))
     mg = np.column_stack([held[place] for place in places]) if places else np.zeros((len(origins), 0))
     return Trace(origins, places, mg)

@@ -26,6 +26,8 @@ WORTH_A_LOOK = 0.02
 """An ingredient that lists less than this share of all sodium is no lever."""
 WORTH_SAYING = 0.005
 """A change that saves less than this share is not told."""
+SURE_OF_NAME = 0.95
+"""A match at least as sure as this is the food that was named, and none that is merely near."""
 LESS_SALTED = 0.6
 """A food with at most this share of another's sodium is its unsalted or low-sodium sibling."""
 
@@ -121,17 +123,37 @@ _Change = tuple[str, str, Trial]
 
 
 def _changes(trial: Trial) -> Iterator[_Change]:
+    cures = {each.component for each in trial.listed if _cures(each)}
     whole = sum(each.sodium_mg or 0.0 for each in trial.listed)
-    drained = {name for step in trial.request.steps if step.kind == "drain" for name in step.food}
     for each in trial.listed:
-        if each.grams > 0 and (each.sodium_mg or 0.0) >= WORTH_A_LOOK * whole:
-            yield f"Halve {each.name!r}.", each.pointer, trial.with_grams(each.pointer, each.grams / 2)
-            yield from _less_salted(trial, each)
-            if each.component not in drained:
-                yield from _rinsed(trial, each)
+        if (each.sodium_mg or 0.0) >= WORTH_A_LOOK * whole and not _cures(each):
+            yield from _ingredient_changes(trial, each, is_in_cure=each.component in cures)
     for step in trial.request.steps:
-        yield from _step_changes(trial, step)
+        yield from _step_changes(trial, step, is_cure=step.bath in cures)
     yield from _poured_away(trial)
+
+
+def _cures(listed: Listed) -> bool:
+    """Whether an ingredient brings nitrite or nitrate: less of it, or less time, is no way to save sodium."""
+    food = listed.ingredient.food
+    return food is not None and any((food.per_100g(tag) or 0.0) > 0 for tag in ("NITRI", "NITRA"))
+
+
+def _ingredient_changes(trial: Trial, listed: Listed, *, is_in_cure: bool) -> Iterator[_Change]:
+    drained = {name for step in trial.request.steps if step.kind == "drain" for name in step.food}
+    if not _is_the_dish(trial, listed):
+        caution = " It is part of a cure: see that it stays one." if is_in_cure else ""
+        halved = trial.with_grams(listed.pointer, listed.grams / 2)
+        yield f"Halve {listed.name!r}.{caution}", listed.pointer, halved
+    yield from _less_salted(trial, listed)
+    if listed.component not in drained:
+        yield from _rinsed(trial, listed)
+
+
+def _is_the_dish(trial: Trial, listed: Listed) -> bool:
+    """Whether an ingredient is most of what is no bath: to halve it would be to serve half."""
+    dish = [each for each in trial.listed if each.component not in trial.request.baths]
+    return listed in dish and listed.grams > 0.5 * sum(each.grams for each in dish)
 
 
 def _less_salted(trial: Trial, listed: Listed) -> Iterator[_Change]:
@@ -140,7 +162,8 @@ def _less_salted(trial: Trial, listed: Listed) -> Iterator[_Change]:
     if now is None or not words or "salt" in now.name.split(",")[0].casefold():
         return
     for wish in ("unsalted", "low-sodium"):
-        other = match(f"{wish} {words}", (), trial.foods).food
+        found = match(f"{wish} {words}", (), trial.foods)
+        other = found.food if found.confidence >= SURE_OF_NAME else None
         if other and other.group_code == now.group_code and _is_less_salted(other, now):
             yield (
                 f"Take {other.name!r} in place of {now.name!r}.",
@@ -171,7 +194,7 @@ def _rinsed(trial: Trial, listed: Listed) -> Iterator[_Change]:
     yield f"{verb} {listed.name!r}.", listed.pointer, trial.with_grams(listed.pointer, grams, less)
 
 
-def _step_changes(trial: Trial, step: StepRequest) -> Iterator[_Change]:
+def _step_changes(trial: Trial, step: StepRequest, *, is_cure: bool) -> Iterator[_Change]:
     foods = " and ".join(repr(name) for name in step.food)
     if step.kind == "drain" and not step.rinsed:
         yield f"Rinse {foods} after draining.", step.pointer, trial.with_step(step.index, rinsed=True)
@@ -184,7 +207,7 @@ def _step_changes(trial: Trial, step: StepRequest) -> Iterator[_Change]:
     if step.kind == "soak":
         longer = trial.with_step(step.index, duration_h=2 * step.duration_h)
         yield f"Soak {foods} for {2 * step.duration_h:g} h, twice as long.", where, longer
-    elif step.kind not in POTS:
+    elif step.kind not in POTS and not is_cure:
         shorter = trial.with_step(step.index, duration_h=step.duration_h / 2)
         yield f"Leave {foods} in {step.bath!r} for {step.duration_h / 2:g} h, half as long.", where, shorter
 

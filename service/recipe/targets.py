@@ -44,6 +44,7 @@ def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, An
         return search.unreachable() | {"levers": levers}
     met = cook(RecipeRequest.from_document(search.lever.applied(recipe, figure(found))), foods)
     at_high = search.solved("high")
+    calculation = answer_document(met)
     return {
         "reachable": True,
         "vary": search.lever.pointer,
@@ -52,7 +53,8 @@ def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, An
         "value_at_high": None if at_high is None else figure(at_high),
         "wanted_mg": goal.wanted_mg,
         **goal.judged(met),
-        "calculation": answer_document(met),
+        "notices": [notice for notice in calculation["notices"] if notice["severity"] == "stop"],
+        "calculation": calculation,
         "levers": levers,
     }
 
@@ -99,20 +101,21 @@ class _Search:
     def unreachable(self) -> dict[str, Any]:
         unit = self.lever.unit
         ends = {value: self._sodium_mg(value) for value in (_SMALLEST[unit], self._present(), _LARGEST[unit])}
-        least, most = min(ends, key=lambda v: ends[v]), max(ends, key=lambda v: ends[v])
-        if ends[most] - ends[least] <= TOLERANCE * ends[most]:
+        least = min(ends, key=lambda value: ends[value])
+        most: float | None = max(ends, key=lambda value: ends[value])
+        if max(ends.values()) - ends[least] <= TOLERANCE * ends[least]:
             message = self._without_effect(ends[least])
         elif self.goal.measure(self.outcome(least), "likely") > self.goal.wanted:
-            message = self._in_the_way(least)
+            message, most = self._in_the_way(least), None
         else:
-            message = f"the most it comes to is {ends[most]:.0f} mg per serving."
+            message = f"the most it comes to is {max(ends.values()):.0f} mg per serving."
         return {
             "reachable": False,
             "vary": self.lever.pointer,
             "unit": unit,
             "wanted_mg": self.goal.wanted_mg,
             "floor_mg": figure(ends[least]),
-            "ceiling_mg": figure(ends[most]),
+            **({} if most is None else {"ceiling_mg": figure(max(ends.values()))}),
             "notices": [
                 {
                     "code": "target-not-reachable",

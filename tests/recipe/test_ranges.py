@@ -1,8 +1,8 @@
 """The ranges of 200 stratified draws, held to plain random sampling of 20,000, worked out apart.
 
 Errors are told as shares of the range's own width. Over many sets of names the design has no lean (BIAS), and
-strays no more than 200 plain draws do: by 2 to 6 % of the width, 10 % where a product of wide spreads has a long
-tail. The recipes here are each within TOLERANCE.
+strays no more than 200 plain draws do: by 2 to 6 % of the width, 10 % where a product of wide spreads has a
+long tail. The recipes here are each within TOLERANCE.
 """
 
 from __future__ import annotations

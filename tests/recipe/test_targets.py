@@ -199,6 +199,26 @@ def test_an_unsalted_sibling_is_a_lever():
     assert any(change.startswith("Take") and "broth" in change for change in found)
 
 
+def test_a_food_that_is_merely_near_is_no_sibling():
+    assert not [change for change in changes("500 ml buttermilk", "1 tsp salt") if change.startswith("Take")]
+
+
+def test_neither_curing_salt_nor_the_time_of_a_cure_is_a_lever():
+    document = brined()
+    document["components"][1]["ingredients"].append(item(dishes.CURING_SALT, 8))
+    found = {each["change"] for each in ranked_levers(Trial.of(document, bundled()))}
+    assert found == {"Halve 'Salt, table'. It is part of a cure: see that it stays one."}
+    answer = ask("/components/1/ingredients/2", 3000, document)
+    assert answer["reachable"]
+    assert "cure-nitrite-over-limit" in [notice["code"] for notice in answer["notices"]]
+
+
+def test_half_the_dish_is_no_lever():
+    found = changes("1 kg chicken drumsticks", "2 tsp table salt", "100 g feta")
+    assert set(found) >= {"Halve '2 tsp table salt'.", "Halve '100 g feta'."}
+    assert "Halve '1 kg chicken drumsticks'." not in found
+
+
 def test_a_can_may_be_rinsed():
     found = changes("1 (15 oz) can chickpeas", "1 kg potatoes")
     (rinse,) = [each for change, each in found.items() if "rinse" in change.casefold()]

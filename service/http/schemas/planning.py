@@ -86,8 +86,12 @@ class TargetAnswerSchema(AnswerSchema):
     claim = one(ClaimSchema, "The claim as it then stands, where one was asked for.", required=False)
     calculation = one(CalculationSchema, "The recipe with that value.", required=False)
     floor_mg = number("The least that can be reached, in mg a serving.", required=False)
-    ceiling_mg = number("The most that can be reached, in mg a serving.", required=False)
-    notices = several(NoticeSchema, "Why it cannot be reached.", required=False)
+    ceiling_mg = number(
+        "The most that can be reached, in mg a serving, where more was wanted.", required=False
+    )
+    notices = several(
+        NoticeSchema, "Why it cannot be reached, or what stops the recipe with that value.", required=False
+    )
     levers = several(LeverSchema, "Single changes that save most, largest first.", required=False)
 
 

@@ -158,7 +158,8 @@ def _is_the_dish(trial: Trial, listed: Listed) -> bool:
 
 def _less_salted(trial: Trial, listed: Listed) -> Iterator[_Change]:
     """The unsalted or low-sodium food of the same name, where the foods have one."""
-    now, words = listed.ingredient.food, read_line(listed.ingredient.line).food_words
+    now = listed.ingredient.food
+    words = read_line(listed.ingredient.line).food_words.removeprefix("salted ")
     if now is None or not words or "salt" in now.name.split(",")[0].casefold():
         return
     for wish in ("unsalted", "low-sodium"):

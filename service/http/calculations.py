@@ -124,6 +124,6 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     figure) replaces the model's. Nothing is guessed: what could not be read, weighed or mapped is in
     `notices`. Equal requests get equal bytes. `Accept: text/csv` gives a spreadsheet, one row an ingredient;
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
-    in a page, with `label` in the form of that label.
+    in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     """
     return answers.respond_as(calculated(document, **query), RENDERERS)

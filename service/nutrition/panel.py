@@ -20,7 +20,7 @@ UNKNOWN = "not known"
 
 _OURS = (
     ("ENERC", "Energy", 0),
-    ("ENERC_KJ", "Energy", 0),
+    ("ENERC_KJ", "Energy in kJ", 0),
     ("FAT", "Fat", 0),
     ("FASAT", "of which saturated", 1),
     ("CHOCDF", "Carbohydrate with fibre", 0),

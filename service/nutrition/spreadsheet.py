@@ -11,11 +11,21 @@ from typing import Any
 from numpy.typing import NDArray
 
 from ..foods.nutrients import NUTRIENTS
+from .energy import KJ_PER_KCAL, with_derived
 
 Document = Mapping[str, Any]
 ValuesOf = Callable[[str], NDArray[Any] | None]
 
 _ABOUT = ("row", "component", "line", "food_code", "food", "grams", "grams_low", "grams_high", "grams_basis")
+_COLUMNS = (
+    *((nutrient.tag, nutrient.unit) for nutrient in NUTRIENTS),
+    ("ENERC_KJ", "kJ"),
+    ("CHOAVL", "g"),
+    ("SALT", "g"),
+    ("ADDED_SUGARS", "g"),
+)
+"""Tag and unit: the dataset's nutrients, then what follows from them."""
+
 _RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 """How a cell begins that spreadsheet programs may take for a formula."""
 
@@ -27,12 +37,13 @@ def recipe_csv(answer: Document, values_of: ValuesOf) -> str:
 
     values_of: amounts per 100 g of a food by its code, shape (len(NUTRIENTS),), NaN = not known; None = no
     such food. Rows by the column `row`: ingredient (as listed), listed_total, eaten_per_serving and its _low
-    and _high, eaten_per_100g. Text that could be taken for a formula begins with an apostrophe.
+    and _high, eaten_per_100g. Text that could be taken for a formula begins with an apostrophe. Added sugars
+    are told of the dish alone.
     """
     listed = [(each, _listed_amounts(each, values_of)) for each in answer["ingredients"]]
     out = io.StringIO()
     writer = csv.writer(out)
-    writer.writerow([*_ABOUT, *(f"{nutrient.tag} ({nutrient.unit})" for nutrient in NUTRIENTS)])
+    writer.writerow([*_ABOUT, *(f"{tag} ({unit})" for tag, unit in _COLUMNS)])
     writer.writerows(map(_safe, _rows(answer, listed)))
     return out.getvalue()
 
@@ -66,12 +77,20 @@ def _listed_amounts(ingredient: Document, values_of: ValuesOf) -> list[Cell]:
     food, grams = ingredient["food"], ingredient["grams"]
     values = values_of(food["code"]) if food else None
     if values is None or grams is None:
-        return [None] * len(NUTRIENTS)
-    return [None if math.isnan(value) else value * grams / 100 for value in values.tolist()]
+        return [None] * len(_COLUMNS)
+    known = {
+        nutrient.tag: value * grams / 100
+        for nutrient, value in zip(NUTRIENTS, values.tolist(), strict=True)
+        if not math.isnan(value)
+    }
+    if "ENERC" in known:
+        known["ENERC_KJ"] = known["ENERC"] * KJ_PER_KCAL
+    amounts = with_derived(known)
+    return [amounts.get(tag) for tag, _ in _COLUMNS]
 
 
 def _columns(listed: list[tuple[Document, list[Cell]]]) -> Iterator[list[Cell]]:
-    return ([amounts[place] for _, amounts in listed] for place in range(len(NUTRIENTS)))
+    return ([amounts[place] for _, amounts in listed] for place in range(len(_COLUMNS)))
 
 
 def _total(cells: Iterable[Cell]) -> float | None:
@@ -82,7 +101,7 @@ def _total(cells: Iterable[Cell]) -> float | None:
 
 def _answered(part: Document, key: str) -> list[Cell]:
     nutrients = part["nutrients"]
-    return [nutrients[each.tag][key] if each.tag in nutrients else None for each in NUTRIENTS]
+    return [nutrients[tag][key] if tag in nutrients else None for tag, _ in _COLUMNS]
 
 
 def _safe(cells: Iterable[Cell]) -> list[str]:

@@ -11,7 +11,7 @@ from ..findings import Notice
 from ..foods.food import Food
 from ..nutrition.cooking_states import cooking_state, says_done
 from .outcome import Listed
-from .request import POTS, ComponentRequest, RecipeRequest
+from .request import POTS, SHORT_FORM, ComponentRequest, RecipeRequest
 
 HEAT = (*POTS, "steam", "roast", "fry")
 LITTLE_ALCOHOL_G = 0.1
@@ -72,7 +72,7 @@ def _raw_as_listed(component: ComponentRequest, own: Sequence[Listed]) -> Iterat
     yield Notice(
         "summed-as-listed",
         "info",
-        f"No step heats {component.id!r}, so what is raw in it is summed as listed, with nothing lost in "
+        f"No step heats {_named(component)}, so what is raw in it is summed as listed, with nothing lost in "
         f"cooking: {'; '.join(raw[:NAMED])}{more}. Give the steps (boil, roast …) for the dish as eaten.",
         component.pointer,
     )
@@ -90,10 +90,14 @@ def _alcohol_kept(
         yield Notice(
             "alcohol-all-kept",
             "info",
-            f"No step heats {component.id!r}, so all of its alcohol is taken to be kept: "
+            f"No step heats {_named(component)}, so all of its alcohol is taken to be kept: "
             f"{alcohol_g / request.servings:.2g} g a serving. Give the step where it is cooked.",
             component.pointer,
         )
+
+
+def _named(component: ComponentRequest) -> str:
+    return "it" if component.id == SHORT_FORM else repr(component.id)
 
 
 def _foods(own: Sequence[Listed]) -> Iterator[Food]:

@@ -145,3 +145,10 @@ def test_embedded_text_cannot_leave_its_script_element():
     text = embedded(hostile)
     assert not set("<>&\u2028") & set(text)
     assert json.loads(text) == hostile
+
+
+def test_what_follows_from_the_nutrients_has_columns_too():
+    found = sheet(answer())
+    assert [row["SALT (g)"] for row in found[:4]] == ["0.8625", "2.90685", "", "3.76935"]
+    assert float(found[0]["ENERC_KJ (kJ)"]) == pytest.approx(5 * 41 * 4.184)
+    assert {row["CHOAVL (g)"] for row in found} == {""}

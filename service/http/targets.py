@@ -21,5 +21,10 @@ blueprint = Blueprint("targets", __name__, description="From a wanted sodium bac
 @blueprint.gives(TargetAnswerSchema, "The value that meets the target, or why there is none.")
 @blueprint.fails(406)
 def ask_target(document: dict[str, Any]) -> Response:
-    """Find the weight, time or servings that meets a wanted sodium per serving"""
+    """Find the weight, time or servings that meets a wanted sodium per serving
+
+    The target is mg per serving, a percentage of a reference, or a claim; `value` meets it at the likely
+    figure, `value_at_high` even at the high end. Where none does, a notice says what stands in the way.
+    `levers` are single changes to the recipe as sent, ranked by what each saves.
+    """
     return answers.respond(target_answer(document, bundled()))

@@ -19,12 +19,28 @@ def test_the_value_found_meets_the_target(client: FlaskClient) -> None:
     assert likely == pytest.approx(480, rel=1e-3)
 
 
+def test_a_claim_is_solved_for(client: FlaskClient) -> None:
+    answer = client.post("/v1/targets", json={**TARGET, "target": {"claim": "low_sodium"}}).get_json()
+    assert answer["reachable"] is True
+    assert answer["claim"]["met_at_likely"] is True
+    assert answer["wanted_mg"] is None
+
+
+def test_levers_come_ranked(client: FlaskClient) -> None:
+    levers = client.post("/v1/targets", json=TARGET).get_json()["levers"]
+    saved = [lever["saves_mg"] for lever in levers]
+    assert saved == sorted(saved, reverse=True)
+    assert "Halve '1 1/2 tsp fine salt'." in [lever["change"] for lever in levers]
+
+
 def test_what_cannot_be_reached_says_why(client: FlaskClient) -> None:
     sent = {**TARGET, "target": {"sodium_mg_per_serving": 0}}
     answer = client.post("/v1/targets", json=sent).get_json()
     assert answer["reachable"] is False
     assert answer["floor_mg"] > 0
-    assert answer["notices"]
+    (notice,) = answer["notices"]
+    assert notice["message"].startswith("Not reachable: '")
+    assert "ceiling_mg" not in answer
 
 
 @pytest.mark.parametrize(
@@ -33,6 +49,8 @@ def test_what_cannot_be_reached_says_why(client: FlaskClient) -> None:
         ({}, "/target"),
         ({"sodium_mg_per_serving": 480, "percent": 20}, "/target"),
         ({"percent": 20}, "/target"),
+        ({"claim": "low_sodium", "percent": 20}, "/target"),
+        ({"claim": "nobodys"}, "/target/claim"),
         ({"reference": "fda_daily_value"}, "/target"),
         ({"reference": "nobodys", "percent": 20}, "/target/reference"),
         ({"sodium_mg_per_serving": "480"}, "/target/sodium_mg_per_serving"),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Generic, TypeVar
 
 from .words import fold
@@ -14,14 +13,17 @@ T = TypeVar("T")
 _BREAKS = frozenset({"in", "with", "on", "for", "from", "without"})
 
 
-@dataclass(frozen=True)
 class Phrase:
     """A food as named. heads: the words it can be headed by; named: its own words; beside: texts that stand
     with it (preparations), whose words count too."""
 
-    heads: tuple[str, ...]
-    named: frozenset[str]
-    beside: tuple[str, ...] = ()
+    __slots__ = ("_words", "beside", "heads", "named")
+
+    def __init__(self, heads: tuple[str, ...], named: frozenset[str], beside: tuple[str, ...] = ()) -> None:
+        self.heads = heads
+        self.named = named
+        self.beside = beside
+        self._words: frozenset[str] | None = None
 
     @classmethod
     def of_line(cls, food_words: str, beside: Iterable[str] = ()) -> Phrase:
@@ -31,10 +33,12 @@ class Phrase:
         heads = words[-1:] if until == len(words) else (words[until - 1], words[-1])
         return cls(heads, frozenset(words), tuple(beside))
 
-    @cached_property
+    @property
     def words(self) -> frozenset[str]:
         """All its words."""
-        return self.named.union(*map(fold, self.beside)) if self.beside else self.named
+        if self._words is None:
+            self._words = self.named.union(*map(fold, self.beside))
+        return self._words
 
     @classmethod
     def of_name(cls, name: str) -> Phrase:

@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 from ..findings import Notice
 from ..lines.line import Line, Measure
@@ -46,25 +45,34 @@ class Weight:
     notices: tuple[Notice, ...] = ()
 
 
-@dataclass(frozen=True)
 class _Asked:
-    """A line and a food together; what is looked up of them is made when it is asked for."""
+    """A line and a food together; what is looked up of them is made once, when it is first asked for."""
 
-    line: Line
-    food: Food | None
-    cup: Cup
+    __slots__ = ("_forms", "_phrase", "cup", "food", "line")
 
-    @cached_property
+    def __init__(self, line: Line, food: Food | None, cup: Cup) -> None:
+        self.line = line
+        self.food = food
+        self.cup = cup
+        self._phrase: Phrase | None = None
+        self._forms: frozenset[str] | None = None
+
+    @property
     def phrase(self) -> Phrase:
-        return Phrase.of_line(self.line.food_words, self.line.preparation)
+        """The food by the line's words."""
+        if self._phrase is None:
+            self._phrase = Phrase.of_line(self.line.food_words, self.line.preparation)
+        return self._phrase
 
-    @cached_property
+    @property
     def forms(self) -> frozenset[str]:
         """What the line says of the food's form."""
-        # "broccoli florets" names a form last; the "whole" of "whole milk" is none.
-        last = self.line.food_words.rpartition(" ")[2]
-        words = " ".join((last, *self.line.preparation)).replace("-", " ").split()
-        return typical.forms_in(words)
+        if self._forms is None:
+            # "broccoli florets" names a form last; the "whole" of "whole milk" is none.
+            last = self.line.food_words.rpartition(" ")[2]
+            words = " ".join((last, *self.line.preparation)).replace("-", " ").split()
+            self._forms = typical.forms_in(words)
+        return self._forms
 
     def phrases(self) -> Iterator[Phrase]:
         """The food by the line's words, then by its name in the dataset."""

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from ..errors import Fault, InvalidRequest
 from ..units.kitchen import dimension, find
@@ -40,8 +41,9 @@ class _Parts:
     brackets: list[Tokens] = field(default_factory=list)
 
 
+@lru_cache(maxsize=2048)
 def read_line(text: str) -> Line:
-    """The line that `text` says.
+    """The line that `text` says; kept for the next save of the same recipe.
 
     Raises InvalidRequest: text of more than 500 characters.
     """

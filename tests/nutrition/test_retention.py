@@ -9,7 +9,6 @@ from saltledger.foods.nutrients import INDEX, NUTRIENTS
 from saltledger.nutrition.alcohol import alcohol_kept
 from saltledger.nutrition.retention import factor, heat_labile, heat_retention, retention
 from saltledger.nutrition.treatments import kinds, treatments
-from saltledger.nutrition.yields import cooking_yield
 from saltledger.seed_foods import derive_factors
 from saltledger.tables import rows
 
@@ -74,24 +73,10 @@ def test_what_no_factor_is_known_for_is_kept_and_that_is_said():
     assert (found.kept.likely, found.mark) == (1.0, "assumed")
 
 
-@pytest.mark.parametrize("ask", [retention, heat_retention, cooking_yield])
+@pytest.mark.parametrize("ask", [retention, heat_retention])
 def test_an_unknown_treatment_is_named(ask):
     with pytest.raises(ValueError, match="no heat treatment 'sun'; it is one of: boil_drained"):
         ask("meat", "sun")
-
-
-def test_yields_are_of_the_kind():
-    assert cooking_yield("meat", "braise").per_g.likely == pytest.approx(0.66, abs=0.01)
-    assert cooking_yield("rice", "boil_with_liquid").per_g.likely > 2.5
-    assert cooking_yield("meat", "roast", "water_change").per_g.likely < 0
-    assert cooking_yield(None, "roast") is None
-
-
-def test_yields_agree_with_published_ones():
-    """Roseland et al., J Food Comp Anal (2015): ribeye roasted 76 %, chuck eye roasted 84 %."""
-    roasted = cooking_yield("meat", "roast").per_g
-    assert roasted.low < 0.76 < roasted.high + 0.005
-    assert roasted.high == pytest.approx(0.84, abs=0.02)
 
 
 def test_the_derived_tables_are_those_that_the_dataset_gives(capsys):

@@ -5,9 +5,10 @@ import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
 from saltledger.nutrition.alcohol import alcohol_kept
-from saltledger.nutrition.by_the_book import Part, cooked_dish, kept_whole
 from saltledger.nutrition.retention import factor
 from saltledger.seed_foods import derive_factors
+
+from .by_the_book import Part, cooked_dish, kept_whole
 
 
 def sodium_of(per_100g_mg, grams, retained):

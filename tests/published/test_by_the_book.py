@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
-from saltledger.nutrition.by_the_book import Part, cooked_dish, kept_whole
+
+from .by_the_book import Part, cooked_dish, kept_whole
 
 
 def food(**amounts):

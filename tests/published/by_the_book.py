@@ -1,5 +1,8 @@
 """Recipe calculation by the book: the mixed method of EuroFIR and INFOODS, from raw rows to a cooked dish.
 
+A second way to a figure, to which published checks hold the factors. The engine itself follows juice and pot,
+which this method cannot.
+
 Retention is taken of each ingredient, yield of the whole recipe (EuroFIR D2.2.9, 2008): what 100 g of the
 cooked dish hold is sum(grams x amount per 100 g x retention) / cooked weight. The weight that the dish loses
 is taken as water, apart from fat that is said to have run off (FAO, Food composition data, 2003).
@@ -12,9 +15,8 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-
-from ..foods.nutrients import INDEX, NUTRIENTS
-from .energy import specific_energy
+from saltledger.foods.nutrients import INDEX, NUTRIENTS
+from saltledger.nutrition.energy import specific_energy
 
 Values = NDArray[np.float64]
 

@@ -33,6 +33,7 @@ def ask_bath(document: dict[str, Any]) -> Response:
     """Work out one bath: uptake over time, time until ready, nitrite
 
     The food is unsalted, the bath finite and stirred; with no water it is a dry cure. With
-    `Accept: image/svg+xml` the answer is a picture of the curve. The time until the centre has taken salt is an estimate and no guarantee that a cure is safe.
+    `Accept: image/svg+xml` the answer is a picture of the curve. The time until the centre has taken salt is
+    an estimate and no guarantee that a cure is safe.
     """
     return answers.respond_as(BathRequest.from_document(document), RENDERERS)

@@ -16,6 +16,9 @@ from .food_safety import temperature_notices
 
 _MEAT_G_CM3 = 1.06
 
+COVERS = 0.3
+"""Less water than this, as a share of the food's weight, does not cover it: common practice, no source."""
+
 
 def bath_notices(request: BathRequest) -> Iterator[Notice]:
     """Cold holding, the strength of the brine, and whether the piece can have its size."""
@@ -71,6 +74,7 @@ def _strength(request: BathRequest) -> Iterator[Notice]:
         )
     elif liquid.water_g > 0:
         yield from strength_notices(liquid.salt_percent, request.temperature_c)
+        yield from _cover(request)
     else:
         yield Notice(
             "dry-cure-run-off",
@@ -78,6 +82,17 @@ def _strength(request: BathRequest) -> Iterator[Notice]:
             "All of the dry cure is taken to stay on the food until it is in. Brine that it draws out and "
             "that is poured off, or salt that is brushed or rinsed off, takes its part along.",
             "/bath",
+        )
+
+
+def _cover(request: BathRequest) -> Iterator[Notice]:
+    if request.liquid.water_g < COVERS * request.food.weight_g:
+        yield Notice(
+            "bath-does-not-cover",
+            "check",
+            "So little liquid does not cover the food, but the figures take all of its surface as wet: uptake "
+            "is slower, and uneven unless the food is turned.",
+            "/bath/water_g",
         )
 
 

@@ -242,6 +242,7 @@ def test_more_dry_salt_than_the_water_holds_stays_outside():
         ({"bath__salt_g": 30, "temperature_c": -4}, "brine-freezes"),
         ({"bath__salt_g": 0}, "bath-without-salt"),
         ({"bath__water_g": 0, "bath__salt_g": 30, "product_class": None}, "dry-cure-run-off"),
+        ({"bath__water_g": 200, "bath__salt_g": 20}, "bath-does-not-cover"),
         ({"food__thickness_cm": 40}, "thickness-beyond-weight"),
         ({"food__shape": "sphere", "food__thickness_cm": 20}, "thickness-beyond-weight"),
         ({}, "centre-not-ready"),

@@ -90,7 +90,7 @@ def _cover(request: BathRequest) -> Iterator[Notice]:
         yield Notice(
             "bath-does-not-cover",
             "check",
-            "So little liquid does not cover the food, but the figures take all of its surface as wet: uptake "
+            "So little liquid does not cover the food; the figures take all of its surface as wet: uptake "
             "is slower, and uneven unless the food is turned.",
             "/bath/water_g",
         )

@@ -8,7 +8,7 @@ each has in it. So the shares add up to the figure, in any recipe.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -69,11 +69,13 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     column_of[rows] = np.arange(rows.size)
     marked = _laid_out(outcome, rows)
     told: dict[str, dict[_Way, float]] = {tag: defaultdict(float) for tag in tags}
-    for name, amounts in _left_at_once(outcome, rows).items():
+    for name, amounts in _left_at_once(outcome, rows):
         _tell(told, tags, (name, "not_eaten", None), amounts)
     for passage in trail:
         columns = column_of[passage.rows]
         kept = columns >= 0
+        if not kept.any():
+            continue
         _pass_on(marked, passage, columns[kept], kept)
         way = (passage.source or TAP, passage.target, passage.step)
         _tell(told, [tags[column] for column in columns[kept]], way, passage.amounts[kept])
@@ -98,14 +100,15 @@ def _brought(listed: Listed, rows: NDArray[np.intp]) -> NDArray[np.float64]:
     food = listed.ingredient.food
     if food is None:
         return np.zeros(rows.size)
-    return np.asarray(np.nan_to_num(food.values[rows]) * listed.grams / 100)
+    per_100g = food.values[rows]
+    return np.where(np.isnan(per_100g), 0.0, per_100g) * (listed.grams / 100)
 
 
-def _left_at_once(outcome: Outcome, rows: NDArray[np.intp]) -> dict[str, NDArray[np.float64]]:
-    left: dict[str, NDArray[np.float64]] = defaultdict(lambda: np.zeros(rows.size))
+def _left_at_once(outcome: Outcome, rows: NDArray[np.intp]) -> Iterator[tuple[str, NDArray[np.float64]]]:
+    """By component, what lines said is not eaten of them."""
     for each in outcome.listed:
-        left[each.component] = left[each.component] + _brought(each, rows) * (1 - each.eaten_share)
-    return left
+        if each.eaten_share < 1:
+            yield each.component, _brought(each, rows) * (1 - each.eaten_share)
 
 
 def _pass_on(

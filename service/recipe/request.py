@@ -13,6 +13,7 @@ from typing import Any
 from ..errors import Fault, InvalidRequest
 from ..nutrition.reference_amounts import reference_amount
 from ..nutrition.reference_values import covered
+from ..salt.curing import product_classes
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"
@@ -68,6 +69,7 @@ class StepRequest:
     shape: str = "sheet"
     food_class: str | None = None
     product_class: str | None = None
+    scheme: str = "us"
     water_changes: int = 0
     untaken_fraction: float | None = None
     rinsed: bool = False
@@ -184,6 +186,7 @@ def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Faul
         yield from _name_faults(step, known)
         yield from _bath_faults(step)
         yield from _shape_faults(step)
+        yield from _cure_faults(step)
         yield from _measure_faults(step)
 
 
@@ -221,6 +224,16 @@ def _shape_faults(step: StepRequest) -> Iterator[Fault]:
     missing = [name for name in _LENGTHS.get(step.shape, ()) if getattr(step, name) is None]
     if missing:
         yield Fault(f"{step.pointer}/shape", f"A {step.shape} needs {' and '.join(missing)} as well.")
+
+
+def _cure_faults(step: StepRequest) -> Iterator[Fault]:
+    known = product_classes(step.scheme)
+    if step.product_class is not None and step.product_class not in known:
+        yield Fault(
+            f"{step.pointer}/product_class",
+            f"The scheme {step.scheme!r} has no product class {step.product_class!r}; take one of "
+            f"{', '.join(known)}.",
+        )
 
 
 def _measure_faults(step: StepRequest) -> Iterator[Fault]:

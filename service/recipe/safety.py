@@ -57,6 +57,7 @@ def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) ->
         meat_g=green_g,
         pickle_g=pickle_g,
         product_class=step.product_class,
+        scheme=step.scheme,
         usual_class=_USUAL_CLASS.get(step.kind, "immersion_cured"),
         pick_up_share=gained_g / green_g if gained_g > 0 else USUAL_PICK_UP,
         food_class=known_class(Work(step, bench, step.food[0])) or "pork",

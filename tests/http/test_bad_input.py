@@ -179,4 +179,4 @@ def test_text_of_any_script_is_answered_and_given_back_whole(client: FlaskClient
 def test_a_class_that_only_another_scheme_limits_is_refused(client: FlaskClient) -> None:
     steps = [{**BRINED["steps"][0], "product_class": "sterilised"}]
     messages = faults(client.post("/v1/calculations", json={**BRINED, "steps": steps}))
-    assert "wanted one of comminuted" in messages["/steps/0/product_class"]
+    assert "take one of comminuted" in messages["/steps/0/product_class"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.errors import InvalidRequest
 
 from . import dishes
 from .dishes import answered, brined, codes, item, part, recipe, step
@@ -137,3 +138,20 @@ def test_desalting_is_no_cure():
     document["components"].append(part("water", item(dishes.WATER, 3000)))
     document["steps"].append(step("soak", "loin", "water", duration_h=1, thickness_cm=5, temperature_c=3))
     assert "cure-short-of-centre" not in codes(answered(document))
+
+
+def test_the_limits_of_another_scheme_are_asked_for_by_name():
+    """At 132 ppm the cure is inside the US limit of 200 ppm, and over the EU's of 120 (as NaNO2)."""
+    ours, theirs = (
+        codes(answered(cured(6.6, product_class="immersion_cured", scheme=s))) for s in ("us", "eu")
+    )
+    assert "cure-nitrite-over-limit" not in ours
+    assert theirs["cure-nitrite-over-limit"] == "stop"
+
+
+def test_a_class_of_another_scheme_is_refused():
+    with pytest.raises(InvalidRequest) as refused:
+        answered(cured(6, product_class="sterilised"))
+    assert [fault.pointer for fault in refused.value.faults] == ["/steps/0/product_class"]
+    assert "immersion_cured" in refused.value.faults[0].message
+    answered(cured(6, product_class="sterilised", scheme="eu"))

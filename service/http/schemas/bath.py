@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from ...salt.curing import curing_salts, product_classes, schemes
+from ...salt.curing import curing_salts, schemes
 from ..fields import Choice, Number, Part, StrictSchema
-from .recipe import FOOD_CLASSES, HEAVIEST_G, SHAPES, said, share
+from .recipe import FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, said, share
 
 HEAVIEST_FOOD_G = 1_000_000
 LIGHTEST_G = 0.1
-PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
 """Those of every scheme; which scheme has which is checked with the scheme in hand."""
 
 

@@ -10,7 +10,7 @@ from marshmallow import ValidationError, validates_schema
 from ...foods.nutrients import NUTRIENTS
 from ...recipe.request import KINDS
 from ...salt.bodies import BODIES
-from ...salt.curing import product_classes
+from ...salt.curing import product_classes, schemes
 from ...tables import rows
 from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole
 
@@ -24,8 +24,7 @@ MOST_SERVINGS = 100_000
 
 SHAPES = tuple(BODIES)
 FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
-PRODUCT_CLASSES = product_classes("us")
-"""A step is held against the limits of the US; `POST /v1/baths` knows other schemes."""
+PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
 
 
 def said(description: str, **more: Any) -> dict[str, Any]:
@@ -118,6 +117,7 @@ class StepSchema(StrictSchema):
     product_class = Choice(
         PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")
     )
+    scheme = Choice(schemes(), metadata=said("Whose nitrite limits to hold a cure to; us where not stated."))
     water_changes = Whole(0, 50, metadata=said("How often the soaking water is changed."))
     untaken_fraction = share("Share of the weight that takes up nothing: bone, fat cap, skin.", most=0.99)
     rinsed = Flag(metadata=said("Whether the food is rinsed afterwards."))

@@ -178,7 +178,7 @@ def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
 
 
 def _starts(tokens: Tokens, *, first: bool) -> Iterator[int]:
-    """Where a quantity may begin: at figures of their own, "V8" has none."""
+    """Where a quantity may begin: at figures of their own, "B12" has none."""
     for at, token in enumerate(tokens):
         if first and at == 0:
             continue

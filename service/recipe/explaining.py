@@ -67,9 +67,10 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     rows = np.array([INDEX[tag] for tag in tags])
     column_of = np.full(WEIGHT + 1, -1)
     column_of[rows] = np.arange(rows.size)
-    marked = _laid_out(outcome, rows)
+    brought = _brought(outcome.listed, rows)
+    marked = _laid_out(outcome, brought)
     told: dict[str, dict[_Way, float]] = {tag: defaultdict(float) for tag in tags}
-    for name, amounts in _left_at_once(outcome, rows):
+    for name, amounts in _left_at_once(outcome, brought):
         _tell(told, tags, (name, "not_eaten", None), amounts)
     for passage in trail:
         columns = column_of[passage.rows]
@@ -86,29 +87,29 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     )
 
 
-def _laid_out(outcome: Outcome, rows: NDArray[np.intp]) -> dict[str, Marked]:
+def _brought(listed: Sequence[Listed], rows: NDArray[np.intp]) -> Marked:
+    """What every line brings in; nothing of what is not known."""
+    nothing = np.zeros(rows.size)
+    per_100g = np.stack([food.values[rows] if (food := each.ingredient.food) else nothing for each in listed])
+    grams = np.array([each.grams for each in listed])
+    return np.where(np.isnan(per_100g), 0.0, per_100g) * (grams / 100)[:, np.newaxis]
+
+
+def _laid_out(outcome: Outcome, brought: Marked) -> dict[str, Marked]:
     """What every line brought into its component, and what of it was set aside as not eaten."""
-    marked = {place: np.zeros((len(outcome.listed) + 1, rows.size)) for place in outcome.bench.kitchen.pools}
+    shape = (len(outcome.listed) + 1, brought.shape[1])
+    marked = {place: np.zeros(shape) for place in outcome.bench.kitchen.pools}
     for i, each in enumerate(outcome.listed):
-        brought = _brought(each, rows)
-        marked[each.component][i] = brought * each.eaten_share
-        marked["not_eaten"][i] = brought * (1 - each.eaten_share)
+        marked[each.component][i] = brought[i] * each.eaten_share
+        marked["not_eaten"][i] = brought[i] * (1 - each.eaten_share)
     return marked
 
 
-def _brought(listed: Listed, rows: NDArray[np.intp]) -> NDArray[np.float64]:
-    food = listed.ingredient.food
-    if food is None:
-        return np.zeros(rows.size)
-    per_100g = food.values[rows]
-    return np.where(np.isnan(per_100g), 0.0, per_100g) * (listed.grams / 100)
-
-
-def _left_at_once(outcome: Outcome, rows: NDArray[np.intp]) -> Iterator[tuple[str, NDArray[np.float64]]]:
+def _left_at_once(outcome: Outcome, brought: Marked) -> Iterator[tuple[str, NDArray[np.float64]]]:
     """By component, what lines said is not eaten of them."""
-    for each in outcome.listed:
+    for each, amounts in zip(outcome.listed, brought, strict=True):
         if each.eaten_share < 1:
-            yield each.component, _brought(each, rows) * (1 - each.eaten_share)
+            yield each.component, amounts * (1 - each.eaten_share)
 
 
 def _pass_on(

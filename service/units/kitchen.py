@@ -1,7 +1,7 @@
 """The kitchen's units: their spellings, and how many grams or millilitres each holds.
 
-pint reads the definitions once, from seed_foods/kitchen_units.txt; what lines are read and weighed with are
-plain tables made from it.
+Their definitions, in pint's syntax, stand in seed_foods/kitchen_units.txt. What is read here is the table that
+pint makes of them (seed_foods/derive_units.py): pint itself takes longer to load than the whole dataset.
 """
 
 from __future__ import annotations
@@ -10,10 +10,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal, get_args
 
-import pint
-
 from ..errors import BrokenTable
-from ..tables import Row, load, seed_foods
+from ..tables import Row, load
 from .spread import Spread
 
 Cup = Literal["us", "metric"]
@@ -112,16 +110,8 @@ def spellings() -> dict[str, str]:
 
 
 def _sizes() -> dict[str, float]:
-    """Grams or millilitres of every unit defined in kitchen_units.txt, by the unit's name."""
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry(None)
-    text = seed_foods().joinpath("kitchen_units.txt").read_text(encoding="utf-8")
-    registry.load_definitions(text.splitlines())
-    names = [line.partition("=")[0].strip() for line in text.splitlines() if line[:1].isalpha()]
-    return {name.replace("_", " "): _size(registry.Quantity(1, name)) for name in names}
-
-
-def _size(quantity: pint.Quantity) -> float:  # type: ignore[type-arg]
-    return float(quantity.to_base_units().magnitude)
+    """Grams, millilitres or millimetres of every unit defined in kitchen_units.txt, by the unit's name."""
+    return dict(load("unit_factors", lambda row: (row["unit"], float(row["size"]))))
 
 
 _EXACT = Spread.exact(1.0)

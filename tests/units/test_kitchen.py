@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.seed_foods import derive_units
 from saltledger.units.kitchen import (
     dimension,
     find,
@@ -82,6 +83,10 @@ def test_every_unit_has_what_its_dimension_needs():
         assert unit.reach.low > 0
         assert unit.reach.is_exact or unit.source, unit
         assert dimension(unit.name) == unit.dimension
+
+
+def test_the_table_of_sizes_is_what_pint_makes_of_the_definitions():
+    assert derive_units.main(["--check"]) == 0
 
 
 def test_vague_units_say_how_far_they_reach():

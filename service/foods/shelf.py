@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable, Iterator, Mapping
+import math
+from collections.abc import Collection, Iterator, Mapping
 
 import numpy as np
 
@@ -19,15 +20,14 @@ class Shelf(Mapping[str, Food]):
     def __init__(self, foods_csv: str, values_csv: str) -> None:
         self._columns, *described = csv.reader(foods_csv.splitlines())
         self._described = {row[0]: row for row in described}
-        self._values = _figures(values_csv, self._described)
-        self._places = {code: place for place, code in enumerate(self._described)}
+        self._figures = _figures(values_csv, self._described)
         self._made: dict[str, Food] = {}
         self.names = {code: row[2] for code, row in self._described.items()}
 
     def __getitem__(self, code: str) -> Food:
         if code not in self._made:
             row = dict(zip(self._columns, self._described[code], strict=True))
-            self._made[code] = _food(row, self._values[self._places[code]])
+            self._made[code] = _food(row, _values(self._figures[code]))
         return self._made[code]
 
     def __iter__(self) -> Iterator[str]:
@@ -37,17 +37,26 @@ class Shelf(Mapping[str, Food]):
         return len(self._described)
 
 
-def _figures(text: str, codes: Iterable[str]) -> Values:
-    """The figures of values.csv, shape (foods, nutrients); BrokenTable where heads or codes disagree."""
-    head, _, body = text.partition("\n")
+def _figures(text: str, codes: Collection[str]) -> dict[str, str]:
+    """Each food's line of values.csv, without its code; BrokenTable where heads or codes disagree.
+
+    Left as text, since a service is asked for few of the foods and turning all into numbers takes longer than
+    the rest of its start.
+    """
+    head, *lines = text.splitlines()
     if head.split(",") != ["code", *INDEX]:
         raise BrokenTable("data/values.csv", 0, "its columns are not those of nutrients.csv: build it again")
-    # Blank cells, also two in a row and at the end of a line, mean "not known".
-    filled = body.rstrip("\n").replace("\n", ",\n").replace(",,", ",nan,").replace(",,", ",nan,")
-    table = np.fromstring(filled.replace("\n", ""), sep=",").reshape(-1, len(INDEX) + 1)
-    if table[:, 0].astype(int).tolist() != [int(code) for code in codes]:
+    figures = {code: rest for code, _, rest in (line.partition(",") for line in lines)}
+    if list(figures) != list(codes):
         raise BrokenTable("data/values.csv", 0, "its codes are not those of foods.csv: build it again")
-    values = np.ascontiguousarray(table[:, 1:])
+    return figures
+
+
+def _values(line: str) -> Values:
+    """The figures of one food, shape (nutrients,); a blank cell is not known."""
+    values = np.array([float(cell) if cell else math.nan for cell in line.split(",")])
+    if len(values) != len(INDEX):
+        raise BrokenTable("data/values.csv", 0, f"{line!r} has {len(values)} figures, wanted {len(INDEX)}")
     values.setflags(write=False)
     return values
 

@@ -1,7 +1,7 @@
 """The kitchen's units: their spellings, and how many grams or millilitres each holds.
 
-Their definitions, in pint's syntax, stand in seed_foods/kitchen_units.txt. What is read here is the table that
-pint makes of them (seed_foods/derive_units.py): pint itself takes longer to load than the whole dataset.
+Their definitions, in pint's syntax, stand in seed_foods/kitchen_units.txt. What is read here is the table
+that pint makes of them (seed_foods/derive_units.py): pint itself takes longer to load than the whole dataset.
 """
 
 from __future__ import annotations

@@ -175,13 +175,14 @@ def _label_rows(scheme: str, columns: Sequence[Document]) -> Iterator[PanelRow]:
             for column, rows in zip(columns, by_tag, strict=True)
             for cell in _label_cells(rows.get(tag), has_percent=_has_percent(column))
         ]
-        yield PanelRow(_label_name(scheme, row), row["depth"], tuple(cells))
+        name = row["name"] if scheme != "fda" else _us_name(row)
+        if scheme == "fda" and tag == "ADDED_SUGARS" and len(columns) == 1 and row["declared"]:
+            name, cells[0] = f"Includes {row['declared']} Added Sugars", ""
+        yield PanelRow(name, row["depth"], tuple(cells))
 
 
-def _label_name(scheme: str, row: Document) -> str:
+def _us_name(row: Document) -> str:
     """As 101.9(d) words it: capitals, and added sugars as a part of the row above."""
-    if scheme != "fda":
-        return str(row["name"])
     name = " ".join(word[:1].upper() + word[1:] for word in row["name"].split())
     return f"Includes {name}" if row["tag"] == "ADDED_SUGARS" else name
 

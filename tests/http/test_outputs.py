@@ -134,7 +134,7 @@ def test_a_us_panel_has_the_words_and_order_of_the_rule(client: FlaskClient) -> 
         "Total Carbohydrate",
         "Dietary Fiber",
         "Total Sugars",
-        "Includes Added Sugars",
+        "Includes 0 g Added Sugars",
         "Protein",
         "Vitamin D",
         "Calcium",

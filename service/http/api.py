@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
+from threading import Lock
 from typing import Any, NoReturn, TypeVar, cast
 
 from apispec.ext.marshmallow import MarshmallowPlugin
@@ -154,6 +156,10 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
 
         return decorate
 
+    def register_views_in_doc(self, api: Api, *args: Any, **options: Any) -> None:
+        """Left until the description is asked for, since most processes never are: see `Api.document`."""
+        api.undescribed.append(partial(super().register_views_in_doc, api, *args, **options))
+
     def _store_endpoint_docs(self, endpoint: str, obj: Any, *args: Any, **options: Any) -> None:
         super()._store_endpoint_docs(endpoint, obj, *args, **options)
         for method in set(self._docs[endpoint]) - {"parameters"}:
@@ -182,12 +188,17 @@ class _Plugin(MarshmallowPlugin):
 
 
 class Api(SmorestApi):  # type: ignore[misc]
-    """The API of this service and its description as OpenAPI 3.1 (`spec`)."""
+    """The API of this service and its description as OpenAPI 3.1 (`document`).
+
+    undescribed: the blueprints that are not yet in `spec`, each as what puts it there.
+    """
 
     DEFAULT_ERROR_RESPONSE_NAME = "Problem"
 
     def __init__(self, app: Flask) -> None:
         app.extensions["saltledger-api"] = self
+        self.undescribed: list[Callable[[], None]] = []
+        self._describing = Lock()
         app.config.update(
             API_TITLE="Saltledger",
             API_VERSION=__version__,
@@ -202,6 +213,9 @@ class Api(SmorestApi):  # type: ignore[misc]
 
     def document(self) -> dict[str, Any]:
         """The OpenAPI document, its parts in the order in which people read them."""
+        with self._describing:
+            while self.undescribed:
+                self.undescribed.pop(0)()
         made = self.spec.to_dict()
         info = {key: made["info"][key] for key in ("title", "version", "description", "license")}
         parts = {key: made[key] for key in ("tags", "paths", "components")}

@@ -102,7 +102,7 @@ def _brand_costs(parts: Mapping[str, int]) -> NDArray[np.float64]:
 
 def _lone_heads(parts: Mapping[str, int], naming: Places) -> frozenset[str]:
     texts = list(parts)
-    heads = (part_words(texts[part]) for part in np.unique(naming).tolist())
+    heads = (part_words(texts[part]) for part in set(naming.tolist()))
     return frozenset(words[0] for words in heads if len(words) == 1)
 
 

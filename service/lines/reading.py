@@ -5,6 +5,7 @@ Works on text alone; foods and weights come later. Any text of up to 500 charact
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -26,6 +27,9 @@ LONGEST = 500
 """Characters in the longest line that is read."""
 
 Tokens = Sequence[Token]
+
+_SHARES = re.compile(r"(?:\(\s*|,\s*|(?<![\w/.]))(?P<lean>[5-9]\d)\s?/\s?(?P<fat>\d{1,2})(?![\w/])(?:\s*\))?")
+WHOLE = 100
 
 _BULLETS = frozenset("-*•·●◦▪□☐✓>")
 _BREAKS = frozenset({",", ";", ":"})
@@ -50,7 +54,7 @@ def read_line(text: str) -> Line:
     if len(text) > LONGEST:
         found = f"The line has {len(text)} characters, longer than {LONGEST} characters; split it."
         raise InvalidRequest([Fault("", found)])
-    tokens = _unbulleted(tokenize(text))
+    tokens = _unbulleted(tokenize(_with_shares(text)))
     taken = juices.taken_of(tokens)
     cursor = Cursor(taken.tokens if taken else tokens)
     quantity = read_quantity(cursor) or Quantity()
@@ -69,6 +73,16 @@ def read_line(text: str) -> Line:
     juices.apply(takes, wording, quantity)
     _trailing_unit(wording, quantity)
     return _line(text, tokens, quantity, wording)
+
+
+def _with_shares(text: str) -> str:
+    """Shares of lean and fat, as in "ground beef (90/10)", told as words of the food: they change it."""
+    return _SHARES.sub(_share_words, text)
+
+
+def _share_words(found: re.Match[str]) -> str:
+    lean, fat = int(found["lean"]), int(found["fat"])
+    return f" {lean}% lean " if lean + fat == WHOLE else found[0]
 
 
 def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Line:

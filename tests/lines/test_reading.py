@@ -67,7 +67,7 @@ def measures(line: Line):
         ("2 large or 3 medium carrots", 2, None, "carrots"),
         ("1 cup half and half", 1, "cup", "half and half"),
         ("1 cup 2% milk", 1, "cup", "2% milk"),
-        ("1 lb 80/20 ground beef", 1, "pound", "80/20 ground beef"),
+        ("1 lb 80/20 ground beef", 1, "pound", "80% lean ground beef"),
         ("salt to taste", None, None, "salt"),
         ("butter, for greasing", None, None, "butter"),
         ("a little oil", None, None, "oil"),

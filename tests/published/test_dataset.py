@@ -3,7 +3,6 @@
 import csv
 
 import pytest
-
 from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
 from saltledger.tables import document, seed_foods
@@ -26,7 +25,7 @@ def test_a_teaspoon_of_table_salt_holds_2325_mg_sodium():
 
 
 def test_sodium_chloride_is_39_34_percent_sodium():
-    assert 100 * SODIUM_U / (SODIUM_U + CHLORINE_U) == pytest.approx(39.34, abs=0.005)
+    assert pytest.approx(39.34, abs=0.005) == 100 * SODIUM_U / (SODIUM_U + CHLORINE_U)
 
 
 def test_table_salt_is_close_to_pure_sodium_chloride():

@@ -56,3 +56,14 @@ class BrokenTable(SaltledgerError):
 
     def __str__(self) -> str:
         return f"{self.table}, row {self.row}: {self.message}"
+
+
+class StoreUnavailable(SaltledgerError):
+    """The database could not be reached or stayed busy; the request may be sent again."""
+
+    def __init__(self, reason: str) -> None:
+        self.reason = reason
+        super().__init__(reason)
+
+    def __str__(self) -> str:
+        return f"The store is not available just now ({self.reason}). Nothing was saved; send it again."

@@ -174,7 +174,8 @@ def recalculate(share: float, dry_run: bool) -> None:
 @contextmanager
 def _store() -> Iterator[Database]:
     """The store that the settings name, and plain words for what goes wrong with it."""
-    from .store.database import Database, default_url
+    from .store.database import Database
+    from .store.location import default_url
 
     try:
         database = Database(Settings.from_environment().database_url or default_url())

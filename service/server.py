@@ -58,7 +58,8 @@ def run(settings: Settings, **stated: Any) -> None:
 def _prepare_store(settings: Settings) -> bool:
     """Bring the store up to date before anybody calls, and say whether it holds API keys."""
     from .store import keys
-    from .store.database import Database, default_url
+    from .store.database import Database
+    from .store.location import default_url
 
     database = Database(settings.database_url or default_url())
     try:

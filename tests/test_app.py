@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from flask.testing import FlaskClient
+from saltledger import store
 from saltledger.app import create_app
 from saltledger.config import BadSetting, Settings
 
@@ -34,14 +37,36 @@ def test_it_is_live_and_ready_with_its_dataset(client: FlaskClient) -> None:
     assert len(ready["dataset"]["sha256"]) == 64
 
 
-def test_nothing_heavy_is_imported_before_it_is_needed() -> None:
+HEAVY = {"alembic", "gunicorn", "pandas", "pint", "psycopg", "requests", "rich", "scipy", "sqlalchemy"}
+"""What only some commands, some stores or the tests need."""
+
+
+def test_nothing_heavy_is_loaded_where_nothing_is_saved(tmp_path: Path) -> None:
+    """Neither by the app nor by its answers, while there is no store that might hold keys."""
     script = (
         "import sys\n"
         "from saltledger.app import create_app\n"
         "from saltledger.config import Settings\n"
-        "create_app(Settings())\n"
+        "from saltledger.http.examples import recipe_example\n"
+        "client = create_app(Settings()).test_client()\n"
+        "client.get('/health/ready')\n"
+        "print(client.post('/v1/calculations', json=recipe_example()).status_code)\n"
         "print(*sys.modules)\n"
     )
-    run = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
-    heavy = {"scipy.optimize", "pandas", "rich", "gunicorn", "alembic", "psycopg", "requests"}
-    assert heavy.isdisjoint(run.stdout.split())
+    run = subprocess.run(
+        [sys.executable, "-c", script],
+        capture_output=True,
+        text=True,
+        check=True,
+        env={**os.environ, "XDG_STATE_HOME": str(tmp_path)},
+    )
+    status, *loaded = run.stdout.split()
+    assert status == "200"
+    assert HEAVY.isdisjoint(loaded)
+    assert not list(tmp_path.iterdir())
+
+
+def test_the_store_gives_only_the_parts_it_has() -> None:
+    assert store.recipes.__name__ == "saltledger.store.recipes"
+    with pytest.raises(AttributeError, match="no attribute 'menus'"):
+        _ = store.menus

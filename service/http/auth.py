@@ -8,19 +8,21 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 from urllib.parse import urlsplit
 
 from flask import Flask, current_app, g, request
 from werkzeug.datastructures import WWWAuthenticate
 from werkzeug.exceptions import Forbidden, Unauthorized
 
+from .. import store as kept
 from ..config import Settings
 from ..loopback import is_loopback
-from ..store import keys
-from ..store.keys import ApiKey
 from .api import PUBLIC
 from .stores import store
+
+if TYPE_CHECKING:
+    from ..store.keys import ApiKey
 
 PAGES = "review"
 """The blueprint of pages for people, which has a login of its own."""
@@ -155,9 +157,9 @@ def _lookups() -> Lookups:
 
 def _any_active() -> bool:
     with store().database.read() as connection:
-        return keys.any_active(connection)
+        return kept.keys.any_active(connection)
 
 
 def _look_up(text: str) -> ApiKey | None:
     with store().database.read() as connection:
-        return keys.check(connection, text)
+        return kept.keys.check(connection, text)

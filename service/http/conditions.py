@@ -7,8 +7,8 @@ from typing import Any
 from flask import current_app, request
 
 from ..config import Settings
-from ..store.recipes import Version
-from ..store.saving import Condition, PreconditionFailed, PreconditionRequired
+from ..store.conditions import Condition, PreconditionFailed, PreconditionRequired
+from ..store.records import Version
 
 
 def _header(name: str, description: str, *, required: bool = False) -> dict[str, Any]:

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import time
 from threading import BoundedSemaphore
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from flask import Flask, Response, current_app
 
+from .. import store as kept
 from ..config import Settings
-from ..store import events
-from ..store.database import Database
-from ..store.events import Event
+from ..store.records import Event
 from . import answers
 from .api import Blueprint
 from .schemas.saves import EventsAnswerSchema, EventsQuerySchema
 from .stores import store
+
+if TYPE_CHECKING:
+    from ..store.database import Database
 
 LOOK_EVERY_SECONDS = 0.25
 
@@ -35,7 +37,7 @@ def list_events(query: dict[str, Any]) -> Response:
     """
     found = _wait_for(store().database, query)
     with store().database.read() as connection:
-        latest = events.latest_id(connection)
+        latest = kept.events.latest_id(connection)
     response = answers.respond({"events": [_document(each) for each in found], "latest_id": latest})
     response.headers["Cache-Control"] = "no-store"
     return response
@@ -64,7 +66,7 @@ def _wait_for(database: Database, query: dict[str, Any]) -> list[Event]:
 
 def _after(database: Database, query: dict[str, Any]) -> list[Event]:
     with database.read() as connection:
-        return events.after(connection, query["after"], query["limit"])
+        return kept.events.after(connection, query["after"], query["limit"])
 
 
 def _document(event: Event) -> dict[str, Any]:

@@ -6,21 +6,19 @@ They work without JavaScript; every form carries the token of its session.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.blueprints import BlueprintSetupState
-from sqlalchemy import Connection
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response
 
-from ..errors import InvalidRequest, NotFound
+from .. import store as kept
+from ..errors import InvalidRequest, NotFound, StoreUnavailable
 from ..foods.food import Food
 from ..review.overrules import Overrule, at, targets
-from ..store import overrules, recipes
-from ..store.database import StoreUnavailable
-from ..store.recipes import Version, Wanted
-from ..store.saving import PreconditionFailed
+from ..store.conditions import PreconditionFailed
+from ..store.records import Version, Wanted
 from . import review_session
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
@@ -37,6 +35,9 @@ from .review_page import (
 from .saves import cursor, place_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from .stores import store, workbench
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
 
 ON_A_PAGE = 50
 FOUND_FOODS = 12
@@ -86,8 +87,8 @@ def show_list() -> str:
     wanted = Wanted(status if status in STATUS_WORDS else None, above, "sodium")  # type: ignore[arg-type]
     after = place_of(request.args["after"]) if request.args.get("after") else None
     with store().database.read() as connection:
-        found = recipes.listing(connection, wanted, after, ON_A_PAGE + 1)
-        counts = recipes.count_by_status(connection)
+        found = kept.recipes.listing(connection, wanted, after, ON_A_PAGE + 1)
+        counts = kept.recipes.count_by_status(connection)
     more = cursor(found[ON_A_PAGE - 1]) if len(found) > ON_A_PAGE else None
     return _page(
         "list",
@@ -207,7 +208,7 @@ def _page(name: str, **shown: Any) -> str:
 
 def _named(connection: Connection, name: str) -> Version:
     """The version that a save's id or a calculation's id names. Raises NotFound."""
-    found = recipes.by_save_id(connection, name) or recipes.by_calculation_id(connection, name)
+    found = kept.recipes.by_save_id(connection, name) or kept.recipes.by_calculation_id(connection, name)
     if found is None:
         raise NotFound("saved recipe", name)
     return found
@@ -216,10 +217,10 @@ def _named(connection: Connection, name: str) -> Version:
 def _current_version(name: str) -> tuple[Version, list[Overrule]]:
     with store().database.read() as connection:
         version = _named(connection, name)
-        current = recipes.current(connection, version.key)
+        current = kept.recipes.current(connection, version.key)
         if current is None or current.save_id != version.save_id:
             raise PreconditionFailed(version.key, current)
-        return version, overrules.standing(connection, version.key)
+        return version, kept.overrules.standing(connection, version.key)
 
 
 def _thing(version: Version, pointer: str) -> dict[str, Any]:

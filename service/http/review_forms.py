@@ -9,7 +9,7 @@ from ..errors import Fault, InvalidRequest
 from ..foods.dataset import FoodTable, bundled
 from ..recipe.custom import custom_foods
 from ..review.overrules import FIELDS, Overrule, targets
-from ..store.recipes import Version
+from ..store.records import Version
 from . import review_session
 from .reviews import SHARES, overrule_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Connection
-
+from .. import store as kept
 from ..foods.dataset import bundled
 from ..foods.nutrients import INDEX
 from ..review.difference import Difference
 from ..review.flow import Picture, picture
 from ..review.overrules import SHORT_FORM, at, ingredient_pointers, line_key
 from ..review.tracing import lines, trace
-from ..store import overrules, recipes
-from ..store.overrules import Offer
-from ..store.recipes import SignOff, Version
+from ..store.records import SignOff, Version
 from .saves import compare
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+    from ..store.overrules import Offer
 
 Document = dict[str, Any]
 
@@ -105,7 +107,7 @@ class Page:
 
 def page_of(connection: Connection, version: Version, reference_id: str | None = None) -> Page:
     """The page of a version, set against one of its answer's references (its first where none is named)."""
-    current = recipes.current(connection, version.key)
+    current = kept.recipes.current(connection, version.key)
     assert current is not None
     references = tuple(version.answer["sodium"]["references"])
     reference = next((each for each in references if each["id"] == reference_id), references[0])
@@ -124,7 +126,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         picture=picture(trace(version.answer)),
         measure_first=tuple(_measure_first(version.answer)),
         idle=tuple(each for each in told if each["pointer"] is None),
-        verdicts=tuple(recipes.sign_offs_of(connection, version.save_id)),
+        verdicts=tuple(kept.recipes.sign_offs_of(connection, version.save_id)),
         since=_since(connection, version),
     )
 
@@ -191,7 +193,7 @@ def _rows(connection: Connection, version: Version) -> tuple[Row, ...]:
     """The ingredients, those the service is least sure of first."""
     answer = version.answer
     asked = answer["ingredients"]
-    offers = overrules.offers(
+    offers = kept.overrules.offers(
         connection, version.key, (line_key(each["line"]) for each in asked if each["line"])
     )
     rows = [
@@ -278,7 +280,7 @@ def _measure_first(answer: Document) -> Iterable[Document]:
 
 def _since(connection: Connection, version: Version) -> tuple[Version, Difference] | None:
     """What changed since a reviewer last signed, or else since the version before."""
-    older = recipes.latest_signed(connection, version.key, version.number) or recipes.version(
+    older = kept.recipes.latest_signed(connection, version.key, version.number) or kept.recipes.version(
         connection, version.key, version.number - 1
     )
     return None if older is None else (older, compare(older, version))

@@ -9,16 +9,19 @@ from __future__ import annotations
 import hmac
 import secrets
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 from urllib.parse import urlsplit
 
 from flask import Blueprint, Response, g, make_response, redirect, render_template, request, url_for
 from werkzeug.exceptions import Forbidden
 from werkzeug.wrappers import Response as AnyResponse
 
-from ..store import reviewers
-from ..store.reviewers import SESSION_HOURS, Session
+from .. import store as kept
 from . import auth
 from .stores import store
+
+if TYPE_CHECKING:
+    from ..store.reviewers import Session
 
 LOGIN_COOKIE = "saltledger-login"
 
@@ -71,7 +74,7 @@ def _visitor(session: Session) -> Visitor:
 
 def _needs_no_login() -> bool:
     with store().database.read() as connection:
-        return not reviewers.any_active(connection) and not auth.has_keys() and auth.is_local()
+        return not kept.reviewers.any_active(connection) and not auth.has_keys() and auth.is_local()
 
 
 def _session() -> Session | None:
@@ -79,15 +82,15 @@ def _session() -> Session | None:
     if not token:
         return None
     with store().database.read() as connection:
-        found = reviewers.session(connection, token)
+        found = kept.reviewers.session(connection, token)
     # A session without a login ends when a login becomes needed.
     return found if found is None or found.reviewer is not None or _needs_no_login() else None
 
 
 def _come_in() -> Session:
     with store().database.write() as connection:
-        token = reviewers.open_session(connection)
-        session = reviewers.session(connection, token)
+        token = kept.reviewers.open_session(connection)
+        session = kept.reviewers.session(connection, token)
     assert session is not None
     g.new_session = token
     return session
@@ -101,13 +104,13 @@ def _login() -> AnyResponse:
                 "The login form was not sent from this page. Open it again; cookies must be allowed."
             )
         login, password = request.form.get("login", ""), request.form.get("password", "")
-        token = reviewers.log_in(store().database, login, password)
+        token = kept.reviewers.log_in(store().database, login, password)
         if token is not None:
             g.new_session = token
             return redirect(_safe(request.form.get("next")), 303)
         fault = "That login and password do not belong together. After five tries, wait half a minute."
     with store().database.read() as connection:
-        nobody = not reviewers.any_active(connection)
+        nobody = not kept.reviewers.any_active(connection)
     form_token = secrets.token_urlsafe(24)
     page = render_template(
         "review/login.html",
@@ -124,7 +127,7 @@ def _login() -> AnyResponse:
 def _logout() -> AnyResponse:
     token = request.cookies.get(_cookie_name(), "")
     with store().database.write() as connection:
-        reviewers.log_out(connection, token)
+        kept.reviewers.log_out(connection, token)
     response = redirect(url_for("review.login"), 303)
     response.delete_cookie(_cookie_name(), secure=request.is_secure, httponly=True, samesite="Lax")
     return response
@@ -139,7 +142,7 @@ def _own_headers(response: Response) -> Response:
         response.set_cookie(
             _cookie_name(),
             token,
-            max_age=SESSION_HOURS * 3600,
+            max_age=kept.reviewers.SESSION_HOURS * 3600,
             secure=request.is_secure,
             httponly=True,
             samesite="Lax",

@@ -6,10 +6,10 @@ from typing import Any
 
 from flask import Response
 
+from .. import store as kept
 from ..errors import Fault, InvalidRequest
 from ..review.overrules import FIELDS, Overrule, targets
-from ..store import recipes
-from ..store.recipes import SignOff, Version
+from ..store.records import SignOff, Version
 from . import answers, conditions
 from .api import Blueprint
 from .saves import current_version, review_path, version_document
@@ -34,7 +34,7 @@ def show_review(key: str) -> Response:
     """Show where the review of the current version stands"""
     with store().database.read() as connection:
         current = current_version(connection, key)
-        verdicts = recipes.sign_offs_of(connection, current.save_id)
+        verdicts = kept.recipes.sign_offs_of(connection, current.save_id)
     response = answers.respond(review_document(current, verdicts))
     response.headers["Cache-Control"] = "no-store"
     return response
@@ -77,7 +77,7 @@ def decide_on_recipe(document: dict[str, Any], key: str) -> Response:
     workbench().decide(reviewed.save_id, document["verdict"], document["name"], document["note"])
     with store().database.read() as connection:
         current = current_version(connection, key)
-        verdicts = recipes.sign_offs_of(connection, reviewed.save_id)
+        verdicts = kept.recipes.sign_offs_of(connection, reviewed.save_id)
     response = answers.respond(review_document(current, verdicts))
     response.status_code = 201
     return response

@@ -6,17 +6,16 @@ import base64
 import binascii
 import json
 from dataclasses import asdict
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from flask import Response, request, url_for
-from sqlalchemy import Connection
 
+from .. import store as kept
 from ..documents import figure
 from ..errors import Fault, InvalidRequest, NotFound
 from ..review.difference import Difference, difference
-from ..store import recipes
-from ..store.recipes import Heading, Place, Version, Wanted
+from ..store.records import Heading, Place, Version, Wanted
 from . import answers, auth, conditions
 from .api import Blueprint
 from .examples import SHORT
@@ -32,6 +31,9 @@ from .schemas.saves import (
     VersionsAnswerSchema,
 )
 from .stores import store, workbench
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
 
 MOST_KEY_CHARACTERS = 200
 
@@ -88,7 +90,7 @@ def list_recipes(query: dict[str, Any]) -> Response:
     wanted = Wanted(NEEDS[needs] if needs else None, query.get("above_mg"), query["order"])  # type: ignore[arg-type]
     after = place_of(query["after"]) if "after" in query else None
     with store().database.read() as connection:
-        found = recipes.listing(connection, wanted, after, query["limit"] + 1)
+        found = kept.recipes.listing(connection, wanted, after, query["limit"] + 1)
     page, more = found[: query["limit"]], len(found) > query["limit"]
     response = answers.respond(
         {"recipes": [heading_document(each) for each in page], "next": cursor(page[-1]) if more else None}
@@ -103,7 +105,7 @@ def list_recipes(query: dict[str, Any]) -> Response:
 def list_versions(key: str) -> Response:
     """List the versions of a recipe, the newest first"""
     with store().database.read() as connection:
-        found = recipes.history(connection, key)
+        found = kept.recipes.history(connection, key)
     if not found:
         raise NotFound("recipe", key)
     response = answers.respond({"versions": [heading_document(each) for each in found]})
@@ -143,7 +145,7 @@ def show_difference(query: dict[str, Any], key: str) -> Response:
 
 def current_version(connection: Connection, key: str) -> Version:
     """The version of `key` that stands. Raises NotFound."""
-    found = recipes.current(connection, key)
+    found = kept.recipes.current(connection, key)
     if found is None:
         raise NotFound("recipe", key)
     return found
@@ -235,7 +237,7 @@ def _check_key(key: str) -> None:
 
 
 def _version(connection: Connection, key: str, number: int) -> Version:
-    found = recipes.version(connection, key, number) if 0 < number < 2**31 else None
+    found = kept.recipes.version(connection, key, number) if 0 < number < 2**31 else None
     if found is None:
         current_version(connection, key)
         raise NotFound("version", f"{number} of {key}")

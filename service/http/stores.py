@@ -6,21 +6,29 @@ from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from threading import Lock
+from typing import TYPE_CHECKING
 
 from flask import Flask, Response, current_app
 
+from .. import store as kept
 from ..config import Settings
-from ..store.database import Database, StoreUnavailable, default_url, parsed
-from ..store.saving import PreconditionFailed, PreconditionRequired, Workbench
+from ..errors import StoreUnavailable
+from ..store.conditions import PreconditionFailed, PreconditionRequired
+from ..store.location import default_file, default_url
 from ..tables import seed_foods
 from .calculations import answer_recipe
 from .problems import problem, respond
+
+if TYPE_CHECKING:
+    from ..store.database import Database
+    from ..store.saving import Workbench
 
 
 class Store:
     """The database of an app. Not opened before it is needed: a service that only calculates needs none."""
 
     def __init__(self, url: str) -> None:
+        self._file = None if url else default_file()
         self.url = url or default_url()
         self._lock = Lock()
         self._database: Database | None = None
@@ -30,13 +38,15 @@ class Store:
         """The open database. Raises StoreUnavailable."""
         with self._lock:
             if self._database is None:
-                self._database = Database(self.url)
+                self._database = kept.database.Database(self.url)
             return self._database
 
     @property
     def exists(self) -> bool:
         """Whether there is something to open; asking does not make a file."""
-        url = parsed(self.url)
+        if self._file is not None:
+            return self._file.exists()
+        url = kept.database.parsed(self.url)
         return url.get_backend_name() != "sqlite" or Path(url.database or "").exists()
 
     def close(self) -> None:
@@ -60,7 +70,7 @@ def workbench() -> Workbench:
 
 def make_workbench(database: Database) -> Workbench:
     """Saving and reviewing in `database`, with the service's own calculation."""
-    return Workbench(database, answer_recipe, factors_sha256())
+    return kept.saving.Workbench(database, answer_recipe, factors_sha256())
 
 
 @cache

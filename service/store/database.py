@@ -19,24 +19,13 @@ from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
 from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceError, OperationalError
 
-from ..errors import SaltledgerError
+from ..errors import SaltledgerError, StoreUnavailable
 
 LATEST = "0001"
 """The newest migration; a test holds it to the folder of migrations."""
 
 BUSY_SECONDS = 15
 _WRITER_LOCK = 0x5A17  # one number that all our processes agree on
-
-
-class StoreUnavailable(SaltledgerError):
-    """The database could not be reached or stayed busy; the request may be sent again."""
-
-    def __init__(self, reason: str) -> None:
-        self.reason = reason
-        super().__init__(reason)
-
-    def __str__(self) -> str:
-        return f"The store is not available just now ({self.reason}). Nothing was saved; send it again."
 
 
 class UnknownStore(SaltledgerError):
@@ -85,17 +74,6 @@ class Database:
 
     def _forget_connections(self) -> None:
         self._engine.dispose(close=False)
-
-
-def default_url() -> str:
-    """The SQLite file for where no database is stated: in the service's or the user's state folder."""
-    state = os.environ.get("STATE_DIRECTORY")  # as systemd gives it to a service
-    folder = Path(state) if state else _state_home() / "saltledger"
-    return f"sqlite:///{folder / 'saltledger.sqlite3'}"
-
-
-def _state_home() -> Path:
-    return Path(os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state")
 
 
 def parsed(url: str) -> URL:

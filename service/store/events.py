@@ -2,32 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any, Literal, get_args
+from typing import Any
 
 from sqlalchemy import Connection, func, insert, select
 
-from .recipes import Version
+from .records import Event, Kind, Version
 from .tables import events, now
-
-Kind = Literal[
-    "recipe.saved",
-    "recipe.overruled",
-    "recipe.recalculated",
-    "recipe.signed",
-    "recipe.sent_back",
-]
-KINDS: tuple[Kind, ...] = get_args(Kind)
-
-
-@dataclass(frozen=True, slots=True)
-class Event:
-    """id: grows by commit; ask for what came `after` the last one seen. payload: JSON, by `kind`."""
-
-    id: int
-    kind: Kind
-    payload: dict[str, Any]
-    created_at: str
 
 
 def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> Event:

@@ -13,12 +13,13 @@ from typing import Any, TypeVar
 
 from sqlalchemy import Connection
 
-from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError
+from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
 from ..review.fingerprints import fingerprint
 from ..review.overrules import Applied, Overrule, apply
 from . import events, overrules, recipes
-from .database import Database, StoreUnavailable
-from .recipes import Draft, SignOff, Verdict, Version
+from .conditions import Condition, PreconditionFailed
+from .database import Database
+from .records import Cause, Draft, Kind, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
 Calculate = Callable[[dict[str, Any]], dict[str, Any]]
@@ -27,52 +28,6 @@ Calculate = Callable[[dict[str, Any]], dict[str, Any]]
 T = TypeVar("T")
 
 ATTEMPTS = 8
-
-
-class PreconditionFailed(SaltledgerError):
-    """The recipe is not in the state that the caller named; `current` is the version that stands, if any."""
-
-    def __init__(self, key: str, current: Version | None) -> None:
-        self.key = key
-        self.current = current
-        super().__init__(key)
-
-    def __str__(self) -> str:
-        if self.current is None:
-            return f"Nothing is saved under {self.key!r}; leave If-Match out, or send If-None-Match: *."
-        return (
-            f"Version {self.current.number} of {self.key!r}, by {self.current.saved_by}, is newer than what "
-            f'you have; its ETag is "{self.current.etag}". Read it, join your change to it, and send that.'
-        )
-
-
-class PreconditionRequired(SaltledgerError):
-    """The service was told to accept a change only from a caller who says what is changed."""
-
-    def __str__(self) -> str:
-        return "This recipe exists; send If-Match with the ETag of the version that you change."
-
-
-@dataclass(frozen=True, slots=True)
-class Condition:
-    """What a caller expects. match: entity tags of which one must be current, "*" for any that exists;
-    absent: nothing may be saved under the key yet; required: a change must come with one of these."""
-
-    match: frozenset[str] | None = None
-    absent: bool = False
-    required: bool = False
-
-    def check(self, key: str, current: Version | None) -> None:
-        """Raises PreconditionFailed or PreconditionRequired."""
-        if self.absent and current is not None:
-            raise PreconditionFailed(key, current)
-        if self.match is not None and not self._matches(current):
-            raise PreconditionFailed(key, current)
-        if self.required and self.match is None and current is not None:
-            raise PreconditionRequired
-
-    def _matches(self, current: Version | None) -> bool:
-        return current is not None and bool(self.match) and bool({"*", current.etag} & (self.match or set()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +145,7 @@ class Workbench:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
             made = recipes.add_sign_off(connection, save_id, verdict, name, note)
-            kind: events.Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
+            kind: Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
             events.record(connection, kind, seen, by=name, note=note)
         return made
 
@@ -234,9 +189,7 @@ class Workbench:
         if current is None or current.save_id != seen.save_id:
             raise PreconditionFailed(seen.key, current)
 
-    def _draft(
-        self, request: dict[str, Any], standing: list[Overrule], cause: recipes.Cause, by: str
-    ) -> Draft:
+    def _draft(self, request: dict[str, Any], standing: list[Overrule], cause: Cause, by: str) -> Draft:
         """The version that a request makes with the overrules that stand.
 
         An overrule must never stand in the way of an author's save: where the calculation takes the
@@ -257,7 +210,7 @@ class Workbench:
         request: dict[str, Any],
         answer: dict[str, Any],
         applied: Applied,
-        cause: recipes.Cause,
+        cause: Cause,
         by: str,
     ) -> Draft:
         told = [_told(each, pointer) for each, pointer in applied.applied]

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
-from saltledger.store.database import StoreUnavailable
+from saltledger.errors import StoreUnavailable
 
 from ..databases import KINDS
 from .kept import BRINED, SOUP, kept_app, soup

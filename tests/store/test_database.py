@@ -14,7 +14,8 @@ from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from saltledger.store.database import LATEST, Database, StoreUnavailable, UnknownStore
+from saltledger.errors import StoreUnavailable
+from saltledger.store.database import LATEST, Database, UnknownStore
 from saltledger.store.tables import events, metadata, now, versions
 from sqlalchemy import insert, select, text
 from sqlalchemy.exc import IntegrityError

@@ -8,8 +8,9 @@ import pytest
 from saltledger.errors import InvalidRequest, NotFound
 from saltledger.review.overrules import Overrule, line_key, targets
 from saltledger.store import events, overrules, recipes
-from saltledger.store.recipes import Version
-from saltledger.store.saving import PreconditionFailed, Workbench
+from saltledger.store.conditions import PreconditionFailed
+from saltledger.store.records import Version
+from saltledger.store.saving import Workbench
 
 from .conftest import calculate, recipe
 

@@ -9,9 +9,10 @@ from typing import Any
 import pytest
 from saltledger.errors import InvalidRequest, NotFound
 from saltledger.store import events, recipes
+from saltledger.store.conditions import Condition, PreconditionFailed, PreconditionRequired
 from saltledger.store.database import Database
-from saltledger.store.recipes import Place, Wanted
-from saltledger.store.saving import Condition, PreconditionFailed, PreconditionRequired, Workbench
+from saltledger.store.records import Place, Wanted
+from saltledger.store.saving import Workbench
 
 from .conftest import calculate, recipe
 

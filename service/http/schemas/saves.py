@@ -9,8 +9,7 @@ from typing import Any, get_args
 from marshmallow import fields, validate
 
 from ...review.overrules import FIELDS
-from ...store.events import KINDS
-from ...store.recipes import Cause, Status, Verdict
+from ...store.records import KINDS, Cause, Status, Verdict
 from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text
 from .answers import AnswerSchema, CalculationSchema, number, one, several, text
 from .recipe import HEAVIEST_G, RecipeSchema, said

@@ -134,37 +134,46 @@ def _gain(
 
 def _all_reached(work: Work, alpha: Draws, full: Amounts, turn: int) -> Amounts:
     """How much of the way to equilibrium each solute goes (0 to 1); 0 where there is none of it."""
-    return np.stack(
-        [
-            reached(work, DIFFUSING[tag], alpha, turn) if gains.any() else np.zeros_like(alpha)
-            for tag, gains in zip(COLD_SOLUTES, full, strict=True)
-        ]
-    )
+    present = [at for at, gains in enumerate(full) if gains.any()]
+    shares = np.zeros_like(full)
+    if present:
+        solutes = [DIFFUSING[COLD_SOLUTES[at]] for at in present]
+        shares[present] = reached(work, solutes, alpha, turn)
+    return shares
 
 
-def reached(work: Work, solute: str, alpha: Draws, turn: int = 0) -> Draws:
-    """How much of the way to equilibrium a solute goes (0 to 1): by diffusion, or by the table."""
+def reached(work: Work, solutes: Sequence[str], alpha: Draws, turn: int = 0) -> Amounts:
+    """How much of the way to equilibrium each solute goes (0 to 1): by diffusion, or by the table.
+
+    One row a solute, all in one go: the series costs by the call more than by the number.
+    """
     step = work.step
     if step.duration_h is None or step.thickness_cm is None:
-        return _reached_by_table(work)
+        return np.stack([_reached_by_table(work)] * len(solutes))
     seconds = step.duration_h * 3600 / (step.water_changes + 1)
-    fourier = _diffusivity(work, solute) * seconds / _half_thickness_m(work, step.thickness_cm) ** 2
+    per_m2_s = seconds / _half_thickness_m(work, step.thickness_cm) ** 2
+    fourier = np.stack([_diffusivity(work, solute) * per_m2_s for solute in solutes])
     body = Body(step.shape, step.thickness_cm, step.length_cm, step.width_cm)
     if step.kind == "dry_cure":
-        if solute == "nitrite":
-            _watch_centre(work, body, fourier, np.full_like(alpha, BARELY_WET))
-        return _reached_from_dry_salt(work, fourier)
+        _watch_centre(work, body, _nitrite_in(solutes, fourier), np.full_like(alpha, BARELY_WET))
+        return np.stack([_reached_from_dry_salt(work, row) for row in fourier])
     if float(alpha[0]) < COVERS:
         fourier = fourier * work.assume("wetted", _WETTED, "fraction", ceiling=1.0) ** 2
-    if solute == "nitrite" and step.kind != "soak":
-        _watch_centre(work, body, fourier, alpha)
+    if step.kind != "soak":
+        _watch_centre(work, body, _nitrite_in(solutes, fourier), alpha)
     if turn == 0:
         return body.mean_reached(fourier, alpha)
     return body.mean_reached_between(turn * fourier, (turn + 1) * fourier, alpha)
 
 
-def _watch_centre(work: Work, body: Body, fourier: Draws, alpha: Draws) -> None:
+def _nitrite_in(solutes: Sequence[str], fourier: Amounts) -> Draws | None:
+    return fourier[solutes.index("nitrite")] if "nitrite" in solutes else None
+
+
+def _watch_centre(work: Work, body: Body, fourier: Draws | None, alpha: Draws) -> None:
     """Say where the likely cure has not come to the centre; that is about colour, never about safety."""
+    if fourier is None:
+        return
     centre = float(body.centre_reached(fourier[0], alpha[0]))
     if centre < COLOURED_SHARE.likely:
         work.check(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from ..findings import Notice, Severity
 from ..tables import Row, load
@@ -55,6 +55,7 @@ def hold_minutes(temperature_c: float) -> float | None:
     return reached[-1] if reached else None
 
 
+@lru_cache(maxsize=512)
 def temperature_notices(
     step_kind: str, food_class: str, temperature_c: float | None, duration_h: float | None
 ) -> tuple[Notice, ...]:

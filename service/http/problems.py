@@ -94,6 +94,7 @@ def _of_http(error: HTTPException) -> dict[str, Any]:
         detail = f"{request.method} is not known here; known: {allowed}."
     if isinstance(error, RequestEntityTooLarge):
         detail = f"The body has more than {request.max_content_length:,} bytes; split the request."
+        return problem(status, detail, [Fault("", detail)])
     return problem(status, detail)
 
 

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import json
 import re
-from collections import Counter
+from collections import Counter, deque
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 from itertools import count
 from typing import Any, cast
 
@@ -37,9 +38,10 @@ def parse_json(body: bytes) -> Any:
     """
     if not body.strip():
         raise _malformed("Found nothing, wanted one JSON document; send it as the body.")
+    constants: list[_Constant] = []
     try:
         text = body.decode("utf-8")
-        document = json.loads(text, object_pairs_hook=_objects(), parse_constant=_no_constant)
+        document = json.loads(text, object_pairs_hook=_objects(), parse_constant=_noted(constants))
     except UnicodeDecodeError as fault:
         raise _malformed(
             f"Byte {fault.start} (0x{body[fault.start]:02x}) is not valid UTF-8; encode the text as UTF-8."
@@ -56,6 +58,8 @@ def parse_json(body: bytes) -> Any:
         raise _malformed(str(fault)) from fault
     except ValueError as fault:
         raise _malformed("A number has too many digits; write it with at most 300.") from fault
+    if constants:
+        raise MalformedJson(_constant_faults(document))
     if _SURROGATE.search(body):
         _refuse_half_pairs(document)
     return document
@@ -121,8 +125,39 @@ def _objects() -> Callable[[list[tuple[str, Any]]], dict[str, Any]]:
     return make
 
 
-def _no_constant(name: str) -> Any:
-    raise _Refused(f"Found {name}, which is not JSON; numbers are finite, leave the field out instead.")
+@dataclass(frozen=True, slots=True)
+class _Constant:
+    """NaN, Infinity or -Infinity where a number should stand."""
+
+    name: str
+
+
+def _noted(constants: list[_Constant]) -> Callable[[str], _Constant]:
+    """What stands in for a constant, so that the fault can say where it was."""
+
+    def note(name: str) -> _Constant:
+        constants.append(_Constant(name))
+        return constants[-1]
+
+    return note
+
+
+def _constant_faults(document: Any) -> list[Fault]:
+    """A fault for each constant of a document, at its place; at most MOST_FAULTS."""
+    faults = []
+    waiting: deque[tuple[str, Any]] = deque([("", document)])
+    while waiting and len(faults) < MOST_FAULTS:
+        pointer, each = waiting.popleft()
+        if isinstance(each, _Constant):
+            message = (
+                f"Found {each.name}, which is not JSON; numbers are finite, leave the field out instead."
+            )
+            faults.append(Fault(pointer, message))
+        elif isinstance(each, dict):
+            waiting += [(pointer + pointer_to(key), value) for key, value in each.items()]
+        elif isinstance(each, list):
+            waiting += [(pointer + pointer_to(at), value) for at, value in enumerate(each)]
+    return faults
 
 
 def _refuse_half_pairs(document: Any) -> None:

@@ -21,9 +21,6 @@ from saltledger.http.reading import MOST_FAULTS, MalformedJson, faults_of, parse
         (b"\xff\xfe", "Byte 0 (0xff) is not valid UTF-8"),
         ('{"title": "Grünkohl"}'.encode("latin-1"), "Byte 13 (0xfc) is not valid UTF-8"),
         ("{}".encode("utf-16-le"), "This is not JSON"),
-        (b'{"servings": NaN}', "Found NaN"),
-        (b"[Infinity]", "Found Infinity"),
-        (b"[-Infinity]", "Found -Infinity"),
         (b'{"a": 1, "b": 2, "a": 3}', 'The name "a" stands twice'),
         (b'[{"x": {"y": 1, "y": 1}}]', 'The name "y" stands twice'),
         (b"[" * 200_000, "nested too deep"),
@@ -40,6 +37,23 @@ def test_what_is_no_json_document_is_refused(body: bytes, words: str) -> None:
     assert fault.pointer == ""
     assert words in fault.message
     assert fault.message.endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("body", "places"),
+    [
+        (b"NaN", {"": "NaN"}),
+        (b'{"servings": NaN}', {"/servings": "NaN"}),
+        (b'[1, {"a/b": [Infinity, -Infinity]}]', {"/1/a~1b/0": "Infinity", "/1/a~1b/1": "-Infinity"}),
+    ],
+)
+def test_constants_are_refused_where_they_stand(body: bytes, places: dict[str, str]) -> None:
+    with pytest.raises(MalformedJson) as refused:
+        parse_json(body)
+    found = {
+        fault.pointer: fault.message.removeprefix("Found ").split(",")[0] for fault in refused.value.faults
+    }
+    assert found == places
 
 
 def test_text_of_every_script_is_read() -> None:

@@ -144,7 +144,7 @@ def _noted(constants: list[_Constant]) -> Callable[[str], _Constant]:
 
 def _constant_faults(document: Any) -> list[Fault]:
     """A fault for each constant of a document, at its place; at most MOST_FAULTS."""
-    faults = []
+    faults: list[Fault] = []
     waiting: deque[tuple[str, Any]] = deque([("", document)])
     while waiting and len(faults) < MOST_FAULTS:
         pointer, each = waiting.popleft()

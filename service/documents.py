@@ -7,8 +7,9 @@ from typing import Any
 from .findings import Assumption, Notice
 from .units.spread import Spread
 
-SIGNIFICANT = 6
-"""Significant digits of every figure in an answer: far finer than any range, the same on every machine."""
+SIGNIFICANT = 12
+"""Significant digits of every figure in an answer: so many that what came in and what became of it still add
+up to 1e-9 in the answer itself, and few enough that the last bits of a machine's arithmetic do not show."""
 
 
 def figure(value: float, digits: int = SIGNIFICANT) -> float:

@@ -109,9 +109,9 @@ def test_an_unknown_label_is_refused():
         plain(item(dishes.CARROTS, 100), scheme="moon")
 
 
-def test_figures_have_six_significant_digits():
+def test_figures_have_twelve_significant_digits():
     for entry in answered(brined())["per_serving"]["nutrients"].values():
-        assert entry["amount"] == float(f"{entry['amount']:.6g}")
+        assert entry["amount"] == float(f"{entry['amount']:.12g}")
 
 
 def test_an_audience_has_its_own_references():

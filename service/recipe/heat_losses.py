@@ -37,14 +37,24 @@ def lose_to_heat(work: Work) -> None:
     if not foods:
         return
     treatment = _TREATMENTS[work.step.kind]
-    factors = [_factors(retention_kind(food), _left_to_do(food, treatment)) for food, _ in foods]
-    shares = _shares(foods)
-    spreads = np.einsum("fl,fsl->sl", shares, np.stack([each.spreads for each in factors]))
-    present = work.pool[labile_rows(), 0] > 0
-    work.bench.book.add(lambda: _entries(work, present, spreads))
-    lost = 1.0 - np.einsum("fl,fln->ln", shares, np.stack([each.draws for each in factors]))
-    work.give("lost_to_heat", Flow(labile_rows(), work.pool[labile_rows()] * np.maximum(lost, 0.0)))
+    factors = _mixed(foods, treatment)
+    held = work.pool[labile_rows()]
+    present = held[:, 0] > 0
+    work.bench.book.add(lambda: _entries(work, present, factors.spreads))
+    work.give("lost_to_heat", Flow(labile_rows(), held * (1.0 - factors.draws)))
     lose_alcohol(work)
+
+
+def _mixed(foods: Sequence[tuple[Food, float]], treatment: str) -> _Factors:
+    """The factors of a mixture: of each nutrient, each food's by its share of it."""
+    factors = [_factors(retention_kind(food), _left_to_do(food, treatment)) for food, _ in foods]
+    if len(set(factors)) == 1:
+        return factors[0]
+    shares = _shares(foods)
+    return _Factors(
+        np.einsum("fl,fsl->sl", shares, np.stack([each.spreads for each in factors])),
+        np.einsum("fl,fln->ln", shares, np.stack([each.draws for each in factors])).clip(0.0, 1.0),
+    )
 
 
 def _left_to_do(food: Food, treatment: str) -> str:
@@ -90,8 +100,6 @@ def _factors(kind: str | None, treatment: str) -> _Factors:
 
 def _shares(foods: Sequence[tuple[Food, float]]) -> Draws:
     """Each food's share (0 to 1) of the listed amount of each labile nutrient, shape (foods, nutrients)."""
-    if len(foods) == 1:
-        return np.ones((1, labile_rows().size))
     amounts = np.stack([np.nan_to_num(food.values[labile_rows()]) * grams for food, grams in foods])
     total = amounts.sum(axis=0)
     even = np.full_like(amounts, 1 / len(foods))

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import cast, get_args
 
 from ..tables import Row, load
@@ -94,6 +94,7 @@ def partition(kind: str) -> Figure:
     return Figure(held.partition, held.source)
 
 
+@lru_cache(maxsize=1024)
 def pot_fourier(
     kind: str, duration_h: float, thickness_cm: float | None = None, temperature_c: float = BOILING_C
 ) -> Figure:
@@ -125,6 +126,7 @@ def pot_reached(
     return Figure(Spread(*map(float, mean_reached(times, alpha, pot_shape(kind)))), fourier.source)
 
 
+@lru_cache(maxsize=1024)
 def cooking_yield(kind: str | None, method: str, duration_h: float | None = None) -> CookingYield:
     """Cooked over raw weight by kind (see `pot_kind_of`; None for others) and step kind.
 

@@ -11,9 +11,8 @@ from flask import Flask
 from flask.testing import FlaskClient
 from saltledger.config import PREFIX, Settings
 
-
-# The same examples on every run and no stopwatch: a gate must not fail by chance or by a busy machine. For other
-# examples: pytest --hypothesis-profile=default.
+# The same examples on every run and no stopwatch: a gate must not fail by chance or by a busy machine.
+# For other examples: pytest --hypothesis-profile=default.
 hypothesis.settings.register_profile("gate", deadline=None, derandomize=True)
 hypothesis.settings.load_profile("gate")
 

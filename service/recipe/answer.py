@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from .. import __version__
 from ..documents import assumption_document, figure, notice_document, range_document, rounded
 from ..foods.nutrients import NUTRIENTS
-from ..nutrition.reference_values import daily_value, percent_of, sodium_references
+from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
 from ..units.spread import Draws, Spread, summarise, summarise_rows
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
@@ -91,9 +91,9 @@ def _nutrients(
             "high": figure(spread.high),
             "coverage": figure(share),
         }
-        reference = daily_value(nutrient.tag, audience)
-        if reference is not None:
-            document[nutrient.tag]["daily_value_percent"] = percent_of(spread.likely, reference)
+        percent = daily_value_percent(nutrient.tag, spread.likely, audience)
+        if percent is not None:
+            document[nutrient.tag]["daily_value_percent"] = percent
     return document | derived_entries(document, amounts, added, audience)
 
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-import numpy as np
-
 from ..findings import Notice, Severity
 from ..foods.dataset import Food
 from ..nutrition.cooking_states import is_done
@@ -35,14 +33,6 @@ class Character:
         whole = sum(grams for _, grams in self.foods)
         done = sum(grams for food, grams in self.foods if is_done(food.name, food.group_code))
         return done / whole if whole > 0 else 0.0
-
-    def shares_of(self, row: int) -> list[tuple[Food, float]]:
-        """Each food's share (0 to 1) of the component's listed amount of one nutrient."""
-        amounts = [
-            (food, max(float(np.nan_to_num(food.values[row])), 0.0) * grams) for food, grams in self.foods
-        ]
-        whole = sum(amount for _, amount in amounts)
-        return [(food, amount / whole) for food, amount in amounts] if whole > 0 else []
 
 
 @dataclass(slots=True)

@@ -14,7 +14,7 @@ from ..documents import figure
 from ..foods.nutrients import INDEX
 from ..nutrition import energy
 from ..nutrition.added_sugars import SOURCE, AddedSugars, Sweet, added_sugars, how_added
-from ..nutrition.reference_values import daily_value, percent_of
+from ..nutrition.reference_values import daily_value_percent
 from ..units.spread import Spread, summarise
 from .explaining import traced
 from .kitchen import Amounts
@@ -46,10 +46,8 @@ def derived_entries(
         found["SALT"] = _times(entries["NA"], energy.salt_g(1.0), "g", _AS_SALT)
     if "SUGAR" in entries and added_share is not None:
         added = _times(entries["SUGAR"], added_share, "g", SOURCE)
-        reference = daily_value("ADDED_SUGARS", audience)
-        found["ADDED_SUGARS"] = added | (
-            {} if reference is None else {"daily_value_percent": percent_of(added["amount"], reference)}
-        )
+        percent = daily_value_percent("ADDED_SUGARS", added["amount"], audience)
+        found["ADDED_SUGARS"] = added | ({} if percent is None else {"daily_value_percent": percent})
     return found
 
 

@@ -17,7 +17,7 @@ from ..foods.nutrients import INDEX
 from ..units.spread import Draws
 from .kitchen import SALT_PER_SODIUM, TRACE, WATER, WEIGHT, Amounts, Flow, Kitchen, Rows, ratio
 
-ASH, CARBOHYDRATE, ENERGY, SUGAR = (INDEX[tag] for tag in ("ASH", "CHOCDF", "ENERC", "SUGAR"))
+ASH, CARBOHYDRATE, ENERGY = (INDEX[tag] for tag in ("ASH", "CHOCDF", "ENERC"))
 
 COLD_SOLUTES = ("NA", "NITRI", "NITRA", "SUGAR")
 """What a cold bath carries into a food and out of it, by tagname."""

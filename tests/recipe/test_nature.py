@@ -56,9 +56,7 @@ def test_open_share(untaken, share):
     assert open_share(StepRequest(0, "brine", ("meat",), untaken_fraction=untaken)) == pytest.approx(share)
 
 
-def test_shares_of_a_nutrient_by_food():
+def test_the_heaviest_food_gives_a_component_its_nature():
     character = Character.of([(bundled().get(dishes.SALT), 10), (bundled().get(dishes.PORK), 1000)])
     assert character.main.code == dishes.PORK
-    shares = {food.code: share for food, share in character.shares_of(10)}
-    assert sum(shares.values()) == pytest.approx(1)
-    assert Character().shares_of(10) == []
+    assert Character().main is None

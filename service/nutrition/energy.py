@@ -73,7 +73,7 @@ def specific_energy(
 ) -> Energy | None:
     """By a food's own specific factors in kcal/g. None where a factor or an amount is not known."""
     pairs = (("PROCNT", protein_kcal_g), ("FAT", fat_kcal_g), ("CHOCDF", carbohydrate_kcal_g))
-    kcal = amounts.get("ALC", 0.0) * alcohol_kcal_g()
+    kcal = amounts.get("ALC", 0.0) * general_kcal_g("ALC")
     for tag, factor in pairs:
         amount = amounts.get(tag)
         if amount is None or factor is None:
@@ -117,6 +117,6 @@ def _sum(scheme: str, amounts: Amounts) -> Energy | None:
 
 
 @cache
-def alcohol_kcal_g() -> float:
-    """Energy of alcohol in kcal per g, by the general Atwater factors."""
-    return next(factor.kcal_per_g for factor in factors("atwater_general") if factor.tag == "ALC")
+def general_kcal_g(tag: str) -> float:
+    """Energy of fat (FAT), alcohol (ALC) and so on in kcal per g, by the general Atwater factors."""
+    return next(factor.kcal_per_g for factor in factors("atwater_general") if factor.tag == tag)

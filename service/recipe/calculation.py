@@ -49,8 +49,7 @@ def cook_listed(
     request: RecipeRequest, listed: Sequence[Listed], dataset: Mapping[str, str], *, follow: bool = False
 ) -> Outcome:
     """The same from ingredients that are read already; dataset: the identity of the foods they are of."""
-    bench = _laid_out(request, listed)
-    _fill(bench, listed)
+    bench = laid_out(request, listed)
     if follow or sugars_part_ways(request, listed):
         bench.kitchen.follow()
     for step in request.steps:
@@ -89,14 +88,17 @@ def _weighed(listed: Sequence[Listed], component: str) -> list[tuple[Food, float
     ]
 
 
-def _laid_out(request: RecipeRequest, listed: Sequence[Listed]) -> Bench:
+def laid_out(request: RecipeRequest, listed: Sequence[Listed]) -> Bench:
+    """The kitchen before the first step, every component filled."""
     names = [component.id for component in request.components]
-    return Bench(
+    bench = Bench(
         kitchen=Kitchen([*names, *PLACES]),
         book=Book(),
         characters={name: Character.of(_weighed(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
+    _fill(bench, listed)
+    return bench
 
 
 def _fill(bench: Bench, listed: Sequence[Listed]) -> None:

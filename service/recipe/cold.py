@@ -12,7 +12,7 @@ import numpy as np
 
 from ..salt.absorption import dry_salt_reached, table_reached
 from ..salt.baths import COLOURED_SHARE
-from ..salt.bodies import Body
+from ..salt.bodies import THICKNESS_REACH, Body
 from ..salt.courses import BARELY_WET
 from ..salt.diffusivity import effective_diffusivity
 from ..salt.figures import Figure
@@ -20,8 +20,8 @@ from ..salt.modes import SHAPES, Shape
 from ..salt.water_uptake import pick_up
 from ..units.spread import DRAWS, Draws, Spread
 from .bench import Bench
-from .exchange import COLD_SOLUTES, Gain, Piece, capacity_ratio, exchange, solutes_of
-from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Amounts, ratio
+from .exchange import DISSOLVED, Gain, Piece, capacity_ratio, exchange
+from .kitchen import SODIUM, WATER, WEIGHT, Amounts, ratio, salt_g, strength_percent
 from .nature import food_class, open_share
 from .request import StepRequest
 from .safety import watch_cure, watch_strength
@@ -33,7 +33,7 @@ DIFFUSING = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sug
 ENDLESS = np.full(DRAWS + 1, np.inf)
 """Fourier numbers of a piece that stood until nothing moved any more."""
 
-SODIUM_AT = COLD_SOLUTES.index("NA")
+SODIUM_AT = DISSOLVED.tags.index("NA")
 
 COLD_C = 4.0
 """Temperature in °C taken for a cold step that states none."""
@@ -52,9 +52,6 @@ _RUNS_OFF = Figure(
     "common practice, no source: on a rack the drawn water dries or goes in again, a tub collects it",
 )
 """Of the water that a dry cure draws, the share that is poured off or rinsed off as brine."""
-
-THICKNESS_SHARE = 0.1
-"""A stated thickness is held to within this share: pieces taper, and a rule is held by hand."""
 
 
 def bathe(step: StepRequest, bench: Bench) -> None:
@@ -77,7 +74,7 @@ def bathe(step: StepRequest, bench: Bench) -> None:
             kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
             kitchen.pour(step.bath, fresh_g)
         gain = _gain(step, bench, pieces, goals_g, turn)
-        exchange(kitchen, pieces, step.bath, solutes=COLD_SOLUTES, gain=gain, step=step.index)
+        exchange(kitchen, pieces, step.bath, solutes=DISSOLVED, gain=gain, step=step.index)
     for work in works(step, bench):
         _settle_weight(work, step.bath, goals_g[work.name])
 
@@ -87,17 +84,10 @@ def _weight_goal_g(work: Work) -> Draws:
     measured = work.weight_ratio("pick-up")
     if measured is not None:
         return np.asarray(work.pool[WEIGHT] * measured)
-    gained = pick_up(food_class(work), bath_percent(work), work.step.kind)
+    bath = work.bench.kitchen.pools[work.step.bath or ""]
+    gained = pick_up(food_class(work), strength_percent(bath), work.step.kind)
     percent = work.assume("pick-up", gained, "% of raw weight", floor=-60.0)
     return np.asarray(work.pool[WEIGHT] * (1 + percent / 100))
-
-
-def bath_percent(work: Work) -> float:
-    """Likely strength of a bath: salt in percent of its salt and water (100 for dry salt)."""
-    bath = work.bench.kitchen.pools[work.step.bath or ""]
-    salt_g = float(bath[SODIUM, 0]) * SALT_PER_SODIUM / 1000
-    whole_g = salt_g + float(bath[WATER, 0])
-    return 100 * salt_g / whole_g if whole_g > 0 else 0.0
 
 
 def _settle_weight(work: Work, bath: str, goal_g: Draws) -> None:
@@ -112,7 +102,7 @@ def _gain(
 ) -> Gain:
     """What pieces gain in a bath; turn: how many baths of this step they stood in before."""
     assert step.bath is not None
-    in_bath = bench.kitchen.pools[step.bath][solutes_of(COLD_SOLUTES).rows]
+    in_bath = bench.kitchen.pools[step.bath][DISSOLVED.rows]
     waters = {piece.name: piece.capacity_g(bench.kitchen) for piece in pieces}
     all_water = sum(waters.values(), np.zeros_like(in_bath[0]))
     alpha = capacity_ratio(bench.kitchen, pieces, step.bath)
@@ -137,7 +127,7 @@ def _all_reached(work: Work, alpha: Draws, full: Amounts, turn: int) -> Amounts:
     present = [at for at, gains in enumerate(full) if gains.any()]
     shares = np.zeros_like(full)
     if present:
-        solutes = [DIFFUSING[COLD_SOLUTES[at]] for at in present]
+        solutes = [DIFFUSING[DISSOLVED.tags[at]] for at in present]
         shares[present] = reached(work, solutes, alpha, turn)
     return shares
 
@@ -194,7 +184,7 @@ def _diffusivity(work: Work, solute: str) -> Draws:
 
 
 def _half_thickness_m(work: Work, thickness_cm: float) -> Draws:
-    figure = Figure(Spread.within(thickness_cm, THICKNESS_SHARE), STATED)
+    figure = Figure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)
     return work.assume("thickness", figure, "cm") / 200
 
 
@@ -203,13 +193,11 @@ def _reached_from_dry_salt(work: Work, fourier: Draws) -> Draws:
     pools, step = work.bench.kitchen.pools, work.step
     whole_g = sum((pools[name][WEIGHT] for name in step.food), np.zeros_like(fourier))
     part = ratio(work.pool[WEIGHT], whole_g)
-    lying_g, held_g = (
-        amounts[SODIUM] * SALT_PER_SODIUM / 1000 for amounts in (pools[step.bath or ""], work.pool)
-    )
+    lying_g, held_g = (salt_g(amounts) for amounts in (pools[step.bath or ""], work.pool))
     shape: Shape = next((shape for shape in SHAPES if shape == step.shape), "sheet")
-    salt_g = lying_g * part
-    goes_in = dry_salt_reached(fourier, salt_g, held_g, work.pool[WATER], shape)
-    return np.minimum(goes_in, _kept_from_drip(work, goes_in * salt_g))
+    own_g = lying_g * part
+    goes_in = dry_salt_reached(fourier, own_g, held_g, work.pool[WATER], shape)
+    return np.minimum(goes_in, _kept_from_drip(work, goes_in * own_g))
 
 
 def _kept_from_drip(work: Work, salt_in_g: Draws) -> Draws:

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..foods.nutrients import INDEX
 from ..units.spread import Draws
@@ -19,13 +19,38 @@ from .kitchen import SALT_PER_SODIUM, TRACE, WATER, WEIGHT, Amounts, Flow, Kitch
 
 ASH, CARBOHYDRATE, ENERGY = (INDEX[tag] for tag in ("ASH", "CHOCDF", "ENERC"))
 
-COLD_SOLUTES = ("NA", "NITRI", "NITRA", "SUGAR")
-"""What a cold bath carries into a food and out of it, by tagname."""
-
-
 _COMPANIONS = np.array([ASH, CARBOHYDRATE, ENERGY, WEIGHT, WATER])
 
-DISSOLVED = dict.fromkeys(COLD_SOLUTES, 1.0)
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solutes:
+    """What a liquid carries, and its companions: by tagname, with the share (0 to 1) that is free to move.
+
+    rows: those of a pool the solutes stand in; all_rows: the companions' behind them. salt_at and sugar_at:
+    where those two are among the solutes.
+    """
+
+    tags: tuple[str, ...]
+    free: NDArray[np.float64]
+    rows: Rows
+    all_rows: Rows
+    salt_at: int
+    sugar_at: int | None
+
+    @classmethod
+    def of(cls, shares: Mapping[str, float]) -> Solutes:
+        """Solutes by tagname, salt (NA) among them, each with its free share."""
+        tags = tuple(shares)
+        rows = np.array([INDEX[tag] for tag in tags])
+        sugar_at = tags.index("SUGAR") if "SUGAR" in tags else None
+        all_rows = np.concatenate((rows, _COMPANIONS))
+        return cls(tags, np.array(tuple(shares.values())), rows, all_rows, tags.index("NA"), sugar_at)
+
+
+DISSOLVED = Solutes.of({"NA": 1.0, "NITRI": 1.0, "NITRA": 1.0, "SUGAR": 1.0})
+"""What a cold bath carries into a food and out of it."""
+
+SALT = Solutes.of({"NA": 1.0})
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -63,37 +88,18 @@ def exchange(
     pieces: Sequence[Piece],
     bath: str,
     *,
-    solutes: Sequence[str],
+    solutes: Solutes,
     gain: Gain,
     step: int,
 ) -> None:
-    """Let solutes (tagnames) pass between the pieces and the bath, each piece gaining as `gain` says.
+    """Let solutes pass between the pieces and the bath, each piece gaining as `gain` says.
 
     Never more goes in than the bath holds, with what came out of the other pieces.
     """
-    carried = solutes_of(tuple(solutes))
-    full = full_gains(kitchen, pieces, bath, carried.rows)
+    full = full_gains(kitchen, pieces, bath, solutes.rows)
     wanted = {piece.name: gain(piece, full[piece.name]) for piece in pieces}
-    for name, gained in _limited(kitchen.pools[bath][carried.rows], wanted).items():
-        kitchen.trade(name, bath, with_companions(carried, gained, kitchen.pools[bath]), step)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Solutes:
-    """Solutes and their companions: the rows of a pool they stand in, and where salt and sugar are."""
-
-    rows: Rows
-    all_rows: Rows
-    salt_at: int | None
-    sugar_at: int | None
-
-
-@lru_cache(maxsize=64)
-def solutes_of(tags: tuple[str, ...]) -> Solutes:
-    """Solutes by their tagnames."""
-    rows = np.array([INDEX[tag] for tag in tags])
-    at = {tag: place for place, tag in enumerate(tags)}
-    return Solutes(rows, np.concatenate((rows, _COMPANIONS)), at.get("NA"), at.get("SUGAR"))
+    for name, gained in _limited(kitchen.pools[bath][solutes.rows], wanted).items():
+        kitchen.trade(name, bath, with_companions(solutes, gained, kitchen.pools[bath]), step)
 
 
 def full_gains(kitchen: Kitchen, pieces: Sequence[Piece], bath: str, rows: Rows) -> dict[str, Amounts]:
@@ -124,8 +130,7 @@ def with_companions(solutes: Solutes, moved: Amounts, source: Amounts, water_g: 
     values = np.zeros((len(solutes.all_rows), moved.shape[1]))
     values[: len(moved)] = moved
     ash, carbohydrate, energy, weight, water = values[len(moved) :]
-    if solutes.salt_at is not None:
-        np.multiply(moved[solutes.salt_at], SALT_PER_SODIUM / 1000, out=ash)
+    np.multiply(moved[solutes.salt_at], SALT_PER_SODIUM / 1000, out=ash)
     if solutes.sugar_at is not None:
         carbohydrate[:] = moved[solutes.sugar_at]
         energy[:] = ratio(source[ENERGY] * carbohydrate, source[CARBOHYDRATE])
@@ -134,9 +139,8 @@ def with_companions(solutes: Solutes, moved: Amounts, source: Amounts, water_g: 
     return Flow(solutes.all_rows, values)
 
 
-def solution(source: Amounts, water_g: Draws, free: Mapping[str, float] = DISSOLVED) -> Flow:
-    """So much of the water of a place, with the `free` part (0 to 1) of each solute dissolved in it."""
+def solution(source: Amounts, water_g: Draws, solutes: Solutes = DISSOLVED) -> Flow:
+    """So much of the water of a place, with the free part of each solute dissolved in it."""
     share = np.minimum(ratio(water_g, source[WATER]), 1.0)
-    solutes = solutes_of(tuple(free))
-    moved = source[solutes.rows] * np.multiply.outer(np.array(tuple(free.values())), share)
+    moved = source[solutes.rows] * np.multiply.outer(solutes.free, share)
     return with_companions(solutes, moved, source, source[WATER] * share)

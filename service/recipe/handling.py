@@ -8,9 +8,9 @@ from ..salt.figures import Figure
 from ..salt.pots import Drained, drain_and_rinse, sticking_share
 from ..units.spread import Draws
 from .bench import Bench
-from .exchange import solutes_of, solution, with_companions
+from .exchange import solution, with_companions
 from .heat_losses import lose_alcohol
-from .hot import free_shares
+from .hot import free_solutes
 from .kitchen import WATER, WEIGHT, everything, ratio
 from .nature import pot_kind
 from .request import StepRequest
@@ -62,11 +62,10 @@ def _drain_can(work: Work, drained: Drained) -> None:
     weight = work.assume("yield", Figure(drained.weight, drained.source), "fraction", ceiling=1.0)
     sodium = work.assume("sodium-kept", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
     # Draining and rinsing take of everything that is free what they take of salt.
-    tags, free = tuple(free_shares()), np.array(tuple(free_shares().values()))
-    carried = solutes_of(tags)
-    taken = work.pool[carried.rows] * np.multiply.outer(free, 1 - sodium)
+    solutes = free_solutes()
+    taken = work.pool[solutes.rows] * np.multiply.outer(solutes.free, 1 - sodium)
     water_g = np.minimum(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
-    work.give("poured_away", with_companions(carried, taken, work.pool, water_g))
+    work.give("poured_away", with_companions(solutes, taken, work.pool, water_g))
 
 
 def trim(step: StepRequest, bench: Bench) -> None:

@@ -18,7 +18,7 @@ from ..foods.dataset import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.alcohol import SOURCE, alcohol_kept
 from ..nutrition.cooking_states import is_done
-from ..nutrition.energy import alcohol_kcal_g
+from ..nutrition.energy import general_kcal_g
 from ..nutrition.retention import NO_HEAT, heat_labile, heat_retention
 from ..salt.figures import Figure
 from ..salt.food_kinds import kind_of
@@ -70,7 +70,7 @@ def lose_alcohol(work: Work) -> None:
     kept = work.assume("alcohol-kept", Figure(alcohol_kept(minutes=minutes), SOURCE), "fraction", ceiling=1.0)
     lost_g = work.pool[ALCOHOL] * (1 - kept)
     rows = np.array([ALCOHOL, ENERGY, WEIGHT])
-    work.give("lost_to_heat", Flow(rows, np.stack((lost_g, lost_g * alcohol_kcal_g(), lost_g))))
+    work.give("lost_to_heat", Flow(rows, np.stack((lost_g, lost_g * general_kcal_g("ALC"), lost_g))))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -12,6 +12,7 @@ from functools import cache
 import numpy as np
 
 from ..foods.nutrients import INDEX, NUTRIENTS
+from ..nutrition.energy import general_kcal_g
 from ..salt.diffusion import mean_reached
 from ..salt.figures import Figure
 from ..salt.pots import (
@@ -27,7 +28,7 @@ from ..salt.pots import (
 )
 from ..units.spread import Draws, Spread
 from .bench import Bench
-from .exchange import Gain, Piece, capacity_ratio, exchange, solutes_of, solution
+from .exchange import Gain, Piece, Solutes, capacity_ratio, exchange, solution
 from .heat_losses import lose_alcohol, lose_to_heat
 from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
 from .nature import open_share, pot_kind
@@ -35,9 +36,6 @@ from .request import StepRequest
 from .work import Work, works
 
 FAT_ROWS = tuple(INDEX[tag] for tag in ("FAT", "FASAT", "FAMS", "FAPU"))
-KCAL_PER_G_FAT = 9.0
-"""Energy that leaves with fat, by the general Atwater factor."""
-
 FALLBACK_KIND = "vegetable"
 """Kind whose figures stand in for an unknown food in a pot."""
 
@@ -55,8 +53,7 @@ def poach(step: StepRequest, bench: Bench) -> None:
         _change_weight(work, step.bath)
     pieces = [Piece(work.name, open_share(step), _partition(work)) for work in foods]
     gain = _gain(step, bench, pieces, step.bath)
-    solutes = tuple(free_shares())
-    exchange(bench.kitchen, pieces, step.bath, solutes=solutes, gain=gain, step=step.index)
+    exchange(bench.kitchen, pieces, step.bath, solutes=free_solutes(), gain=gain, step=step.index)
     for work in foods:
         lose_to_heat(work)
     lose_alcohol(Work(step, bench, step.bath))
@@ -98,6 +95,12 @@ def free_shares() -> dict[str, float]:
     """By tagname, the likely share of a nutrient that is free to leave with juice and into a pot."""
     shares = {nutrient.tag: mobile_share(nutrient.tag) for nutrient in NUTRIENTS}
     return {tag: figure.spread.likely for tag, figure in shares.items() if figure is not None}
+
+
+@cache
+def free_solutes() -> Solutes:
+    """What is free to leave with juice and into a pot."""
+    return Solutes.of(free_shares())
 
 
 def _change_weight(work: Work, pot: str | None) -> None:
@@ -149,7 +152,7 @@ def fat(pool: Amounts, share: Draws) -> Flow:
     grams = pool[FAT_ROWS[0]] * share
     others = [pool[row] * share for row in FAT_ROWS[1:]]
     rows = np.array([*FAT_ROWS, INDEX["ENERC"], WEIGHT])
-    return Flow(rows, np.stack((grams, *others, grams * KCAL_PER_G_FAT, grams)))
+    return Flow(rows, np.stack((grams, *others, grams * general_kcal_g("FAT"), grams)))
 
 
 def _drip_and_steam(work: Work, lost_g: Draws) -> None:
@@ -161,7 +164,7 @@ def _drip_and_steam(work: Work, lost_g: Draws) -> None:
 
 def _squeeze(work: Work, target: str, juice_g: Draws) -> None:
     """So many grams of juice, water with what is free to move in it, leave a food."""
-    juice = solution(work.pool, juice_g, free_shares())
+    juice = solution(work.pool, juice_g, free_solutes())
     work.give(target, juice.scaled(np.clip(ratio(juice_g, juice[WEIGHT]), 0.0, 1.0)))
 
 
@@ -171,21 +174,20 @@ def _partition(work: Work) -> Draws:
 
 def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], pot: str) -> Gain:
     """Sodium by what is measured or stated, everything else that is free by how far the pot has come."""
-    tags = tuple(free_shares())
-    free = np.array(tuple(free_shares().values()))
-    in_pot = bench.kitchen.pools[pot][solutes_of(tags).rows]
+    solutes = free_solutes()
+    in_pot = bench.kitchen.pools[pot][solutes.rows]
     alpha = capacity_ratio(bench.kitchen, pieces, pot)
 
     def gain(piece: Piece, full: Amounts) -> Amounts:
         work = Work(step, bench, piece.name)
         factor = work.stated_factor()
         if factor is None:
-            gained = full * np.multiply.outer(free, _reached(work, alpha))
+            gained = full * np.multiply.outer(solutes.free, _reached(work, alpha))
         else:
             gained = in_pot * (factor / len(pieces))
         wanted = work.sodium_after(work.pool[WEIGHT])
         if wanted is not None:
-            gained[tags.index("NA")] = wanted - work.pool[SODIUM]
+            gained[solutes.salt_at] = wanted - work.pool[SODIUM]
         return np.asarray(gained)
 
     return gain

@@ -1,8 +1,8 @@
 """The state of the kitchen while a recipe is cooked: what is where, and every movement between places.
 
 A pool holds amounts, shape (len(NUTRIENTS) + 1, DRAWS + 1): one row a nutrient in its own unit, the last
-row the weight in g; one column a draw, column 0 the likely case. Things are moved, never made: `move` is
-the only way to change a pool, so what came in is at every moment all there, in every column.
+row the weight in g; one column a draw, column 0 the likely case. Things are moved, never made: once
+brought in, amounts only go from pool to pool, so what came in is at every moment all there, in every column.
 """
 
 from __future__ import annotations
@@ -158,6 +158,18 @@ class Kitchen:
 
 _WATER_ROWS = np.array([WATER, WEIGHT])
 _ALL_ROWS = np.arange(WEIGHT + 1)
+
+
+def salt_g(amounts: Amounts) -> Draws:
+    """All sodium of a place as g of sodium chloride."""
+    grams: Draws = amounts[SODIUM] * (SALT_PER_SODIUM / 1000)
+    return grams
+
+
+def strength_percent(amounts: Amounts) -> float:
+    """Likely strength of a bath: salt in percent of its salt and water; 100 for dry salt, 0 for nothing."""
+    salt, water = float(salt_g(amounts)[0]), float(amounts[WATER, 0])
+    return 100 * salt / (salt + water) if salt + water > 0 else 0.0
 
 
 def everything(amounts: Amounts) -> Flow:

@@ -13,7 +13,7 @@ from ..salt.curing import USUAL_PICK_UP, assess
 from ..salt.food_safety import temperature_notices
 from ..units.spread import Draws
 from .bench import Bench
-from .kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT
+from .kitchen import SODIUM, WATER, WEIGHT, strength_percent
 from .nature import known_class
 from .request import StepRequest
 from .work import Work, works
@@ -35,10 +35,9 @@ def watch_temperature(step: StepRequest, bench: Bench) -> None:
 def watch_strength(step: StepRequest, bench: Bench) -> None:
     """Say where a brine holds more salt than dissolves, or is colder than it can be without ice."""
     bath = bench.kitchen.pools[step.bath or ""]
-    salt_g, water_g = float(bath[SODIUM, 0]) * SALT_PER_SODIUM / 1000, float(bath[WATER, 0])
-    if step.kind == "dry_cure" or step.temperature_c is None or salt_g <= 0 or water_g <= 0:
+    if step.kind == "dry_cure" or step.temperature_c is None or bath[WATER, 0] <= 0 or bath[SODIUM, 0] <= 0:
         return
-    for notice in strength_notices(100 * salt_g / (salt_g + water_g), step.temperature_c):
+    for notice in strength_notices(strength_percent(bath), step.temperature_c):
         bench.put(notice.below(step.pointer))
 
 

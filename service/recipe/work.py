@@ -11,7 +11,7 @@ import numpy as np
 from ..foods.dataset import Food
 from ..units.spread import Draws, Spread
 from .bench import Bench
-from .exchange import solutes_of, with_companions
+from .exchange import SALT, with_companions
 from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
 from .request import StepRequest
 
@@ -121,7 +121,7 @@ class Work:
         if wanted is None:
             return
         kitchen, missing_mg = self.bench.kitchen, wanted - self.pool[SODIUM]
-        salt = with_companions(solutes_of(("NA",)), missing_mg[np.newaxis, :], kitchen.pools[rest])
+        salt = with_companions(SALT, missing_mg[np.newaxis, :], kitchen.pools[rest])
         kitchen.trade(self.name, rest, salt, self.step.index)
 
 

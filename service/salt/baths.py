@@ -18,7 +18,7 @@ from ..findings import Assumption, Notice
 from ..units.spread import Draws, Spread, draw, summarise, summarise_rows
 from .bath_notices import bath_notices, centre_notices
 from .bath_requests import BathFood, BathRequest
-from .bodies import Body
+from .bodies import THICKNESS_REACH, Body
 from .courses import BARELY_WET, Course, DryCourse
 from .curing import USUAL_PICK_UP, CureAssessment, assess
 from .diffusivity import effective_diffusivity
@@ -39,7 +39,6 @@ _COLOURED_SOURCE = (
     "fitted to common practice, no source: six days colour a cold flat cut of 4 to 5.5 cm to its centre, "
     "three leave it grey; colour itself needs some 2 to 14 ppm (from memory)"
 )
-_THICKNESS_REACH = 0.10
 _CURVE_STEPS = 48
 _POSITIONS = np.linspace(0.0, 1.0, 11)
 """Where the profile is given: 0 the centre, 1 the surface."""
@@ -157,7 +156,7 @@ class _Book:
 def _course(request: BathRequest, book: _Book) -> Course:
     food, liquid = request.food, request.liquid
     food_water_g = food.weight_g * _water_fraction(food, book) * (1 - food.untaken_fraction)
-    thickness = Spread.within(food.thickness_cm, _THICKNESS_REACH)
+    thickness = Spread.within(food.thickness_cm, THICKNESS_REACH)
     thickness_cm = book.take("thickness", thickness, "cm", "stated by the caller, within a tenth")
     diffusivity = _diffusivity_m2_s(request, book, "salt")
     pace = diffusivity * 3600 / (thickness_cm / 200) ** 2

@@ -21,6 +21,9 @@ from . import diffusion
 from .diffusion import Reached, Where, reached
 from .modes import SHAPES, Array, Shape
 
+THICKNESS_REACH = 0.1
+"""A stated thickness is held to within this share: pieces taper, and a rule is held by hand."""
+
 BODIES = (*SHAPES, "short_cylinder", "brick")
 
 _DIMENSIONS: dict[Shape, int] = {"sheet": 1, "cylinder": 2, "sphere": 3}

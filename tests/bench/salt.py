@@ -18,7 +18,7 @@ import numpy as np
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.answer import answer_document
 from saltledger.recipe.bench import Bench
-from saltledger.recipe.calculation import _fill, _laid_out, cook, read_all
+from saltledger.recipe.calculation import cook, laid_out, read_all
 from saltledger.recipe.outcome import Listed
 from saltledger.recipe.request import RecipeRequest
 from saltledger.recipe.steps import do
@@ -52,14 +52,8 @@ def milliseconds(call: Callable[[], object], repeat: int) -> float:
 
 def steps_milliseconds(request: RecipeRequest, listed: list[Listed], repeat: int) -> float:
     """The salt part alone: every run has a freshly filled kitchen, whose filling is not counted."""
-    benches = [_filled(request, listed) for _ in range(repeat + 1)]
+    benches = [laid_out(request, listed) for _ in range(repeat + 1)]
     return min([_timed(lambda bench=bench: _all_steps(request, bench)) for bench in benches][1:])
-
-
-def _filled(request: RecipeRequest, listed: list[Listed]) -> Bench:
-    bench = _laid_out(request, listed)
-    _fill(bench, listed)
-    return bench
 
 
 def _all_steps(request: RecipeRequest, bench: Bench) -> None:
@@ -98,7 +92,7 @@ def report(repeat: int, say: Callable[[str], None] = print) -> None:
         "plain sum over the list": milliseconds(lambda: plain_sum(listed), repeat),
         "1,000 additions of 201 draws": milliseconds(additions, repeat),
         "reading the lines": milliseconds(lambda: read_all(request, foods), repeat),
-        "filling the kitchen": milliseconds(lambda: _filled(request, listed), repeat),
+        "filling the kitchen": milliseconds(lambda: laid_out(request, listed), repeat),
         "the salt part (steps)": steps_milliseconds(request, listed, repeat),
         "reading, steps and serving": milliseconds(lambda: cook(request, foods), repeat),
         "the answer's words": milliseconds(lambda: answer_document(outcome), repeat),

@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 from saltledger.foods.nutrients import INDEX
 from saltledger.recipe.exchange import (
-    COLD_SOLUTES,
+    DISSOLVED,
+    SALT,
     Piece,
     capacity_ratio,
     exchange,
     full_gains,
-    solutes_of,
     solution,
 )
 from saltledger.recipe.kitchen import SALT_PER_SODIUM, SODIUM, WATER, WEIGHT, Kitchen, nothing
@@ -41,7 +41,7 @@ def test_at_equilibrium_water_phases_are_alike() -> None:
         meat={"WATER": 700, "NA": 600, "WEIGHT": 1000},
         brine={"WATER": 2100, "NA": 40000, "ASH": 110, "WEIGHT": 2210},
     )
-    exchange(k, [Piece("meat")], "brine", solutes=COLD_SOLUTES, gain=whole_way, step=0)
+    exchange(k, [Piece("meat")], "brine", solutes=DISSOLVED, gain=whole_way, step=0)
     assert k.pools["meat"][SODIUM] / 700 == pytest.approx(k.pools["brine"][SODIUM] / 2100)
     assert k.pools["meat"][SODIUM, 0] == pytest.approx(40600 / 4)
 
@@ -50,15 +50,13 @@ def test_equilibrium_factor_of_an_unsalted_food_is_its_share_of_the_water() -> N
     k = kitchen(
         meat={"WATER": 600, "WEIGHT": 800}, brine={"WATER": 1800, "NA": 30000, "ASH": 99, "WEIGHT": 1900}
     )
-    assert full_gains(k, [Piece("meat")], "brine", solutes_of(("NA",)).rows)["meat"][0] == pytest.approx(
-        30000 * 600 / 2400
-    )
+    assert full_gains(k, [Piece("meat")], "brine", SALT.rows)["meat"][0] == pytest.approx(30000 * 600 / 2400)
     assert capacity_ratio(k, [Piece("meat")], "brine") == pytest.approx(3.0)
 
 
 def test_closed_off_water_takes_nothing() -> None:
     k = kitchen(meat={"WATER": 600, "NA": 500, "WEIGHT": 800}, brine={"WATER": 1800, "NA": 30000, "ASH": 99})
-    exchange(k, [Piece("meat", open_share=0.0)], "brine", solutes=COLD_SOLUTES, gain=whole_way, step=0)
+    exchange(k, [Piece("meat", open_share=0.0)], "brine", solutes=DISSOLVED, gain=whole_way, step=0)
     assert k.pools["meat"][SODIUM] == pytest.approx(500)
 
 
@@ -66,7 +64,7 @@ def test_salty_food_gives_to_fresh_water_and_the_ledger_says_so() -> None:
     k = kitchen(
         cod={"WATER": 300, "NA": 20000, "ASH": 60, "WEIGHT": 500}, water={"WATER": 2700, "WEIGHT": 2700}
     )
-    exchange(k, [Piece("cod")], "water", solutes=COLD_SOLUTES, gain=whole_way, step=3)
+    exchange(k, [Piece("cod")], "water", solutes=DISSOLVED, gain=whole_way, step=3)
     (movement,) = k.ledger
     assert (movement.source, movement.target, movement.step) == ("cod", "water", 3)
     assert movement.sodium_mg == pytest.approx(18000)
@@ -80,7 +78,7 @@ def test_pieces_never_take_more_than_the_bath_holds() -> None:
         brine={"WATER": 10, "NA": 10, "WEIGHT": 10},
     )
     pieces = [Piece("ham"), Piece("loin")]
-    exchange(k, pieces, "brine", solutes=COLD_SOLUTES, gain=lambda p, full: full * (p.name == "loin"), step=0)
+    exchange(k, pieces, "brine", solutes=DISSOLVED, gain=lambda p, full: full * (p.name == "loin"), step=0)
     assert k.pools["loin"][SODIUM] == pytest.approx(10)
     assert k.pools["brine"].min() >= 0
 
@@ -90,7 +88,7 @@ def test_sugar_takes_its_carbohydrate_and_energy_along() -> None:
         meat={"WATER": 500, "WEIGHT": 700},
         brine={"WATER": 500, "SUGAR": 100, "CHOCDF": 100, "ENERC": 387, "WEIGHT": 600},
     )
-    exchange(k, [Piece("meat")], "brine", solutes=COLD_SOLUTES, gain=whole_way, step=0)
+    exchange(k, [Piece("meat")], "brine", solutes=DISSOLVED, gain=whole_way, step=0)
     meat = k.pools["meat"]
     assert meat[INDEX["SUGAR"], 0] == pytest.approx(50)
     assert meat[INDEX["CHOCDF"], 0] == pytest.approx(50)

@@ -9,6 +9,10 @@ from .units.spread import Spread
 
 Severity = Literal["info", "check", "stop"]
 
+MEASURED = "measured in the kitchen"
+STATED = "stated by the caller"
+"""Sources of figures that are no table's."""
+
 
 @dataclass(frozen=True, slots=True)
 class Assumption:

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from ..errors import Fault, InvalidRequest
+from ..findings import STATED
 from ..tables import Row, load, rows
 from .food import Food, Values, group_names
 from .household import Household
@@ -100,7 +101,7 @@ def custom_food(
         values=_values({"NITRI": 0.0, "NITRA": 0.0} | dict(per_100g), rest=math.nan),
         household=tuple(Household(str(m["label"]), float(m["grams"])) for m in household),
         refuse_percent=0.0,
-        source="stated by the caller",
+        source=STATED,
     )
 
 

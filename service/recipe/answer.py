@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from .. import __version__
 from ..documents import assumption_document, figure, notice_document, range_document, rounded
+from ..findings import STATED
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
 from ..units.spread import Draws, Spread, summarise, summarise_rows
@@ -131,7 +132,7 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
             "label": limit.get("label", limit["id"]),
             "limit_mg": limit["sodium_mg"],
             "per": limit.get("per", "serving"),
-            "source": "stated by the caller",
+            "source": STATED,
         }
         for limit in outcome.request.own_limits
     ]

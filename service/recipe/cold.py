@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from ..findings import STATED
 from ..salt.absorption import dry_salt_reached, table_reached
 from ..salt.baths import COLOURED_SHARE
 from ..salt.bodies import THICKNESS_REACH, Body
@@ -25,7 +26,7 @@ from .kitchen import SODIUM, WATER, WEIGHT, Amounts, ratio, salt_g, strength_per
 from .nature import food_class, open_share
 from .request import StepRequest
 from .safety import watch_cure, watch_strength
-from .work import STATED, Work, works
+from .work import Work, works
 
 DIFFUSING = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sugar"}
 """The name by which the table of diffusivities knows each solute."""

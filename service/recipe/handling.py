@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..findings import STATED
 from ..salt.figures import Figure
 from ..salt.pots import Drained, drain_and_rinse, sticking_share
 from ..units.spread import Draws
@@ -14,7 +15,7 @@ from .hot import free_solutes
 from .kitchen import WATER, WEIGHT, everything, ratio
 from .nature import pot_kind
 from .request import StepRequest
-from .work import STATED, Work, works
+from .work import Work, works
 
 
 def dredge(step: StepRequest, bench: Bench) -> None:

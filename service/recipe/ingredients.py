@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from ..errors import Fault, InvalidRequest, NotFound
-from ..findings import Notice
+from ..findings import STATED, Notice
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
 from ..foods.matching import Match, match
@@ -21,8 +21,6 @@ SURE = 0.8
 
 NEAREST = 3
 """How many foods are offered where none is taken."""
-
-STATED = "stated by the caller"
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ..errors import Fault, InvalidRequest
+from ..findings import STATED
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
 from ..units.spread import Spread
 from .calculation import cook_listed, read_all
 from .custom import custom_foods
-from .ingredients import STATED
 from .outcome import Listed, Outcome
 from .request import RecipeRequest
 

@@ -8,15 +8,13 @@ from typing import Protocol
 
 import numpy as np
 
+from ..findings import MEASURED, STATED
 from ..foods.dataset import Food
 from ..units.spread import Draws, Spread
 from .bench import Bench
 from .exchange import SALT, with_companions
 from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
 from .request import StepRequest
-
-MEASURED = "measured in the kitchen"
-STATED = "stated by the caller"
 
 
 class Figured(Protocol):

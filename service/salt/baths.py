@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from ..documents import assumption_document, figure, notice_document, range_document
-from ..findings import Assumption, Notice
+from ..findings import STATED, Assumption, Notice
 from ..units.spread import Draws, Spread, draw, summarise, summarise_rows
 from .bath_notices import bath_notices, centre_notices
 from .bath_requests import BathFood, BathRequest
@@ -157,7 +157,7 @@ def _course(request: BathRequest, book: _Book) -> Course:
     food, liquid = request.food, request.liquid
     food_water_g = food.weight_g * _water_fraction(food, book) * (1 - food.untaken_fraction)
     thickness = Spread.within(food.thickness_cm, THICKNESS_REACH)
-    thickness_cm = book.take("thickness", thickness, "cm", "stated by the caller, within a tenth")
+    thickness_cm = book.take("thickness", thickness, "cm", f"{STATED}, within a tenth")
     diffusivity = _diffusivity_m2_s(request, book, "salt")
     pace = diffusivity * 3600 / (thickness_cm / 200) ** 2
     body = Body(food.shape, food.thickness_cm, food.length_cm, food.width_cm)
@@ -170,7 +170,7 @@ def _course(request: BathRequest, book: _Book) -> Course:
 def _water_fraction(food: BathFood, book: _Book) -> Draws:
     if food.water_fraction is not None:
         stated = Spread.exact(food.water_fraction)
-        return book.take("water-fraction", stated, "g/g", "stated by the caller")
+        return book.take("water-fraction", stated, "g/g", STATED)
     usual = usual_water(food.food_class)
     return book.take("water-fraction", usual.spread, "g/g", usual.source, ceiling=0.99)
 
@@ -191,7 +191,7 @@ def _weight_after_g(request: BathRequest, book: _Book) -> Draws:
         return book.take("weight-after", Spread.exact(food.weight_after_g), "g", "measured")
     if request.pick_up_percent is not None:
         stated = Spread.exact(request.pick_up_percent)
-        return food.weight_g * (1 + book.take("pick-up", stated, "%", "stated by the caller") / 100)
+        return food.weight_g * (1 + book.take("pick-up", stated, "%", STATED) / 100)
     bath = "brine" if liquid.water_g else "dry_cure"
     gained = pick_up(food.food_class, liquid.salt_percent, bath)
     return food.weight_g * (1 + book.take("pick-up", gained.spread, "%", gained.source, floor=-60.0) / 100)
@@ -232,7 +232,7 @@ def _pick_up_share(request: BathRequest) -> tuple[float, str]:
     if food.weight_after_g is not None:
         return max(food.weight_after_g - food.weight_g, 0.0) / food.weight_g, "measured"
     if request.pick_up_percent is not None:
-        return max(request.pick_up_percent, 0.0) / 100, "stated by the caller"
+        return max(request.pick_up_percent, 0.0) / 100, STATED
     return USUAL_PICK_UP, "common practice, no source"
 
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.findings import MEASURED, STATED
 from saltledger.recipe.kitchen import SODIUM, WEIGHT
 from saltledger.recipe.request import StepRequest
-from saltledger.recipe.work import MEASURED, STATED, Work, works
+from saltledger.recipe.work import Work, works
 from saltledger.salt.figures import Figure
 from saltledger.units.spread import Spread
 

@@ -20,10 +20,11 @@ from ..units.spread import Draws, Spread, summarise, summarise_rows
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
-from .kitchen import SODIUM, WEIGHT, Amounts
+from .kitchen import Amounts
 from .outcome import Listed, Outcome
 from .remedies import remedy
 from .request import PLACES
+from .rows import NUTRIENT_ROWS, SODIUM
 from .views import allergens, claims, label
 
 
@@ -35,7 +36,7 @@ def answer_document(
     """
     request = outcome.request
     known, added = outcome.coverage(), added_share(outcome)
-    per_serving = _nutrients(outcome.eaten[:WEIGHT] / request.servings, known, added, request.audience)
+    per_serving = _nutrients(outcome.eaten / request.servings, known, added, request.audience)
     return {
         "id": identity(outcome),
         "title": request.title,
@@ -82,7 +83,9 @@ def _nutrients(
     added: of the sugars, the share (0 to 1) that was added, None where not known.
     """
     document: dict[str, dict[str, Any]] = {}
-    for nutrient, spread, share in zip(NUTRIENTS, summarise_rows(amounts), known.tolist(), strict=True):
+    for nutrient, spread, share in zip(
+        NUTRIENTS, summarise_rows(amounts[NUTRIENT_ROWS]), known.tolist(), strict=True
+    ):
         if share == 0:
             continue
         document[nutrient.tag] = {
@@ -99,7 +102,7 @@ def _nutrients(
 
 
 def _per_100g(outcome: Outcome, known: NDArray[np.float64], added: float | None) -> dict[str, Any]:
-    nutrients = _nutrients(outcome.per_100g[:WEIGHT], known, added, None)
+    nutrients = _nutrients(outcome.per_100g, known, added, None)
     for entry in nutrients.values():
         entry.pop("daily_value_percent", None)
     return nutrients
@@ -151,7 +154,7 @@ def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:
     """The movements in the order they happened, those between the same places in one step added up."""
     merged: dict[tuple[str, str, int | None], Draws] = defaultdict(
-        lambda: np.zeros_like(outcome.eaten[SODIUM])
+        lambda: np.zeros_like(outcome.sodium_per_serving_mg)
     )
     for movement in outcome.bench.kitchen.ledger:
         key = (movement.source, movement.target, movement.step)
@@ -167,13 +170,13 @@ def _milligrams(spread: Spread) -> dict[str, float]:
 
 
 def _fates(outcome: Outcome) -> dict[str, Any]:
-    pools = outcome.bench.kitchen.pools
+    held = outcome.bench.kitchen.leading
     return {
-        "eaten_mg": figure(outcome.eaten[SODIUM, 0]),
+        "eaten_mg": figure(held["eaten"][SODIUM, 0]),
         "discarded_mg": figure(outcome.sodium_discarded_mg()[0]),
         "places": [
-            {"place": place, **_milligrams(summarise(pools[place][SODIUM]))}
+            {"place": place, **_milligrams(summarise(held[place][SODIUM]))}
             for place in PLACES
-            if pools[place][SODIUM].any()
+            if held[place][SODIUM].any()
         ],
     }

@@ -18,9 +18,10 @@ from .custom import custom_foods
 from .derived import sugars_part_ways
 from .doneness import doneness_notices
 from .ingredients import resolve
-from .kitchen import WEIGHT, Amounts, Kitchen, everything
+from .kitchen import Amounts, Kitchen
 from .outcome import Listed, Outcome
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, StepRequest
+from .rows import NUTRIENT_ROWS, ROWS
 from .steps import do
 
 
@@ -112,7 +113,7 @@ def _fill(bench: Bench, listed: Sequence[Listed]) -> None:
         not_eaten = np.array([1 - each.eaten_share for each in own])
         if not_eaten.any():
             left = contents(foods, grams * not_eaten[:, np.newaxis])
-            bench.kitchen.move(component, "not_eaten", everything(left), None)
+            bench.kitchen.move_all_of(component, "not_eaten", left, None)
 
 
 def _drawn(bench: Bench, listed: Listed) -> Draws:
@@ -124,8 +125,8 @@ def _drawn(bench: Bench, listed: Listed) -> Draws:
 
 def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
     """What foods hold, grams of shape (len(foods), DRAWS + 1). A value that is not known adds nothing."""
-    per_g = np.ones((WEIGHT + 1, len(foods)))
-    per_g[:WEIGHT] = np.nan_to_num(np.stack([food.values for food in foods], axis=1)) / 100
+    per_g = np.ones((ROWS, len(foods)))
+    per_g[NUTRIENT_ROWS] = np.nan_to_num(np.stack([food.values for food in foods], axis=1)) / 100
     amounts: Amounts = per_g @ grams
     return amounts
 
@@ -154,7 +155,8 @@ def _serve(bench: Bench, request: RecipeRequest) -> None:
         is_bath = component.id in request.baths
         if component.eaten_fraction is None and is_bath:
             _note_bath(bench, component, share, request)
-        bench.kitchen.move_share(component.id, "eaten", share, None)
+        if share > 0:
+            bench.kitchen.move_share(component.id, "eaten", share, None)
         bench.kitchen.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
 
 

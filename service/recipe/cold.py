@@ -6,7 +6,7 @@ stated absorption factor, the diffusion model (time and thickness known), or the
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
@@ -21,20 +21,21 @@ from ..salt.modes import SHAPES, Shape
 from ..salt.water_uptake import pick_up
 from ..units.spread import DRAWS, Draws, Spread
 from .bench import Bench
-from .exchange import DISSOLVED, Gain, Piece, capacity_ratio, exchange
-from .kitchen import SODIUM, WATER, WEIGHT, Amounts, ratio, salt_g, strength_percent
+from .exchange import Exchange, Piece, Uptake, summed
+from .kitchen import Amounts, ratio, salt_g, share_of, strength_percent
 from .nature import food_class, open_share
 from .request import StepRequest
+from .rows import ROW, SODIUM, SOLUTES, WATER, WEIGHT
 from .safety import watch_cure, watch_strength
+from .solution import DISSOLVED
 from .work import Work, works
 
-DIFFUSING = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sugar"}
-"""The name by which the table of diffusivities knows each solute."""
+_NAMES = {"NA": "salt", "NITRI": "nitrite", "NITRA": "nitrate", "SUGAR": "sugar"}
+DIFFUSING = tuple(_NAMES[tag] for tag in tuple(ROW)[SOLUTES])
+"""The name by which the table of diffusivities knows each row of SOLUTES."""
 
 ENDLESS = np.full(DRAWS + 1, np.inf)
 """Fourier numbers of a piece that stood until nothing moved any more."""
-
-SODIUM_AT = DISSOLVED.tags.index("NA")
 
 COLD_C = 4.0
 """Temperature in °C taken for a cold step that states none."""
@@ -62,7 +63,7 @@ def bathe(step: StepRequest, bench: Bench) -> None:
     """
     assert step.bath is not None
     kitchen, pieces = bench.kitchen, [Piece(name, open_share(step)) for name in step.food]
-    fresh_g = kitchen.pools[step.bath][WATER].copy()
+    fresh_g = kitchen.leading[step.bath][WATER].copy()
     goals_g = {work.name: _weight_goal_g(work) for work in works(step, bench)}
     watch_strength(step, bench)
     watch_cure(step, bench, goals_g)
@@ -74,8 +75,8 @@ def bathe(step: StepRequest, bench: Bench) -> None:
         if turn > 0:
             kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
             kitchen.pour(step.bath, fresh_g)
-        gain = _gain(step, bench, pieces, goals_g, turn)
-        exchange(kitchen, pieces, step.bath, solutes=DISSOLVED, gain=gain, step=step.index)
+        exchange = Exchange.of(kitchen, pieces, step.bath, step.index)
+        exchange.happen(DISSOLVED, _uptake(step, bench, exchange, goals_g, turn))
     for work in works(step, bench):
         _settle_weight(work, step.bath, goals_g[work.name])
 
@@ -85,7 +86,7 @@ def _weight_goal_g(work: Work) -> Draws:
     measured = work.weight_ratio("pick-up")
     if measured is not None:
         return np.asarray(work.pool[WEIGHT] * measured)
-    bath = work.bench.kitchen.pools[work.step.bath or ""]
+    bath = work.kitchen.leading[work.step.bath or ""]
     gained = pick_up(food_class(work), strength_percent(bath), work.step.kind)
     percent = work.assume("pick-up", gained, "% of raw weight", floor=-60.0)
     return np.asarray(work.pool[WEIGHT] * (1 + percent / 100))
@@ -98,38 +99,32 @@ def _settle_weight(work: Work, bath: str, goal_g: Draws) -> None:
     work.give_water(bath, -missing_g)
 
 
-def _gain(
-    step: StepRequest, bench: Bench, pieces: Sequence[Piece], goals_g: Mapping[str, Draws], turn: int
-) -> Gain:
-    """What pieces gain in a bath; turn: how many baths of this step they stood in before."""
-    assert step.bath is not None
-    in_bath = bench.kitchen.pools[step.bath][DISSOLVED.rows]
-    waters = {piece.name: piece.capacity_g(bench.kitchen) for piece in pieces}
-    all_water = sum(waters.values(), np.zeros_like(in_bath[0]))
-    alpha = capacity_ratio(bench.kitchen, pieces, step.bath)
+def _uptake(
+    step: StepRequest, bench: Bench, exchange: Exchange, goals_g: Mapping[str, Draws], turn: int
+) -> Callable[[Piece, Amounts], Uptake]:
+    """What pieces take in a bath; turn: how many baths of this step they stood in before."""
+    alpha, waters_g = exchange.alpha, exchange.capacities_g
 
-    def gain(piece: Piece, full: Amounts) -> Amounts:
+    def uptake(piece: Piece, full: Amounts) -> Uptake:
         work = Work(step, bench, piece.name)
-        factor = work.stated_factor()
-        if factor is None:
-            gained = full * _all_reached(work, alpha, full, turn)
-        else:
-            gained = in_bath * (factor * ratio(waters[piece.name], all_water))
         wanted = work.sodium_after(goals_g[piece.name])
-        if wanted is not None:
-            gained[SODIUM_AT] = wanted - work.pool[SODIUM]
-        return np.asarray(gained)
+        gain = None if wanted is None else wanted - work.pool[SODIUM]
+        factor = work.stated_factor()
+        if factor is not None:
+            share = factor * share_of(waters_g[piece.name], summed(list(waters_g.values())))
+            return Uptake(share, share, of_bath=True, sodium_mg=gain)
+        reached = _all_reached(work, alpha, full, turn)
+        return Uptake(reached, reached[SODIUM], sodium_mg=gain)
 
-    return gain
+    return uptake
 
 
 def _all_reached(work: Work, alpha: Draws, full: Amounts, turn: int) -> Amounts:
     """How much of the way to equilibrium each solute goes (0 to 1); 0 where there is none of it."""
-    present = [at for at, gains in enumerate(full) if gains.any()]
+    present = np.flatnonzero(full.any(axis=1))
     shares = np.zeros_like(full)
-    if present:
-        solutes = [DIFFUSING[DISSOLVED.tags[at]] for at in present]
-        shares[present] = reached(work, solutes, alpha, turn)
+    if present.size:
+        shares[present] = reached(work, [DIFFUSING[at] for at in present], alpha, turn)
     return shares
 
 
@@ -191,7 +186,7 @@ def _half_thickness_m(work: Work, thickness_cm: float) -> Draws:
 
 def _reached_from_dry_salt(work: Work, fourier: Draws) -> Draws:
     """Share of the dry salt that goes in; pieces share it by weight, so each answers for its own part."""
-    pools, step = work.bench.kitchen.pools, work.step
+    pools, step = work.kitchen.leading, work.step
     whole_g = sum((pools[name][WEIGHT] for name in step.food), np.zeros_like(fourier))
     part = ratio(work.pool[WEIGHT], whole_g)
     lying_g, held_g = (salt_g(amounts) for amounts in (pools[step.bath or ""], work.pool))

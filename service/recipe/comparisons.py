@@ -15,9 +15,9 @@ from ..foods.nutrients import NUTRIENTS
 from ..units.spread import summarise, summarise_rows
 from .answer import answer_document
 from .calculation import cook
-from .kitchen import WEIGHT
 from .outcome import Outcome
 from .request import RecipeRequest
+from .rows import NUTRIENT_ROWS, WEIGHT
 
 
 def comparison_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, Any]:
@@ -68,7 +68,9 @@ def _difference(first: Outcome, other: Outcome) -> dict[str, Any]:
                 "high": figure(spread.high),
                 "unit": nutrient.unit,
             }
-            for nutrient, spread, told in zip(NUTRIENTS, summarise_rows(change[:WEIGHT]), known, strict=True)
+            for nutrient, spread, told in zip(
+                NUTRIENTS, summarise_rows(change[NUTRIENT_ROWS]), known, strict=True
+            )
             if told
         },
     }

@@ -11,7 +11,6 @@ from typing import Any
 import numpy as np
 
 from ..documents import figure
-from ..foods.nutrients import INDEX
 from ..nutrition import energy
 from ..nutrition.added_sugars import SOURCE, AddedSugars, Sweet, added_sugars, how_added
 from ..nutrition.reference_values import daily_value_percent
@@ -20,10 +19,11 @@ from .explaining import traced
 from .kitchen import Amounts
 from .outcome import Listed, Outcome
 from .request import RecipeRequest
+from .rows import CARBOHYDRATE, ROW
 
 Entries = Mapping[str, Mapping[str, Any]]
 
-CARBOHYDRATE, FIBRE = INDEX["CHOCDF"], INDEX["FIBTG"]
+FIBRE = ROW["FIBTG"]
 _IN_KJ = "energy in kcal times 4.184"
 _AS_SALT = "all sodium times 2.5: Regulation (EU) No 1169/2011, Annex I"
 _WITHOUT_FIBRE = "carbohydrate by difference without fibre, at least 0"

@@ -2,7 +2,7 @@
 
 For one solute, food i with water w_i and a liquid with water w_b tend to one concentration in their water:
 food i would then hold  M k_i w_i / (sum k_j w_j + w_b)  of the whole M, k_i being its partition (1 unless
-it binds or keeps out the solute). It has gone the share `reached` of the way there.
+it binds or keeps out the solute). It goes a share of the way there, or takes a share of the bath.
 """
 
 from __future__ import annotations
@@ -11,46 +11,11 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from ..foods.nutrients import INDEX
 from ..units.spread import Draws
-from .kitchen import SALT_PER_SODIUM, TRACE, WATER, WEIGHT, Amounts, Flow, Kitchen, Rows, ratio
-
-ASH, CARBOHYDRATE, ENERGY = (INDEX[tag] for tag in ("ASH", "CHOCDF", "ENERC"))
-
-_COMPANIONS = np.array([ASH, CARBOHYDRATE, ENERGY, WEIGHT, WATER])
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Solutes:
-    """What a liquid carries, and its companions: by tagname, with the share (0 to 1) that is free to move.
-
-    rows: those of a pool the solutes stand in; all_rows: the companions' behind them. salt_at and sugar_at:
-    where those two are among the solutes.
-    """
-
-    tags: tuple[str, ...]
-    free: NDArray[np.float64]
-    rows: Rows
-    all_rows: Rows
-    salt_at: int
-    sugar_at: int | None
-
-    @classmethod
-    def of(cls, shares: Mapping[str, float]) -> Solutes:
-        """Solutes by tagname, salt (NA) among them, each with its free share."""
-        tags = tuple(shares)
-        rows = np.array([INDEX[tag] for tag in tags])
-        sugar_at = tags.index("SUGAR") if "SUGAR" in tags else None
-        all_rows = np.concatenate((rows, _COMPANIONS))
-        return cls(tags, np.array(tuple(shares.values())), rows, all_rows, tags.index("NA"), sugar_at)
-
-
-DISSOLVED = Solutes.of({"NA": 1.0, "NITRI": 1.0, "NITRA": 1.0, "SUGAR": 1.0})
-"""What a cold bath carries into a food and out of it."""
-
-SALT = Solutes.of({"NA": 1.0})
+from .kitchen import TRACE, Amounts, Kitchen, share_of
+from .rows import FREE, SODIUM, SOLUTES, WATER
+from .solution import Solutes, Way
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -58,89 +23,113 @@ class Piece:
     """A food in a liquid. open_share: the share of its water that takes part (no bone, fat cap or skin)."""
 
     name: str
-    open_share: Draws | float = 1.0
+    open_share: float = 1.0
     partition: Draws | float = 1.0
 
-    def capacity_g(self, kitchen: Kitchen) -> Draws:
-        """Grams of water that it counts for."""
-        water_g: Draws = np.multiply(kitchen.pools[self.name][WATER], self.open_share)
-        return np.asarray(np.multiply(water_g, self.partition))
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Uptake:
+    """What a piece takes: so large a part of its way to equilibrium, or of the bath.
 
-def capacity_ratio(kitchen: Kitchen, pieces: Sequence[Piece], bath: str) -> Draws:
-    """Bath water over food water, the alpha of a bath of limited volume; infinite where no food has any."""
-    liquid: Draws = kitchen.pools[bath][WATER]
-    foods = sum((piece.capacity_g(kitchen) for piece in pieces), np.zeros_like(liquid))
-    alpha = np.full_like(liquid, np.inf)
-    np.divide(liquid, foods, out=alpha, where=foods > TRACE)
-    return alpha
-
-
-Gain = Callable[[Piece, Amounts], Amounts]
-"""(piece, what it would gain of each solute at equilibrium) -> what it gains; negative where it gives.
-
-Both have a row for each solute of the exchange, in its order.
-"""
-
-
-def exchange(
-    kitchen: Kitchen,
-    pieces: Sequence[Piece],
-    bath: str,
-    *,
-    solutes: Solutes,
-    gain: Gain,
-    step: int,
-) -> None:
-    """Let solutes pass between the pieces and the bath, each piece gaining as `gain` says.
-
-    Never more goes in than the bath holds, with what came out of the other pieces.
+    solutes: that part (0 to 1) for each row of SOLUTES; others: for whatever else is free, before the share
+    that is. of_bath: parts are of what the bath held. sodium_mg: the gain of sodium where it is measured.
     """
-    full = full_gains(kitchen, pieces, bath, solutes.rows)
-    wanted = {piece.name: gain(piece, full[piece.name]) for piece in pieces}
-    for name, gained in _limited(kitchen.pools[bath][solutes.rows], wanted).items():
-        kitchen.trade(name, bath, with_companions(solutes, gained, kitchen.pools[bath]), step)
+
+    solutes: Amounts
+    others: Draws
+    of_bath: bool = False
+    sodium_mg: Draws | None = None
 
 
-def full_gains(kitchen: Kitchen, pieces: Sequence[Piece], bath: str, rows: Rows) -> dict[str, Amounts]:
-    """What each piece would gain of some nutrients if all stood until nothing moved any more."""
-    pools = kitchen.pools
-    held = {piece.name: pools[piece.name][rows] * piece.open_share for piece in pieces}
-    waters = {piece.name: piece.capacity_g(kitchen) for piece in pieces}
-    whole = sum(held.values(), pools[bath][rows])
-    water = sum(waters.values(), pools[bath][WATER])
-    return {name: whole * ratio(waters[name], water) - held[name] for name in waters}
+@dataclass(frozen=True, slots=True, eq=False)
+class Exchange:
+    """Pieces in a bath, in one step; `of` takes what they hold then. Capacities are in g of water.
+
+    capacities_g: by piece. parts: of all there is of a solute, the part (0 to 1) each would hold at the end.
+    """
+
+    kitchen: Kitchen
+    pieces: Sequence[Piece]
+    bath: str
+    step: int
+    capacities_g: Mapping[str, Draws]
+    parts: Mapping[str, Draws]
+
+    @classmethod
+    def of(cls, kitchen: Kitchen, pieces: Sequence[Piece], bath: str, step: int) -> Exchange:
+        held = {
+            piece.name: kitchen.leading[piece.name][WATER] * (piece.open_share * piece.partition)
+            for piece in pieces
+        }
+        whole = np.maximum(summed([kitchen.leading[bath][WATER], *held.values()]), TRACE)
+        return cls(kitchen, pieces, bath, step, held, {name: water / whole for name, water in held.items()})
+
+    @property
+    def alpha(self) -> Draws:
+        """Bath water over food water, for a bath of limited volume; infinite where no food has any."""
+        foods = summed(list(self.capacities_g.values()))
+        alpha: Draws = self.kitchen.leading[self.bath][WATER] / np.maximum(foods, TRACE)
+        alpha[foods <= TRACE] = np.inf
+        return alpha
+
+    def full_gains(self, pools: Mapping[str, Amounts], rows: slice) -> dict[str, Amounts]:
+        """What each piece would gain of some nutrients if all stood until nothing moved any more."""
+        held = {piece.name: pools[piece.name][rows] * piece.open_share for piece in self.pieces}
+        whole = summed([pools[self.bath][rows], *held.values()])
+        return {name: whole * self.parts[name] - held[name] for name in held}
+
+    def happen(self, solutes: Solutes, uptake: Callable[[Piece, Amounts], Uptake]) -> None:
+        """Let solutes pass between the pieces and the bath, each piece as `uptake` says.
+
+        uptake: (piece, what it would gain of SOLUTES at equilibrium) -> what it takes. Never more goes in
+        than the bath holds, with what came out of the other pieces.
+        """
+        leading = self.kitchen.leading
+        in_bath, full = leading[self.bath][SOLUTES], self.full_gains(leading, SOLUTES)
+        uptakes = {piece.name: uptake(piece, full[piece.name]) for piece in self.pieces}
+        gains = {name: _gained(taken, full[name], in_bath) for name, taken in uptakes.items()}
+        passed = {name: self._way(name).pass_solutes(gain) for name, gain in _limited(in_bath, gains).items()}
+        self.kitchen.ride_along(lambda: self._others(solutes, uptakes, passed))
+
+    def _others(self, solutes: Solutes, uptakes: Mapping[str, Uptake], passed: Mapping[str, Amounts]) -> None:
+        """What else is free passes likewise."""
+        gains: Mapping[str, Amounts | None] = dict.fromkeys(passed)
+        if solutes.others is not None:
+            in_bath, full = self.kitchen.pools[self.bath][FREE], self.full_gains(self.kitchen.pools, FREE)
+            free = {
+                name: (in_bath if taken.of_bath else full[name]) * (solutes.others * taken.others)
+                for name, taken in uptakes.items()
+            }
+            gains = _limited(in_bath, free)
+        for name, gain in gains.items():
+            self._way(name).pass_companions(passed[name], gain)
+
+    def _way(self, piece: str) -> Way:
+        return Way(self.kitchen, self.bath, piece, self.step)
+
+
+def _gained(taken: Uptake, full: Amounts, in_bath: Amounts) -> Amounts:
+    gained: Amounts = taken.solutes * (in_bath if taken.of_bath else full)
+    if taken.sodium_mg is not None:
+        gained[SODIUM] = taken.sodium_mg
+    return gained
 
 
 def _limited(in_bath: Amounts, gains: Mapping[str, Amounts]) -> Mapping[str, Amounts]:
-    given = sum((np.maximum(-gain, 0.0) for gain in gains.values()), in_bath)
-    wanted = sum((np.maximum(gain, 0.0) for gain in gains.values()), np.zeros_like(given))
+    """Gains cut down to what there is; one piece alone is held to that when it takes it."""
+    if len(gains) == 1:
+        return gains
+    given = summed([in_bath, *(np.maximum(-gain, 0.0) for gain in gains.values())])
+    wanted = summed([np.maximum(gain, 0.0) for gain in gains.values()])
     if (wanted <= given).all():
         return gains
-    fill = np.minimum(1.0, np.divide(given, wanted, out=np.ones_like(given), where=wanted > TRACE))
+    fill = share_of(given, wanted)
     return {name: np.where(gain > 0, gain * fill, gain) for name, gain in gains.items()}
 
 
-def with_companions(solutes: Solutes, moved: Amounts, source: Amounts, water_g: Draws | float = 0.0) -> Flow:
-    """The flow of these amounts of solutes, and water: ash goes with salt, energy and all with sugar.
-
-    source: the place whose sugars tell the energy. Amounts below 0 flow the other way, and so do their
-    companions.
-    """
-    values = np.zeros((len(solutes.all_rows), moved.shape[1]))
-    values[: len(moved)] = moved
-    ash, carbohydrate, energy, weight, water = values[len(moved) :]
-    np.multiply(moved[solutes.salt_at], SALT_PER_SODIUM / 1000, out=ash)
-    if solutes.sugar_at is not None:
-        carbohydrate[:] = moved[solutes.sugar_at]
-        energy[:] = ratio(source[ENERGY] * carbohydrate, source[CARBOHYDRATE])
-    water[:] = water_g
-    weight[:] = ash + carbohydrate + water
-    return Flow(solutes.all_rows, values)
-
-
-def solution(source: Amounts, water_g: Draws, solutes: Solutes = DISSOLVED) -> Flow:
-    """So much of the water of a place, with the free part of each solute dissolved in it."""
-    share = np.minimum(ratio(water_g, source[WATER]), 1.0)
-    moved = source[solutes.rows] * np.multiply.outer(solutes.free, share)
-    return with_companions(solutes, moved, source, source[WATER] * share)
+def summed(amounts: Sequence[Amounts]) -> Amounts:
+    """Their sum, of one at least."""
+    whole = amounts[0]
+    for each in amounts[1:]:
+        whole = whole + each
+    return whole

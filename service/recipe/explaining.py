@@ -18,9 +18,10 @@ from numpy.typing import NDArray
 from ..documents import rounded
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition import explain
-from .kitchen import WATER, WEIGHT, Passage
+from .kitchen import Passage
 from .outcome import Listed, Outcome
 from .request import PLACES
+from .rows import ROW, ROWS, WATER
 
 METHOD = (
     "Likely amounts, for the whole recipe where not per serving. Things in one place are taken to be well "
@@ -64,10 +65,9 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     trail = outcome.bench.kitchen.trail
     if trail is None:
         raise ValueError("no trail was kept; cook the recipe with follow=True")
-    rows = np.array([INDEX[tag] for tag in tags])
-    column_of = np.full(WEIGHT + 1, -1)
-    column_of[rows] = np.arange(rows.size)
-    brought = _brought(outcome.listed, rows)
+    column_of = np.full(ROWS, -1)
+    column_of[[ROW[tag] for tag in tags]] = np.arange(len(tags))
+    brought = _brought(outcome.listed, np.array([INDEX[tag] for tag in tags]))
     marked = _laid_out(outcome, brought)
     told: dict[str, dict[_Way, float]] = {tag: defaultdict(float) for tag in tags}
     for name, amounts in _left_at_once(outcome, brought):
@@ -87,10 +87,12 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     )
 
 
-def _brought(listed: Sequence[Listed], rows: NDArray[np.intp]) -> Marked:
+def _brought(listed: Sequence[Listed], nutrients: NDArray[np.intp]) -> Marked:
     """What every line brings in; nothing of what is not known."""
-    nothing = np.zeros(rows.size)
-    per_100g = np.stack([food.values[rows] if (food := each.ingredient.food) else nothing for each in listed])
+    nothing = np.zeros(nutrients.size)
+    per_100g = np.stack(
+        [food.values[nutrients] if (food := each.ingredient.food) else nothing for each in listed]
+    )
     grams = np.array([each.grams for each in listed])
     return np.where(np.isnan(per_100g), 0.0, per_100g) * (grams / 100)[:, np.newaxis]
 
@@ -143,7 +145,7 @@ def _chain(outcome: Outcome, trace: Trace, tag: str, at: int) -> dict[str, Any]:
     return explain.explain(
         explain.Subject(tag, nutrient.name, nutrient.unit),
         sources,
-        eaten=float(outcome.eaten[INDEX[tag], 0]),
+        eaten=float(outcome.eaten[ROW[tag], 0]),
         servings=outcome.request.servings,
         movements=trace.movements[tag],
         audience=outcome.request.audience,

@@ -7,27 +7,29 @@ import numpy as np
 from ..findings import STATED
 from ..salt.figures import Figure
 from ..salt.pots import Drained, drain_and_rinse, sticking_share
-from ..units.spread import Draws
+from ..units.spread import DRAWS, Draws
 from .bench import Bench
-from .exchange import solution, with_companions
 from .heat_losses import lose_alcohol
 from .hot import free_solutes
-from .kitchen import WATER, WEIGHT, everything, ratio
+from .kitchen import ratio, share_of
 from .nature import pot_kind
 from .request import StepRequest
+from .rows import WATER, WEIGHT
+from .solution import DISSOLVED
 from .work import Work, works
 
 
 def dredge(step: StepRequest, bench: Bench) -> None:
     """Part of the coating sticks to the food; pieces share it by weight, the rest stays where it was."""
     assert step.bath is not None
-    coating = bench.kitchen.pools[step.bath].copy()
-    weights = {name: bench.kitchen.pools[name][WEIGHT].copy() for name in step.food}
-    whole_g = sum(weights.values(), np.zeros_like(coating[WEIGHT]))
+    weights = {name: bench.kitchen.leading[name][WEIGHT].copy() for name in step.food}
+    whole_g = sum(weights.values(), np.zeros(DRAWS + 1))
     share = _sticks(Work(step, bench, step.bath))
+    left = np.ones_like(share)
     for name, weight_g in weights.items():
-        part = everything(coating * (share * ratio(weight_g, whole_g)))
-        bench.kitchen.move(step.bath, name, part, step.index)
+        part = share * ratio(weight_g, whole_g)
+        bench.kitchen.move_share(step.bath, name, share_of(part, left), step.index)
+        left = left - part
 
 
 def _sticks(coating: Work) -> Draws:
@@ -47,7 +49,7 @@ def drain(step: StepRequest, bench: Bench) -> None:
         lost = _lost_share(work)
         drained = drain_and_rinse(work.main, rinsed=step.rinsed)
         if lost is not None:
-            work.give("poured_away", solution(work.pool, lost * work.pool[WEIGHT]))
+            work.to("poured_away").drain(lost * work.pool[WEIGHT], DISSOLVED)
         elif drained is not None:
             _drain_can(work, drained)
         elif pot_kind(work) is None:
@@ -62,11 +64,9 @@ def _drain_can(work: Work, drained: Drained) -> None:
     """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium."""
     weight = work.assume("yield", Figure(drained.weight, drained.source), "fraction", ceiling=1.0)
     sodium = work.assume("sodium-kept", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
+    water_share = share_of(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
     # Draining and rinsing take of everything that is free what they take of salt.
-    solutes = free_solutes()
-    taken = work.pool[solutes.rows] * np.multiply.outer(solutes.free, 1 - sodium)
-    water_g = np.minimum(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
-    work.give("poured_away", with_companions(solutes, taken, work.pool, water_g))
+    work.to("poured_away").leave(1 - sodium, free_solutes(), of_water=water_share)
 
 
 def trim(step: StepRequest, bench: Bench) -> None:

@@ -8,25 +8,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..findings import Assumption
 from ..foods.dataset import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.alcohol import SOURCE, alcohol_kept
 from ..nutrition.cooking_states import is_done
-from ..nutrition.energy import general_kcal_g
-from ..nutrition.retention import NO_HEAT, heat_labile, heat_retention
+from ..nutrition.retention import NO_HEAT, heat_retention
 from ..salt.figures import Figure
 from ..salt.food_kinds import kind_of
 from ..units.spread import NINETY_FIVE, Draws, Spread, standard_normal
-from .kitchen import WEIGHT, Flow, Rows
+from .rows import ALCOHOL, LABILE, ROW
 from .work import Work
 
-ALCOHOL, ENERGY = INDEX["ALC"], INDEX["ENERC"]
+RETENTION = "retention by food and heat treatment, published or derived from SR28 pairs"
+
+LABILE_NUTRIENTS = np.array([INDEX[tag] for tag in tuple(ROW)[LABILE]])
+"""Places, in an array of NUTRIENTS, of what heat can destroy: in the order of the rows."""
 
 _TREATMENTS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "roast": "roast", "fry": "fry"}
 
@@ -36,13 +37,40 @@ def lose_to_heat(work: Work) -> None:
     foods = work.bench.characters[work.name].foods
     if not foods:
         return
-    treatment = _TREATMENTS[work.step.kind]
-    factors = _mixed(foods, treatment)
-    held = work.pool[labile_rows()]
-    present = held[:, 0] > 0
-    work.bench.book.add(lambda: _entries(work, present, factors.spreads))
-    work.give("lost_to_heat", Flow(labile_rows(), held * (1.0 - factors.draws)))
+    loss = _Loss(work, foods)
+    work.kitchen.ride_along(loss.happen)
+    work.bench.book.add(loss.entries)
     lose_alcohol(work)
+
+
+class _Loss:
+    """What heat destroys in a component; worked out when what rides along is asked for."""
+
+    def __init__(self, work: Work, foods: Sequence[tuple[Food, float]]) -> None:
+        self._work, self._foods = work, foods
+        self._present = np.zeros(len(LABILE_NUTRIENTS), dtype=bool)
+
+    @property
+    def _factors(self) -> _Factors:
+        return _mixed(self._foods, _TREATMENTS[self._work.step.kind])
+
+    def happen(self) -> None:
+        work = self._work
+        held = work.kitchen.pools[work.name][LABILE]
+        self._present = held[:, 0] > 0
+        lost = held * (1.0 - self._factors.draws)
+        work.kitchen.pass_others(work.name, "lost_to_heat", LABILE, lost, work.step.index)
+
+    def entries(self) -> Iterator[Assumption]:
+        """The factors of what the component held and heat destroys, as the book lists them."""
+        work, spreads = self._work, self._factors.spreads
+        work.kitchen.catch_up()
+        step = work.step.index
+        for at in np.flatnonzero(self._present & (spreads[0] < 0.9995)).tolist():
+            low, likely, high = spreads[:, at].tolist()
+            kept = Spread(min(low, likely), likely, max(high, likely))
+            tag = NUTRIENTS[LABILE_NUTRIENTS[at]].tag
+            yield Assumption(f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", RETENTION, step)
 
 
 def _mixed(foods: Sequence[tuple[Food, float]], treatment: str) -> _Factors:
@@ -68,9 +96,7 @@ def lose_alcohol(work: Work) -> None:
         return
     minutes = (work.step.duration_h or 0.0) * 60
     kept = work.assume("alcohol-kept", Figure(alcohol_kept(minutes=minutes), SOURCE), "fraction", ceiling=1.0)
-    lost_g = work.pool[ALCOHOL] * (1 - kept)
-    rows = np.array([ALCOHOL, ENERGY, WEIGHT])
-    work.give("lost_to_heat", Flow(rows, np.stack((lost_g, lost_g * general_kcal_g("ALC"), lost_g))))
+    work.kitchen.move_alcohol(work.name, "lost_to_heat", 1 - kept, work.step.index)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,17 +107,11 @@ class _Factors:
     draws: Draws
 
 
-@cache
-def labile_rows() -> Rows:
-    """The rows of the nutrients that heat can destroy."""
-    return np.array([row for row, nutrient in enumerate(NUTRIENTS) if nutrient.tag in heat_labile()])
-
-
 @lru_cache(maxsize=256)
 def _factors(kind: str | None, treatment: str) -> _Factors:
     """All nutrients share one draw: what one pot does to thiamin it does to folate."""
     held = heat_retention(kind, treatment)
-    low, likely, high = (part[labile_rows()] for part in (held.low, held.likely, held.high))
+    low, likely, high = (part[LABILE_NUTRIENTS] for part in (held.low, held.likely, held.high))
     z = standard_normal(f"heat/{treatment}")
     reach = np.where(z < 0, np.multiply.outer(likely - low, z), np.multiply.outer(high - likely, z))
     draws = np.clip(likely[:, np.newaxis] + reach / NINETY_FIVE, 0.0, 1.0)
@@ -100,7 +120,7 @@ def _factors(kind: str | None, treatment: str) -> _Factors:
 
 def _shares(foods: Sequence[tuple[Food, float]]) -> Draws:
     """Each food's share (0 to 1) of the listed amount of each labile nutrient, shape (foods, nutrients)."""
-    amounts = np.stack([np.nan_to_num(food.values[labile_rows()]) * grams for food, grams in foods])
+    amounts = np.stack([np.nan_to_num(food.values[LABILE_NUTRIENTS]) * grams for food, grams in foods])
     total = amounts.sum(axis=0)
     even = np.full_like(amounts, 1 / len(foods))
     return np.asarray(np.divide(amounts, total, out=even, where=total > 0))
@@ -111,16 +131,3 @@ def retention_kind(food: Food) -> str | None:
     if food.group_code.startswith("01"):
         return "egg" if food.name.startswith("Egg") else "dairy"
     return kind_of("pot", food)
-
-
-def _entries(work: Work, present: NDArray[np.bool_], spreads: Draws) -> Iterator[Assumption]:
-    """The factors of what the component holds and heat destroys, as the book lists them."""
-    step = work.step.index
-    for at in np.flatnonzero(present & (spreads[0] < 0.9995)).tolist():
-        low, likely, high = spreads[:, at].tolist()
-        kept = Spread(min(low, likely), likely, max(high, likely))
-        tag = NUTRIENTS[labile_rows()[at]].tag
-        yield Assumption(f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", RETENTION, step)
-
-
-RETENTION = "retention by food and heat treatment, published or derived from SR28 pairs"

@@ -6,13 +6,11 @@ food keeps only what the heat leaves of it (`heat_losses`).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable
 from functools import cache
 
 import numpy as np
 
-from ..foods.nutrients import INDEX, NUTRIENTS
-from ..nutrition.energy import general_kcal_g
 from ..salt.diffusion import mean_reached
 from ..salt.figures import Figure
 from ..salt.pots import (
@@ -28,14 +26,15 @@ from ..salt.pots import (
 )
 from ..units.spread import Draws, Spread
 from .bench import Bench
-from .exchange import Gain, Piece, Solutes, capacity_ratio, exchange, solution
+from .exchange import Exchange, Piece, Uptake
 from .heat_losses import lose_alcohol, lose_to_heat
-from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
+from .kitchen import Amounts, share_of
 from .nature import open_share, pot_kind
 from .request import StepRequest
+from .rows import FAT, FREE, ROW, SODIUM, SOLUTES, WEIGHT
+from .solution import Solutes
 from .work import Work, works
 
-FAT_ROWS = tuple(INDEX[tag] for tag in ("FAT", "FASAT", "FAMS", "FAPU"))
 FALLBACK_KIND = "vegetable"
 """Kind whose figures stand in for an unknown food in a pot."""
 
@@ -52,8 +51,8 @@ def poach(step: StepRequest, bench: Bench) -> None:
     for work in foods:
         _change_weight(work, step.bath)
     pieces = [Piece(work.name, open_share(step), _partition(work)) for work in foods]
-    gain = _gain(step, bench, pieces, step.bath)
-    exchange(bench.kitchen, pieces, step.bath, solutes=free_solutes(), gain=gain, step=step.index)
+    exchange = Exchange.of(bench.kitchen, pieces, step.bath, step.index)
+    exchange.happen(free_solutes(), _uptake(step, bench, exchange))
     for work in foods:
         lose_to_heat(work)
     lose_alcohol(Work(step, bench, step.bath))
@@ -84,23 +83,23 @@ def fry(step: StepRequest, bench: Bench) -> None:
         raw_g = work.pool[WEIGHT].copy()
         _change_weight(work, None)
         if step.bath is not None:
-            share = _fat_share(work, bench.kitchen.pools[step.bath][WEIGHT], raw_g)
+            share = _fat_share(work, bench.kitchen.leading[step.bath][WEIGHT], raw_g)
             bench.kitchen.move_share(step.bath, work.name, share, step.index)
         work.settle_sodium(step.bath or "left_on_tray")
         lose_to_heat(work)
 
 
 @cache
-def free_shares() -> dict[str, float]:
-    """By tagname, the likely share of a nutrient that is free to leave with juice and into a pot."""
-    shares = {nutrient.tag: mobile_share(nutrient.tag) for nutrient in NUTRIENTS}
-    return {tag: figure.spread.likely for tag, figure in shares.items() if figure is not None}
-
-
-@cache
 def free_solutes() -> Solutes:
     """What is free to leave with juice and into a pot."""
-    return Solutes.of(free_shares())
+    solutes, others = ([_free_share(tag) for tag in tuple(ROW)[rows]] for rows in (SOLUTES, FREE))
+    return Solutes(np.array([[*solutes, 1.0]]).T, np.array([others]).T)
+
+
+def _free_share(tag: str) -> float:
+    """The likely share of a nutrient that is free."""
+    figure = mobile_share(tag)
+    return figure.spread.likely if figure else 0.0
 
 
 def _change_weight(work: Work, pot: str | None) -> None:
@@ -110,8 +109,10 @@ def _change_weight(work: Work, pot: str | None) -> None:
     if kept is None:
         kept = work.assume("yield", Figure(cooked.weight, cooked.source), "ratio")
     goal_g = work.pool[WEIGHT] * kept
-    if pot is not None:
+    if pot is not None and kept.max() > 1:
         work.take_water(pot, goal_g - work.pool[WEIGHT])
+    if kept.min() >= 1:
+        return
     _lose_fat(work, pot or "left_on_tray", cooked, goal_g)
     lost_g = np.maximum(work.pool[WEIGHT] - goal_g, 0.0)
     if pot is not None:
@@ -143,16 +144,8 @@ def _lose_fat(work: Work, target: str, cooked: CookingYield, goal_g: Draws) -> N
         return
     kept = work.assume("fat-kept", Figure(cooked.fat_kept, cooked.source), "fraction", ceiling=1.0)
     lost_g = np.maximum(work.pool[WEIGHT] - goal_g, 0.0)
-    share = np.minimum(1 - kept, ratio(lost_g, work.pool[FAT_ROWS[0]]))
-    work.give(target, fat(work.pool, share))
-
-
-def fat(pool: Amounts, share: Draws) -> Flow:
-    """A share (0 to 1) of the fat in a place."""
-    grams = pool[FAT_ROWS[0]] * share
-    others = [pool[row] * share for row in FAT_ROWS[1:]]
-    rows = np.array([*FAT_ROWS, INDEX["ENERC"], WEIGHT])
-    return Flow(rows, np.stack((grams, *others, grams * general_kcal_g("FAT"), grams)))
+    share = np.minimum(1 - kept, share_of(lost_g, work.pool[FAT]))
+    work.kitchen.move_fat(work.name, target, share, work.step.index)
 
 
 def _drip_and_steam(work: Work, lost_g: Draws) -> None:
@@ -163,34 +156,30 @@ def _drip_and_steam(work: Work, lost_g: Draws) -> None:
 
 
 def _squeeze(work: Work, target: str, juice_g: Draws) -> None:
-    """So many grams of juice, water with what is free to move in it, leave a food."""
-    juice = solution(work.pool, juice_g, free_solutes())
-    work.give(target, juice.scaled(np.clip(ratio(juice_g, juice[WEIGHT]), 0.0, 1.0)))
+    work.to(target).squeeze(juice_g, free_solutes())
 
 
 def _partition(work: Work) -> Draws:
     return work.assume("partition", partition(pot_kind(work) or FALLBACK_KIND), "ratio")
 
 
-def _gain(step: StepRequest, bench: Bench, pieces: Sequence[Piece], pot: str) -> Gain:
+def _uptake(step: StepRequest, bench: Bench, exchange: Exchange) -> Callable[[Piece, Amounts], Uptake]:
     """Sodium by what is measured or stated, everything else that is free by how far the pot has come."""
-    solutes = free_solutes()
-    in_pot = bench.kitchen.pools[pot][solutes.rows]
-    alpha = capacity_ratio(bench.kitchen, pieces, pot)
+    alpha = exchange.alpha
+    free = free_solutes().solution[SOLUTES]
 
-    def gain(piece: Piece, full: Amounts) -> Amounts:
+    def uptake(piece: Piece, _: Amounts) -> Uptake:
         work = Work(step, bench, piece.name)
         factor = work.stated_factor()
-        if factor is None:
-            gained = full * np.multiply.outer(solutes.free, _reached(work, alpha))
-        else:
-            gained = in_pot * (factor / len(pieces))
         wanted = work.sodium_after(work.pool[WEIGHT])
-        if wanted is not None:
-            gained[solutes.salt_at] = wanted - work.pool[SODIUM]
-        return np.asarray(gained)
+        gain = None if wanted is None else wanted - work.pool[SODIUM]
+        if factor is not None:
+            share = factor / len(exchange.pieces)
+            return Uptake(share, share, of_bath=True, sodium_mg=gain)
+        reached = _reached(work, alpha)
+        return Uptake(free * reached, reached, sodium_mg=gain)
 
-    return gain
+    return uptake
 
 
 def _reached(work: Work, alpha: Draws) -> Draws:
@@ -208,4 +197,4 @@ def _fat_share(work: Work, oil_g: Draws, raw_g: Draws) -> Draws:
     if stated is not None:
         return stated
     taken = work.assume("fat-uptake", fat_uptake(work.main), "g/g")
-    return np.clip(ratio(taken * raw_g, oil_g), 0.0, 1.0)
+    return share_of(taken * raw_g, oil_g)

@@ -1,32 +1,55 @@
 """The state of the kitchen while a recipe is cooked: what is where, and every movement between places.
 
-A pool holds amounts, shape (len(NUTRIENTS) + 1, DRAWS + 1): one row a nutrient in its own unit, the last
-row the weight in g; one column a draw, column 0 the likely case. Things are moved, never made: once
-brought in, amounts only go from pool to pool, so what came in is at every moment all there, in every column.
+A pool holds amounts, shape (ROWS, DRAWS + 1): rows as `rows` orders them, each in its own unit; one column a
+draw, column 0 the likely case. Things are moved, never made: once brought in, amounts only go from pool to
+pool, so what came in is at every moment all there, in every column.
+
+The leading rows move at once. The others follow when somebody asks for them (`Kitchen.pools`), in the same
+order: whoever wants salt alone never pays for vitamins.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..foods.extra import SODIUM_IN_NACL
-from ..foods.nutrients import INDEX, NUTRIENTS
+from ..nutrition.energy import general_kcal_g
 from ..units.spread import DRAWS, Draws
+from .rows import (
+    ALCOHOL,
+    ENERGY,
+    FAT,
+    FATTY_ACIDS,
+    LEAD,
+    OTHERS,
+    ROWS,
+    SODIUM,
+    SOLUTION,
+    SUGAR,
+    WATER,
+    WEIGHT,
+)
 
 Amounts = NDArray[np.float64]
 Rows = NDArray[np.intp]
 
-WEIGHT = len(NUTRIENTS)
-WATER, SODIUM = INDEX["WATER"], INDEX["NA"]
 TRACE = 1e-12
 """Less than this, in any unit, is nothing: what floating point leaves when a place is emptied."""
 
 SALT_PER_SODIUM = 1 / SODIUM_IN_NACL
 """g of NaCl that hold 1 g of sodium."""
+
+_SALT_G_PER_MG = SALT_PER_SODIUM / 1000
+_WITH_WEIGHT = slice(SUGAR, WEIGHT + 1)
+_WATER_AND_WEIGHT = slice(WATER, WEIGHT + 1)
+_WEIGHT_AND_FAT = slice(WEIGHT, FAT + 1)
+_LEADERS = slice(0, LEAD)
+_ENERGY = slice(ENERGY, ENERGY + 1)
+_ALL = np.arange(ROWS)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -54,129 +77,187 @@ class Passage:
     held: NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Flow:
-    """Amounts of some nutrients, or of all: `values`, shape (len(rows), DRAWS + 1), by rows of a pool."""
-
-    rows: Rows
-    values: Amounts
-
-    def __getitem__(self, row: int) -> Draws:
-        """The draws of one row; KeyError where the flow has none of it."""
-        at = np.flatnonzero(self.rows == row)
-        if not at.size:
-            raise KeyError(row)
-        values: Draws = self.values[at[0]]
-        return values
-
-    def scaled(self, share: Draws | float) -> Flow:
-        return Flow(self.rows, self.values * share)
-
-
 def nothing() -> Amounts:
     """Amounts of nothing at all."""
-    return np.zeros((WEIGHT + 1, DRAWS + 1))
+    return np.zeros((ROWS, DRAWS + 1))
 
 
 class Kitchen:
     """Pools by component id or place, and the ledger of movements between them. Pools change in place.
 
-    trail: every movement of every row in the likely case, kept only from `follow` on; None before.
+    leading: the leading rows of every pool, shape (LEAD, DRAWS + 1), always as they stand now.
     """
 
     def __init__(self, places: Iterable[str]) -> None:
-        self.pools: dict[str, Amounts] = {place: nothing() for place in places}
-        self.ledger: list[Movement] = []
+        self._pools: dict[str, Amounts] = {place: nothing() for place in places}
+        self.leading: dict[str, Amounts] = {place: pool[:LEAD] for place, pool in self._pools.items()}
         self.brought: Amounts = nothing()
-        self.trail: list[Passage] | None = None
+        self._moved: list[Movement] = []
+        self._waiting: list[Callable[[], None]] = []
+        self._trail: list[Passage] | None = None
+
+    @property
+    def pools(self) -> Mapping[str, Amounts]:
+        """Every row of every place; what rides along catches up first."""
+        self.catch_up()
+        return self._pools
+
+    @property
+    def ledger(self) -> list[Movement]:
+        """Every movement of sodium, in the order they happened."""
+        return [each for moved in self._moved for each in _both_ways(moved)]
+
+    @property
+    def trail(self) -> list[Passage] | None:
+        """Every movement of every row in the likely case, kept only from `follow` on; None before."""
+        self.catch_up()
+        return self._trail
 
     def follow(self) -> None:
         """Keep a trail from now on, for those who ask where each amount came from."""
-        self.trail = []
+        self.catch_up()
+        self._trail = []
+
+    def ride_along(self, others: Callable[[], None]) -> None:
+        """Let the other rows follow a movement, once they are asked for."""
+        self._waiting.append(others)
+
+    def catch_up(self) -> None:
+        """Let all that rides along follow what has moved."""
+        waiting, self._waiting = self._waiting, []
+        for follow in waiting:
+            follow()
 
     def bring(self, place: str, amounts: Amounts) -> None:
-        """Put ingredients into a place: the only way anything comes in."""
-        self.pools[place] += amounts
+        """Put ingredients into a place: the only way anything comes in, but water from the tap."""
+        pool = self.pools[place]
+        pool += amounts
         self.brought += amounts
 
     def pour(self, place: str, water_g: Draws) -> None:
         """Bring fresh water from the tap, in g."""
-        for amounts in (self.pools[place], self.brought):
-            amounts[_WATER_ROWS] += water_g
-        poured = np.stack((water_g, water_g))
-        self._trace(None, place, None, rows=_WATER_ROWS, moved=poured, held=poured)
-
-    def move(self, source: str, target: str, flow: Flow, step: int | None) -> None:
-        """Move amounts, at most what the source holds, and write the sodium into the ledger."""
-        if not flow.values.any():
-            return
-        rows, held = flow.rows, self.pools[source][flow.rows]
-        moved = np.minimum(np.maximum(flow.values, 0.0), held)
-        self.pools[source][rows] = held - moved
-        self.pools[target][rows] += moved
-        self._trace(source, target, step, rows=rows, moved=moved, held=held)
-        self._enter(source, target, moved[rows == SODIUM], step)
-
-    def trade(self, place: str, other: str, flow: Flow, step: int | None) -> None:
-        """Move amounts into a place from another, those below 0 the other way, at most what either holds."""
-        rows, mine, theirs = flow.rows, self.pools[place][flow.rows], self.pools[other][flow.rows]
-        moved = np.minimum(np.maximum(flow.values, -mine), theirs)
-        self.pools[place][rows] = mine + moved
-        self.pools[other][rows] = theirs - moved
-        self._trace(place, other, step, rows=rows, moved=-moved, held=mine)
-        self._trace(other, place, step, rows=rows, moved=moved, held=theirs)
-        sodium_mg = moved[rows == SODIUM]
-        self._enter(place, other, np.maximum(-sodium_mg, 0.0), step)
-        self._enter(other, place, np.maximum(sodium_mg, 0.0), step)
+        for amounts in (self.leading[place], self.brought):
+            amounts[_WATER_AND_WEIGHT] += water_g
+        if self._trail is not None:
+            poured = np.array([water_g[0], water_g[0]])
+            self._trail.append(Passage(None, place, None, _ALL[_WATER_AND_WEIGHT], poured, poured))
 
     def move_share(self, source: str, target: str, share: Draws | float, step: int | None) -> None:
         """Move a share (0 to 1) of everything in a place."""
-        moved = self.pools[source] * share
-        self._trace(source, target, step, rows=_ALL_ROWS, moved=moved, held=self.pools[source])
-        self.pools[source] -= moved
-        self.pools[target] += moved
-        self._enter(source, target, moved[SODIUM : SODIUM + 1], step)
+        moved = self.leading[source] * share
+        self._shift(source, target, _LEADERS, moved, step)
+        self._enter(source, target, moved[SODIUM], step)
+        self.ride_along(
+            lambda: self._shift(source, target, OTHERS, self._pools[source][OTHERS] * share, step)
+        )
+
+    def move_all_of(self, source: str, target: str, amounts: Amounts, step: int | None) -> None:
+        """Move amounts of every row, none above what the source holds."""
+        self._shift(source, target, _LEADERS, amounts[:LEAD], step)
+        self._enter(source, target, amounts[SODIUM], step)
+        self.ride_along(lambda: self._shift(source, target, OTHERS, amounts[OTHERS], step))
+
+    def pass_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
+        """Move solutes and their water, shape of SOLUTION; below 0 the other way; at most what either holds.
+
+        Its weight goes along. Gives what moved, in the same shape.
+        """
+        mine, theirs = self.leading[source], self.leading[target]
+        moved = np.empty((WEIGHT + 1, solution.shape[1]))
+        np.negative(theirs[SOLUTION], out=moved[SOLUTION])
+        np.maximum(solution, moved[SOLUTION], out=moved[SOLUTION])
+        np.minimum(moved[SOLUTION], mine[SOLUTION], out=moved[SOLUTION])
+        weight = np.minimum(weight_of(moved), mine[WEIGHT])
+        np.maximum(weight, -theirs[WEIGHT], out=moved[WEIGHT])
+        self._shift(source, target, _WITH_WEIGHT, moved, step)
+        self._enter(source, target, moved[SODIUM], step)
+        return moved[SOLUTION]
 
     def move_water(self, source: str, target: str, grams: Draws, step: int | None) -> None:
-        """Move pure water, at most what the source holds."""
-        held = np.minimum(grams, self.pools[source][WATER])
-        self.move(source, target, Flow(_WATER_ROWS, np.stack((held, held))), step)
+        """Move pure water, at most what the source holds; nothing where grams are below 0."""
+        held = self.leading[source]
+        moved = np.minimum(np.maximum(grams, 0.0), np.minimum(held[WATER], held[WEIGHT]))
+        self._shift(source, target, _WATER_AND_WEIGHT, moved, step)
+
+    def move_fat(self, source: str, target: str, share: Draws, step: int | None) -> None:
+        """Move a share (0 to 1) of the fat in a place, its fatty acids and energy with it."""
+        grams: Draws = self.leading[source][FAT] * share
+        self._shift(source, target, _WEIGHT_AND_FAT, grams, step)
+
+        def others() -> None:
+            acids = self._pools[source][FATTY_ACIDS] * share
+            self.pass_others(source, target, FATTY_ACIDS, acids, step)
+            self.pass_others(source, target, _ENERGY, (grams * general_kcal_g("FAT"))[np.newaxis], step)
+
+        self.ride_along(others)
+
+    def move_alcohol(self, source: str, target: str, share: Draws, step: int | None) -> None:
+        """Move a share (0 to 1) of the alcohol in a place, and its energy with it."""
+        grams = np.minimum(self.leading[source][ALCOHOL] * share, self.leading[source][WEIGHT])
+        for row in (ALCOHOL, WEIGHT):
+            self._shift(source, target, slice(row, row + 1), grams, step)
+        kcal = (grams * general_kcal_g("ALC"))[np.newaxis]
+        self.ride_along(lambda: self.pass_others(source, target, _ENERGY, kcal, step))
+
+    def pass_others(self, source: str, target: str, rows: slice, flow: Amounts, step: int | None) -> None:
+        """Move some of the other rows; below 0 the other way; at most what either holds."""
+        moved = np.maximum(flow, -self._pools[target][rows])
+        np.minimum(moved, self._pools[source][rows], out=moved)
+        self._shift(source, target, rows, moved, step)
+
+    def _shift(self, source: str, target: str, rows: slice, moved: Amounts, step: int | None) -> None:
+        giving, taking = self._pools[source][rows], self._pools[target][rows]
+        if self._trail is not None:
+            likely = np.broadcast_to(moved, giving.shape)[:, 0]
+            self._trace(source, target, step, rows=rows, moved=likely, held=giving[:, 0])
+            self._trace(target, source, step, rows=rows, moved=-likely, held=taking[:, 0])
+        np.subtract(giving, moved, out=giving)
+        np.add(taking, moved, out=taking)
 
     def _trace(
-        self, source: str | None, target: str, step: int | None, *, rows: Rows, moved: Amounts, held: Amounts
+        self, source: str, target: str, step: int | None, *, rows: slice, moved: Draws, held: Draws
     ) -> None:
-        if self.trail is None:
-            return
-        some = moved[:, 0] > 0
-        if some.any():
-            self.trail.append(Passage(source, target, step, rows[some], moved[some, 0], held[some, 0]))
+        some = moved > 0
+        if self._trail is not None and some.any():
+            self._trail.append(Passage(source, target, step, _ALL[rows][some], moved[some], held[some]))
 
-    def _enter(self, source: str, target: str, sodium_mg: Amounts, step: int | None) -> None:
-        if sodium_mg.any():
-            self.ledger.append(Movement(source, target, step, sodium_mg[0].copy()))
+    def _enter(self, source: str, target: str, sodium_mg: Draws, step: int | None) -> None:
+        self._moved.append(Movement(source, target, step, sodium_mg))
 
 
-_WATER_ROWS = np.array([WATER, WEIGHT])
-_ALL_ROWS = np.arange(WEIGHT + 1)
+def _both_ways(moved: Movement) -> Iterator[Movement]:
+    """A movement, and what of it went the other way, each where there is any."""
+    back = (moved.target, moved.source, moved.step, -moved.sodium_mg)
+    for source, target, step, sodium_mg in (back, (moved.source, moved.target, moved.step, moved.sodium_mg)):
+        if (sodium_mg > 0).any():
+            yield Movement(source, target, step, np.maximum(sodium_mg, 0.0))
+
+
+def weight_of(solution: Amounts) -> Draws:
+    """g of water and solutes, from rows as in SOLUTION."""
+    grams: Draws = solution[SODIUM] * _SALT_G_PER_MG
+    grams += solution[SUGAR]
+    grams += solution[WATER]
+    return grams
 
 
 def salt_g(amounts: Amounts) -> Draws:
     """All sodium of a place as g of sodium chloride."""
-    grams: Draws = amounts[SODIUM] * (SALT_PER_SODIUM / 1000)
+    grams: Draws = amounts[SODIUM] * _SALT_G_PER_MG
     return grams
 
 
 def strength_percent(amounts: Amounts) -> float:
     """Likely strength of a bath: salt in percent of its salt and water; 100 for dry salt, 0 for nothing."""
-    salt, water = float(salt_g(amounts)[0]), float(amounts[WATER, 0])
+    salt, water = float(amounts[SODIUM, 0]) * _SALT_G_PER_MG, float(amounts[WATER, 0])
     return 100 * salt / (salt + water) if salt + water > 0 else 0.0
-
-
-def everything(amounts: Amounts) -> Flow:
-    """A flow of every row."""
-    return Flow(_ALL_ROWS, amounts)
 
 
 def ratio(part: Draws, whole: Draws) -> Draws:
     """part / whole, 0 where there is no whole, or only a trace of it."""
     return np.divide(part, whole, out=np.zeros_like(part), where=whole > TRACE)
+
+
+def share_of(part: Draws, whole: Draws) -> Draws:
+    """part / whole, at most 1; 1 of what is not there."""
+    return np.minimum(part / np.maximum(whole, TRACE), 1.0)

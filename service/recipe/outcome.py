@@ -13,8 +13,9 @@ from ..foods.nutrients import NUTRIENTS
 from ..units.spread import Draws
 from .bench import Bench
 from .ingredients import Ingredient
-from .kitchen import SODIUM, TRACE, WEIGHT, Amounts
+from .kitchen import TRACE, Amounts
 from .request import PLACES, RecipeRequest
+from .rows import SODIUM, WEIGHT
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -62,12 +63,13 @@ class Outcome:
 
     @property
     def eaten(self) -> Amounts:
+        """All that is eaten, by the rows of a pool."""
         return self.bench.kitchen.pools["eaten"]
 
     @property
     def serving_weight_g(self) -> float:
         """Likely weight of a serving in g."""
-        return float(self.eaten[WEIGHT, 0]) / self.request.servings
+        return float(self.bench.kitchen.leading["eaten"][WEIGHT, 0]) / self.request.servings
 
     @property
     def per_100g(self) -> Amounts:
@@ -80,7 +82,7 @@ class Outcome:
 
     @property
     def sodium_per_serving_mg(self) -> Draws:
-        per_serving: Draws = self.eaten[SODIUM] / self.request.servings
+        per_serving: Draws = self.bench.kitchen.leading["eaten"][SODIUM] / self.request.servings
         return per_serving
 
     @property
@@ -90,10 +92,8 @@ class Outcome:
 
     def sodium_discarded_mg(self) -> Draws:
         """All that was not eaten, wherever it ended."""
-        pools = self.bench.kitchen.pools
-        discarded: Draws = sum(
-            (pools[place][SODIUM] for place in PLACES if place != "eaten"), np.zeros_like(self.eaten[SODIUM])
-        )
+        held = self.bench.kitchen.leading
+        discarded: Draws = np.sum([held[place][SODIUM] for place in PLACES if place != "eaten"], axis=0)
         return discarded
 
     def coverage(self) -> NDArray[np.float64]:

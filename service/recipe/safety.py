@@ -7,18 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..foods.nutrients import INDEX
 from ..salt.bath_notices import strength_notices
 from ..salt.curing import USUAL_PICK_UP, assess
 from ..salt.food_safety import temperature_notices
 from ..units.spread import Draws
 from .bench import Bench
-from .kitchen import SODIUM, WATER, WEIGHT, strength_percent
+from .kitchen import strength_percent
 from .nature import known_class
 from .request import StepRequest
+from .rows import NITRATE, NITRITE, SODIUM, WATER, WEIGHT
 from .work import Work, works
-
-NITRITE, NITRATE = INDEX["NITRI"], INDEX["NITRA"]
 
 _USUAL_CLASS = {"dry_cure": "dry_cured"}
 
@@ -34,7 +32,7 @@ def watch_temperature(step: StepRequest, bench: Bench) -> None:
 
 def watch_strength(step: StepRequest, bench: Bench) -> None:
     """Say where a brine holds more salt than dissolves, or is colder than it can be without ice."""
-    bath = bench.kitchen.pools[step.bath or ""]
+    bath = bench.kitchen.leading[step.bath or ""]
     if step.kind == "dry_cure" or step.temperature_c is None or bath[WATER, 0] <= 0 or bath[SODIUM, 0] <= 0:
         return
     for notice in strength_notices(strength_percent(bath), step.temperature_c):
@@ -43,9 +41,9 @@ def watch_strength(step: StepRequest, bench: Bench) -> None:
 
 def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) -> None:
     """Hold the nitrite of a bath against the limit, on the green weight of all the food in it."""
-    bath = bench.kitchen.pools[step.bath or ""]
+    bath = bench.kitchen.leading[step.bath or ""]
     nitrite_g, nitrate_g = float(bath[NITRITE, 0]) / 1000, float(bath[NITRATE, 0]) / 1000
-    green_g = sum(float(bench.kitchen.pools[name][WEIGHT, 0]) for name in goals_g)
+    green_g = sum(float(bench.kitchen.leading[name][WEIGHT, 0]) for name in goals_g)
     pickle_g = float(bath[WEIGHT, 0])
     if nitrite_g + nitrate_g <= 0 or green_g <= 0 or pickle_g <= nitrite_g + nitrate_g:
         return

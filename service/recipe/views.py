@@ -12,8 +12,8 @@ from ..nutrition.claims import sodium_claims
 from ..nutrition.labels import label_view
 from ..units.spread import summarise
 from .derived import added_share
-from .kitchen import SODIUM
 from .outcome import Outcome
+from .rows import NUTRIENT_ROWS, SODIUM
 
 
 def claims(outcome: Outcome) -> list[dict[str, Any]]:
@@ -46,7 +46,9 @@ def label(outcome: Outcome, scheme: str) -> dict[str, Any]:
 def _amounts(likely: np.ndarray, known: dict[str, float], added: float | None) -> dict[str, float]:
     """Likely amounts by tag of what is known, and added sugars where the ingredients tell them."""
     amounts = {
-        nutrient.tag: float(likely[row]) for row, nutrient in enumerate(NUTRIENTS) if known[nutrient.tag] > 0
+        nutrient.tag: amount
+        for nutrient, amount in zip(NUTRIENTS, likely[NUTRIENT_ROWS].tolist(), strict=True)
+        if known[nutrient.tag] > 0
     }
     if added is not None and "SUGAR" in amounts:
         amounts["ADDED_SUGARS"] = added * amounts["SUGAR"]

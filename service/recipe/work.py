@@ -6,15 +6,14 @@ import math
 from dataclasses import dataclass
 from typing import Protocol
 
-import numpy as np
-
 from ..findings import MEASURED, STATED
 from ..foods.dataset import Food
 from ..units.spread import Draws, Spread
 from .bench import Bench
-from .exchange import SALT, with_companions
-from .kitchen import SODIUM, WEIGHT, Amounts, Flow, ratio
+from .kitchen import Amounts, Kitchen, share_of
 from .request import StepRequest
+from .rows import WEIGHT
+from .solution import Way
 
 
 class Figured(Protocol):
@@ -35,9 +34,13 @@ class Work:
     name: str
 
     @property
+    def kitchen(self) -> Kitchen:
+        return self.bench.kitchen
+
+    @property
     def pool(self) -> Amounts:
-        """What the component holds now; it changes in place as things move."""
-        return self.bench.kitchen.pools[self.name]
+        """What the component holds now, leading rows alone; it changes in place as things move."""
+        return self.bench.kitchen.leading[self.name]
 
     @property
     def main(self) -> Food | None:
@@ -73,8 +76,9 @@ class Work:
         """Ask a person to look."""
         self.bench.note(code, "check", message, self.step.pointer)
 
-    def give(self, target: str, flow: Flow) -> None:
-        self.bench.kitchen.move(self.name, target, flow, self.step.index)
+    def to(self, target: str) -> Way:
+        """The way from the component to another place."""
+        return Way(self.kitchen, self.name, target, self.step.index)
 
     def give_water(self, target: str, grams: Draws) -> None:
         self.bench.kitchen.move_water(self.name, target, grams, self.step.index)
@@ -111,16 +115,13 @@ class Work:
         if self.step.discarded_g is None:
             return None
         grams = self.know("discarded", self.step.discarded_g, "g", MEASURED)
-        return np.clip(ratio(grams, self.pool[WEIGHT]), 0.0, 1.0)
+        return share_of(grams, self.pool[WEIGHT])
 
     def settle_sodium(self, rest: str) -> None:
         """Where a laboratory value is given, let sodium go to `rest`, or come back, to hold just that."""
         wanted = self.sodium_after(self.pool[WEIGHT])
-        if wanted is None:
-            return
-        kitchen, missing_mg = self.bench.kitchen, wanted - self.pool[SODIUM]
-        salt = with_companions(SALT, missing_mg[np.newaxis, :], kitchen.pools[rest])
-        kitchen.trade(self.name, rest, salt, self.step.index)
+        if wanted is not None:
+            Way(self.kitchen, rest, self.name, self.step.index).settle(wanted)
 
 
 @dataclass(frozen=True, slots=True)

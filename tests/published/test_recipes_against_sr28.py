@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.foods.nutrients import INDEX
+from saltledger.recipe.rows import ROW
 from saltledger.units.spread import summarise
 
 from ..recipe.dishes import PASTA, SALT, SALT_COD, WATER, answered, cooked, item, part, recipe, step
@@ -133,5 +133,5 @@ def test_potassium_that_boiled_vegetables_keep(raw, boiled, minutes):
         [part("roots", item(raw, 500)), part("pot", item(WATER, 1000))],
         [step("boil", "roots", "pot", duration_h=minutes / 60)],
     )
-    found = summarise(cooked(document).eaten[INDEX["K"]] / (5 * per_100g(raw, "K")))
+    found = summarise(cooked(document).eaten[ROW["K"]] / (5 * per_100g(raw, "K")))
     assert found.low < kept < found.high

@@ -6,11 +6,11 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from saltledger.foods.nutrients import INDEX
 from saltledger.recipe.assumptions import Book
 from saltledger.recipe.bench import Bench, Character
-from saltledger.recipe.kitchen import WEIGHT, Kitchen, nothing
+from saltledger.recipe.kitchen import Kitchen, nothing
 from saltledger.recipe.request import PLACES
+from saltledger.recipe.rows import ROW
 
 
 @pytest.fixture
@@ -20,7 +20,7 @@ def amounts() -> Callable[..., np.ndarray]:
     def made(**rows: float) -> np.ndarray:
         pool = nothing()
         for tag, value in rows.items():
-            pool[WEIGHT if tag == "WEIGHT" else INDEX[tag]] = value
+            pool[ROW[tag]] = value
         return pool
 
     return made

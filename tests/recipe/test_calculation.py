@@ -8,10 +8,9 @@ import json
 import pytest
 from saltledger.errors import InvalidRequest
 from saltledger.foods.dataset import bundled
-from saltledger.foods.nutrients import INDEX
 from saltledger.recipe.calculation import calculate
-from saltledger.recipe.kitchen import WEIGHT
 from saltledger.recipe.request import RecipeRequest
+from saltledger.recipe.rows import ROW, WEIGHT
 
 from . import dishes
 from .dishes import answered, brined, codes, cooked, item, likely, part, recipe, sodium_mg, step
@@ -171,7 +170,7 @@ def test_nitrite_is_told_where_a_cure_goes_in():
     document = brined()
     document["components"][1]["ingredients"].append(item(dishes.CURING_SALT, 8))
     eaten = cooked(document).eaten
-    assert 0 < eaten[INDEX["NITRI"], 0] < 8 * 62.5
+    assert 0 < eaten[ROW["NITRI"], 0] < 8 * 62.5
     assert eaten[WEIGHT, 0] > 0
 
 

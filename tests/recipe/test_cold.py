@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.foods.nutrients import INDEX
-from saltledger.recipe.kitchen import WATER as WATER_ROW
-from saltledger.recipe.kitchen import WEIGHT
+from saltledger.recipe.rows import ROW, WATER, WEIGHT
 
 from . import dishes
 from .dishes import answered, brined, codes, cooked, item, likely, part, recipe, sodium_mg, source_of, step
@@ -113,10 +111,10 @@ def test_sugar_goes_in_more_slowly_than_salt():
     document = brined()
     document["components"][1]["ingredients"].append(item(dishes.SUGAR, 100))
     outcome = cooked(document)
-    sugar_g = outcome.eaten[INDEX["SUGAR"], 0]
-    salt_share = (float(outcome.eaten[INDEX["NA"], 0]) - OWN_MG) / BRINE_MG
+    sugar_g = outcome.eaten[ROW["SUGAR"], 0]
+    salt_share = (float(outcome.eaten[ROW["NA"], 0]) - OWN_MG) / BRINE_MG
     assert 0 < sugar_g / 100 < salt_share
-    assert outcome.eaten[INDEX["ENERC"], 0] - cooked(brined()).eaten[INDEX["ENERC"], 0] == pytest.approx(
+    assert outcome.eaten[ROW["ENERC"], 0] - cooked(brined()).eaten[ROW["ENERC"], 0] == pytest.approx(
         3.87 * sugar_g, rel=0.02
     )
 
@@ -160,7 +158,7 @@ def test_more_waters_take_out_more_and_each_brings_its_own():
     assert left == sorted(left, reverse=True)
     assert left[0] > 1.5 * left[-1]
     outcome = cooked(soaked(water_changes=2))
-    assert outcome.bench.kitchen.brought[WATER_ROW, 0] == pytest.approx(3 * 2997 + 500 * 0.1614, rel=1e-3)
+    assert outcome.bench.kitchen.brought[WATER, 0] == pytest.approx(3 * 2997 + 500 * 0.1614, rel=1e-3)
 
 
 def test_a_soak_by_the_table_asks_for_times():

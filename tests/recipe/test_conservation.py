@@ -8,10 +8,9 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from saltledger.foods.dataset import bundled
-from saltledger.foods.nutrients import INDEX
 from saltledger.recipe.calculation import calculate, cook
-from saltledger.recipe.kitchen import WEIGHT
 from saltledger.recipe.request import PLACES, RecipeRequest
+from saltledger.recipe.rows import ROW, WEIGHT
 
 from .kitchens import NAMES, recipes
 
@@ -48,12 +47,12 @@ def test_nothing_is_ever_less_than_nothing(document: dict[str, Any]) -> None:
 def test_sodium_in_the_ledger_is_the_sodium_that_was_brought(document: dict[str, Any]) -> None:
     outcome = cooked(document)
     kitchen = outcome.bench.kitchen
-    arrived = {place: np.zeros_like(kitchen.brought[INDEX["NA"]]) for place in (*PLACES, *NAMES)}
+    arrived = {place: np.zeros_like(kitchen.brought[ROW["NA"]]) for place in (*PLACES, *NAMES)}
     for movement in kitchen.ledger:
         arrived[movement.target] = arrived[movement.target] + movement.sodium_mg
         arrived[movement.source] = arrived[movement.source] - movement.sodium_mg
     for place in PLACES:
-        np.testing.assert_allclose(arrived[place], kitchen.pools[place][INDEX["NA"]], rtol=1e-9, atol=1e-6)
+        np.testing.assert_allclose(arrived[place], kitchen.pools[place][ROW["NA"]], rtol=1e-9, atol=1e-6)
     assert outcome.eaten[WEIGHT].min() >= 0
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from saltledger.foods.nutrients import INDEX
-from saltledger.recipe.kitchen import WEIGHT
+from saltledger.recipe.rows import ROW, WEIGHT
 
 from .dishes import (
     CARROTS,
@@ -40,7 +39,7 @@ def test_a_cooked_row_keeps_its_weight_and_vitamins_in_the_oven() -> None:
     document = roasted(item(ROASTED_PORK, 500))
     assert likely(document, row=WEIGHT) == pytest.approx(500)
     plain = recipe([part("tray", item(ROASTED_PORK, 500))], [])
-    assert likely(document, row=INDEX["THIA"]) == pytest.approx(likely(plain, row=INDEX["THIA"]))
+    assert likely(document, row=ROW["THIA"]) == pytest.approx(likely(plain, row=ROW["THIA"]))
     raw = roasted(item(PORK, 500))
     assert likely(raw, row=WEIGHT) < 450
 
@@ -107,8 +106,8 @@ def test_alcohol_without_heat_is_all_kept_and_said_to_be() -> None:
     document = {"servings": 2, "ingredients": [item(WINE, 200)]}
     found = notice(document, "alcohol-all-kept")
     assert "a serving" in found["message"]
-    listed = likely(document, row=INDEX["ALC"])
+    listed = likely(document, row=ROW["ALC"])
     assert listed > 15
     heated = recipe([part("pan", item(WINE, 200))], [step("simmer", "pan", duration_h=1)])
-    assert likely(heated, row=INDEX["ALC"]) < listed / 2
+    assert likely(heated, row=ROW["ALC"]) < listed / 2
     assert "alcohol-all-kept" not in codes(answered(heated))

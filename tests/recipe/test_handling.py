@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.foods.nutrients import INDEX
-from saltledger.recipe.kitchen import SODIUM, WEIGHT
+from saltledger.recipe.rows import ROW, SODIUM, WEIGHT
 
 from . import dishes
 from .dishes import answered, codes, cooked, item, likely, part, recipe, sodium_mg, step
@@ -53,8 +52,8 @@ def test_sugar_for_rolling_is_eaten_as_far_as_said(share):
     document = recipe(
         [part("dough", item(dishes.FLOUR, 500), item(dishes.SUGAR, 100, eaten_fraction=share))], []
     )
-    flour_g = cooked(recipe([part("dough", item(dishes.FLOUR, 500))], [])).eaten[INDEX["SUGAR"], 0]
-    assert likely(document, row=INDEX["SUGAR"]) - flour_g == pytest.approx(share * 99.8, abs=0.3)
+    flour_g = cooked(recipe([part("dough", item(dishes.FLOUR, 500))], [])).eaten[ROW["SUGAR"], 0]
+    assert likely(document, row=ROW["SUGAR"]) - flour_g == pytest.approx(share * 99.8, abs=0.3)
     assert likely(document, "not_eaten", WEIGHT) == pytest.approx(100 * (1 - share))
 
 
@@ -62,7 +61,7 @@ def test_a_can_loses_its_liquid_and_rinsing_takes_more():
     listed, drained, rinsed = sodium_mg(CHICKPEAS, 448), likely(can()), likely(can(rinsed=True))
     assert 0.6 * listed > drained > rinsed > 0.3 * listed
     assert likely(can(), row=WEIGHT) == pytest.approx(0.6 * 448, rel=0.02)
-    assert likely(can(), row=INDEX["PROCNT"]) == pytest.approx(4.48 * 4.92, rel=0.02)
+    assert likely(can(), row=ROW["PROCNT"]) == pytest.approx(4.48 * 4.92, rel=0.02)
 
 
 @pytest.mark.parametrize(
@@ -71,7 +70,7 @@ def test_a_can_loses_its_liquid_and_rinsing_takes_more():
 def test_a_weighed_drain_pours_off_the_liquid_at_its_strength(measures):
     outcome = cooked(can(**measures))
     assert outcome.eaten[WEIGHT, 0] == pytest.approx(278, rel=0.01)
-    water = outcome.eaten[INDEX["WATER"], 0] / outcome.bench.kitchen.brought[INDEX["WATER"], 0]
+    water = outcome.eaten[ROW["WATER"], 0] / outcome.bench.kitchen.brought[ROW["WATER"], 0]
     assert outcome.eaten[SODIUM, 0] == pytest.approx(water * sodium_mg(CHICKPEAS, 448))
 
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.foods.nutrients import INDEX
 from saltledger.recipe.heat_losses import retention_kind
-from saltledger.recipe.kitchen import WEIGHT
+from saltledger.recipe.rows import ROW, WEIGHT
 
 from . import dishes
 from .dishes import answered, cooked, item, likely, part, recipe, step
@@ -22,8 +21,8 @@ def heated(kind, food=dishes.SPINACH, **measures):
 def test_vitamin_c_is_lost_and_elements_are_not(kind):
     lost = cooked(heated(kind)).bench.kitchen.pools["lost_to_heat"]
     brought = cooked(heated(kind)).bench.kitchen.brought
-    assert 0.05 < lost[INDEX["VITC"], 0] / brought[INDEX["VITC"], 0] < 0.7
-    assert all(lost[INDEX[tag], 0] == 0 for tag in ELEMENTS)
+    assert 0.05 < lost[ROW["VITC"], 0] / brought[ROW["VITC"], 0] < 0.7
+    assert all(lost[ROW[tag], 0] == 0 for tag in ELEMENTS)
 
 
 def test_cold_destroys_nothing():
@@ -35,7 +34,7 @@ def test_a_pot_takes_what_the_heat_leaves():
         [part("leaf", item(dishes.SPINACH, 400)), part("pot", item(dishes.WATER, 2000))],
         [step("boil", "leaf", "pot", duration_h=0.2)],
     )
-    vitamin = INDEX["VITC"]
+    vitamin = ROW["VITC"]
     assert likely(with_pot, row=vitamin) < likely(heated("steam"), row=vitamin)
     assert likely(with_pot, "poured_away", vitamin) > 0
 
@@ -49,12 +48,12 @@ def test_the_range_of_a_lost_vitamin_is_told(food):
 def test_alcohol_boils_off_with_time_and_takes_its_energy():
     whole = cooked(recipe([part("sauce", item(dishes.WINE, 500))], [])).eaten
     left = {hours: cooked(heated("simmer", dishes.WINE, duration_h=hours)) for hours in (0.25, 1, 2.5)}
-    grams = [float(outcome.eaten[INDEX["ALC"], 0]) for outcome in left.values()]
+    grams = [float(outcome.eaten[ROW["ALC"], 0]) for outcome in left.values()]
     assert grams == sorted(grams, reverse=True)
-    assert grams[-1] == pytest.approx(0.05 * 0.8 * whole[INDEX["ALC"], 0], rel=0.01)
+    assert grams[-1] == pytest.approx(0.05 * 0.8 * whole[ROW["ALC"], 0], rel=0.01)
     lost = left[1].bench.kitchen.pools["lost_to_heat"]
-    assert lost[INDEX["ENERC"], 0] == pytest.approx(6.93 * lost[INDEX["ALC"], 0], rel=0.02)
-    assert lost[WEIGHT, 0] == pytest.approx(lost[INDEX["ALC"], 0])
+    assert lost[ROW["ENERC"], 0] == pytest.approx(6.93 * lost[ROW["ALC"], 0], rel=0.02)
+    assert lost[WEIGHT, 0] == pytest.approx(lost[ROW["ALC"], 0])
 
 
 def test_alcohol_of_the_pot_boils_off_too():
@@ -62,7 +61,7 @@ def test_alcohol_of_the_pot_boils_off_too():
         [part("leaf", item(dishes.SPINACH, 400)), part("pot", item(dishes.WINE, 500), eaten_fraction=1)],
         [step("simmer", "leaf", "pot", duration_h=1)],
     )
-    assert likely(document, row=INDEX["ALC"]) < 0.4 * 0.01 * 500 * 10.6
+    assert likely(document, row=ROW["ALC"]) < 0.4 * 0.01 * 500 * 10.6
 
 
 @pytest.mark.parametrize(

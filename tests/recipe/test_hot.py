@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.foods.nutrients import INDEX
-from saltledger.recipe.hot import fat, free_shares
-from saltledger.recipe.kitchen import SODIUM, WEIGHT
+from saltledger.recipe.hot import free_solutes
+from saltledger.recipe.rows import FREE, ROW, SODIUM, WATER, WEIGHT
 
 from . import dishes
 from .dishes import answered, codes, cooked, item, likely, part, recipe, sodium_mg, step
@@ -63,7 +62,7 @@ def test_uptake_goes_with_the_strength_of_the_pot():
 def test_pasta_swells_by_the_pots_water_and_keeps_its_flour():
     eaten = cooked(pot(dishes.PASTA, 400, kind="boil", duration_h=0.2)).eaten
     assert 2 < eaten[WEIGHT, 0] / 400 < 2.7
-    assert eaten[INDEX["PROCNT"], 0] == pytest.approx(4 * 13.04, rel=0.01)
+    assert eaten[ROW["PROCNT"], 0] == pytest.approx(4 * 13.04, rel=0.01)
 
 
 @pytest.mark.parametrize("share", [1.0, 0.25])
@@ -82,7 +81,7 @@ def test_a_dish_simmered_in_its_own_juice_loses_water_alone():
     )
     outcome = cooked(document)
     assert outcome.sodium_per_serving_mg == pytest.approx(outcome.sodium_as_listed_mg)
-    assert outcome.eaten[INDEX["FAT"], 0] == pytest.approx(outcome.bench.kitchen.brought[INDEX["FAT"], 0])
+    assert outcome.eaten[ROW["FAT"], 0] == pytest.approx(outcome.bench.kitchen.brought[ROW["FAT"], 0])
     assert outcome.eaten[WEIGHT, 0] < 1108
 
 
@@ -99,10 +98,10 @@ def test_juice_drips_with_its_salt(kind):
 def test_fat_runs_out_of_meat_in_the_oven():
     outcome = cooked(alone(CURED, 1000, "roast"))
     for tag in ("FAT", "FASAT", "FAMS", "FAPU"):
-        row = INDEX[tag]
+        row = ROW[tag]
         assert 0.6 < outcome.eaten[row, 0] / outcome.bench.kitchen.brought[row, 0] < 0.95
     tray = outcome.bench.kitchen.pools["left_on_tray"]
-    assert tray[INDEX["ENERC"], 0] == pytest.approx(9 * tray[INDEX["FAT"], 0], rel=0.1)
+    assert tray[ROW["ENERC"], 0] == pytest.approx(9 * tray[ROW["FAT"], 0], rel=0.1)
 
 
 @pytest.mark.parametrize("kind", ["roast", "steam", "fry"])
@@ -140,9 +139,9 @@ def test_frying_takes_up_fat_and_leaves_the_rest_behind():
         [part("chips", item(dishes.POTATOES, 500)), part("oil", item(dishes.OIL, 1500))],
         [step("fry", "chips", "oil")],
     )
-    fat_g = likely(document, row=INDEX["FAT"])
+    fat_g = likely(document, row=ROW["FAT"])
     assert 500 * 0.06 < fat_g < 500 * 0.12
-    assert likely(document, "poured_away", INDEX["FAT"]) == pytest.approx(1500 + 0.5 - fat_g, rel=1e-3)
+    assert likely(document, "poured_away", ROW["FAT"]) == pytest.approx(1500 + 0.5 - fat_g, rel=1e-3)
 
 
 def test_all_that_is_fried_takes_no_more_oil_than_there_is():
@@ -150,18 +149,12 @@ def test_all_that_is_fried_takes_no_more_oil_than_there_is():
         [part("chips", item(dishes.POTATOES, 5000)), part("oil", item(dishes.OIL, 10))],
         [step("fry", "chips", "oil")],
     )
-    assert likely(document, row=INDEX["FAT"]) <= 10 + 5000 * 0.001 + 1e-9
+    assert likely(document, row=ROW["FAT"]) <= 10 + 5000 * 0.001 + 1e-9
 
 
 def test_free_shares_are_shares_and_salt_is_all_free():
-    assert free_shares()["NA"] == 1
-    assert all(0 < share <= 1 for share in free_shares().values())
-    assert not {"PROCNT", "FAT", "FIBTG"} & set(free_shares())
-
-
-def test_fat_takes_its_energy_along(amounts):
-    flow = fat(amounts(FAT=10, FASAT=4, ENERC=200, WEIGHT=100), amounts(FAT=0.5)[INDEX["FAT"]])
-    assert flow[INDEX["ENERC"]] == pytest.approx(45)
-    assert flow[WEIGHT] == pytest.approx(5)
-    with pytest.raises(KeyError):
-        flow[SODIUM]
+    free = free_solutes()
+    assert free.solution[[SODIUM, WATER], 0].tolist() == [1, 1]
+    shares = [*free.solution[:, 0].tolist(), *free.others[:, 0].tolist()]
+    assert all(0 < share <= 1 for share in shares)
+    assert len(free.others) == FREE.stop - FREE.start

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 from saltledger.findings import MEASURED, STATED
-from saltledger.recipe.kitchen import SODIUM, WEIGHT
 from saltledger.recipe.request import StepRequest
+from saltledger.recipe.rows import SODIUM, WEIGHT
 from saltledger.recipe.work import Work, works
 from saltledger.salt.figures import Figure
 from saltledger.units.spread import Spread

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from .units.spread import Spread
@@ -47,4 +47,4 @@ class Notice:
 
     def below(self, pointer: str) -> Notice:
         """The same notice, its pointer prefixed by `pointer`."""
-        return replace(self, pointer=pointer + self.pointer)
+        return Notice(self.code, self.severity, self.message, pointer + self.pointer)

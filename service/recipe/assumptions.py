@@ -12,11 +12,17 @@ from ..findings import Assumption
 from ..units.spread import Draws, Spread, draw, standard_normal
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(slots=True, eq=False)
 class _Entry:
-    assumption: Assumption
+    """A figure as it was taken; the assumption is put together when it is asked for."""
+
+    made_of: tuple[str, Spread, str, str, int | None]
     cause: str
     draws: Draws
+
+    @property
+    def assumption(self) -> Assumption:
+        return Assumption(*self.made_of)
 
 
 class Book:
@@ -48,10 +54,11 @@ class Book:
         shared: a name that figures with one cause have in common (the diffusivity of salt in pork at two
         temperatures, say), so that they are high together and low together.
         """
-        if id not in self._entries:
+        entry = self._entries.get(id)
+        if entry is None:
             drawn = draw(value, shared or id, floor=floor, ceiling=ceiling)
-            self._entries[id] = _Entry(Assumption(id, value, unit, source, step), shared or id, drawn)
-        return self._entries[id].draws
+            entry = self._entries[id] = _Entry((id, value, unit, source, step), shared or id, drawn)
+        return entry.draws
 
     def add(self, assumptions: Callable[[], Iterable[Assumption]]) -> None:
         """Enter figures whose draws are made elsewhere; they are made when listed, and carry no range."""
@@ -63,9 +70,7 @@ class Book:
         First order: the squared correlation of the outcome with the assumption's own draws, 0 to 1.
         """
         causes = {
-            entry.cause: entry
-            for entry in reversed(self._entries.values())
-            if not entry.assumption.value.is_exact
+            entry.cause: entry for entry in reversed(self._entries.values()) if not entry.made_of[1].is_exact
         }
         spread = outcome[1:] - outcome[1:].mean()
         size = math.sqrt(float(spread @ spread))

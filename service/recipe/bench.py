@@ -8,24 +8,32 @@ from dataclasses import dataclass, field
 from ..findings import Notice, Severity
 from ..foods.dataset import Food
 from ..nutrition.cooking_states import is_done
+from ..salt.food_classes import food_class_of
+from ..salt.pots import pot_kind_of
 from .assumptions import Book
 from .kitchen import Kitchen
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Character:
-    """What a component is made of, as listed: its foods and their likely weights in g, heaviest first."""
+    """What a component is made of, as listed: its foods and their likely weights in g, heaviest first.
+
+    main: the heaviest food; None where nothing was mapped and weighed. food_class and pot_kind: what it is
+    to a cold bath and to the heat; None where the tables have none like it.
+    """
 
     foods: tuple[tuple[Food, float], ...] = ()
+    main: Food | None = None
+    food_class: str | None = None
+    pot_kind: str | None = None
 
     @classmethod
     def of(cls, foods: Sequence[tuple[Food, float]]) -> Character:
-        return cls(tuple(sorted(foods, key=lambda pair: -pair[1])))
-
-    @property
-    def main(self) -> Food | None:
-        """The heaviest food; None where nothing was mapped and weighed."""
-        return self.foods[0][0] if self.foods else None
+        heaviest_first = tuple(sorted(foods, key=lambda pair: -pair[1]))
+        if not heaviest_first:
+            return cls()
+        main = heaviest_first[0][0]
+        return cls(heaviest_first, main, food_class_of(main.group_code, main.name), pot_kind_of(main))
 
     @property
     def done_share(self) -> float:

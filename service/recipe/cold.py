@@ -7,6 +7,7 @@ stated absorption factor, the diffusion model (time and thickness known), or the
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -70,7 +71,7 @@ def bathe(step: StepRequest, bench: Bench) -> None:
     if step.kind == "soak":
         # Dried food swells before its salt is out, and gives it to the water of the swollen piece.
         for work in works(step, bench):
-            work.take_water(step.bath, goals_g[work.name] - work.pool[WEIGHT])
+            work.give_water(step.bath, np.minimum(work.pool[WEIGHT] - goals_g[work.name], 0.0))
     for turn in range(step.water_changes + 1):
         if turn > 0:
             kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
@@ -94,9 +95,7 @@ def _weight_goal_g(work: Work) -> Draws:
 
 def _settle_weight(work: Work, bath: str, goal_g: Draws) -> None:
     """Let water pass until the piece weighs what it should."""
-    missing_g = goal_g - work.pool[WEIGHT]
-    work.take_water(bath, missing_g)
-    work.give_water(bath, -missing_g)
+    work.give_water(bath, work.pool[WEIGHT] - goal_g)
 
 
 def _uptake(
@@ -174,14 +173,23 @@ def _diffusivity(work: Work, solute: str) -> Draws:
     """In m2/s; pieces of one class share its cause, whatever their temperature."""
     kind = food_class(work)
     warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
-    found = effective_diffusivity(kind, solute, warmth_c)
-    figure = Figure(found.spread_m2_s, found.source)
+    figure = _diffusivity_figure(kind, solute, warmth_c)
     return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
 
 
+@lru_cache(maxsize=1024)
+def _diffusivity_figure(kind: str, solute: str, warmth_c: float) -> Figure:
+    found = effective_diffusivity(kind, solute, warmth_c)
+    return Figure(found.spread_m2_s, found.source)
+
+
 def _half_thickness_m(work: Work, thickness_cm: float) -> Draws:
-    figure = Figure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)
-    return work.assume("thickness", figure, "cm") / 200
+    return work.assume("thickness", _thickness(thickness_cm), "cm") / 200
+
+
+@lru_cache(maxsize=1024)
+def _thickness(thickness_cm: float) -> Figure:
+    return Figure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)
 
 
 def _reached_from_dry_salt(work: Work, fourier: Draws) -> Draws:

@@ -66,10 +66,9 @@ class Exchange:
 
     @property
     def alpha(self) -> Draws:
-        """Bath water over food water, for a bath of limited volume; infinite where no food has any."""
+        """Bath water over food water, as good as endless where no food has any: what limits a bath."""
         foods = summed(list(self.capacities_g.values()))
         alpha: Draws = self.kitchen.leading[self.bath][WATER] / np.maximum(foods, TRACE)
-        alpha[foods <= TRACE] = np.inf
         return alpha
 
     def full_gains(self, pools: Mapping[str, Amounts], rows: slice) -> dict[str, Amounts]:

@@ -34,7 +34,7 @@ _TREATMENTS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "ro
 
 def lose_to_heat(work: Work) -> None:
     """Destroy what the heat of a step destroys in a component."""
-    foods = work.bench.characters[work.name].foods
+    foods = work.character.foods
     if not foods:
         return
     loss = _Loss(work, foods)

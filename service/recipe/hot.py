@@ -65,7 +65,7 @@ def stew(step: StepRequest, bench: Bench) -> None:
         if kept is None:
             usual = cooking_yield(None, step.kind, step.duration_h)
             kept = work.assume("yield", Figure(usual.weight, usual.source), "ratio")
-        work.give_water("evaporated", work.pool[WEIGHT] * (1 - kept))
+        work.give_water("evaporated", work.pool[WEIGHT] * np.maximum(1 - kept, 0.0))
         lose_to_heat(work)
 
 
@@ -110,7 +110,7 @@ def _change_weight(work: Work, pot: str | None) -> None:
         kept = work.assume("yield", Figure(cooked.weight, cooked.source), "ratio")
     goal_g = work.pool[WEIGHT] * kept
     if pot is not None and kept.max() > 1:
-        work.take_water(pot, goal_g - work.pool[WEIGHT])
+        work.give_water(pot, np.minimum(work.pool[WEIGHT] - goal_g, 0.0))
     if kept.min() >= 1:
         return
     _lose_fat(work, pot or "left_on_tray", cooked, goal_g)
@@ -126,7 +126,7 @@ def _yield_left(work: Work) -> CookingYield:
 
     Kinds that are of cooked food in the tables have figures for it.
     """
-    kind, done = pot_kind(work), work.bench.characters[work.name].done_share
+    kind, done = pot_kind(work), work.character.done_share
     usual = cooking_yield(kind, work.step.kind, work.step.duration_h)
     if not done or (kind or "").startswith("cooked_"):
         return usual

@@ -92,7 +92,7 @@ class Kitchen:
         self._pools: dict[str, Amounts] = {place: nothing() for place in places}
         self.leading: dict[str, Amounts] = {place: pool[:LEAD] for place, pool in self._pools.items()}
         self.brought: Amounts = nothing()
-        self._moved: list[Movement] = []
+        self._moved: list[tuple[str, str, int | None, Draws]] = []
         self._waiting: list[Callable[[], None]] = []
         self._trail: list[Passage] | None = None
 
@@ -105,7 +105,7 @@ class Kitchen:
     @property
     def ledger(self) -> list[Movement]:
         """Every movement of sodium, in the order they happened."""
-        return [each for moved in self._moved for each in _both_ways(moved)]
+        return [each for moved in self._moved for each in _both_ways(*moved)]
 
     @property
     def trail(self) -> list[Passage] | None:
@@ -157,6 +157,18 @@ class Kitchen:
         self._enter(source, target, amounts[SODIUM], step)
         self.ride_along(lambda: self._shift(source, target, OTHERS, amounts[OTHERS], step))
 
+    def move_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
+        """Move solutes and their water, shape of SOLUTION, 0 to what the source holds; gives them.
+
+        Their weight goes along.
+        """
+        moved = np.empty((WEIGHT + 1, solution.shape[1]))
+        moved[SOLUTION] = solution
+        np.minimum(weight_of(solution), self.leading[source][WEIGHT], out=moved[WEIGHT])
+        self._shift(source, target, _WITH_WEIGHT, moved, step)
+        self._enter(source, target, moved[SODIUM], step)
+        return solution
+
     def pass_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
         """Move solutes and their water, shape of SOLUTION; below 0 the other way; at most what either holds.
 
@@ -173,11 +185,10 @@ class Kitchen:
         self._enter(source, target, moved[SODIUM], step)
         return moved[SOLUTION]
 
-    def move_water(self, source: str, target: str, grams: Draws, step: int | None) -> None:
-        """Move pure water, at most what the source holds; nothing where grams are below 0."""
-        held = self.leading[source]
-        moved = np.minimum(np.maximum(grams, 0.0), np.minimum(held[WATER], held[WEIGHT]))
-        self._shift(source, target, _WATER_AND_WEIGHT, moved, step)
+    def pass_water(self, source: str, target: str, grams: Draws, step: int | None) -> None:
+        """Move pure water; below 0 the other way; at most what either holds."""
+        mine, theirs = (np.minimum(*self.leading[place][_WATER_AND_WEIGHT]) for place in (source, target))
+        self._shift(source, target, _WATER_AND_WEIGHT, np.minimum(np.maximum(grams, -theirs), mine), step)
 
     def move_fat(self, source: str, target: str, share: Draws, step: int | None) -> None:
         """Move a share (0 to 1) of the fat in a place, its fatty acids and energy with it."""
@@ -222,15 +233,14 @@ class Kitchen:
             self._trail.append(Passage(source, target, step, _ALL[rows][some], moved[some], held[some]))
 
     def _enter(self, source: str, target: str, sodium_mg: Draws, step: int | None) -> None:
-        self._moved.append(Movement(source, target, step, sodium_mg))
+        self._moved.append((source, target, step, sodium_mg))
 
 
-def _both_ways(moved: Movement) -> Iterator[Movement]:
+def _both_ways(source: str, target: str, step: int | None, sodium_mg: Draws) -> Iterator[Movement]:
     """A movement, and what of it went the other way, each where there is any."""
-    back = (moved.target, moved.source, moved.step, -moved.sodium_mg)
-    for source, target, step, sodium_mg in (back, (moved.source, moved.target, moved.step, moved.sodium_mg)):
-        if (sodium_mg > 0).any():
-            yield Movement(source, target, step, np.maximum(sodium_mg, 0.0))
+    for giving, taking, mg in ((target, source, -sodium_mg), (source, target, sodium_mg)):
+        if (mg > 0).any():
+            yield Movement(giving, taking, step, np.maximum(mg, 0.0))
 
 
 def weight_of(solution: Amounts) -> Draws:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from ..salt.food_classes import food_class_of
-from ..salt.pots import pot_kind_of
 from .request import StepRequest
 from .work import Work
 
@@ -26,7 +24,7 @@ def known_class(work: Work) -> str | None:
     """The class of food (beef, pork, poultry ...) of a component; None where the tables have none like it."""
     if work.step.food_class is not None:
         return work.step.food_class
-    return food_class_of(work.main.group_code, work.main.name) if work.main else None
+    return work.character.food_class
 
 
 def food_class(work: Work) -> str:
@@ -43,7 +41,7 @@ def food_class(work: Work) -> str:
 
 def pot_kind(work: Work) -> str | None:
     """The kind of food whose figures hold for a component in the heat; None where the tables have none."""
-    return _POT_KIND_OF_CLASS.get(work.step.food_class or "") or pot_kind_of(work.main)
+    return _POT_KIND_OF_CLASS.get(work.step.food_class or "") or work.character.pot_kind
 
 
 def open_share(step: StepRequest) -> float:

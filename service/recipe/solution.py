@@ -55,7 +55,7 @@ class Way:
         solution = held[SOLUTION] * (solutes.solution * share)
         if of_water is not None:
             solution[WATER] = held[WATER] * of_water
-        moved = self.kitchen.pass_solution(self.source, self.target, solution, self.step)
+        moved = self.kitchen.move_solution(self.source, self.target, solution, self.step)
 
         def others() -> None:
             free = solutes.others

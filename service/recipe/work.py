@@ -9,7 +9,7 @@ from typing import Protocol
 from ..findings import MEASURED, STATED
 from ..foods.dataset import Food
 from ..units.spread import Draws, Spread
-from .bench import Bench
+from .bench import Bench, Character
 from .kitchen import Amounts, Kitchen, share_of
 from .request import StepRequest
 from .rows import WEIGHT
@@ -43,8 +43,12 @@ class Work:
         return self.bench.kitchen.leading[self.name]
 
     @property
+    def character(self) -> Character:
+        return self.bench.characters[self.name]
+
+    @property
     def main(self) -> Food | None:
-        return self.bench.characters[self.name].main
+        return self.character.main
 
     def assume(
         self,
@@ -81,10 +85,8 @@ class Work:
         return Way(self.kitchen, self.name, target, self.step.index)
 
     def give_water(self, target: str, grams: Draws) -> None:
-        self.bench.kitchen.move_water(self.name, target, grams, self.step.index)
-
-    def take_water(self, source: str, grams: Draws) -> None:
-        self.bench.kitchen.move_water(source, self.name, grams, self.step.index)
+        """Let pure water go to another place, or come from there where grams are below 0."""
+        self.kitchen.pass_water(self.name, target, grams, self.step.index)
 
     def weight_ratio(self, what: str) -> Draws | None:
         """Weight after over weight before, from weighings or a stated yield; None where neither is given."""

@@ -59,7 +59,7 @@ def test_equilibrium_factor_of_an_unsalted_food_is_its_share_of_the_water() -> N
 
 def test_a_bath_with_no_food_to_go_into_is_endless() -> None:
     k = kitchen(stone={"WEIGHT": 800}, brine={"WATER": 1800, "NA": 30000, "ASH": 99, "WEIGHT": 1900})
-    assert np.isinf(Exchange.of(k, [Piece("stone")], "brine", 0).alpha).all()
+    assert Exchange.of(k, [Piece("stone")], "brine", 0).alpha.min() > 1e12
     happen(k, Piece("stone"))
     assert k.pools["stone"][SODIUM].max() == 0
 

@@ -42,10 +42,11 @@ def test_leading_rows_move_at_once_and_the_others_in_the_same_order(kitchen):
     assert kitchen.leading["bowl"].shape == (LEAD, DRAWS + 1)
 
 
-@pytest.mark.parametrize(("asked", "moved"), [(30.0, 30.0), (1e9, 100.0), (-5.0, 0.0)])
-def test_water_moves_as_far_as_there_is_any(kitchen, asked, moved):
-    kitchen.move_water("jar", "bowl", asked * EVERY, 0)
-    assert kitchen.pools["bowl"][[WATER, WEIGHT]] == pytest.approx(moved)
+@pytest.mark.parametrize(("asked", "moved"), [(30.0, 30.0), (1e9, 100.0), (-5.0, -5.0), (-1e9, -20.0)])
+def test_water_moves_either_way_as_far_as_there_is_any(kitchen, amounts, asked, moved):
+    kitchen.bring("bowl", amounts(WATER=20, WEIGHT=20))
+    kitchen.pass_water("jar", "bowl", asked * EVERY, 0)
+    assert kitchen.pools["bowl"][[WATER, WEIGHT]] == pytest.approx(20 + moved)
     assert kitchen.ledger == []
     np.testing.assert_allclose(total(kitchen), kitchen.brought)
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -68,17 +69,11 @@ class Body:
         for shape in SHAPES:
             if self.shape == shape:
                 return reached(fourier, alpha, shape, where)
-        time, bath = np.asarray(fourier, dtype=float), np.asarray(alpha, dtype=float)
-        endless = self._reached_endless(time, where)
+        root = np.sqrt(self._reached_endless(fourier, where))
         first, second, weight = self._blend()
-        return np.asarray(
-            np.clip(
-                (1.0 - weight) * reached(_endless_time(endless, first, where), bath, first, where)
-                + weight * reached(_endless_time(endless, second, where), bath, second, where),
-                0.0,
-                1.0,
-            )
-        )
+        one = reached(_endless_time(root, first, where), alpha, first, where)
+        other = reached(_endless_time(root, second, where), alpha, second, where)
+        return np.asarray(np.minimum(np.maximum(one + weight * (other - one), 0.0), 1.0))
 
     def mean_reached_between(self, begun: ArrayLike, ended: ArrayLike, alpha: ArrayLike) -> Reached:
         """Share of what is still to move that moves between two Fourier numbers, in a bath new at `begun`.
@@ -90,7 +85,7 @@ class Body:
         before, after = self.mean_reached(begun, alpha), self.mean_reached(ended, alpha)
         left = 1.0 - before
         moved = np.divide(after - before, left, out=np.ones_like(after + left), where=left > 1e-9)
-        return np.asarray(np.clip(moved, 0.0, 1.0))
+        return np.asarray(np.maximum(moved, 0.0))
 
     def fourier_for(self, share: ArrayLike, alpha: ArrayLike, where: Where = "centre") -> Reached:
         """The Fourier number at which `share` of equilibrium is reached; see `diffusion.fourier_for`."""
@@ -106,11 +101,11 @@ class Body:
         others = [length / self.thickness_cm for length in self._other_lengths() if length is not None]
         return [(first, 1.0), *(("sheet", ratio) for ratio in others)]
 
-    def _reached_endless(self, time: Array, where: Where) -> Reached:
-        missing = np.ones_like(time)
+    def _reached_endless(self, fourier: ArrayLike, where: Where) -> Reached:
+        missing: Any = 1.0
         for shape, ratio in self._factors():
-            missing = missing * (1.0 - reached(time / ratio**2, np.inf, shape, where))
-        return 1.0 - missing
+            missing = missing * (1.0 - reached(np.divide(fourier, ratio**2), math.inf, shape, where))
+        return np.asarray(1.0 - missing)
 
     def _blend(self) -> tuple[Shape, Shape, float]:
         """Two shapes and the weight of the second (above 1 for bodies beyond the sphere, as the cube)."""
@@ -128,15 +123,16 @@ def _compactness(shape: Shape) -> float:
     return _SLOWEST[shape] / _DIMENSIONS[shape] ** 2
 
 
-def _endless_time(share: Reached, shape: Shape, where: Where) -> Array:
-    """The Fourier number at which a shape in an endless bath has reached `share`."""
-    known, times = _endless_curve(shape, where)
-    return np.asarray(np.exp(np.interp(diffusion.log_odds(share), known, times)))
+def _endless_time(root: Reached, shape: Shape, where: Where) -> Array:
+    """The Fourier number at which a shape in an endless bath has reached a share, by its square `root`."""
+    pace = np.interp(root, *_endless_curve(shape, where))
+    return np.square(pace * pace)
 
 
 @cache
 def _endless_curve(shape: Shape, where: Where) -> tuple[Array, Array]:
-    times = np.linspace(math.log(1e-24 if where == "mean" else 0.0131), math.log(14.0), 3000)
-    odds = diffusion.log_odds(reached(np.exp(times), np.inf, shape, where))
-    rising = np.concatenate(([True], np.diff(odds) > 0))
-    return odds[rising], times[rising]
+    """The root of the share, rising, and the fourth root of the Fourier number: nearly a line for a mean."""
+    paces = np.linspace(0.0, 14.0**0.25, 1000)
+    roots = np.sqrt(reached(paces**4, math.inf, shape, where))
+    rising = np.append(np.diff(roots) > 0, False)
+    return roots[rising], paces[rising]

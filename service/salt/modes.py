@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,8 +19,11 @@ Shape = Literal["sheet", "cylinder", "sphere"]
 SHAPES: tuple[Shape, ...] = ("sheet", "cylinder", "sphere")
 
 MODES = 14
-"""Modes kept in the tables: enough for Fourier numbers from 0.013 up (the rest is below 1e-9)."""
-_NODES = 512
+"""Modes kept in the tables: enough for Fourier numbers from 0.005 up (the rest is below 1e-7)."""
+BATHS = 112
+"""Steps from row to row of the tables, from no bath to an endless one."""
+_WHOLE = 1.0 + 1e-12
+"""All of the solute, and a trace over: no bath at all is then no division by zero."""
 _DIMENSIONS = {"sheet": 1.0, "cylinder": 2.0, "sphere": 3.0}
 
 
@@ -89,7 +92,7 @@ def _cylinder_roots(share: Array, number: Array) -> Array:
     q = number * np.pi + 0.0 * share
     for _ in range(6):
         q = (number + 0.25) * np.pi - np.arctan2(left * q, 2.0 * share)
-    for _ in range(5):
+    for _ in range(3):
         j0, j1 = bessel_j(q)
         slope = left * (j0 - q * j1) + 2.0 * share * (j0 - j1 / q)
         q = q - (left * q * j0 + 2.0 * share * j1) / slope
@@ -118,16 +121,26 @@ def eigenfunction(q: Array, position: Array, shape: Shape) -> Array:
     return bessel_j(at)[0]
 
 
+def bath_left(alpha: Any) -> Any:
+    """1 - held, the share of all solute left to the bath at equilibrium: from 1e-12 for no bath up to 1."""
+    return _WHOLE - 1.0 / (1.0 + alpha)
+
+
+def bath_rows() -> Array:
+    """1 - held at the rows of the tables: its root in even steps from 0 to 1, and the last row once more."""
+    return np.minimum(np.arange(BATHS + 2) / BATHS, 1.0) ** 2
+
+
 @cache
-def mode_table(shape: Shape, where: Literal["mean", "centre"]) -> Array:
-    """root^2 and weight by even steps of `held` from 0 to 1 (and one more): shape (2, MODES, nodes + 2)."""
-    found = _tabulated(shape)
-    table = np.stack((found.roots**2, getattr(found, where))).transpose(0, 2, 1)
-    table = np.ascontiguousarray(np.concatenate((table, table[..., -1:]), axis=-1))
+def bath_modes(shape: Shape) -> Modes:
+    """The modes at the rows of the tables. Raises ValueError for an unknown shape."""
+    return modes(1.0 - bath_rows(), shape, MODES)
+
+
+@cache
+def centre_table(shape: Shape) -> Array:
+    """root^2 and weight at the centre for the rows of the tables: shape (2, MODES, BATHS + 2)."""
+    found = bath_modes(shape)
+    table = np.stack((found.roots.T**2, found.centre.T))
     table.setflags(write=False)
     return table
-
-
-@cache
-def _tabulated(shape: Shape) -> Modes:
-    return modes(np.linspace(0.0, 1.0, _NODES + 1), shape, MODES)

@@ -19,6 +19,8 @@ Array = NDArray[np.float64]
 _RESPONSE = {"sheet": (1.0, 0.0, 0.0), "cylinder": (2.0, 0.75, 0.25), "sphere": (3.0, 1.0, 0.0)}
 _STEPS = 1024
 _WIDEST = 1.5
+_SERIES = [(-1) ** (n + 1) / math.gamma(n / 2 + 1) for n in range(1, 40)]
+"""Terms of the ramp by powers of x."""
 
 
 def mean_at_short_times(time: Array, bath: Array, shape: str) -> Any:
@@ -56,24 +58,26 @@ def _ramp(x: Array) -> Any:
 
 @cache
 def _ramp_table() -> Array:
-    """Cubics of the ramp by even steps of 1 / (1 + x), each through the values and slopes at its ends."""
+    """Cubics of the ramp by even steps of 1 / (1 + x)."""
     inverse = np.linspace(0.0, _WIDEST, _STEPS + 1)
     pairs = [(0.0, 1.0)] + [_ramp_and_slope(1.0 / part - 1.0) for part in inverse[1:].tolist()]
     value = np.array([pair[0] for pair in pairs])
     step = inverse[1]
     slope = np.array([pair[1] for pair in pairs]) * step
-    rise = value[1:] - value[:-1]
-    return np.stack(
-        (value[:-1], slope[:-1], 3 * rise - 2 * slope[:-1] - slope[1:], slope[:-1] + slope[1:] - 2 * rise)
-    )
+    return cubics_through(value, slope)
+
+
+def cubics_through(heights: Array, slopes: Array) -> Array:
+    """Cubics from node to node along the last axis, by heights and slopes: coefficients, lowest first."""
+    rise, before, after = np.diff(heights), slopes[..., :-1], slopes[..., 1:]
+    return np.stack((heights[..., :-1], before, 3 * rise - 2 * before - after, before + after - 2 * rise))
 
 
 def _ramp_and_slope(x: float) -> tuple[float, float]:
     """The ramp and its slope by 1 / (1 + x)."""
     if abs(x) < 0.5:
-        terms = [(-1) ** (n + 1) / math.gamma(n / 2 + 1) for n in range(1, 40)]
-        value = sum(term * x**n for n, term in enumerate(terms))
-        slope = sum(n * term * x ** (n - 1) for n, term in enumerate(terms) if n)
+        value = sum(term * x**n for n, term in enumerate(_SERIES))
+        slope = sum(n * term * x ** (n - 1) for n, term in enumerate(_SERIES) if n)
     else:
         decay = _scaled_erfc(x)
         value = (1.0 - decay) / x

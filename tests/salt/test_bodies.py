@@ -49,6 +49,13 @@ def test_rises_from_nothing_to_equilibrium(body):
             assert reached[-1] == pytest.approx(1.0, abs=1e-6)
 
 
+@pytest.mark.parametrize("body", [SHORT, BRICK, CUBE, Body("sphere", 4.0)])
+@pytest.mark.parametrize("alpha", [0.5, np.inf])
+def test_one_time_alone_gives_the_same(body, alpha):
+    for reach in (body.mean_reached, body.centre_reached):
+        assert_allclose([reach(float(time), alpha) for time in TIMES], reach(TIMES, alpha), atol=1e-6)
+
+
 @pytest.mark.parametrize("body", [SHORT, BRICK, Body("sphere", 4.0)])
 def test_inverse_returns_to_the_share(body):
     time = body.fourier_for([0.3, 0.8], [1.0, 5.0])

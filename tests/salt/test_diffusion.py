@@ -4,6 +4,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
 from saltledger.salt.diffusion import centre_reached, fourier_for, mean_reached, profile, reached
+from saltledger.salt.modes import modes
 
 from .numerical import DIMENSIONS, finite_volumes
 
@@ -96,15 +97,38 @@ def test_profile_at_the_start():
     assert list(profile(0.0, 1.0, "sheet", [0.0, 0.5, 1.0])) == [0.0, 0.0, 2.0]
 
 
+@pytest.mark.parametrize("shape", DIMENSIONS)
+def test_the_centre_follows_the_sum_of_modes(shape):
+    times, alphas = np.geomspace(0.02, 20.0, 200), np.append(np.geomspace(1e-8, 1e8, 161), np.inf)
+    found = modes(1.0 / (1.0 + np.minimum(alphas, 1e8)), shape, 30)
+    missing = found.centre[:, np.newaxis] * np.exp(-(found.roots[:, np.newaxis] ** 2) * times[:, np.newaxis])
+    expected = 1.0 - missing.sum(axis=-1)
+    assert_allclose(centre_reached(times, alphas[:, np.newaxis], shape), expected, atol=3e-5)
+
+
+@given(shapes, fouriers | st.sampled_from([0.0, np.inf]), alphas | st.just(0.0))
+@settings(max_examples=100)
+def test_the_centre_is_the_same_alone_and_among_others(shape, fourier, alpha):
+    alone = centre_reached(fourier, alpha, shape)
+    assert alone.shape == ()
+    assert_allclose(alone, centre_reached([fourier, 1.0], alpha, shape)[0], atol=1e-8)
+
+
+@pytest.mark.parametrize("reach", [mean_reached, centre_reached])
 @pytest.mark.parametrize(("fourier", "alpha"), [(-1.0, 1.0), (np.nan, 1.0), (1.0, -0.1), (1.0, np.nan)])
-def test_refuses_what_is_not_a_time_or_a_ratio(fourier, alpha):
+def test_refuses_what_is_not_a_time_or_a_ratio(reach, fourier, alpha):
+    for times in (fourier, [0.5, fourier, 0.7]):
+        with pytest.raises(ValueError, match="0 or more"):
+            reach(times, alpha)
     with pytest.raises(ValueError, match="0 or more"):
-        mean_reached(fourier, alpha)
+        profile(fourier, alpha, "sheet", [0.5])
 
 
 def test_refuses_unknown_shapes_and_places():
     with pytest.raises(ValueError, match="use one of sheet, cylinder, sphere"):
         centre_reached(1.0, 1.0, "torus")
+    with pytest.raises(ValueError, match="use one of sheet, cylinder, sphere"):
+        centre_reached([1.0], 1.0, "torus")
     with pytest.raises(ValueError, match="0 \\(centre\\) to 1"):
         profile(1.0, 1.0, "sheet", [1.5])
     with pytest.raises(ValueError, match="share is not a number"):

@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
-from saltledger.salt.modes import SHAPES, bessel_j, mode_table, modes
+from saltledger.salt.modes import SHAPES, bessel_j, centre_table, modes
 from scipy.special import j0, j1, jn_zeros
 
 HELD = np.linspace(0.0, 0.999, 61)
@@ -61,4 +61,4 @@ def test_mean_weights_sum_to_the_whole(shape):
 
 def test_tables_cannot_be_written_to():
     with pytest.raises(ValueError, match="read-only"):
-        mode_table("sheet", "mean")[0, 0, 0] = 1.0
+        centre_table("sheet")[0, 0, 0] = 1.0

@@ -91,6 +91,8 @@ class Kitchen:
     def __init__(self, places: Iterable[str]) -> None:
         self._pools: dict[str, Amounts] = {place: nothing() for place in places}
         self.leading: dict[str, Amounts] = {place: pool[:LEAD] for place, pool in self._pools.items()}
+        for held in self.leading.values():
+            held.fill(0.0)  # zeros are made when first touched, which costs more in the middle of a movement
         self.brought: Amounts = nothing()
         self._moved: list[tuple[str, str, int | None, Draws]] = []
         self._waiting: list[Callable[[], None]] = []

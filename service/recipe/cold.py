@@ -146,9 +146,7 @@ def reached(work: Work, solutes: Sequence[str], alpha: Draws, turn: int = 0) -> 
         fourier = fourier * work.assume("wetted", _WETTED, "fraction", ceiling=1.0) ** 2
     if step.kind != "soak":
         _watch_centre(work, body, _nitrite_in(solutes, fourier), alpha)
-    if turn == 0:
-        return body.mean_reached(fourier, alpha)
-    return body.mean_reached_between(turn * fourier, (turn + 1) * fourier, alpha)
+    return body.mean_reached_in_turn(fourier, alpha, turn) if turn else body.mean_reached(fourier, alpha)
 
 
 def _nitrite_in(solutes: Sequence[str], fourier: Amounts) -> Draws | None:

@@ -50,7 +50,7 @@ def calls(fourier, alpha):
         "brick": lambda: brick.mean_reached(fourier, alpha),
         "brick, one centre": lambda: brick.centre_reached(0.3, 2.0),
         "short cylinder": lambda: short.mean_reached(fourier, alpha),
-        "waters in turn": lambda: sheet.mean_reached_between(fourier, 2.0 * fourier, alpha),
+        "waters in turn": lambda: sheet.mean_reached_in_turn(fourier, alpha, 1),
         "time until 80 %": lambda: fourier_for(np.full(DRAWS, 0.8), alpha),
     }
 

@@ -4,10 +4,7 @@ The figures are the book's, drawn again by their names, and the foods the datase
 balance of salt and water and Fick's law, is written anew. Column by column the sodium eaten is within SHARE,
 and so are the ends of its range.
 
-Not held, because the engine's rule is not the law there: pieces that run unlike in one bath (`two_loins`);
-and several waters in turn, each of which the engine takes as if the piece had stood in one until then
-(`Body.mean_reached_between`): after two to five waters of 3 to 12 times its weight it likely leaves 0.5 to
-20 % more in cod than the law does.
+Not held, because the engine's rule is not the law there: pieces that run unlike in one bath (`two_loins`).
 """
 
 from __future__ import annotations

@@ -62,19 +62,25 @@ def test_inverse_returns_to_the_share(body):
     assert_allclose(body.centre_reached(time, [1.0, 5.0]), [0.3, 0.8], atol=1e-4)
 
 
-@pytest.mark.parametrize(("alpha", "within"), [(1.0, 0.06), (2.0, 0.03), (10.0, 0.01), (1e6, 0.001)])
-@pytest.mark.parametrize("fourier", [0.03, 0.1, 0.3])
-def test_waters_in_turn(alpha, within, fourier):
-    exact, left, found = fresh_waters(fourier, 4, alpha, "sheet"), 1.0, []
-    for turn in range(4):
-        moved = Body("sheet", 2.0).mean_reached_between(turn * fourier, (turn + 1) * fourier, alpha)
+@pytest.mark.parametrize("alpha", [0.3, 1.0, 2.0, 10.0, 1e6])
+@pytest.mark.parametrize("fourier", [0.003, 0.03, 0.1, 0.3])
+def test_waters_in_turn(alpha, fourier):
+    exact, left, found = fresh_waters(fourier, 6, alpha, "sheet"), 1.0, []
+    for turn in range(6):
+        moved = Body("sheet", 2.0).mean_reached_in_turn(fourier, alpha, turn)
         left *= 1.0 - moved * alpha / (1.0 + alpha)
         found.append(left)
-    assert_allclose(found, exact, atol=within)
+    assert_allclose(found, exact, rtol=0.005, atol=2e-4)
+
+
+@pytest.mark.parametrize("body", [SHORT, BRICK, Body("sphere", 4.0)])
+@pytest.mark.parametrize("alpha", [1e-8, 0.5, np.inf])
+def test_the_first_water_is_like_any_bath(body, alpha):
+    assert_allclose(body.mean_reached_in_turn(TIMES, alpha, 0), body.mean_reached(TIMES, alpha), atol=1e-12)
 
 
 def test_waters_in_turn_when_nothing_is_left():
-    assert BRICK.mean_reached_between([50.0, np.inf], [60.0, np.inf], 2.0) == pytest.approx(1.0)
+    assert BRICK.mean_reached_in_turn([50.0, np.inf], np.inf, 3) == pytest.approx(1.0)
 
 
 def test_half_the_thickness_takes_a_quarter_of_the_time():

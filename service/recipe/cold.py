@@ -60,11 +60,11 @@ _RUNS_OFF = Figure(
 def bathe(step: StepRequest, bench: Bench) -> None:
     """Food sits in a bath, or under dry salt: solutes pass, and the food swells or shrinks.
 
-    Where the water is changed `water_changes` times, each water has an equal part of the time.
+    Where the water is changed `water_changes` times, each water has an equal part of the time, and fills the
+    vessel as high as the first did once the food had swollen.
     """
     assert step.bath is not None
     kitchen, pieces = bench.kitchen, [Piece(name, open_share(step)) for name in step.food]
-    fresh_g = kitchen.leading[step.bath][WATER].copy()
     goals_g = {work.name: _weight_goal_g(work) for work in works(step, bench)}
     watch_strength(step, bench)
     watch_cure(step, bench, goals_g)
@@ -72,6 +72,7 @@ def bathe(step: StepRequest, bench: Bench) -> None:
         # Dried food swells before its salt is out, and gives it to the water of the swollen piece.
         for work in works(step, bench):
             work.give_water(step.bath, np.minimum(work.pool[WEIGHT] - goals_g[work.name], 0.0))
+    fresh_g = kitchen.leading[step.bath][WATER].copy()
     for turn in range(step.water_changes + 1):
         if turn > 0:
             kitchen.move_share(step.bath, "poured_away", 1.0, step.index)

@@ -31,16 +31,19 @@ FOOD_CLASS = {dishes.PORK: "pork", dishes.SALT_COD: "fish_dried"}
 class Bath:
     """Pieces in a bath at the start of their time in it, draws of shape (DRAWS + 1,).
 
-    bath_mg: its sodium. shut_mg: sodium that bone, fat and skin keep in the pieces.
+    bath_mg: its sodium. shut_mg: sodium that bone, fat and skin keep in the pieces. fresh_g: the water of
+    each bath after it.
     """
 
     pieces: tuple[Steeped, ...]
     bath_g: np.ndarray
     bath_mg: np.ndarray
     shut_mg: np.ndarray | float = 0.0
+    fresh_g: tuple[np.ndarray, ...] = ()
 
     def eaten_mg(self, **fineness):
-        return steeped(self.pieces, self.bath_g, self.bath_mg, **fineness).sum(axis=0) + self.shut_mg
+        held = steeped(self.pieces, self.bath_g, self.bath_mg, self.fresh_g, **fineness)
+        return held.sum(axis=0) + self.shut_mg
 
 
 def figure(outcome, id, cause=None, **limits):
@@ -62,7 +65,7 @@ def listed(outcome, component):
 
 
 def in_the_cold(outcome):
-    """A brine, or one desalting water; dried food swells first and takes of the water what it swells by."""
+    """A brine, or desalting waters; dried food swells first and takes of the first what it swells by."""
     (asked,) = outcome.request.steps
     bath, pieces, shut_mg = listed(outcome, asked.bath), [], 0.0
     bath_g, open_share = bath("WATER"), 1.0 - (asked.untaken_fraction or 0.0)
@@ -75,7 +78,7 @@ def in_the_cold(outcome):
         shut_mg = shut_mg + (1.0 - open_share) * food("NA")
         fourier = cold_fourier(outcome, asked, name)
         pieces.append(Steeped(asked.shape, fourier, open_share * water_g, open_share * food("NA")))
-    return Bath(tuple(pieces), bath_g, bath("NA"), shut_mg)
+    return Bath(tuple(pieces), bath_g, bath("NA"), shut_mg, (bath_g,) * asked.water_changes)
 
 
 def cold_fourier(outcome, asked, name):
@@ -83,7 +86,7 @@ def cold_fourier(outcome, asked, name):
     kind = FOOD_CLASS[next(each.ingredient.food.code for each in outcome.listed if each.component == name)]
     diffusivity = figure(outcome, f"step-0/{name}/salt-diffusivity", f"{kind}/salt/diffusivity")
     half_m = figure(outcome, f"step-0/{name}/thickness") / 200
-    return diffusivity * asked.duration_h * 3600 / half_m**2
+    return diffusivity * asked.duration_h * 3600 / (asked.water_changes + 1) / half_m**2
 
 
 def in_a_pot(outcome, shape):
@@ -125,10 +128,20 @@ def by_the_spoon():
     return document
 
 
-def desalted(hours, thickness_cm, water_g):
+def desalted(hours, thickness_cm, water_g, **measures):
     return recipe(
         [part("cod", item(dishes.SALT_COD, 500)), part("water", item(dishes.WATER, water_g))],
-        [step("soak", "cod", "water", duration_h=hours, thickness_cm=thickness_cm, temperature_c=4)],
+        [
+            step(
+                "soak",
+                "cod",
+                "water",
+                duration_h=hours,
+                thickness_cm=thickness_cm,
+                temperature_c=4,
+                **measures,
+            )
+        ],
     )
 
 
@@ -158,6 +171,10 @@ COLD = {
     "cod, an hour": desalted(1, 4, 3000),
     "cod, a day and a half": desalted(36, 1.5, 3000),
     "cod, little water": desalted(12, 2.5, 1500),
+    "cod, three waters": desalted(24, 1.5, 3000, water_changes=2),
+    "cod, five waters, thick": desalted(48, 4, 3000, water_changes=4),
+    "cod, two waters, briefly": desalted(2, 2.5, 5000, water_changes=1),
+    "cod, four little waters": desalted(24, 2.5, 1500, water_changes=3),
 }
 POTS = {
     "carrots": (boiled(dishes.CARROTS, 400, 0.25), "sheet"),

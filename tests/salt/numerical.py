@@ -62,8 +62,9 @@ class Steeped:
     held: np.ndarray
 
 
-def steeped(pieces, bath_g, bath_held, cells=150, steps=64):
-    """What each of one or two pieces holds after its time in one stirred bath, shape (pieces, draws).
+def steeped(pieces, bath_g, bath_held, fresh_g=(), cells=150, steps=64):
+    """What each of one or two pieces holds after its time in one stirred bath, shape (pieces, draws); then as
+    long again in each of the salt-free baths whose grams of water are `fresh_g`.
 
     bath_g: grams of water. All draws go at once, each with its own times, waters and contents: their cells
     stand in one row, from the first piece's centre through the bath to the second's, so that Fick's law in
@@ -71,7 +72,11 @@ def steeped(pieces, bath_g, bath_held, cells=150, steps=64):
     """
     waters, contents, links = zip(*(_row(piece, cells) for piece in pieces), strict=True)
     water = _joined(waters, bath_g)
-    ended = water * _stirred(_joined(contents, bath_held) / water, water, _linked(links), steps)
+    state = _stirred(_joined(contents, bath_held) / water, water, _linked(links), steps)
+    for grams in fresh_g:
+        water[:, cells], state[:, cells] = grams, 0.0
+        state = _stirred(state, water, _linked(links), steps)
+    ended = water * state
     parts = (ended[:, :cells], ended[:, cells + 1 :])[: len(pieces)]
     return np.stack([part.sum(axis=1) for part in parts])
 

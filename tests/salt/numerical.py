@@ -62,7 +62,7 @@ class Steeped:
     held: np.ndarray
 
 
-def steeped(pieces, bath_g, bath_held, fresh_g=(), cells=150, steps=64):
+def steeped(pieces, bath_g, bath_held, fresh_g=(), *, cells=150, steps=64):
     """What each of one or two pieces holds after its time in one stirred bath, shape (pieces, draws); then as
     long again in each of the salt-free baths whose grams of water are `fresh_g`.
 

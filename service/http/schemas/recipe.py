@@ -118,7 +118,11 @@ class StepSchema(StrictSchema):
         PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")
     )
     scheme = Choice(schemes(), metadata=said("Whose nitrite limits to hold a cure to; us where not stated."))
-    water_changes = Whole(0, 50, metadata=said("How often the soaking water is changed."))
+    water_changes = Whole(
+        0,
+        50,
+        metadata=said("How often the soaking water is changed; each fills the vessel as high as the first."),
+    )
     untaken_fraction = share("Share of the weight that takes up nothing: bone, fat cap, skin.", most=0.99)
     rinsed = Flag(metadata=said("Whether the food is rinsed afterwards."))
     weight_before_g = Number(

@@ -51,7 +51,8 @@ class Bench:
     book: Book
     characters: dict[str, Character]
     served: frozenset[str] = frozenset()
-    notices: list[Notice] = field(default_factory=list)
+    notices: dict[Notice, None] = field(default_factory=dict)
+    """In the order they were given, each once."""
 
     def note(self, code: str, severity: Severity, message: str, pointer: str) -> None:
         """Give a notice, once."""
@@ -59,5 +60,4 @@ class Bench:
 
     def put(self, notice: Notice) -> None:
         """Give a notice that is made already, once."""
-        if notice not in self.notices:
-            self.notices.append(notice)
+        self.notices[notice] = None

@@ -92,7 +92,7 @@ def _left_to_do(food: Food, treatment: str) -> str:
 
 def lose_alcohol(work: Work) -> None:
     """Part of the alcohol of a component goes into the air, and its energy with it."""
-    if not work.pool[ALCOHOL].any():
+    if not np.count_nonzero(work.pool[ALCOHOL]):
         return
     minutes = (work.step.duration_h or 0.0) * 60
     kept = work.assume("alcohol-kept", Figure(alcohol_kept(minutes=minutes), SOURCE), "fraction", ceiling=1.0)

@@ -111,7 +111,7 @@ def _change_weight(work: Work, pot: str | None) -> None:
     goal_g = work.pool[WEIGHT] * kept
     if pot is not None and kept.max() > 1:
         work.give_water(pot, np.minimum(work.pool[WEIGHT] - goal_g, 0.0))
-    if kept.min() >= 1:
+    if kept[0] >= 1 and kept.min() >= 1:
         return
     _lose_fat(work, pot or "left_on_tray", cooked, goal_g)
     lost_g = np.maximum(work.pool[WEIGHT] - goal_g, 0.0)

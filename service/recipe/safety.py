@@ -6,7 +6,9 @@ These are prompts for a person. They defer to local codes and licensed practice,
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
+from ..findings import Notice
 from ..salt.bath_notices import strength_notices
 from ..salt.curing import USUAL_PICK_UP, assess
 from ..salt.food_safety import temperature_notices
@@ -26,8 +28,16 @@ def watch_temperature(step: StepRequest, bench: Bench) -> None:
     for work in works(step, bench):
         kind = known_class(work)
         if kind is not None:
-            for notice in temperature_notices(step.kind, kind, step.temperature_c, step.duration_h):
-                bench.put(notice.below(step.pointer))
+            for notice in _of_temperature(step.kind, kind, step.temperature_c, step.duration_h, step.pointer):
+                bench.put(notice)
+
+
+@lru_cache(maxsize=1024)
+def _of_temperature(
+    step_kind: str, kind: str, temperature_c: float | None, duration_h: float | None, pointer: str
+) -> tuple[Notice, ...]:
+    notices = temperature_notices(step_kind, kind, temperature_c, duration_h)
+    return tuple(notice.below(pointer) for notice in notices)
 
 
 def watch_strength(step: StepRequest, bench: Bench) -> None:

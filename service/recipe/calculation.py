@@ -38,12 +38,15 @@ def calculate(
 
 
 def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> Outcome:
-    """Do everything the recipe says, and give the state it ends in. follow: keep the trail that explains it.
+    """Do everything the recipe says, and give the state it ends in. follow: keep the trail that explains it,
+    which is kept as well where only it can tell added sugars from others.
 
     Raises InvalidRequest where a line, a food code or a custom food of the request cannot stand.
     """
     foods = foods.with_custom(custom_foods(request.custom_foods))
-    return cook_listed(request, read_all(request, foods), foods.identity, follow=follow)
+    listed = read_all(request, foods)
+    follow = follow or sugars_part_ways(request, listed)
+    return cook_listed(request, listed, foods.identity, follow=follow)
 
 
 def cook_listed(
@@ -51,7 +54,7 @@ def cook_listed(
 ) -> Outcome:
     """The same from ingredients that are read already; dataset: the identity of the foods they are of."""
     bench = laid_out(request, listed)
-    if follow or sugars_part_ways(request, listed):
+    if follow:
         bench.kitchen.follow()
     for step in request.steps:
         do(step, bench)

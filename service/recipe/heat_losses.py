@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -50,7 +50,7 @@ class _Loss:
         self._work, self._foods = work, foods
         self._present = np.zeros(len(LABILE_NUTRIENTS), dtype=bool)
 
-    @property
+    @cached_property
     def _factors(self) -> _Factors:
         return _mixed(self._foods, _TREATMENTS[self._work.step.kind])
 

@@ -221,7 +221,7 @@ class Kitchen:
     def _shift(self, source: str, target: str, rows: slice, moved: Amounts, step: int | None) -> None:
         giving, taking = self._pools[source][rows], self._pools[target][rows]
         if self._trail is not None:
-            likely = np.broadcast_to(moved, giving.shape)[:, 0]
+            likely = moved[:, 0] if moved.ndim == 2 else np.full(len(giving), moved[0])
             self._trace(source, target, step, rows=rows, moved=likely, held=giving[:, 0])
             self._trace(target, source, step, rows=rows, moved=-likely, held=taking[:, 0])
         np.subtract(giving, moved, out=giving)
@@ -230,8 +230,8 @@ class Kitchen:
     def _trace(
         self, source: str, target: str, step: int | None, *, rows: slice, moved: Draws, held: Draws
     ) -> None:
-        some = moved > 0
-        if self._trail is not None and some.any():
+        (some,) = np.nonzero(moved > 0)
+        if self._trail is not None and some.size:
             self._trail.append(Passage(source, target, step, _ALL[rows][some], moved[some], held[some]))
 
     def _enter(self, source: str, target: str, sodium_mg: Draws, step: int | None) -> None:

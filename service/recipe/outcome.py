@@ -13,7 +13,7 @@ from ..foods.nutrients import NUTRIENTS
 from ..units.spread import Draws
 from .bench import Bench
 from .ingredients import Ingredient
-from .kitchen import TRACE, Amounts
+from .kitchen import TRACE, Amounts, ratio
 from .request import PLACES, RecipeRequest
 from .rows import SODIUM, WEIGHT
 
@@ -70,6 +70,12 @@ class Outcome:
     def serving_weight_g(self) -> float:
         """Likely weight of a serving in g."""
         return float(self.bench.kitchen.leading["eaten"][WEIGHT, 0]) / self.request.servings
+
+    @property
+    def sodium_per_100g_mg(self) -> Draws:
+        """Sodium in 100 g of the dish as eaten; none where nothing is eaten."""
+        eaten = self.bench.kitchen.leading["eaten"]
+        return ratio(eaten[SODIUM] * 100, eaten[WEIGHT])
 
     @property
     def per_100g(self) -> Amounts:

@@ -13,7 +13,7 @@ from ..nutrition.labels import label_view
 from ..units.spread import summarise
 from .derived import added_share
 from .outcome import Outcome
-from .rows import NUTRIENT_ROWS, SODIUM
+from .rows import NUTRIENT_ROWS
 
 
 def claims(outcome: Outcome) -> list[dict[str, Any]]:
@@ -22,7 +22,7 @@ def claims(outcome: Outcome) -> list[dict[str, Any]]:
         return []
     return sodium_claims(
         summarise(outcome.sodium_per_serving_mg),
-        summarise(outcome.per_100g[SODIUM]),
+        summarise(outcome.sodium_per_100g_mg),
         serving_weight_g=outcome.serving_weight_g,
         dish_class=outcome.request.dish_class,
     )

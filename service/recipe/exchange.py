@@ -26,6 +26,10 @@ class Piece:
     open_share: float = 1.0
     partition: Draws | float = 1.0
 
+    def open_part(self, amounts: Amounts) -> Amounts:
+        """Of what the food holds, what takes part."""
+        return amounts if self.open_share == 1.0 else amounts * self.open_share
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Uptake:
@@ -73,7 +77,7 @@ class Exchange:
 
     def full_gains(self, pools: Mapping[str, Amounts], rows: slice) -> dict[str, Amounts]:
         """What each piece would gain of some nutrients if all stood until nothing moved any more."""
-        held = {piece.name: pools[piece.name][rows] * piece.open_share for piece in self.pieces}
+        held = {piece.name: piece.open_part(pools[piece.name][rows]) for piece in self.pieces}
         whole = summed([pools[self.bath][rows], *held.values()])
         return {name: whole * self.parts[name] - held[name] for name in held}
 

@@ -7,11 +7,11 @@ import numpy as np
 from ..findings import STATED
 from ..salt.figures import Figure
 from ..salt.pots import Drained, drain_and_rinse, sticking_share
-from ..units.spread import DRAWS, Draws
+from ..units.spread import Draws
 from .bench import Bench
 from .heat_losses import lose_alcohol
 from .hot import free_solutes
-from .kitchen import ratio, share_of
+from .kitchen import TRACE, share_of
 from .nature import pot_kind
 from .request import StepRequest
 from .rows import WATER, WEIGHT
@@ -22,12 +22,11 @@ from .work import Work, works
 def dredge(step: StepRequest, bench: Bench) -> None:
     """Part of the coating sticks to the food; pieces share it by weight, the rest stays where it was."""
     assert step.bath is not None
-    weights = {name: bench.kitchen.leading[name][WEIGHT].copy() for name in step.food}
-    whole_g = sum(weights.values(), np.zeros(DRAWS + 1))
-    share = _sticks(Work(step, bench, step.bath))
-    left = np.ones_like(share)
-    for name, weight_g in weights.items():
-        part = share * ratio(weight_g, whole_g)
+    weights = [bench.kitchen.leading[name][WEIGHT].copy() for name in step.food]
+    share = _sticks(Work(step, bench, step.bath)) / np.maximum(sum(weights), TRACE)
+    left: Draws | float = 1.0
+    for name, weight_g in zip(step.food, weights, strict=True):
+        part = share * weight_g
         bench.kitchen.move_share(step.bath, name, share_of(part, left), step.index)
         left = left - part
 

@@ -270,6 +270,6 @@ def ratio(part: Draws, whole: Draws) -> Draws:
     return np.divide(part, whole, out=np.zeros_like(part), where=whole > TRACE)
 
 
-def share_of(part: Draws, whole: Draws) -> Draws:
+def share_of(part: Draws, whole: Draws | float) -> Draws:
     """part / whole, at most 1; 1 of what is not there."""
     return np.minimum(part / np.maximum(whole, TRACE), 1.0)

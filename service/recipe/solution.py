@@ -42,8 +42,9 @@ class Way:
 
     def squeeze(self, juice_g: Draws, solutes: Solutes) -> None:
         """So many grams of juice, water with what is free to move in it, leave a food."""
-        held = self.kitchen.leading[self.source][SOLUTION] * solutes.solution
-        self.leave(share_of(juice_g, weight_of(held)), solutes)
+        free = self._free(solutes)
+        share = share_of(juice_g, weight_of(free))
+        self._leave(free * share, share, solutes)
 
     def drain(self, water_g: Draws, solutes: Solutes) -> None:
         """So many grams of water leave a place, with the free part of each solute dissolved in it."""
@@ -51,10 +52,17 @@ class Way:
 
     def leave(self, share: Draws, solutes: Solutes, *, of_water: Draws | None = None) -> None:
         """A share (0 to 1) of all that is free leaves a place, and the same or another share of its water."""
-        held = self.kitchen.leading[self.source]
-        solution = held[SOLUTION] * (solutes.solution * share)
+        solution = self._free(solutes) * share
         if of_water is not None:
-            solution[WATER] = held[WATER] * of_water
+            np.multiply(self.kitchen.leading[self.source][WATER], of_water, out=solution[WATER])
+        self._leave(solution, share, solutes)
+
+    def _free(self, solutes: Solutes) -> Amounts:
+        """What could leave of the solution that is in the source."""
+        free: Amounts = self.kitchen.leading[self.source][SOLUTION] * solutes.solution
+        return free
+
+    def _leave(self, solution: Amounts, share: Draws, solutes: Solutes) -> None:
         moved = self.kitchen.move_solution(self.source, self.target, solution, self.step)
 
         def others() -> None:

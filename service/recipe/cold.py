@@ -6,8 +6,9 @@ stated absorption factor, the diffusion model (time and thickness known), or the
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
+from itertools import repeat
 
 import numpy as np
 
@@ -73,12 +74,13 @@ def bathe(step: StepRequest, bench: Bench) -> None:
         for work in works(step, bench):
             work.give_water(step.bath, np.minimum(work.pool[WEIGHT] - goals_g[work.name], 0.0))
     fresh_g = kitchen.leading[step.bath][WATER].copy()
+    courses: dict[str, _Course] = {}
     for turn in range(step.water_changes + 1):
         if turn > 0:
             kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
             kitchen.pour(step.bath, fresh_g)
         exchange = Exchange.of(kitchen, pieces, step.bath, step.index)
-        exchange.happen(DISSOLVED, _uptake(step, bench, exchange, goals_g, turn))
+        exchange.happen(DISSOLVED, _uptake(step, bench, exchange, goals_g, courses))
     for work in works(step, bench):
         _settle_weight(work, step.bath, goals_g[work.name])
 
@@ -100,54 +102,65 @@ def _settle_weight(work: Work, bath: str, goal_g: Draws) -> None:
 
 
 def _uptake(
-    step: StepRequest, bench: Bench, exchange: Exchange, goals_g: Mapping[str, Draws], turn: int
+    step: StepRequest,
+    bench: Bench,
+    exchange: Exchange,
+    goals_g: Mapping[str, Draws],
+    courses: dict[str, _Course],
 ) -> Callable[[Piece, Amounts], Uptake]:
-    """What pieces take in a bath; turn: how many baths of this step they stood in before."""
+    """What pieces take in a bath; courses: theirs through the baths of this step, begun in the first."""
     alpha, waters_g = exchange.alpha, exchange.capacities_g
 
     def uptake(piece: Piece, full: Amounts) -> Uptake:
         work = Work(step, bench, piece.name)
-        wanted = work.sodium_after(goals_g[piece.name])
-        gain = None if wanted is None else wanted - work.pool[SODIUM]
+        gain = work.sodium_gain(goals_g[piece.name])
         factor = work.stated_factor()
         if factor is not None:
             share = factor * share_of(waters_g[piece.name], summed(list(waters_g.values())))
             return Uptake(share, share, of_bath=True, sodium_mg=gain)
-        reached = _all_reached(work, alpha, full, turn)
+        if piece.name not in courses:
+            courses[piece.name] = _course(work, alpha, full)
+        reached = next(courses[piece.name])
         return Uptake(reached, reached[SODIUM], sodium_mg=gain)
 
     return uptake
 
 
-def _all_reached(work: Work, alpha: Draws, full: Amounts, turn: int) -> Amounts:
-    """How much of the way to equilibrium each solute goes (0 to 1); 0 where there is none of it."""
+_Course = Iterator[Amounts]
+"""By bath, how much of the way to equilibrium each row of SOLUTES goes (0 to 1); 0 where there is none."""
+
+
+def _course(work: Work, alpha: Draws, full: Amounts) -> _Course:
+    """Through like baths; full: what would pass in the first."""
     present = np.flatnonzero(full.any(axis=1))
-    shares = np.zeros_like(full)
-    if present.size:
-        shares[present] = reached(work, [DIFFUSING[at] for at in present], alpha, turn)
-    return shares
+    if not present.size:
+        yield from repeat(np.zeros_like(full))
+    for shares in reached(work, [DIFFUSING[at] for at in present], alpha):
+        every = np.zeros_like(full)
+        every[present] = shares
+        yield every
 
 
-def reached(work: Work, solutes: Sequence[str], alpha: Draws, turn: int = 0) -> Amounts:
-    """How much of the way to equilibrium each solute goes (0 to 1): by diffusion, or by the table.
+def reached(work: Work, solutes: Sequence[str], alpha: Draws) -> Iterator[Amounts]:
+    """By bath, how much of the way to equilibrium each solute goes (0 to 1): by diffusion, or by the table.
 
-    One row a solute, all in one go: the series costs by the call more than by the number.
+    One row a solute, all in one go: the curve costs by the call more than by the number.
     """
     step = work.step
     if step.duration_h is None or step.thickness_cm is None:
-        return np.stack([_reached_by_table(work)] * len(solutes))
+        return (np.stack([_reached_by_table(work)] * len(solutes)) for _ in repeat(None))
     seconds = step.duration_h * 3600 / (step.water_changes + 1)
     per_m2_s = seconds / _half_thickness_m(work, step.thickness_cm) ** 2
     fourier = np.stack([_diffusivity(work, solute) * per_m2_s for solute in solutes])
     body = Body(step.shape, step.thickness_cm, step.length_cm, step.width_cm)
     if step.kind == "dry_cure":
         _watch_centre(work, body, _nitrite_in(solutes, fourier), np.full_like(alpha, BARELY_WET))
-        return np.stack([_reached_from_dry_salt(work, row) for row in fourier])
+        return (np.stack([_reached_from_dry_salt(work, row) for row in fourier]) for _ in repeat(None))
     if float(alpha[0]) < COVERS:
         fourier = fourier * work.assume("wetted", _WETTED, "fraction", ceiling=1.0) ** 2
     if step.kind != "soak":
         _watch_centre(work, body, _nitrite_in(solutes, fourier), alpha)
-    return body.mean_reached_in_turn(fourier, alpha, turn) if turn else body.mean_reached(fourier, alpha)
+    return body.mean_reached_in_turns(fourier, alpha)
 
 
 def _nitrite_in(solutes: Sequence[str], fourier: Amounts) -> Draws | None:

@@ -31,7 +31,7 @@ from .heat_losses import lose_alcohol, lose_to_heat
 from .kitchen import Amounts, share_of
 from .nature import open_share, pot_kind
 from .request import StepRequest
-from .rows import FAT, FREE, ROW, SODIUM, SOLUTES, WEIGHT
+from .rows import FAT, FREE, ROW, SOLUTES, WEIGHT
 from .solution import Solutes
 from .work import Work, works
 
@@ -116,7 +116,7 @@ def _change_weight(work: Work, pot: str | None) -> None:
     _lose_fat(work, pot or "left_on_tray", cooked, goal_g)
     lost_g = np.maximum(work.pool[WEIGHT] - goal_g, 0.0)
     if pot is not None:
-        _squeeze(work, pot, lost_g)
+        work.to(pot).squeeze(lost_g, free_solutes())
     else:
         _drip_and_steam(work, lost_g)
 
@@ -151,12 +151,8 @@ def _lose_fat(work: Work, target: str, cooked: CookingYield, goal_g: Draws) -> N
 def _drip_and_steam(work: Work, lost_g: Draws) -> None:
     """What is still too heavy leaves partly as juice, partly as steam."""
     share = work.assume("drip", drip_share(pot_kind(work), work.step.kind), "fraction", ceiling=1.0)
-    _squeeze(work, "left_on_tray", lost_g * share)
+    work.to("left_on_tray").squeeze(lost_g * share, free_solutes())
     work.give_water("evaporated", lost_g * (1 - share))
-
-
-def _squeeze(work: Work, target: str, juice_g: Draws) -> None:
-    work.to(target).squeeze(juice_g, free_solutes())
 
 
 def _partition(work: Work) -> Draws:
@@ -171,8 +167,7 @@ def _uptake(step: StepRequest, bench: Bench, exchange: Exchange) -> Callable[[Pi
     def uptake(piece: Piece, _: Amounts) -> Uptake:
         work = Work(step, bench, piece.name)
         factor = work.stated_factor()
-        wanted = work.sodium_after(work.pool[WEIGHT])
-        gain = None if wanted is None else wanted - work.pool[SODIUM]
+        gain = work.sodium_gain(work.pool[WEIGHT])
         if factor is not None:
             share = factor / len(exchange.pieces)
             return Uptake(share, share, of_bath=True, sodium_mg=gain)

@@ -12,7 +12,7 @@ from ..units.spread import Draws, Spread
 from .bench import Bench, Character
 from .kitchen import Amounts, Kitchen, share_of
 from .request import StepRequest
-from .rows import WEIGHT
+from .rows import SODIUM, WEIGHT
 from .solution import Way
 
 
@@ -111,6 +111,11 @@ class Work:
         if value is None:
             return None
         return self.know("sodium", value, "mg/100 g", MEASURED) * weight_after_g / 100
+
+    def sodium_gain(self, weight_after_g: Draws) -> Draws | None:
+        """Sodium in mg that it must gain to come to a laboratory value; None where there is none."""
+        wanted = self.sodium_after(weight_after_g)
+        return None if wanted is None else wanted - self.pool[SODIUM]
 
     def discarded_share(self) -> Draws | None:
         """Share (0 to 1) of the component's weight that was weighed as discarded; None where it was not."""

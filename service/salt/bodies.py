@@ -11,9 +11,10 @@ the centre within 1.5 % for alpha of 1 and more, 3.5 % down to 0.1.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import count
 from typing import Any
 
 import numpy as np
@@ -76,27 +77,26 @@ class Body:
         other = reached(_endless_time(root, second, where), alpha, second, where)
         return np.asarray(np.minimum(np.maximum(one + weight * (other - one), 0.0), 1.0))
 
-    def mean_reached_in_turn(self, fourier: ArrayLike, alpha: ArrayLike, turn: int) -> Reached:
-        """Share of the way to equilibrium that a piece goes in a fresh bath, after `turn` others like it.
+    def mean_reached_in_turns(self, fourier: ArrayLike, alpha: ArrayLike) -> Iterator[Reached]:
+        """Share of the way to equilibrium that a piece goes in each of like fresh baths, one after another.
 
         fourier and alpha: those of each bath. A piece that has stood in one water already is spent near its
         surface and gives up less to the next than an even one would. Fick's law is linear, so that a bath
         poured away is a pulse taken out, and the piece misses what it would have had of that from then on
         (Duhamel's superposition): as exact as the curve of one bath.
         """
+        ended = self.mean_reached(fourier, alpha)
+        yield ended
         time, held = np.asarray(fourier, dtype=float), 1.0 / (1.0 + np.asarray(alpha, dtype=float))
-        later = [self.mean_reached(baths * time, alpha) for baths in range(1, turn + 2)]
-        curves = [np.zeros_like(later[0]), *later]
-        poured: list[Array] = []
-        for bath in range(1, turn + 1):
-            missed = sum(
-                (pulse * (1.0 - held * curves[bath - at]) for at, pulse in enumerate(poured, 1)), 0.0
-            )
-            poured.append(held * curves[bath] - missed)
-        begun, ended = (_with_pulses(curves, poured, bath) for bath in (turn, turn + 1))
-        still = 1.0 - (1.0 - held) * begun
-        moved = np.divide(ended - begun, still, out=np.ones_like(ended + still), where=still > 1e-9)
-        return np.asarray(np.clip(moved, 0.0, 1.0))
+        curves, poured = [np.zeros_like(ended), ended], list[Array]()
+        for baths in count(1):
+            missed = sum((p * (1.0 - held * curves[baths - at]) for at, p in enumerate(poured, 1)), 0.0)
+            poured.append(held * curves[baths] - missed)
+            curves.append(self.mean_reached((baths + 1) * time, alpha))
+            begun, ended = ended, _with_pulses(curves, poured)
+            still = 1.0 - (1.0 - held) * begun
+            moved = np.divide(ended - begun, still, out=np.ones_like(ended + still), where=still > 1e-9)
+            yield np.asarray(np.clip(moved, 0.0, 1.0))
 
     def fourier_for(self, share: ArrayLike, alpha: ArrayLike, where: Where = "centre") -> Reached:
         """The Fourier number at which `share` of equilibrium is reached; see `diffusion.fourier_for`."""
@@ -129,10 +129,10 @@ class Body:
         return first, second, (_compactness(first) - slowest) / (_compactness(first) - _compactness(second))
 
 
-def _with_pulses(curves: Sequence[Array], poured: Sequence[Array], baths: int) -> Array:
-    """How far a piece is after so many baths, as a share of its way to equilibrium with the first."""
-    pulses = (pulse * curves[baths - at] for at, pulse in enumerate(poured[:baths], 1))
-    return curves[baths] + sum(pulses, np.zeros_like(curves[baths]))
+def _with_pulses(curves: Sequence[Array], poured: Sequence[Array]) -> Array:
+    """How far a piece is when the curves end, as a share of its way to equilibrium with the first bath."""
+    pulses = (pulse * curve for pulse, curve in zip(poured, reversed(curves[1:-1]), strict=True))
+    return curves[-1] + sum(pulses, np.zeros_like(curves[-1]))
 
 
 def _compactness(shape: Shape) -> float:

@@ -1,3 +1,5 @@
+from itertools import islice
+
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
@@ -66,8 +68,7 @@ def test_inverse_returns_to_the_share(body):
 @pytest.mark.parametrize("fourier", [0.003, 0.03, 0.1, 0.3])
 def test_waters_in_turn(alpha, fourier):
     exact, left, found = fresh_waters(fourier, 6, alpha, "sheet"), 1.0, []
-    for turn in range(6):
-        moved = Body("sheet", 2.0).mean_reached_in_turn(fourier, alpha, turn)
+    for moved in islice(Body("sheet", 2.0).mean_reached_in_turns(fourier, alpha), 6):
         left *= 1.0 - moved * alpha / (1.0 + alpha)
         found.append(left)
     assert_allclose(found, exact, rtol=0.005, atol=2e-4)
@@ -76,11 +77,15 @@ def test_waters_in_turn(alpha, fourier):
 @pytest.mark.parametrize("body", [SHORT, BRICK, Body("sphere", 4.0)])
 @pytest.mark.parametrize("alpha", [1e-8, 0.5, np.inf])
 def test_the_first_water_is_like_any_bath(body, alpha):
-    assert_allclose(body.mean_reached_in_turn(TIMES, alpha, 0), body.mean_reached(TIMES, alpha), atol=1e-12)
+    assert_allclose(
+        next(body.mean_reached_in_turns(TIMES, alpha)), body.mean_reached(TIMES, alpha), atol=1e-12
+    )
 
 
 def test_waters_in_turn_when_nothing_is_left():
-    assert BRICK.mean_reached_in_turn([50.0, np.inf], np.inf, 3) == pytest.approx(1.0)
+    first, *_, fourth = islice(BRICK.mean_reached_in_turns([50.0, np.inf], np.inf), 4)
+    assert first == pytest.approx(1.0)
+    assert fourth == pytest.approx(1.0)
 
 
 def test_half_the_thickness_takes_a_quarter_of_the_time():

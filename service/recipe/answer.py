@@ -25,6 +25,7 @@ from .outcome import Listed, Outcome
 from .remedies import remedy
 from .request import PLACES
 from .rows import NUTRIENT_ROWS, SODIUM
+from .sodium_total import SodiumTotal, sodium_total
 from .views import allergens, claims, label
 
 
@@ -35,8 +36,8 @@ def answer_document(
     (`explained`, by tag) where they are asked for.
     """
     request = outcome.request
-    known, added = outcome.coverage(), added_share(outcome)
-    per_serving = _nutrients(outcome.eaten / request.servings, known, added, request.audience)
+    known, added, total = outcome.coverage(), added_share(outcome), sodium_total(outcome)
+    per_serving = _nutrients(outcome.eaten / request.servings, known, added, request.audience, total=total)
     return {
         "id": identity(outcome),
         "title": request.title,
@@ -46,9 +47,9 @@ def answer_document(
             "weight_g": figure(outcome.serving_weight_g),
             "nutrients": per_serving,
         },
-        "per_100g": {"nutrients": _per_100g(outcome, known, added)},
+        "per_100g": {"nutrients": _per_100g(outcome, known, added, total)},
         "energy": energy_document(outcome, {tag: each["amount"] for tag, each in per_serving.items()}),
-        "sodium": _sodium(outcome),
+        "sodium": _sodium(outcome, total),
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": explanation(outcome, explained)} if explained else {}),
         "allergens": allergens(outcome),
@@ -72,15 +73,23 @@ def _listed(listed: Listed) -> dict[str, Any]:
         **ingredient_document(listed.ingredient),
         "eaten_fraction": listed.ingredient.eaten_fraction,
         "sodium_mg": None if sodium_mg is None else figure(sodium_mg),
+        "assumed_mg": None if listed.assumed_mg is None else figure(listed.assumed_mg.likely),
     }
 
 
 def _nutrients(
-    amounts: Amounts, known: NDArray[np.float64], added: float | None, audience: str | None
+    amounts: Amounts,
+    known: NDArray[np.float64],
+    added: float | None,
+    audience: str | None,
+    *,
+    total: SodiumTotal,
+    servings: float = 1.0,
 ) -> dict[str, dict[str, Any]]:
     """Amounts by tagname, and what follows from them; a nutrient that no ingredient tells is left out.
 
-    added: of the sugars, the share (0 to 1) that was added, None where not known.
+    added: of the sugars, the share (0 to 1) that was added, None where not known. total: the sodium of a
+    serving, whose range and coverage stand for NA where it is incomplete; servings: how many `amounts` are.
     """
     document: dict[str, dict[str, Any]] = {}
     for nutrient, spread, share in zip(
@@ -88,6 +97,8 @@ def _nutrients(
     ):
         if share == 0:
             continue
+        if nutrient.tag == "NA" and not total.complete:
+            spread, share = total.per_serving_mg.scaled(servings), total.coverage
         document[nutrient.tag] = {
             "amount": figure(spread.likely),
             "unit": nutrient.unit,
@@ -101,17 +112,24 @@ def _nutrients(
     return document | derived_entries(document, amounts, added, audience)
 
 
-def _per_100g(outcome: Outcome, known: NDArray[np.float64], added: float | None) -> dict[str, Any]:
-    nutrients = _nutrients(outcome.per_100g, known, added, None)
+def _per_100g(
+    outcome: Outcome, known: NDArray[np.float64], added: float | None, total: SodiumTotal
+) -> dict[str, Any]:
+    weight_g = outcome.serving_weight_g
+    servings = 100 / weight_g if weight_g > 0 else 0.0
+    nutrients = _nutrients(outcome.per_100g, known, added, None, total=total, servings=servings)
     for entry in nutrients.values():
         entry.pop("daily_value_percent", None)
     return nutrients
 
 
-def _sodium(outcome: Outcome) -> dict[str, Any]:
-    per_serving = summarise(outcome.sodium_per_serving_mg)
+def _sodium(outcome: Outcome, total: SodiumTotal) -> dict[str, Any]:
+    per_serving = total.per_serving_mg
     return {
         "per_serving_mg": range_document(per_serving),
+        "complete": total.complete,
+        "counted_per_serving_mg": figure(total.counted_mg),
+        "uncounted": [gap.document() for gap in total.gaps],
         "as_listed_per_serving_mg": figure(outcome.sodium_as_listed_mg / outcome.request.servings),
         "references": _references(outcome, per_serving),
         "carried_by": _carried_by(outcome),

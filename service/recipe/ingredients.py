@@ -50,8 +50,8 @@ class Ingredient:
     """An ingredient, read, mapped and weighed.
 
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
-    food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
-    the ingredient as asked.
+    food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. read: the line as read.
+    Notices point into the ingredient as asked.
     """
 
     line: str
@@ -66,6 +66,7 @@ class Ingredient:
     preparation: tuple[str, ...]
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
+    read: Line = Line("")
 
 
 def resolve(asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings) -> Ingredient:
@@ -118,6 +119,7 @@ def _resolve(
         preparation=line.preparation,
         eaten_fraction=asked.eaten_fraction,
         notices=notices,
+        read=line,
     )
 
 

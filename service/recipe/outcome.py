@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from ..findings import Notice
 from ..foods.nutrients import NUTRIENTS
-from ..units.spread import Draws
+from ..units.spread import Draws, Spread
 from .bench import Bench
 from .ingredients import Ingredient
 from .kitchen import TRACE, Amounts, ratio
@@ -18,13 +18,35 @@ from .request import PLACES, RecipeRequest
 from .rows import SODIUM, WEIGHT
 
 
+@dataclass(frozen=True, slots=True)
+class Uncounted:
+    """Sodium of a line that was not counted.
+
+    reason: a key of completeness.WORDS. kind: the row of sodium_priors.csv. sodium_mg: what it may hold, in the
+    whole recipe. in_weight: whether it is in the line's food and assumed weight already.
+    """
+
+    reason: str
+    kind: str
+    sodium_mg: Spread
+    source: str
+    in_weight: bool = False
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Listed:
-    """One ingredient as it stands in the request, and where."""
+    """One ingredient as it stands in the request, and where. uncounted: why its sodium is not counted, if so."""
 
     component: str
     pointer: str
     ingredient: Ingredient
+    uncounted: Uncounted | None = None
+
+    @property
+    def assumed_mg(self) -> Spread | None:
+        """mg of sodium that go in for it beside its food, by a prior; None where nothing does."""
+        found = self.uncounted
+        return None if found is None or found.in_weight else found.sodium_mg
 
     @property
     def grams(self) -> float:
@@ -60,6 +82,8 @@ class Outcome:
     listed: tuple[Listed, ...]
     bench: Bench
     notices: tuple[Notice, ...]
+    without_assumed: Callable[[], Outcome]
+    """The same recipe from its counted lines alone."""
 
     @property
     def eaten(self) -> Amounts:

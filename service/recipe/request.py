@@ -13,7 +13,7 @@ from typing import Any
 from ..errors import Fault, InvalidRequest
 from ..nutrition.reference_amounts import reference_amount
 from ..nutrition.reference_values import covered
-from ..salt.curing import product_classes
+from ..curing.limits import product_classes
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"

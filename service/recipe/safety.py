@@ -10,8 +10,8 @@ from functools import lru_cache
 
 from ..findings import Notice
 from ..salt.bath_notices import strength_notices
-from ..salt.curing import USUAL_PICK_UP, assess
-from ..salt.food_safety import temperature_notices
+from ..curing.assessment import USUAL_PICK_UP, assess
+from ..safety.temperatures import temperature_notices
 from ..units.spread import Draws
 from .bench import Bench
 from .kitchen import strength_percent

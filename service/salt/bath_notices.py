@@ -12,7 +12,7 @@ from ..findings import Notice
 from ..units.spread import Spread
 from .bath_requests import BathFood, BathRequest
 from .brine import freezing_point_c, saturation_percent
-from .food_safety import temperature_notices
+from ..safety.temperatures import temperature_notices
 
 _MEAT_G_CM3 = 1.06
 

@@ -11,7 +11,8 @@ from typing import Any
 
 from ..errors import Fault, InvalidRequest
 from .bodies import BODIES
-from .curing import CuringSalt, curing_salts, limit_for, product_classes, schemes
+from ..curing.agents import CuringSalt, curing_salts
+from ..curing.limits import limit_for, product_classes, schemes
 from .diffusivity import food_classes
 
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("length_cm", "width_cm")}

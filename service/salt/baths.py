@@ -20,7 +20,7 @@ from .bath_notices import bath_notices, centre_notices
 from .bath_requests import BathFood, BathRequest
 from .bodies import THICKNESS_REACH, Body
 from .courses import BARELY_WET, Course, DryCourse
-from .curing import USUAL_PICK_UP, CureAssessment, assess
+from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
 from .diffusivity import effective_diffusivity
 from .food_classes import usual_water
 from .water_uptake import pick_up

@@ -1,7 +1,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.salt.food_safety import (
+from saltledger.safety.temperatures import (
     COOK_STEPS,
     hold_minutes,
     safe_temperature,

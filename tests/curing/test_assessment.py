@@ -3,19 +3,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.errors import NotFound
-from saltledger.salt.curing import (
-    assess,
+from saltledger.curing.agents import (
     curing_salts,
     equilibrium_ppm,
-    limit_for,
     mixed_in_ppm,
     permitted_mix_g,
     permitted_rub_g,
-    product_classes,
     pumped_ppm,
-    schemes,
     smallest_meat_g,
 )
+from saltledger.curing.assessment import assess
+from saltledger.curing.limits import limit_for, product_classes, schemes
 
 grams = st.floats(0.01, 1e5)
 limits = st.floats(1, 1000)

@@ -21,6 +21,7 @@ PPM = 1e6
 NO2_TO_NANO2 = 68.995 / 46.005
 """Grams of sodium nitrite per gram of nitrite ion, by molar mass."""
 
+
 @dataclass(frozen=True, slots=True)
 class CuringSalt:
     """A mix that carries nitrite: shares (0 to 1) of NaNO2 and NaNO3; the rest is NaCl."""
@@ -74,7 +75,7 @@ def permitted_pumped_nitrite_g(limit_ppm: float, pickle_g: float, pump_share: fl
 
 
 def permitted_in_pumped_g(limit_ppm: float, other_weight_g: float, pump_share: float) -> float:
-    """The same for a pickle that weighs `other_weight_g` without its nitrite; inf where any amount will do."""
+    """The same for a pickle of `other_weight_g` without its nitrite; inf where any amount will do."""
     ratio = limit_ppm / PPM
     return ratio * other_weight_g / (pump_share - ratio) if pump_share > ratio else math.inf
 

@@ -11,6 +11,7 @@ from ..tables import Row, load
 
 Agent = Literal["nitrite", "nitrate"]
 
+
 @dataclass(frozen=True, slots=True)
 class CureLimit:
     """What a rule allows: `limit_ppm` on green weight, 0 where the agent is not allowed at all.

@@ -9,10 +9,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..errors import Fault, InvalidRequest
-from .bodies import BODIES
 from ..curing.agents import CuringSalt, curing_salts
 from ..curing.limits import limit_for, product_classes, schemes
+from ..errors import Fault, InvalidRequest
+from .bodies import BODIES
 from .diffusivity import food_classes
 
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("length_cm", "width_cm")}

@@ -53,7 +53,9 @@ def answer_document(
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": explanation(outcome, explained)} if explained else {}),
         "allergens": allergens(outcome),
-        "ingredients": [_line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)],
+        "ingredients": [
+            _line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)
+        ],
         "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
         "notices": [notice_document(notice) for notice in outcome.notices],
     }

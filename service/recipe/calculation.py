@@ -23,6 +23,7 @@ from .kitchen import SALT_PER_SODIUM, Amounts, Kitchen, nothing
 from .outcome import Listed, Outcome
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
+from .safety import safety_of_the_dish
 from .steps import do
 
 
@@ -68,25 +69,27 @@ def _cooked(
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
+    safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
     return Outcome(
         request,
         dataset,
         tuple(listed),
         bench,
-        (*incomplete_notices(listed), *notices, *done, *bench.notices),
+        (*incomplete_notices(listed), *notices, *done, *bench.notices, *safe),
         lambda: _cooked(request, counted_only(listed), dataset),
     )
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
-    """Every ingredient read and mapped. Raises InvalidRequest with all faults of all lines."""
+    """Every food of every line, read and mapped. Raises InvalidRequest with all faults of all lines."""
     listed: list[Listed] = []
     faults: list[Fault] = []
     for component in request.components:
         for i, asked in enumerate(component.ingredients):
             pointer = f"{component.pointer}/ingredients/{i}"
             try:
-                listed.append(Listed(component.id, pointer, resolve(asked, foods, request.settings)))
+                of_line = resolve(asked, foods, request.settings).foods
+                listed += [Listed(component.id, pointer, each, part) for part, each in enumerate(of_line)]
             except InvalidRequest as refused:
                 faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
     if faults:
@@ -139,7 +142,7 @@ def _fill(bench: Bench, listed: Sequence[Listed]) -> None:
 def _bring_assumed(bench: Bench, listed: Listed) -> None:
     """Bring what a line that was not counted may hold, as salt: all such lines are high or low together."""
     assert listed.uncounted is not None
-    name, source = f"uncounted:{listed.pointer}", listed.uncounted.source
+    name, source = f"uncounted:{listed.key}", listed.uncounted.source
     sodium_mg = bench.book.take(name, listed.uncounted.sodium_mg, "mg", source, shared="uncounted")
     salt = nothing()
     salt[SODIUM], salt[WEIGHT] = sodium_mg, sodium_mg * SALT_PER_SODIUM / 1000
@@ -152,7 +155,7 @@ def _drawn(bench: Bench, listed: Listed) -> Draws:
     ingredient = listed.ingredient
     assert ingredient.grams is not None
     source = f"{ingredient.grams_basis} ({ingredient.grams_source})"
-    return bench.book.take(f"weight:{listed.pointer}", ingredient.grams, "g", source)
+    return bench.book.take(f"weight:{listed.key}", ingredient.grams, "g", source)
 
 
 def contents(foods: Sequence[Food], grams: Draws) -> Amounts:

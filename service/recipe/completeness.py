@@ -48,27 +48,25 @@ WORDS = {
 
 def take_stock(request: RecipeRequest, listed: Sequence[Listed]) -> tuple[Listed, ...]:
     """The lines, each that was not counted with its prior (`Listed.uncounted`)."""
-    doubted = {each.pointer: found for each in listed if (found := _reason(each))}
+    doubted = {each.key: found for each in listed if (found := _reason(each))}
     if not doubted:
         return tuple(listed)
     dish_g, dish = _dish(request, listed)
     priors = {
-        each.pointer: _uncounted(each, doubted[each.pointer], dish_g, dish)
-        for each in listed
-        if each.pointer in doubted
+        each.key: _uncounted(each, doubted[each.key], dish_g, dish) for each in listed if each.key in doubted
     }
     worth = _worth_counting(priors, request.servings)
-    return tuple(_with(each, priors[each.pointer]) if each.pointer in worth else each for each in listed)
+    return tuple(_with(each, priors[each.key]) if each.key in worth else each for each in listed)
 
 
 def _worth_counting(priors: dict[str, Uncounted], servings: float) -> set[str]:
-    """The pointers of all but the least, as long as the least together are insignificant."""
+    """The keys of all but the least, as long as the least together are insignificant."""
     spare_mg, kept = WORTH_COUNTING_MG * servings, set(priors)
-    for pointer in sorted(priors, key=lambda each: (priors[each].sodium_mg.high, each)):
-        spare_mg -= priors[pointer].sodium_mg.high
+    for key in sorted(priors, key=lambda each: (priors[each].sodium_mg.high, each)):
+        spare_mg -= priors[key].sodium_mg.high
         if spare_mg < 0:
             break
-        kept.discard(pointer)
+        kept.discard(key)
     return kept
 
 
@@ -109,7 +107,7 @@ def _part(listed: Listed) -> str | None:
     ingredient = listed.ingredient
     if ingredient.confidence < SURE:
         return "doubtful_food"
-    if any(_is_salty(prior_of(each)) for each in ingredient.read.joined):
+    if not ingredient.parts and any(_is_salty(prior_of(each)) for each in ingredient.read.joined):
         return "part_not_counted"
     if "plus-more" in ingredient.read.flags and _is_salty(prior_of(_words(listed))):
         return "more_to_taste"
@@ -121,7 +119,11 @@ def _is_salty(prior: Prior) -> bool:
 
 
 def _words(listed: Listed) -> str:
-    return listed.ingredient.line or listed.name
+    """What the line says of this food: all of it, where it names no other."""
+    ingredient = listed.ingredient
+    if ingredient.parts:
+        return " ".join((ingredient.read.food_words, *ingredient.preparation))
+    return ingredient.line or listed.name
 
 
 def _uncounted(listed: Listed, reason: str, dish_g: float, dish: Dish) -> Uncounted:

@@ -35,12 +35,22 @@ class Uncounted:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Listed:
-    """One ingredient as it stands in the request, and where. uncounted: why its sodium is not counted, if so."""
+    """One food of the request, and where it stands.
+
+    part: 0 for the first food of a line, from 1 on for the further ones of a line that names several.
+    uncounted: why its sodium is not counted, if it is not.
+    """
 
     component: str
     pointer: str
     ingredient: Ingredient
+    part: int = 0
     uncounted: Uncounted | None = None
+
+    @property
+    def key(self) -> str:
+        """What tells it from every other food of the recipe."""
+        return f"{self.pointer}/parts/{self.part - 1}" if self.part else self.pointer
 
     @property
     def assumed_mg(self) -> Spread | None:

@@ -289,7 +289,9 @@ def _unquantified(asked: _Asked) -> Weight:
         f"The line gives no quantity; {_figure(grams.likely)} g were taken ({_figure(grams.low)} to "
         f"{_figure(grams.high)} g). Add an amount, or give grams."
     )
-    return Weight(grams, ASSUMED, "common practice, no source", (Notice("default-quantity", "info", message),))
+    return Weight(
+        grams, ASSUMED, "common practice, no source", (Notice("default-quantity", "info", message),)
+    )
 
 
 def _unknown(line: Line) -> Weight:

@@ -227,7 +227,9 @@ def incomplete_notices(listed: Sequence[Listed]) -> Iterator[Notice]:
     lines = uncounted_of(listed)
     if not lines:
         return
-    named = "; ".join(f"{each.name[:60]!r} ({WORDS[each.uncounted.reason]})" for each in lines[:NAMED] if each.uncounted)
+    named = "; ".join(
+        f"{each.name[:60]!r} ({WORDS[each.uncounted.reason]})" for each in lines[:NAMED] if each.uncounted
+    )
     more = f"; and {len(lines) - NAMED} more" if len(lines) > NAMED else ""
     message = (
         f"The sodium is incomplete, so no claim is judged. Not counted, or only by what is usual: {named}{more}. "

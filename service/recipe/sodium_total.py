@@ -63,7 +63,9 @@ class SodiumTotal:
     @property
     def coverage(self) -> float:
         """The share (0 to 1) of the sodium that could be in a serving that was counted."""
-        return self.counted_mg / self.per_serving_mg.high if self.gaps and self.per_serving_mg.high > 0 else 1.0
+        return (
+            self.counted_mg / self.per_serving_mg.high if self.gaps and self.per_serving_mg.high > 0 else 1.0
+        )
 
 
 def sodium_total(outcome: Outcome) -> SodiumTotal:

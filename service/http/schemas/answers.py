@@ -235,9 +235,7 @@ class ClaimSchema(AnswerSchema):
         allow_none=True,
         metadata=said("Met at the most likely amount; null where not all sodium was counted."),
     )
-    judgement = text(
-        "The same in words.", validate=validate.OneOf(("met", "not met", "cannot be assessed"))
-    )
+    judgement = text("The same in words.", validate=validate.OneOf(("met", "not met", "cannot be assessed")))
     met_at_likely = fields.Boolean(
         required=True, allow_none=True, metadata=said("Met at the most likely amount; null as `met`.")
     )

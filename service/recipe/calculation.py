@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from ..checkpoint import checkpoint
 from ..errors import Fault, InvalidRequest
 from ..findings import Notice
 from ..foods.dataset import Food, FoodTable
@@ -57,6 +58,7 @@ def cook_listed(
     if follow:
         bench.kitchen.follow()
     for step in request.steps:
+        checkpoint()
         do(step, bench)
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
@@ -71,6 +73,7 @@ def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
     for component in request.components:
         for i, asked in enumerate(component.ingredients):
             pointer = f"{component.pointer}/ingredients/{i}"
+            checkpoint()
             try:
                 listed.append(Listed(component.id, pointer, resolve(asked, foods, request.settings)))
             except InvalidRequest as refused:

@@ -11,7 +11,7 @@ from functools import cache
 
 import numpy as np
 
-from ..salt.diffusion import mean_reached
+from ..diffusion.curves import mean_reached
 from ..salt.figures import Figure
 from ..salt.pots import (
     BOILING_C,

@@ -13,13 +13,13 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import cast, get_args
 
+from ..diffusion.curves import mean_reached
+from ..diffusion.eigenmodes import Shape
 from ..tables import Row, load
 from ..units.spread import Spread
-from .diffusion import mean_reached
 from .figures import Figure, Named, figure_of, spread_of
 from .food_kinds import kind_of
 from .handling_figures import Drained, drain_and_rinse, fat_uptake, sticking_share
-from .modes import Shape
 
 __all__ = [
     "CookingYield",

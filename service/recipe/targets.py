@@ -7,6 +7,7 @@ does, the answer says what stands in the way.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -27,7 +28,7 @@ _SMALLEST = {"g": 0.0, "h": 0.0, "servings": 1e-3}
 _USUAL = {"g": 10.0, "h": 1.0, "servings": 1.0}
 _STEP = 4.0
 """By what factor a bracket is first widened from the present value; each time by more."""
-_MOST_WIDENINGS, _FREE_TURNS, _MOST_TURNS = 8, 12, 36
+_MOST_WIDENINGS, _FREE_TURNS, _MOST_TURNS = 8, 12, 44
 """A bracket is widened so often, and closed in so many turns, halved in all but the first few."""
 MOST_TRIALS = 2 * (3 + _MOST_WIDENINGS + _MOST_TURNS)
 """How often at most the recipe is worked out to find a value for the likely figure and one for the high."""
@@ -214,10 +215,13 @@ def _closed(gap: Callable[[float], float], a: _Point, b: _Point, within: float) 
     kept = 0
     for turn in range(_MOST_TURNS):
         (x, fx), (y, fy) = a, b
-        if abs(y - x) <= 1e-7 * max(abs(x), abs(y)):
+        if abs(y - x) <= 1e-9 * max(abs(x), abs(y)):
             break
-        by_line = turn < _FREE_TURNS and turn % 8 != 0
-        middle = (x * fy - y * fx) / (fy - fx) if by_line else 0.5 * (x + y)
+        if min(x, y) > 0 and max(x, y) > _STEP * min(x, y):
+            middle = math.sqrt(x * y)
+        else:
+            by_line = turn < _FREE_TURNS and turn % 4 != 3
+            middle = (x * fy - y * fx) / (fy - fx) if by_line else 0.5 * (x + y)
         point = (middle, gap(middle))
         if abs(point[1]) <= within:
             return middle

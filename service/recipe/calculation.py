@@ -23,6 +23,7 @@ from .kitchen import Amounts, Kitchen
 from .outcome import Listed, Outcome
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, StepRequest
 from .rows import NUTRIENT_ROWS, ROWS
+from .safety import safety_of_the_dish
 from .steps import do
 
 
@@ -63,7 +64,8 @@ def cook_listed(
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
-    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices))
+    safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
+    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices, *safe))
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:

@@ -10,10 +10,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from ..curing.limits import product_classes
 from ..errors import Fault, InvalidRequest
 from ..nutrition.reference_amounts import reference_amount
 from ..nutrition.reference_values import covered
-from ..salt.curing import product_classes
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"

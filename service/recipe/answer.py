@@ -16,6 +16,7 @@ from ..documents import assumption_document, figure, notice_document, range_docu
 from ..findings import STATED
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
+from ..tables import tables_sha256
 from ..units.spread import Spread, summarise, summarise_rows
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
@@ -42,6 +43,7 @@ def answer_document(
         "title": request.title,
         "servings": figure(request.servings),
         "dataset": dict(outcome.dataset),
+        "tables": {"sha256": tables_sha256()},
         "per_serving": {
             "weight_g": figure(outcome.serving_weight_g),
             "nutrients": per_serving,
@@ -61,9 +63,9 @@ def answer_document(
 
 
 def identity(outcome: Outcome) -> str:
-    """A stable id: the same request to the same service and dataset always has the same."""
+    """A stable id: the same request to the same service, dataset and tables always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
-    seed = "\n".join((__version__, outcome.dataset["sha256"], asked))
+    seed = "\n".join((__version__, outcome.dataset["sha256"], tables_sha256(), asked))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 

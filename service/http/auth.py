@@ -1,8 +1,8 @@
 """Who may call: API keys and their scopes, and what a caller without a key may do.
 
 A service without keys is open to its own machine and to nobody else; from the first key on, every caller
-brings one, and revoking the last key does not open it again. `access` says otherwise in words: `keys` asks for
-them from the start, `open` never does.
+brings one, and revoking the last key does not open it again. `access` says otherwise in words: `keys` asks
+for them from the start, `open` never does.
 
 Every key is looked up in the store on every request. What is remembered can only close: that there was a key
 once; and while the store cannot be asked, keys that it knew a short while ago may go on calculating.

@@ -1,7 +1,7 @@
 """Who is at the review pages: login, session cookie, and the token that every form carries.
 
-Where nobody was ever added as a reviewer and no key was ever made, a browser on the service's own machine comes
-in without a login and signs by the name it gives. Everybody else needs one.
+Where nobody was ever added as a reviewer and no key was ever made, a browser on the service's own machine
+comes in without a login and signs by the name it gives. Everybody else needs one.
 """
 
 from __future__ import annotations

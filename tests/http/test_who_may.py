@@ -1,4 +1,4 @@
-"""Sequences of keys, reviewers, revocations and requests of every shape, held against a model of who may do what.
+"""Sequences of keys, reviewers, revocations and requests, held against a model of who may do what.
 
 The model is short and knows no cache: a caller may do something if a key of theirs is open now and has the
 scope; or if nobody ever made a key, and they are on this machine and came through nothing.
@@ -7,7 +7,6 @@ scope; or if nobody ever made a key, and they are on this machine and came throu
 from __future__ import annotations
 
 import shutil
-from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -15,18 +14,14 @@ from typing import Any
 import hypothesis.strategies as st
 import pytest
 from flask import Flask
-from hypothesis import settings as hypothesis_settings
-from hypothesis.stateful import Bundle, RuleBasedStateMachine, initialize, rule, run_state_machine_as_test
+from hypothesis import given, settings
 from saltledger.app import create_app
-from saltledger.config import Settings
+from saltledger.config import Access, Settings
 from saltledger.http.auth import Door
 from saltledger.http.stores import Store
 from saltledger.store import keys, reviewers
 from saltledger.store.database import Database
 from werkzeug.test import TestResponse
-
-PASSWORD = "tide-table-at-noon"
-ACCESS = ("loopback", "keys", "open")
 
 ROUTES = {
     "calculate": ("POST", "/v1/lines", {"calculate"}),
@@ -34,7 +29,7 @@ ROUTES = {
     "list": ("GET", "/v1/recipes", {"save", "review"}),
     "sign": ("POST", "/v1/recipes/soup/sign-offs", {"review"}),
 }
-"""What is asked for, and the scopes of which one is needed. An empty body is refused (422) only after that."""
+"""What is asked for, and the scopes of which one is needed. An empty body is refused after that, with 422."""
 
 SHAPES = {
     "none": None,
@@ -49,7 +44,7 @@ SHAPES = {
     "twice": "Bearer {key}, Bearer {key}",
     "made up": "Bearer slk_0123456789ab_" + "0" * 64,
 }
-"""Forms of Authorization. Only "right" and "lower case" are a key; "none" is no attempt; others are refused."""
+"""Forms of Authorization. Only "right" and "lower case" are a key; "none" is none; others are refused."""
 
 FOREIGN: dict[str, dict[str, str]] = {
     "forwarded for": {"X-Forwarded-For": "127.0.0.1"},
@@ -65,81 +60,83 @@ LOCAL: dict[str, dict[str, str]] = {
     "loopback name": {"Host": "[::1]:8080"},
 }
 
-KEYLESS = st.sampled_from(["none", "empty", "basic", "made up"])
-NAMES = st.sampled_from(sorted(ROUTES))
 PROCESSES = st.integers(0, 1)
-ORIGINS = st.sampled_from([*FOREIGN, *LOCAL])
+ORIGINS = st.sampled_from(sorted(LOCAL)) | st.sampled_from(sorted(FOREIGN))
+MEMORY = "/dev/shm" if Path("/dev/shm").is_dir() else None
+"""Where a store can be made quickly: nothing here is about what lasts."""
+
+SCOPES = st.sets(st.sampled_from(keys.SCOPES), min_size=1)
+CALLS = st.tuples(
+    st.just("call"),
+    PROCESSES,
+    st.sampled_from(sorted(ROUTES)),
+    st.sampled_from(["none", "none", "empty", "right", "right", *SHAPES]),
+    st.integers(0, 2),
+    ORIGINS,
+)
+PAGES = st.tuples(st.just("open_pages"), PROCESSES, ORIGINS)
+CHANGES = st.one_of(
+    st.tuples(st.just("make_key"), SCOPES),
+    st.tuples(st.just("revoke"), st.integers(0, 2)),
+    st.just(("revoke_all",)),
+    st.tuples(st.just("add_reviewer"), st.booleans()),
+)
+SEQUENCES = st.lists(CALLS | CALLS | PAGES | CHANGES, min_size=6, max_size=14)
 
 
-class WhoMay(RuleBasedStateMachine):
-    """One store and two processes that serve from it, so that what one remembers does not follow the other."""
+class House:
+    """One store and two processes that serve from it, each with what it remembers, and the model of both."""
 
-    made = Bundle("made")
-    template: Path
-    apps: list[Flask]
-
-    @initialize(access=st.sampled_from(ACCESS))
-    def start(self, access: str) -> None:
-        self.access, self.folder = access, TemporaryDirectory()
-        file = Path(self.folder.name) / "store.sqlite3"
-        shutil.copy(self.template, file)
+    def __init__(self, apps: list[Flask], file: Path, access: Access) -> None:
         url = f"sqlite:///{file}"
-        for app in self.apps:  # as if started anew
-            app.extensions["saltledger"] = Settings(database_url=url, access=access)  # type: ignore[arg-type]
+        for app in apps:  # as if started anew
+            app.extensions["saltledger"] = Settings(database_url=url, access=access)
             app.extensions["saltledger-store"] = Store(url)
             app.extensions["saltledger-door"] = Door()
-        self.database = Database(url)
+        self.apps, self.access, self.database = apps, access, Database(url)
+        self.made: list[str] = []
         self.scopes: dict[str, set[str]] = {}
-        self.any_key = self.any_reviewer = False
-        self.logins = (f"reviewer{number}" for number in count())
+        self.reviewers = 0
 
-    def teardown(self) -> None:
-        if hasattr(self, "folder"):
-            self.database.close()
-            for app in self.apps:
-                app.extensions["saltledger-store"].close()
-            self.folder.cleanup()
+    def close(self) -> None:
+        for each in (self.database, *(app.extensions["saltledger-store"] for app in self.apps)):
+            each.close()
 
-    @rule(target=made, scopes=st.sets(st.sampled_from(keys.SCOPES), min_size=1))
-    def make_key(self, scopes: set[Any]) -> str:
+    def make_key(self, scopes: set[Any]) -> None:
         with self.database.write() as connection:
             _, text = keys.create(connection, "newsroom", scopes)
-        self.scopes[text], self.any_key = scopes, True
-        return text
+        self.made.append(text)
+        self.scopes[text] = scopes
 
-    @rule(key=made)
-    def revoke(self, key: str) -> None:
-        with self.database.write() as connection:
-            keys.revoke(connection, key.split("_")[1])
-        self.scopes.pop(key, None)
+    def revoke(self, number: int) -> None:
+        if number < len(self.made):
+            with self.database.write() as connection:
+                keys.revoke(connection, self.made[number].split("_")[1])
+            self.scopes.pop(self.made[number], None)
 
-    @rule(stays=st.booleans())
+    def revoke_all(self) -> None:
+        for number in range(len(self.made)):
+            self.revoke(number)
+
     def add_reviewer(self, stays: bool) -> None:
-        login = next(self.logins)
+        self.reviewers += 1
+        login = f"reviewer{self.reviewers}"
         with self.database.write() as connection:
-            reviewers.add(connection, login, "Ines Ware, RD", PASSWORD)
+            reviewers.add(connection, login, "Ines Ware, RD", "tide-table-at-noon")
             if not stays:
                 reviewers.remove(connection, login)
-        self.any_reviewer = True
 
-    @rule(process=PROCESSES, route=NAMES, shape=KEYLESS, origin=ORIGINS)
-    def call_without_a_key(self, process: int, route: str, shape: str, origin: str) -> None:
-        response = self._call(process, route, SHAPES[shape], origin)
-        may = shape == "none" and (self.access == "open" or self._is_home(origin))
-        assert (response.status_code == 401) == (not may), response.get_data(as_text=True)
-
-    @rule(process=PROCESSES, route=NAMES, shape=st.sampled_from(sorted(SHAPES)), key=made, origin=ORIGINS)
-    def call(self, process: int, route: str, shape: str, key: str, origin: str) -> None:
+    def call(self, process: int, route: str, shape: str, number: int, origin: str) -> None:
+        key = self.made[number] if number < len(self.made) else "slk_0123456789ab_0"
         form = SHAPES[shape]
-        response = self._call(process, route, form and form.format(key=key, cut=key[:-1]), origin)
-        expected = self._expected(shape, key, route, origin)
-        found = response.status_code if response.status_code in (401, 403) else 200
-        assert found == expected, response.get_data(as_text=True)
+        headers = {"Authorization": form.format(key=key, cut=key[:-1])} if form is not None else {}
+        response = self._send(process, *ROUTES[route][:2], origin, headers, json={})
+        answered = response.status_code if response.status_code in (401, 403) else 200
+        assert answered == self._expected(shape, key, route, origin), response.get_data(as_text=True)
 
-    @rule(process=PROCESSES, origin=ORIGINS)
     def open_pages(self, process: int, origin: str) -> None:
         response = self._send(process, "GET", "/review", origin, {})
-        may = self._is_home(origin) and not self.any_reviewer
+        may = self._is_home(origin) and not self.reviewers
         assert response.status_code == (200 if may else 303)
 
     def _expected(self, shape: str, key: str, route: str, origin: str) -> int:
@@ -150,32 +147,50 @@ class WhoMay(RuleBasedStateMachine):
         return 200 if self.scopes[key] & ROUTES[route][2] else 403
 
     def _is_home(self, origin: str) -> bool:
-        return self.access != "keys" and not self.any_key and origin in LOCAL
-
-    def _call(self, process: int, route: str, authorization: str | None, origin: str) -> TestResponse:
-        method, path, _ = ROUTES[route]
-        headers = {} if authorization is None else {"Authorization": authorization}
-        return self._send(process, method, path, origin, headers, json={})
+        return self.access != "keys" and not self.made and origin in LOCAL
 
     def _send(
         self, process: int, method: str, path: str, origin: str, headers: dict[str, str], **more: Any
     ) -> TestResponse:
         address = "192.0.2.7" if origin == "address" else "127.0.0.1"
-        client = self.apps[process].test_client(use_cookies=False)
-        return client.open(
-            path,
-            method=method,
-            headers={**headers, **{**FOREIGN, **LOCAL}[origin]},
-            environ_overrides={"REMOTE_ADDR": address},
-            **more,
+        return (
+            self.apps[process]
+            .test_client(use_cookies=False)
+            .open(
+                path,
+                method=method,
+                headers={**headers, **{**FOREIGN, **LOCAL}[origin]},
+                environ_overrides={"REMOTE_ADDR": address},
+                **more,
+            )
         )
 
 
-def test_nobody_comes_in_who_may_not(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(reviewers, "_hashed", lambda password: "not asked for here")
-    WhoMay.apps = [create_app(Settings()) for _ in range(2)]
-    WhoMay.template = tmp_path / "empty.sqlite3"
-    Database(f"sqlite:///{WhoMay.template}").close()
-    run_state_machine_as_test(
-        WhoMay, settings=hypothesis_settings(max_examples=40, stateful_step_count=25, deadline=None)
-    )
+@pytest.fixture(scope="module")
+def apps() -> list[Flask]:
+    return [create_app(Settings()) for _ in range(2)]
+
+
+@pytest.fixture(scope="module")
+def empty(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    file = tmp_path_factory.mktemp("who") / "empty.sqlite3"
+    Database(f"sqlite:///{file}").close()
+    return file
+
+
+@pytest.mark.parametrize("access", ["loopback", "keys", "open"])
+def test_nobody_comes_in_who_may_not(
+    access: Access, apps: list[Flask], empty: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reviewers, "_hashed", lambda password: "never asked for here")
+
+    @settings(max_examples=100 if access == "loopback" else 30)
+    @given(at_first=st.lists(SCOPES, max_size=2), sequence=SEQUENCES)
+    def hold(at_first: list[set[str]], sequence: list[tuple[Any, ...]]) -> None:
+        with TemporaryDirectory(dir=MEMORY) as folder:
+            house = House(apps, Path(shutil.copy(empty, folder)), access)
+            for action, *parts in [*(("make_key", scopes) for scopes in at_first), *sequence]:
+                getattr(house, action)(*parts)
+            house.close()
+
+    hold()

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections import defaultdict
 from collections.abc import Sequence
+from itertools import groupby
 from typing import Any
 
 import numpy as np
@@ -16,7 +16,7 @@ from ..documents import assumption_document, figure, notice_document, range_docu
 from ..findings import STATED
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
-from ..units.spread import Draws, Spread, summarise, summarise_rows
+from ..units.spread import Spread, summarise, summarise_rows
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
@@ -52,7 +52,9 @@ def answer_document(
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": explanation(outcome, explained)} if explained else {}),
         "allergens": allergens(outcome),
-        "ingredients": [_listed(each) for each in outcome.listed],
+        "ingredients": [
+            _line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)
+        ],
         "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
         "notices": [notice_document(notice) for notice in outcome.notices],
     }
@@ -65,13 +67,18 @@ def identity(outcome: Outcome) -> str:
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
-def _listed(listed: Listed) -> dict[str, Any]:
-    sodium_mg = listed.sodium_mg
+def _line(foods: Sequence[Listed]) -> dict[str, Any]:
+    """One line of the request: its first food, the sodium of all its foods, and the further ones as parts."""
+    first = foods[0]
+    known = [each.sodium_mg for each in foods if each.sodium_mg is not None]
+    document = ingredient_document(first.ingredient)
+    for part, listed in zip(document["parts"], foods[1:], strict=True):
+        part["sodium_mg"] = None if listed.sodium_mg is None else figure(listed.sodium_mg)
     return {
-        "component": listed.component,
-        **ingredient_document(listed.ingredient),
-        "eaten_fraction": listed.ingredient.eaten_fraction,
-        "sodium_mg": None if sodium_mg is None else figure(sodium_mg),
+        "component": first.component,
+        **document,
+        "eaten_fraction": first.ingredient.eaten_fraction,
+        "sodium_mg": figure(sum(known)) if known else None,
     }
 
 
@@ -152,16 +159,9 @@ def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
 
 
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:
-    """The movements in the order they happened, those between the same places in one step added up."""
-    merged: dict[tuple[str, str, int | None], Draws] = defaultdict(
-        lambda: np.zeros_like(outcome.sodium_per_serving_mg)
-    )
-    for movement in outcome.bench.kitchen.ledger:
-        key = (movement.source, movement.target, movement.step)
-        merged[key] = merged[key] + movement.sodium_mg
     return [
-        {"from": source, "to": target, "step": step, **_milligrams(summarise(draws))}
-        for (source, target, step), draws in merged.items()
+        {"from": each.source, "to": each.target, "step": each.step, **_milligrams(summarise(each.sodium_mg))}
+        for each in outcome.bench.kitchen.ledger
     ]
 
 

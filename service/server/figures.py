@@ -1,8 +1,8 @@
 """The figures of all worker processes: files that belong to the master alone.
 
 Each worker is given a place, a file of every kind, and its successor goes on where it stopped; so there are
-never more files than places. All are made at full size at the start, since what writes into a mapped file that
-the disk has no room for is killed.
+never more files than places. All are made at full size at the start: a process that writes into a mapped file
+for which the disk has no room is killed.
 """
 
 from __future__ import annotations

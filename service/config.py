@@ -76,6 +76,9 @@ class Settings:
     port: int = _setting(8080, _whole(1, 65535), "port that `serve` listens on")
     workers: int = _setting(2, _whole(1, 64), "worker processes of `serve`")
     threads: int = _setting(4, _whole(1, 64), "threads of each worker process")
+    worker_seconds: int = _setting(
+        30, _whole(2, 600), "how long a worker may give no sign of life before another takes its place"
+    )
     access: Access = _setting(
         "loopback",
         _one_of(*get_args(Access)),

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from ..checkpoint import checkpoint
 from ..errors import Fault, InvalidRequest
 from ..findings import Notice
 from ..foods.dataset import Food, FoodTable
@@ -65,6 +66,7 @@ def _cooked(
     if follow:
         bench.kitchen.follow()
     for step in request.steps:
+        checkpoint()
         do(step, bench)
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
@@ -87,6 +89,7 @@ def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
     for component in request.components:
         for i, asked in enumerate(component.ingredients):
             pointer = f"{component.pointer}/ingredients/{i}"
+            checkpoint()
             try:
                 of_line = resolve(asked, foods, request.settings).foods
                 listed += [Listed(component.id, pointer, each, part) for part, each in enumerate(of_line)]

@@ -49,6 +49,12 @@ class DatasetSchema(AnswerSchema):
     sha256 = text("SHA-256 of its bundled form.")
 
 
+class TablesSchema(AnswerSchema):
+    """The hand-kept tables of figures and names that the answer rests on besides."""
+
+    sha256 = text("One SHA-256 over all of them.")
+
+
 class NutrientAmountSchema(AnswerSchema):
     """The amount of one nutrient."""
 
@@ -385,10 +391,11 @@ class AllergensSchema(AnswerSchema):
 class CalculationSchema(AnswerSchema):
     """The answer to a recipe."""
 
-    id = text("The same for the same request, service and dataset.")
+    id = text("The same for the same request, service, dataset and tables.")
     title = text("Title as sent.")
     servings = number("Servings as sent.")
     dataset = one(DatasetSchema, "The food data it rests on.")
+    tables = one(TablesSchema, "The tables of figures it rests on.")
     per_serving = one(PerServingSchema, "What a serving holds.")
     per_100g = one(Per100gSchema, "What 100 g hold.")
     energy = one(EnergySchema, "Energy of a serving, and the factors it is by.")

@@ -136,7 +136,8 @@ def _own_notes(answer: Document) -> Iterator[str]:
 
 
 def _unchecked(answer: Document) -> Iterator[str]:
-    """What a reader must know before a panel is published: what is missing, and that nobody looked at it yet."""
+    """What a reader must know before a panel is published: what is missing, and that nobody looked at it
+    yet."""
     yield from incomplete_words(answer["sodium"])
     severities = [notice["severity"] for notice in answer["notices"]]
     if "stop" in severities:

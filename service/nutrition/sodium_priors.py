@@ -1,4 +1,5 @@
-"""What a line may hold of sodium where its food, weight or amount is not known, by its words (sodium_priors.csv)."""
+"""What a line may hold of sodium where its food, weight or amount is not known, by its words
+(sodium_priors.csv)."""
 
 from __future__ import annotations
 
@@ -14,12 +15,14 @@ from .names import words_pattern
 Dish = Literal["savoury", "sweet"]
 
 SWEET_FROM = 0.08
-"""The share of sugars in the weight of a dish from which on it is taken to be a sweet one; our own judgement."""
+"""The share of sugars in the weight of a dish from which on it is taken to be a sweet one; our own
+judgement."""
 
 
 @dataclass(frozen=True, slots=True)
 class Prior:
-    """A row of the table. per_100g: mg of sodium in 100 g of the thing; in_dish: what it brings to 100 g of dish."""
+    """A row of the table. per_100g: mg of sodium in 100 g of the thing; in_dish: what it brings to 100 g of
+    dish."""
 
     kind: str
     dish: str

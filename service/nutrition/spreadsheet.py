@@ -37,9 +37,12 @@ def recipe_csv(answer: Document, values_of: ValuesOf) -> str:
     """The answer as CSV text (RFC 4180, lines ended by CR LF; a cell that is not known is empty).
 
     values_of: amounts per 100 g of a food by its code, shape (len(NUTRIENTS),), NaN = not known; None = no
-    such food. Rows by the column `row`: ingredient (as listed), uncounted (what its sodium may be, likely, and
-    why), listed_total, eaten_per_serving and its _low and _high, eaten_per_100g. The last column says of each sum
-    whether its sodium is complete. Text that could be taken for a formula begins with an apostrophe. Added sugars
+    such food. Rows by the column `row`: ingredient (as listed), uncounted (what its sodium may be, likely,
+    and
+    why), listed_total, eaten_per_serving and its _low and _high, eaten_per_100g. The last column says of
+    each sum
+    whether its sodium is complete. Text that could be taken for a formula begins with an apostrophe. Added
+    sugars
     are told of the dish alone.
     """
     listed = [(each, _listed_amounts(each, values_of)) for each in answer["ingredients"]]
@@ -55,7 +58,7 @@ def _rows(answer: Document, listed: list[tuple[Document, list[Cell]]]) -> Iterat
     yield from map(_uncounted, answer.get("sodium", {}).get("uncounted", ()))
     status = "complete" if is_complete(answer) else "incomplete"
     weights = [ingredient["grams"] for ingredient, _ in listed]
-    totals = [_total(column) for column in _columns(listed)]
+    totals: list[Cell] = [_total(column) for column in _columns(listed)]
     yield [*_sum_row("listed_total", _total(weights), totals), status]
     serving, hundred = answer["per_serving"], answer["per_100g"]
     for row, key in (

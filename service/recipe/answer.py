@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from .. import __version__
 from ..documents import assumption_document, figure, notice_document, range_document, rounded
 from ..findings import STATED
-from ..foods.nutrients import NUTRIENTS
+from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
 from ..tables import tables_sha256
 from ..units.spread import Spread, summarise, summarise_rows
@@ -28,6 +28,8 @@ from .request import PLACES
 from .rows import NUTRIENT_ROWS, SODIUM
 from .sodium_total import SodiumTotal, sodium_total
 from .views import allergens, claims, label
+
+TAGS = tuple(INDEX)
 
 
 def answer_document(
@@ -102,13 +104,14 @@ def _nutrients(
     serving, whose range and coverage stand for NA where it is incomplete; servings: how many `amounts` are.
     """
     document: dict[str, dict[str, Any]] = {}
-    for nutrient, spread, share in zip(
-        NUTRIENTS, summarise_rows(amounts[NUTRIENT_ROWS]), known.tolist(), strict=True
-    ):
-        if share == 0:
+    spreads = dict(zip(TAGS, summarise_rows(amounts[NUTRIENT_ROWS]), strict=True))
+    shares = dict(zip(TAGS, known.tolist(), strict=True))
+    if shares["NA"] > 0 and not total.complete:
+        spreads["NA"], shares["NA"] = total.per_serving_mg.scaled(servings), total.coverage
+    for nutrient in NUTRIENTS:
+        spread, share = spreads[nutrient.tag], shares[nutrient.tag]
+        if known[INDEX[nutrient.tag]] == 0:
             continue
-        if nutrient.tag == "NA" and not total.complete:
-            spread, share = total.per_serving_mg.scaled(servings), total.coverage
         document[nutrient.tag] = {
             "amount": figure(spread.likely),
             "unit": nutrient.unit,

@@ -1,7 +1,8 @@
 """Whether a recipe's sodium was counted whole: which lines were not, why, and what they may hold.
 
 A line that could carry sodium counts once it is read, mapped and weighed. Until then its prior
-(`nutrition.sodium_priors`), bounded by the weight of the dish, stands in for it: it is cooked along, it widens the
+(`nutrition.sodium_priors`), bounded by the weight of the dish, stands in for it: it is cooked along, it
+widens the
 range, and no claim is judged. What could matter to nobody, all told, is let be.
 """
 
@@ -25,7 +26,8 @@ WORTH_COUNTING_MG = 5.0
 """Sodium per serving from which on it is not "insignificant": 21 CFR 101.9(c)(4), 101.61(b)(1) [verified]."""
 
 MORE = 0.5
-"""Of an amount "to taste", the most that a line with a stated amount and "plus more" may add; our own judgement."""
+"""Of an amount "to taste", the most that a line with a stated amount and "plus more" may add; our own
+judgement."""
 
 NAMED = 4
 """How many lines a notice names."""
@@ -75,31 +77,36 @@ def _with(listed: Listed, found: Uncounted) -> Listed:
     if not found.in_weight:
         return replace(listed, uncounted=found)
     food = listed.ingredient.food
-    per_g = (food and food.per_100g("NA") or 0.0) / 100
-    grams = found.sodium_mg.scaled(1 / per_g)
+    grams = found.sodium_mg.scaled(100 / _sodium(food))
     ingredient = replace(listed.ingredient, grams=grams, grams_source=found.source)
     return replace(listed, ingredient=ingredient, uncounted=found)
 
 
 def _reason(listed: Listed) -> str | None:
-    """Why the sodium of a line is not counted, or only by a guess; None where it is, or where there can be none."""
+    """Why the sodium of a line is not counted, or only by a guess; None where it is, or where there is
+    none."""
     ingredient = listed.ingredient
     if ingredient.eaten_fraction == 0 or prior_of(_words(listed)).kind == "nothing":
         return None
-    food, line = ingredient.food, ingredient.read
-    if food is None:
-        if "heading" in line.flags:
-            return None
-        return "no_food" if line.food_words else "not_read"
+    if ingredient.food is None:
+        return _unmapped(ingredient)
     if ingredient.grams is None:
-        if line.amount is not None:
-            return "no_weight"
-        return "left_out" if ingredient.grams_basis.endswith("as asked") else "no_amount"
-    if food.per_100g("NA") is None:
+        return _unweighed(ingredient)
+    if ingredient.food.per_100g("NA") is None:
         return "sodium_not_known"
-    if ingredient.grams_basis == ASSUMED:
-        return "no_amount"
-    return _part(listed)
+    return "no_amount" if ingredient.grams_basis == ASSUMED else _part(listed)
+
+
+def _unmapped(ingredient: Ingredient) -> str | None:
+    if "heading" in ingredient.read.flags:
+        return None
+    return "no_food" if ingredient.read.food_words else "not_read"
+
+
+def _unweighed(ingredient: Ingredient) -> str:
+    if ingredient.read.amount is not None:
+        return "no_weight"
+    return "left_out" if ingredient.grams_basis.endswith("as asked") else "no_amount"
 
 
 def _part(listed: Listed) -> str | None:
@@ -128,7 +135,9 @@ def _words(listed: Listed) -> str:
 
 def _uncounted(listed: Listed, reason: str, dish_g: float, dish: Dish) -> Uncounted:
     prior = prior_of(_words(listed), dish)
-    in_weight = reason == "no_amount" and listed.ingredient.grams is not None and _sodium(listed) > 0
+    in_weight = (
+        reason == "no_amount" and listed.ingredient.grams is not None and _sodium(listed.ingredient.food) > 0
+    )
     sodium = _held_mg(listed, reason, prior, dish_g, dish)
     return Uncounted(reason, prior.kind, sodium, f"{prior.source} ({prior.mark})", in_weight)
 
@@ -172,21 +181,23 @@ def _capped(spread: Spread, most: float) -> Spread:
 
 def _more_than_taken(ingredient: Ingredient, prior: Prior) -> float:
     """mg that a line may hold beyond those of the food it was mapped to, which is not sure."""
-    assert ingredient.food is not None and ingredient.grams is not None
-    taken = ingredient.food.per_100g("NA") or 0.0
-    others = [food.per_100g("NA") or 0.0 for food in ingredient.alternatives]
+    assert ingredient.food is not None
+    assert ingredient.grams is not None
+    taken = _sodium(ingredient.food)
+    others = [_sodium(food) for food in ingredient.alternatives]
     in_doubt = prior.is_named and prior_of(ingredient.food.name).kind != prior.kind
     kind = prior.per_100g.high if in_doubt or not others else 0.0
     return max(0.0, max([kind, *others]) - taken) * ingredient.grams.high / 100
 
 
-def _sodium(listed: Listed) -> float:
-    food = listed.ingredient.food
+def _sodium(food: Food | None) -> float:
+    """mg in 100 g, 0 where it is not known."""
     return (food.per_100g("NA") if food else None) or 0.0
 
 
 def _dish(request: RecipeRequest, listed: Sequence[Listed]) -> tuple[float, Dish]:
-    """What the dish weighs in g, as far as its lines tell, at least a usual serving each; and which sort it is."""
+    """What the dish weighs in g, as far as its lines tell, at least a usual serving each; and which sort it
+    is."""
     kept = [each for each in listed if each.component not in request.baths and each.ingredient.food]
     weighed = [each for each in kept if each.ingredient.grams and each.ingredient.grams_basis != ASSUMED]
     grams = sum(each.grams * each.eaten_share for each in weighed)
@@ -232,7 +243,8 @@ def incomplete_notices(listed: Sequence[Listed]) -> Iterator[Notice]:
     )
     more = f"; and {len(lines) - NAMED} more" if len(lines) > NAMED else ""
     message = (
-        f"The sodium is incomplete, so no claim is judged. Not counted, or only by what is usual: {named}{more}. "
+        f"The sodium is incomplete, so no claim is judged. Not counted, or only by what is usual: "
+        f"{named}{more}. "
         "Give each a food and a weight."
     )
     yield Notice("incomplete", "check", message, lines[0].pointer if len(lines) == 1 else "")

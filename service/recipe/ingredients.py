@@ -19,6 +19,8 @@ from ..units.spread import Spread
 SURE = 0.8
 """Below this confidence a mapping wants a person's look."""
 
+UNREAD = Line("")
+
 NEAREST = 3
 """How many foods are offered where none is taken."""
 
@@ -68,7 +70,7 @@ class Ingredient:
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
     parts: tuple[Ingredient, ...] = ()
-    read: Line = Line("")
+    read: Line = UNREAD
 
     @property
     def foods(self) -> tuple[Ingredient, ...]:

@@ -22,7 +22,8 @@ from .rows import SODIUM, WEIGHT
 class Uncounted:
     """Sodium of a line that was not counted.
 
-    reason: a key of completeness.WORDS. kind: the row of sodium_priors.csv. sodium_mg: what it may hold, in the
+    reason: a key of completeness.WORDS. kind: the row of sodium_priors.csv. sodium_mg: what it may hold, in
+    the
     whole recipe. in_weight: whether it is in the line's food and assumed weight already.
     """
 

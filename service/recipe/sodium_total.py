@@ -1,7 +1,9 @@
 """The sodium of a serving as an answer gives it: its range, what of it was counted, and what was not.
 
-Lines that were not counted are in the likely figure by their priors; the low end has them at their low, the high
-end at their high. A liquid of which nobody says whether it is eaten is counted as assumed, and both ways in the range.
+Lines that were not counted are in the likely figure by their priors; the low end has them at their low, the
+high
+end at their high. A liquid of which nobody says whether it is eaten is counted as assumed, and both ways in
+the range.
 """
 
 from __future__ import annotations
@@ -17,7 +19,6 @@ from ..units.spread import Draws, Spread, summarise
 from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of, usual
 from .outcome import Listed, Outcome
 from .request import OFTEN_SERVED, ComponentRequest, eaten_share
-
 
 _NOTHING = np.zeros(1)
 
@@ -50,7 +51,8 @@ class Gap:
 
 @dataclass(frozen=True, slots=True)
 class SodiumTotal:
-    """per_serving_mg: with what was not counted, by its priors. counted_mg: per serving, of what was counted."""
+    """per_serving_mg: with what was not counted, by its priors. counted_mg: per serving, of what was
+    counted."""
 
     per_serving_mg: Spread
     counted_mg: float
@@ -96,7 +98,8 @@ def _gap(listed: Listed) -> Gap:
 
 
 def _open_liquids(outcome: Outcome) -> Iterator[tuple[Gap, Draws]]:
-    """Liquids whose fate is only assumed, and what they would add to what is eaten, mg (below 0: take away)."""
+    """Liquids whose fate is only assumed, and what they would add to what is eaten, mg (below 0: take
+    away)."""
     worth = WORTH_COUNTING_MG * outcome.request.servings
     for component in outcome.request.components:
         share = _open_share(outcome, component)
@@ -133,7 +136,8 @@ def _left_in(outcome: Outcome, component: str) -> Draws:
 
 
 def _reach(outcome: Outcome) -> tuple[float, float]:
-    """How far below and above likely, mg a serving, the lines that were not counted reach by themselves: those of
+    """How far below and above likely, mg a serving, the lines that were not counted reach by themselves:
+    those of
     components that no step touches, whose sodium stays in them."""
     below = above = 0.0
     for each, share in _untouched(outcome):
@@ -153,7 +157,8 @@ def _untouched(outcome: Outcome) -> Iterator[tuple[Listed, float]]:
 
 
 def _counted_mg(outcome: Outcome) -> float:
-    """mg a serving that come of the lines that were counted: worked out without the others where steps mix them."""
+    """mg a serving that come of the lines that were counted: worked out without the others where steps mix
+    them."""
     lines, untouched = uncounted_of(outcome.listed), list(_untouched(outcome))
     if len(untouched) < len(lines):
         bare = outcome.without_assumed()

@@ -66,7 +66,7 @@ def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, An
 
 def _matters(notice: Mapping[str, Any]) -> bool:
     """Whether a notice of the recipe stands in the way of a value that was found for it."""
-    return notice["severity"] == "stop" or notice["code"] == "incomplete"
+    return bool(notice["severity"] == "stop" or notice["code"] == "incomplete")
 
 
 @dataclass(frozen=True, slots=True)

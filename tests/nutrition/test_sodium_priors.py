@@ -5,7 +5,7 @@ from saltledger.nutrition.sodium_priors import prior_of, priors
 
 
 @pytest.mark.parametrize(
-    "line, kind",
+    ("line", "kind"),
     [
         ("Salt", "salt"),
         ("season to taste", "salt"),
@@ -50,7 +50,8 @@ def test_nothing_likely_is_guessed_of_a_word_that_nothing_knows():
 
 def test_every_row_says_its_source_and_is_what_food_can_be():
     for prior in priors():
-        assert prior.source and prior.mark in ("verified", "second hand", "memory", "common practice")
+        assert prior.source
+        assert prior.mark in ("verified", "second hand", "memory", "common practice")
         assert 0 <= prior.per_100g.low <= prior.per_100g.likely <= prior.per_100g.high <= 39_337
         assert prior.in_dish.high <= 470, "more than 1.2 % salt in the whole dish"
 

@@ -275,7 +275,8 @@ class SodiumSchema(AnswerSchema):
     complete = fields.Boolean(
         required=True,
         metadata=said(
-            "Whether every line that could carry sodium was read, mapped and weighed, and every liquid's fate is "
+            "Whether every line that could carry sodium was read, mapped and weighed, and every liquid's "
+            "fate is "
             "known. If not, no claim is judged."
         ),
     )

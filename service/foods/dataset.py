@@ -1,4 +1,5 @@
-"""The foods a request can use: USDA SR28, hand-kept foods beside it, and a caller's own on top.
+"""The foods a request can use: USDA SR28, hand-kept foods beside it, kept foods of the second source, and a
+caller's own on top.
 
 SR28 is built into seed_foods/data/ (seed_foods/build.py); what kitchens use and it lacks is in extra.py.
 """
@@ -18,6 +19,7 @@ from .extra import custom_food, extra_foods
 from .food import Food, Values, food_document
 from .household import Household
 from .names import everyday_names
+from .remote.second import SecondSource
 from .row_index import RowIndex
 from .search import search
 from .shelf import Shelf
@@ -32,8 +34,8 @@ _FILES = ("data/foods.csv", "data/values.csv", "extra_foods.csv", "curing_salts.
 class FoodTable:
     """All foods that a request can use.
 
-    names: every food's name, by code, in order of codes. custom: the caller's own foods.
-    identity: name, release and sha256 of the bundled data, as answers give them.
+    names: every food's name, by code, in order of codes. custom: the caller's own foods. second: what is kept
+    of the second source. identity: name, release and sha256 of the bundled data, as answers give them.
     """
 
     def __init__(
@@ -43,11 +45,13 @@ class FoodTable:
         identity: Mapping[str, str],
         custom: tuple[Food, ...] = (),
         under: FoodTable | None = None,
+        second: SecondSource | None = None,
     ) -> None:
         self._foods = foods
         self.names = names
         self.identity = dict(identity)
         self.custom = custom
+        self.second = second or SecondSource()
         self._under = under
 
     @classmethod
@@ -86,13 +90,21 @@ class FoodTable:
             self.identity,
             tuple(custom.values()),
             self,
+            self.second,
         )
+
+    def with_second(self, second: SecondSource) -> FoodTable:
+        """This table with kept foods of the second source beside its own."""
+        foods = _Over(second.kept.foods, self._foods)
+        names = _Over(second.kept.names, self.names)
+        return FoodTable(foods, names, self.identity, self.custom, self, second)
 
     def search(self, query: str, limit: int) -> list[Food]:
         """The foods whose names fit a query best, the caller's own first, at most `limit`."""
         asked = set(fold(query))
         own = [food.code for food in self.custom if asked and asked <= set(fold(food.name))]
-        found = dict.fromkeys((*own, *search(query, limit, self.chooser)))
+        kept = search(query, limit, self.second.kept.chooser) if self.second.kept else []
+        found = dict.fromkeys((*own, *search(query, limit, self.chooser), *kept))
         return [self.get(code) for code in found][:limit]
 
     @cached_property

@@ -8,15 +8,18 @@ none.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from .choosing import Choice
+from .choosing import NEAREST, Choice
 from .dataset import FoodTable
 from .food import Food
 from .names import marks
 from .qualifiers import content, states
 from .words import Words, fold
+
+SURE = 0.8
+"""Below this confidence a mapping wants a person's look."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +39,19 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     what is counted without one: it tells some foods of one name apart.
     """
     asked = (*_shares(preparation), *fold(words))
-    choice = _own(asked, foods) or foods.chooser.choose(asked, _told(preparation))
-    return _match(choice, foods)
+    return _match(_own(asked, foods) or _chosen(asked, _told(preparation), foods), foods)
+
+
+def _chosen(asked: Words, told: Words, foods: FoodTable) -> Choice:
+    """The bundle's food, or a kept food of the second source that fits the words better."""
+    first = foods.chooser.choose(asked, told)
+    if first.confidence >= SURE:
+        return first
+    second = foods.second.kept.choose(asked, told)
+    if second.code is None or second.confidence <= first.confidence:
+        return replace(first, others=(*first.others, *second.others)[:NEAREST])
+    others = (first.code, *first.others) if first.code else first.others
+    return replace(second, others=(*others, *second.others)[:NEAREST])
 
 
 def _told(preparation: Sequence[str]) -> Words:

@@ -10,14 +10,11 @@ from ..errors import Fault, InvalidRequest, NotFound
 from ..findings import STATED, Notice
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
-from ..foods.matching import Match, match
+from ..foods.matching import SURE, Match, match
 from ..foods.weighing import Weight, weigh
 from ..lines import Line, read_line
 from ..units.kitchen import Cup
 from ..units.spread import Spread
-
-SURE = 0.8
-"""Below this confidence a mapping wants a person's look."""
 
 NEAREST = 3
 """How many foods are offered where none is taken."""

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import NamedTemporaryFile
-from typing import IO, Any
+from typing import IO, TYPE_CHECKING, Any
 
 import click
 
@@ -18,6 +18,9 @@ from .commands.evidence import evidence
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
 from .keeping import keys, recalculate, reviewers
+
+if TYPE_CHECKING:
+    from .foods.dataset import FoodTable
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 
@@ -98,9 +101,10 @@ def batch(source: IO[bytes], target: Path) -> None:
 
     with refusals():
         settings = Settings.from_environment()
+        foods = _foods(settings)
     count = problems = 0
     with _whole_file(target) as out:
-        for answer in answer_each(_lines(source, settings.body_bytes)):
+        for answer in answer_each(_lines(source, settings.body_bytes), foods):
             count += 1
             problems += "line" in answer
             out.write(as_line(answer))
@@ -148,7 +152,20 @@ def _answer(body: bytes) -> dict[str, Any]:
     from .http.reading import load, parse_json
     from .http.schemas.recipe import RecipeSchema
 
-    return answer_recipe(load(RecipeSchema(), parse_json(body)))
+    return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
+
+
+def _foods(settings: Settings) -> FoodTable:
+    """The foods to work with: the bundle, and what is kept of the second source where that is on."""
+    if settings.remote_foods == "off":
+        from .foods.dataset import bundled
+
+        return bundled()
+    from .keeping import opened
+    from .second_source import standing_foods
+
+    with opened() as database:
+        return standing_foods(database)
 
 
 def _lines(source: IO[bytes], most_bytes: int) -> Iterator[bytes | None]:

@@ -19,6 +19,7 @@ from .extra import custom_food, extra_foods
 from .food import Food, Values, food_document
 from .household import Household
 from .names import everyday_names
+from .remote.kept import KeptFood
 from .remote.second import SecondSource
 from .row_index import RowIndex
 from .search import search
@@ -44,6 +45,7 @@ class FoodTable:
         names: Mapping[str, str],
         identity: Mapping[str, str],
         custom: tuple[Food, ...] = (),
+        *,
         under: FoodTable | None = None,
         second: SecondSource | None = None,
     ) -> None:
@@ -89,21 +91,36 @@ class FoodTable:
             _Over(names, self.names),
             self.identity,
             tuple(custom.values()),
-            self,
-            self.second,
+            under=self,
+            second=self.second,
         )
 
     def with_second(self, second: SecondSource) -> FoodTable:
         """This table with kept foods of the second source beside its own."""
+        kept = second.kept.by_code
+        names = _Over({code: food.name for code, food in kept.items()}, self.names)
         foods = _Over(second.kept.foods, self._foods)
-        names = _Over(second.kept.names, self.names)
-        return FoodTable(foods, names, self.identity, self.custom, self, second)
+        return FoodTable(foods, names, self.identity, self.custom, under=self, second=second)
+
+    def pinned(self, pins: Iterable[KeptFood]) -> FoodTable:
+        """This table with certain releases of foods of the second source in place of those kept today."""
+        pins = tuple(pins)
+        return self.with_second(self.second.pinned(pins)) if pins else self
+
+    def sources(self, codes: Iterable[str]) -> list[dict[str, str]]:
+        """What foods of these codes rest on: the bundled dataset, and each food of the second source.
+
+        Each names its source, the release and a SHA-256; one of the second source its food and the day of its
+        retrieval as well.
+        """
+        kept = (self.second.kept.by_code.get(code) for code in dict.fromkeys(codes))
+        return [self.identity, *(food.identity for food in kept if food is not None)]
 
     def search(self, query: str, limit: int) -> list[Food]:
         """The foods whose names fit a query best, the caller's own first, at most `limit`."""
         asked = set(fold(query))
         own = [food.code for food in self.custom if asked and asked <= set(fold(food.name))]
-        kept = search(query, limit, self.second.kept.chooser) if self.second.kept else []
+        kept = search(query, limit, self.second.kept.chooser) if self.second.kept.names else []
         found = dict.fromkeys((*own, *search(query, limit, self.chooser), *kept))
         return [self.get(code) for code in found][:limit]
 

@@ -13,7 +13,8 @@ from flask import Response, current_app, request, stream_with_context
 from werkzeug.exceptions import RequestEntityTooLarge, UnsupportedMediaType
 
 from ..config import Settings
-from . import answers
+from ..foods.dataset import FoodTable
+from . import answers, known_foods
 from .api import Blueprint
 from .calculations import answer_recipe
 from .examples import SHORT
@@ -60,22 +61,25 @@ def answer_batch() -> Response:
 
 
 def _answers(body: ReadAhead, settings: Settings) -> Iterator[bytes]:
-    yield from map(as_line, answer_each(body.lines(settings.body_bytes)))
+    yield from map(as_line, answer_each(body.lines(settings.body_bytes), known_foods.foods()))
     if body.cut:
         detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
         yield as_line(problem(413, detail))
 
 
-def answer_each(lines: Iterable[bytes | None]) -> Iterator[dict[str, Any]]:
-    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long."""
+def answer_each(lines: Iterable[bytes | None], foods: FoodTable | None = None) -> Iterator[dict[str, Any]]:
+    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long.
+
+    foods: those to map to, the bundle's where none are given.
+    """
     for number, line in enumerate(lines, 1):
-        yield _too_long(number) if line is None else answer_line(line, number)
+        yield _too_long(number) if line is None else answer_line(line, number, foods)
 
 
-def answer_line(line: bytes, number: int) -> dict[str, Any]:
+def answer_line(line: bytes, number: int, foods: FoodTable | None = None) -> dict[str, Any]:
     """The answer to the recipe in `line`, or the problem with it."""
     try:
-        return answer_recipe(load(_recipe, parse_json(line)))
+        return answer_recipe(load(_recipe, parse_json(line)), foods)
     except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
         return {**problem_of(error), "line": number}
 

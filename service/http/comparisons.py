@@ -6,9 +6,8 @@ from typing import Any
 
 from flask import Response
 
-from ..foods.dataset import bundled
 from ..recipe.comparisons import comparison_answer
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import COMPARISON
 from .schemas.planning import ComparisonAnswerSchema, ComparisonSchema
@@ -22,4 +21,4 @@ blueprint = Blueprint("comparisons", __name__, description="Versions of a recipe
 @blueprint.fails(406)
 def compare_versions(document: dict[str, Any]) -> Response:
     """Compare two to ten versions of a recipe, per serving"""
-    return answers.respond(comparison_answer(document, bundled()))
+    return answers.respond(comparison_answer(document, known_foods.foods()))

@@ -8,9 +8,8 @@ from flask import Response
 
 from ..documents import notice_document
 from ..errors import Fault, InvalidRequest
-from ..foods.dataset import bundled
 from ..recipe.ingredients import Ingredient, ReadSettings, ingredient_document, resolve
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import LINES
 from .schemas.answers import LinesAnswerSchema
@@ -46,11 +45,12 @@ def read_lines(document: dict[str, Any]) -> Response:
 
 def _resolved(lines: list[str], settings: ReadSettings) -> list[Ingredient]:
     """Every line resolved. Raises InvalidRequest with the faults of all lines."""
+    foods = known_foods.foods()
     resolved: list[Ingredient] = []
     faults: list[Fault] = []
     for i, line in enumerate(lines):
         try:
-            resolved.append(resolve(line, bundled(), settings))
+            resolved.append(resolve(line, foods, settings))
         except InvalidRequest as refused:
             faults += [Fault(f"/lines/{i}{fault.pointer}", fault.message) for fault in refused.faults]
     if faults:

@@ -6,9 +6,8 @@ from typing import Any
 
 from flask import Response
 
-from ..foods.dataset import bundled
 from ..recipe.targets import target_answer
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import TARGET
 from .schemas.planning import TargetAnswerSchema, TargetSchema
@@ -27,4 +26,4 @@ def ask_target(document: dict[str, Any]) -> Response:
     figure, `value_at_high` even at the high end. Where none does, a notice says what stands in the way.
     `levers` are single changes to the recipe as sent, ranked by what each saves.
     """
-    return answers.respond(target_answer(document, bundled()))
+    return answers.respond(target_answer(document, known_foods.foods()))

@@ -42,7 +42,8 @@ def answer_document(
         "id": identity(outcome),
         "title": request.title,
         "servings": figure(request.servings),
-        "dataset": dict(outcome.dataset),
+        "dataset": dict(outcome.sources[0]),
+        "sources": [dict(source) for source in outcome.sources],
         "per_serving": {
             "weight_g": figure(outcome.serving_weight_g),
             "nutrients": per_serving,
@@ -62,9 +63,9 @@ def answer_document(
 
 
 def identity(outcome: Outcome) -> str:
-    """A stable id: the same request to the same service and dataset always has the same."""
+    """A stable id: the same request to the same service, dataset and other sources always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
-    seed = "\n".join((__version__, outcome.dataset["sha256"], asked))
+    seed = "\n".join((__version__, *(source["sha256"] for source in outcome.sources), asked))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import numpy as np
@@ -46,13 +46,13 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
     foods = foods.with_custom(custom_foods(request.custom_foods))
     listed = read_all(request, foods)
     follow = follow or sugars_part_ways(request, listed)
-    return cook_listed(request, listed, foods.identity, follow=follow)
+    return cook_listed(request, listed, foods, follow=follow)
 
 
 def cook_listed(
-    request: RecipeRequest, listed: Sequence[Listed], dataset: Mapping[str, str], *, follow: bool = False
+    request: RecipeRequest, listed: Sequence[Listed], foods: FoodTable, *, follow: bool = False
 ) -> Outcome:
-    """The same from ingredients that are read already; dataset: the identity of the foods they are of."""
+    """The same from ingredients that are read already; foods: those that they are of."""
     bench = laid_out(request, listed)
     if follow:
         bench.kitchen.follow()
@@ -61,7 +61,8 @@ def cook_listed(
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
-    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices))
+    sources = foods.sources(each.ingredient.food.code for each in listed if each.ingredient.food)
+    return Outcome(request, sources, tuple(listed), bench, (*notices, *done, *bench.notices))
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:

@@ -130,7 +130,11 @@ def _parts(
 def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: ReadSettings) -> Ingredient:
     found = _food(asked, line, foods)
     weight = _weight(asked, line, found.food, settings)
-    notices = (*_mapping_notices(asked, line, found), *_line_notices(line), *_heeded(asked, weight, settings))
+    notices = (
+        *_mapping_notices(asked, line, found, foods),
+        *_line_notices(line),
+        *_heeded(asked, weight, settings),
+    )
     return Ingredient(
         line=asked.line or "",
         amount=line.amount.likely if line.amount else None,
@@ -185,11 +189,14 @@ def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: R
     return weigh(line, food, cup=settings.cup)
 
 
-def _mapping_notices(asked: IngredientRequest, line: Line, found: Match) -> Iterator[Notice]:
+def _mapping_notices(
+    asked: IngredientRequest, line: Line, found: Match, foods: FoodTable
+) -> Iterator[Notice]:
     if asked.food is not None:
         return
     if found.food is None:
-        yield Notice("no-match", "check", _no_match(line, found))
+        asking = foods.second.unknown(line.food_words)
+        yield Notice("no-match", "check", " ".join(filter(None, (_no_match(line, found), asking))))
     elif found.confidence < SURE:
         message = (
             f"Mapped to {found.food.name} ({found.food.code}) with confidence {found.confidence:.2f}; "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -62,10 +62,10 @@ class Listed:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Outcome:
-    """A recipe cooked."""
+    """A recipe cooked. sources: what its foods rest on, the bundled dataset first (`FoodTable.sources`)."""
 
     request: RecipeRequest
-    dataset: Mapping[str, str]
+    sources: Sequence[Mapping[str, str]]
     listed: tuple[Listed, ...]
     bench: Bench
     notices: tuple[Notice, ...]

@@ -55,7 +55,7 @@ def test_carriage_returns_do_no_harm(client: FlaskClient) -> None:
 
 
 def test_an_unforeseen_error_stays_with_its_line(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail(document: dict[str, Any]) -> dict[str, Any]:
+    def fail(document: dict[str, Any], _: object) -> dict[str, Any]:
         if document["title"] == "bad":
             raise RuntimeError("secret")
         return {"id": "x"}

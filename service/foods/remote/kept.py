@@ -47,6 +47,17 @@ class KeptFood:
         text = json.dumps(told, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
         return hashlib.sha256(text.encode()).hexdigest()
 
+    @property
+    def identity(self) -> dict[str, str]:
+        """What an answer that rests on it says of it."""
+        return {
+            "name": SOURCE,
+            "release": self.published,
+            "sha256": self.sha256,
+            "food": self.code,
+            "retrieved": self.retrieved,
+        }
+
     def document(self) -> dict[str, Any]:
         """As it is kept in the store; `from_document` reads it again."""
         return {

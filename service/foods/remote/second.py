@@ -1,4 +1,4 @@
-"""The second source as a calculation sees it: foods that are kept, and whom to tell of words that nobody knows.
+"""The second source as a calculation sees it: kept foods, and whom to tell of words that nobody knows.
 
 A calculation never asks the network. What is not kept is not known now; whoever is told may find out.
 """
@@ -18,40 +18,48 @@ from .kept import KeptFood
 
 
 class KeptFoods:
-    """Kept foods by code. Never changes: another set is another object."""
+    """Kept foods. Never changes: another set is another object.
 
-    def __init__(self, kept: Iterable[KeptFood] = ()) -> None:
-        self.by_code: Mapping[str, KeptFood] = {each.code: each for each in kept}
-        self.names = {code: each.name for code, each in self.by_code.items()}
+    matched: those that lines may be mapped to. offered: those that can only be named by their codes, until a
+    person has chosen one. by_code: both. names: of the matched ones, by code.
+    """
 
-    def __len__(self) -> int:
-        return len(self.by_code)
+    def __init__(self, matched: Iterable[KeptFood] = (), offered: Iterable[KeptFood] = ()) -> None:
+        fit = {each.code: each for each in matched}
+        self.by_code: Mapping[str, KeptFood] = {each.code: each for each in offered} | fit
+        self.names = {code: each.name for code, each in fit.items()}
 
     @cached_property
     def foods(self) -> Mapping[str, Food]:
+        """The foods as calculations take them, by code."""
         return {code: each.food() for code, each in self.by_code.items()}
 
     @cached_property
     def chooser(self) -> Chooser:
+        """What chooses among the matched ones."""
         return Chooser(RowIndex(self.names), everyday_names())
 
     def choose(self, asked: Words, told: Words) -> Choice:
-        """The kept food for a line's words, as `Chooser.choose` tells it; none where nothing is kept."""
-        if not self.by_code:
+        """The matched food for a line's words, as `Chooser.choose` tells it; none where nothing is kept."""
+        if not self.names:
             return Choice(None, 0.0, (), "no food of the second source is kept")
         return self.chooser.choose(asked, told)
 
     def over(self, pinned: Iterable[KeptFood]) -> KeptFoods:
-        """These foods with others in the place of those of the same codes."""
+        """These foods with others in the place of those of the same codes; what is pinned is matched too."""
         pins = {each.code: each for each in pinned}
-        return KeptFoods({**self.by_code, **pins}.values()) if pins else self
+        if not pins:
+            return self
+        matched = {code: self.by_code[code] for code in self.names} | pins
+        return KeptFoods(matched.values(), self.by_code.values())
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SecondSource:
     """Kept foods, and what is told of words that no food fits.
 
-    unknown: takes what a line calls its food, and gives a sentence on where asking for it stands, '' for none.
+    unknown: takes what a line calls its food, and gives a sentence on where asking for it stands, '' for
+    none.
     """
 
     kept: KeptFoods = field(default_factory=KeptFoods)

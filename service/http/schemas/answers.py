@@ -48,6 +48,13 @@ class DatasetSchema(AnswerSchema):
     sha256 = text("SHA-256 of its bundled form.")
 
 
+class SourceSchema(DatasetSchema):
+    """What an answer rests on: the bundled dataset, or one food of another source."""
+
+    food = text("Code of the food that comes from there; absent for the bundled dataset.", required=False)
+    retrieved = text("Day on which it was fetched, as an ISO date.", required=False)
+
+
 class NutrientAmountSchema(AnswerSchema):
     """The amount of one nutrient."""
 
@@ -346,6 +353,7 @@ class CalculationSchema(AnswerSchema):
     title = text("Title as sent.")
     servings = number("Servings as sent.")
     dataset = one(DatasetSchema, "The food data it rests on.")
+    sources = several(SourceSchema, "Every source and release that its foods rest on, the dataset first.")
     per_serving = one(PerServingSchema, "What a serving holds.")
     per_100g = one(Per100gSchema, "What 100 g hold.")
     energy = one(EnergySchema, "Energy of a serving, and the factors it is by.")

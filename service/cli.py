@@ -15,6 +15,7 @@ import click
 
 from . import __version__
 from .commands.evidence import evidence
+from .commands.foods import foods
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
 from .keeping import keys, recalculate, reviewers
@@ -101,10 +102,10 @@ def batch(source: IO[bytes], target: Path) -> None:
 
     with refusals():
         settings = Settings.from_environment()
-        foods = _foods(settings)
+        known = _foods(settings)
     count = problems = 0
     with _whole_file(target) as out:
-        for answer in answer_each(_lines(source, settings.body_bytes), foods):
+        for answer in answer_each(_lines(source, settings.body_bytes), known):
             count += 1
             problems += "line" in answer
             out.write(as_line(answer))
@@ -129,7 +130,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, evidence):
+for command in (keys, reviewers, recalculate, foods, evidence):
     main.add_command(command)
 
 

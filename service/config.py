@@ -87,8 +87,8 @@ class Settings:
     remote_foods: RemoteFoods = _setting(
         "off",
         _one_of(*get_args(RemoteFoods)),
-        "the second source of foods, USDA FoodData Central: off, kept (foods that were fetched before), ask (what "
-        "a line calls a food that nothing fits, and no more of it, is sent there, after the answer)",
+        "the second source of foods, USDA FoodData Central: off, kept (foods that were fetched before), ask "
+        "(what a line calls a food that nothing fits, and no more of it, is sent there, after the answer)",
     )
     remote_foods_key: str = _setting("", _text, "data.gov key for it; needed to ask", secret=True)
     remote_foods_url: str = _setting("https://api.nal.usda.gov/fdc/v1", _text, "where it is asked")

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import logging
 import threading
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
 from functools import cached_property
@@ -72,7 +72,7 @@ class LookUps:
         self._new: dict[str, None] = {}
         self._asked: Mapping[str, LookUp] = {}
         self._mark: tuple[Any, ...] | None = None
-        self._table = _table((), self.unknown)
+        self._table = self._table_of(())
         self._starting = threading.Lock()
         self._thread: threading.Thread | None = None
         self._stop = threading.Event()
@@ -95,9 +95,17 @@ class LookUps:
             self._new[key] = None
         return SENTENCES["waiting"]
 
+    def offered(self, words: str) -> Sequence[str]:
+        """The codes of the foods that a look-up of these words found, nearest first."""
+        look_up = self._asked.get(key_of(words))
+        return look_up.offered if look_up else ()
+
     def stop(self) -> None:
         """Let the thread end after what it is doing."""
         self._stop.set()
+
+    def _table_of(self, standing: Iterable[Kept]) -> FoodTable:
+        return bundled().with_second(SecondSource(_kept_foods(standing), self.unknown, self.offered))
 
     def _start(self) -> None:
         """Take up what is kept, and begin the rounds: in the process that answers, so after any fork."""
@@ -143,7 +151,7 @@ class LookUps:
             if mark == self._mark:
                 return
             standing, self._asked = second_foods.standing(connection), second_foods.asked(connection)
-        self._table = _table(standing, self.unknown)
+        self._table = self._table_of(standing)
         self._mark = mark
 
     def _hand_over(self) -> None:
@@ -222,13 +230,8 @@ def _unmapped(answer: Mapping[str, Any]) -> Iterator[str]:
     )
 
 
-def make_source(settings: Settings) -> FoodDataCentral | None:
-    """The second source that the settings name; None where nobody is to be asked.
-
-    Raises SaltledgerError: its cache cannot be opened.
-    """
-    if settings.remote_foods != "ask":
-        return None
+def make_source(settings: Settings) -> FoodDataCentral:
+    """The second source that the settings name. Raises SaltledgerError: its cache cannot be opened."""
     from .foods.remote.client import FoodDataCentral, Manners, open_session
 
     manners = Manners(fresh_days=settings.remote_foods_days)
@@ -244,9 +247,7 @@ class LazySource:
 
     @cached_property
     def _opened(self) -> FoodDataCentral:
-        made = make_source(self._settings)
-        assert made is not None
-        return made
+        return make_source(self._settings)
 
     def find(self, words: str) -> list[KeptFood]:
         return self._opened.find(words)
@@ -257,11 +258,11 @@ def standing_foods(database: Database) -> FoodTable:
     from .store import second_foods
 
     with database.read() as connection:
-        return _table(second_foods.standing(connection), lambda _: "")
+        return bundled().with_second(SecondSource(_kept_foods(second_foods.standing(connection))))
 
 
-def _table(standing: Iterable[Kept], unknown: Callable[[str], str]) -> FoodTable:
+def _kept_foods(standing: Iterable[Kept]) -> KeptFoods:
     by_role: dict[str, list[KeptFood]] = {"matched": [], "offered": []}
     for each in standing:
         by_role[each.role].append(each.food)
-    return bundled().with_second(SecondSource(KeptFoods(by_role["matched"], by_role["offered"]), unknown))
+    return KeptFoods(by_role["matched"], by_role["offered"])

@@ -117,11 +117,12 @@ class FoodTable:
         return [self.identity, *(food.identity for food in kept if food is not None)]
 
     def search(self, query: str, limit: int) -> list[Food]:
-        """The foods whose names fit a query best, the caller's own first, at most `limit`."""
+        """The foods whose names fit a query best, at most `limit`: the caller's own and those of the
+        second source that have every word first."""
         asked = set(fold(query))
-        own = [food.code for food in self.custom if asked and asked <= set(fold(food.name))]
-        kept = search(query, limit, self.second.kept.chooser) if self.second.kept.names else []
-        found = dict.fromkeys((*own, *search(query, limit, self.chooser), *kept))
+        beside = {food.code: food.name for food in self.custom} | self.second.kept.names
+        own = [code for code, name in beside.items() if asked and asked <= set(fold(name))]
+        found = dict.fromkeys((*own, *search(query, limit, self.chooser)))
         return [self.get(code) for code in found][:limit]
 
     @cached_property

@@ -39,7 +39,10 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     what is counted without one: it tells some foods of one name apart.
     """
     asked = (*_shares(preparation), *fold(words))
-    return _match(_own(asked, foods) or _chosen(asked, _told(preparation), foods), foods)
+    choice = _own(asked, foods) or _chosen(asked, _told(preparation), foods)
+    if choice.code is None:
+        choice = replace(choice, others=(*foods.second.offered(words), *choice.others)[:NEAREST])
+    return _match(choice, foods)
 
 
 def _chosen(asked: Words, told: Words, foods: FoodTable) -> Choice:

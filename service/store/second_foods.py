@@ -57,7 +57,8 @@ def standing(connection: Connection) -> list[Kept]:
 
 def mark_of(connection: Connection) -> tuple[int, ...]:
     """What changes whenever the foods that are kept do, or what was asked for."""
-    foods = select(func.count(), func.max(kept_foods.c.id), func.max(kept_foods.c.replaced_at))
+    matched = func.count().filter(kept_foods.c.role == "matched")
+    foods = select(matched, func.max(kept_foods.c.id), func.max(kept_foods.c.replaced_at))
     asked = select(func.max(look_ups.c.changed_at))
     return (*connection.execute(foods).one(), connection.scalar(asked))
 

@@ -1,4 +1,4 @@
-"""What is kept of the second source: foods that never change, words that are asked for once, recipes that wait."""
+"""What is kept of the second source: foods that never change, words asked for once, recipes that wait."""
 
 from __future__ import annotations
 
@@ -90,9 +90,7 @@ def test_what_came_of_words_is_written_down(database: Database, state, tries) ->
         assert not second_foods.any_due(connection)
 
 
-def test_a_recipe_waits_for_the_words_of_its_newest_version_alone(
-    database: Database, bench: Workbench
-) -> None:
+def test_a_recipe_waits_for_words_of_its_newest_version(database: Database, bench: Workbench) -> None:
     bench.save("pie", recipe(), "cms")
     with database.write() as connection:
         second_foods.await_words(connection, "pie", ["kelp"])

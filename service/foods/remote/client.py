@@ -154,7 +154,7 @@ def _backend(cache: str, stale: int) -> BaseCache:
 class FoodDataCentral:
     """The second source. url: of its API, with the version. key: of data.gov. today: gives the date."""
 
-    session: requests.Session
+    session: CachedSession
     url: str
     key: str = field(repr=False)
     manners: Manners = Manners()
@@ -177,23 +177,26 @@ class FoodDataCentral:
         query = {"query": asked, "dataType": ",".join(DATA_TYPES), "pageSize": str(NEAREST)}
         return self.fetch(self._ask("/foods/search", query, _codes))
 
-    def fetch(self, codes: Iterable[str]) -> list[KeptFood]:
-        """Foods by their codes ("fdc:…"); those that cannot be used are left out. Raises OutOfReach."""
+    def fetch(self, codes: Iterable[str], *, anew: bool = False) -> list[KeptFood]:
+        """Foods by their codes ("fdc:…"); those that cannot be used are left out.
+
+        anew: ask also where an answer is kept that is still fresh. Raises OutOfReach.
+        """
         numbers = ",".join(code.removeprefix(PREFIX) for code in codes)
         if not numbers:
             return []
-        given = self._ask("/foods", {"fdcIds": numbers, "format": "full"}, _list)
+        given = self._ask("/foods", {"fdcIds": numbers, "format": "full"}, _list, anew=anew)
         return list(_usable(given, self.today().date().isoformat()))
 
-    def _ask(self, path: str, query: Mapping[str, str], read: Callable[[Any], T]) -> T:
+    def _ask(self, path: str, query: Mapping[str, str], read: Callable[[Any], T], *, anew: bool = False) -> T:
         """What `read` makes of the JSON that the source answers. Raises OutOfReach."""
         try:
-            answer: T = self._breaker.call(self._get, path, query, read)
+            answer: T = self._breaker.call(self._get, path, query, read, anew)
         except pybreaker.CircuitBreakerError:
             raise OutOfReach("failed too often just now and is left alone for a while") from None
         return answer
 
-    def _get(self, path: str, query: Mapping[str, str], read: Callable[[Any], T]) -> T:
+    def _get(self, path: str, query: Mapping[str, str], read: Callable[[Any], T], anew: bool) -> T:
         try:
             response = self.session.get(
                 self.url.rstrip("/") + path,
@@ -201,6 +204,7 @@ class FoodDataCentral:
                 headers={KEY_HEADER: self.key, "Accept": "application/json"},
                 timeout=(self.manners.connect, self.manners.read),
                 allow_redirects=False,
+                force_refresh=anew,
             )
         # Whatever breaks below (the network, the cache's own file or server) means one thing here.
         except Exception as fault:
@@ -215,7 +219,7 @@ class FoodDataCentral:
 
     def _forget(self, response: requests.Response) -> None:
         """Do not keep an answer that cannot be read."""
-        if isinstance(self.session, CachedSession) and (key := getattr(response, "cache_key", None)):
+        if key := getattr(response, "cache_key", None):
             self.session.cache.delete(key)
 
 

@@ -5,7 +5,7 @@ A calculation never asks the network. What is not kept is not known now; whoever
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -58,13 +58,14 @@ class KeptFoods:
 class SecondSource:
     """Kept foods, and what is told of words that no food fits.
 
-    unknown: takes what a line calls its food, and gives a sentence on where asking for it stands, '' for
-    none.
+    unknown: takes what a line calls its food, gives a sentence on where asking for it stands, '' for none.
+    offered: the codes of kept foods that a look-up of these words found, nearest first.
     """
 
     kept: KeptFoods = field(default_factory=KeptFoods)
     unknown: Callable[[str], str] = lambda _: ""
+    offered: Callable[[str], Sequence[str]] = lambda _: ()
 
     def pinned(self, pins: Iterable[KeptFood]) -> SecondSource:
         """The same with certain releases of some foods in place of those that are kept today."""
-        return SecondSource(self.kept.over(pins), self.unknown)
+        return SecondSource(self.kept.over(pins), self.unknown, self.offered)

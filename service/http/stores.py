@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+<<<<<<< HEAD
 from collections.abc import Sequence
 from functools import cache
 from hashlib import sha256
+=======
+>>>>>>> main
 from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any
@@ -18,8 +21,12 @@ from ..errors import StoreUnavailable
 from ..foods.dataset import bundled
 from ..store.conditions import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
+<<<<<<< HEAD
 from ..tables import seed_foods
 from . import known_foods
+=======
+from ..tables import tables_sha256
+>>>>>>> main
 from .calculations import answer_recipe
 from .problems import problem, respond
 
@@ -75,6 +82,7 @@ def workbench() -> Workbench:
     return make_workbench(store().database, known_foods.foods(), asking=settings.remote_foods == "ask")
 
 
+<<<<<<< HEAD
 def make_workbench(database: Database, foods: FoodTable | None = None, *, asking: bool = False) -> Workbench:
     """Saving and reviewing in `database`, with the service's own calculation on these foods, or the bundle's.
 
@@ -97,6 +105,11 @@ def factors_sha256() -> str:
         if file.is_file() and file.name.endswith((".csv", ".txt")):
             digest.update(file.name.encode() + b"\0" + file.read_bytes())
     return digest.hexdigest()
+=======
+def make_workbench(database: Database) -> Workbench:
+    """Saving and reviewing in `database`, with the service's own calculation."""
+    return kept.saving.Workbench(database, answer_recipe, tables_sha256())
+>>>>>>> main
 
 
 def register(app: Flask) -> None:

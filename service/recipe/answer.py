@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections import defaultdict
 from collections.abc import Sequence
 from itertools import groupby
 from typing import Any
@@ -17,7 +16,8 @@ from ..documents import assumption_document, figure, notice_document, range_docu
 from ..findings import STATED
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
-from ..units.spread import Draws, Spread, summarise, summarise_rows
+from ..tables import tables_sha256
+from ..units.spread import Spread, summarise, summarise_rows
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
@@ -42,8 +42,13 @@ def answer_document(
         "id": identity(outcome),
         "title": request.title,
         "servings": figure(request.servings),
+<<<<<<< HEAD
         "dataset": dict(outcome.sources[0]),
         "sources": [dict(source) for source in outcome.sources],
+=======
+        "dataset": dict(outcome.dataset),
+        "tables": {"sha256": tables_sha256()},
+>>>>>>> main
         "per_serving": {
             "weight_g": figure(outcome.serving_weight_g),
             "nutrients": per_serving,
@@ -63,9 +68,15 @@ def answer_document(
 
 
 def identity(outcome: Outcome) -> str:
+<<<<<<< HEAD
     """A stable id: the same request to the same service, dataset and other sources always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
     seed = "\n".join((__version__, *(source["sha256"] for source in outcome.sources), asked))
+=======
+    """A stable id: the same request to the same service, dataset and tables always has the same."""
+    asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
+    seed = "\n".join((__version__, outcome.dataset["sha256"], tables_sha256(), asked))
+>>>>>>> main
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
@@ -161,16 +172,9 @@ def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
 
 
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:
-    """The movements in the order they happened, those between the same places in one step added up."""
-    merged: dict[tuple[str, str, int | None], Draws] = defaultdict(
-        lambda: np.zeros_like(outcome.sodium_per_serving_mg)
-    )
-    for movement in outcome.bench.kitchen.ledger:
-        key = (movement.source, movement.target, movement.step)
-        merged[key] = merged[key] + movement.sodium_mg
     return [
-        {"from": source, "to": target, "step": step, **_milligrams(summarise(draws))}
-        for (source, target, step), draws in merged.items()
+        {"from": each.source, "to": each.target, "step": each.step, **_milligrams(summarise(each.sodium_mg))}
+        for each in outcome.bench.kitchen.ledger
     ]
 
 

@@ -72,11 +72,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-<<<<<<< HEAD
-    for part in (answers, metrics, headers, problems, stores, known_foods, auth, events):
-=======
-    for part in (answers, metrics, headers, problems, stores, auth, bodies, events):
->>>>>>> main
+    for part in (answers, metrics, headers, problems, stores, known_foods, auth, bodies, events):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

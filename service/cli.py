@@ -99,13 +99,16 @@ def batch(source: IO[bytes], target: Path) -> None:
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
     from .http.batches import answer_each, as_line
+    from .http.calculations import answer_recipe
 
     with refusals():
         settings = Settings.from_environment()
         known = _foods(settings)
     count = problems = 0
     with _whole_file(target) as out:
-        for answer in answer_each(_lines(source, settings.body_bytes), known):
+        for answer in answer_each(
+            _lines(source, settings.body_bytes), lambda recipe: answer_recipe(recipe, known)
+        ):
             count += 1
             problems += "line" in answer
             out.write(as_line(answer))

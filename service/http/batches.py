@@ -14,13 +14,8 @@ from werkzeug.exceptions import RequestEntityTooLarge, UnsupportedMediaType
 
 from ..checkpoint import watched
 from ..config import Settings
-<<<<<<< HEAD
-from ..foods.dataset import FoodTable
-from . import answers, known_foods
-=======
 from ..recipe.work_budget import of_recipe
-from . import answers
->>>>>>> main
+from . import answers, known_foods
 from .api import Blueprint
 from .calculations import answer_recipe
 from .examples import SHORT
@@ -71,36 +66,17 @@ def answer_batch() -> Response:
 
 
 def _answers(body: ReadAhead, settings: Settings) -> Iterator[bytes]:
-<<<<<<< HEAD
-    yield from map(as_line, answer_each(body.lines(settings.body_bytes), known_foods.foods()))
-=======
     yield from map(as_line, answer_each(body.lines(settings.body_bytes), _answer_watched))
->>>>>>> main
     if body.cut:
         detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
         yield as_line(problem(413, detail))
 
 
-<<<<<<< HEAD
-def answer_each(lines: Iterable[bytes | None], foods: FoodTable | None = None) -> Iterator[dict[str, Any]]:
-    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long.
-
-    foods: those to map to, the bundle's where none are given.
-    """
-    for number, line in enumerate(lines, 1):
-        yield _too_long(number) if line is None else answer_line(line, number, foods)
-
-
-def answer_line(line: bytes, number: int, foods: FoodTable | None = None) -> dict[str, Any]:
-    """The answer to the recipe in `line`, or the problem with it."""
-    try:
-        return answer_recipe(load(_recipe, parse_json(line)), foods)
-=======
 def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
     """The answer to one recipe, which may cost as much, and take as long, as it may alone."""
     allow(of_recipe(recipe))
     with watched(watch_of_request()):
-        return answer_recipe(recipe)
+        return answer_recipe(recipe, known_foods.foods())
 
 
 def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:
@@ -118,7 +94,6 @@ def answer_line(line: bytes, number: int, answer: Answer = answer_recipe) -> dic
         return answer(load(_recipe, parse_json(line)))
     except CallerGone:
         raise
->>>>>>> main
     except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
         return {**problem_of(error), "line": number}
 

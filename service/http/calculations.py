@@ -19,12 +19,8 @@ from ..recipe.calculation import calculate
 from ..recipe.custom import custom_foods
 from ..recipe.explaining import MAIN
 from ..recipe.request import RecipeRequest
-<<<<<<< HEAD
-from . import answers, known_foods
-=======
 from ..recipe.work_budget import of_recipe
-from . import answers
->>>>>>> main
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import recipe_example
 from .fields import Choice, StrictSchema, Text, nearest
@@ -133,9 +129,5 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     """
-<<<<<<< HEAD
-    return answers.respond_as(calculated(document, known_foods.foods(), **query), RENDERERS)
-=======
     allow(of_recipe(document, len(query.get("explain", ()))))
-    return answers.respond_as(calculated(document, **query), RENDERERS)
->>>>>>> main
+    return answers.respond_as(calculated(document, known_foods.foods(), **query), RENDERERS)

@@ -7,12 +7,8 @@ from typing import Any
 from flask import Response
 
 from ..recipe.comparisons import comparison_answer
-<<<<<<< HEAD
-from . import answers, known_foods
-=======
 from ..recipe.work_budget import of_comparison
-from . import answers
->>>>>>> main
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import COMPARISON
 from .schemas.planning import ComparisonAnswerSchema, ComparisonSchema
@@ -27,9 +23,5 @@ blueprint = Blueprint("comparisons", __name__, description="Versions of a recipe
 @blueprint.fails(406)
 def compare_versions(document: dict[str, Any]) -> Response:
     """Compare two to ten versions of a recipe, per serving"""
-<<<<<<< HEAD
-    return answers.respond(comparison_answer(document, known_foods.foods()))
-=======
     allow(of_comparison(document))
-    return answers.respond(comparison_answer(document, bundled()))
->>>>>>> main
+    return answers.respond(comparison_answer(document, known_foods.foods()))

@@ -10,12 +10,8 @@ from ..checkpoint import checkpoint
 from ..documents import notice_document
 from ..errors import Fault, InvalidRequest
 from ..recipe.ingredients import Ingredient, ReadSettings, ingredient_document, resolve
-<<<<<<< HEAD
-from . import answers, known_foods
-=======
 from ..recipe.work_budget import of_lines
-from . import answers
->>>>>>> main
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import LINES
 from .schemas.answers import LinesAnswerSchema

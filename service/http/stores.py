@@ -2,12 +2,7 @@
 
 from __future__ import annotations
 
-<<<<<<< HEAD
 from collections.abc import Sequence
-from functools import cache
-from hashlib import sha256
-=======
->>>>>>> main
 from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any
@@ -21,12 +16,8 @@ from ..errors import StoreUnavailable
 from ..foods.dataset import bundled
 from ..store.conditions import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
-<<<<<<< HEAD
-from ..tables import seed_foods
-from . import known_foods
-=======
 from ..tables import tables_sha256
->>>>>>> main
+from . import known_foods
 from .calculations import answer_recipe
 from .problems import problem, respond
 
@@ -82,7 +73,6 @@ def workbench() -> Workbench:
     return make_workbench(store().database, known_foods.foods(), asking=settings.remote_foods == "ask")
 
 
-<<<<<<< HEAD
 def make_workbench(database: Database, foods: FoodTable | None = None, *, asking: bool = False) -> Workbench:
     """Saving and reviewing in `database`, with the service's own calculation on these foods, or the bundle's.
 
@@ -92,24 +82,8 @@ def make_workbench(database: Database, foods: FoodTable | None = None, *, asking
     def calculate(document: dict[str, Any], *, pins: Sequence[KeptFood] = ()) -> dict[str, Any]:
         return answer_recipe(document, (foods or bundled()).pinned(pins))
 
-    return kept.saving.Workbench(
-        database, calculate, factors_sha256(), second_source.unmapped_words if asking else None
-    )
-
-
-@cache
-def factors_sha256() -> str:
-    """What the bundled tables of factors are: one SHA-256 over all of them; the dataset has its own."""
-    digest = sha256()
-    for file in sorted(seed_foods().iterdir(), key=lambda each: each.name):
-        if file.is_file() and file.name.endswith((".csv", ".txt")):
-            digest.update(file.name.encode() + b"\0" + file.read_bytes())
-    return digest.hexdigest()
-=======
-def make_workbench(database: Database) -> Workbench:
-    """Saving and reviewing in `database`, with the service's own calculation."""
-    return kept.saving.Workbench(database, answer_recipe, tables_sha256())
->>>>>>> main
+    unmapped = second_source.unmapped_words if asking else None
+    return kept.saving.Workbench(database, calculate, tables_sha256(), unmapped)
 
 
 def register(app: Flask) -> None:

@@ -7,12 +7,8 @@ from typing import Any
 from flask import Response
 
 from ..recipe.targets import target_answer
-<<<<<<< HEAD
-from . import answers, known_foods
-=======
 from ..recipe.work_budget import of_target
-from . import answers
->>>>>>> main
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import TARGET
 from .schemas.planning import TargetAnswerSchema, TargetSchema
@@ -32,9 +28,5 @@ def ask_target(document: dict[str, Any]) -> Response:
     figure, `value_at_high` even at the high end. Where none does, a notice says what stands in the way.
     `levers` are single changes to the recipe as sent, ranked by what each saves.
     """
-<<<<<<< HEAD
-    return answers.respond(target_answer(document, known_foods.foods()))
-=======
     allow(of_target(document))
-    return answers.respond(target_answer(document, bundled()))
->>>>>>> main
+    return answers.respond(target_answer(document, known_foods.foods()))

@@ -42,13 +42,9 @@ def answer_document(
         "id": identity(outcome),
         "title": request.title,
         "servings": figure(request.servings),
-<<<<<<< HEAD
         "dataset": dict(outcome.sources[0]),
         "sources": [dict(source) for source in outcome.sources],
-=======
-        "dataset": dict(outcome.dataset),
         "tables": {"sha256": tables_sha256()},
->>>>>>> main
         "per_serving": {
             "weight_g": figure(outcome.serving_weight_g),
             "nutrients": per_serving,
@@ -68,15 +64,10 @@ def answer_document(
 
 
 def identity(outcome: Outcome) -> str:
-<<<<<<< HEAD
-    """A stable id: the same request to the same service, dataset and other sources always has the same."""
+    """A stable id: the same request to the same service, foods and tables always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
-    seed = "\n".join((__version__, *(source["sha256"] for source in outcome.sources), asked))
-=======
-    """A stable id: the same request to the same service, dataset and tables always has the same."""
-    asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
-    seed = "\n".join((__version__, outcome.dataset["sha256"], tables_sha256(), asked))
->>>>>>> main
+    rests_on = (source["sha256"] for source in outcome.sources)
+    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 

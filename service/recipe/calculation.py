@@ -64,13 +64,9 @@ def cook_listed(
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
-<<<<<<< HEAD
-    sources = foods.sources(each.ingredient.food.code for each in listed if each.ingredient.food)
-    return Outcome(request, sources, tuple(listed), bench, (*notices, *done, *bench.notices))
-=======
     safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
-    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices, *safe))
->>>>>>> main
+    sources = foods.sources(each.ingredient.food.code for each in listed if each.ingredient.food)
+    return Outcome(request, sources, tuple(listed), bench, (*notices, *done, *bench.notices, *safe))
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:

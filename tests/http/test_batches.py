@@ -52,13 +52,8 @@ def test_carriage_returns_do_no_harm(client: FlaskClient) -> None:
     assert len(documents(send(client, GOOD + b"\r\n" + GOOD + b"\r\n"))) == 2
 
 
-<<<<<<< HEAD
-def test_an_unforeseen_error_stays_with_its_line(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail(document: dict[str, Any], _: object) -> dict[str, Any]:
-=======
 def test_an_unforeseen_error_stays_with_its_line() -> None:
     def fail(document: dict[str, Any]) -> dict[str, Any]:
->>>>>>> main
         if document["title"] == "bad":
             raise RuntimeError("secret")
         return {"id": "x"}

@@ -48,18 +48,17 @@ class DatasetSchema(AnswerSchema):
     sha256 = text("SHA-256 of its bundled form.")
 
 
-<<<<<<< HEAD
 class SourceSchema(DatasetSchema):
     """What an answer rests on: the bundled dataset, or one food of another source."""
 
     food = text("Code of the food that comes from there; absent for the bundled dataset.", required=False)
     retrieved = text("Day on which it was fetched, as an ISO date.", required=False)
-=======
+
+
 class TablesSchema(AnswerSchema):
     """The hand-kept tables of figures and names that the answer rests on besides."""
 
     sha256 = text("One SHA-256 over all of them.")
->>>>>>> main
 
 
 class NutrientAmountSchema(AnswerSchema):
@@ -360,11 +359,8 @@ class CalculationSchema(AnswerSchema):
     title = text("Title as sent.")
     servings = number("Servings as sent.")
     dataset = one(DatasetSchema, "The food data it rests on.")
-<<<<<<< HEAD
     sources = several(SourceSchema, "Every source and release that its foods rest on, the dataset first.")
-=======
     tables = one(TablesSchema, "The tables of figures it rests on.")
->>>>>>> main
     per_serving = one(PerServingSchema, "What a serving holds.")
     per_100g = one(Per100gSchema, "What 100 g hold.")
     energy = one(EnergySchema, "Energy of a serving, and the factors it is by.")

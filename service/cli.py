@@ -106,9 +106,8 @@ def batch(source: IO[bytes], target: Path) -> None:
         known = _foods(settings)
     count = problems = 0
     with _whole_file(target) as out:
-        for answer in answer_each(
-            _lines(source, settings.body_bytes), lambda recipe: answer_recipe(recipe, known)
-        ):
+        lines = _lines(source, settings.body_bytes)
+        for answer in answer_each(lines, lambda recipe: answer_recipe(recipe, known)):
             count += 1
             problems += "line" in answer
             out.write(as_line(answer))

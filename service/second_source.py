@@ -38,13 +38,6 @@ LEASE = timedelta(minutes=5)
 MOST_NEW = 1000
 """Words that one process remembers to ask for between two rounds; others are when they come again."""
 
-SENTENCES = {
-    "waiting": "FoodData Central is being asked for it; it counts as soon as it is known.",
-    "found": "FoodData Central has foods that may be meant; choose one as its food.",
-    "nothing": "FoodData Central has no such food either.",
-    "failed": "FoodData Central is out of reach just now and is asked again later.",
-}
-
 log = logging.getLogger(__name__)
 
 
@@ -85,15 +78,15 @@ class LookUps:
         return self._table
 
     def unknown(self, words: str) -> str:
-        """Remember to ask for words that no food fits; gives a sentence on where asking for them stands."""
+        """Remember to ask for words that no food fits; gives where asking stands, '' where nobody asks."""
         key = key_of(words)
         if not key or self._source is None:
             return ""
         if key in self._asked:
-            return SENTENCES[self._asked[key].state]
+            return self._asked[key].state
         if len(self._new) < MOST_NEW:
             self._new[key] = None
-        return SENTENCES["waiting"]
+        return "waiting"
 
     def offered(self, words: str) -> Sequence[str]:
         """The codes of the foods that a look-up of these words found, nearest first."""

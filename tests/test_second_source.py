@@ -77,16 +77,21 @@ def test_a_save_is_not_delayed_and_is_completed_when_the_food_is_known(app: Flas
     assert "is being asked" in next(
         each["message"] for each in saved["calculation"]["notices"] if each["code"] == "no-match"
     )
+    sodium = saved["calculation"]["sodium"]
+    assert [each["reason"] for each in sodium["uncounted"]] == ["being_asked_for"]
     look_ups(app).round()
     assert source.asked == ["dulse paste"]
     after = client.get("/v1/recipes/pie").json
     assert ingredient(after["calculation"])["food"] == {"code": "fdc:2700001", "name": "Dulse paste"}
     assert ingredient(after["calculation"])["grams"] == pytest.approx(36.0)
     assert after["version"] == 2
+    assert after["calculation"]["sodium"]["complete"]
     assert kinds(app) == ["recipe.saved", "recipe.completed"]
     (event,) = client.get("/v1/events?after=1").json["events"]
     assert event["words"] == "dulse paste"
-    assert event["sodium_per_serving_mg"] == pytest.approx(event["before_mg"] + 36 * 25 / 4)
+    # 1 kg of potatoes and 10 g of table salt are counted either way.
+    counted = saved["calculation"]["sodium"]["counted_per_serving_mg"]
+    assert event["sodium_per_serving_mg"] == pytest.approx(counted + 36 * 25 / 4)
 
 
 def test_a_recipe_is_completed_once(app: Flask) -> None:
@@ -152,6 +157,9 @@ def test_a_source_that_is_out_of_reach_is_said_and_asked_again_later(app: Flask,
     )
     assert "out of reach just now" in notice["message"]
     assert "answered 503" not in notice["message"]
+    sodium = client.post("/v1/calculations", json=PIE).json["sodium"]
+    assert not sodium["complete"]
+    assert [each["reason"] for each in sodium["uncounted"]] == ["out_of_reach"]
 
 
 def test_a_food_that_fits_only_somewhat_is_offered_and_not_taken(app: Flask, source: Source) -> None:

@@ -24,12 +24,16 @@ SURE = 0.8
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """food None: nothing fits. confidence: 0 to 1. alternatives: at most three other foods, nearest first."""
+    """food None: nothing fits. confidence: 0 to 1. alternatives: at most three other foods, nearest first.
+
+    asking: where asking the second source stands, '' where nobody asks (`remote.second.ASKING`).
+    """
 
     food: Food | None
     confidence: float
     alternatives: tuple[Food, ...]
     why: str
+    asking: str = ""
 
 
 def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
@@ -40,9 +44,10 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     """
     asked = (*_shares(preparation), *fold(words))
     choice = _own(asked, foods) or _chosen(asked, _told(preparation), foods)
-    if choice.code is None:
-        choice = replace(choice, others=(*foods.second.offered(words), *choice.others)[:NEAREST])
-    return _match(choice, foods)
+    if choice.code is not None:
+        return _match(choice, foods)
+    others = (*foods.second.offered(words), *choice.others)[:NEAREST]
+    return replace(_match(replace(choice, others=others), foods), asking=foods.second.unknown(words))
 
 
 def _chosen(asked: Words, told: Words, foods: FoodTable) -> Choice:

@@ -11,10 +11,13 @@ from ..findings import STATED, Notice
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
 from ..foods.matching import SURE, Match, match
+from ..foods.remote.second import ASKING
 from ..foods.weighing import Weight, weigh
 from ..lines import Line, joined_lines, read_line
 from ..units.kitchen import Cup
 from ..units.spread import Spread
+
+UNREAD = Line("")
 
 NEAREST = 3
 """How many foods are offered where none is taken."""
@@ -49,7 +52,7 @@ class Ingredient:
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
     food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
     the ingredient as asked. parts: the further foods that the line names ("salt and pepper": pepper), each
-    with its own words as its line.
+    with its own words as its line. read: the line as read. asking: see `foods.matching.Match`.
     """
 
     line: str
@@ -65,6 +68,8 @@ class Ingredient:
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
     parts: tuple[Ingredient, ...] = ()
+    read: Line = UNREAD
+    asking: str = ""
 
     @property
     def foods(self) -> tuple[Ingredient, ...]:
@@ -131,7 +136,7 @@ def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: R
     found = _food(asked, line, foods)
     weight = _weight(asked, line, found.food, settings)
     notices = (
-        *_mapping_notices(asked, line, found, foods),
+        *_mapping_notices(asked, line, found),
         *_line_notices(line),
         *_heeded(asked, weight, settings),
     )
@@ -148,6 +153,8 @@ def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: R
         preparation=line.preparation,
         eaten_fraction=asked.eaten_fraction,
         notices=notices,
+        read=line,
+        asking=found.asking,
     )
 
 
@@ -189,14 +196,11 @@ def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: R
     return weigh(line, food, cup=settings.cup)
 
 
-def _mapping_notices(
-    asked: IngredientRequest, line: Line, found: Match, foods: FoodTable
-) -> Iterator[Notice]:
+def _mapping_notices(asked: IngredientRequest, line: Line, found: Match) -> Iterator[Notice]:
     if asked.food is not None:
         return
     if found.food is None:
-        asking = foods.second.unknown(line.food_words)
-        yield Notice("no-match", "check", " ".join(filter(None, (_no_match(line, found), asking))))
+        yield Notice("no-match", "check", _no_match(line, found))
     elif found.confidence < SURE:
         message = (
             f"Mapped to {found.food.name} ({found.food.code}) with confidence {found.confidence:.2f}; "
@@ -209,7 +213,8 @@ def _no_match(line: Line, found: Match) -> str:
     named = f"No food fits {line.food_words!r}" if line.food_words else "The line names no food"
     nearest = "; ".join(f"{food.name} ({food.code})" for food in found.alternatives[:NEAREST])
     offered = f" The nearest are: {nearest}." if nearest else ""
-    return f"{named}, so it is not counted.{offered} Give food, or send it among custom_foods."
+    told = f"{named}, so it is not counted.{offered} Give food, or send it among custom_foods."
+    return f"{told} {ASKING[found.asking]}" if found.asking else told
 
 
 def _line_notices(line: Line) -> Iterator[Notice]:

@@ -2,8 +2,8 @@
 
     python -m tests.bench.second_source [--requests 600]
 
-Both apps answer the same recipes, by turns, in one process; each recipe has a line that no food fits, with words
-of its own, so that there is always something to ask for. Prints median and p99 of each and their ratio.
+Both apps answer the same recipes, by turns, in one process; each recipe has a line that no food fits, with
+words of its own, so that there is always something to ask for. Prints median and p99 of each and their ratio.
 """
 
 from __future__ import annotations
@@ -69,9 +69,8 @@ def main() -> None:
             f"{mode:<4} median {1e3 * np.median(each):6.2f} ms   p99 {1e3 * np.percentile(each, 99):6.2f} ms"
         )
     for name, at in (("median", 50), ("p99", 99)):
-        print(
-            f"{name}: switched on is {np.percentile(taken['ask'], at) / np.percentile(taken['off'], at):.2f} times off"
-        )
+        ratio = np.percentile(taken["ask"], at) / np.percentile(taken["off"], at)
+        print(f"{name}: switched on is {ratio:.2f} times off")
 
 
 if __name__ == "__main__":

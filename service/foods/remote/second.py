@@ -16,6 +16,14 @@ from ..row_index import RowIndex
 from ..words import Words
 from .kept import KeptFood
 
+ASKING = {
+    "waiting": "FoodData Central is being asked for it; it counts as soon as it is known.",
+    "found": "FoodData Central has foods that may be meant; choose one as its food.",
+    "nothing": "FoodData Central has no such food either.",
+    "failed": "FoodData Central is out of reach just now and is asked again later.",
+}
+"""Where asking for words may stand, and the sentence that says so."""
+
 
 class KeptFoods:
     """Kept foods. Never changes: another set is another object.
@@ -58,7 +66,7 @@ class KeptFoods:
 class SecondSource:
     """Kept foods, and what is told of words that no food fits.
 
-    unknown: takes what a line calls its food, gives a sentence on where asking for it stands, '' for none.
+    unknown: takes what a line calls its food, and gives where asking for it stands, one of ASKING or ''.
     offered: the codes of kept foods that a look-up of these words found, nearest first.
     """
 

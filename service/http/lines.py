@@ -37,7 +37,8 @@ def read_lines(document: dict[str, Any]) -> Response:
             "notices": [
                 notice_document(notice.below(f"/lines/{i}"))
                 for i, ingredient in enumerate(ingredients)
-                for notice in ingredient.notices
+                for each in ingredient.foods
+                for notice in each.notices
             ],
         }
     )

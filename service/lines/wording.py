@@ -16,8 +16,7 @@ Tokens = Sequence[Token]
 _AND = frozenset({"and", "&", "n"})
 _BESIDE = frozenset({"plus", "+", "with"})
 _LONGEST_QUALIFIER = 3
-_SALTS = frozenset({"salt"})
-_PEPPERS = frozenset({"pepper", "peppers", "peppercorns"})
+_JOINTS = _AND | {"/", "+"}
 _NO_FOOD_AFTER_OR = frozenset({"more", "less", "to", "as", "so", "until", "enough", "any", "other", "if"})
 
 
@@ -67,12 +66,11 @@ def _first_food(tokens: Tokens, wording: Wording, *, counted: bool) -> Name:
     first, second = _at_or(tokens)
     if second:
         return _before_or(first, second, wording, counted=counted)
-    first, also = _at_and(tokens, counted=counted)
-    if also:
-        wording.joined.append(without_phrases(plain(also)))
+    first, *further = split_foods(tokens, counted=counted)
+    wording.joined += [without_phrases(plain(each)) for each in further]
     name = read_name(first)
-    if name.tail and _with_its_own_quantity(name.tail):
-        wording.joined.append(plain(name.tail[1:]))
+    if name.tail and _is_beside(name.tail):
+        wording.joined += [plain(each) for each in split_foods(name.tail[1:], counted=counted)]
     return name
 
 
@@ -116,20 +114,44 @@ def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
     elif words[0] == "or" and len(words) > 1:
         if words[1] not in _NO_FOOD_AFTER_OR:
             wording.alternatives.append(without_phrases(plain(tokens[1:])))
-    elif _with_its_own_quantity(tokens) or (not counted and _qualifies(words[:1]) and not known(words)):
-        wording.joined.append(text.removeprefix("plus ").removeprefix("with "))
+    elif _is_another_food(tokens, words, counted=counted):
+        foods = split_foods(tokens[1:] if words[0] in _BESIDE else tokens, counted=counted)
+        wording.joined += [without_phrases(plain(each)) for each in foods]
     elif words[-1] != "of" and len(words) <= _LONGEST_QUALIFIER and _qualifies(words):
         wording.food = f"{plain(tokens)} {wording.food}"
     else:
         wording.prepare([text], after=True)
 
 
-def _with_its_own_quantity(tokens: Tokens) -> bool:
-    """ "plus 1 egg yolk", "with 1 tablespoon water": another food."""
-    if tokens[0].word not in _BESIDE:
-        return False
-    cursor = Cursor(tokens[1:])
+def _is_another_food(tokens: Tokens, words: Sequence[str], *, counted: bool) -> bool:
+    """Whether a segment behind the food names a further one."""
+    if _is_beside(tokens) or is_seasoning(tokens):
+        return True
+    telling = [word for word in words if not _is_aside(word)]
+    return not counted and _qualifies(telling[:1]) and not known(telling)
+
+
+def _is_aside(word: str) -> bool:
+    known_as = preparations().get(word)
+    return known_as is not None and known_as.kind == "aside"
+
+
+def _is_beside(tokens: Tokens) -> bool:
+    """ "plus 1 egg yolk", "with 1 tablespoon water", "with salt": another food."""
+    return tokens[0].word in _BESIDE and (_quantified(tokens[1:]) or is_seasoning(tokens[1:]))
+
+
+def _quantified(tokens: Tokens) -> bool:
+    """Whether the tokens are a quantity and a food."""
+    cursor = Cursor(tokens)
     return read_quantity(cursor) is not None and read_name(cursor.rest()).real
+
+
+def is_seasoning(tokens: Tokens) -> bool:
+    """Whether the tokens say salt or pepper and nothing else ("freshly ground black pepper")."""
+    words = {token.word for token in tokens if token.kind == "word"} - _AND
+    named = words & role("seasoning")
+    return bool(named) and words <= role("seasoning") | role("beside_seasoning") | preparations().keys()
 
 
 def _qualifies(words: Sequence[str]) -> bool:
@@ -151,6 +173,8 @@ def _at_or(tokens: Tokens) -> tuple[Tokens, Tokens]:
         after = tokens[at + 1 :]
         if after and after[0].word in _NO_FOOD_AFTER_OR:
             return before, ()
+        if slash and is_seasoning(before) and is_seasoning(after):
+            continue
         if before and after and not _both_prepared(before, after):
             return before, after
     return tokens, ()
@@ -165,13 +189,18 @@ def _both_prepared(before: Tokens, after: Tokens) -> bool:
     )
 
 
-def _at_and(tokens: Tokens, *, counted: bool) -> tuple[Tokens, Tokens]:
-    """The tokens around "and" where it joins two foods: salt and pepper, or any without a quantity."""
+def split_foods(tokens: Tokens, *, counted: bool) -> list[Tokens]:
+    """The foods that "and" joins: any where no quantity stands before them, else a seasoning or what has a
+    quantity of its own. Salt is never left in another food's name."""
     for at, token in enumerate(tokens):
-        if at == 0 or token.word not in _AND:
-            continue
         before, after = tokens[:at], tokens[at + 1 :]
-        seasoning = before[-1].word in _SALTS and any(each.word in _PEPPERS for each in after)
-        if (seasoning or not counted) and read_name(before).real and read_name(after).real:
-            return before, after
-    return tokens, ()
+        if at and token.word in _JOINTS and _are_two(before, after, token.word in _AND, counted=counted):
+            return [before, *split_foods(after, counted=counted)]
+    return [tokens]
+
+
+def _are_two(before: Tokens, after: Tokens, said: bool, *, counted: bool) -> bool:
+    """Whether a joint parts two foods. said: it is the word, no mark that may mean "or"."""
+    if not (read_name(before).real and read_name(after).real):
+        return False
+    return is_seasoning(after) or (said and (not counted or _quantified(after)))

@@ -6,6 +6,7 @@ import hashlib
 import json
 from collections import defaultdict
 from collections.abc import Sequence
+from itertools import groupby
 from typing import Any
 
 import numpy as np
@@ -52,7 +53,9 @@ def answer_document(
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": explanation(outcome, explained)} if explained else {}),
         "allergens": allergens(outcome),
-        "ingredients": [_listed(each) for each in outcome.listed],
+        "ingredients": [
+            _line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)
+        ],
         "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
         "notices": [notice_document(notice) for notice in outcome.notices],
     }
@@ -65,13 +68,18 @@ def identity(outcome: Outcome) -> str:
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
-def _listed(listed: Listed) -> dict[str, Any]:
-    sodium_mg = listed.sodium_mg
+def _line(foods: Sequence[Listed]) -> dict[str, Any]:
+    """One line of the request: its first food, the sodium of all its foods, and the further ones as parts."""
+    first = foods[0]
+    known = [each.sodium_mg for each in foods if each.sodium_mg is not None]
+    document = ingredient_document(first.ingredient)
+    for part, listed in zip(document["parts"], foods[1:], strict=True):
+        part["sodium_mg"] = None if listed.sodium_mg is None else figure(listed.sodium_mg)
     return {
-        "component": listed.component,
-        **ingredient_document(listed.ingredient),
-        "eaten_fraction": listed.ingredient.eaten_fraction,
-        "sodium_mg": None if sodium_mg is None else figure(sodium_mg),
+        "component": first.component,
+        **document,
+        "eaten_fraction": first.ingredient.eaten_fraction,
+        "sodium_mg": figure(sum(known)) if known else None,
     }
 
 

@@ -65,14 +65,15 @@ def cook_listed(
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
-    """Every ingredient read and mapped. Raises InvalidRequest with all faults of all lines."""
+    """Every food of every line, read and mapped. Raises InvalidRequest with all faults of all lines."""
     listed: list[Listed] = []
     faults: list[Fault] = []
     for component in request.components:
         for i, asked in enumerate(component.ingredients):
             pointer = f"{component.pointer}/ingredients/{i}"
             try:
-                listed.append(Listed(component.id, pointer, resolve(asked, foods, request.settings)))
+                of_line = resolve(asked, foods, request.settings).foods
+                listed += [Listed(component.id, pointer, each, part) for part, each in enumerate(of_line)]
             except InvalidRequest as refused:
                 faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
     if faults:
@@ -123,7 +124,7 @@ def _drawn(bench: Bench, listed: Listed) -> Draws:
     ingredient = listed.ingredient
     assert ingredient.grams is not None
     source = f"{ingredient.grams_basis} ({ingredient.grams_source})"
-    return bench.book.take(f"weight:{listed.pointer}", ingredient.grams, "g", source)
+    return bench.book.take(f"weight:{listed.key}", ingredient.grams, "g", source)
 
 
 def contents(foods: Sequence[Food], grams: Draws) -> Amounts:

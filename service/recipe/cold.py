@@ -12,14 +12,14 @@ from itertools import repeat
 
 import numpy as np
 
+from ..diffusion.eigenmodes import SHAPES, Shape
+from ..diffusion.geometry import THICKNESS_REACH, Body
 from ..findings import STATED
 from ..salt.absorption import dry_salt_reached, table_reached
 from ..salt.baths import COLOURED_SHARE
-from ..salt.bodies import THICKNESS_REACH, Body
 from ..salt.courses import BARELY_WET
 from ..salt.diffusivity import effective_diffusivity
 from ..salt.figures import Figure
-from ..salt.modes import SHAPES, Shape
 from ..salt.water_uptake import pick_up
 from ..units.spread import DRAWS, Draws, Spread
 from .bench import Bench

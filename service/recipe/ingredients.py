@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from ..errors import Fault, InvalidRequest, NotFound
@@ -12,7 +12,7 @@ from ..foods.dataset import FoodTable
 from ..foods.food import Food
 from ..foods.matching import Match, match
 from ..foods.weighing import Weight, weigh
-from ..lines import Line, read_line
+from ..lines import Line, joined_lines, read_line
 from ..units.kitchen import Cup
 from ..units.spread import Spread
 
@@ -51,7 +51,8 @@ class Ingredient:
 
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
     food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
-    the ingredient as asked.
+    the ingredient as asked. parts: the further foods that the line names ("salt and pepper": pepper), each
+    with its own words as its line.
     """
 
     line: str
@@ -66,6 +67,12 @@ class Ingredient:
     preparation: tuple[str, ...]
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
+    parts: tuple[Ingredient, ...] = ()
+
+    @property
+    def foods(self) -> tuple[Ingredient, ...]:
+        """The line's first food, then its parts: all that it brings."""
+        return (self, *self.parts)
 
 
 def resolve(asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings) -> Ingredient:
@@ -80,7 +87,14 @@ def resolve(asked: str | IngredientRequest, foods: FoodTable, settings: ReadSett
 
 
 def ingredient_document(ingredient: Ingredient) -> dict[str, Any]:
-    """The ingredient as answers give it."""
+    """The ingredient as answers give it; its further foods follow in `parts`."""
+    return {
+        **_food_document(ingredient),
+        "parts": [_food_document(part) for part in ingredient.parts],
+    }
+
+
+def _food_document(ingredient: Ingredient) -> dict[str, Any]:
     grams = ingredient.grams
     return {
         "line": ingredient.line,
@@ -102,6 +116,21 @@ def _resolve(
     if not asked.line and asked.food is None:
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
+    made = _of_line(asked, line, foods, settings)
+    return replace(made, parts=tuple(_parts(asked, line, foods, settings)))
+
+
+def _parts(
+    asked: IngredientRequest, line: Line, foods: FoodTable, settings: ReadSettings
+) -> Iterator[Ingredient]:
+    """The further foods of a line; none where the caller says what food the line is."""
+    if asked.food is None:
+        for each in joined_lines(line):
+            part = IngredientRequest(line=each.text, eaten_fraction=asked.eaten_fraction)
+            yield _of_line(part, each, foods, settings)
+
+
+def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: ReadSettings) -> Ingredient:
     found = _food(asked, line, foods)
     weight = _weight(asked, line, found.food, settings)
     notices = (*_mapping_notices(asked, line, found), *_line_notices(line), *_heeded(asked, weight, settings))
@@ -185,10 +214,10 @@ def _line_notices(line: Line) -> Iterator[Notice]:
         yield Notice("alternative-taken", "info", message)
     if line.joined:
         message = (
-            f"The line names more than one food; only {line.food_words} is counted. "
-            f"Give {', '.join(line.joined)} a line of its own."
+            f"The line names several foods, and each is counted by itself: {line.food_words}, "
+            f"{', '.join(line.joined)}. Give each a line of its own to state its amount."
         )
-        yield Notice("several-foods", "check", message)
+        yield Notice("several-foods", "info", message)
     if "plus-more" in line.flags:
         message = "The line says that more may be needed; only its stated amount counts."
         yield Notice("plus-more", "info", message)

@@ -143,7 +143,7 @@ def _ingredient_changes(trial: Trial, listed: Listed, *, is_in_cure: bool) -> It
     drained = {name for step in trial.request.steps if step.kind == "drain" for name in step.food}
     if not _is_the_dish(trial, listed):
         caution = " It is part of a cure: see that it stays one." if is_in_cure else ""
-        halved = trial.with_grams(listed.pointer, listed.grams / 2)
+        halved = trial.with_grams(listed.key, listed.grams / 2)
         yield f"Halve {listed.name!r}.{caution}", listed.pointer, halved
     yield from _less_salted(trial, listed)
     if listed.component not in drained:
@@ -169,7 +169,7 @@ def _less_salted(trial: Trial, listed: Listed) -> Iterator[_Change]:
             yield (
                 f"Take {other.name!r} in place of {now.name!r}.",
                 listed.pointer,
-                trial.with_grams(listed.pointer, listed.grams, other),
+                trial.with_grams(listed.key, listed.grams, other),
             )
             return
 
@@ -192,7 +192,7 @@ def _rinsed(trial: Trial, listed: Listed) -> Iterator[_Change]:
     less = replace(food, values=np.asarray(values))
     grams = listed.grams * kept.weight.likely
     verb = "Rinse" if kept.weight.likely > 0.9 else "Drain and rinse"
-    yield f"{verb} {listed.name!r}.", listed.pointer, trial.with_grams(listed.pointer, grams, less)
+    yield f"{verb} {listed.name!r}.", listed.pointer, trial.with_grams(listed.key, grams, less)
 
 
 def _step_changes(trial: Trial, step: StepRequest, *, is_cure: bool) -> Iterator[_Change]:

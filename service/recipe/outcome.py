@@ -20,11 +20,20 @@ from .rows import SODIUM, WEIGHT
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Listed:
-    """One ingredient as it stands in the request, and where."""
+    """One food of the request, and where it stands.
+
+    part: 0 for the first food of a line, from 1 on for the further ones of a line that names several.
+    """
 
     component: str
     pointer: str
     ingredient: Ingredient
+    part: int = 0
+
+    @property
+    def key(self) -> str:
+        """What tells it from every other food of the recipe."""
+        return f"{self.pointer}/parts/{self.part - 1}" if self.part else self.pointer
 
     @property
     def grams(self) -> float:

@@ -41,9 +41,9 @@ class Trial:
     def with_servings(self, servings: float) -> Trial:
         return replace(self, request=replace(self.request, servings=servings))
 
-    def with_grams(self, pointer: str, grams: float, food: Food | None = None) -> Trial:
-        """So many grams of the ingredient at `pointer`, or of another food in its place."""
-        return replace(self, listed=tuple(_weighed(each, pointer, grams, food) for each in self.listed))
+    def with_grams(self, key: str, grams: float, food: Food | None = None) -> Trial:
+        """So many grams of the food with that key (`Listed.key`), or of another food in its place."""
+        return replace(self, listed=tuple(_weighed(each, key, grams, food) for each in self.listed))
 
     def with_step(self, index: int, **changes: Any) -> Trial:
         """Other measures of one step, by their names in a StepRequest."""
@@ -61,8 +61,8 @@ class Trial:
         return replace(self, request=replace(self.request, components=components))
 
 
-def _weighed(listed: Listed, pointer: str, grams: float, food: Food | None) -> Listed:
-    if listed.pointer != pointer:
+def _weighed(listed: Listed, key: str, grams: float, food: Food | None) -> Listed:
+    if listed.key != key:
         return listed
     ingredient = replace(
         listed.ingredient,

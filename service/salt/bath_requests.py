@@ -9,8 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from ..diffusion.geometry import BODIES
 from ..errors import Fault, InvalidRequest
-from .bodies import BODIES
 from .curing import CuringSalt, curing_salts, limit_for, product_classes, schemes
 from .diffusivity import food_classes
 

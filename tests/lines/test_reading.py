@@ -208,6 +208,12 @@ def test_alternatives_take_the_first_and_say_so(text, food, alternatives):
         ("1 egg plus 1 yolk", "egg", ("1 yolk",)),
         ("1 tbsp cornstarch mixed with 1 tbsp water", "cornstarch", ("1 tbsp water",)),
         ("1 cup macaroni and cheese", "macaroni and cheese", ()),
+        ("salt/pepper", "salt", ("pepper",)),
+        ("500 ml stock and salt", "stock", ("salt",)),
+        ("onion, leek and some parsley", "onion", ("leek", "some parsley")),
+        ("1/2 tsp salt and 1/4 tsp pepper", "salt", ("1/4 tsp pepper",)),
+        ("water with 20 g of salt", "water", ("20 g of salt",)),
+        ("1 bag salt and vinegar crisps", "salt and vinegar crisps", ()),
     ],
 )
 def test_second_foods_are_not_lost(text, food, joined):

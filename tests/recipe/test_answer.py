@@ -131,3 +131,17 @@ def test_each_line_says_what_sodium_it_lists():
 
 def test_a_recipe_of_components_alone_is_answered():
     assert answered(recipe([part("a", item(dishes.SALT, 1))], []))["title"] == ""
+
+
+def test_a_line_of_several_foods_stands_once_with_the_sodium_of_all():
+    answer = plain("2 tbsp olive oil and 1 tsp table salt", item(dishes.CARROTS, 100))
+    line, carrots = answer["ingredients"]
+    (salt,) = line["parts"]
+    assert (line["food"]["code"], salt["food"]["code"]) == ("04053", dishes.SALT)
+    assert carrots["parts"] == []
+    assert line["sodium_mg"] == pytest.approx(salt["sodium_mg"] + 27 * 2 / 100)
+    eaten = answer["sodium"]["per_serving_mg"]["likely"]
+    assert eaten == pytest.approx(line["sodium_mg"] + carrots["sodium_mg"], rel=1e-6)
+    ids = [assumption["id"] for assumption in answer["assumptions"]]
+    assert {"weight:/ingredients/0", "weight:/ingredients/0/parts/0"} <= set(ids)
+    assert all(notice["pointer"].startswith("/ingredients/") for notice in answer["notices"])

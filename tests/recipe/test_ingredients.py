@@ -41,6 +41,7 @@ def test_a_line_is_read_mapped_and_weighed():
         "food": {"code": "02047", "name": "Salt, table"},
         "confidence": salt.confidence,
         "alternatives": [{"code": food.code, "name": food.name} for food in salt.alternatives],
+        "parts": [],
     }
     assert salt.confidence >= 0.8
     assert salt.notices == ()
@@ -110,6 +111,31 @@ def test_what_fits_nothing_has_no_food_but_may_have_a_weight():
 def test_alternatives_and_second_foods_are_told():
     assert "alternative-taken" in codes(resolved("1/2 cup butter or margarine"))
     assert "several-foods" in codes(resolved("1 tsp each salt and pepper"))
+
+
+@pytest.mark.parametrize(
+    ("line", "codes"),
+    [
+        ("salt and pepper", ["02047", "02030"]),
+        ("pepper & salt, to taste", ["02030", "02047"]),
+        ("2 tbsp olive oil and salt", ["04053", "02047"]),
+        ("butter and flour for the tin", ["01001", "20081"]),
+        ("1 litre water mixed with a teaspoon of salt", ["14411", "02047"]),
+    ],
+)
+def test_every_food_of_a_line_is_counted_and_salt_is_never_dropped(line, codes):
+    foods = resolved(line).foods
+    assert [each.food.code for each in foods] == codes
+    assert all(each.grams.likely > 0 for each in foods)
+
+
+def test_a_quantity_of_each_is_each_ones():
+    salt, pepper = resolved("1 tsp each table salt and pepper").foods
+    assert (salt.grams.likely, pepper.amount, pepper.unit) == (6, 1, "teaspoon")
+
+
+def test_a_line_whose_food_the_caller_states_is_that_food_alone():
+    assert resolved(IngredientRequest(line="salt and pepper", food="02047")).parts == ()
 
 
 def test_no_quantity_is_assumed_or_left_out_as_set():

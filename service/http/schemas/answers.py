@@ -256,8 +256,8 @@ class FoodNameSchema(AnswerSchema):
     name = text("The dataset's own name.")
 
 
-class IngredientAnswerSchema(AnswerSchema):
-    """An ingredient as it was read, weighed and mapped."""
+class PartSchema(AnswerSchema):
+    """A food of a line, as it was read, weighed and mapped."""
 
     line = text("The line as it was sent.")
     amount = number("Amount in `unit`, null where there is none.", allow_none=True)
@@ -269,6 +269,17 @@ class IngredientAnswerSchema(AnswerSchema):
     food = one(FoodNameSchema, "The food it is taken to be, null where nothing fits.", allow_none=True)
     confidence = number("How sure the mapping is, 0 to 1.")
     alternatives = several(FoodNameSchema, "Other foods it may be.")
+    sodium_mg = number(
+        "Sodium that it lists, in mg for the whole recipe; null where not known.",
+        required=False,
+        allow_none=True,
+    )
+
+
+class IngredientAnswerSchema(PartSchema):
+    """An ingredient as it was read, weighed and mapped: its first food, and the others as parts."""
+
+    parts = several(PartSchema, "Further foods that the line names (salt and pepper), each counted.")
 
 
 class ListedIngredientSchema(IngredientAnswerSchema):
@@ -279,7 +290,8 @@ class ListedIngredientSchema(IngredientAnswerSchema):
         "Share of this line that is eaten, null where the request does not say.", allow_none=True
     )
     sodium_mg = number(
-        "Sodium that it lists, in mg for the whole recipe; null where not known.", allow_none=True
+        "Sodium that the line lists with all its foods, in mg for the whole recipe; null where not known.",
+        allow_none=True,
     )
 
 

@@ -7,9 +7,9 @@ from typing import Any
 
 from marshmallow import ValidationError, validates_schema
 
+from ...diffusion.geometry import BODIES
 from ...foods.nutrients import NUTRIENTS
 from ...recipe.request import KINDS
-from ...salt.bodies import BODIES
 from ...salt.curing import product_classes, schemes
 from ...tables import rows
 from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole

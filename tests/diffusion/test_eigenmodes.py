@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
-from saltledger.salt.modes import SHAPES, bessel_j, centre_table, modes
+from saltledger.diffusion.eigenmodes import SHAPES, bessel_j, centre_table, modes
 from scipy.special import j0, j1, jn_zeros
 
 HELD = np.linspace(0.0, 0.999, 61)

@@ -3,10 +3,10 @@ from itertools import islice
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
-from saltledger.salt.bodies import BODIES, Body
-from saltledger.salt.diffusion import centre_reached, mean_reached
+from saltledger.diffusion.curves import centre_reached, mean_reached
+from saltledger.diffusion.geometry import BODIES, Body
 
-from .numerical import coupled_modes, fresh_waters
+from tests.salt.numerical import coupled_modes, fresh_waters
 
 TIMES = np.array([0.03, 0.08, 0.2, 0.5, 1.2])
 SHORT = Body("short_cylinder", 2.0, length_cm=3.0)

@@ -3,9 +3,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
-from saltledger.salt.diffusion import mean_reached
-from saltledger.salt.modes import SHAPES, modes
-from saltledger.salt.short_times import mean_at_short_times
+from saltledger.diffusion.curves import mean_reached
+from saltledger.diffusion.eigenmodes import SHAPES, modes
+from saltledger.diffusion.short_times import mean_at_short_times
 from scipy.special import erfcx
 
 SHORT = 2e-3

@@ -2,7 +2,7 @@
 
 Owns roots and weights for sheet, cylinder and sphere (Crank 1975, eqs. 4.37-4.41, 5.33-5.36, 6.29-6.32),
 written in held = 1 / (1 + alpha), the share of all solute that the food holds at equilibrium, so that an
-endless bath (held = 0) needs no special case. Leaves out times (`diffusion`).
+endless bath (held = 0) needs no special case. Leaves out times (`curves`).
 """
 
 from __future__ import annotations

@@ -20,9 +20,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from . import diffusion
-from .diffusion import Reached, Where, reached
-from .modes import SHAPES, Array, Shape
+from . import curves
+from .curves import Reached, Where, reached
+from .eigenmodes import SHAPES, Array, Shape
 
 THICKNESS_REACH = 0.1
 """A stated thickness is held to within this share: pieces taper, and a rule is held by hand."""
@@ -59,11 +59,11 @@ class Body:
         return self.thickness_cm / 200.0
 
     def mean_reached(self, fourier: ArrayLike, alpha: ArrayLike) -> Reached:
-        """Mean concentration as a share of equilibrium; see `diffusion.mean_reached`."""
+        """Mean concentration as a share of equilibrium; see `curves.mean_reached`."""
         return self.reached(fourier, alpha, "mean")
 
     def centre_reached(self, fourier: ArrayLike, alpha: ArrayLike) -> Reached:
-        """Centre concentration as a share of equilibrium; see `diffusion.centre_reached`."""
+        """Centre concentration as a share of equilibrium; see `curves.centre_reached`."""
         return self.reached(fourier, alpha, "centre")
 
     def reached(self, fourier: ArrayLike, alpha: ArrayLike, where: Where) -> Reached:
@@ -99,8 +99,8 @@ class Body:
             yield np.asarray(np.clip(moved, 0.0, 1.0))
 
     def fourier_for(self, share: ArrayLike, alpha: ArrayLike, where: Where = "centre") -> Reached:
-        """The Fourier number at which `share` of equilibrium is reached; see `diffusion.fourier_for`."""
-        return diffusion.invert(lambda time, bath: self.reached(time, bath, where), share, alpha)
+        """The Fourier number at which `share` of equilibrium is reached; see `curves.fourier_for`."""
+        return curves.invert(lambda time, bath: self.reached(time, bath, where), share, alpha)
 
     def _other_lengths(self) -> tuple[float | None, ...]:
         lengths = {"short_cylinder": (self.length_cm,), "brick": (self.width_cm, self.length_cm)}

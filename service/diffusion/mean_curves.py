@@ -1,8 +1,8 @@
 """The mean of a piece over all times and all baths, read off one table a shape.
 
-Owns the exact curve (the short-time form, then the sum of modes), the table made of it when a shape is first
-asked for, and its reading. Leaves out the parts of the curve (`short_times`, `modes`) and what the numbers
-mean (`diffusion`). The table holds sqrt(mean) over two coordinates, both from 0 to 1:
+Owns the exact curve (the early-time solution, then the sum of eigenmodes), the table made of it when a shape
+is first asked for, and its reading. Leaves out the parts of the curve (`short_times`, `eigenmodes`) and what
+the numbers mean (`curves`). The table holds sqrt(mean) over two coordinates, both from 0 to 1:
 
     width = sqrt(left), left = alpha / (1 + alpha)
     along = sqrt(s) / (width + sqrt(left + s)), s = sqrt(fourier)
@@ -19,7 +19,7 @@ from typing import Any
 
 import numpy as np
 
-from .modes import BATHS, Array, Shape, bath_left, bath_modes, bath_rows
+from .eigenmodes import BATHS, Array, Shape, bath_left, bath_modes, bath_rows
 from .short_times import cubics_through, mean_at_short_times
 
 _TIMES = 96

@@ -3,10 +3,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
-from saltledger.salt.diffusion import centre_reached, fourier_for, mean_reached, profile, reached
-from saltledger.salt.modes import modes
+from saltledger.diffusion.curves import centre_reached, fourier_for, mean_reached, profile, reached
+from saltledger.diffusion.eigenmodes import modes
 
-from .numerical import DIMENSIONS, finite_volumes
+from tests.salt.numerical import DIMENSIONS, finite_volumes
 
 shapes = st.sampled_from(sorted(DIMENSIONS))
 alphas = st.floats(0.01, 1e6) | st.just(np.inf)

@@ -24,6 +24,7 @@ from .http import (
     lines,
     metrics,
     problems,
+    readings,
     reference_values,
     review,
     reviews,
@@ -36,6 +37,7 @@ from .http.api import Api
 BLUEPRINTS = (
     calculations.blueprint,
     lines.blueprint,
+    readings.blueprint,
     foods.blueprint,
     baths.blueprint,
     targets.blueprint,

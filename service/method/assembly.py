@@ -112,7 +112,9 @@ class Assembler:
         for line, fate in fates.items():
             key = (fate, self.kitchen.kind(line))
             if key not in made:
-                made[key] = self._new(_name(self.kitchen.lines[line]), self.kitchen.lines[line].line.food_words)
+                made[key] = self._new(
+                    _name(self.kitchen.lines[line]), self.kitchen.lines[line].line.food_words
+                )
             found[line] = made[key]
             self._place(made[key], line, 1.0)
         return found
@@ -144,7 +146,9 @@ class Assembler:
         if happening.celsius is not None and (happening.kind not in COLD or happening.celsius < 60):
             body["temperature_c"] = happening.celsius
             step.stated.append("temperature_c")
-        elif happening.kind in ("brine", "marinate", "dry_cure") and (happening.hours is None or happening.hours.likely > 1):
+        elif happening.kind in ("brine", "marinate", "dry_cure") and (
+            happening.hours is None or happening.hours.likely > 1
+        ):
             body["temperature_c"] = COLD_C
             step.assumed.append("temperature_c")
         if happening.kind in COLD:
@@ -167,7 +171,9 @@ class Assembler:
     # The liquid or coating of a step
 
     def _bath(self, happening: Happening, step: Step) -> Component | None:
-        component = self._new(_BATH_NAMES[happening.kind], f"{_BATH_NAMES[happening.kind].replace('-', ' ').capitalize()}")
+        component = self._new(
+            _BATH_NAMES[happening.kind], f"{_BATH_NAMES[happening.kind].replace('-', ' ').capitalize()}"
+        )
         lines = dict(happening.liquid)
         if happening.kind in HOT:
             lines = self._salt_of_pot(happening, lines, component)
@@ -199,21 +205,27 @@ class Assembler:
     def _salt_of_pot(self, pot: Happening, lines: dict[int, float], component: Component) -> dict[int, float]:
         """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
         kitchen = self.kitchen
-        own = [l.index for l in kitchen.index.lines if l.purpose == "pot" and l.kind in ("salt", "water")]
+        own = [n.index for n in kitchen.index.lines if n.purpose == "pot" and n.kind in ("salt", "water")]
         if own and pot is next((h for h in kitchen.happened if h.kind in HOT), None):
-            return {**{l: s for l, s in lines.items() if kitchen.kind(l) != "salt"}, **dict.fromkeys(own, 1.0)}
-        salts = [l for l in lines if kitchen.kind(l) == "salt"]
+            return {
+                **{n: s for n, s in lines.items() if kitchen.kind(n) != "salt"},
+                **dict.fromkeys(own, 1.0),
+            }
+        salts = [n for n in lines if kitchen.kind(n) == "salt"]
         if salts and lines[salts[0]] == 1.0:
             kept = self._salt_kept(pot, salts)
             if not kept:
-                lines = {l: s for l, s in lines.items() if l not in salts}
+                lines = {n: s for n, s in lines.items() if n not in salts}
                 pot.water = pot.water or Water()
                 pot.water.strength = pot.water.strength or "salted"
         elif not salts and pot.water and pot.water.strength and not pot.water.salt:
             unspoken = [
-                l for l in kitchen.index.of_kinds("salt")
-                if not kitchen.spoken.get(l) and kitchen.lines[l].line.amount is not None
-                and not kitchen.lines[l].purpose and not _seasons(kitchen)
+                n
+                for n in kitchen.index.of_kinds("salt")
+                if not kitchen.spoken.get(n)
+                and kitchen.lines[n].line.amount is not None
+                and not kitchen.lines[n].purpose
+                and not _seasons(kitchen)
             ]
             if unspoken:
                 lines = {**lines, unspoken[0]: 1.0}
@@ -224,7 +236,11 @@ class Assembler:
         line = self.kitchen.lines[salts[0]]
         if self.kitchen.spoken.get(line.index, 0) <= 1 and not _seasons(self.kitchen):
             return True
-        return line.line.amount is not None and not line.line.joined and self.kitchen.spoken.get(line.index, 0) <= 1
+        return (
+            line.line.amount is not None
+            and not line.line.joined
+            and self.kitchen.spoken.get(line.index, 0) <= 1
+        )
 
     def _assume_water(
         self, happening: Happening, water: Water, component: Component, lines: dict[int, float], step: Step
@@ -248,7 +264,13 @@ class Assembler:
         food = " and ".join(_name(self.kitchen.lines[line]) for line in list(happening.foods)[:2])
         message = f"How salty is the water that the {food} cooks in? The method gives no amount."
         taken = self.doubts.settle(
-            "pot-salt", happening.clause.sentence, message, choices, said or "plain", component.id, "ingredients"
+            "pot-salt",
+            happening.clause.sentence,
+            message,
+            choices,
+            said or "plain",
+            component.id,
+            "ingredients",
         )
         return "" if taken == "plain" else taken
 
@@ -260,10 +282,14 @@ class Assembler:
         elif happening.kind in ("dredge", "fry"):
             component.eaten = 0.0
         elif happening.kind == "dry_cure":
-            component.eaten = 1.0 if happening.eaten is None and not happening.rinsed else happening.eaten or 0.0
+            component.eaten = (
+                1.0 if happening.eaten is None and not happening.rinsed else happening.eaten or 0.0
+            )
             if happening.rinsed:
                 component.eaten = 0.0
-            component.eaten = self._asked_fate(happening, component, component.eaten, sure=happening.eaten is not None)
+            component.eaten = self._asked_fate(
+                happening, component, component.eaten, sure=happening.eaten is not None
+            )
         else:
             usual = happening.eaten if happening.eaten is not None else self._usual_fate(happening)
             component.eaten = self._asked_fate(happening, component, usual, sure=happening.eaten is not None)
@@ -290,7 +316,13 @@ class Assembler:
         if sure:
             return usual
         taken = self.doubts.settle(
-            "fate", happening.clause.sentence, message, (_POURED, _EATEN), likely, component.id, "eaten_fraction"
+            "fate",
+            happening.clause.sentence,
+            message,
+            (_POURED, _EATEN),
+            likely,
+            component.id,
+            "eaten_fraction",
         )
         return 1.0 if taken == "eaten" else 0.0
 

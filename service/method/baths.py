@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import DRY, LIQUIDS, PROTEINS, SOLIDS, Happening, Mixture, Water
-from .kitchen import COLD, Kitchen, changes_of, is_afresh, strength_of
+from .kitchen import COLD, Kitchen, bath_of_heading, changes_of, is_afresh, strength_of
 from .pots import amount_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
@@ -39,9 +39,15 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
     lines = kitchen.lines_of(clause)
     water, said = kitchen.water_of(clause), kitchen.salt_said(clause)
     named = kitchen.bath_said(clause)
-    if clause.act in ("mix", "heat", "boil") or (clause.act == "put" and not lines.keys() & set(kitchen.last_foods)):
+    if clause.act in ("mix", "heat", "boil") or (
+        clause.act == "put" and not lines.keys() & set(kitchen.last_foods)
+    ):
         begins = kitchen.mixture.closed or (is_afresh(clause) and clause.act != "put")
-        if begins and (lines or water or said) and (clause.act in ("mix", "heat", "boil") or is_afresh(clause)):
+        if (
+            begins
+            and (lines or water or said)
+            and (clause.act in ("mix", "heat", "boil") or is_afresh(clause))
+        ):
             kitchen.mixture = Mixture()
     mixture = kitchen.mixture
     if mixture.closed:
@@ -57,13 +63,11 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
         if known is None:
             kitchen.named[name] = mixture
         else:
-            known.add({l: s for l, s in mixture.lines.items() if kitchen.kind(l) not in PROTEINS})
+            known.add({n: s for n, s in mixture.lines.items() if kitchen.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
 
 
 def _heading_name(clause: Clause) -> str:
-    from .kitchen import bath_of_heading
-
     return bath_of_heading(clause.heading) or ""
 
 
@@ -73,29 +77,41 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
     foods = kitchen.foods(clause)
     if clause.act == "soak" and clause.has("marinade"):
         foods = foods or kitchen.main_foods()
-    again = active is not None and active.kind in COLD and not active.closed and not (
-        kitchen.solids(clause, direct=True).keys() - active.foods.keys()
+    again = (
+        active is not None
+        and active.kind in COLD
+        and not active.closed
+        and not (kitchen.solids(clause, direct=True).keys() - active.foods.keys())
     )
     liquid = _liquid_of(kitchen, clause, foods)
-    if again and active is not None and (not liquid or active.liquid.keys() >= liquid.keys()) and not _new_water(kitchen, clause):
+    if (
+        again
+        and active is not None
+        and (not liquid or active.liquid.keys() >= liquid.keys())
+        and not _new_water(kitchen, clause)
+    ):
         active.take_time(clause, more=clause.has(*_FURTHER))
         if clause.act == "marinate" and active.kind == "brine" and not _has_water(kitchen, active):
             active.kind = "marinate"
-        active.water_changes = active.water_changes or changes_of(clause, active.hours.likely if active.hours else None)
+        active.water_changes = active.water_changes or changes_of(
+            clause, active.hours.likely if active.hours else None
+        )
         return True
     if not foods:
         return False
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(kitchen, clause)
     if not liquid and happening.water is None:
-        mixture = kitchen.mixture_named({"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade"))
+        mixture = kitchen.mixture_named(
+            {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
+        )
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(kitchen.named.values()), mixture)
-        liquid = {l: s for l, s in mixture.lines.items() if l not in foods}
+        liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
         happening.water = mixture.water
         _with_salt(happening, mixture)
         mixture.closed = True
-    happening.liquid = {l: s for l, s in liquid.items() if l not in foods}
+    happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(kitchen, clause, happening)
 
 
@@ -182,11 +198,11 @@ def _liquid_of(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> dic
     for mention in clause.mentions:
         if mention.kind == "bath" and mention.prep in _INTO:
             mixture = kitchen.mixture_named(mention.name)
-            found.update({l: s for l, s in mixture.lines.items() if l not in foods})
+            found.update({n: s for n, s in mixture.lines.items() if n not in foods})
         elif mention.kind == "line" and (mention.prep in _INTO):
             share = 1.0 if mention.portion is None else mention.portion
             found.update(
-                {l: share for l in mention.lines if l not in foods and kitchen.kind(l) not in PROTEINS}
+                {n: share for n in mention.lines if n not in foods and kitchen.kind(n) not in PROTEINS}
             )
     return found
 
@@ -197,12 +213,15 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
     if bath is None:
         return False
     over = bath.prep not in _INTO
-    pours = over and (clause.base in ("pour", "cover", "coat", "rub", "add", "spread", "massage", "spoon") or clause.has("over"))
+    pours = over and (
+        clause.base in ("pour", "cover", "coat", "rub", "add", "spread", "massage", "spoon")
+        or clause.has("over")
+    )
     if over and not pours and clause.base not in ("submerge",):
         return False
     foods = kitchen.foods(clause)
     mixture = kitchen.mixture_named(bath.name)
-    liquid = {l: s for l, s in mixture.lines.items() if l not in foods}
+    liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
     if not foods or not (liquid or mixture.water):
         return False
     active = kitchen.latest(COLD, foods)
@@ -216,7 +235,11 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
     _with_salt(happening, mixture)
     if kind == "dry_cure" and _has_water(kitchen, happening):
         happening.kind = "brine"
-    elif kind == "brine" and not _has_water(kitchen, happening) and not {kitchen.kind(l) for l in liquid} & _WET:
+    elif (
+        kind == "brine"
+        and not _has_water(kitchen, happening)
+        and not {kitchen.kind(n) for n in liquid} & _WET
+    ):
         happening.kind = "dry_cure"
     mixture.closed = True
     happening.take_time(clause)
@@ -234,17 +257,25 @@ def _dry_salt(kitchen: Kitchen, clause: Clause) -> bool:
         salts = dict.fromkeys(kitchen.index.of_kinds("salt"), 1.0)
     if not salts and not (said and clause.act == "coat") and not _of_salt(kitchen, clause):
         return False
-    if kitchen.lines_of(clause, _WET - {"oil"}) or (clause.act == "put" and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place")):
+    if kitchen.lines_of(clause, _WET - {"oil"}) or (
+        clause.act == "put"
+        and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place")
+    ):
         return False
     if clause.vessel() == "pot" or kitchen.water_of(clause):
         return False
-    foods = {l: s for l, s in kitchen.foods(clause).items() if kitchen.kind(l) in _SALTABLE}
+    foods = {n: s for n, s in kitchen.foods(clause).items() if kitchen.kind(n) in _SALTABLE}
     if not foods:
         return False
     lines = kitchen.lines_of(clause, DRY - {"flour"})
     if not lines and not kitchen.mixture.closed:
-        lines = {l: s for l, s in kitchen.mixture.lines.items() if kitchen.kind(l) in DRY}
-    pending = Happening("dry_cure", clause, foods=foods, liquid={**salts, **{l: s for l, s in lines.items() if l not in foods}})
+        lines = {n: s for n, s in kitchen.mixture.lines.items() if kitchen.kind(n) in DRY}
+    pending = Happening(
+        "dry_cure",
+        clause,
+        foods=foods,
+        liquid={**salts, **{n: s for n, s in lines.items() if n not in foods}},
+    )
     if said and not salts:
         pending.water = Water("dry", amount_said(clause, "salt"))
     pending.take_time(clause)
@@ -268,10 +299,18 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     mixture = kitchen.mixture
     if mixture.closed and not _line_bath(kitchen, clause):
         return False
-    solids = {l: s for l, s in kitchen.solids(clause).items() if kitchen.kind(l) in PROTEINS | {"vegetable", "egg", "cheese"}}
-    own = {l: s for l, s in {**(mixture.lines if not mixture.closed else {}), **kitchen.lines_of(clause)}.items() if l not in solids}
+    solids = {
+        n: s
+        for n, s in kitchen.solids(clause).items()
+        if kitchen.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"}
+    }
+    own = {
+        n: s
+        for n, s in {**(mixture.lines if not mixture.closed else {}), **kitchen.lines_of(clause)}.items()
+        if n not in solids
+    }
     if not solids and any(m.kind == "it" for m in clause.mentions) and clause.act == "put":
-        solids = {l: 1.0 for l in kitchen.last_foods if l not in own and kitchen.kind(l) in PROTEINS}
+        solids = {n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in PROTEINS}
     kinds = {kitchen.kind(line) for line in own}
     if not solids or not own or not kinds & (_WET | _SALTING):
         return False
@@ -281,10 +320,18 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     proteins = {kitchen.kind(line) for line in solids} & PROTEINS
     if not proteins and not (watery and kinds & _SALTING):
         return False
-    kind = "brine" if watery and (kinds & _SALTING or mixture.salt) else "marinate" if kinds & _WET else "dry_cure"
+    kind = (
+        "brine"
+        if watery and (kinds & _SALTING or mixture.salt)
+        else "marinate"
+        if kinds & _WET
+        else "dry_cure"
+    )
     if proteins:
-        solids = {l: s for l, s in solids.items() if kitchen.kind(l) in PROTEINS}
-    pending = Happening(kind, clause, foods=solids, liquid={l: s for l, s in own.items() if kitchen.kind(l) not in PROTEINS})
+        solids = {n: s for n, s in solids.items() if kitchen.kind(n) in PROTEINS}
+    pending = Happening(
+        kind, clause, foods=solids, liquid={n: s for n, s in own.items() if kitchen.kind(n) not in PROTEINS}
+    )
     pending.water = mixture.water
     _with_salt(pending, mixture)
     pending.take_time(clause)
@@ -302,10 +349,15 @@ def _line_bath(kitchen: Kitchen, clause: Clause) -> bool:
 
 
 def _is_waiting(clause: Clause) -> bool:
-    return clause.act == "hold" or clause.has("refrigerate", "marinate", "overnight", "fridge", "stand", "sit", "chill", "leave")
+    return clause.act == "hold" or clause.has(
+        "refrigerate", "marinate", "overnight", "fridge", "stand", "sit", "chill", "leave"
+    )
 
 
-_WAITS = re.compile(r"refrigerat|fridge|overnight|stand|\bsit\b|leave|rest|chill|marinat|aside|steep|days?|hours?", re.IGNORECASE)
+_WAITS = re.compile(
+    r"refrigerat|fridge|overnight|stand|\bsit\b|leave|rest|chill|marinat|aside|steep|days?|hours?",
+    re.IGNORECASE,
+)
 
 
 def _hold(kitchen: Kitchen, clause: Clause) -> bool:
@@ -327,7 +379,9 @@ def _hold(kitchen: Kitchen, clause: Clause) -> bool:
     if active is not None and active.kind in COLD and not active.closed:
         if active.hours is None or clause.has(*_FURTHER):
             active.take_time(clause, more=clause.has(*_FURTHER))
-            active.water_changes = active.water_changes or changes_of(clause, active.hours.likely if active.hours else None)
+            active.water_changes = active.water_changes or changes_of(
+                clause, active.hours.likely if active.hours else None
+            )
             return True
         active.take_time(clause)
     return False
@@ -335,7 +389,9 @@ def _hold(kitchen: Kitchen, clause: Clause) -> bool:
 
 def _soak_instead(kitchen: Kitchen, pot: Happening, clause: Clause) -> bool:
     kinds = {kitchen.kind(line) for line in pot.foods}
-    salty = bool(pot.water and pot.water.strength) or any(kitchen.kind(line) in _SALTING for line in pot.liquid)
+    salty = bool(pot.water and pot.water.strength) or any(
+        kitchen.kind(line) in _SALTING for line in pot.liquid
+    )
     pot.kind = "brine" if salty and kinds & SOLIDS else "soak"
     pot.take_time(clause)
     kitchen.pot = None

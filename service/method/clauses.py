@@ -9,26 +9,26 @@ from .listed import Index, is_heading
 from .measures import Span, durations, temperature, thickness_cm
 from .mentions import Mention, mentions_of
 from .tokens import Token, sentences
-from .words import Verb, verbs
+from .words import Verb, small_words, verbs
 
-_JOINTS = frozenset({",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"})
-_FILLERS = frozenset(
-    "then now next finally meanwhile also just please you can should may might will must need to want i we do simply"
-    " again first second third quickly immediately slowly optionally well very still together once and , ( ) - •"
-    " * will'll we'll you'll i'll be sure remember".split()
+_JOINTS = frozenset(
+    {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
 )
-_SUBORDINATE = frozenset("when once after while as if before during meanwhile until for in on with at from because since".split())
-_OBJECT_NEXT = frozenset(
-    "the it them your all both in into for over until on with at well lightly generously liberally to off out away up down"
-    " again inside each every a an gently under uncovered covered about briefly this these those once while as through"
-    " around by any some half one two three , . ; and or".split()
+_FILLERS = small_words("filler")
+_SUBORDINATE = small_words("subordinate")
+_OBJECT_NEXT = small_words("object")
+_STRICT_NEXT = small_words("strict")
+_FOOD_VERBS = frozenset(
+    ["salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
 )
-_STRICT_NEXT = frozenset("the it them your all both well generously lightly liberally each this these everything".split())
-_FOOD_VERBS = frozenset("salt brine cure rub flour bread roll cream brown spread".split())
-_SPLIT_PAST = frozenset({"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"})
+_SPLIT_PAST = frozenset(
+    {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
+)
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
-_NEGATIONS = frozenset({"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"})
+_NEGATIONS = frozenset(
+    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
+)
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
@@ -107,7 +107,7 @@ def _of_sentence(
         )
 
 
-_TIME_WORDS = frozenset("hour minute day night week overnight half an couple few several quarter morning fortnight month second".split())
+_TIME_WORDS = small_words("time")
 
 
 def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
@@ -121,7 +121,8 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         if m >= len(tokens) or m <= cuts[-1][1] or any(begin == m for begin, _ in cuts):
             continue
         if tokens[i - 1].text in ("to", "until", "before", "so") and not (
-            tokens[i - 1].text == "before" and verbs().get(tokens[m].text, Verb("", "", "", False)).act == "drain"
+            tokens[i - 1].text == "before"
+            and verbs().get(tokens[m].text, Verb("", "", "", False)).act == "drain"
         ):
             continue
         if _is_verb(tokens, m, named, opens=False) or _is_participle(tokens, m, named):
@@ -132,7 +133,9 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
 
 
 def _skip(tokens: Sequence[Token], i: int) -> int:
-    while i < len(tokens) and (tokens[i].text in _FILLERS or (tokens[i].text.endswith("ly") and len(tokens[i].text) > 4)):
+    while i < len(tokens) and (
+        tokens[i].text in _FILLERS or (tokens[i].text.endswith("ly") and len(tokens[i].text) > 4)
+    ):
         i += 1
     return i
 
@@ -153,9 +156,11 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
 
 def _is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     verb = verbs().get(tokens[i].text)
-    if verb is None or i + 1 in named and verb.form == "past":
+    if verb is None or (i + 1 in named and verb.form == "past"):
         return False
-    return (verb.form == "past" and verb.act in _SPLIT_PAST) or (verb.form == "ing" and verb.act in _SPLIT_ING)
+    return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
+        verb.form == "ing" and verb.act in _SPLIT_ING
+    )
 
 
 def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
@@ -167,8 +172,21 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
     if verb.base in _AIMS:
         for k in range(at + 1, end):
             later = table.get(tokens[k].text)
-            if later and k not in named and later.form in ("base", "ing") and later.act not in ("put", "let", "other"):
-                if verb.base in ("bring", "set", "put") and later.act not in ("boil", "simmer", "marinate", "soak", "brine", "drain", "pickle"):
+            if (
+                later
+                and k not in named
+                and later.form in ("base", "ing")
+                and later.act not in ("put", "let", "other")
+            ):
+                if verb.base in ("bring", "set", "put") and later.act not in (
+                    "boil",
+                    "simmer",
+                    "marinate",
+                    "soak",
+                    "brine",
+                    "drain",
+                    "pickle",
+                ):
                     continue
                 return later
     return verb
@@ -188,7 +206,11 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
     table, kept = verbs(), None
     for k in range(begin, end):
         verb = table.get(tokens[k].text)
-        if verb is None or k in named or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE):
+        if (
+            verb is None
+            or k in named
+            or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
+        ):
             continue
         if verb.form == "base" and verb.noun and k > begin and tokens[k - 1].text in ("a", "an", "the", "to"):
             continue

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ..lines.line import Line
+from ..units.kitchen import to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .kitchen import Kitchen
@@ -21,25 +23,38 @@ def read_coating(kitchen: Kitchen, clause: Clause) -> None:
 
 
 def _dredge(kitchen: Kitchen, clause: Clause) -> None:
-    flours = {l: s for l, s in kitchen.lines_of(clause, ("flour",)).items()}
-    behind = {l for m in clause.mentions if m.prep in _BEHIND for l in m.lines}
-    flours = {l: s for l, s in flours.items() if l in behind or clause.base == "flour"}
+    flours = kitchen.lines_of(clause, ("flour",))
+    behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
+    flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
     mixture = kitchen.mixture
-    of_mixture = not mixture.closed and any(kitchen.kind(l) == "flour" for l in mixture.lines) and any(
-        m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions
+    of_mixture = (
+        not mixture.closed
+        and any(kitchen.kind(n) == "flour" for n in mixture.lines)
+        and any(m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions)
     )
-    said = clause.base in ("dredge", "roll", "dip", "coat", "flour", "bread", "toss", "press") or clause.has("coat", "shaking", "excess")
+    said = clause.base in ("dredge", "roll", "dip", "coat", "flour", "bread", "toss", "press") or clause.has(
+        "coat", "shaking", "excess"
+    )
     if not said or not (flours or of_mixture):
         return
-    foods = {l: s for l, s in kitchen.foods(clause).items() if kitchen.kind(l) in PROTEINS | {"vegetable", "tofu", "cheese", "potato"}}
+    foods = {
+        n: s
+        for n, s in kitchen.foods(clause).items()
+        if kitchen.kind(n) in PROTEINS | {"vegetable", "tofu", "cheese", "potato"}
+    }
     if not foods or set(foods) & set(flours):
         return
     known = kitchen.latest(("dredge",), foods)
     if not mixture.closed and (of_mixture or set(flours) & set(mixture.lines)):
-        flours = {**flours, **{l: s for l, s in mixture.lines.items() if kitchen.kind(l) in ("flour", "salt", "spice", "herb")}}
-    flours.update(
-        {l: 1.0 for l in kitchen.index.of_kinds("flour") if l in flours}
-    )
+        flours = {
+            **flours,
+            **{
+                n: s
+                for n, s in mixture.lines.items()
+                if kitchen.kind(n) in ("flour", "salt", "spice", "herb")
+            },
+        }
+    flours.update({n: 1.0 for n in kitchen.index.of_kinds("flour") if n in flours})
     if known is not None:
         known.liquid.update(flours)
         return
@@ -47,24 +62,22 @@ def _dredge(kitchen: Kitchen, clause: Clause) -> None:
 
 
 def _fry(kitchen: Kitchen, clause: Clause) -> None:
-    oils = [l for l in kitchen.index.lines if l.kind == "oil" and _is_much(l.line)]
+    oils = [n for n in kitchen.index.lines if n.kind == "oil" and _is_much(n.line)]
     if not oils or kitchen.latest(("fry",)):
         return
     foods = kitchen.foods(clause)
-    foods = {l: s for l, s in foods.items() if kitchen.kind(l) in SOLIDS}
+    foods = {n: s for n, s in foods.items() if kitchen.kind(n) in SOLIDS}
     if not foods:
         return
-    happening = Happening("fry", clause, foods=foods, liquid={line.index: 1.0 for line in oils[:1]}, closed=True)
+    happening = Happening(
+        "fry", clause, foods=foods, liquid={line.index: 1.0 for line in oils[:1]}, closed=True
+    )
     happening.take_time(clause)
     kitchen.begin(happening)
 
 
-def _is_much(line: object) -> bool:
+def _is_much(line: Line) -> bool:
     """Whether a line is a bath of fat: a stated quarter of a litre or more."""
-    from ..lines.line import Line
-    from ..units.kitchen import to_millilitres
-
-    assert isinstance(line, Line)
     if line.amount is None or line.unit is None:
         return False
     try:

@@ -9,14 +9,18 @@ from .baths import mix, read_bath
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
 from .fates import lines_rinsed, read_fate
+from .happenings import Happening
 from .kitchen import HOT, Kitchen
 from .listed import Index
-from .pots import pot_is_poured, read_pot
+from .pots import amount_said, pot_is_poured, read_pot
 
 _MOVES_SALT = re.compile(
-    r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b", re.IGNORECASE
+    r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
+    re.IGNORECASE,
 )
-_TO_TASTE = re.compile(r"to taste|as needed|if needed|season|pinch|some|little|sprinkl|generous", re.IGNORECASE)
+_TO_TASTE = re.compile(
+    r"to taste|as needed|if needed|season|pinch|some|little|sprinkl|generous", re.IGNORECASE
+)
 
 
 def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
@@ -49,22 +53,22 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
 
 def _seasonings(kitchen: Kitchen, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
-    from .pots import amount_said
-
     said = kitchen.salt_said(clause)
     if clause.base == "salt" and not kitchen.index.of_kinds("salt") and not clause.negated:
         return [(clause, "")] if not taken else []
     if said is None or taken or clause.negated or said.prep == "without":
         return []
-    if kitchen.water_of(clause) is not None and clause.has("water") and kitchen.pot is not None and kitchen.pot.clause is clause:
+    if (
+        kitchen.water_of(clause) is not None
+        and clause.has("water")
+        and kitchen.pot is not None
+        and kitchen.pot.clause is clause
+    ):
         return []
     return [(clause, amount_said(clause, "salt"))]
 
 
-def _counts(kitchen: Kitchen, each: object) -> bool:
-    from .happenings import Happening
-
-    assert isinstance(each, Happening)
+def _counts(kitchen: Kitchen, each: Happening) -> bool:
     if each.kind in HOT:
         return pot_is_poured(each, kitchen)
     return True

@@ -4,17 +4,22 @@ from __future__ import annotations
 
 import re
 
+from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .kitchen import COLD, HOT, Kitchen
 from .measures import number_at
 
-_ML = {"cup": 240.0, "ml": 1.0, "l": 1000.0, "litre": 1000.0, "liter": 1000.0, "tablespoon": 15.0, "tbsp": 15.0,
-       "pint": 500.0, "ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "dl": 100.0, "cupful": 240.0}  # fmt: skip
+_LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
+"""Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
+
 _LIQUID_SAID = re.compile(
-    r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*", re.IGNORECASE
+    r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
+    re.IGNORECASE,
 )
-_RESERVES = re.compile(r"reserv\w*|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out", re.IGNORECASE)
+_RESERVES = re.compile(
+    r"reserv\w*|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out", re.IGNORECASE
+)
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
@@ -42,7 +47,10 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
         return
-    if kitchen.pending is not None and (clause.act in ("rinse", "drain", "dry") or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")):
+    if kitchen.pending is not None and (
+        clause.act in ("rinse", "drain", "dry")
+        or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
+    ):
         _wrung_out(kitchen, clause)
     found = _about(kitchen, clause, (*COLD, *HOT, "drain"))
     if found is None:
@@ -54,15 +62,27 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
         return
     if clause.act == "dry" and found.kind in HOT:
         return
-    if found.closed and clause.act == "drain" and kitchen.solids(clause) and found.kind in COLD and _of_a_can(kitchen, clause):
+    if (
+        found.closed
+        and clause.act == "drain"
+        and kitchen.solids(clause)
+        and found.kind in COLD
+        and _of_a_can(kitchen, clause)
+    ):
         return
     found.drained = True
     if found.kind in ("marinate", "dry_cure"):
-        if clause.act in ("discard", "rinse") or (clause.act == "drain") or clause.has("discard", "discarding", "rinse"):
+        if (
+            clause.act in ("discard", "rinse")
+            or (clause.act == "drain")
+            or clause.has("discard", "discarding", "rinse")
+        ) or (clause.act == "dry" and clause.base in ("wipe", "scrape", "brush", "shake")):
             found.eaten = 0.0
-        elif clause.act == "dry" and clause.base in ("wipe", "scrape", "brush", "shake"):
-            found.eaten = 0.0
-    found.rinsed = found.rinsed or (clause.act == "rinse" and found.kind in COLD) or (clause.has("rinse", "rinsing", "rinsed") and found.kind in COLD)
+    found.rinsed = (
+        found.rinsed
+        or (clause.act == "rinse" and found.kind in COLD)
+        or (clause.has("rinse", "rinsing", "rinsed") and found.kind in COLD)
+    )
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
         if kitchen.pot is found:
@@ -75,7 +95,21 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
 
 def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
-    if clause.has("heat", "oven", "grill", "stove", "hob", "lid", "foil", "bone", "bones", "skin", "seeds", "refrigerator", "fridge") and not clause.has("brine", "marinade", "water", "liquid", "cure", "slotted"):
+    if clause.has(
+        "heat",
+        "oven",
+        "grill",
+        "stove",
+        "hob",
+        "lid",
+        "foil",
+        "bone",
+        "bones",
+        "skin",
+        "seeds",
+        "refrigerator",
+        "fridge",
+    ) and not clause.has("brine", "marinade", "water", "liquid", "cure", "slotted"):
         return False
     if found.kind in HOT and found.extra:
         return clause.has("water")
@@ -91,9 +125,11 @@ def _of_a_can(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Drain and rinse the beans": canned ones leave their liquid."""
     if clause.act not in ("drain", "rinse"):
         return False
-    lines = kitchen.solids(clause) or (dict.fromkeys(kitchen.last_foods, 1.0) if any(m.kind == "it" for m in clause.mentions) else {})
-    canned = {l: s for l, s in lines.items() if kitchen.lines[l].is_canned and kitchen.kind(l) in SOLIDS}
-    salty = {l: s for l, s in lines.items() if kitchen.kind(l) == "salty" and clause.act == "rinse"}
+    lines = kitchen.solids(clause) or (
+        dict.fromkeys(kitchen.last_foods, 1.0) if any(m.kind == "it" for m in clause.mentions) else {}
+    )
+    canned = {n: s for n, s in lines.items() if kitchen.lines[n].is_canned and kitchen.kind(n) in SOLIDS}
+    salty = {n: s for n, s in lines.items() if kitchen.kind(n) == "salty" and clause.act == "rinse"}
     found = canned or salty
     if not found:
         return False
@@ -101,7 +137,9 @@ def _of_a_can(kitchen: Kitchen, clause: Clause) -> bool:
     if known is not None:
         known.rinsed = known.rinsed or clause.act == "rinse"
         return True
-    can = Happening("drain", clause, foods=found, rinsed=clause.act == "rinse" or clause.has("rinse", "rinsed"))
+    can = Happening(
+        "drain", clause, foods=found, rinsed=clause.act == "rinse" or clause.has("rinse", "rinsed")
+    )
     can.drained = can.closed = True
     kitchen.begin(can)
     return True
@@ -129,12 +167,23 @@ def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
 
 
 def _is_salting(kitchen: Kitchen, pending: Happening, clause: Clause) -> bool:
-    return clause.act in ("rinse", "drain", "dry") and {kitchen.kind(l) for l in pending.foods} <= {"vegetable", "potato"} and clause.base != "dry"
+    return (
+        clause.act in ("rinse", "drain", "dry")
+        and {kitchen.kind(n) for n in pending.foods} <= {"vegetable", "potato"}
+        and clause.base != "dry"
+    )
 
 
 def _reserved(kitchen: Kitchen, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
-    said = next((m for m in clause.mentions if m.kind == "bath" or clause.tokens[m.j - 1].text in ("water", "liquid")), None)
+    said = next(
+        (
+            m
+            for m in clause.mentions
+            if m.kind == "bath" or clause.tokens[m.j - 1].text in ("water", "liquid")
+        ),
+        None,
+    )
     if said is None:
         return
     if said.kind == "bath" and said.name == "marinade":
@@ -149,7 +198,7 @@ def _reserved(kitchen: Kitchen, clause: Clause) -> None:
     if (ml := _millilitres(clause)) is not None:
         found.kept_ml = ml
     elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
-        found.eaten = 1.0 if not {kitchen.kind(l) for l in found.foods} & {"pasta", "potato"} else None
+        found.eaten = 1.0 if not {kitchen.kind(n) for n in found.foods} & {"pasta", "potato"} else None
         found.kept_ml = 240.0 if found.eaten is None else None
     else:
         found.kept_ml = 200.0
@@ -161,10 +210,15 @@ def _millilitres(clause: Clause) -> float | None:
         if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
             number = (1.0, i + 1)
         if number is not None and number[1] < len(clause.tokens):
-            size = _ML.get(clause.tokens[number[1]].stem)
+            size = _size_ml(clause.tokens[number[1]].text)
             if size is not None:
                 return number[0] * size
     return None
+
+
+def _size_ml(word: str) -> float | None:
+    unit = find(word)
+    return to_millilitres(unit) if unit else _LOOSE_ML.get(word)
 
 
 def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
@@ -178,13 +232,32 @@ def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
         if found is None or found.clause.sentence == clause.sentence:
             continue
         word = clause.tokens[mention.j - 1].text
-        if mention.name == "marinade" or (mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"):
-            moves = clause.act in ("put", "heat", "boil", "simmer", "coat", "mix", "reduce", "cook", "serve", "fry", "roast")
+        if mention.name == "marinade" or (
+            mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
+        ):
+            moves = clause.act in (
+                "put",
+                "heat",
+                "boil",
+                "simmer",
+                "coat",
+                "mix",
+                "reduce",
+                "cook",
+                "serve",
+                "fry",
+                "roast",
+            )
             if moves and (mention.prep in ("", "with", "over") or clause.act == "coat"):
                 if found.eaten is None or mention.portion == -1.0 or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
     for happening in kitchen.happened:
-        if happening.kind in HOT and happening.drained and not happening.kept_ml and clause.act in ("put", "mix"):
+        if (
+            happening.kind in HOT
+            and happening.drained
+            and not happening.kept_ml
+            and clause.act in ("put", "mix")
+        ):
             _some_water(kitchen, clause, happening)
 
 
@@ -192,9 +265,9 @@ def _some_water(kitchen: Kitchen, clause: Clause, pot: Happening) -> None:
     """ "Add a splash of the pasta water"."""
     for mention in clause.mentions:
         words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
-        if (mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))) or (
-            clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")
-        ):
+        if (
+            mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
+        ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
             pot.kept_ml = _millilitres(clause) or 100.0
 
 
@@ -211,7 +284,9 @@ def _cooked_in(kitchen: Kitchen, clause: Clause) -> None:
     solids = set(kitchen.solids(clause)) & set(found.foods)
     if not solids and not any(m.kind in ("it", "all") for m in clause.mentions) and clause.act != "roast":
         return
-    if clause.base in ("grill", "broil", "barbecue") or clause.has("skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"):
+    if clause.base in ("grill", "broil", "barbecue") or clause.has(
+        "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"
+    ):
         found.eaten = 0.0
 
 
@@ -235,9 +310,11 @@ def lines_rinsed(kitchen: Kitchen, clause: Clause | None) -> None:
     if clause is None:
         return
     for line in kitchen.index.lines:
-        said = set(" ".join(line.line.preparation).replace(",", " ").split()) | set(line.text.lower().replace(",", " ").replace(")", " ").split())
+        said = set(" ".join(line.line.preparation).replace(",", " ").split()) | set(
+            line.text.lower().replace(",", " ").replace(")", " ").split()
+        )
         rinsed, drained = "rinsed" in said, "drained" in said
-        if not (rinsed or drained) or line.kind in PROTEINS and not line.is_canned:
+        if not (rinsed or drained) or (line.kind in PROTEINS and not line.is_canned):
             continue
         if kitchen.latest(("drain",), (line.index,)):
             continue

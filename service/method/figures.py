@@ -10,9 +10,18 @@ from ..units.kitchen import to_grams, to_millilitres
 from .happenings import Happening, Water
 from .kitchen import Kitchen
 from .listed import Listed
+from .measures import thickness_cm
+from .tokens import tokenize
 
 _SALTED = ("salted", "very")
-_PER_PIECE_G = {"potato": 170.0, "egg": 55.0, "meat": 200.0, "poultry": 250.0, "fish": 150.0, "vegetable": 120.0}
+_PER_PIECE_G = {
+    "potato": 170.0,
+    "egg": 55.0,
+    "meat": 200.0,
+    "poultry": 250.0,
+    "fish": 150.0,
+    "vegetable": 120.0,
+}
 """What one counted piece weighs, roughly: only for how much water it is cooked in."""
 
 
@@ -76,9 +85,6 @@ def thickness_of(lines: Iterable[Listed]) -> float | None:
 
 
 def _usual(line: Listed) -> float | None:
-    from .measures import thickness_cm
-    from .tokens import tokenize
-
     said = thickness_cm(tokenize(line.text))
     if said is not None and said < 20:
         return said

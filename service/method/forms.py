@@ -115,7 +115,9 @@ def _checked(
         told = []
     answers = document.get("answers") or {}
     if not isinstance(answers, Mapping) or not all(isinstance(each, str) for each in answers.values()):
-        faults.append(Fault("/answers", "Answers are an object: the id of a question and the choice, as text."))
+        faults.append(
+            Fault("/answers", "Answers are an object: the id of a question and the choice, as text.")
+        )
         answers = {}
     if faults:
         raise InvalidRequest(faults)
@@ -149,7 +151,12 @@ def _recipe_in(document: Any) -> tuple[Mapping[str, Any], str]:
         others += types
     found = ", ".join(dict.fromkeys(others)) or "no @type"
     raise InvalidRequest(
-        [Fault("/@type", f"Found {found[:200]}, wanted a schema.org Recipe; send the node whose @type is Recipe.")]
+        [
+            Fault(
+                "/@type",
+                f"Found {found[:200]}, wanted a schema.org Recipe; send the node whose @type is Recipe.",
+            )
+        ]
     )
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .clauses import Clause
-from .happenings import DRY, LIQUIDS, PROTEINS, SOLIDS, Happening, Mixture, Water
+from .happenings import PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, Listed
 from .mentions import Mention
 
@@ -24,10 +24,30 @@ _BATH_HEADINGS = (
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
 _SALT_WORDS = re.compile(r"salted|salty|salt(?:ed)? water|saltwater|brin", re.IGNORECASE)
-_VERY = re.compile(r"(?:heavily|well|very|generously|liberally|lots of|plenty of|sea\b|handful|good)", re.IGNORECASE)
-_AFRESH = re.compile(r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b", re.IGNORECASE)
-_CHANGES = re.compile(r"(?:chang|refresh|renew|replac)\w* (?:the |its )?(?:soaking |cold )?water\s*(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)", re.IGNORECASE)
-_TIMES = {"once": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "several": 3, "a few": 3, "often": 3, "regularly": 3, "occasionally": 2}
+_AFRESH = re.compile(
+    r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
+    re.IGNORECASE,
+)
+_CHANGES = re.compile(
+    r"(?:chang|refresh|renew|replac)\w* (?:the |its )?(?:soaking |cold )?water\s*"
+    r"(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|"
+    r"(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)",
+    re.IGNORECASE,
+)
+_TIMES = {
+    "once": 1,
+    "twice": 2,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "several": 3,
+    "a few": 3,
+    "often": 3,
+    "regularly": 3,
+    "occasionally": 2,
+}
 
 
 @dataclass(slots=True)
@@ -52,8 +72,12 @@ class Kitchen:
     def of(cls, index: Index) -> Kitchen:
         made = cls(index, {line.index: line for line in index.lines})
         for line in index.lines:
-            name = line.purpose if line.purpose in ("brine", "marinade", "cure") else bath_of_heading(line.heading)
-            if name and not (line.kind in PROTEINS):
+            name = (
+                line.purpose
+                if line.purpose in ("brine", "marinade", "cure")
+                else bath_of_heading(line.heading)
+            )
+            if name and line.kind not in PROTEINS:
                 made.named.setdefault(name, Mixture(name=name)).add({line.index: 1.0})
         return made
 
@@ -62,7 +86,9 @@ class Kitchen:
     def kind(self, line: int) -> str:
         return self.lines[line].kind
 
-    def lines_of(self, clause: Clause, kinds: Iterable[str] | None = None, *, used: bool = True) -> dict[int, float]:
+    def lines_of(
+        self, clause: Clause, kinds: Iterable[str] | None = None, *, used: bool = True
+    ) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
         wanted = None if kinds is None else frozenset(kinds)
         found: dict[int, float] = {}
@@ -83,14 +109,28 @@ class Kitchen:
 
     def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
-        under = [l.index for l in self.index.lines if l.heading and set(before) & set(l.heading.lower().split())]
+        under = [
+            n.index for n in self.index.lines if n.heading and set(before) & set(n.heading.lower().split())
+        ]
         if under:
             return tuple(under)
-        if set(before) & {"brine", "marinade", "cure", "rub", "pickling", "brining", "dressing", "sauce", "salad", "dry", "wet"}:
+        if set(before) & {
+            "brine",
+            "marinade",
+            "cure",
+            "rub",
+            "pickling",
+            "brining",
+            "dressing",
+            "sauce",
+            "salad",
+            "dry",
+            "wet",
+        }:
             return ()
         if mention.kind == "rest":
-            return tuple(l.index for l in self.index.lines if l.index not in self.spoken)
-        return tuple(l.index for l in self.index.lines) if mention.name != "it" else ()
+            return tuple(n.index for n in self.index.lines if n.index not in self.spoken)
+        return tuple(n.index for n in self.index.lines) if mention.name != "it" else ()
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
@@ -119,7 +159,7 @@ class Kitchen:
         """The meat or fish of the recipe where there is one kind of it."""
         for kinds in (("meat", "poultry"), ("fish", "seafood"), ("tofu",)):
             found = self.index.of_kinds(*kinds)
-            whole = [l for l in found if bath_of_heading(self.lines[l].heading) is None]
+            whole = [n for n in found if bath_of_heading(self.lines[n].heading) is None]
             if whole:
                 return dict.fromkeys(whole[:3], 1.0)
         return {}
@@ -154,7 +194,7 @@ class Kitchen:
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
-        if clause.thickness is not None and clause.act in ("cut", "coat", "") :
+        if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:
                 self.thickness.setdefault(line, clause.thickness)
 
@@ -180,9 +220,9 @@ def bath_of_heading(heading: str) -> str | None:
 
 def _goal(clause: Clause, mention: Mention) -> bool:
     """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
-    return any(token.text in ("until", "till", "when", "once", "if") for token in clause.tokens[: mention.i]) and (
-        clause.tokens[0].text not in ("when", "once", "if", "until")
-    )
+    return any(
+        token.text in ("until", "till", "when", "once", "if") for token in clause.tokens[: mention.i]
+    ) and (clause.tokens[0].text not in ("when", "once", "if", "until"))
 
 
 def strength_of(clause: Clause) -> str:
@@ -190,7 +230,11 @@ def strength_of(clause: Clause) -> str:
     text = clause.text
     if not _SALT_WORDS.search(text):
         return ""
-    return "very" if re.search(r"\b(?:heavily|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE) else "salted"
+    return (
+        "very"
+        if re.search(r"\b(?:heavily|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE)
+        else "salted"
+    )
 
 
 def changes_of(clause: Clause, hours: float | None) -> int:
@@ -208,13 +252,3 @@ def changes_of(clause: Clause, hours: float | None) -> int:
 def is_afresh(clause: Clause) -> bool:
     """Whether a clause begins in another vessel."""
     return bool(_AFRESH.search(clause.text))
-
-
-def words_of_amount(clause: Clause, mention: Mention, sentence_start: int) -> str:
-    """The amount and the name of a mention, as written."""
-    if mention.amount is None:
-        return ""
-    return ""
-
-
-__all__ = ["COLD", "DRY", "HOT", "LIQUIDS", "Kitchen", "bath_of_heading", "changes_of", "is_afresh", "strength_of"]

@@ -1,45 +1,23 @@
-"""The ingredient lines as the method knows them: their words, what kind of food each is, and what it is for."""
+"""The ingredient lines as the method knows them: their words, their kind of food, what they are for."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from ..lines import read_line
 from ..lines.line import Line
+from ..tables import rows
 from .tokens import Token, tokenize
-from .words import class_of, nouns, phrases, singular
+from .words import class_of, nouns, small_words
 
-_STOP = frozenset(
-    "a an the of or and to from for with without in on at as more less plus extra about your any you if some few"
-    " pinch dash large small medium big fresh freshly ground whole good quality each such like not but use per used"
-    " size sized piece pieces into about approx optional taste needed required choice".split()
-)
-_BOTH = re.compile(r"^(?:\W*\d[\d\s/.,½¼¾-]*\s*(?:kg|g|lb|lbs|oz)\b)", re.IGNORECASE)
-_PURPOSES = (
-    ("brine", re.compile(r"\b(?:for|to make|in) (?:the |a |your )?(?:wet )?brin(?:e|ing)\b|\bbrine:", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bfor (?:the |a |your )?marina(?:de|ting)\b", re.IGNORECASE)),
-    ("cure", re.compile(r"\bfor (?:the |a |your )?(?:cure|curing|dry rub|rubbing|rub)\b", re.IGNORECASE)),
-    (
-        "pot",
-        re.compile(
-            r"\bfor (?:the |your )?(?:salted |salting the |salting |boiling |cooking )*"
-            r"(?:pasta|noodle|potato|cooking|boiling|blanching|pot|macaroni|spaghetti)?s?'?s? ?(?:cooking )?(?:water|pot)\b"
-            r"|\bfor (?:boiling|blanching|cooking|salting) (?:the |your )?(?:pasta|noodles|potato(?:es)?|water|vegetables|veg|beans|eggs|spaghetti|macaroni)\b"
-            r"|\bfor the (?:pasta|spaghetti|noodles)\b",
-            re.IGNORECASE,
-        ),
-    ),
-    ("soak", re.compile(r"\bfor (?:the |a )?(?:soaking|soak|desalting|purging)(?: water)?\b", re.IGNORECASE)),
-    ("drawing", re.compile(r"\bfor (?:salting|drawing|degorging|sweating)\b", re.IGNORECASE)),
-    ("fryer", re.compile(r"\bfor (?:deep[- ]|shallow[- ]|pan[- ])?fr(?:ying|y)\b|\bto (?:deep[- ])?fry\b|\bfor the fryer\b", re.IGNORECASE)),
-    ("dredge", re.compile(r"\bfor (?:dredging|coating|dusting|breading|rolling|the coating|tossing)\b", re.IGNORECASE)),
-)  # fmt: skip
+_STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
 _SECTION = re.compile(
-    r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$",
+    r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$"
+    r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$",
     re.IGNORECASE,
 )
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
@@ -80,11 +58,28 @@ def is_heading(text: str) -> str | None:
 def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     line = read_line(text)
     names = [line.food_words] if line.food_words else [text]
-    found = tuple(t.stem for name in names for t in tokenize(name) if t.text[0].isalpha() and t.text not in _STOP)
+    found = tuple(
+        t.stem for name in names for t in tokenize(name) if t.text[0].isalpha() and t.text not in _STOP
+    )
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
         kind = more
     return line, found, kind
+
+
+@cache
+def _purposes() -> tuple[tuple[str, re.Pattern[str]], ...]:
+    return tuple(
+        (row["purpose"], re.compile(row["pattern"], re.IGNORECASE)) for row in rows("method_purposes")
+    )
+
+
+@lru_cache(maxsize=4096)
+def _purpose_of(text: str) -> str:
+    """What a line's own words say it is for; "" where they say nothing."""
+    if not ("for" in text or "to " in text or "rin" in text):
+        return ""
+    return next((purpose for purpose, rule in _purposes() if rule.search(text)), "")
 
 
 def listed_of(lines: Sequence[str]) -> tuple[Listed, ...]:
@@ -98,7 +93,7 @@ def listed_of(lines: Sequence[str]) -> tuple[Listed, ...]:
         if not text.strip():
             continue
         line, words, kind = _words(text)
-        purpose = next((name for name, rule in _PURPOSES if rule.search(text)), "") if "for" in text or "to " in text or "rine" in text else ""
+        purpose = _purpose_of(text)
         found.append(Listed(index, text, heading, words, kind, purpose, line))
     return tuple(found)
 

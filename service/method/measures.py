@@ -61,7 +61,12 @@ def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
                 return value + _FRACTIONS[after], j + 1
             if "/" in after and after[0].isdigit():
                 return value + _figure(after), j + 1
-            if after == "and" and j + 2 < len(tokens) and tokens[j + 1].text == "a" and tokens[j + 2].text == "half":
+            if (
+                after == "and"
+                and j + 2 < len(tokens)
+                and tokens[j + 1].text == "a"
+                and tokens[j + 2].text == "half"
+            ):
                 return value + 0.5, j + 3
         return value, j
     if text in _counts():
@@ -148,7 +153,11 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     hours = _HOURS.get(tokens[j].stem) or _HOURS.get(tokens[j].text)
     second = None
     if hours is not None and j + 2 < len(tokens) and tokens[j + 1].text in ("to", "-", "–", "or"):
-        second = _range_at(tokens, j + 2) if tokens[j + 2].text[0].isdigit() or tokens[j + 2].text in _counts() else None
+        second = (
+            _range_at(tokens, j + 2)
+            if tokens[j + 2].text[0].isdigit() or tokens[j + 2].text in _counts()
+            else None
+        )
     if hours is None or (tokens[j].text == "m" and tokens[j - 1].end != tokens[j].start):
         return None
     if second and second.j < len(tokens):

@@ -1,4 +1,4 @@
-"""What the words of a sentence speak of: lines, water and salt that no line names, baths, vessels, pronouns."""
+"""What the words of a sentence speak of: lines, baths, vessels, pronouns; water and salt of no line."""
 
 from __future__ import annotations
 
@@ -8,16 +8,16 @@ from typing import Literal, NamedTuple
 from .listed import Index
 from .measures import number_at
 from .tokens import Token
-from .words import nouns, phrases, verbs
+from .words import nouns, phrases, small_words, verbs
 
 Kind = Literal["line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 
-_PREPS = frozenset("in into to over with from on onto under inside through without except between".split())
+_PREPS = small_words("preposition")
 _NOT_USED = frozenset({"without", "except"})
 _PRONOUNS = frozenset({"it", "them", "they", "these", "those", "pieces", "everything"})
 _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
-_REST = frozenset({"remaining", "rest", "other", "remainder", "reserved", "leftover"})
-_ASIDE = frozenset("the a an of your some this that each all both more any little bit lots plenty enough".split())
+_REST = small_words("rest")
+_ASIDE = small_words("aside")
 _WATERS = frozenset({"water", "saltwater", "waters"})
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
@@ -119,12 +119,26 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
-    return opens and after in ("the", "it", "them", "your", "all", "both", "well", "for", "generously", "lightly", "liberally", "this", "each")
+    return opens and after in (
+        "the",
+        "it",
+        "them",
+        "your",
+        "all",
+        "both",
+        "well",
+        "for",
+        "generously",
+        "lightly",
+        "liberally",
+        "this",
+        "each",
+    )
 
 
 def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
-    """ "salt cod" with no such line, "chicken stock pot": left to the longer match; "butter knife" is none."""
-    return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon", "pot-roast")
+    """Whether a food only names a tool: "butter knife", "pepper grinder"."""
+    return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon")
 
 
 def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention | None) -> Mention:
@@ -140,7 +154,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             portion = _PARTS[text]
         elif text in _REST and portion is None:
             portion = -1.0
-        elif (number := number_at(tokens, k)) is not None and amount is None and mention.i - k <= 6:
+        elif number_at(tokens, k) is not None and amount is None and mention.i - k <= 6:
             first = k
             while first - 1 >= since and number_at(tokens, first - 1) is not None:
                 first -= 1
@@ -156,6 +170,10 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         k -= 1
     if joined and last is not None and not prep:
         prep = last.prep
-    if portion is not None and amount is not None and number_at(tokens, amount[0]) == (portion, amount[0] + 1):
+    if (
+        portion is not None
+        and amount is not None
+        and number_at(tokens, amount[0]) == (portion, amount[0] + 1)
+    ):
         amount = None
     return mention._replace(prep=prep, portion=portion, amount=amount)

@@ -1,4 +1,4 @@
-"""Text as a CMS holds it (HTML, Markdown, entities) made plain. Plain text stays as it is, letter by letter."""
+"""Text as a CMS holds it (HTML, Markdown, entities) made plain; plain text stays as it is."""
 
 from __future__ import annotations
 

@@ -11,7 +11,10 @@ from .kitchen import Kitchen, is_afresh, strength_of
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
 _LIKE_POT = frozenset({"water", "pot", "pan", "saucepan", "it", "kettle"})
-_KEEPS = re.compile(r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat", re.IGNORECASE)
+_KEEPS = re.compile(
+    r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat",
+    re.IGNORECASE,
+)
 
 
 def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
@@ -21,7 +24,12 @@ def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
             return True
     if kitchen.pot is not None and clause.act in ("boil", "simmer", "cook", "heat", "hold", ""):
         pot = kitchen.pot
-        if pot.foods and not pot.closed and clause.hours and not kitchen.solids(clause, direct=True).keys() - pot.foods.keys():
+        if (
+            pot.foods
+            and not pot.closed
+            and clause.hours
+            and not kitchen.solids(clause, direct=True).keys() - pot.foods.keys()
+        ):
             pot.take_time(clause)
             _note_absorbed(pot, clause)
             return clause.act in ("boil", "simmer", "cook")
@@ -38,8 +46,10 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
 
 
 def _is_hot(kitchen: Kitchen, clause: Clause) -> bool:
-    return any(token.text in _BOILS for token in clause.tokens) or clause.act in ("boil", "simmer") or (
-        clause.act in ("cook", "heat")
+    return (
+        any(token.text in _BOILS for token in clause.tokens)
+        or clause.act in ("boil", "simmer")
+        or (clause.act in ("cook", "heat"))
     )
 
 
@@ -86,7 +96,7 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = _water_for(kitchen, clause)
-    pot.foods = {line: share for line, share in solids.items()}
+    pot.foods = dict(solids)
     if not solids and clause.act in ("boil", "simmer", "cook") and water.prep in ("in", "into"):
         pot.foods = kitchen.foods(clause)
     pot.take_time(clause)
@@ -101,13 +111,17 @@ def _is_for_a_bath(kitchen: Kitchen, lines: dict[int, float]) -> bool:
     """Whether liquids are those of a named brine, or are stirred to one with sugar."""
     baths = set().union(*(mixture.lines for mixture in kitchen.named.values())) if kitchen.named else set()
     kinds = {kitchen.kind(line) for line in lines}
-    return bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
+    return (
+        bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
+    )
 
 
 def _covered(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = kitchen.water_of(clause)
-    covers = clause.base in ("cover", "submerge", "immerse", "fill") or clause.has("cover", "covered", "covering", "submerge")
+    covers = clause.base in ("cover", "submerge", "immerse", "fill") or clause.has(
+        "cover", "covered", "covering", "submerge"
+    )
     if water is None or not covers or clause.act not in ("put", "other", "", "brine"):
         return False
     if water.prep not in ("with", "in", "by", "under", "") or kitchen.bath_said(clause):
@@ -127,7 +141,9 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
     pot = kitchen.pot
     if pot is None or pot.closed or clause.act not in ("put", "cook", "boil", "simmer", "mix", "heat"):
         return False
-    new = {line: share for line, share in kitchen.solids(clause, direct=True).items() if line not in pot.foods}
+    new = {
+        line: share for line, share in kitchen.solids(clause, direct=True).items() if line not in pot.foods
+    }
     to_water = _is_to(clause)
     if kitchen.water_of(clause) is not None and not to_water:
         return False
@@ -140,12 +156,24 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     if elsewhere and not to_water:
         return False
-    if not new and to_water and not pot.foods and clause.act in ("put", "cook") and not _salts(kitchen, clause):
+    if (
+        not new
+        and to_water
+        and not pot.foods
+        and clause.act in ("put", "cook")
+        and not _salts(kitchen, clause)
+    ):
         new = dict.fromkeys(kitchen.last_foods, 1.0)
     if not new:
-        others = kitchen.lines_of(clause, (*LIQUIDS, "oil", "spice", "herb", "aromatic", "sweet")) if not elsewhere else {}
+        others = (
+            kitchen.lines_of(clause, (*LIQUIDS, "oil", "spice", "herb", "aromatic", "sweet"))
+            if not elsewhere
+            else {}
+        )
         if others and pot.foods:
-            pot.extra |= {line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")}
+            pot.extra |= {
+                line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")
+            }
         elif others and to_water:
             pot.liquid.update(others)
         return False
@@ -161,23 +189,36 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
 def _is_to(clause: Clause) -> bool:
     """Whether something goes into "the water" or "the pot"."""
     return any(
-        (m.kind == "water" or m.kind == "vessel" or any(True for _ in m.lines) and clause.tokens[m.j - 1].text == "water")
+        (
+            m.kind == "water"
+            or m.kind == "vessel"
+            or (any(True for _ in m.lines) and clause.tokens[m.j - 1].text == "water")
+        )
         and m.prep in ("in", "into", "to")
         for m in clause.mentions
-    ) and not clause.vessel() in ("bowl", "pan")
+    ) and clause.vessel() not in ("bowl", "pan")
 
 
 def _salted(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Salt the water", "add 2 tbsp salt": for a pot that waits."""
     pot = kitchen.pot
-    if pot is None or pot.closed or pot.extra or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
+    if (
+        pot is None
+        or pot.closed
+        or pot.extra
+        or clause.act not in ("put", "season", "mix", "coat", "other", "", "let")
+    ):
         return False
     salts, said = _salts(kitchen, clause), kitchen.salt_said(clause) or clause.base == "salt"
     if not salts and not said:
         return False
     about_water = clause.has("water", "pot") or clause.base == "salt"
     only_salt = not kitchen.solids(clause) and not kitchen.lines_of(clause, ("spice", "herb"))
-    if pot.foods and not (about_water and clause.has("water")) and not (only_salt and _fresh(kitchen, pot, clause)):
+    if (
+        pot.foods
+        and not (about_water and clause.has("water"))
+        and not (only_salt and _fresh(kitchen, pot, clause))
+    ):
         return False
     if not about_water and not only_salt:
         return False
@@ -204,10 +245,16 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     solids = kitchen.solids(clause, direct=True)
     liquids = [
-        m for m in clause.mentions
-        if m.prep in ("in", "into", "with") and (m.kind == "bath" or any(kitchen.kind(l) in (*LIQUIDS, "oil") for l in m.lines))
+        m
+        for m in clause.mentions
+        if m.prep in ("in", "into", "with")
+        and (m.kind == "bath" or any(kitchen.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
-    if not solids or clause.vessel() == "pan" or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter"):
+    if (
+        not solids
+        or clause.vessel() == "pan"
+        or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter")
+    ):
         return False
     if pot := kitchen.latest(("boil", "simmer"), solids):
         if not pot.closed:
@@ -223,10 +270,19 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
     if clause.act == "simmer" and not pastas:
         return False
     foods = pastas if clause.act == "cook" else solids
-    if clause.act != "cook" and not POURED_WITHOUT_WORD & {kitchen.kind(line) for line in foods} and clause.base == "boil":
-        if not {kitchen.kind(l) for l in foods} & (PROTEINS | {"grain"}):
+    if (
+        clause.act != "cook"
+        and not POURED_WITHOUT_WORD & {kitchen.kind(line) for line in foods}
+        and clause.base == "boil"
+    ):
+        if not {kitchen.kind(n) for n in foods} & (PROTEINS | {"grain"}):
             return False
-    if any(line in each.extra or line in each.foods for line in foods for each in kitchen.happened if each.kind in ("boil", "simmer") and not each.closed):
+    if any(
+        line in each.extra or line in each.foods
+        for line in foods
+        for each in kitchen.happened
+        if each.kind in ("boil", "simmer") and not each.closed
+    ):
         return False
     pot = Happening("boil", clause, foods=foods, confidence=0.75)
     strength = strength_of(clause) or ("salted" if pastas else "")
@@ -256,4 +312,6 @@ def pot_is_poured(pot: Happening, kitchen: Kitchen) -> bool:
     kinds = {kitchen.kind(line) for line in pot.foods}
     if pot.water is None and not any(kitchen.kind(line) in ("water",) for line in pot.liquid):
         return False
-    return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"})
+    return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (
+        POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"}
+    )

@@ -54,7 +54,9 @@ class Doubts:
         known = {each.choice for each in choices}
         if given is not None and given not in known:
             listed = ", ".join(sorted(known))
-            raise InvalidRequest([Fault(f"/answers/{identity}", f"Found {given[:40]!r}, wanted one of {listed}.")])
+            raise InvalidRequest(
+                [Fault(f"/answers/{identity}", f"Found {given[:40]!r}, wanted one of {listed}.")]
+            )
         taken = given or likely
         self.asked.append(
             Question(identity, message, tuple(choices), taken, given is not None, component, field)

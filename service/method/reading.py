@@ -95,7 +95,13 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
     for component, position in places.get(None, ()):
         ingredient = component.ingredients[position]
         text = ingredient["line"] if isinstance(ingredient, dict) else ingredient
-        yield {"index": None, "component": component.id, "ingredient": position, "assumed": True, "text": text}
+        yield {
+            "index": None,
+            "component": component.id,
+            "ingredient": position,
+            "assumed": True,
+            "text": text,
+        }
 
 
 def _steps(made: Assembled) -> Iterator[dict[str, Any]]:
@@ -118,7 +124,9 @@ def _unread(clauses: list[Any]) -> Iterator[Notice]:
         yield Notice("sentence-not-read", "check", message, f"/method/{clause.method}")
 
 
-def reading_document(reading: Reading, swings: Mapping[str, Mapping[str, float]] | None = None) -> dict[str, Any]:
+def reading_document(
+    reading: Reading, swings: Mapping[str, Mapping[str, float]] | None = None
+) -> dict[str, Any]:
     """The contract's answer. swings: by question and choice, mg of sodium a serving."""
     return {
         "recipe": reading.recipe,
@@ -136,7 +144,8 @@ def _questions(reading: Reading, swings: Mapping[str, Mapping[str, float]]) -> l
         known = swings.get(question.id, {})
         swing = max(known.values()) - min(known.values()) if known else 0.0
         choices = [
-            {"choice": c.choice, "label": c.label, "sodium_mg_per_serving": known.get(c.choice)} for c in question.choices
+            {"choice": c.choice, "label": c.label, "sodium_mg_per_serving": known.get(c.choice)}
+            for c in question.choices
         ]
         made.append(
             {

@@ -23,7 +23,9 @@ def servings_of(value: Any, pointer: str, faults: list[Fault]) -> tuple[float | 
     values = value if isinstance(value, list) else [value]
     told = [each for each in values if each not in (None, "", [])]
     if not told:
-        message = "The recipe does not say how many it serves; figures are for the whole of it. State servings."
+        message = (
+            "The recipe does not say how many it serves; figures are for the whole of it. State servings."
+        )
         return None, [Notice("servings-not-stated", "check", message, pointer)]
     found = [number for number in map(_number, told) if number is not None]
     wrong = [number for number in found if not 0 < number <= MOST]
@@ -68,6 +70,8 @@ def _told(said: Any, number: float | None, pointer: str) -> list[Notice]:
         message = f"{said[:80]!r} was taken as {number:g} servings; state servings to fix it."
         return [Notice("servings-range", "info", message, pointer)]
     if not _PEOPLE.search(said) and not said.strip().replace(".", "").isdigit():
-        message = f"{said[:80]!r} was taken as {number:g} servings; if pieces are no servings, state servings."
+        message = (
+            f"{said[:80]!r} was taken as {number:g} servings; if pieces are no servings, state servings."
+        )
         return [Notice("servings-from-yield", "check", message, pointer)]
     return []

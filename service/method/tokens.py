@@ -7,11 +7,35 @@ from typing import NamedTuple
 
 from .words import singular
 
-_WORD = re.compile(
-    r"[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]", re.UNICODE
-)
+_WORD = re.compile(r"[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]", re.UNICODE)
 _ENDS = frozenset(".!?;")
-_SHORT = frozenset({"approx", "tbsp", "tbs", "tsp", "oz", "lb", "lbs", "min", "mins", "hr", "hrs", "c", "st", "no", "temp", "g", "ml", "incl", "etc", "e", "i", "vs", "ca"})
+_SHORT = frozenset(
+    {
+        "approx",
+        "tbsp",
+        "tbs",
+        "tsp",
+        "oz",
+        "lb",
+        "lbs",
+        "min",
+        "mins",
+        "hr",
+        "hrs",
+        "c",
+        "st",
+        "no",
+        "temp",
+        "g",
+        "ml",
+        "incl",
+        "etc",
+        "e",
+        "i",
+        "vs",
+        "ca",
+    }
+)
 MOST_WORDS = 120
 """Words of the longest sentence that is read in one go; a longer one is cut there."""
 
@@ -41,7 +65,10 @@ def sentences(text: str) -> list[list[Token]]:
     for i, token in enumerate(tokens):
         current.append(token)
         ends = token.text in _ENDS and not (
-            token.text == "." and i > 0 and tokens[i - 1].text in _SHORT and i + 1 < len(tokens)
+            token.text == "."
+            and i > 0
+            and tokens[i - 1].text in _SHORT
+            and i + 1 < len(tokens)
             and not text[tokens[i + 1].start].isupper()
         )
         if ends or len(current) >= MOST_WORDS:

@@ -74,6 +74,14 @@ def nouns(role: str) -> Mapping[str, str]:
 
 
 @cache
+def small_words(role: str) -> frozenset[str]:
+    """The words of a role in method_words.csv."""
+    return frozenset(
+        word for row in rows("method_words") if row["role"] == role for word in row["words"].split()
+    )
+
+
+@cache
 def phrases(role: str) -> Mapping[str, tuple[tuple[tuple[str, ...], str], ...]]:
     """The phrases of a role by first word, longest first, each with its name."""
     found: dict[str, list[tuple[tuple[str, ...], str]]] = {}

@@ -20,6 +20,7 @@ from ..recipe.calculation import calculate
 from ..recipe.custom import custom_foods
 from ..recipe.explaining import MAIN
 from ..recipe.request import RecipeRequest
+from ..recipe.work_budget import of_recipe
 from . import answers
 from .api import Blueprint
 from .examples import recipe_example
@@ -27,6 +28,7 @@ from .fields import Choice, StrictSchema, Text, nearest, said
 from .read_recipes import reading_answer
 from .schemas.answers import CalculationSchema
 from .schemas.recipe import RecipeSchema
+from .watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
 
@@ -132,4 +134,5 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     """
+    allow(of_recipe(document, len(query.get("explain", ()))))
     return answers.respond_as(calculated(document, **query), RENDERERS)

@@ -19,6 +19,8 @@ from ..units.spread import Spread
 SURE = 0.8
 """Below this confidence a mapping wants a person's look."""
 
+UNREAD = Line("")
+
 NEAREST = 3
 """How many foods are offered where none is taken."""
 
@@ -54,7 +56,7 @@ class Ingredient:
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
     food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
     the ingredient as asked. parts: the further foods that the line names ("salt and pepper": pepper), each
-    with its own words as its line.
+    with its own words as its line. read: the line as read.
     """
 
     line: str
@@ -70,6 +72,7 @@ class Ingredient:
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
     parts: tuple[Ingredient, ...] = ()
+    read: Line = UNREAD
 
     @property
     def foods(self) -> tuple[Ingredient, ...]:
@@ -149,6 +152,7 @@ def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: R
         preparation=line.preparation,
         eaten_fraction=asked.eaten_fraction,
         notices=notices,
+        read=line,
     )
 
 

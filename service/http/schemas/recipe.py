@@ -7,11 +7,11 @@ from typing import Any
 
 from marshmallow import ValidationError, validates_schema
 
+from ...curing.limits import product_classes, schemes
 from ...diffusion.geometry import BODIES
 from ...foods.nutrients import NUTRIENTS
 from ...method.forms import is_written
 from ...recipe.request import KINDS
-from ...salt.curing import product_classes, schemes
 from ...tables import rows
 from ..fields import (
     Amounts,

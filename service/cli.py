@@ -14,6 +14,7 @@ from typing import IO, Any
 import click
 
 from . import __version__
+from .commands.evidence import evidence
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
 from .keeping import keys, recalculate, reviewers
@@ -124,7 +125,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate):
+for command in (keys, reviewers, recalculate, evidence):
     main.add_command(command)
 
 

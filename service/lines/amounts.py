@@ -167,15 +167,13 @@ def _range(cursor: Cursor) -> Spread | None:
 def _one_or_the_next(cursor: Cursor) -> Spread | None:
     """ "5/6 bay leaves": five or six of them; "3/4 cup" is a fraction."""
     over, slash, under, unit = (cursor.peek(ahead) for ahead in range(4))
-    if over.kind == under.kind == "number" and slash.text == "/" and unit.kind == "word":
-        if (
-            over.value >= _LEAST_OR_NEXT
-            and under.value == over.value + 1
-            and dimension(find(unit.text)) != "volume"
-        ):
-            cursor.at += 3
-            return Spread(over.value, over.value + 0.5, under.value)
-    return None
+    figures = over.kind == under.kind == "number" and slash.text == "/" and unit.kind == "word"
+    if not figures or over.value < _LEAST_OR_NEXT or under.value != over.value + 1:
+        return None
+    if dimension(find(unit.text)) == "volume":
+        return None
+    cursor.at += 3
+    return Spread(over.value, over.value + 0.5, under.value)
 
 
 def _figures(cursor: Cursor) -> float | None:

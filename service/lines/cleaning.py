@@ -1,4 +1,4 @@
-"""Takes off a line what is no words: Markdown, HTML, addresses, letters of another alphabet that look alike."""
+"""Takes off a line what is no words: Markdown, HTML, addresses, look-alike letters of another alphabet."""
 
 from __future__ import annotations
 

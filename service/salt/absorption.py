@@ -11,12 +11,12 @@ from functools import cache
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ..diffusion.curves import Reached, mean_reached
+from ..diffusion.eigenmodes import Shape
 from ..errors import NotFound
 from ..tables import load
 from .brine import SATURATED_G_PER_G_WATER
-from .diffusion import Reached, mean_reached
 from .figures import Figure, figure_of
-from .modes import Shape
 
 ANY = "any"
 

@@ -15,11 +15,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ..diffusion.curves import invert, profile
+from ..diffusion.eigenmodes import SHAPES, Shape
+from ..diffusion.geometry import Body
 from ..units.spread import Draws
-from .bodies import Body
 from .brine import SATURATED_G_PER_G_WATER
-from .diffusion import invert, profile
-from .modes import SHAPES, Shape
 
 BARELY_WET = 1e-6
 """Bath water over food water that stands for a layer of salt with no water to speak of."""

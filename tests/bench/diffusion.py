@@ -12,9 +12,9 @@ import time
 from itertools import islice
 
 import numpy as np
-from saltledger.salt.bodies import Body
-from saltledger.salt.diffusion import centre_reached, fourier_for, mean_reached
-from saltledger.salt.modes import SHAPES, modes
+from saltledger.diffusion.curves import centre_reached, fourier_for, mean_reached
+from saltledger.diffusion.eigenmodes import SHAPES, modes
+from saltledger.diffusion.geometry import Body
 
 DRAWS = 513
 TERMS = 60

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
-from saltledger.salt.diffusion import fourier_for, mean_reached
-from saltledger.salt.modes import modes
+from saltledger.diffusion.curves import fourier_for, mean_reached
+from saltledger.diffusion.eigenmodes import modes
 
 # Crank's appendix, table 4.1: roots of tan q = -alpha q (q1 from memory, all computed by bracketing).
 ROOTS = {

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from saltledger.salt.bodies import Body
+from saltledger.diffusion.geometry import Body
 from saltledger.salt.brine import density_g_ml, percent_of_g_per_litre, salt_g_per_litre, saturation_ratio
 from saltledger.salt.diffusivity import effective_diffusivity
 from saltledger.salt.water_uptake import pick_up

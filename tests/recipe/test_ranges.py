@@ -15,8 +15,8 @@ from statistics import NormalDist
 
 import numpy as np
 import pytest
+from saltledger.diffusion.curves import mean_reached
 from saltledger.foods.dataset import bundled
-from saltledger.salt.diffusion import mean_reached
 from saltledger.salt.diffusivity import effective_diffusivity
 from saltledger.salt.water_uptake import pick_up
 from saltledger.units.spread import DRAWS, Spread, draw, summarise

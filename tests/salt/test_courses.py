@@ -4,12 +4,12 @@ import math
 
 import numpy as np
 import pytest
-from saltledger.salt.bodies import Body
+from saltledger.diffusion.geometry import Body
 from saltledger.salt.brine import SATURATED_G_PER_G_WATER
 from saltledger.salt.courses import DryCourse
 from saltledger.units.spread import DRAWS
 
-from .numerical import _after, _cells
+from tests.salt.numerical import _after, _cells
 
 FOURIERS = (0.005, 0.02, 0.05, 0.1, 0.2, 0.4, 0.8)
 CELLS = 200

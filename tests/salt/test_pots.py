@@ -3,7 +3,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.salt.diffusion import mean_reached
+from saltledger.diffusion.curves import mean_reached
 from saltledger.salt.pots import (
     cooking_yield,
     drip_share,

@@ -1,0 +1,1 @@
+"""Commands that `cli` names; each is imported by the command line alone."""

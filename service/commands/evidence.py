@@ -1,0 +1,61 @@
+"""`saltledger evidence`: every published measurement against what the service works out."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from ..evidence.coverage import Coverage, Held
+
+
+@click.command()
+@click.option("--plot", type=click.Path(dir_okay=False, path_type=Path), help="Write the picture, SVG, here.")
+@click.option("--missed", is_flag=True, help="List the measurements outside their range, with why.")
+@click.option("--kind", help="Work out this kind alone.")
+def evidence(plot: Path | None, missed: bool, kind: str | None) -> None:
+    """Hold published measurements against the ranges: how many lie inside, and how wide the ranges are.
+
+    Exits with 1 where a kind falls under its stated floor on the part kept for checking.
+    """
+    from ..evidence.cases import cases  # noqa: PLC0415 - it reads tables; `--help` stays quick
+    from ..evidence.coverage import coverages, fallen, hold_all, kinds  # noqa: PLC0415
+    from ..evidence.plot import evidence_svg  # noqa: PLC0415
+
+    if kind is not None and kind not in kinds():
+        raise click.BadParameter(f"There is no kind {kind!r}; there are {', '.join(kinds())}.")
+    held = hold_all(case for case in cases() if kind in (None, case.kind))
+    found = coverages(held)
+    _print_table(found)
+    if missed:
+        _print_missed(held)
+    if plot is not None:
+        plot.write_text(evidence_svg(held), encoding="utf-8")
+        click.echo(f"Wrote {plot}.")
+    if under := fallen(found):
+        click.echo(f"Under the floor: {', '.join(each.kind for each in under)}.", err=True)
+        sys.exit(1)
+
+
+_ROW = "{:<14} {:<9} {:>6} {:>5} {:>6} {:>6} {:>16}"
+
+
+def _print_table(found: list[Coverage]) -> None:
+    click.echo(_ROW.format("kind", "part", "inside", "of", "share", "width", "likely/measured"))
+    for each in found:
+        width, bias = (format(value, ".2f") if value else "" for value in (each.width, each.bias))
+        click.echo(_ROW.format(each.kind, each.part, each.inside, each.of, f"{each.share:.0%}", width, bias))
+
+
+def _print_missed(held: list[Held]) -> None:
+    for each in held:
+        if not each.inside:
+            low, likely, high = each.range.low, each.range.likely, each.range.high
+            click.echo(
+                f"{each.case.kind:<13} {each.case.id:<26} {each.case.place:<14} "
+                f"measured {each.case.published:<8.4g} range {low:.4g} {likely:.4g} {high:.4g}  "
+                f"{each.case.note[:60]}"
+            )

@@ -1,0 +1,1 @@
+"""Published and local measurements, held against what the service works out. Pure."""

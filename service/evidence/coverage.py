@@ -1,0 +1,112 @@
+"""Every case worked out, and how many lie inside their ranges, by kind and part."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cache
+from statistics import median
+
+from ..foods.dataset import bundled
+from ..recipe.calculation import cook
+from ..recipe.request import RecipeRequest
+from ..tables import Row, load
+from ..units.spread import Spread
+from .cases import Case, cases
+from .places import spread_at
+
+ROUNDING = 0.005
+"""A published figure has two or three digits: so far outside, relative, still counts as inside."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of answer. label: in plain words; floor: least share (0 to 1) inside;
+    steps: kinds of steps whose range it tells."""
+
+    id: str
+    label: str
+    floor: float
+    steps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A case and what the service says of it."""
+
+    case: Case
+    range: Spread
+
+    @property
+    def inside(self) -> bool:
+        slack = abs(self.case.published) * ROUNDING
+        return self.range.low - slack <= self.case.published <= self.range.high + slack
+
+    @property
+    def width(self) -> float | None:
+        """High over low; None where the range holds 0."""
+        return self.range.high / self.range.low if self.range.low > 0 else None
+
+
+@dataclass(frozen=True, slots=True)
+class Coverage:
+    """Of the cases of a kind and part, how many lie inside, and the median width of their ranges."""
+
+    kind: str
+    part: str
+    inside: int
+    of: int
+    width: float | None
+    bias: float | None
+    """Median of likely over published; None where nothing published is above 0."""
+
+    @property
+    def share(self) -> float:
+        return self.inside / self.of
+
+
+@cache
+def kinds() -> dict[str, Kind]:
+    return {kind.id: kind for kind in load("evidence_kinds", _kind)}
+
+
+def _kind(row: Row) -> Kind:
+    return Kind(row["kind"], row["label"], float(row["floor"]), tuple(filter(None, row["steps"].split("|"))))
+
+
+def hold(case: Case) -> Held:
+    """Work a case out."""
+    outcome = cook(RecipeRequest.from_document(case.request), bundled())
+    return Held(case, spread_at(outcome, case.place))
+
+
+def hold_all(wanted: Iterable[Case] | None = None) -> list[Held]:
+    return [hold(case) for case in (cases() if wanted is None else wanted)]
+
+
+def coverages(held: Sequence[Held]) -> list[Coverage]:
+    """By kind, in the order of the table, and part."""
+    groups: dict[tuple[str, str], list[Held]] = defaultdict(list)
+    for each in held:
+        groups[each.case.kind, each.case.source.part].append(each)
+    order = list(kinds())
+    return [_coverage(*key, groups[key]) for key in sorted(groups, key=lambda k: (order.index(k[0]), k[1]))]
+
+
+def _coverage(kind: str, part: str, held: Sequence[Held]) -> Coverage:
+    widths = [each.width for each in held if each.width is not None]
+    ratios = [each.range.likely / each.case.published for each in held if each.case.published > 0]
+    return Coverage(
+        kind,
+        part,
+        sum(each.inside for each in held),
+        len(held),
+        median(widths) if widths else None,
+        median(ratios) if ratios else None,
+    )
+
+
+def fallen(found: Iterable[Coverage]) -> list[Coverage]:
+    """Those of the checking part under the floor of their kind."""
+    return [each for each in found if each.part == "checking" and each.share < kinds()[each.kind].floor]

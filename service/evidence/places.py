@@ -1,0 +1,118 @@
+"""Where the figure of a measurement stands in what the service works out, as a spread in its unit.
+
+weight             weight after over weight before
+gain_percent       weight gained, percent of the raw weight
+kept TAG           share of a nutrient of the raw food that is still in it
+ratio TAG          amount in 100 g after over amount in 100 g before
+per_100g TAG       amount in 100 g after, in the nutrient's unit
+gained TAG         amount taken up for 100 g of raw food, in the nutrient's unit
+salt_percent       sodium chloride in 100 g after, in g
+water_salt_percent the same in 100 g of its water and salt
+share NA           of the bath's sodium, the share that is in the food
+figure ENDING      an assumption by the end of its name, in its own unit
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ..recipe.outcome import Outcome
+from ..recipe.rows import ROW, SODIUM, WATER, WEIGHT
+from ..units.spread import Draws, Spread, summarise
+
+SALT_OVER_SODIUM = 58.4428 / 22.98977
+"""g of sodium chloride for one g of sodium, by the atomic weights."""
+
+
+class NoSuchPlace(ValueError):
+    """A case names a place that is none."""
+
+
+def spread_at(outcome: Outcome, place: str) -> Spread:
+    """The figure at a place. Raises NoSuchPlace."""
+    what, _, detail = place.partition(" ")
+    if what == "figure":
+        return _figure(outcome, detail)
+    if what not in _DRAWN:
+        raise NoSuchPlace(place)
+    return summarise(_DRAWN[what](outcome, detail))
+
+
+def _figure(outcome: Outcome, ending: str) -> Spread:
+    for assumption in outcome.bench.book:
+        if assumption.id.endswith(ending):
+            return assumption.value
+    raise NoSuchPlace(f"no assumption ends in {ending!r}")
+
+
+def _raw(outcome: Outcome, tag: str) -> float:
+    """Amount that the food held before, in the nutrient's unit."""
+    first = outcome.listed[0]
+    food = first.ingredient.food
+    return ((food.per_100g(tag) if food else None) or 0.0) * first.grams / 100
+
+
+def _weight(outcome: Outcome, _: str) -> Draws:
+    figures: Draws = outcome.eaten[WEIGHT] / outcome.listed[0].grams
+    return figures
+
+
+def _gain_percent(outcome: Outcome, _: str) -> Draws:
+    figures: Draws = 100 * (_weight(outcome, "") - 1)
+    return figures
+
+
+def _kept(outcome: Outcome, tag: str) -> Draws:
+    figures: Draws = outcome.eaten[ROW[tag]] / _raw(outcome, tag)
+    return figures
+
+
+def _ratio(outcome: Outcome, tag: str) -> Draws:
+    figures: Draws = _kept(outcome, tag) / _weight(outcome, "")
+    return figures
+
+
+def _per_100g(outcome: Outcome, tag: str) -> Draws:
+    figures: Draws = outcome.per_100g[ROW[tag]]
+    return figures
+
+
+def _gained(outcome: Outcome, tag: str) -> Draws:
+    figures: Draws = (outcome.eaten[ROW[tag]] - _raw(outcome, tag)) / outcome.listed[0].grams * 100
+    return figures
+
+
+def _added(outcome: Outcome, tag: str) -> Draws:
+    figures: Draws = _gained(outcome, tag) / _weight(outcome, "")
+    return figures
+
+
+def _salt_percent(outcome: Outcome, _: str) -> Draws:
+    figures: Draws = outcome.per_100g[SODIUM] / 1000 * SALT_OVER_SODIUM
+    return figures
+
+
+def _water_salt_percent(outcome: Outcome, _: str) -> Draws:
+    salt_g = _salt_percent(outcome, "")
+    figures: Draws = 100 * salt_g / (salt_g + outcome.per_100g[WATER])
+    return figures
+
+
+def _share(outcome: Outcome, _: str) -> Draws:
+    bath_mg = sum(each.sodium_mg or 0.0 for each in outcome.listed[1:])
+    figures: Draws = (outcome.eaten[SODIUM] - _raw(outcome, "NA")) / bath_mg
+    return figures
+
+
+_DRAWN: dict[str, Callable[[Outcome, str], Draws]] = {
+    "weight": _weight,
+    "gain_percent": _gain_percent,
+    "kept": _kept,
+    "ratio": _ratio,
+    "per_100g": _per_100g,
+    "gained": _gained,
+    "added": _added,
+    "salt_percent": _salt_percent,
+    "water_salt_percent": _water_salt_percent,
+    "share": _share,
+}

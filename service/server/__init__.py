@@ -1,0 +1,112 @@
+"""Serving over HTTP with gunicorn: workers forked from one loaded app, each with threads.
+
+Threads, since a worker that streams a long batch must still say that it lives.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from gunicorn.app.base import BaseApplication
+
+from ..config import Settings
+from ..errors import SaltledgerError
+from ..loopback import is_loopback
+from .figures import Figures, figures_of
+
+ACCESS_LOG = '%(h)s %(t)s "%(m)s %(U)s %(H)s" %(s)s %(B)s %(L)ss'
+"""Who, when, what, how it went: no query strings, no bodies, no keys."""
+
+
+class OpenDoor(SaltledgerError):
+    """A wish to listen beyond this machine that nobody put into words."""
+
+    def __init__(self, host: str) -> None:
+        self.host = host
+        super().__init__(host)
+
+    def __str__(self) -> str:
+        return (
+            f"{self.host} can be reached from other machines, and there are no API keys. Make one with "
+            "`saltledger keys create`; or listen on 127.0.0.1; or, to serve everybody who can reach it, "
+            "say so with --open-to-network-without-keys (SALTLEDGER_ACCESS=open)."
+        )
+
+
+def run(settings: Settings, **stated: Any) -> None:
+    """Serve until told to stop. stated: settings that a command line overrules.
+
+    Raises OpenDoor: a host beyond this machine while there are no keys; StoreUnavailable: the store cannot
+    be opened.
+    """
+    settings = replace(settings, **stated)
+    has_keys = _prepare_store(settings)
+    if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
+        raise OpenDoor(settings.host)
+    figures = figures_of(settings.workers)
+    try:
+        _Server(settings, figures).run()
+    finally:
+        # A worker that ends passes here too; the figures know whose they are.
+        if figures is not None:
+            figures.remove()
+
+
+def _prepare_store(settings: Settings) -> bool:
+    """Bring the store up to date before anybody calls, and say whether it holds API keys."""
+    from ..store import keys
+    from ..store.database import Database
+    from ..store.location import default_url
+
+    database = Database(settings.database_url or default_url())
+    try:
+        with database.read() as connection:
+            return keys.any_active(connection)
+    finally:
+        database.close()
+
+
+class _Server(BaseApplication):  # type: ignore[misc]
+    def __init__(self, settings: Settings, figures: Figures | None = None) -> None:
+        self.settings, self.figures = settings, figures
+        super().__init__()
+
+    def load_config(self) -> None:
+        host = f"[{self.settings.host}]" if ":" in self.settings.host else self.settings.host
+        for key, value in {
+            "bind": f"{host}:{self.settings.port}",
+            "workers": self.settings.workers,
+            "threads": self.settings.threads,
+            "worker_class": "gthread",
+            "preload_app": True,
+            "accesslog": "-",
+            "access_log_format": ACCESS_LOG,
+            "loglevel": self.settings.log_level,
+            "graceful_timeout": 20,
+            "timeout": self.settings.worker_seconds,
+            "control_socket_disable": True,
+            **self._hooks(),
+        }.items():
+            if key in self.cfg.settings:
+                self.cfg.set(key, value)
+
+    def _hooks(self) -> dict[str, Any]:
+        figures = self.figures
+        if figures is None:
+            return {}
+        return {
+            "pre_fork": lambda _master, worker: figures.reserve(worker),
+            "post_fork": lambda _master, worker: figures.settle(worker),
+            "child_exit": lambda _master, worker: figures.release(worker),
+        }
+
+    def load(self) -> Any:
+        from ..app import create_app
+        from ..http.calculations import answer_recipe
+        from ..http.examples import recipe_example
+
+        app = create_app(self.settings)
+        # Whatever is loaded when it is first needed is loaded now, once, and shared by the workers.
+        answer_recipe(recipe_example())
+        return app

@@ -26,6 +26,7 @@ from .http import (
     lines,
     metrics,
     problems,
+    readings,
     reference_values,
     review,
     reviews,
@@ -38,6 +39,7 @@ from .http.api import Api
 BLUEPRINTS = (
     calculations.blueprint,
     lines.blueprint,
+    readings.blueprint,
     foods.blueprint,
     baths.blueprint,
     targets.blueprint,

@@ -11,6 +11,7 @@ from marshmallow import ValidationError
 
 from ..foods.dataset import FoodTable, bundled
 from ..foods.nutrients import INDEX
+from ..method.documents import WISHES
 from ..nutrition import structured_data
 from ..nutrition.labels import SCHEMES
 from ..nutrition.panel import panel_of
@@ -23,9 +24,10 @@ from ..recipe.work_budget import of_recipe
 from . import answers, known_foods
 from .api import Blueprint
 from .examples import recipe_example
-from .fields import Choice, StrictSchema, Text, nearest
+from .fields import Choice, StrictSchema, Text, nearest, said
+from .read_recipes import reading_answer
 from .schemas.answers import CalculationSchema
-from .schemas.recipe import RecipeSchema, said
+from .schemas.recipe import RecipeSchema
 from .watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
@@ -86,6 +88,9 @@ def calculated(
     """The same, with the request it answers; with a label view and explanations where they are asked for."""
     request = RecipeRequest.from_document(document)
     answer = calculate(request, foods, scheme=label, explained=explain)
+    if "written" in document:
+        wishes = {key: document[key] for key in WISHES if key in document}
+        answer["reading"] = reading_answer(document["written"], wishes, foods)
     return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))
 
 

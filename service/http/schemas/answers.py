@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import INCLUDE, Schema, fields, validate
 
 from ...recipe.completeness import WORDS
-from .recipe import said
+from ..fields import said
 
 
 class AnswerSchema(Schema):
@@ -415,6 +415,7 @@ class CalculationSchema(AnswerSchema):
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")
     notices = several(NoticeSchema, "What the reader should know.")
+    reading = fields.Dict(metadata=said("How it was read, where it came in prose; see POST /v1/readings."))
 
 
 class LinesAnswerSchema(AnswerSchema):

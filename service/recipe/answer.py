@@ -37,7 +37,7 @@ def answer_document(
     """
     request = outcome.request
     known, added = outcome.coverage(), added_share(outcome)
-    per_serving = _nutrients(outcome.eaten / request.servings, known, added, request.audience)
+    per_serving = _nutrients(outcome.spread_eaten / request.servings, known, added, request.audience)
     return {
         "id": identity(outcome),
         "title": request.title,
@@ -117,7 +117,7 @@ def _per_100g(outcome: Outcome, known: NDArray[np.float64], added: float | None)
 
 
 def _sodium(outcome: Outcome) -> dict[str, Any]:
-    per_serving = summarise(outcome.sodium_per_serving_mg)
+    per_serving = summarise(outcome.spread_sodium_per_serving_mg)
     return {
         "per_serving_mg": range_document(per_serving),
         "as_listed_per_serving_mg": figure(outcome.sodium_as_listed_mg / outcome.request.servings),
@@ -151,7 +151,7 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
 
 def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
     """The assumptions that carry most of the range of sodium per serving, and what to measure instead."""
-    shares = outcome.bench.book.shares_of_range(outcome.sodium_per_serving_mg)
+    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
     return [
         {"assumption": assumption.id, "share": figure(share), "measure": remedy(assumption)}
         for assumption, share in shares[:3]

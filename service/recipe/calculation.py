@@ -61,7 +61,10 @@ def cook_listed(
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
-    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices))
+    outcome = Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices))
+    for batch, cause in outcome.batch_assumptions():
+        bench.book.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
+    return outcome
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:

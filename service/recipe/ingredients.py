@@ -19,6 +19,8 @@ from ..units.spread import Spread
 SURE = 0.8
 """Below this confidence a mapping wants a person's look."""
 
+UNREAD = Line("")
+
 NEAREST = 3
 """How many foods are offered where none is taken."""
 
@@ -27,13 +29,15 @@ NEAREST = 3
 class IngredientRequest:
     """An ingredient as asked: a line, or what the caller knows better.
 
-    food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1.
+    food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1. share: of
+    the line's amount, the part (0 to 1) that is meant here, where a line is split over components.
     """
 
     line: str | None = None
     food: str | None = None
     grams: float | None = None
     eaten_fraction: float | None = None
+    share: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +56,7 @@ class Ingredient:
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
     food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
     the ingredient as asked. parts: the further foods that the line names ("salt and pepper": pepper), each
-    with its own words as its line.
+    with its own words as its line. read: the line as read.
     """
 
     line: str
@@ -68,6 +72,7 @@ class Ingredient:
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
     parts: tuple[Ingredient, ...] = ()
+    read: Line = UNREAD
 
     @property
     def foods(self) -> tuple[Ingredient, ...]:
@@ -126,7 +131,7 @@ def _parts(
     """The further foods of a line; none where the caller says what food the line is."""
     if asked.food is None:
         for each in joined_lines(line):
-            part = IngredientRequest(line=each.text, eaten_fraction=asked.eaten_fraction)
+            part = IngredientRequest(line=each.text, eaten_fraction=asked.eaten_fraction, share=asked.share)
             yield _of_line(part, each, foods, settings)
 
 
@@ -147,6 +152,7 @@ def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: R
         preparation=line.preparation,
         eaten_fraction=asked.eaten_fraction,
         notices=notices,
+        read=line,
     )
 
 
@@ -185,7 +191,10 @@ def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: R
         return Weight(Spread.exact(asked.grams), STATED, STATED)
     if line.amount is None and settings.no_quantity == "leave_out":
         return Weight(None, "no quantity in the line: left out as asked", "")
-    return weigh(line, food, cup=settings.cup)
+    weight = weigh(line, food, cup=settings.cup)
+    if asked.share is None or weight.grams is None:
+        return weight
+    return replace(weight, grams=weight.grams.scaled(asked.share))
 
 
 def _mapping_notices(asked: IngredientRequest, line: Line, found: Match) -> Iterator[Notice]:

@@ -35,5 +35,7 @@ def remedy(assumption: Assumption) -> str:
         return "Weigh this ingredient and give its grams."
     if assumption.id.startswith("batch:"):
         return "Take the sodium from the packet, or have the food analysed (custom_foods)."
+    if assumption.id.startswith("uncounted:"):
+        return "Say which food it is and what it weighs, or what its packet says."
     endings = (text for ending, text in _BY_ENDING.items() if assumption.id.endswith(ending))
     return next(endings, "Measure this figure in your own kitchen.")

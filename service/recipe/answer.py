@@ -40,7 +40,9 @@ def answer_document(
     """
     request = outcome.request
     known, added, total = outcome.coverage(), added_share(outcome), sodium_total(outcome)
-    per_serving = _nutrients(outcome.eaten / request.servings, known, added, request.audience, total=total)
+    per_serving = _nutrients(
+        outcome.spread_eaten / request.servings, known, added, request.audience, total=total
+    )
     return {
         "id": identity(outcome),
         "title": request.title,
@@ -176,7 +178,7 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
 
 def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
     """The assumptions that carry most of the range of sodium per serving, and what to measure instead."""
-    shares = outcome.bench.book.shares_of_range(outcome.sodium_per_serving_mg)
+    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
     return [
         {"assumption": assumption.id, "share": figure(share), "measure": remedy(assumption)}
         for assumption, share in shares[:3]

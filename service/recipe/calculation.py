@@ -78,7 +78,7 @@ def _cooked(
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
     safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
-    return Outcome(
+    outcome = Outcome(
         request,
         sources,
         tuple(listed),
@@ -86,6 +86,9 @@ def _cooked(
         (*incomplete_notices(listed), *notices, *done, *bench.notices, *safe),
         lambda: _cooked(request, counted_only(listed), sources),
     )
+    for batch, cause in outcome.batch_assumptions():
+        bench.book.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
+    return outcome
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:

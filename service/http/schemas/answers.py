@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import INCLUDE, Schema, fields, validate
 
 from ...recipe.completeness import WORDS
-from .recipe import said
+from ..fields import said
 
 
 class AnswerSchema(Schema):
@@ -47,6 +47,13 @@ class DatasetSchema(AnswerSchema):
     name = text("Name of the dataset.")
     release = text("Its release.")
     sha256 = text("SHA-256 of its bundled form.")
+
+
+class SourceSchema(DatasetSchema):
+    """What an answer rests on: the bundled dataset, or one food of another source."""
+
+    food = text("Code of the food that comes from there; absent for the bundled dataset.", required=False)
+    retrieved = text("Day on which it was fetched, as an ISO date.", required=False)
 
 
 class TablesSchema(AnswerSchema):
@@ -396,6 +403,7 @@ class CalculationSchema(AnswerSchema):
     title = text("Title as sent.")
     servings = number("Servings as sent.")
     dataset = one(DatasetSchema, "The food data it rests on.")
+    sources = several(SourceSchema, "Every source and release that its foods rest on, the dataset first.")
     tables = one(TablesSchema, "The tables of figures it rests on.")
     per_serving = one(PerServingSchema, "What a serving holds.")
     per_100g = one(Per100gSchema, "What 100 g hold.")
@@ -407,6 +415,7 @@ class CalculationSchema(AnswerSchema):
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")
     notices = several(NoticeSchema, "What the reader should know.")
+    reading = fields.Dict(metadata=said("How it was read, where it came in prose; see POST /v1/readings."))
 
 
 class LinesAnswerSchema(AnswerSchema):

@@ -7,7 +7,7 @@ from typing import Any
 
 from marshmallow import ValidationError, fields, validates_schema
 
-from ..fields import Name, Number, Part, Several, StrictSchema, Text
+from ..fields import Name, Number, Part, Several, StrictSchema, Text, said
 from .answers import (
     AnswerSchema,
     CalculationSchema,
@@ -19,7 +19,7 @@ from .answers import (
     several,
     text,
 )
-from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema, said
+from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema
 
 
 class WantedSchema(StrictSchema):

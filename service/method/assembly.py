@@ -128,7 +128,7 @@ class Assembler:
         if happening.kind == "drain":
             if happening.rinsed:
                 body["rinsed"] = True
-        else:
+        elif happening.kind != "roast":
             bath = self._bath(happening, step)
             if bath is None:
                 return

@@ -25,6 +25,7 @@ _SPLIT_PAST = frozenset(
     {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
+_ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
@@ -149,8 +150,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
         return after in _STRICT_NEXT or (i not in named and i + 1 in named)
     if verb.base in _FOOD_VERBS:
         return after not in ("and", ",", ".", ":", "is", "or") and (after in _OBJECT_NEXT or i + 1 in named)
-    if verb.noun and not opens:
-        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly")
+    if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
+        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdigit()
     return not (i in named and after not in _OBJECT_NEXT)
 
 

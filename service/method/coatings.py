@@ -39,11 +39,13 @@ def _dredge(kitchen: Kitchen, clause: Clause) -> None:
         return
     foods = {
         n: s
-        for n, s in kitchen.foods(clause).items()
+        for n, s in _coated(kitchen, clause).items()
         if kitchen.kind(n) in PROTEINS | {"vegetable", "tofu", "cheese", "potato"}
     }
     if not foods or set(foods) & set(flours):
         return
+    if clause.base == "dip" or clause.has("egg", "eggs"):
+        flours = {**flours, **{n: 1.0 for n in behind if kitchen.kind(n) == "egg"}}
     known = kitchen.latest(("dredge",), foods)
     if not mixture.closed and (of_mixture or set(flours) & set(mixture.lines)):
         flours = {
@@ -84,3 +86,10 @@ def _is_much(line: Line) -> bool:
         return line.amount.likely * (to_millilitres(line.unit) or 0.0) >= _DEEP_ML
     except (KeyError, ValueError):
         return False
+
+
+def _coated(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
+    """What is turned in a coating: the piece, never the egg or the crumbs."""
+    direct = {n: s for n, s in kitchen.solids(clause, direct=True).items() if kitchen.kind(n) != "egg"}
+    pieces = dict.fromkeys((n for n in kitchen.last_foods if kitchen.kind(n) != "egg"), 1.0)
+    return direct or pieces or kitchen.main_foods()

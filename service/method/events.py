@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from .baths import mix, read_bath
 from .clauses import Clause, clauses_of
@@ -12,7 +13,9 @@ from .fates import lines_rinsed, read_fate
 from .happenings import Happening
 from .kitchen import HOT, Kitchen
 from .listed import Index
+from .mentions import Mention
 from .pots import amount_said, pot_is_poured, read_pot
+from .roasts import more_time, read_roast
 
 _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
@@ -27,12 +30,38 @@ def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
     """The kitchen at the end of the method, with everything that happened."""
     kitchen = Kitchen.of(index)
     first: Clause | None = None
-    for clause in clauses_of(paragraphs, index):
+    for clause in _with_waters(list(clauses_of(paragraphs, index)), kitchen):
         first = first or clause
         _take(kitchen, clause)
     lines_rinsed(kitchen, first)
     kitchen.happened = [each for each in kitchen.happened if each.foods and _counts(kitchen, each)]
     return kitchen
+
+
+def _with_waters(clauses: list[Clause], kitchen: Kitchen) -> list[Clause]:
+    """Clauses in which "water" that is not the list's is told from the list's: where the method also speaks of
+    "the water" or of its amount, or where the list's belongs to a brine, bare "water" comes from the tap."""
+    waters = set(kitchen.index.of_kinds("water"))
+    if not waters:
+        return clauses
+    of_baths = {line for mixture in kitchen.named.values() for line in mixture.lines} & waters
+    definite = any(_is_definite(c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
+    if not definite and of_baths != waters:
+        return clauses
+    return [replace(c, mentions=tuple(_tapped(c, m, waters) for m in c.mentions)) for c in clauses]
+
+
+def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
+    if not mention.lines or not waters.issuperset(mention.lines) or _is_definite(clause, mention):
+        return mention
+    if clause.act == "mix" or clause.base == "bring" and clause.has("dissolve", "dissolved"):
+        return mention
+    return mention._replace(kind="water", lines=())
+
+
+def _is_definite(clause: Clause, mention: Mention) -> bool:
+    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
+    return mention.amount is not None or mention.portion is not None or "the" in before or "this" in before
 
 
 def _take(kitchen: Kitchen, clause: Clause) -> None:
@@ -43,7 +72,9 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
         taken = read_bath(kitchen, clause) or read_pot(kitchen, clause)
     if not taken:
         read_coating(kitchen, clause)
-    if not taken or clause.act in ("heat", "mix"):
+        read_roast(kitchen, clause)
+        more_time(kitchen, clause)
+    if not taken or clause.act in ("heat", "mix", "boil"):
         mix(kitchen, clause)
     kitchen.seasoned += _seasonings(kitchen, clause, taken)
     if not taken and not clause.verb and _MOVES_SALT.search(clause.text) and clause.opens:

@@ -6,7 +6,7 @@ import re
 
 from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
-from .happenings import PROTEINS, SOLIDS, Happening
+from .happenings import PROTEINS, Happening
 from .kitchen import COLD, HOT, Kitchen
 from .measures import number_at
 
@@ -62,6 +62,10 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
         return
     if clause.act == "dry" and found.kind in HOT:
         return
+    if clause.base == "strain" and found.kind in HOT and not _of_solid(kitchen, clause, found):
+        found.eaten = 1.0
+        found.closed = True
+        return
     if (
         found.closed
         and clause.act == "drain"
@@ -93,6 +97,13 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
         found.eaten = 0.0
 
 
+def _of_solid(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
+    """Whether straining keeps the food and not the liquid."""
+    return bool(kitchen.solids(clause, direct=True)) or {kitchen.kind(n) for n in found.foods} <= {
+        "pasta", "potato", "vegetable", "grain", "egg"
+    }  # fmt: skip
+
+
 def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
     if clause.has(
@@ -116,6 +127,8 @@ def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     solids = kitchen.solids(clause)
     if solids and not set(solids) & set(found.foods):
         return False
+    if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
+        return False
     if found.kind in HOT:
         return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
     return True
@@ -125,10 +138,13 @@ def _of_a_can(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Drain and rinse the beans": canned ones leave their liquid."""
     if clause.act not in ("drain", "rinse"):
         return False
-    lines = kitchen.solids(clause) or (
-        dict.fromkeys(kitchen.last_foods, 1.0) if any(m.kind == "it" for m in clause.mentions) else {}
+    named = {n: s for n, s in kitchen.lines_of(clause).items() if kitchen.lines[n].is_canned}
+    lines = (
+        kitchen.solids(clause)
+        or named
+        or (dict.fromkeys(kitchen.last_foods, 1.0) if any(m.kind == "it" for m in clause.mentions) else {})
     )
-    canned = {n: s for n, s in lines.items() if kitchen.lines[n].is_canned and kitchen.kind(n) in SOLIDS}
+    canned = {n: s for n, s in lines.items() if kitchen.lines[n].is_canned}
     salty = {n: s for n, s in lines.items() if kitchen.kind(n) == "salty" and clause.act == "rinse"}
     found = canned or salty
     if not found:

@@ -13,7 +13,7 @@ SOLIDS = PROTEINS | frozenset(
 )
 LIQUIDS = frozenset({"water", "acid", "savoury", "wine", "milk", "stock"})
 DRY = frozenset({"salt", "curing", "sweet", "spice", "herb", "aromatic", "flour"})
-POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg", "legume"})
+POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 """Foods whose boiling water nobody eats, so that recipes do not say so."""
 
 

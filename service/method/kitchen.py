@@ -62,7 +62,10 @@ class Kitchen:
     pot: Happening | None = None
     pending: Happening | None = None
     last_foods: tuple[int, ...] = ()
-    last_named: tuple[int, ...] = ()
+    last_sentence: str = ""
+    last_place: int | None = None
+    roast: Happening | None = None
+    company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
@@ -93,7 +96,8 @@ class Kitchen:
         wanted = None if kinds is None else frozenset(kinds)
         found: dict[int, float] = {}
         for mention in clause.mentions:
-            if mention.prep in ("without", "except", "from") or _goal(clause, mention):
+            apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
+            if mention.prep in apart or _goal(clause, mention):
                 continue
             for line in self._meant(mention, clause):
                 if wanted is None or self.kind(line) in wanted:
@@ -151,7 +155,8 @@ class Kitchen:
         if found:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
-        if self.last_foods and (any(m.kind == "it" for m in clause.mentions) or not self.lines_of(clause)):
+        near = clause.sentence == self.last_sentence or any(m.kind == "it" for m in clause.mentions)
+        if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
 
@@ -194,9 +199,20 @@ class Kitchen:
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
+            self.last_sentence, self.last_place = clause.sentence, clause.method
+        self._keep_company(clause, set(spoken))
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:
                 self.thickness.setdefault(line, clause.thickness)
+
+    def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
+        """Which lines were put together: what lies in one dish catches each other's juice."""
+        if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
+            return
+        if len(spoken) == 1 and clause.act == "put" and self.last_foods:
+            spoken = spoken | set(self.last_foods)
+        if len(spoken) > 1:
+            self.company.append(spoken)
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""

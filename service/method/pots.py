@@ -97,7 +97,7 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = _water_for(kitchen, clause)
     pot.foods = dict(solids)
-    if not solids and clause.act in ("boil", "simmer", "cook") and water.prep in ("in", "into"):
+    if not solids and clause.act in ("boil", "simmer", "cook", "put") and water.prep in ("in", "into"):
         pot.foods = kitchen.foods(clause)
     pot.take_time(clause)
     kitchen.pot = pot
@@ -174,7 +174,7 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
             pot.extra |= {
                 line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")
             }
-        elif others and to_water:
+        elif others and (to_water or _fresh(kitchen, pot, clause)):
             pot.liquid.update(others)
         return False
     if not pot.foods:
@@ -310,8 +310,11 @@ def pot_is_poured(pot: Happening, kitchen: Kitchen) -> bool:
     if pot.extra or pot.absorbed:
         return False
     kinds = {kitchen.kind(line) for line in pot.foods}
-    if pot.water is None and not any(kitchen.kind(line) in ("water",) for line in pot.liquid):
+    if pot.eaten is not None and pot.eaten > 0.5:
         return False
+    if pot.water is None:
+        # Water that the list counts out is meant to stay, but for pasta and eggs.
+        return bool(kinds & {"pasta", "egg"}) and len(pot.foods) == 1
     return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (
         POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"}
     )

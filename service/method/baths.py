@@ -21,6 +21,8 @@ def read_bath(kitchen: Kitchen, clause: Clause) -> bool:
     """Take a clause about a brine, marinade, soak or cure; whether it was one."""
     if clause.negated:
         return False
+    if clause.act == "soak" and clause.has("up"):
+        return False
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(kitchen, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(kitchen, clause):
@@ -405,7 +407,11 @@ def _hold(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Refrigerate overnight": for what waits, or for what is in a bath already."""
     pot = kitchen.pot
     if pot is not None and pot in kitchen.happened and not pot.closed and pot.hours is None and clause.hours:
-        if clause.hours[0].likely >= 4 and (clause.act == "hold" or clause.has("overnight")):
+        if (
+            clause.hours[0].likely >= 4
+            and not pot.heated
+            and (clause.act == "hold" or clause.has("overnight"))
+        ):
             return _soak_instead(kitchen, pot, clause)
     if not _WAITS.search(clause.text):
         return False

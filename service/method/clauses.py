@@ -19,7 +19,7 @@ _SUBORDINATE = small_words("subordinate")
 _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 _FOOD_VERBS = frozenset(
-    ["salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
+    ["marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
 )
 _SPLIT_PAST = frozenset(
     {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}

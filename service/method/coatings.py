@@ -14,7 +14,7 @@ _DEEP_ML = 240.0
 
 def read_coating(kitchen: Kitchen, clause: Clause) -> None:
     """Take a clause that dredges or deep-fries."""
-    if clause.negated:
+    if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
         return
     if clause.act in ("dredge", "coat", "mix", "put"):
         _dredge(kitchen, clause)

@@ -34,12 +34,15 @@ def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
         first = first or clause
         _take(kitchen, clause)
     lines_rinsed(kitchen, first)
+    for each in kitchen.happened:
+        if not _counts(kitchen, each) and each.water and (each.water.salt or each.water.strength):
+            kitchen.seasoned.append((each.clause, each.water.salt))
     kitchen.happened = [each for each in kitchen.happened if each.foods and _counts(kitchen, each)]
     return kitchen
 
 
 def _with_waters(clauses: list[Clause], kitchen: Kitchen) -> list[Clause]:
-    """Clauses in which "water" that is not the list's is told from the list's: where the method also speaks of
+    """Clauses in which "water" of the tap is told from the list's: where the method also speaks of
     "the water" or of its amount, or where the list's belongs to a brine, bare "water" comes from the tap."""
     waters = set(kitchen.index.of_kinds("water"))
     if not waters:
@@ -54,7 +57,7 @@ def _with_waters(clauses: list[Clause], kitchen: Kitchen) -> list[Clause]:
 def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
     if not mention.lines or not waters.issuperset(mention.lines) or _is_definite(clause, mention):
         return mention
-    if clause.act == "mix" or clause.base == "bring" and clause.has("dissolve", "dissolved"):
+    if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
     return mention._replace(kind="water", lines=())
 
@@ -65,7 +68,7 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
 
 
 def _take(kitchen: Kitchen, clause: Clause) -> None:
-    before = len(kitchen.happened)
+    before, pot = len(kitchen.happened), kitchen.pot
     read_fate(kitchen, clause)
     taken = len(kitchen.happened) > before
     if not taken:
@@ -76,10 +79,13 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
         more_time(kitchen, clause)
     if not taken or clause.act in ("heat", "mix", "boil"):
         mix(kitchen, clause)
+    opened = kitchen.pot is not None and kitchen.pot is not pot
     kitchen.seasoned += _seasonings(kitchen, clause, taken)
     if not taken and not clause.verb and _MOVES_SALT.search(clause.text) and clause.opens:
         kitchen.unread.append(clause)
     kitchen.remember(clause)
+    begun = kitchen.happened[-1] if len(kitchen.happened) > before else None
+    kitchen.attend(clause, begun or (kitchen.pot if opened else None))
 
 
 def _seasonings(kitchen: Kitchen, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
@@ -101,5 +107,5 @@ def _seasonings(kitchen: Kitchen, clause: Clause, taken: bool) -> list[tuple[Cla
 
 def _counts(kitchen: Kitchen, each: Happening) -> bool:
     if each.kind in HOT:
-        return pot_is_poured(each, kitchen)
+        return each.heated and pot_is_poured(each, kitchen)
     return True

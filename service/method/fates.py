@@ -6,7 +6,7 @@ import re
 
 from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
-from .happenings import PROTEINS, Happening
+from .happenings import PROTEINS, Happening, Water
 from .kitchen import COLD, HOT, Kitchen
 from .measures import number_at
 
@@ -53,6 +53,8 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
     ):
         _wrung_out(kitchen, clause)
     found = _about(kitchen, clause, (*COLD, *HOT, "drain"))
+    if found is None and clause.act == "drain" and _pot_of_pasta(kitchen, clause):
+        return
     if found is None:
         _of_a_can(kitchen, clause)
         return
@@ -97,6 +99,20 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
         found.eaten = 0.0
 
 
+def _pot_of_pasta(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
+    foods = {n: s for n, s in kitchen.solids(clause).items() if kitchen.kind(n) in ("pasta", "potato")}
+    if not foods or any(kitchen.lines[n].is_canned for n in foods):
+        return False
+    pot = kitchen.pot
+    if pot is None or pot.foods:
+        pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
+    pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
+    kitchen.begin(pot)
+    kitchen.pot = None
+    return True
+
+
 def _of_solid(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
     return bool(kitchen.solids(clause, direct=True)) or {kitchen.kind(n) for n in found.foods} <= {
@@ -139,11 +155,8 @@ def _of_a_can(kitchen: Kitchen, clause: Clause) -> bool:
     if clause.act not in ("drain", "rinse"):
         return False
     named = {n: s for n, s in kitchen.lines_of(clause).items() if kitchen.lines[n].is_canned}
-    lines = (
-        kitchen.solids(clause)
-        or named
-        or (dict.fromkeys(kitchen.last_foods, 1.0) if any(m.kind == "it" for m in clause.mentions) else {})
-    )
+    unsaid = not kitchen.lines_of(clause)
+    lines = kitchen.solids(clause) or named or (dict.fromkeys(kitchen.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if kitchen.lines[n].is_canned}
     salty = {n: s for n, s in lines.items() if kitchen.kind(n) == "salty" and clause.act == "rinse"}
     found = canned or salty

@@ -50,6 +50,7 @@ class Happening:
     extra: set[int] = field(default_factory=set)
     named: bool = False
     closed: bool = False
+    heated: bool = False
     absorbed: bool = False
     confidence: float = 0.9
 

@@ -65,6 +65,7 @@ class Kitchen:
     last_sentence: str = ""
     last_place: int | None = None
     roast: Happening | None = None
+    attention: Happening | None = None
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
@@ -195,12 +196,12 @@ class Kitchen:
         spoken = self.lines_of(clause)
         for line in spoken:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+        self._keep_company(clause, set(spoken))
         solids = tuple(self.solids(clause, direct=True)) or tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
             self.last_sentence, self.last_place = clause.sentence, clause.method
-        self._keep_company(clause, set(spoken))
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:
                 self.thickness.setdefault(line, clause.thickness)
@@ -213,6 +214,26 @@ class Kitchen:
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
             self.company.append(spoken)
+
+    def attend(self, clause: Clause, begun: Happening | None) -> None:
+        """Keep in mind which happening the method speaks of, until it speaks of other foods or vessels."""
+        if begun is not None:
+            self.attention = begun
+            return
+        now = self.attention
+        if now is None:
+            return
+        direct = {
+            n for m in clause.mentions if m.prep in ("", "with") and not _goal(clause, m) for n in m.lines
+        }
+        others = direct - now.foods.keys() - now.liquid.keys()
+        pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
+        if (
+            (others and not all(self.kind(n) in ("salt", "spice", "herb") for n in others))
+            or is_afresh(clause)
+            or pans
+        ):
+            self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""
@@ -248,7 +269,9 @@ def strength_of(clause: Clause) -> str:
         return ""
     return (
         "very"
-        if re.search(r"\b(?:heavily|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE)
+        if re.search(
+            r"\b(?:heavily|handful|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE
+        )
         else "salted"
     )
 

@@ -80,6 +80,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     text = tokens[i].text
     if not text[0].isalpha():
         return None
+    if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
+        return water
     bath = _phrase(tokens, i, "bath")
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
@@ -98,6 +100,14 @@ def _at(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text in _PRONOUNS:
         return Mention(i, i + 1, "all" if text == "everything" else "it")
     return _of_group(tokens, i, index) or _vessel(tokens, i)
+
+
+def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
+    """ "In saltwater", "in salt water": water, and none of the list's."""
+    if tokens[i].text == "saltwater":
+        return Mention(i, i + 1, "water")
+    follows = i + 1 < len(tokens) and tokens[i + 1].text == "water"
+    return Mention(i, i + 2, "water") if follows else None
 
 
 def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
@@ -206,4 +216,6 @@ def _acts(tokens: Sequence[Token], k: int) -> bool:
     if verb is None or verb.form not in ("base", "ing") or tokens[k].text in _ASIDE:
         return False
     before = tokens[k - 1].text if k else "."
-    return verb.form == "ing" or before not in ("a", "an", "the", "to", "of")
+    if verb.form == "ing" and verb.act in ("boil", "simmer"):
+        return False
+    return before not in ("a", "an", "the", "of")

@@ -22,7 +22,13 @@ def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
     for work in (_covered, _into_open_pot, _salted, _opened, _implied):
         if work(kitchen, clause):
             return True
-    if kitchen.pot is not None and clause.act in ("boil", "simmer", "cook", "heat", "hold", ""):
+    if kitchen.pot is not None and _is_hot(kitchen, clause):
+        kitchen.pot.heated = kitchen.pot.heated or kitchen.attention is kitchen.pot
+    if (
+        kitchen.pot is not None
+        and kitchen.attention is kitchen.pot
+        and clause.act in ("boil", "simmer", "cook", "heat", "hold", "")
+    ):
         pot = kitchen.pot
         if (
             pot.foods
@@ -97,6 +103,7 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = _water_for(kitchen, clause)
     pot.foods = dict(solids)
+    pot.heated = _is_hot(kitchen, clause)
     if not solids and clause.act in ("boil", "simmer", "cook", "put") and water.prep in ("in", "into"):
         pot.foods = kitchen.foods(clause)
     pot.take_time(clause)
@@ -149,7 +156,11 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
-        if elsewhere or clause.act not in ("put", "mix"):
+        if elsewhere or clause.act not in ("put", "mix") or kitchen.attention is not pot:
+            return False
+        if set(pot.foods) & set(kitchen.solids(clause, direct=True)):
+            pot.closed = True
+            kitchen.pot = None
             return False
         # A pot that has its food and gets more is a soup unless it is drained.
         pot.extra |= set(kitchen.lines_of(clause)) - set(pot.foods)
@@ -170,7 +181,7 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
             if not elsewhere
             else {}
         )
-        if others and pot.foods:
+        if others and pot.foods and (to_water or kitchen.attention is pot):
             pot.extra |= {
                 line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")
             }
@@ -182,6 +193,7 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         kitchen.begin(pot)
     pot.foods.update(new)
     pot.take_time(clause)
+    pot.heated = pot.heated or _is_hot(kitchen, clause)
     _note_absorbed(pot, clause)
     return True
 
@@ -270,6 +282,8 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
     if clause.act == "simmer" and not pastas:
         return False
     foods = pastas if clause.act == "cook" else solids
+    if pastas and any(set(pastas) & company for company in kitchen.company):
+        return False
     if (
         clause.act != "cook"
         and not POURED_WITHOUT_WORD & {kitchen.kind(line) for line in foods}
@@ -284,7 +298,7 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
         if each.kind in ("boil", "simmer") and not each.closed
     ):
         return False
-    pot = Happening("boil", clause, foods=foods, confidence=0.75)
+    pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if pastas else "")
     pot.water = Water(strength, amount_said(clause, "salt"))
     pot.liquid = _salts(kitchen, clause)
@@ -296,7 +310,7 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
 def _in_liquid(kitchen: Kitchen, clause: Clause, solids: dict[int, float]) -> bool:
     """ "Poach the fish in the stock": a pot whose liquid is eaten unless it is said to go."""
     liquid = kitchen.lines_of(clause, (*LIQUIDS, "salt"))
-    pot = Happening("simmer", clause, foods=solids, liquid=liquid)
+    pot = Happening("simmer", clause, foods=solids, liquid=liquid, heated=True)
     pot.extra |= {line for line in liquid if kitchen.kind(line) != "water"}
     pot.take_time(clause)
     kitchen.pot = kitchen.begin(pot)

@@ -1,4 +1,4 @@
-"""Dry heat on a piece of meat or fish: juice, and the salt in it, drips away unless it is caught in a sauce."""
+"""Dry heat on a piece of meat or fish: juice and salt drip away unless a sauce catches them."""
 
 from __future__ import annotations
 

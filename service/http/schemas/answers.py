@@ -49,6 +49,13 @@ class DatasetSchema(AnswerSchema):
     sha256 = text("SHA-256 of its bundled form.")
 
 
+class SourceSchema(DatasetSchema):
+    """What an answer rests on: the bundled dataset, or one food of another source."""
+
+    food = text("Code of the food that comes from there; absent for the bundled dataset.", required=False)
+    retrieved = text("Day on which it was fetched, as an ISO date.", required=False)
+
+
 class TablesSchema(AnswerSchema):
     """The hand-kept tables of figures and names that the answer rests on besides."""
 
@@ -266,6 +273,15 @@ class GapSchema(AnswerSchema):
     source = text("Where these come from.")
 
 
+class EvidenceSchema(AnswerSchema):
+    """Published measurements held against ranges of one kind; see /method."""
+
+    kind = text("The kind of measurement.")
+    label = text("The same in words.")
+    inside = fields.Integer(required=True, metadata=said("How many lay inside their range."))
+    of = fields.Integer(required=True, metadata=said("How many there are."))
+
+
 class SodiumSchema(AnswerSchema):
     """Sodium, followed from the list to the plate."""
 
@@ -287,6 +303,11 @@ class SodiumSchema(AnswerSchema):
     )
     references = several(ReferenceSchema, "Against reference values.")
     carried_by = several(CarriedSchema, "The assumptions that carry most of the range.")
+    evidence = one(
+        EvidenceSchema,
+        "How often published measurements of the kind that carries the range lay inside theirs.",
+        allow_none=True,
+    )
     ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
     fates = one(FatesSchema, "Where it ended, for the whole recipe.")
     claims = several(ClaimSchema, "Label claims and whether they are met.")
@@ -352,6 +373,7 @@ class AssumptionSchema(AnswerSchema):
     unit = text("Its unit.")
     source = text("Where it comes from.")
     step = fields.Integer(required=True, allow_none=True, metadata=said("Index of the step it belongs to."))
+    row = text("The row of the tables that it is, as /method has it; null where of none.", allow_none=True)
 
 
 class NoticeSchema(AnswerSchema):
@@ -396,6 +418,7 @@ class CalculationSchema(AnswerSchema):
     title = text("Title as sent.")
     servings = number("Servings as sent.")
     dataset = one(DatasetSchema, "The food data it rests on.")
+    sources = several(SourceSchema, "Every source and release that its foods rest on, the dataset first.")
     tables = one(TablesSchema, "The tables of figures it rests on.")
     per_serving = one(PerServingSchema, "What a serving holds.")
     per_100g = one(Per100gSchema, "What 100 g hold.")

@@ -50,7 +50,7 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
             and (lines or water or said)
             and (clause.act in ("mix", "heat", "boil") or is_afresh(clause))
         ):
-            kitchen.mixture = Mixture()
+            kitchen.mixture = Mixture(sentence=clause.sentence)
     mixture = kitchen.mixture
     if mixture.closed:
         return
@@ -109,9 +109,11 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         mixture = kitchen.mixture_named(
             {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
         )
-        if clause.act == "soak" or {kitchen.kind(n) for n in mixture.lines} & PROTEINS - {
-            kitchen.kind(n) for n in foods
-        }:
+        made_here = mixture.water is not None and bool(mixture.salt or _SALTING & _kinds(kitchen, mixture))
+        made_here = made_here or {"water", "salt"} <= _kinds(kitchen, mixture)
+        if (clause.act == "soak" and not (made_here and mixture.sentence == clause.sentence)) or {
+            kitchen.kind(n) for n in mixture.lines
+        } & PROTEINS - {kitchen.kind(n) for n in foods}:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(kitchen.named.values()), mixture)
@@ -121,6 +123,10 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(kitchen, clause, happening)
+
+
+def _kinds(kitchen: Kitchen, mixture: Mixture) -> set[str]:
+    return {kitchen.kind(line) for line in mixture.lines}
 
 
 def _covered_before(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> bool:
@@ -343,7 +349,9 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
         for n, s in {**(mixture.lines if not mixture.closed else {}), **kitchen.lines_of(clause)}.items()
         if n not in solids
     }
-    if not solids and any(m.kind == "it" for m in clause.mentions) and clause.act == "put":
+    spoken_of = any(m.kind == "it" for m in clause.mentions) and clause.act == "put"
+    tossed = clause.act in ("mix", "coat") and kitchen.last_sentence != "" and mixture.closed
+    if not solids and (spoken_of or (tossed and kitchen.last_place == clause.method)):
         solids = {n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in PROTEINS}
     kinds = {kitchen.kind(line) for line in own}
     if not solids or not own or not kinds & (_WET | _SALTING):
@@ -352,7 +360,7 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     watery = mixture.water is not None or "water" in kinds
     proteins = {kitchen.kind(line) for line in solids} & PROTEINS
-    if not proteins and not (watery and kinds & _SALTING):
+    if not proteins and not (watery and kinds & (_SALTING | {"savoury"})):
         return False
     kind = (
         "brine"

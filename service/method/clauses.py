@@ -98,7 +98,7 @@ def _of_sentence(
             sentence=paragraph[tokens[0].start : tokens[-1].end],
             verb=_verb_of(tokens, begin, end, verb_at, named),
             tokens=tuple(part),
-            mentions=tuple(m._replace(i=m.i - begin, j=m.j - begin) for m in mentions if begin <= m.i < end),
+            mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
             hours=tuple(span for span in times if begin <= span.i < end),
             celsius=temperature(part),
             thickness=thickness_cm(part),
@@ -109,6 +109,13 @@ def _of_sentence(
 
 
 _TIME_WORDS = small_words("time")
+
+
+def _moved(mention: Mention, by: int) -> Mention:
+    amount = mention.amount
+    return mention._replace(
+        i=mention.i - by, j=mention.j - by, amount=(amount[0] - by, amount[1] - by) if amount else None
+    )
 
 
 def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:

@@ -21,9 +21,7 @@ _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
     re.IGNORECASE,
 )
-_TO_TASTE = re.compile(
-    r"to taste|as needed|if needed|season|pinch|some|little|sprinkl|generous", re.IGNORECASE
-)
+_GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
 def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
@@ -48,7 +46,8 @@ def _with_waters(clauses: list[Clause], kitchen: Kitchen) -> list[Clause]:
     if not waters:
         return clauses
     of_baths = {line for mixture in kitchen.named.values() for line in mixture.lines} & waters
-    definite = any(_is_definite(c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
+    of_list = ((c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
+    definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
     if not definite and of_baths != waters:
         return clauses
     return [replace(c, mentions=tuple(_tapped(c, m, waters) for m in c.mentions)) for c in clauses]
@@ -62,6 +61,12 @@ def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
     return mention._replace(kind="water", lines=())
 
 
+def _is_stirred(clause: Clause, waters: set[int]) -> bool:
+    """Whether a clause stirs water of the list with other things of the list."""
+    named = {line for mention in clause.mentions for line in mention.lines}
+    return clause.act == "mix" and bool(named & waters) and bool(named - waters)
+
+
 def _is_definite(clause: Clause, mention: Mention) -> bool:
     before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
     return mention.amount is not None or mention.portion is not None or "the" in before or "this" in before
@@ -73,6 +78,9 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
     taken = len(kitchen.happened) > before
     if not taken:
         taken = read_bath(kitchen, clause) or read_pot(kitchen, clause)
+    now = kitchen.attention
+    if now is not None and now.kind in ("fry", "roast") and now.hours is None and clause.act in _GOES_ON:
+        now.take_time(clause)
     if not taken:
         read_coating(kitchen, clause)
         read_roast(kitchen, clause)
@@ -91,8 +99,9 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
 def _seasonings(kitchen: Kitchen, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
     said = kitchen.salt_said(clause)
-    if clause.base == "salt" and not kitchen.index.of_kinds("salt") and not clause.negated:
-        return [(clause, "")] if not taken else []
+    unnamed = clause.act == "season" and not kitchen.lines_of(clause) and not clause.has("water")
+    if unnamed and not kitchen.index.of_kinds("salt") and not clause.negated:
+        return [(clause, amount_said(clause, "salt"))] if not taken else []
     if said is None or taken or clause.negated or said.prep == "without":
         return []
     if (

@@ -30,6 +30,14 @@ def read_fate(kitchen: Kitchen, clause: Clause) -> None:
         _leaves(kitchen, clause)
     if clause.act == "reserve" or _RESERVES.search(clause.text):
         _reserved(kitchen, clause)
+    if (
+        clause.has("ice", "iced", "refresh")
+        and kitchen.pot is not None
+        and kitchen.pot.foods
+        and not kitchen.pot.extra
+    ):
+        kitchen.pot.drained = kitchen.pot.closed = True
+        kitchen.pot = None
     _eaten_with(kitchen, clause)
     _cooked_in(kitchen, clause)
 

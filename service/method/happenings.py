@@ -78,8 +78,10 @@ class Mixture:
     water: Water | None = None
     salt: str = ""
     name: str = ""
+    sentence: str = ""
     closed: bool = False
 
     def add(self, lines: dict[int, float]) -> None:
         for line, share in lines.items():
-            self.lines.setdefault(line, share)
+            before = self.lines.get(line, 0.0)
+            self.lines[line] = 1.0 if share < 0 or before + share > 0.97 else before + share

@@ -10,6 +10,8 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from ..lines import read_line
+from ..units.kitchen import to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, Listed
@@ -23,7 +25,7 @@ _BATH_HEADINGS = (
     ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
-_SALT_WORDS = re.compile(r"salted|salty|salt(?:ed)? water|saltwater|brin", re.IGNORECASE)
+_SALT_WORDS = re.compile(r"salted|salty|salt(?:ed)? water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
@@ -66,6 +68,7 @@ class Kitchen:
     last_place: int | None = None
     roast: Happening | None = None
     attention: Happening | None = None
+    fat_is_hot: bool = False
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
@@ -95,15 +98,32 @@ class Kitchen:
     ) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
         wanted = None if kinds is None else frozenset(kinds)
+        apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
         found: dict[int, float] = {}
         for mention in clause.mentions:
             apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
             if mention.prep in apart or _goal(clause, mention):
                 continue
             for line in self._meant(mention, clause):
-                if wanted is None or self.kind(line) in wanted:
-                    found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
+                if (wanted is None or self.kind(line) in wanted) and line not in apart_from:
+                    found.setdefault(line, self.share(clause, mention, line))
         return found
+
+    def share(self, clause: Clause, mention: Mention, line: int) -> float:
+        """How much of a line is meant: a part in words, or an amount that is less than the line's."""
+        if mention.portion is not None:
+            return mention.portion
+        amount = self.lines[line].line.amount
+        if mention.amount is None or amount is None or mention.amount[0] < 0:
+            return 1.0
+        since = clause.tokens[0].start
+        start, end = (clause.tokens[i].start - since for i in mention.amount)
+        said = read_line(clause.text[start:end] + " x")
+        if said.amount is None or not amount.likely:
+            return 1.0
+        size = _size(said.unit) / _size(self.lines[line].line.unit)
+        part = said.amount.likely * size / amount.likely if size else 1.0
+        return round(part, 4) if 0.02 < part < 0.97 else 1.0
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
@@ -182,6 +202,8 @@ class Kitchen:
         return None
 
     def salt_said(self, clause: Clause) -> Mention | None:
+        if clause.has("remove", "excess", "rid", "desalt", "draw", "reduce") and clause.act != "season":
+            return None
         return next((m for m in clause.mentions if m.kind == "salt" and not _goal(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
@@ -253,6 +275,11 @@ def bath_of_heading(heading: str) -> str | None:
     if not heading:
         return None
     return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)
+
+
+def _size(unit: str | None) -> float:
+    """The size of a unit, to compare amounts of one food; 1 for pieces, 0 where it is not known."""
+    return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
 
 
 def _goal(clause: Clause, mention: Mention) -> bool:

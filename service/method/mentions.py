@@ -22,24 +22,7 @@ _WATERS = frozenset({"water", "saltwater", "waters"})
 _OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
 _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
-_WITH_PARTICLE = frozenset(
-    {
-        "stir",
-        "mix",
-        "add",
-        "whisk",
-        "fold",
-        "crack",
-        "beat",
-        "pour",
-        "tip",
-        "throw",
-        "blend",
-        "put",
-        "drop",
-        "slide",
-    }
-)
+_WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 

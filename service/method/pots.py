@@ -156,7 +156,7 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
-        if elsewhere or clause.act not in ("put", "mix") or kitchen.attention is not pot:
+        if elsewhere or not _adds(clause) or kitchen.attention is not pot:
             return False
         if set(pot.foods) & set(kitchen.solids(clause, direct=True)):
             pot.closed = True
@@ -181,7 +181,7 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
             if not elsewhere
             else {}
         )
-        if others and pot.foods and (to_water or kitchen.attention is pot):
+        if others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
             pot.extra |= {
                 line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")
             }
@@ -196,6 +196,11 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
     pot.heated = pot.heated or _is_hot(kitchen, clause)
     _note_absorbed(pot, clause)
     return True
+
+
+def _adds(clause: Clause) -> bool:
+    """Whether a clause puts more into what is there already."""
+    return clause.act == "put" or clause.base in ("stir", "fold")
 
 
 def _is_to(clause: Clause) -> bool:

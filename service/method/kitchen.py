@@ -121,8 +121,8 @@ class Kitchen:
         said = read_line(clause.text[start:end] + " x")
         if said.amount is None or not amount.likely:
             return 1.0
-        size = _size(said.unit) / _size(self.lines[line].line.unit)
-        part = said.amount.likely * size / amount.likely if size else 1.0
+        sizes = _size(said.unit), _size(self.lines[line].line.unit)
+        part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
         return round(part, 4) if 0.02 < part < 0.97 else 1.0
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:

@@ -185,7 +185,7 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
             pot.extra |= {
                 line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")
             }
-        elif others and (to_water or _fresh(kitchen, pot, clause)):
+        elif others and not pot.foods and (to_water or _fresh(kitchen, pot, clause)):
             pot.liquid.update(others)
         return False
     if not pot.foods:

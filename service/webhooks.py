@@ -1,8 +1,9 @@
 """Tells the operator's own address what happened, event by event, each at least once and in order.
 
-As the Standard Webhooks specification has it: the headers webhook-id, webhook-timestamp and webhook-signature,
-the latter "v1," and the base64 of HMAC-SHA256 over "id.timestamp.body" with the shared secret. One process at a
-time delivers; where it ended is kept in the store, and moves on only after the receiver has said 2xx.
+As the Standard Webhooks specification has it: the headers webhook-id, webhook-timestamp and
+webhook-signature, the latter "v1," and the base64 of HMAC-SHA256 over "id.timestamp.body" with the shared
+secret. One process at a time delivers; where it ended is kept in the store, and moves on only after the
+receiver has said 2xx.
 """
 
 from __future__ import annotations
@@ -99,7 +100,7 @@ class Receiver:
             )
 
     def send(self, message_id: str, body: bytes) -> None:
-        """Deliver one message. Raises NotDelivered unless the receiver says 2xx; redirects are not followed."""
+        """Deliver one message, following no redirect. Raises NotDelivered unless the receiver says 2xx."""
         parts = urlsplit(self.url)
         assert parts.hostname is not None
         port = parts.port or (443 if parts.scheme == "https" else 80)
@@ -163,7 +164,7 @@ def _pool(scheme: str, address: str, port: int, host: str) -> urllib3.HTTPConnec
 
 
 def message_of(event: Event) -> bytes:
-    """An event as it is sent: its kind as `type`, when it happened, and the same document as the feed gives."""
+    """An event as it is sent: its kind as `type`, when it happened, and what the feed gives of it."""
     data = {"id": event.id, "kind": event.kind, "created_at": event.created_at, **event.payload}
     document = {"type": event.kind, "timestamp": event.created_at, "data": data}
     return json.dumps(document, ensure_ascii=False, separators=(",", ":")).encode()

@@ -16,7 +16,7 @@ from .qualifiers import states
 from .words import Words, fold
 
 MARK = "~"
-"""Stands before a unit, or what other lines tell, among words, so that "1 cup mushrooms" are no cup mushrooms."""
+"""Stands before a unit, or what other lines tell: "1 cup mushrooms" are no cup mushrooms."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from ..findings import Notice
 from ..lines.line import Line, Measure
-from ..units.kitchen import Cup, dimension, reach, to_grams, to_millilitres, to_millimetres
+from ..units.kitchen import Cup, dimension, find, reach, to_grams, to_millilitres, to_millimetres
 from ..units.spread import Spread
 from . import household_weights, typical
 from .edible import edible_share
@@ -240,7 +240,7 @@ class _Each:
 
 def _by_piece(measure: Measure, asked: _Asked, *, household: bool) -> Weight | None:
     """The weight by count, from the food's household weights or the table of pieces."""
-    each = _piece_of_length(measure, asked)
+    each = _piece_of_length(measure, asked) or _named_by_piece(measure, asked)
     own = (
         household_weights.by_count(asked.food, measure.unit, asked.line) if household and asked.food else None
     )
@@ -254,6 +254,15 @@ def _by_piece(measure: Measure, asked: _Asked, *, household: bool) -> Weight | N
     text = f"{_amount(measure.amount)} × {_figure(each.figure.grams.likely)} g{unit}, {each.basis}"
     weight = Weight(combine(measure.amount, each.figure.grams), text, each.figure.source)
     return weight if each.drained else _drained(weight, asked)
+
+
+def _named_by_piece(measure: Measure, asked: _Asked) -> _Each | None:
+    """ "3 cloves" of what is found to be garlic: the food is named by its piece."""
+    unit = find(asked.line.food_words) if measure.unit is None and asked.food else None
+    if unit is None or asked.food is None or dimension(unit) != "count":
+        return None
+    found = typical.piece(Phrase.of_name(asked.food.name), unit)
+    return _Each(found.weight(asked.line.size), f"usual {unit}") if found else None
 
 
 def _typical_piece(unit: str | None, asked: _Asked) -> _Each | None:

@@ -8,18 +8,17 @@ from typing import Any
 import numpy as np
 
 from ..checkpoint import checkpoint
-from ..errors import Fault, InvalidRequest
 from ..findings import Notice
 from ..foods.dataset import Food, FoodTable
 from ..units.spread import Draws
 from .answer import answer_document
 from .assumptions import Book
 from .bench import Bench, Character
+from .company import read_together
 from .completeness import counted_only, incomplete_notices, take_stock
 from .custom import custom_foods
 from .derived import sugars_part_ways
 from .doneness import doneness_notices
-from .ingredients import resolve
 from .kitchen import SALT_PER_SODIUM, Amounts, Kitchen, nothing
 from .outcome import Listed, Outcome
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eaten_share
@@ -49,18 +48,24 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
     foods = foods.with_custom(custom_foods(request.custom_foods))
     listed = read_all(request, foods)
     follow = follow or sugars_part_ways(request, listed)
-    return cook_listed(request, listed, foods.identity, follow=follow)
+    return cook_listed(request, listed, foods, follow=follow)
 
 
 def cook_listed(
-    request: RecipeRequest, listed: Sequence[Listed], dataset: Mapping[str, str], *, follow: bool = False
+    request: RecipeRequest, listed: Sequence[Listed], foods: FoodTable, *, follow: bool = False
 ) -> Outcome:
-    """The same from ingredients that are read already; dataset: the identity of the foods they are of."""
-    return _cooked(request, take_stock(request, listed), dataset, follow=follow)
+    """The same from ingredients that are read already; foods: those that they are of."""
+    stock = take_stock(request, listed)
+    sources = foods.sources(each.ingredient.food.code for each in stock if each.ingredient.food)
+    return _cooked(request, stock, sources, follow=follow)
 
 
 def _cooked(
-    request: RecipeRequest, listed: Sequence[Listed], dataset: Mapping[str, str], *, follow: bool = False
+    request: RecipeRequest,
+    listed: Sequence[Listed],
+    sources: Sequence[Mapping[str, str]],
+    *,
+    follow: bool = False,
 ) -> Outcome:
     bench = laid_out(request, listed)
     if follow:
@@ -72,32 +77,31 @@ def _cooked(
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
     safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
-    return Outcome(
+    outcome = Outcome(
         request,
-        dataset,
+        sources,
         tuple(listed),
         bench,
         (*incomplete_notices(listed), *notices, *done, *bench.notices, *safe),
-        lambda: _cooked(request, counted_only(listed), dataset),
+        lambda: _cooked(request, counted_only(listed), sources),
     )
+    for batch, cause in outcome.batch_assumptions():
+        bench.book.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
+    return outcome
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
     """Every food of every line, read and mapped. Raises InvalidRequest with all faults of all lines."""
-    listed: list[Listed] = []
-    faults: list[Fault] = []
-    for component in request.components:
-        for i, asked in enumerate(component.ingredients):
-            pointer = f"{component.pointer}/ingredients/{i}"
-            checkpoint()
-            try:
-                of_line = resolve(asked, foods, request.settings).foods
-                listed += [Listed(component.id, pointer, each, part) for part, each in enumerate(of_line)]
-            except InvalidRequest as refused:
-                faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
-    if faults:
-        raise InvalidRequest(faults)
-    return listed
+    lines = [(component, i) for component in request.components for i in range(len(component.ingredients))]
+    asked = [component.ingredients[i] for component, i in lines]
+    pointers = [f"{component.pointer}/ingredients/{i}" for component, i in lines]
+    return [
+        Listed(component.id, pointer, each, part)
+        for (component, _), pointer, read in zip(
+            lines, pointers, read_together(asked, pointers, foods, request.settings), strict=True
+        )
+        for part, each in enumerate(read.foods)
+    ]
 
 
 def _placed(listed: Listed) -> Iterator[Notice]:

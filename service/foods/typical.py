@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal, get_args
 
+from ..sources import with_words
 from ..tables import Row, load, rows
 from ..units.kitchen import units
 from ..units.spread import Spread
@@ -93,8 +94,8 @@ def _short() -> dict[str, str]:
 def source_words(text: str) -> str:
     """A source column's text in full."""
     if text.startswith("SR28 ") and text[5:].isdigit():
-        return f"USDA {text[:4]}, NDB {text[5:]}"
-    return _short().get(text, text)
+        return with_words(text, f"USDA {text[:4]}, NDB {text[5:]}")
+    return with_words(text, _short().get(text, text))
 
 
 def _listed(text: str) -> tuple[str, ...]:

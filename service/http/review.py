@@ -173,11 +173,13 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         page = page_of(connection, _named(connection, name))
     verdict = request.form.get("verdict", "")
     try:
-        name_given, note = decision_of(request.form, stops=bool(page.stops))
+        missing = [gap["line"] for gap in page.gaps]
+        name_given, note = decision_of(request.form, stops=bool(page.stops), missing=missing)
     except InvalidRequest as refused:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
-    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note)
+    confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
+    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note, confirmed)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)
 
 

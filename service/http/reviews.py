@@ -71,10 +71,17 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
 def decide_on_recipe(document: dict[str, Any], key: str) -> Response:
     """Sign a version off, or send it back
 
-    `If-Match` names the version that was reviewed; a newer one is not signed by accident (412).
+    `If-Match` names the version that was reviewed; a newer one is not signed by accident (412). Where its
+    sodium is incomplete, a signature names what was not counted in `confirmed_uncounted`, and keeps it.
     """
     reviewed = _reviewed(key)
-    workbench().decide(reviewed.save_id, document["verdict"], document["name"], document["note"])
+    workbench().decide(
+        reviewed.save_id,
+        document["verdict"],
+        document["name"],
+        document["note"],
+        document["confirmed_uncounted"],
+    )
     with store().database.read() as connection:
         current = current_version(connection, key)
         verdicts = kept.recipes.sign_offs_of(connection, reviewed.save_id)
@@ -91,9 +98,17 @@ def review_document(version: Version, verdicts: list[SignOff]) -> dict[str, Any]
         "save_id": version.save_id,
         "status": version.status,
         "sodium_per_serving_mg": version.sodium_mg,
+        "complete": version.answer["sodium"].get("complete"),
+        "uncounted": version.uncounted,
         "page": review_path(version.save_id),
         "sign_offs": [
-            {"verdict": each.verdict, "name": each.name, "note": each.note, "created_at": each.created_at}
+            {
+                "verdict": each.verdict,
+                "name": each.name,
+                "note": each.note,
+                "uncounted": each.uncounted or [],
+                "created_at": each.created_at,
+            }
             for each in verdicts
         ],
     }

@@ -10,6 +10,7 @@ import numpy as np
 from ..checkpoint import checkpoint
 from ..findings import Notice
 from ..foods.dataset import Food, FoodTable
+from ..sources import with_words
 from ..units.spread import Draws
 from .answer import answer_document
 from .assumptions import Book
@@ -161,7 +162,8 @@ def _bring_assumed(bench: Bench, listed: Listed) -> None:
 def _drawn(bench: Bench, listed: Listed) -> Draws:
     ingredient = listed.ingredient
     assert ingredient.grams is not None
-    source = f"{ingredient.grams_basis} ({ingredient.grams_source})"
+    words = f"{ingredient.grams_basis} ({ingredient.grams_source})"
+    source = with_words(ingredient.grams_source, words)
     return bench.book.take(f"weight:{listed.key}", ingredient.grams, "g", source)
 
 

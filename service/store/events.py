@@ -18,6 +18,7 @@ def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> E
         "save_id": about.save_id,
         "calculation_id": about.answer["id"],
         "sodium_per_serving_mg": about.sodium_mg,
+        "complete": about.answer["sodium"].get("complete"),
         **more,
     }
     moment = now()

@@ -7,7 +7,7 @@ changed; where something has, it starts again, or refuses if the caller named wh
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol, TypeVar
 
@@ -158,22 +158,31 @@ class Workbench:
             events.record(connection, "recipe.overruled", written, by=by, withdrawn=overrule_id)
         return written
 
-    def decide(self, save_id: str, verdict: Verdict, name: str, note: str) -> SignOff:
-        """Sign the current version off, or send it back. Raises NotFound, PreconditionFailed."""
+    def decide(
+        self, save_id: str, verdict: Verdict, name: str, note: str, confirmed: Collection[str] = ()
+    ) -> SignOff:
+        """Sign the current version off, or send it back.
+
+        confirmed: pointers of all that was not counted of its sodium, which a signature needs and keeps.
+        Raises NotFound, PreconditionFailed, InvalidRequest.
+        """
         with self.database.write() as connection:
             seen = recipes.by_save_id(connection, save_id)
             if seen is None:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
-            made = recipes.add_sign_off(connection, save_id, verdict, name, note)
+            uncounted = confirmed_gaps(seen, confirmed) if verdict == "signed" else None
+            made = recipes.add_sign_off(connection, save_id, verdict, name, note, uncounted=uncounted)
             kind: Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
-            events.record(connection, kind, seen, by=name, note=note)
+            told = {"uncounted": uncounted} if uncounted else {}
+            events.record(connection, kind, seen, by=name, note=note, **told)
         return made
 
     def recalculate(self, key: str, share: float, *, keep: bool = True) -> Recalculated:
         """Calculate a recipe again with today's dataset and factors.
 
-        Where sodium per serving moved by more than `share` (0.05 for five percent) a version is added, open
+        Where sodium per serving moved by more than `share` (0.05 for five percent), or is now known not to be
+        complete, a version is added, open
         for review; where it moved less, what was signed stands. keep False: only say what would happen.
         """
         return _until_settled(lambda: self._try_to_recalculate(key, share, keep))
@@ -189,7 +198,7 @@ class Workbench:
         except SaltledgerError as fault:
             return Recalculated(key, seen.sodium_mg, None, False, str(fault))
         after_mg = draft.answer["sodium"]["per_serving_mg"]["likely"]
-        moved = moved_share(seen.sodium_mg, after_mg) > share
+        moved = moved_share(seen.sodium_mg, after_mg) > share or _lost_completeness(seen, draft)
         if moved and keep:
             with self.database.write() as connection:
                 self._hold(connection, key, seen)
@@ -325,3 +334,31 @@ def _until_settled(attempt: Callable[[], T]) -> T:
         except _Moved:
             continue
     raise StoreUnavailable("others keep changing this recipe")
+
+
+def confirmed_gaps(version: Version, confirmed: Collection[str]) -> list[dict[str, Any]] | None:
+    """What was not counted in a version, for its signature to keep; None where all was.
+
+    confirmed: the pointers that the signer names. Raises InvalidRequest where one is missing, or is no gap.
+    """
+    gaps = version.uncounted
+    missing = [gap for gap in gaps if gap["pointer"] not in confirmed]
+    if missing:
+        named = "; ".join(f"{gap['pointer'] or '(recipe)'}: {gap['line']} ({gap['why']})" for gap in missing)
+        message = (
+            "The sodium is incomplete. To sign it as it is, confirm what was not counted by naming each "
+            "pointer "
+            f"here: {named}."
+        )
+        raise InvalidRequest([Fault("/confirmed_uncounted", message)])
+    if unknown := sorted(set(confirmed) - {gap["pointer"] for gap in gaps}):
+        message = f"Nothing is uncounted at {', '.join(unknown)[:200]}; leave it out."
+        raise InvalidRequest([Fault("/confirmed_uncounted", message)])
+    kept = ("pointer", "line", "reason", "why", "low_mg", "high_mg")
+    return [{name: gap[name] for name in kept} for gap in gaps] or None
+
+
+def _lost_completeness(seen: Version, draft: Draft) -> bool:
+    """Whether it is only known now that not all sodium is counted."""
+    now_incomplete = draft.answer["sodium"].get("complete") is False
+    return now_incomplete and seen.answer["sodium"].get("complete") is not False

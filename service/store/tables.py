@@ -77,6 +77,8 @@ versions = Table(
     Column("dataset_sha256", Text, nullable=False),
     Column("factors_sha256", Text, nullable=False),
     Column("sodium_mg", Float, nullable=False),
+    Column("high_mg", Float, nullable=True),
+    Column("complete", Boolean, nullable=True),
     Column("cause", Text, nullable=False),
     Column("saved_by", Text, nullable=False),
     Column("status", Text, nullable=False),
@@ -110,6 +112,7 @@ sign_offs = Table(
     Column("verdict", Text, nullable=False),
     Column("name", Text, nullable=False),
     Column("note", Text, nullable=False),
+    Column("uncounted", JSON, nullable=True),
     Column("created_at", Text, nullable=False),
 )
 

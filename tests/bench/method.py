@@ -1,8 +1,8 @@
 """How well recipes in prose are read: python -m tests.bench.method [--part tuning|kept_apart] [--show].
 
 By line: is its fate right (eaten, its bath poured away, partly eaten, no food)? By step: is it found with its
-kind and food, is none invented, is the liquid's fate right, are the hours? Exits with 1 below the floors. --show
-names failures, of the tuning part alone.
+kind and food, is none invented, is the liquid's fate right, are the hours? Exits with 1 below the
+floors. --show names failures, of the tuning part alone.
 """
 
 from __future__ import annotations

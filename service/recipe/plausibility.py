@@ -9,7 +9,7 @@ steps are done, before it is served.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..documents import figure
-from ..findings import Notice
+from ..findings import Notice, Severity
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.plausibility import (
     LEAST,
@@ -43,6 +43,9 @@ _NEEDED = ("WATER", "PROCNT", "FAT", "CHOCDF", "FIBTG", "SUGAR", *MIRRORED)
 LOW_C = 95.0
 """Below so many °C stated, cooking takes days and not hours: limits of time are twice as long, and none
 asks."""
+
+_WHOLE = ("WATER", "PROCNT", "FAT", "CHOCDF", "ALC")
+_STATED = ("NA", "ENERC", "FIBTG", *_WHOLE)
 
 SEASONING_G = 40.0
 """A component that weighs less than this a serving may be pure seasoning: salt itself, a dip."""
@@ -76,7 +79,12 @@ def plausible(outcome: Outcome) -> Plausible:
     """What cannot be in an outcome, what is like no finished food, and what each component is most like."""
     eaten = list(_eaten_components(outcome))
     alike = list(_likenesses(outcome, eaten))
-    stops = [*_heavy_lines(outcome), *_long_steps(outcome.request), *_serving(outcome)]
+    stops = [
+        *_heavy_lines(outcome),
+        *_stated_foods(outcome),
+        *_long_steps(outcome.request),
+        *_serving(outcome),
+    ]
     for component, per_100g in eaten:
         stops += _component(outcome, component, per_100g)
     if not any(notice.severity == "stop" for notice in stops):
@@ -149,26 +157,40 @@ def _component(outcome: Outcome, component: str, per_100g: dict[str, float]) -> 
                 f"food can{_blame(culprit)}. Look at that line, and at the steps that it goes through."
             )
             yield Notice("impossible-food", "stop", message, culprit.pointer if culprit else "")
-    own_kcal = own_energy_kcal(per_100g)
-    if max(own_kcal, per_100g["ENERC"]) > LEAST["ENERC"] and _energy_drifts(per_100g["ENERC"], own_kcal, own):
-        message = (
-            f"100 g of {_named(component)} hold {per_100g['ENERC']:.0f} kcal, but their protein, fat, "
-            f"carbohydrate and alcohol "
-            f"come to {own_kcal:.0f} kcal. Look at the energy that a packet or custom food states."
-        )
-        yield Notice("energy-differs", "check", message, own[0].pointer if own else "")
 
 
-def _energy_drifts(kcal: float, own_kcal: float, own: Sequence[Listed]) -> bool:
-    """Whether energy lies further off than the foods themselves do, which follow factors of their own."""
-    if abs(kcal - own_kcal) <= OWN_ENERGY_WITHIN * max(kcal, own_kcal):
-        return False
-    return any(each.ingredient.packet or _is_custom(each) for each in own)
+def _stated_foods(outcome: Outcome) -> Iterator[Notice]:
+    """What callers state of 100 g of a food, by packet or as a food of their own, against what food can
+    be."""
+    for each in outcome.listed:
+        food = each.ingredient.food
+        if food is not None and (each.ingredient.packet or food.sugars is not None):
+            known = {tag: amount for tag in _STATED if (amount := food.per_100g(tag)) is not None}
+            yield from (Notice(*told, each.pointer) for told in _impossible(each.name, known))
 
 
-def _is_custom(listed: Listed) -> bool:
-    food = listed.ingredient.food
-    return food is not None and food.sugars is not None
+def _impossible(name: str, known: Mapping[str, float]) -> Iterator[tuple[str, Severity, str]]:
+    """Code, severity and message of what is wrong with 100 g of a food as stated."""
+    whole = sum(known.get(tag, 0.0) for tag in _WHOLE)
+    for key, amount, what in (
+        ("NA", known.get("NA", 0.0), "mg of sodium"),
+        ("ENERC", known.get("ENERC", 0.0), "kcal"),
+        ("whole", whole, "g of water, protein, fat, carbohydrate and alcohol together"),
+    ):
+        if _known("packet", key).verdict(amount):
+            message = (
+                f"100 g of {name!r} cannot hold {amount:,.4g} {what}. Look at the packet's units and serving."
+            )
+            yield "impossible-food", "stop", message
+    if all(tag in known for tag in ("ENERC", "PROCNT", "FAT", "CHOCDF")):
+        kcal, own = known["ENERC"], own_energy_kcal({"FIBTG": 0.0, "ALC": 0.0} | dict(known))
+        if abs(kcal - own) > max(OWN_ENERGY_WITHIN * max(kcal, own), LEAST["ENERC"]):
+            message = (
+                f"100 g of {name!r} hold {kcal:.0f} kcal as stated, but their protein, fat, "
+                f"carbohydrate and "
+                f"alcohol come to {own:.0f} kcal. Look at the packet, and whether it is this food."
+            )
+            yield "energy-differs", "check", message
 
 
 def _is_seasoning(outcome: Outcome, component: str) -> bool:

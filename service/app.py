@@ -22,8 +22,10 @@ from .http import (
     foods,
     headers,
     health,
+    kitchens,
     known_foods,
     lines,
+    measurements,
     metrics,
     problems,
     readings,
@@ -45,6 +47,7 @@ BLUEPRINTS = (
     targets.blueprint,
     comparisons.blueprint,
     batches.blueprint,
+    measurements.blueprint,
     saves.blueprint,
     reviews.blueprint,
     events.blueprint,
@@ -74,7 +77,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, known_foods, auth, bodies, events):
+    for part in (answers, metrics, headers, problems, stores, known_foods, auth, kitchens, bodies, events):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

@@ -20,6 +20,7 @@ from ..store.records import Heading, Place, Version, Wanted
 from . import answers, auth, conditions
 from .api import Blueprint
 from .examples import SHORT
+from .kitchens import kitchen
 from .problems import InvalidQuery
 from .schemas.recipe import RecipeSchema
 from .schemas.saves import (
@@ -62,6 +63,9 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
     _check_key(key)
     allow(of_recipe(document))
     saved = workbench().save(key, document, auth.caller(), conditions.of_save())
+    if saved.changed:
+        with store().database.write() as connection:
+            kept.measurements.own(connection, key, kitchen())
     response = answers.respond(version_document(saved.version))
     response.status_code = 201 if saved.is_new else 200
     if saved.is_new:

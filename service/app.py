@@ -14,6 +14,7 @@ from .http import (
     auth,
     batches,
     baths,
+    behind,
     bodies,
     calculations,
     comparisons,
@@ -77,7 +78,8 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, known_foods, auth, kitchens, bodies, events):
+    parts = (answers, metrics, headers, problems, stores, known_foods, auth, kitchens, bodies, events, behind)
+    for part in parts:
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

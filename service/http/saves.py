@@ -24,6 +24,7 @@ from .kitchens import kitchen
 from .problems import InvalidQuery
 from .schemas.recipe import RecipeSchema
 from .schemas.saves import (
+    MOST_KEY_CHARACTERS,
     NEEDS,
     DifferenceQuerySchema,
     DifferenceSchema,
@@ -38,7 +39,6 @@ from .watch import allow
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-MOST_KEY_CHARACTERS = 200
 
 blueprint = Blueprint(
     "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."

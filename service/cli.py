@@ -15,6 +15,7 @@ import click
 
 from . import __version__
 from .commands.evidence import evidence
+from .commands.verify import verify
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
 from .keeping import keys, recalculate, reviewers
@@ -125,7 +126,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, evidence):
+for command in (keys, reviewers, recalculate, verify, evidence):
     main.add_command(command)
 
 

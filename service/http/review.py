@@ -18,7 +18,7 @@ from ..errors import InvalidRequest, NotFound, StoreUnavailable
 from ..foods.food import Food
 from ..review.overrules import Overrule, at, targets
 from ..store.conditions import PreconditionFailed
-from ..store.records import Version, Wanted
+from ..store.records import Signature, Verdict, Version, Wanted
 from . import review_session
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
@@ -176,7 +176,8 @@ def decide(name: str) -> str | Response | tuple[str, int]:
     except InvalidRequest as refused:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
-    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note)
+    given: Verdict = "signed" if verdict == "signed" else "sent_back"
+    workbench().decide(name, given, Signature(review_session.actor(), name_given), note)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)
 
 

@@ -9,7 +9,7 @@ from ..errors import Fault, InvalidRequest
 from ..foods.dataset import FoodTable, bundled
 from ..recipe.custom import custom_foods
 from ..review.overrules import FIELDS, Overrule, targets
-from ..store.records import Version
+from ..store.records import Signature, Version
 from . import review_session
 from .reviews import SHARES, overrule_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
@@ -52,7 +52,8 @@ def overrules_of(
         raise InvalidRequest(faults)
     asked = {"pointer": pointer, "reason": reason, "reviewer": name}
     return [
-        overrule_of(version, {**asked, "field": field, "value": value}) for field, value in values.items()
+        overrule_of(version, {**asked, "field": field, "value": value}, review_session.actor())
+        for field, value in values.items()
     ]
 
 
@@ -105,6 +106,7 @@ def _too_much(field: str, text: str, most: int, missing: str) -> list[Fault]:
     return [Fault(field, f"At most {most} characters; shorten it.")] if len(text) > most else []
 
 
-def signature_of(form: Mapping[str, str]) -> str:
+def signature_of(form: Mapping[str, str]) -> Signature:
     """Who acts, where a form does not insist on a name."""
-    return review_session.visitor().name or _said(form, "name")[:MOST_NAME_CHARACTERS] or "a reviewer"
+    name = review_session.visitor().name or _said(form, "name")[:MOST_NAME_CHARACTERS] or "a reviewer"
+    return Signature(review_session.actor(), name)

@@ -14,12 +14,13 @@ from typing import Any, TypeVar
 from sqlalchemy import Connection
 
 from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
+from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from ..review.overrules import Applied, Overrule, apply
 from . import events, overrules, recipes
 from .conditions import Condition, PreconditionFailed
 from .database import Database
-from .records import Cause, Draft, Kind, SignOff, Verdict, Version
+from .records import Cause, Draft, Kind, Signature, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
 Calculate = Callable[[dict[str, Any]], dict[str, Any]]
@@ -28,6 +29,8 @@ Calculate = Callable[[dict[str, Any]], dict[str, Any]]
 T = TypeVar("T")
 
 ATTEMPTS = 8
+
+RECALCULATION = Signature(Actor("service", label="recalculation"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,7 @@ class Workbench:
     calculate: Calculate
     factors_sha256: str
 
-    def save(self, key: str, request: dict[str, Any], by: str, condition: Condition | None = None) -> Saved:
+    def save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition | None = None) -> Saved:
         """Save a recipe under the CMS's own key, with its standing overrules laid over it.
 
         A save that says what the current version says changes nothing and is fine, also where If-Match
@@ -60,18 +63,18 @@ class Workbench:
         """
         return _until_settled(lambda: self._try_to_save(key, request, by, condition or Condition()))
 
-    def _try_to_save(self, key: str, request: dict[str, Any], by: str, condition: Condition) -> Saved:
+    def _try_to_save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition) -> Saved:
         with self.database.read() as connection:
             current = recipes.current(connection, key)
             standing = overrules.standing(connection, key)
         if current is not None and current.content_hash == fingerprint(request) and not condition.absent:
             return Saved(current, is_new=False, changed=False)
         condition.check(key, current)
-        draft = self._draft(request, standing, "saved", by)
+        draft = self._draft(request, standing, "saved", Signature(by))
         with self.database.write() as connection:
             self._hold(connection, key, current, condition)
             written = recipes.add_version(connection, key, draft)
-            events.record(connection, "recipe.saved", written, by=by)
+            events.record(connection, "recipe.saved", written, by=by.short)
         return Saved(written, is_new=current is None, changed=True)
 
     def _hold(
@@ -98,10 +101,12 @@ class Workbench:
             for each in made:
                 overrules.remember(connection, seen.key, save_id, each)
             applied = apply(seen.request, overrules.standing(connection, seen.key))
-            draft = self._drafted(seen.request, answer, applied, "overruled", made[-1].reviewer)
+            draft = self._drafted(
+                seen.request, answer, applied, "overruled", Signature(made[-1].by, made[-1].reviewer)
+            )
             written = recipes.add_version(connection, seen.key, draft)
             events.record(
-                connection, "recipe.overruled", written, by=made[-1].reviewer, reason=made[-1].reason
+                connection, "recipe.overruled", written, by=str(draft.signature), reason=made[-1].reason
             )
         return written
 
@@ -120,7 +125,7 @@ class Workbench:
             )
         return self.calculate(applied.document), applied
 
-    def withdraw(self, save_id: str, overrule_id: int, by: str) -> Version:
+    def withdraw(self, save_id: str, overrule_id: int, signed: Signature) -> Version:
         """Take an overrule back, and add the version that stands without it.
 
         Raises NotFound, PreconditionFailed.
@@ -129,24 +134,26 @@ class Workbench:
         kept = [each for each in standing if each.id != overrule_id]
         if len(kept) == len(standing):
             raise NotFound("overrule", str(overrule_id))
-        draft = self._draft(seen.request, kept, "overruled", by)
+        draft = self._draft(seen.request, kept, "overruled", signed)
         with self.database.write() as connection:
             self._still(connection, seen)
-            overrules.withdraw(connection, seen.key, overrule_id)
+            overrules.withdraw(connection, seen.key, overrule_id, signed.by)
             written = recipes.add_version(connection, seen.key, draft)
-            events.record(connection, "recipe.overruled", written, by=by, withdrawn=overrule_id)
+            events.record(
+                connection, "recipe.overruled", written, by=str(draft.signature), withdrawn=overrule_id
+            )
         return written
 
-    def decide(self, save_id: str, verdict: Verdict, name: str, note: str) -> SignOff:
+    def decide(self, save_id: str, verdict: Verdict, signed: Signature, note: str) -> SignOff:
         """Sign the current version off, or send it back. Raises NotFound, PreconditionFailed."""
         with self.database.write() as connection:
             seen = recipes.by_save_id(connection, save_id)
             if seen is None:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
-            made = recipes.add_sign_off(connection, save_id, verdict, name, note)
+            made = recipes.add_sign_off(connection, seen, verdict, signed, note)
             kind: Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
-            events.record(connection, kind, seen, by=name, note=note)
+            events.record(connection, kind, seen, by=str(signed), note=note)
         return made
 
     def recalculate(self, key: str, share: float, *, keep: bool = True) -> Recalculated:
@@ -164,7 +171,7 @@ class Workbench:
         if seen is None:
             raise NotFound("recipe", key)
         try:
-            draft = self._draft(seen.request, standing, "recalculated", "recalculation")
+            draft = self._draft(seen.request, standing, "recalculated", RECALCULATION)
         except SaltledgerError as fault:
             return Recalculated(key, seen.sodium_mg, None, False, str(fault))
         after_mg = draft.answer["sodium"]["per_serving_mg"]["likely"]
@@ -189,7 +196,13 @@ class Workbench:
         if current is None or current.save_id != seen.save_id:
             raise PreconditionFailed(seen.key, current)
 
-    def _draft(self, request: dict[str, Any], standing: list[Overrule], cause: Cause, by: str) -> Draft:
+    def _draft(
+        self,
+        request: dict[str, Any],
+        standing: list[Overrule],
+        cause: Cause,
+        signed: Signature,
+    ) -> Draft:
         """The version that a request makes with the overrules that stand.
 
         An overrule must never stand in the way of an author's save: where the calculation takes the
@@ -203,7 +216,7 @@ class Workbench:
                 raise
             answer = self.calculate(request)
             applied = Applied(request, (), tuple(each for each, _ in applied.applied) + applied.idle)
-        return self._drafted(request, answer, applied, cause, by)
+        return self._drafted(request, answer, applied, cause, signed)
 
     def _drafted(
         self,
@@ -211,11 +224,11 @@ class Workbench:
         answer: dict[str, Any],
         applied: Applied,
         cause: Cause,
-        by: str,
+        signed: Signature,
     ) -> Draft:
         told = [_told(each, pointer) for each, pointer in applied.applied]
         told += [_told(each, None) for each in applied.idle]
-        return Draft(request, answer, tuple(told), self.factors_sha256, cause, by)
+        return Draft(request, answer, tuple(told), self.factors_sha256, cause, signed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,6 +259,7 @@ def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:
         "value": overrule.value,
         "reason": overrule.reason,
         "reviewer": overrule.reviewer,
+        "by": overrule.by.document,
         "created_at": overrule.created_at,
     }
 

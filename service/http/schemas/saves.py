@@ -8,6 +8,7 @@ from typing import Any, get_args
 
 from marshmallow import fields, validate
 
+from ...review.chain import ActorKind
 from ...review.overrules import FIELDS
 from ...store.records import KINDS, Cause, Status, Verdict
 from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text
@@ -111,6 +112,25 @@ class VersionsAnswerSchema(AnswerSchema):
     versions = several(HeadingSchema, "The newest first.")
 
 
+class ActorSchema(AnswerSchema):
+    """Who did something, as the service itself knows it, whatever name was given."""
+
+    kind = text(
+        "An API key; a reviewer's login; local: somebody on the service's machine without either; the "
+        "service itself; unknown: kept before this was recorded.",
+        validate=validate.OneOf(get_args(ActorKind)),
+    )
+    id = text("The key's public id, or the login.")
+    label = text("The key's label, or the reviewer's name.")
+
+
+class EntrySchema(AnswerSchema):
+    """The newest entry of the journal; keep it, and nobody can cut the journal off behind it unseen."""
+
+    number = fields.Integer(required=True, metadata=said("Its number, from 1."))
+    sha256 = text("Hash over it and, through it, over all before.")
+
+
 class OverruleTellingSchema(AnswerSchema):
     """A reviewer's overrule, and what became of it in this version."""
 
@@ -123,7 +143,8 @@ class OverruleTellingSchema(AnswerSchema):
     field = text("Which value it replaces.")
     value = fields.Raw(required=True, metadata=said("The reviewer's value."))
     reason = text("Why.")
-    reviewer = text("Who.")
+    reviewer = text("Who, by the name they gave.")
+    by = one(ActorSchema, "Who that was.", required=False)
     created_at = text("When, in UTC.")
 
 
@@ -188,6 +209,7 @@ class EventSchema(AnswerSchema):
     save_id = text("Name of that version.")
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
+    record = one(EntrySchema, "The newest entry of the journal then.", required=False, allow_none=True)
     by = text("Who did it.", required=False)
     note = text("What a reviewer wrote to it.", required=False)
     reason = text("Why a reviewer overruled.", required=False)
@@ -208,9 +230,14 @@ class SignOffTellingSchema(AnswerSchema):
     """A reviewer's verdict."""
 
     verdict = text("The verdict.", validate=validate.OneOf(get_args(Verdict)))
-    name = text("Who.")
+    name = text("Who, by the name they gave.")
+    by = one(ActorSchema, "Who that was.")
     note = text("What they wrote to it.")
     created_at = text("When, in UTC.")
+    version_sha256 = text("Fingerprint of the version as it was then.", allow_none=True)
+    entry = fields.Integer(
+        required=True, allow_none=True, metadata=said("Number in the journal; see `saltledger verify`.")
+    )
 
 
 class ReviewSchema(AnswerSchema):
@@ -222,6 +249,7 @@ class ReviewSchema(AnswerSchema):
     status = text("Where it stands.", validate=validate.OneOf(get_args(Status)))
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
     page = text("Path of its review page.")
+    sha256 = text("Fingerprint of the version.", allow_none=True)
     sign_offs = several(SignOffTellingSchema, "Verdicts on this version, the newest first.")
 
 

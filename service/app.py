@@ -22,9 +22,11 @@ from .http import (
     foods,
     headers,
     health,
+    known_foods,
     lines,
     metrics,
     problems,
+    readings,
     reference_values,
     review,
     reviews,
@@ -37,6 +39,7 @@ from .http.api import Api
 BLUEPRINTS = (
     calculations.blueprint,
     lines.blueprint,
+    readings.blueprint,
     foods.blueprint,
     baths.blueprint,
     targets.blueprint,
@@ -71,7 +74,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, auth, bodies, events):
+    for part in (answers, metrics, headers, problems, stores, known_foods, auth, bodies, events):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

@@ -1,4 +1,4 @@
-"""`saltledger verify`, and the scope that a key needs to sign: end to end, by the service's own calculation."""
+"""`saltledger verify`, and the scope a key needs to sign: end to end, by the service's own calculation."""
 
 from __future__ import annotations
 

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from ..keeping import opened_store
+from ..keeping import opened
 
 if TYPE_CHECKING:
-    from ..store.verifying import Verified
+    from ..store.database import Database
+    from ..store.records import Version
+    from ..store.verifying import Today, Verified
 
 
 @click.command()
@@ -26,17 +28,30 @@ def verify(names: tuple[str, ...], head: str | None, quick: bool) -> None:
     comes out otherwise, and says what. Keep the last line somewhere else: with --head it shows whether the
     end of the record was cut off.
     """
-    from ..foods.dataset import bundled
-    from ..http.calculations import answer_recipe
     from ..store import verifying
-    from ..tables import tables_sha256
 
-    today = verifying.Today(answer_recipe, bundled().identity["sha256"], tables_sha256())
-    with opened_store() as database, database.read() as connection:
+    with opened() as database, database.read() as connection:
+        today = _today(database)
         found = verifying.verify(connection, today, frozenset(names), recalculating=not quick)
         found.altered += [cut] if head and (cut := verifying.cut_off(connection, head)) else []
     _tell(found)
     sys.exit(1 if found.altered or found.differs else 0)
+
+
+def _today(database: Database) -> Today:
+    """The service's own calculation: each version on the kept foods that it rests on."""
+    from ..foods.dataset import bundled
+    from ..http.stores import make_workbench
+    from ..second_source import standing_foods
+    from ..store.verifying import Today
+    from ..tables import tables_sha256
+
+    bench = make_workbench(database, standing_foods(database))
+
+    def calculate(version: Version, document: dict[str, Any]) -> dict[str, Any]:
+        return bench.calculate(document, pins=bench.pins(version))
+
+    return Today(calculate, bundled().identity["sha256"], tables_sha256())
 
 
 def _tell(found: Verified) -> None:

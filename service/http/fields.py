@@ -40,6 +40,11 @@ def shown(value: Any) -> str:
     return "an object"
 
 
+def said(description: str, **more: Any) -> dict[str, Any]:
+    """Metadata of a field: what it means, for the API description."""
+    return {"description": description, **more}
+
+
 class StrictField(fields.Field):  # type: ignore[type-arg]
     """What the fields here share: `wanted` and `remedy` complete every message."""
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from ..errors import Fault, InvalidRequest
-from ..foods.dataset import FoodTable, bundled
+from ..foods.dataset import FoodTable
 from ..recipe.custom import custom_foods
 from ..review.overrules import FIELDS, Overrule, targets
 from ..store.records import Signature, Version
-from . import review_session
+from . import known_foods, review_session
 from .reviews import SHARES, overrule_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 
@@ -19,7 +19,7 @@ HEAVIEST_G = 10_000_000
 
 def foods_of(version: Version) -> FoodTable:
     """The foods that a recipe may name: the dataset's, and its own."""
-    return bundled().with_custom(custom_foods(version.request.get("custom_foods", ())))
+    return known_foods.foods().with_custom(custom_foods(version.request.get("custom_foods", ())))
 
 
 def overrules_of(
@@ -83,8 +83,10 @@ def number_of(given: str | None) -> float | None:
     return value if math.isfinite(value) and value >= 0 else None
 
 
-def decision_of(form: Mapping[str, str], *, stops: bool) -> tuple[str, str]:
-    """Name and note of a verdict. Raises InvalidRequest, each fault at the field's name."""
+def decision_of(form: Mapping[str, str], *, stops: bool, missing: Sequence[str] = ()) -> tuple[str, str]:
+    """Name and note of a verdict. stops: whether there are stop notices; missing: lines that were not
+    counted.
+    Raises InvalidRequest, each fault at the field's name."""
     name = review_session.visitor().name or _said(form, "name")
     note = _said(form, "note")
     faults = [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give the name that stands under this.")]
@@ -95,6 +97,10 @@ def decision_of(form: Mapping[str, str], *, stops: bool) -> tuple[str, str]:
         faults.append(Fault("note", "Say what is to be corrected."))
     if form.get("verdict") == "signed" and stops and not form.get("read_stops"):
         faults.append(Fault("read_stops", "There are stop notices; confirm that you have dealt with them."))
+    if form.get("verdict") == "signed" and missing and not form.get("read_missing"):
+        named = "; ".join(missing)
+        message = f"The sodium is incomplete; confirm that you sign it without: {named}."
+        faults.append(Fault("read_missing", message))
     if faults:
         raise InvalidRequest(faults)
     return name, note

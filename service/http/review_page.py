@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from .. import store as kept
-from ..foods.dataset import bundled
 from ..foods.nutrients import INDEX
 from ..review.difference import Difference
 from ..review.flow import Picture, picture
 from ..review.overrules import SHORT_FORM, at, ingredient_pointers, line_key
 from ..review.tracing import lines, trace
 from ..store.records import SignOff, Version
+from . import known_foods
 from .saves import compare
 
 if TYPE_CHECKING:
@@ -100,6 +100,15 @@ class Page:
         return tuple(notice for notice in self.notices if notice["severity"] == "stop")
 
     @property
+    def gaps(self) -> tuple[Document, ...]:
+        """What sodium was not counted; of answers from before this was told, nothing."""
+        return tuple(self.sodium.get("uncounted", ()))
+
+    @property
+    def is_incomplete(self) -> bool:
+        return self.sodium.get("complete") is False
+
+    @property
     def sodium(self) -> Document:
         found: Document = self.version.answer["sodium"]
         return found
@@ -140,9 +149,10 @@ def component_words(request: Mapping[str, Any]) -> dict[str, str]:
 def assumption_words(name: str, request: Mapping[str, Any]) -> str:
     """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
     kind, _, pointer = name.partition(":")
-    if kind == "weight":
+    if kind in ("weight", "uncounted"):
         asked = at(request, pointer)
-        return f"weight of {asked if isinstance(asked, str) else asked.get('line') or asked['food']}"
+        about = "weight" if kind == "weight" else "sodium, not counted,"
+        return f"{about} of {asked if isinstance(asked, str) else asked.get('line') or asked['food']}"
     words = component_words(request)
     step, *parts = name.split("/")
     if not step.startswith("step-") or not parts:
@@ -160,8 +170,8 @@ def worded(field: str, value: Any) -> str:
             return f"{100 * value:g} %"
         case "sodium_after_mg_per_100g":
             return f"{value:g} mg in 100 g"
-        case "food" if value in bundled():
-            return f"{bundled().get(value).name} ({value})"
+        case "food" if value in (foods := known_foods.foods()):
+            return f"{foods.get(value).name} ({value})"
         case _:
             return str(value)
 

@@ -72,12 +72,14 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
 def decide_on_recipe(document: dict[str, Any], key: str) -> Response:
     """Sign a version off, or send it back
 
-    `If-Match` names the version that was reviewed; a newer one is not signed by accident (412). A key needs
-    the scope `sign` for this. Beside the name stands whose key it was, and the version's fingerprint.
+    `If-Match` names the version that was reviewed; a newer one is not signed by accident (412). Where its
+    sodium is incomplete, a signature names what was not counted in `confirmed_uncounted`, and keeps it. A key
+    needs the scope `sign` for this. Beside the name stands whose key it was, and the version's fingerprint.
     """
     reviewed = _reviewed(key)
     signed = Signature(auth.actor(), document["name"])
-    workbench().decide(reviewed.save_id, document["verdict"], signed, document["note"])
+    asked = (document["note"], document["confirmed_uncounted"])
+    workbench().decide(reviewed.save_id, document["verdict"], signed, *asked)
     with store().database.read() as connection:
         current = current_version(connection, key)
         verdicts = kept.recipes.sign_offs_of(connection, reviewed.save_id)
@@ -94,6 +96,8 @@ def review_document(version: Version, verdicts: list[SignOff]) -> dict[str, Any]
         "save_id": version.save_id,
         "status": version.status,
         "sodium_per_serving_mg": version.sodium_mg,
+        "complete": version.answer["sodium"].get("complete"),
+        "uncounted": version.uncounted,
         "page": review_path(version.save_id),
         "sha256": version.sha256,
         "sign_offs": [_sign_off_document(each) for each in verdicts],
@@ -106,6 +110,7 @@ def _sign_off_document(each: SignOff) -> dict[str, Any]:
         "name": each.name,
         "by": each.by.document,
         "note": each.note,
+        "uncounted": each.uncounted or [],
         "created_at": each.created_at,
         "version_sha256": each.version_sha256,
         "entry": each.entry,

@@ -135,6 +135,24 @@ class RecipeRequest:
         )
 
 
+def eaten_share(component: ComponentRequest, request: RecipeRequest) -> float:
+    """The share of a component that is eaten: as stated; else none of a bath, all of anything else.
+
+    A bath that a later step treats as food (a stock that is reduced, say) is taken to be eaten.
+    """
+    if component.eaten_fraction is not None:
+        return component.eaten_fraction
+    roles = [_role(step, component.id) for step in request.steps]
+    last = next((role for role in reversed(roles) if role), "food")
+    return 0.0 if last == "bath" else 1.0
+
+
+def _role(step: StepRequest, name: str) -> str | None:
+    if step.bath == name:
+        return "bath"
+    return "food" if name in step.food else None
+
+
 def _components(document: Mapping[str, Any]) -> Iterator[ComponentRequest]:
     if document.get("ingredients"):
         lines = _ingredients(document["ingredients"])

@@ -24,6 +24,7 @@ def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> E
         "calculation_id": about.answer["id"],
         "sodium_per_serving_mg": about.sodium_mg,
         "record": {"number": newest.number, "sha256": newest.hash} if newest else None,
+        "complete": about.answer["sodium"].get("complete"),
         **more,
     }
     moment = now()

@@ -10,12 +10,12 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, or_, select, update
+from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, null, or_, select, update
 
 from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from . import journal
-from .records import Draft, Heading, Order, Place, Signature, SignOff, Verdict, Version, Wanted
+from .records import Document, Draft, Heading, Order, Place, Signature, SignOff, Verdict, Version, Wanted
 from .tables import as_text, now, recipes, sign_offs, versions
 
 _CURRENT = and_(recipes.c.id == versions.c.recipe_id, recipes.c.current == versions.c.number)
@@ -64,11 +64,17 @@ def listing(connection: Connection, wanted: Wanted, after: Place | None, limit: 
     if wanted.status is not None:
         query = query.where(versions.c.status == wanted.status)
     if wanted.above_mg is not None:
-        query = query.where(versions.c.sodium_mg > wanted.above_mg)
+        query = query.where(_may_be_above(wanted.above_mg))
     if after is not None:
         query = query.where(_beyond(wanted.order, after))
     by_sodium = (versions.c.sodium_mg.desc(),) if wanted.order == "sodium" else ()
     return _as_headings(connection.execute(query.order_by(*by_sodium, recipes.c.key).limit(limit)).mappings())
+
+
+def _may_be_above(mg: float) -> Any:
+    """Sodium a serving above so many mg, or, where not all was counted, perhaps above."""
+    perhaps = and_(versions.c.complete.is_(False), versions.c.high_mg > mg)
+    return or_(versions.c.sodium_mg > mg, perhaps)
 
 
 def _beyond(order: Order, after: Place) -> Any:
@@ -138,6 +144,8 @@ def _row(draft: Draft) -> dict[str, Any]:
         "dataset_sha256": answer["dataset"]["sha256"],
         "factors_sha256": draft.factors_sha256,
         "sodium_mg": answer["sodium"]["per_serving_mg"]["likely"],
+        "high_mg": answer["sodium"]["per_serving_mg"]["high"],
+        "complete": answer["sodium"].get("complete"),
         "cause": draft.cause,
         "saved_by": as_text(str(draft.signature)),
         "status": "open",
@@ -145,17 +153,29 @@ def _row(draft: Draft) -> dict[str, Any]:
 
 
 def add_sign_off(
-    connection: Connection, version: Version, verdict: Verdict, signed: Signature, note: str
+    connection: Connection,
+    version: Version,
+    verdict: Verdict,
+    signed: Signature,
+    note: str,
+    *,
+    uncounted: list[Document] | None = None,
 ) -> SignOff:
     """Put a verdict on a version, and on record; its status follows. Earlier verdicts stay."""
     which = versions.c.save_id == version.save_id
     version_id = connection.scalars(select(versions.c.id).where(which)).one()
     told = {"verdict": verdict, "name": as_text(signed.name or ""), "note": as_text(note)}
-    about = {"save_id": version.save_id, "version_sha256": version.sha256}
+    about = {"save_id": version.save_id, "version_sha256": version.sha256, "uncounted": uncounted or None}
     entry = journal.add(connection, "verdict", {**told, **about, "by": signed.by.document})
     on_record = {"version_sha256": version.sha256, "created_at": entry.created_at, "entry": entry.number}
     connection.execute(
-        insert(sign_offs).values(version_id=version_id, actor=signed.by.document, **told, **on_record)
+        insert(sign_offs).values(
+            version_id=version_id,
+            actor=signed.by.document,
+            uncounted=uncounted or null(),
+            **told,
+            **on_record,
+        )
     )
     connection.execute(update(versions).where(which).values(status=verdict))
     return sign_offs_of(connection, version.save_id)[0]
@@ -169,7 +189,7 @@ def sign_offs_of(connection: Connection, save_id: str) -> list[SignOff]:
 
 
 def _sign_off(row: RowMapping) -> SignOff:
-    names = ("verdict", "name", "note", "created_at", "version_sha256", "entry")
+    names = ("verdict", "name", "note", "created_at", "version_sha256", "entry", "uncounted")
     return SignOff(**{name: row[name] for name in names}, by=Actor.of(row["actor"]))
 
 
@@ -180,8 +200,9 @@ def _full() -> Select[Any]:
 
 
 def _headings() -> Select[Any]:
-    names = ("number", "save_id", "calculation_id", "sodium_mg", "cause", "saved_by", "status", "created_at")
-    return select(recipes.c.key, versions.c.title, *(versions.c[name] for name in names)).select_from(
+    names = ("number", "save_id", "calculation_id", "sodium_mg", "high_mg", "complete", "cause")
+    more = ("saved_by", "status", "created_at")
+    return select(recipes.c.key, versions.c.title, *(versions.c[name] for name in names + more)).select_from(
         versions
     )
 

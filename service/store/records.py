@@ -16,6 +16,7 @@ Kind = Literal[
     "recipe.saved",
     "recipe.overruled",
     "recipe.recalculated",
+    "recipe.completed",
     "recipe.signed",
     "recipe.sent_back",
 ]
@@ -70,10 +71,18 @@ class Version:
     def etag(self) -> str:
         return self.save_id
 
+    @property
+    def uncounted(self) -> list[Document]:
+        """What of its sodium was not counted; nothing where it was worked out before this was told."""
+        return list(self.answer["sodium"].get("uncounted", ()))
+
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A version without its documents, as lists show it."""
+    """A version without its documents, as lists show it.
+
+    complete: whether all its sodium was counted, None where it was worked out before this was told.
+    """
 
     key: str
     number: int
@@ -81,6 +90,8 @@ class Heading:
     calculation_id: str
     title: str
     sodium_mg: float
+    high_mg: float | None
+    complete: bool | None
     cause: Cause
     saved_by: str
     status: Status
@@ -92,7 +103,8 @@ class SignOff:
     """What a reviewer decided about one version: by what name, and who that was as the service knows it.
 
     version_sha256: of the version as it was then. entry: number in the journal. Each None for what was kept
-    before there was a journal.
+    before there was a journal. uncounted: what was not counted of its sodium, as the reviewer confirmed
+    ({pointer, line, why, low_mg, high_mg}); None where the figure was complete.
     """
 
     verdict: Verdict
@@ -102,6 +114,7 @@ class SignOff:
     by: Actor
     version_sha256: str | None
     entry: int | None
+    uncounted: list[Document] | None = None
 
 
 @dataclass(frozen=True, slots=True)

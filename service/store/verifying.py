@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 from sqlalchemy import Connection, select
@@ -34,9 +35,9 @@ class Verified:
 
 @dataclass(frozen=True, slots=True)
 class Today:
-    """How versions are worked out now, and with what."""
+    """How the recipe of a version is worked out now, and with what data."""
 
-    calculate: Callable[[dict[str, Any]], dict[str, Any]]
+    calculate: Callable[[Version, dict[str, Any]], dict[str, Any]]
     dataset_sha256: str
     factors_sha256: str
 
@@ -112,7 +113,7 @@ def _verdict_findings(connection: Connection, recorded: Recorded) -> Iterator[st
         if on_record is None:
             yield f"{what} is in the store and not on record: it was put there past the service."
             continue
-        names = ("verdict", "name", "note", "save_id", "version_sha256")
+        names = ("verdict", "name", "note", "save_id", "version_sha256", "uncounted")
         kept = {name: row[name] for name in names} | ({"by": row["actor"]} if row["actor"] else {})
         if altered := "; ".join(altered_fields(on_record, kept)):
             yield f"{what} was altered: {altered}."
@@ -149,7 +150,8 @@ def _recalculate(version: Version, today: Today, found: Verified) -> None:
         return
     told = [each for each in version.overrules if each["pointer"] is not None]
     try:
-        differences = recalculated(version.request, told, version.answer, today.calculate)
+        calculate = partial(today.calculate, version)
+        differences = recalculated(version.request, told, version.answer, calculate)
     except SaltledgerError as refused:
         differences = [f"it cannot be worked out any more: {refused}"]
     found.recalculated += 1

@@ -310,7 +310,7 @@ def test_a_stop_notice_is_dealt_with_before_signing(
 
     plain = stores.answer_recipe
     stop = {"code": "nitrite-over-limit", "severity": "stop", "message": "Too much nitrite.", "pointer": ""}
-    monkeypatch.setattr(stores, "answer_recipe", lambda document: {**plain(document), "notices": [stop]})
+    monkeypatch.setattr(stores, "answer_recipe", lambda *given: {**plain(*given), "notices": [stop]})
     name = save(desk)
     assert "Stop. Too much nitrite." in words(desk.get(f"/review/{name}"))
     assert "confirm that you have dealt" in words(decide(desk, name), 422)
@@ -422,3 +422,43 @@ def test_pages_are_not_kept_and_say_where_forms_come_from(desk: FlaskClient) -> 
     assert response.headers["Cache-Control"] == "no-store"
     assert response.headers["Referrer-Policy"] == "same-origin"
     assert "unsafe-inline" not in response.headers["Content-Security-Policy"]
+
+
+HALF_READ = {
+    "title": "Cellar stew",
+    "servings": 4,
+    "ingredients": ["800 g potatoes", "salt to taste", "xyzzyqwv"],
+}
+
+
+def test_a_page_says_incomplete_wherever_it_gives_the_figure(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    assert "incomplete" in words(desk.get("/review"))
+    for path in (f"/review/{name}", f"/review/{name}/print"):
+        page = words(desk.get(path))
+        assert "Incomplete: not all sodium was counted" in page
+        assert "xyzzyqwv : no food of the dataset fits" in page
+    assert "It is still incomplete: xyzzyqwv" in words(
+        send(
+            desk,
+            f"/review/{name}/change",
+            f"/review/{name}/change?at=/ingredients/1",
+            at="/ingredients/1",
+            grams="8",
+            action="try",
+        )
+    )
+
+
+def test_an_incomplete_figure_is_signed_by_confirming_what_is_missing(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    assert "I sign this figure although it is incomplete. Not counted: salt to taste; xyzzyqwv" in words(
+        desk.get(f"/review/{name}")
+    )
+    assert "confirm that you sign it without: salt to taste; xyzzyqwv" in words(decide(desk, name), 422)
+    assert review(desk, "stew")["status"] == "open"
+    assert decide(desk, name, read_missing="yes").status_code == 303
+    assert "signed without: salt to taste (it gives no amount); xyzzyqwv" in words(
+        desk.get(f"/review/{name}")
+    )
+    assert "signed without: salt to taste" in words(desk.get(f"/review/{name}/print"))

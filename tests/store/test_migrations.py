@@ -54,7 +54,9 @@ def old_url(url: str) -> str:
 def test_what_was_there_is_put_on_record_and_found_whole(old_url: str) -> None:
     database = Database(old_url)
     with database.read() as connection:
-        found = verifying.verify(connection, Today(calculate, "other", "other"))
+        found = verifying.verify(
+            connection, Today(lambda version, recipe: calculate(recipe), "other", "other")
+        )
         assert (found.altered, found.versions, found.entries) == ([], 2, 2 + 2 + 2)
         (signed,) = recipes.sign_offs_of(connection, "save_2")
         version = recipes.by_save_id(connection, "save_2")

@@ -17,7 +17,12 @@ from sqlalchemy import text
 
 from .conftest import CMS, INES, calculate, recipe
 
-TODAY = Today(calculate, "data-1", "factors-1")
+
+def as_usual(version: Version, request: dict[str, Any]) -> dict[str, Any]:
+    return calculate(request)
+
+
+TODAY = Today(as_usual, "data-1", "factors-1")
 
 
 @pytest.fixture
@@ -102,7 +107,7 @@ def test_a_version_put_in_or_taken_out_past_the_service_is_told(kept: Workbench)
 
 
 def test_an_answer_that_comes_out_otherwise_is_told_with_both_figures(kept: Workbench) -> None:
-    def other(request: dict[str, Any]) -> dict[str, Any]:
+    def other(version: Version, request: dict[str, Any]) -> dict[str, Any]:
         answer = calculate(request)
         answer["sodium"]["per_serving_mg"]["likely"] += 1
         return answer
@@ -114,13 +119,13 @@ def test_an_answer_that_comes_out_otherwise_is_told_with_both_figures(kept: Work
 
 
 def test_what_other_data_gave_is_said_to_be_out_of_reach(kept: Workbench) -> None:
-    found = verified(kept, today=Today(calculate, "data-2", "factors-1"))
+    found = verified(kept, today=Today(as_usual, "data-2", "factors-1"))
     assert (found.recalculated, len(found.unchecked), found.altered) == (0, 3, [])
     assert "foods data-1, tables factors-1" in found.unchecked[0]
 
 
 def test_what_cannot_be_worked_out_any_more_is_told(kept: Workbench) -> None:
-    def gone(request: dict[str, Any]) -> dict[str, Any]:
+    def gone(version: Version, request: dict[str, Any]) -> dict[str, Any]:
         raise SaltledgerError("no such food")
 
     assert (

@@ -11,9 +11,9 @@ from marshmallow import fields, validate
 from ...review.chain import ActorKind
 from ...review.overrules import FIELDS
 from ...store.records import KINDS, Cause, Status, Verdict
-from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text
-from .answers import AnswerSchema, CalculationSchema, number, one, several, text
-from .recipe import HEAVIEST_G, RecipeSchema, said
+from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
+from .answers import AnswerSchema, CalculationSchema, GapSchema, number, one, several, text
+from .recipe import HEAVIEST_G, RecipeSchema
 
 MOST_LISTED = 200
 MOST_REASON_CHARACTERS = 1000
@@ -77,6 +77,18 @@ class EventsQuerySchema(StrictSchema):
     limit = QueryWhole(1, 1000, load_default=100, metadata=said("How many at most."))
 
 
+def _complete() -> fields.Boolean:
+    return fields.Boolean(
+        required=True,
+        allow_none=True,
+        metadata=said(
+            "Whether all sodium was counted; null where it was worked out before this was told. Not true: "
+            "the "
+            "figure is no whole one."
+        ),
+    )
+
+
 def _key() -> fields.String:
     return text("The key that it is saved under.")
 
@@ -90,6 +102,8 @@ class HeadingSchema(AnswerSchema):
     save_id = text("Name of this version; also its ETag.")
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Sodium of a serving in mg, most likely value.")
+    sodium_high_mg = number("Its high end in mg.", allow_none=True)
+    complete = _complete()
     status = text(
         "open: nobody has decided yet; signed; sent_back.", validate=validate.OneOf(get_args(Status))
     )
@@ -198,6 +212,16 @@ class DifferenceSchema(AnswerSchema):
     )
 
 
+class GapKeptSchema(AnswerSchema):
+    """Something whose sodium was not counted, in the whole recipe, as a signature keeps it."""
+
+    pointer = text("JSON Pointer to the line or component.")
+    line = text("The line, or the component's id.")
+    why = text("Why it was not counted.")
+    low_mg = number("The least sodium that it may hold, in mg.")
+    high_mg = number("The most sodium that it may hold, in mg.")
+
+
 class EventSchema(AnswerSchema):
     """Something that happened to a recipe."""
 
@@ -210,6 +234,10 @@ class EventSchema(AnswerSchema):
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
     record = one(EntrySchema, "The newest entry of the journal then.", required=False, allow_none=True)
+    complete = fields.Boolean(
+        allow_none=True, metadata=said("Whether all its sodium was counted; false: the figure is incomplete.")
+    )
+    uncounted = several(GapKeptSchema, "What a signer confirmed was not counted.", required=False)
     by = text("Who did it.", required=False)
     note = text("What a reviewer wrote to it.", required=False)
     reason = text("Why a reviewer overruled.", required=False)
@@ -233,6 +261,7 @@ class SignOffTellingSchema(AnswerSchema):
     name = text("Who, by the name they gave.")
     by = one(ActorSchema, "Who that was.")
     note = text("What they wrote to it.")
+    uncounted = several(GapKeptSchema, "What was not counted, as the signer confirmed.")
     created_at = text("When, in UTC.")
     version_sha256 = text("Fingerprint of the version as it was then.", allow_none=True)
     entry = fields.Integer(
@@ -248,6 +277,8 @@ class ReviewSchema(AnswerSchema):
     save_id = text("Its name.")
     status = text("Where it stands.", validate=validate.OneOf(get_args(Status)))
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
+    complete = _complete()
+    uncounted = several(GapSchema, "What of it was not counted, to be confirmed by a signature.")
     page = text("Path of its review page.")
     sha256 = text("Fingerprint of the version.", allow_none=True)
     sign_offs = several(SignOffTellingSchema, "Verdicts on this version, the newest first.")
@@ -262,6 +293,16 @@ class SignOffSchema(StrictSchema):
     )
     note = Text(
         most=MOST_REASON_CHARACTERS, blank=True, load_default="", metadata=said("Anything to be said to it.")
+    )
+    confirmed_uncounted = Several(
+        Text(most=200, blank=True, wanted="a JSON Pointer into the recipe"),
+        most=MOST_LISTED * 3,
+        load_default=(),
+        metadata=said(
+            "To sign an incomplete figure: the `pointer` of each thing in `sodium.uncounted`, which the "
+            "signature then keeps.",
+            example=["/ingredients/3"],
+        ),
     )
 
 

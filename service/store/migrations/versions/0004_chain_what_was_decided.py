@@ -16,8 +16,8 @@ from typing import Any
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0003"
-down_revision = "0001"
+revision = "0004"
+down_revision = "0003"
 
 Tables = Mapping[str, sa.Table]
 
@@ -63,7 +63,11 @@ def _adopt() -> None:
     metadata.reflect(connection, only=["recipes", "versions", "overrules", "sign_offs", "journal"])
     tables: Tables = metadata.tables
     # Reflection knows JSON on PostgreSQL alone; SQLite keeps it as text.
-    for table, names in {"versions": ["request", "answer", "overrules"], "overrules": ["value"]}.items():
+    for table, names in {
+        "versions": ["request", "answer", "overrules"],
+        "overrules": ["value"],
+        "sign_offs": ["uncounted"],
+    }.items():
         for name in names:
             tables[table].c[name].type = sa.JSON()
     tables["journal"].c.payload.type = sa.JSON()
@@ -129,7 +133,7 @@ def _adopt_verdicts(
     versions, sign_offs = tables["versions"], tables["sign_offs"]
     query = sa.select(versions.c.save_id, sign_offs).join(versions, versions.c.id == sign_offs.c.version_id)
     for row in connection.execute(query.order_by(sign_offs.c.id)).mappings().all():
-        told = {name: row[name] for name in ("verdict", "name", "note", "save_id")}
+        told = {name: row[name] for name in ("verdict", "name", "note", "save_id", "uncounted")}
         sha256 = shas[row["version_id"]]
         entry = chain.add("verdict", {**told, "version_sha256": sha256})
         changed = sa.update(sign_offs).where(sign_offs.c.id == row["id"])

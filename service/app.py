@@ -14,6 +14,7 @@ from .http import (
     auth,
     batches,
     baths,
+    behind,
     bodies,
     calculations,
     comparisons,
@@ -74,7 +75,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, known_foods, auth, bodies, events):
+    for part in (answers, metrics, headers, problems, stores, known_foods, auth, bodies, events, behind):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

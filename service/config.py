@@ -127,6 +127,13 @@ class Settings:
         secret=True,
     )
     remote_foods_days: int = _setting(30, _whole(1, 3650), "days for which its answers are fresh")
+    webhook_url: str = _setting("", _text, "where events are sent as they happen; empty for nowhere")
+    webhook_secret: str = _setting(
+        "", _text, "what they are signed with: whsec_ and base64 of 24 to 64 bytes", secret=True
+    )
+    webhook_private: Literal["refused", "allowed"] = _setting(
+        "refused", _one_of("refused", "allowed"), "whether they may go to an address of a private network"
+    )
     proxies: int = _setting(
         0, _whole(0, 8), "reverse proxies in front, whose X-Forwarded headers are believed"
     )

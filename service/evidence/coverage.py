@@ -12,7 +12,7 @@ from ..foods.dataset import bundled
 from ..recipe.calculation import cook
 from ..recipe.outcome import Outcome
 from ..recipe.request import RecipeRequest
-from ..tables import Row, load
+from ..tables import Row, load, rows
 from ..units.spread import Spread
 from .cases import Case, cases
 from .places import spread_at
@@ -121,3 +121,27 @@ def _coverage(kind: str, part: str, held: Sequence[Held]) -> Coverage:
 def fallen(found: Iterable[Coverage]) -> list[Coverage]:
     """Those of the checking part under the floor of their kind."""
     return [each for each in found if each.part == "checking" and each.share < kinds()[each.kind].floor]
+
+
+COVERAGE_HEAD = """\
+# How many published measurements lie inside their range, by kind and part: made by `saltledger evidence
+# --write`; do not edit by hand. width: median of high over low.
+"""
+_COLUMNS = ("kind", "part", "inside", "of", "width")
+
+
+def coverage_csv(found: Iterable[Coverage]) -> str:
+    """The table that answers and pages look up."""
+    lines = [",".join(_COLUMNS)]
+    for each in found:
+        width = "" if each.width is None else f"{each.width:.2f}"
+        lines.append(f"{each.kind},{each.part},{each.inside},{each.of},{width}")
+    return COVERAGE_HEAD + "\n".join(lines) + "\n"
+
+
+def is_kept(found: Iterable[Coverage]) -> bool:
+    """Whether the bundled table says what was found."""
+    kept = [
+        (row["kind"], row["part"], int(row["inside"]), int(row["of"])) for row in rows("evidence_coverage")
+    ]
+    return kept == [(each.kind, each.part, each.inside, each.of) for each in found]

@@ -23,6 +23,7 @@ from .examples import SHORT
 from .problems import InvalidQuery
 from .schemas.recipe import RecipeSchema
 from .schemas.saves import (
+    MOST_KEY_CHARACTERS,
     NEEDS,
     DifferenceQuerySchema,
     DifferenceSchema,
@@ -37,7 +38,6 @@ from .watch import allow
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-MOST_KEY_CHARACTERS = 200
 
 blueprint = Blueprint(
     "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."

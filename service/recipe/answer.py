@@ -18,6 +18,7 @@ from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
 from ..tables import tables_sha256
 from ..units.spread import Spread, summarise, summarise_rows
+from .backing import evidence_document
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
@@ -150,6 +151,7 @@ def _sodium(outcome: Outcome, total: SodiumTotal) -> dict[str, Any]:
         "as_listed_per_serving_mg": figure(outcome.sodium_as_listed_mg / outcome.request.servings),
         "references": _references(outcome, per_serving),
         "carried_by": _carried_by(outcome),
+        "evidence": _evidence(outcome),
         "ledger": _ledger(outcome),
         "fates": _fates(outcome),
         "claims": [rounded(claim) for claim in claims(outcome)],
@@ -184,6 +186,12 @@ def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
         for assumption, share in shares[:3]
         if share >= 0.05
     ]
+
+
+def _evidence(outcome: Outcome) -> dict[str, Any] | None:
+    """How often measurements of the kind that carries the range lay inside theirs."""
+    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
+    return evidence_document(outcome.request, shares[0][0] if shares else None)
 
 
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:

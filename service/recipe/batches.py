@@ -14,7 +14,7 @@ from functools import lru_cache
 import numpy as np
 
 from ..findings import Assumption
-from ..foods.composition import SOURCE, composition_spreads
+from ..foods.composition import batch_source, composition_spreads
 from ..foods.food import Food
 from ..units.spread import DRAWS, Draws, draw
 from .kitchen import Amounts, share_of
@@ -78,7 +78,7 @@ def batch_assumptions(lines: Sequence[Line], eaten_mg: float) -> Iterator[tuple[
     for (_, _, pointer, _), (food, share) in zip(lines, _sodium_shares(lines, eaten_mg), strict=True):
         spread = composition_spreads(food).get("NA")
         if spread is not None and share >= WORTH_SAYING:
-            yield Assumption(f"batch:{pointer}", spread, "ratio", SOURCE), _cause(food, "NA")
+            yield Assumption(f"batch:{pointer}", spread, "ratio", batch_source(food)), _cause(food, "NA")
 
 
 def _sodium_shares(lines: Sequence[Line], eaten_mg: float) -> list[tuple[Food, float]]:

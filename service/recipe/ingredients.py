@@ -82,15 +82,17 @@ class Ingredient:
         return (self, *self.parts)
 
 
-def resolve(asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings) -> Ingredient:
-    """The ingredient that is asked for.
+def resolve(
+    asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings, *, beside: tuple[str, ...] = ()
+) -> Ingredient:
+    """The ingredient that is asked for. beside: what the other lines of its recipe tell (line_company.csv).
 
     Raises InvalidRequest with pointers relative to `asked`: a line that is too long, a food code that the
     foods do not have, or neither a line nor a food.
     """
     if isinstance(asked, str):
-        return _resolve(IngredientRequest(line=asked), foods, settings, line_pointer="")
-    return _resolve(asked, foods, settings, line_pointer="/line")
+        return _resolve(IngredientRequest(line=asked), foods, settings, beside, line_pointer="")
+    return _resolve(asked, foods, settings, beside, line_pointer="/line")
 
 
 def ingredient_document(ingredient: Ingredient) -> dict[str, Any]:
@@ -118,12 +120,17 @@ def _food_document(ingredient: Ingredient) -> dict[str, Any]:
 
 
 def _resolve(
-    asked: IngredientRequest, foods: FoodTable, settings: ReadSettings, *, line_pointer: str
+    asked: IngredientRequest,
+    foods: FoodTable,
+    settings: ReadSettings,
+    beside: tuple[str, ...],
+    *,
+    line_pointer: str,
 ) -> Ingredient:
     if not asked.line and asked.food is None:
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
-    made = _of_line(asked, line, foods, settings)
+    made = _of_line(asked, line, foods, settings, beside)
     return replace(made, parts=tuple(_parts(asked, line, foods, settings)))
 
 
@@ -137,8 +144,14 @@ def _parts(
             yield _of_line(part, each, foods, settings)
 
 
-def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: ReadSettings) -> Ingredient:
-    found, taken = _food(asked, line, foods)
+def _of_line(
+    asked: IngredientRequest,
+    line: Line,
+    foods: FoodTable,
+    settings: ReadSettings,
+    beside: tuple[str, ...] = (),
+) -> Ingredient:
+    found, taken = _food(asked, line, foods, beside)
     weight = _weight(asked, line, found.food, settings)
     notices = (
         *_mapping_notices(asked, line, found),
@@ -172,10 +185,12 @@ def _read(text: str, pointer: str) -> Line:
         ) from None
 
 
-def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> tuple[Match, str]:
+def _food(
+    asked: IngredientRequest, line: Line, foods: FoodTable, beside: tuple[str, ...]
+) -> tuple[Match, str]:
     """The caller's food, or the one that fits the line's words, and those words."""
     if asked.food is None:
-        return _by_words(line, foods)
+        return _by_words(line, foods, beside)
     try:
         known = foods.get(asked.food)
     except NotFound:
@@ -187,9 +202,9 @@ def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> tuple[Match
     return Match(food=known, confidence=1.0, alternatives=(), why=STATED), line.food_words
 
 
-def _by_words(line: Line, foods: FoodTable) -> tuple[Match, str]:
+def _by_words(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
     """The food of the line's words, or of the first alternative that is known where they name none."""
-    found = match(line.food_words, (*line.preparation, *_unit_told(line)), foods)
+    found = match(line.food_words, (*line.preparation, *beside, *_unit_told(line)), foods)
     if found.food is not None or says_salty(line.food_words):
         return found, line.food_words
     for words in line.alternatives:

@@ -137,6 +137,7 @@ events = Table(
     metadata,
     Column("id", Serial, primary_key=True),
     Column("kind", Text, nullable=False),
+    Column("key", Text, nullable=False, server_default="", index=True),
     Column("payload", JSON, nullable=False),
     Column("created_at", Text, nullable=False),
     sqlite_autoincrement=True,  # an event's number is never given twice
@@ -205,4 +206,13 @@ waiting = Table(
     metadata,
     Column("recipe_id", ForeignKey("recipes.id"), primary_key=True),
     Column("words", Text, primary_key=True, index=True),
+)
+
+deliveries = Table(
+    "deliveries",
+    metadata,
+    Column("url", Text, primary_key=True),
+    Column("delivered", BigInteger, nullable=False),
+    Column("tries", Integer, nullable=False),
+    Column("due_at", Text, nullable=False),
 )

@@ -6,7 +6,7 @@ import math
 import re
 from typing import Any, get_args
 
-from marshmallow import fields, validate
+from marshmallow import ValidationError, fields, validate
 
 from ...review.chain import ActorKind
 from ...review.overrules import FIELDS
@@ -16,6 +16,7 @@ from .answers import AnswerSchema, CalculationSchema, GapSchema, number, one, se
 from .recipe import HEAVIEST_G, RecipeSchema
 
 MOST_LISTED = 200
+MOST_KEY_CHARACTERS = 200
 MOST_REASON_CHARACTERS = 1000
 MOST_NAME_CHARACTERS = 120
 
@@ -65,11 +66,33 @@ class DifferenceQuerySchema(StrictSchema):
     )
 
 
+class Kinds(Text):
+    """Kinds of events, joined by commas."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(most=400, wanted="kinds of events joined by commas", **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        kinds = tuple(
+            dict.fromkeys(each.strip() for each in super()._deserialize(value, attr, data).split(","))
+        )
+        if unknown := [kind for kind in kinds if kind not in KINDS]:
+            known = ", ".join(KINDS)
+            raise ValidationError([f'There is no kind "{k[:40]}"; kinds are {known}.' for k in unknown])
+        return kinds
+
+
 class EventsQuerySchema(StrictSchema):
-    """From where on, and how long to wait for something to happen."""
+    """From where on, which, and how long to wait for something to happen."""
 
     after = QueryWhole(
         0, 999_999_999, load_default=0, metadata=said("Only events with a higher number than this.")
+    )
+    kind = Kinds(
+        metadata=said("Only these kinds, joined by commas.", example="recipe.signed,recipe.completed")
+    )
+    key = Text(
+        most=MOST_KEY_CHARACTERS, wanted="a recipe's key", metadata=said("Only events of this recipe.")
     )
     wait = QueryWhole(
         0, 30, load_default=0, metadata=said("Seconds to wait for an event where there is none yet.")

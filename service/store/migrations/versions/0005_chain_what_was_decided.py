@@ -16,8 +16,8 @@ from typing import Any
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0004"
-down_revision = "0003"
+revision = "0005"
+down_revision = "0004"
 
 Tables = Mapping[str, sa.Table]
 

@@ -16,12 +16,16 @@ from .chain import UNKNOWN, Actor
 from .fingerprints import fingerprint
 
 Document = Mapping[str, Any]
+Value = str | float | Document
 Kind = Literal["ingredient", "component", "step"]
 
 SHORT_FORM = "recipe"
 """What an answer calls the component made of a recipe's own `ingredients`."""
 
-INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction")
+PACKET = "per_100g"
+"""The field of an ingredient that holds what its packet says, amounts by tag."""
+
+INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction", PACKET)
 COMPONENT_FIELDS = ("eaten_fraction",)
 STEP_FIELDS = ("absorption_factor", "yield_fraction", "sodium_after_mg_per_100g")
 FIELDS: Mapping[Kind, tuple[str, ...]] = {
@@ -64,7 +68,7 @@ class Overrule:
 
     target: Target
     field: str
-    value: str | float
+    value: Value
     reason: str
     reviewer: str
     created_at: str = ""
@@ -124,7 +128,7 @@ def apply(document: Document, overrules: Iterable[Overrule]) -> Applied:
     return Applied(made, tuple(applied), tuple(idle))
 
 
-def laid_over(document: Document, told: Iterable[tuple[str, str, str | float]]) -> dict[str, Any]:
+def laid_over(document: Document, told: Iterable[tuple[str, str, Value]]) -> dict[str, Any]:
     """A recipe with values at (pointer, field, value), as `apply` laid them."""
     made = copy.deepcopy(dict(document))
     for pointer, field, value in told:
@@ -145,12 +149,14 @@ def ingredient_pointers(document: Document) -> list[str]:
     return [pointer for pointer, kind, _ in _things(document) if kind == "ingredient"]
 
 
-def _set(document: dict[str, Any], pointer: str, field: str, value: str | float) -> None:
+def _set(document: dict[str, Any], pointer: str, field: str, value: Value) -> None:
     parent, _, last = pointer.rpartition("/")
     holder = at(document, parent)
     place: Any = int(last) if isinstance(holder, list) else last
     if isinstance(holder[place], str):
         holder[place] = {"line": holder[place]}
+    if field == PACKET:
+        holder[place].pop("per_serving", None)
     holder[place][field] = value
 
 

@@ -24,10 +24,12 @@ from . import review_session
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
+    PACKET_FIELDS,
     PLACE_WORDS,
     assumption_words,
     component_words,
     milligrams,
+    offered,
     page_of,
     quantity,
     signed,
@@ -63,10 +65,12 @@ DONE = {
 WORDS = {
     "about": assumption_words,
     "mg": milligrams,
+    "offered": offered,
     "quantity": quantity,
     "signed_mg": signed,
     "worded": worded,
     "FIELD_WORDS": FIELD_WORDS,
+    "PACKET_FIELDS": PACKET_FIELDS,
     "STATUS_WORDS": STATUS_WORDS,
     "CAUSE_WORDS": CAUSE_WORDS,
     "MOST_REASON": MOST_REASON_CHARACTERS,

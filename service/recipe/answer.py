@@ -17,6 +17,7 @@ from ..findings import STATED
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
 from ..tables import tables_sha256
+from ..units.amounts import in_own_unit
 from ..units.spread import Spread, summarise, summarise_rows
 from .backing import evidence_document
 from .derived import added_share, derived_entries, energy_document
@@ -170,7 +171,7 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
         {
             "id": limit["id"],
             "label": limit.get("label", limit["id"]),
-            "limit_mg": limit["sodium_mg"],
+            "limit_mg": in_own_unit("NA", limit["sodium_mg"]),
             "per": limit.get("per", "serving"),
             "source": STATED,
         }

@@ -460,3 +460,24 @@ def test_an_incomplete_figure_is_signed_by_confirming_what_is_missing(desk: Flas
         desk.get(f"/review/{name}")
     )
     assert "signed without: salt to taste" in words(desk.get(f"/review/{name}/print"))
+
+
+def test_a_packet_is_copied_on_the_page(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    path = f"/review/{name}/change"
+    page = f"{path}?at=/ingredients/2"
+    assert "Copy what its packet says" in words(desk.get(page))
+    fields = {
+        "at": "/ingredients/2",
+        "grams": "40",
+        "packet_g": "20",
+        "packet_sodium": "150",
+        "action": "keep",
+    }
+    wrong = send(desk, path, page, **{**fields, "packet_salt": "9"}, reason="packet", name="Ines")
+    assert "which is stated as 750" in words(wrong, 422)
+    kept = send(desk, path, page, **fields, reason="read on the packet", name="Ines")
+    assert kept.status_code == 303
+    assert "Packet: sodium 750 mg in 100 g" in words(desk.get(kept.headers["Location"]))
+    found = desk.get("/v1/recipes/stew").get_json()["calculation"]["ingredients"][2]
+    assert found["sodium_mg"] == 300

@@ -10,6 +10,7 @@ from marshmallow import ValidationError, fields, validate
 
 from ...review.overrules import FIELDS
 from ...store.records import KINDS, Cause, Status, Verdict
+from ..amount_fields import StatedAmounts
 from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
 from .answers import AnswerSchema, CalculationSchema, GapSchema, number, one, several, text
 from .recipe import HEAVIEST_G, RecipeSchema
@@ -302,22 +303,25 @@ class SignOffSchema(StrictSchema):
 
 
 class FoodOrNumber(StrictField):
-    """A food code or a number, by `field`."""
+    """A food code, a number or what a packet says, by `field`."""
 
-    wanted = "a food code or a number"
-    remedy = "write a code in quotation marks, a number without"
+    wanted = "a food code, a number or an object of amounts"
+    remedy = "write a code in quotation marks, a number without, amounts in braces"
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str | float:
+        if isinstance(value, dict):
+            return _PACKET.deserialize(value, attr, data)  # type: ignore[no-any-return]
         if isinstance(value, str):
             return _CODE.deserialize(value, attr, data)  # type: ignore[no-any-return]
         return _AMOUNT.deserialize(value, attr, data)  # type: ignore[no-any-return]
 
     def json_schema(self) -> dict[str, Any]:
-        return {"type": ["string", "number"]}
+        return {"type": ["string", "number", "object"]}
 
 
 _CODE = Text(most=40, wanted="a food code")
 _AMOUNT = Number(0, HEAVIEST_G)
+_PACKET = StatedAmounts()
 
 
 class OverruleSchema(StrictSchema):
@@ -335,7 +339,11 @@ class OverruleSchema(StrictSchema):
         metadata=said("Which value of it.", example="grams"),
     )
     value = FoodOrNumber(
-        required=True, metadata=said("The reviewer's value: a food code, or a number.", example=73)
+        required=True,
+        metadata=said(
+            "The reviewer's value: a food code, a number, or for `per_100g` amounts by tag or printed name.",
+            example=73,
+        ),
     )
     reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))
 

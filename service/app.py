@@ -26,6 +26,7 @@ from .http import (
     metrics,
     problems,
     reference_values,
+    request_log,
     review,
     reviews,
     saves,
@@ -71,7 +72,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, auth, bodies, events):
+    for part in (answers, request_log, metrics, headers, problems, stores, auth, bodies, events):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

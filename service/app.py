@@ -25,6 +25,7 @@ from .http import (
     lines,
     metrics,
     problems,
+    read_ahead,
     reference_values,
     request_log,
     review,
@@ -72,7 +73,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, request_log, metrics, headers, problems, stores, auth, bodies, events):
+    for part in (answers, request_log, metrics, headers, problems, stores, auth, bodies, read_ahead, events):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

@@ -109,6 +109,11 @@ class Settings:
     deadline_seconds: float = _setting(
         10.0, _seconds(0.05, 3600), "time after which a calculation is stopped, however busy the machine"
     )
+    spool_bytes: int = _setting(
+        2048 * MEBIBYTE,
+        _whole(1024, 1024 * 1024 * MEBIBYTE),
+        "of batches, the most that each worker keeps in temporary files before it is answered",
+    )
     log_level: str = _setting(
         "info", _one_of("debug", "info", "warning", "error"), "least severity that is logged"
     )

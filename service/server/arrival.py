@@ -67,7 +67,7 @@ class ChunkedBody:
         self.ended = self.vain = False
         self._room, self._most_raw = most_bytes, 2 * most_bytes + LONGEST_HEAD
         self._waiting = bytearray()
-        self._in_chunk = 0  # bytes of the chunk that are still to come, the line end after it counted
+        self._in_chunk, self._after_chunk = 0, False
         self._trailers: int | None = None
 
     def feed(self, data: bytes) -> None:
@@ -79,20 +79,24 @@ class ChunkedBody:
 
     def _skip_data(self) -> bool:
         came = min(self._in_chunk, len(self._waiting))
-        self._room -= min(came, max(self._in_chunk - 2, 0))
+        self._room -= came
         self._in_chunk -= came
         del self._waiting[:came]
+        self._after_chunk = self._in_chunk == 0
         self.vain = self._room < 0
         return came > 0
 
     def _read_line(self) -> bool:
         end = self._waiting.find(b"\r\n")
         if end < 0:
-            self.vain = len(self._waiting) > LONGEST_CHUNK_LINE
+            most = 1 if self._after_chunk else LONGEST_CHUNK_LINE
+            self.vain = len(self._waiting) > most
             return False
         line = bytes(self._waiting[:end])
         del self._waiting[: end + 2]
-        if self._trailers is not None:
+        if self._after_chunk:
+            self._after_chunk, self.vain = False, bool(line)
+        elif self._trailers is not None:
             self._read_trailer(line)
         elif _SIZE.match(line):
             self._begin(int(line.partition(b";")[0], 16))
@@ -101,7 +105,7 @@ class ChunkedBody:
         return True
 
     def _begin(self, size: int) -> None:
-        self._in_chunk = size + 2 if size else 0
+        self._in_chunk = size
         self._trailers = None if size else 0
 
     def _read_trailer(self, line: bytes) -> None:
@@ -161,13 +165,14 @@ class Arrival:
     def _head_can_be_read(self, data: bytes) -> bool:
         # Beyond a whole head: one that the parser refuses as it is, so that nobody waits for its end. Only
         # what is new is looked at, or bytes that come one by one would cost more with every byte.
-        new = self._head[-3:] + data
+        old = bytes(self._head[-3:])
+        new = old + data
         self._head += data
         self._lines += data.count(b"\n")
         return (
             b"\r\n\r\n" in new
             or len(self._head) > LONGEST_HEAD
-            or bool(_BARE_LINE_END.search(new))
+            or bool(_BARE_LINE_END.search(new, len(old)))
             or (not self._lines and len(self._head) > self._cfg.limit_request_line + 2)
             or not (self._head[:1].isalpha() or self._head[:1] == b"\r")
         )

@@ -55,7 +55,7 @@ class ReadAhead:
         self._room = room
         self._stream, self._most_bytes = stream, most_bytes
         self._spool = SpooledTemporaryFile(max_size=IN_MEMORY_BYTES)  # noqa: SIM115  # closed by `lines`
-        self._written = self._read = self._begins = 0
+        self._written = self._read = self._begins = self._taken = 0
         self._done = False
         self._fault: BaseException | None = None
         self._changed = Condition()
@@ -85,7 +85,7 @@ class ReadAhead:
         finally:
             self._abandoned = True
             self._reader.join()
-            self._room.give_back(self._written - self._begins)
+            self._room.give_back(self._taken)
             with suppress(OSError):  # what could not be written cannot be written now either
                 self._spool.close()
 
@@ -112,7 +112,8 @@ class ReadAhead:
     def _begin_anew(self) -> None:
         self._spool.seek(0)
         self._spool.truncate()
-        self._room.give_back(self._written - self._begins)
+        self._room.give_back(self._taken)
+        self._taken = 0
         self._begins = self._written
 
     def _fill(self) -> None:
@@ -133,10 +134,11 @@ class ReadAhead:
     def _keep(self, chunk: bytes) -> None:
         with self._changed, _no_room_where_the_disk_is_full():
             self._room.take(len(chunk))
-            self._written += len(chunk)
-            self._spool.seek(self._written - len(chunk) - self._begins)
+            self._taken += len(chunk)
+            self._spool.seek(self._written - self._begins)
             self._spool.write(chunk)
             self._spool.flush()
+            self._written += len(chunk)
             self._changed.notify()
 
 

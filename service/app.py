@@ -14,6 +14,7 @@ from .http import (
     auth,
     batches,
     baths,
+    behind,
     bodies,
     calculations,
     comparisons,
@@ -22,10 +23,12 @@ from .http import (
     foods,
     headers,
     health,
+    known_foods,
     lines,
     metrics,
     problems,
     read_ahead,
+    readings,
     reference_values,
     request_log,
     review,
@@ -39,6 +42,7 @@ from .http.api import Api
 BLUEPRINTS = (
     calculations.blueprint,
     lines.blueprint,
+    readings.blueprint,
     foods.blueprint,
     baths.blueprint,
     targets.blueprint,
@@ -53,6 +57,22 @@ BLUEPRINTS = (
     docs.blueprint,
 )
 """What the API is made of, in the order of its description."""
+
+PARTS = (
+    answers,
+    request_log,
+    metrics,
+    headers,
+    problems,
+    stores,
+    known_foods,
+    auth,
+    bodies,
+    read_ahead,
+    events,
+    behind,
+)
+"""What sees every request, in this order; and every response, in the order turned round."""
 
 
 def create_app(settings: Settings | None = None) -> Flask:
@@ -73,7 +93,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, request_log, metrics, headers, problems, stores, auth, bodies, read_ahead, events):
+    for part in PARTS:
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

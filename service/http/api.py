@@ -22,6 +22,7 @@ from . import problems
 from .fields import StrictField, TextOr
 from .reading import faults_of, parse_json
 from .schemas.problem import ProblemSchema
+from .schemas.written import LINKED_JSON_SCHEMA
 from .watch import watched_view
 
 View = TypeVar("View", bound=Callable[..., Any])
@@ -93,7 +94,7 @@ def json_body(req: Request) -> Any:
     RequestEntityTooLarge (413).
     """
     charset = req.mimetype_params.get("charset", "utf-8").lower()
-    if not req.is_json or charset not in ("utf-8", "utf8"):
+    if not req.is_json or charset not in ("utf-8", "utf8"):  # application/ld+json is JSON as well
         raise UnsupportedMediaType(
             f"Found Content-Type {req.content_type or '(none)'}, wanted application/json in UTF-8; "
             "with curl add -H 'Content-Type: application/json'."
@@ -183,7 +184,12 @@ class _Converter(OpenAPIConverter):
     def schema2jsonschema(self, schema: Any) -> dict[str, Any]:
         made: dict[str, Any] = super().schema2jsonschema(schema)  # type: ignore[no-untyped-call]
         about = (type(schema).__doc__ or "").strip()
-        return {"type": made.pop("type"), "description": about, **made}
+        described = {"type": made.pop("type"), "description": about, **made}
+        forms: list[Any] = [self.resolve_nested_schema(form) for form in getattr(schema, "forms", ())]  # type: ignore[no-untyped-call]
+        if not forms:
+            return described
+        own = [described] if schema.fields else []
+        return {"description": about, "anyOf": [*own, *forms, dict(LINKED_JSON_SCHEMA)]}
 
 
 class _Plugin(MarshmallowPlugin):

@@ -19,6 +19,32 @@ blueprint = Blueprint("description", __name__, description="What this API is.")
 Document = dict[str, Any]
 
 
+START = {
+    "name": "Saltledger",
+    "docs": "/docs",
+    "openapi": "/openapi.json",
+    "calculations": "/v1/calculations",
+    "review": "/review",
+    "health": "/health/ready",
+}
+"""Where to go from the root."""
+
+
+@blueprint.route("/")
+@blueprint.gives({"type": "object"}, "Where what is.")
+@blueprint.gives({"type": "string"}, "The same as a page.", "text/html")
+@blueprint.fails(406)
+def show_start() -> Response:
+    """Say where to go: the description, the review pages, the endpoints"""
+    return answers.respond_as(START, RENDERERS)
+
+
+RENDERERS: answers.Renderers[dict[str, str]] = {
+    "application/json": answers.as_json,
+    "text/html": lambda _: render_template("start.html"),
+}
+
+
 @blueprint.route("/openapi.json")
 @blueprint.gives({"type": "object"}, "The OpenAPI document.")
 def show_description() -> Response:

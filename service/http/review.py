@@ -16,6 +16,7 @@ from werkzeug.wrappers import Response
 from .. import store as kept
 from ..errors import InvalidRequest, NotFound, StoreUnavailable
 from ..foods.food import Food
+from ..lines import read_line
 from ..review.overrules import Overrule, at, targets
 from ..store.conditions import PreconditionFailed
 from ..store.records import Version, Wanted
@@ -23,10 +24,12 @@ from . import review_session
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
+    PACKET_FIELDS,
     PLACE_WORDS,
     assumption_words,
     component_words,
     milligrams,
+    offered,
     page_of,
     quantity,
     signed,
@@ -62,10 +65,12 @@ DONE = {
 WORDS = {
     "about": assumption_words,
     "mg": milligrams,
+    "offered": offered,
     "quantity": quantity,
     "signed_mg": signed,
     "worded": worded,
     "FIELD_WORDS": FIELD_WORDS,
+    "PACKET_FIELDS": PACKET_FIELDS,
     "STATUS_WORDS": STATUS_WORDS,
     "CAUSE_WORDS": CAUSE_WORDS,
     "MOST_REASON": MOST_REASON_CHARACTERS,
@@ -137,7 +142,7 @@ def change(name: str) -> str | Response | tuple[str, int]:
         "kind": target.kind,
         "form": form,
         "thing": _thing(version, pointer),
-        "foods": _foods(version, form, found),
+        "foods": [*_foods(version, form, found), *_offered(version, pointer)],
         "none_found": bool(query.strip()) and not found,
         "words": component_words(version.request),
     }
@@ -172,11 +177,13 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         page = page_of(connection, _named(connection, name))
     verdict = request.form.get("verdict", "")
     try:
-        name_given, note = decision_of(request.form, stops=bool(page.stops))
+        missing = [gap["line"] for gap in page.gaps]
+        name_given, note = decision_of(request.form, stops=bool(page.stops), missing=missing)
     except InvalidRequest as refused:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
-    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note)
+    confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
+    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note, confirmed)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)
 
 
@@ -243,6 +250,15 @@ def _foods(version: Version, form: Mapping[str, str], found: list[Food]) -> list
     chosen = [form["food"]] if form.get("food") in foods else []
     own = [each["code"] for each in version.request.get("custom_foods", ())]
     return [foods.get(code) for code in dict.fromkeys([*chosen, *own])] + found
+
+
+def _offered(version: Version, pointer: str) -> list[Food]:
+    """The foods that the second source was found to have for a line, also since the version was saved."""
+    sent = at(version.request, pointer)
+    line = sent if isinstance(sent, str) else sent.get("line", "")
+    foods = foods_of(version)
+    codes = foods.second.offered(read_line(line).food_words) if line else ()
+    return [foods.get(code) for code in codes]
 
 
 def _found(version: Version, words: str) -> list[Food]:

@@ -23,6 +23,7 @@ from .examples import SHORT
 from .problems import InvalidQuery
 from .schemas.recipe import RecipeSchema
 from .schemas.saves import (
+    MOST_KEY_CHARACTERS,
     NEEDS,
     DifferenceQuerySchema,
     DifferenceSchema,
@@ -37,7 +38,6 @@ from .watch import allow
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-MOST_KEY_CHARACTERS = 200
 
 blueprint = Blueprint(
     "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."
@@ -179,6 +179,8 @@ def heading_document(heading: Heading) -> dict[str, Any]:
         "save_id": heading.save_id,
         "calculation_id": heading.calculation_id,
         "sodium_per_serving_mg": heading.sodium_mg,
+        "sodium_high_mg": heading.high_mg,
+        "complete": heading.complete,
         "status": heading.status,
         "cause": heading.cause,
         "saved_by": heading.saved_by,

@@ -24,6 +24,7 @@ from ..salt.pots import (
     pot_fourier,
     pot_shape,
 )
+from ..sources import with_words
 from ..units.spread import Draws, Spread
 from .bench import Bench
 from .exchange import Exchange, Piece, Uptake
@@ -130,7 +131,8 @@ def _yield_left(work: Work) -> CookingYield:
     usual = cooking_yield(kind, work.step.kind, work.step.duration_h)
     if not done or (kind or "").startswith("cooked_"):
         return usual
-    source = f"{usual.source}; {round(100 * done)} % of it was cooked before, and is taken to change no more"
+    words = f"{usual.source}; {round(100 * done)} % of it was cooked before, and is taken to change no more"
+    source = with_words(usual.source, words)
     return CookingYield(_towards_1(usual.weight, done), _towards_1(usual.fat_kept, done), source)
 
 

@@ -20,7 +20,10 @@ Kind = Literal["ingredient", "component", "step"]
 SHORT_FORM = "recipe"
 """What an answer calls the component made of a recipe's own `ingredients`."""
 
-INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction")
+PACKET = "per_100g"
+"""The field of an ingredient that holds what its packet says, amounts by tag."""
+
+INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction", PACKET)
 COMPONENT_FIELDS = ("eaten_fraction",)
 STEP_FIELDS = ("absorption_factor", "yield_fraction", "sodium_after_mg_per_100g")
 FIELDS: Mapping[Kind, tuple[str, ...]] = {
@@ -60,7 +63,7 @@ class Overrule:
 
     target: Target
     field: str
-    value: str | float
+    value: str | float | Document
     reason: str
     reviewer: str
     created_at: str = ""
@@ -133,6 +136,8 @@ def _set(document: dict[str, Any], pointer: str, overrule: Overrule) -> None:
     place: Any = int(last) if isinstance(holder, list) else last
     if isinstance(holder[place], str):
         holder[place] = {"line": holder[place]}
+    if overrule.field == PACKET:
+        holder[place].pop("per_serving", None)
     holder[place][overrule.field] = overrule.value
 
 

@@ -9,10 +9,10 @@ import secrets
 from collections.abc import Iterable
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, or_, select, update
+from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, null, or_, select, update
 
 from ..review.fingerprints import fingerprint
-from .records import Draft, Heading, Order, Place, SignOff, Verdict, Version, Wanted
+from .records import Document, Draft, Heading, Order, Place, SignOff, Verdict, Version, Wanted
 from .tables import as_text, now, recipes, sign_offs, versions
 
 _CURRENT = and_(recipes.c.id == versions.c.recipe_id, recipes.c.current == versions.c.number)
@@ -61,11 +61,17 @@ def listing(connection: Connection, wanted: Wanted, after: Place | None, limit: 
     if wanted.status is not None:
         query = query.where(versions.c.status == wanted.status)
     if wanted.above_mg is not None:
-        query = query.where(versions.c.sodium_mg > wanted.above_mg)
+        query = query.where(_may_be_above(wanted.above_mg))
     if after is not None:
         query = query.where(_beyond(wanted.order, after))
     by_sodium = (versions.c.sodium_mg.desc(),) if wanted.order == "sodium" else ()
     return _as_headings(connection.execute(query.order_by(*by_sodium, recipes.c.key).limit(limit)).mappings())
+
+
+def _may_be_above(mg: float) -> Any:
+    """Sodium a serving above so many mg, or, where not all was counted, perhaps above."""
+    perhaps = and_(versions.c.complete.is_(False), versions.c.high_mg > mg)
+    return or_(versions.c.sodium_mg > mg, perhaps)
 
 
 def _beyond(order: Order, after: Place) -> Any:
@@ -123,19 +129,34 @@ def _row(draft: Draft) -> dict[str, Any]:
         "dataset_sha256": answer["dataset"]["sha256"],
         "factors_sha256": draft.factors_sha256,
         "sodium_mg": answer["sodium"]["per_serving_mg"]["likely"],
+        "high_mg": answer["sodium"]["per_serving_mg"]["high"],
+        "complete": answer["sodium"].get("complete"),
         "cause": draft.cause,
         "saved_by": as_text(draft.saved_by),
         "status": "open",
     }
 
 
-def add_sign_off(connection: Connection, save_id: str, verdict: Verdict, name: str, note: str) -> SignOff:
+def add_sign_off(
+    connection: Connection,
+    save_id: str,
+    verdict: Verdict,
+    name: str,
+    note: str,
+    *,
+    uncounted: list[Document] | None = None,
+) -> SignOff:
     """Put a verdict on a version; its status follows. Earlier verdicts stay on record."""
     version_id = connection.scalars(select(versions.c.id).where(versions.c.save_id == as_text(save_id))).one()
-    made = SignOff(verdict, as_text(name), as_text(note), now())
+    made = SignOff(verdict, as_text(name), as_text(note), now(), uncounted)
     connection.execute(
         insert(sign_offs).values(
-            version_id=version_id, verdict=verdict, name=made.name, note=made.note, created_at=made.created_at
+            version_id=version_id,
+            verdict=verdict,
+            name=made.name,
+            note=made.note,
+            uncounted=uncounted or null(),
+            created_at=made.created_at,
         )
     )
     connection.execute(update(versions).where(versions.c.id == version_id).values(status=verdict))
@@ -144,7 +165,8 @@ def add_sign_off(connection: Connection, save_id: str, verdict: Verdict, name: s
 
 def sign_offs_of(connection: Connection, save_id: str) -> list[SignOff]:
     """The verdicts on one version, the newest first."""
-    columns = (sign_offs.c.verdict, sign_offs.c.name, sign_offs.c.note, sign_offs.c.created_at)
+    names = ("verdict", "name", "note", "created_at", "uncounted")
+    columns = (sign_offs.c[name] for name in names)
     query = select(*columns).join(versions, versions.c.id == sign_offs.c.version_id)
     query = query.where(versions.c.save_id == as_text(save_id)).order_by(sign_offs.c.id.desc())
     return [SignOff(**row) for row in connection.execute(query).mappings()]
@@ -157,8 +179,9 @@ def _full() -> Select[Any]:
 
 
 def _headings() -> Select[Any]:
-    names = ("number", "save_id", "calculation_id", "sodium_mg", "cause", "saved_by", "status", "created_at")
-    return select(recipes.c.key, versions.c.title, *(versions.c[name] for name in names)).select_from(
+    names = ("number", "save_id", "calculation_id", "sodium_mg", "high_mg", "complete", "cause")
+    more = ("saved_by", "status", "created_at")
+    return select(recipes.c.key, versions.c.title, *(versions.c[name] for name in names + more)).select_from(
         versions
     )
 

@@ -14,6 +14,7 @@ Kind = Literal[
     "recipe.saved",
     "recipe.overruled",
     "recipe.recalculated",
+    "recipe.completed",
     "recipe.signed",
     "recipe.sent_back",
 ]
@@ -55,10 +56,18 @@ class Version:
     def etag(self) -> str:
         return self.save_id
 
+    @property
+    def uncounted(self) -> list[Document]:
+        """What of its sodium was not counted; nothing where it was worked out before this was told."""
+        return list(self.answer["sodium"].get("uncounted", ()))
+
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A version without its documents, as lists show it."""
+    """A version without its documents, as lists show it.
+
+    complete: whether all its sodium was counted, None where it was worked out before this was told.
+    """
 
     key: str
     number: int
@@ -66,6 +75,8 @@ class Heading:
     calculation_id: str
     title: str
     sodium_mg: float
+    high_mg: float | None
+    complete: bool | None
     cause: Cause
     saved_by: str
     status: Status
@@ -74,12 +85,17 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class SignOff:
-    """What a reviewer decided about one version, by name and date."""
+    """What a reviewer decided about one version, by name and date.
+
+    uncounted: what was not counted of its sodium, as the reviewer confirmed ({pointer, line, why, low_mg,
+    high_mg}); None where the figure was complete.
+    """
 
     verdict: Verdict
     name: str
     note: str
     created_at: str
+    uncounted: list[Document] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,6 +77,8 @@ versions = Table(
     Column("dataset_sha256", Text, nullable=False),
     Column("factors_sha256", Text, nullable=False),
     Column("sodium_mg", Float, nullable=False),
+    Column("high_mg", Float, nullable=True),
+    Column("complete", Boolean, nullable=True),
     Column("cause", Text, nullable=False),
     Column("saved_by", Text, nullable=False),
     Column("status", Text, nullable=False),
@@ -110,6 +112,7 @@ sign_offs = Table(
     Column("verdict", Text, nullable=False),
     Column("name", Text, nullable=False),
     Column("note", Text, nullable=False),
+    Column("uncounted", JSON, nullable=True),
     Column("created_at", Text, nullable=False),
 )
 
@@ -118,6 +121,7 @@ events = Table(
     metadata,
     Column("id", Serial, primary_key=True),
     Column("kind", Text, nullable=False),
+    Column("key", Text, nullable=False, server_default="", index=True),
     Column("payload", JSON, nullable=False),
     Column("created_at", Text, nullable=False),
     sqlite_autoincrement=True,  # an event's number is never given twice
@@ -156,4 +160,43 @@ sessions = Table(
     Column("form_token", Text, nullable=False),
     Column("created_at", Text, nullable=False),
     Column("expires_at", Text, nullable=False),
+)
+
+kept_foods = Table(
+    "kept_foods",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("code", Text, nullable=False, index=True),
+    Column("sha256", Text, nullable=False, index=True),
+    Column("document", JSON, nullable=False),
+    Column("role", Text, nullable=False),
+    Column("kept_at", Text, nullable=False),
+    Column("replaced_at", Text, nullable=True),
+)
+
+look_ups = Table(
+    "look_ups",
+    metadata,
+    Column("words", Text, primary_key=True),
+    Column("state", Text, nullable=False),
+    Column("offered", JSON, nullable=False),
+    Column("tries", Integer, nullable=False),
+    Column("due_at", Text, nullable=False, index=True),
+    Column("changed_at", Text, nullable=False),
+)
+
+waiting = Table(
+    "waiting",
+    metadata,
+    Column("recipe_id", ForeignKey("recipes.id"), primary_key=True),
+    Column("words", Text, primary_key=True, index=True),
+)
+
+deliveries = Table(
+    "deliveries",
+    metadata,
+    Column("url", Text, primary_key=True),
+    Column("delivered", BigInteger, nullable=False),
+    Column("tries", Integer, nullable=False),
+    Column("due_at", Text, nullable=False),
 )

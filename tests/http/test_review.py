@@ -308,7 +308,7 @@ def test_a_stop_notice_is_dealt_with_before_signing(
 
     plain = stores.answer_recipe
     stop = {"code": "nitrite-over-limit", "severity": "stop", "message": "Too much nitrite.", "pointer": ""}
-    monkeypatch.setattr(stores, "answer_recipe", lambda document: {**plain(document), "notices": [stop]})
+    monkeypatch.setattr(stores, "answer_recipe", lambda *given: {**plain(*given), "notices": [stop]})
     name = save(desk)
     assert "Stop. Too much nitrite." in words(desk.get(f"/review/{name}"))
     assert "confirm that you have dealt" in words(decide(desk, name), 422)
@@ -420,3 +420,64 @@ def test_pages_are_not_kept_and_say_where_forms_come_from(desk: FlaskClient) -> 
     assert response.headers["Cache-Control"] == "no-store"
     assert response.headers["Referrer-Policy"] == "same-origin"
     assert "unsafe-inline" not in response.headers["Content-Security-Policy"]
+
+
+HALF_READ = {
+    "title": "Cellar stew",
+    "servings": 4,
+    "ingredients": ["800 g potatoes", "salt to taste", "xyzzyqwv"],
+}
+
+
+def test_a_page_says_incomplete_wherever_it_gives_the_figure(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    assert "incomplete" in words(desk.get("/review"))
+    for path in (f"/review/{name}", f"/review/{name}/print"):
+        page = words(desk.get(path))
+        assert "Incomplete: not all sodium was counted" in page
+        assert "xyzzyqwv : no food of the dataset fits" in page
+    assert "It is still incomplete: xyzzyqwv" in words(
+        send(
+            desk,
+            f"/review/{name}/change",
+            f"/review/{name}/change?at=/ingredients/1",
+            at="/ingredients/1",
+            grams="8",
+            action="try",
+        )
+    )
+
+
+def test_an_incomplete_figure_is_signed_by_confirming_what_is_missing(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    assert "I sign this figure although it is incomplete. Not counted: salt to taste; xyzzyqwv" in words(
+        desk.get(f"/review/{name}")
+    )
+    assert "confirm that you sign it without: salt to taste; xyzzyqwv" in words(decide(desk, name), 422)
+    assert review(desk, "stew")["status"] == "open"
+    assert decide(desk, name, read_missing="yes").status_code == 303
+    assert "signed without: salt to taste (it gives no amount); xyzzyqwv" in words(
+        desk.get(f"/review/{name}")
+    )
+    assert "signed without: salt to taste" in words(desk.get(f"/review/{name}/print"))
+
+
+def test_a_packet_is_copied_on_the_page(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    path = f"/review/{name}/change"
+    page = f"{path}?at=/ingredients/2"
+    assert "Copy what its packet says" in words(desk.get(page))
+    fields = {
+        "at": "/ingredients/2",
+        "grams": "40",
+        "packet_g": "20",
+        "packet_sodium": "150",
+        "action": "keep",
+    }
+    wrong = send(desk, path, page, **{**fields, "packet_salt": "9"}, reason="packet", name="Ines")
+    assert "which is stated as 750" in words(wrong, 422)
+    kept = send(desk, path, page, **fields, reason="read on the packet", name="Ines")
+    assert kept.status_code == 303
+    assert "Packet: sodium 750 mg in 100 g" in words(desk.get(kept.headers["Location"]))
+    found = desk.get("/v1/recipes/stew").get_json()["calculation"]["ingredients"][2]
+    assert found["sodium_mg"] == 300

@@ -79,7 +79,12 @@ def test_a_writer_waits_for_the_other_and_gives_up_in_words(
 
 def test_rows_that_belong_together_are_held_together(database: Database) -> None:
     with pytest.raises(IntegrityError), database.write() as connection:
-        connection.execute(text("INSERT INTO sign_offs VALUES (1, 99, 'signed', 'x', '', 'now')"))
+        connection.execute(
+            text(
+                "INSERT INTO sign_offs (id, version_id, verdict, name, note, created_at) VALUES (1, 99, "
+                "'signed', 'x', '', 'now')"
+            )
+        )
 
 
 def test_a_child_process_opens_connections_of_its_own(database: Database) -> None:

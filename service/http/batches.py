@@ -14,13 +14,13 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, Unsupporte
 
 from ..checkpoint import watched
 from ..config import Settings
-from ..recipe.work_budget import of_recipe
 from . import answers, known_foods
 from .api import Blueprint
 from .calculations import answer_recipe
 from .examples import SHORT
 from .problems import problem, problem_of
 from .read_ahead import ReadAhead
+from .read_recipes import costs_of
 from .reading import load, parse_json
 from .schemas.recipe import RecipeSchema
 from .watch import CallerGone, allow, watch_of_request
@@ -81,7 +81,7 @@ def _answers(first: bytes, rest: Iterator[bytes], body: ReadAhead, settings: Set
 
 def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
     """The answer to one recipe, which may cost as much, and take as long, as it may alone."""
-    allow(of_recipe(recipe))
+    allow(costs_of(recipe))
     with watched(watch_of_request()):
         return answer_recipe(recipe, known_foods.foods())
 

@@ -161,7 +161,7 @@ def _made(connection: Connection, document: dict[str, Any]) -> Measurement:
         save_id=save_id,
         measured_on=document.get("measured_on"),
         confirmed=document["confirm"],
-        kept_by=auth.caller(),
+        kept_by=auth.actor().label or auth.actor().kind,
         **{key: document[key] for key in told if key in document},
     )
 

@@ -63,7 +63,8 @@ def take_stock(
     priors = {
         each.key: _uncounted(each, doubted[each.key], dish_g, dish) for each in listed if each.key in doubted
     }
-    worth = _worth_counting(priors, request.servings)
+    counts = any(each.sodium_mg for each in listed if each.key not in priors)
+    worth = _worth_counting(priors, request.servings) if counts else set(priors)
     return tuple(_with(each, priors[each.key]) if each.key in worth else each for each in listed)
 
 

@@ -37,11 +37,14 @@ FURTHER = 0.4
 ROW_DOUBT = 0.8
 """What speaks against any row that is found by its words alone."""
 
-REVERSED = 0.7
+REVERSED = 1.7
 """What speaks against a name whose words the line has in another order: milk chocolate, chocolate milk."""
 
 ORIGIN = 0.7
 """How short it falls by the country or the place that a food comes from, where no name has it."""
+
+FRESH = f"{MARK}fresh"
+"""What "chopped" and the like tell of a herb or a root, among the words that preparation and unit tell."""
 
 COMPANION = 0.2
 """How short it falls by a word that beside this food says nothing new (food_companions.csv)."""
@@ -131,8 +134,17 @@ class Chooser:
     def _marked(self, asked: Words, told: Words) -> Name | None:
         """The name that is for a unit, or for what other lines tell; the surest of several."""
         marked = ((*asked, word) for word in told if word.startswith(MARK))
-        names = [self._names.by_words[way] for way in marked if way in self._names.by_words]
+        names = [
+            name
+            for way in marked
+            if (name := self._names.by_words.get(way)) and self._may_be_fresh(name, told)
+        ]
         return min(names, key=lambda name: name.doubt, default=None)
+
+    def _may_be_fresh(self, name: Name, told: Words) -> bool:
+        """Whether a name that is for a unit may be meant: chopped basil by the spoon is no dried basil."""
+        marked = FRESH in told and name.words[-1].startswith(MARK)
+        return not (marked and self._speaks_against(name.code, ("fresh",)))
 
     def _has(self, code: str) -> bool:
         return not code or code in self.index.places
@@ -201,7 +213,7 @@ class Chooser:
         names = [
             (self._unnamed(name, words, head), name)
             for name in self._names.inside(frozenset((*words, *told)))
-            if not own.isdisjoint(name.words) and self._has(name.code)
+            if not own.isdisjoint(name.words) and self._has(name.code) and self._may_be_fresh(name, told)
         ]
         if not names:
             return None

@@ -5,7 +5,7 @@ Every row says its source; these tables are asked after the dataset's own househ
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal, get_args
@@ -258,9 +258,9 @@ def _defaults() -> tuple[Default, ...]:
     return load("no_quantity_defaults", make)
 
 
-def defaults(flags: Collection[str], phrase: Phrase, group_code: str) -> Iterator[Default]:
+def defaults(flags: Collection[str], phrases: Sequence[Phrase], group_code: str) -> Iterator[Default]:
     """What may be taken for a food without quantity, by what it is for; the first that can be weighed counts.
 
-    group_code: of the food, "" where it is not known.
+    phrases: the food as named, the line's words first. group_code: of the food, "" where it is not known.
     """
-    return (each for each in _defaults() if each.fits(flags, phrase, group_code))
+    return (each for each in _defaults() if any(each.fits(flags, name, group_code) for name in phrases))

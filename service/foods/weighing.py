@@ -32,6 +32,7 @@ _SALT_MATTERS_G = 1.0
 _ROUGH = 3.0
 """From this ratio of high to low on, a weight is called rough."""
 _CANS = frozenset({"can", "jar"})
+_DRAINED = frozenset({"drained", "rinsed"})
 _OF_WHOLE = {"piece": 1.0, "half": 0.5}
 """Counts that stand for a share of the food itself where no weight is kept for them."""
 _TEASPOON = "teaspoon"
@@ -149,7 +150,7 @@ def _by_mass(measure: Measure, asked: _Asked, *, packed: bool = False) -> Weight
 def _drained(weight: Weight, asked: _Asked) -> Weight:
     """A can's weight without its liquid, where the line says it is drained."""
     words = " ".join(asked.line.preparation).replace(",", " ").split()
-    if asked.line.unit not in _CANS or weight.grams is None or "drained" not in words:
+    if asked.line.unit not in _CANS or weight.grams is None or _DRAINED.isdisjoint(words):
         return weight
     share = typical.drained_share(asked.phrase)
     basis = f"{weight.basis}, drained: {_figure(share.grams.likely * 100)} % of it"
@@ -311,13 +312,12 @@ def _unquantified(asked: _Asked) -> Weight:
 def _default(asked: _Asked) -> Spread | None:
     """g taken for the food without quantity; None where nothing is said of it."""
     group = asked.food.group_code if asked.food else ""
-    for phrase in asked.phrases():
-        for default in typical.defaults(asked.line.flags, phrase, group):
-            if not default.in_pieces:
-                return default.amount
-            piece = _one_piece(asked)
-            if piece:
-                return combine(default.amount, piece)
+    for default in typical.defaults(asked.line.flags, tuple(asked.phrases()), group):
+        if not default.in_pieces:
+            return default.amount
+        piece = _one_piece(asked)
+        if piece:
+            return combine(default.amount, piece)
     return None
 
 

@@ -131,7 +131,8 @@ def _resolve(
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
     made = _of_line(asked, line, foods, settings, beside)
-    return replace(made, parts=tuple(_parts(asked, line, foods, settings)))
+    parts = tuple(_parts(asked, line, foods, settings))
+    return replace(made, parts=parts) if parts else made
 
 
 def _parts(

@@ -99,7 +99,7 @@ def test_misspellings_are_forgiven_at_a_price(words, code):
         "love",
         "for the sauce",
         "banana leaf",
-        "rose water",
+        "rose petals",
         "pandan extract",
         "mole sauce",
         "almond extract",

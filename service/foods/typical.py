@@ -188,6 +188,27 @@ def salt(words: Collection[str]) -> Salt:
     return max(fitting, key=lambda each: len(each.words), default=_salts()[0])
 
 
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """The most that one line can mean by a measure, in g; codes: of the foods it holds for, none for any."""
+
+    measure: str
+    codes: frozenset[str]
+    most_g: float
+    reason: str
+
+
+@cache
+def line_limits() -> tuple[Limit, ...]:
+    """What one line can mean at the most (line_limits.csv)."""
+
+    def make(row: Row) -> Limit:
+        codes = frozenset() if row["codes"] == "*" else frozenset(row["codes"].split("|"))
+        return Limit(row["measure"], codes, float(row["most_g"]), row["reason"])
+
+    return load("line_limits", make)
+
+
 @cache
 def _drained() -> tuple[HeadTable[Figure], Figure]:
     listed = load("drained_shares", lambda row: (row["foods"], _figure(row)))

@@ -39,6 +39,7 @@ def sodium(response: Any) -> float:
 
 
 SALT = "/ingredients/2"
+HERE = "this machine, without a key"
 
 
 def test_an_overruled_weight_is_worked_out_and_stays(desk: FlaskClient) -> None:
@@ -46,7 +47,7 @@ def test_an_overruled_weight_is_worked_out_and_stays(desk: FlaskClient) -> None:
     second = overrule(desk, first.headers["ETag"], {"pointer": SALT, "field": "grams", "value": 3})
     assert second.status_code == 201
     told = second.get_json()
-    assert (told["version"], told["cause"], told["saved_by"]) == (2, "overruled", "Ines Ware, RD")
+    assert (told["version"], told["cause"], told["saved_by"]) == (2, "overruled", f"Ines Ware, RD ({HERE})")
     assert told["recipe"] == SOUP
     assert told["calculation"]["ingredients"][2]["grams"] == 3
     assert sodium(second) < sodium(first)
@@ -174,3 +175,18 @@ def test_lists_tell_incomplete_figures_and_do_not_hide_them_below_a_limit(desk: 
     assert above > found["stew"]["sodium_per_serving_mg"]
     listed = desk.get(f"/v1/recipes?above_mg={above:.0f}").get_json()["recipes"]
     assert [each["key"] for each in listed] == ["stew"]
+
+
+def test_a_packet_overrules_the_datasets_figures(desk: FlaskClient) -> None:
+    saved = desk.put("/v1/recipes/relish", json={"servings": 1, "ingredients": ["30 g plinthian relish"]})
+    overrule = {"pointer": "/ingredients/0", "field": "per_100g", "reason": "read on the packet"}
+    path, headers = "/v1/recipes/relish/overrules", {"If-Match": saved.headers["ETag"]}
+    for value in (620, {"SALT": 3, "NA": 100}, {"Sodium": 3}):
+        body = {"reviewer": "Ines Ware", "overrules": [{**overrule, "value": value}]}
+        assert desk.post(path, json=body, headers=headers).status_code == 422
+    body = {"reviewer": "Ines Ware", "overrules": [{**overrule, "value": {"salt": 1.5}}]}
+    made = desk.post(path, json=body, headers=headers)
+    assert made.status_code == 201
+    sodium = made.get_json()["calculation"]["sodium"]
+    assert sodium["per_serving_mg"]["likely"] == 180
+    assert sodium["complete"]

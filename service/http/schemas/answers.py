@@ -332,6 +332,11 @@ class PartSchema(AnswerSchema):
     grams_basis = text("How the weight was found.")
     food = one(FoodNameSchema, "The food it is taken to be, null where nothing fits.", allow_none=True)
     confidence = number("How sure the mapping is, 0 to 1.")
+    packet_per_100g = fields.Dict(
+        keys=fields.String(),
+        values=fields.Float(),
+        metadata=said("What its packet says of 100 g, by INFOODS tagname, which was taken."),
+    )
     alternatives = several(FoodNameSchema, "Other foods it may be.")
     sodium_mg = number(
         "Sodium that it lists, in mg for the whole recipe; null where not known.",

@@ -85,6 +85,7 @@ class _Candidate:
     why: str
     others: tuple[str, ...] = ()
     named: Words = ()
+    doubt: float = 0.0
 
 
 class Chooser:
@@ -111,7 +112,7 @@ class Chooser:
         if not named or words[0] == "for" or not warnings_of("never").isdisjoint(words):
             return Choice(None, 0.0, (), "the line names no food")
         by_name = self._by_name(words, told)
-        if by_name and by_name.shortfall <= CLEAR:
+        if by_name and by_name.shortfall - by_name.doubt <= CLEAR:
             return self._chosen(by_name, slips, (*words, *told))
         found = [by_name, *self._by_row(words, told)] if by_name else self._by_row(words, told)
         if not found:
@@ -221,7 +222,7 @@ class Chooser:
             names, key=lambda pair: (pair[0] + pair[1].doubt - 0.5 * len(pair[1].words), pair[1].words)
         )
         rest = tuple(word for word in states((*words, *told)) if word not in name.states)
-        return self._moved(name, rest, short + name.doubt)
+        return replace(self._moved(name, rest, short + name.doubt), doubt=name.doubt)
 
     def _unnamed(self, name: Name, words: Words, head: str) -> float:
         """How short a name falls by the naming words that it does not have."""

@@ -67,6 +67,12 @@ def says_salty(words: str) -> bool:
     return not salty_words().keys().isdisjoint(fold(words))
 
 
+def names_a_kind(words: str) -> bool:
+    """Whether words say only a kind of food ("vegetables"), so that nothing is to be taken in its place."""
+    named = content(fold(words))
+    return bool(named) and set(named) <= warnings_of("alone")
+
+
 def _told_beside(asked: Words, preparation: Sequence[str]) -> Words:
     """What the preparation tells, and that the food is fresh where chopping or the like says so."""
     told = _told(preparation)

@@ -19,7 +19,7 @@ from .tokens import Token
 
 _IMPLIED = frozenset(
     {"pinch", "dash", "splash", "drizzle", "handful", "knob", "squeeze", "dollop", "glug", "bunch", "sprig"}
-    | {"smidgen", "drop", "spoonful"}
+    | {"smidgen", "drop", "spoonful", "sprinkle"}
 )
 """Units that stand for one of themselves when a line begins with them ("pinch of salt")."""
 

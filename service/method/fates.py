@@ -225,7 +225,7 @@ def _reserved(kitchen: Kitchen, clause: Clause) -> None:
         return
     if said.kind == "bath" and said.name == "marinade":
         found = kitchen.latest(("marinate",))
-        if found is not None and found.eaten is None:
+        if found is not None:
             found.eaten = 1.0
         return
     found = kitchen.latest(HOT) or kitchen.latest(("soak",))

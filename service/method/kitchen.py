@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from ..lines import read_line
 from ..units.kitchen import to_grams, to_millilitres
 from .clauses import Clause
-from .happenings import PROTEINS, SOLIDS, Happening, Mixture
+from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, Listed
 from .mentions import Mention
 
@@ -27,7 +27,7 @@ _BATH_HEADINGS = (
     ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
-_SALT_WORDS = re.compile(r"salted|salty|salt(?:ed)? water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
@@ -71,6 +71,9 @@ class Kitchen:
     roast: Happening | None = None
     attention: Happening | None = None
     fat_is_hot: bool = False
+    is_soup: bool = False
+    made_in: int | None = None
+    last_dry: dict[int, float] = field(default_factory=dict)
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
@@ -220,7 +223,12 @@ class Kitchen:
         spoken = self.lines_of(clause)
         for line in spoken:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+        kinds = {self.kind(line) for line in spoken}
+        if spoken:
+            self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
         self._keep_company(clause, set(spoken))
+        if any(m.kind == "made" for m in clause.mentions):
+            self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True)) or tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)

@@ -73,7 +73,7 @@ def _water_for(kitchen: Kitchen, clause: Clause) -> Water | None:
         return None
     said = kitchen.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
-    return Water(strength, amount_said(clause, "salt"))
+    return Water(strength, amount_said(clause, "salt"), amount_said(clause, "water"))
 
 
 def amount_said(clause: Clause, word: str) -> str:
@@ -105,13 +105,24 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
     pot.foods = dict(solids)
     pot.heated = _is_hot(kitchen, clause)
     if not solids and clause.act in ("boil", "simmer", "cook", "put") and water.prep in ("in", "into"):
-        pot.foods = kitchen.foods(clause)
+        pot.foods = _shaped(kitchen, clause) or kitchen.foods(clause)
     pot.take_time(clause)
     kitchen.pot = pot
     if pot.foods:
         kitchen.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+def _shaped(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
+    """All that dumplings, bagels and their like were made of, where those are what boils."""
+    near = clause.method == kitchen.made_in and not kitchen.last_foods
+    made = near or any(m.kind == "made" for m in clause.mentions)
+    if not made:
+        return {}
+    baths = {n for each in kitchen.happened for n in each.liquid}
+    sauces = {n for n, line in kitchen.lines.items() if "sauce" in line.heading.lower()}
+    return {n: 1.0 for n in kitchen.spoken if n not in baths | sauces and kitchen.kind(n) != "water"}
 
 
 def _is_for_a_bath(kitchen: Kitchen, lines: dict[int, float]) -> bool:
@@ -175,15 +186,21 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         and not _salts(kitchen, clause)
     ):
         new = dict.fromkeys(kitchen.last_foods, 1.0)
+    if (
+        not pot.foods
+        and (shaped := _shaped(kitchen, clause))
+        and clause.act in ("put", "cook", "boil", "simmer")
+    ):
+        new = shaped
     if not new:
         others = (
-            kitchen.lines_of(clause, (*LIQUIDS, "oil", "spice", "herb", "aromatic", "sweet"))
+            kitchen.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))
             if not elsewhere
             else {}
         )
         if others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
             pot.extra |= {
-                line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")
+                line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil", "salt")
             }
         elif others and not pot.foods and (to_water or _fresh(kitchen, pot, clause)):
             pot.liquid.update(others)
@@ -322,12 +339,23 @@ def _in_liquid(kitchen: Kitchen, clause: Clause, solids: dict[int, float]) -> bo
     return True
 
 
+def _cured_before(pot: Happening, kitchen: Kitchen) -> bool:
+    """Whether the food of a pot was salted before: what draws its salt is poured away, unless it is a soup."""
+    salted = {
+        n for each in kitchen.happened if each.kind in ("brine", "dry_cure", "soak") for n in each.foods
+    }
+    meats = {n for n in pot.foods if kitchen.kind(n) in PROTEINS}
+    return bool(meats & salted) and not kitchen.is_soup
+
+
 def pot_is_poured(pot: Happening, kitchen: Kitchen) -> bool:
     """Whether a pot's water is poured away, as the method says or as nobody needs to say."""
     if pot.drained:
         return True
     if pot.extra or pot.absorbed:
         return False
+    if pot.water is not None and _cured_before(pot, kitchen):
+        return True
     kinds = {kitchen.kind(line) for line in pot.foods}
     if pot.eaten is not None and pot.eaten > 0.5:
         return False

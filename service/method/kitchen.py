@@ -221,7 +221,7 @@ class Kitchen:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        for line in spoken:
+        for line in {n for m in clause.mentions if m.kind == "line" for n in m.lines}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
         kinds = {self.kind(line) for line in spoken}
         if spoken:
@@ -229,7 +229,9 @@ class Kitchen:
         self._keep_company(clause, set(spoken))
         if any(m.kind == "made" for m in clause.mentions):
             self.made_in, self.last_foods = clause.method, ()
-        solids = tuple(self.solids(clause, direct=True)) or tuple(self.solids(clause))
+        solids = tuple(self.solids(clause, direct=True))
+        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season")):
+            solids = tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
@@ -242,7 +244,11 @@ class Kitchen:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
             return
-        if len(spoken) == 1 and clause.act == "put" and self.last_foods:
+        if (
+            clause.act == "put"
+            and self.last_foods
+            and (len(spoken) == 1 or not self.solids(clause, direct=True))
+        ):
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
             self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
@@ -258,7 +264,7 @@ class Kitchen:
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not _goal(clause, m) for n in m.lines
         }
-        others = direct - now.foods.keys() - now.liquid.keys()
+        others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
         if (
             (others and not all(self.kind(n) in ("salt", "spice", "herb") for n in others))

@@ -175,6 +175,7 @@ class Index:
 
     def _best(self, run: list[str], plural: bool, heading: str) -> tuple[int, ...]:
         scored: list[tuple[tuple[int, bool, bool, int], int]] = []
+        kind = class_of(tuple(run))
         for line in self.by_word[run[-1]]:
             matched = sum(word in line.words for word in run)
             also = matched == 0
@@ -182,7 +183,8 @@ class Index:
                 continue
             head = bool(line.words) and line.words[-1] == run[-1]
             here = bool(heading) and line.heading.lower() == heading
-            scored.append(((matched, head, here, matched - len(line.words)), line.index))
+            fits = head or line.kind == kind
+            scored.append(((matched, fits, here, matched - len(line.words)), line.index))
         if not scored:
             return ()
         best = max(score for score, _ in scored)

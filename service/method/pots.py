@@ -147,7 +147,12 @@ def _covered(kitchen: Kitchen, clause: Clause) -> bool:
     foods = kitchen.solids(clause) or dict.fromkeys(kitchen.last_foods, 1.0)
     if not foods:
         return False
-    pot = Happening("boil", clause, foods=foods, liquid=kitchen.lines_of(clause, ("water", "salt")))
+    liquid = kitchen.lines_of(clause, ("water", "salt"))
+    if kitchen.company and kitchen.company[-1] & set(foods):
+        together = {n: 1.0 for n in kitchen.company[-1] if n not in foods}
+        foods = {**foods, **{n: s for n, s in together.items() if kitchen.kind(n) in SOLIDS}}
+        liquid |= {n: s for n, s in together.items() if kitchen.kind(n) not in SOLIDS}
+    pot = Happening("boil", clause, foods=foods, liquid=liquid)
     pot.water = _water_for(kitchen, clause)
     pot.take_time(clause)
     kitchen.pot = kitchen.begin(pot)
@@ -250,8 +255,8 @@ def _salted(kitchen: Kitchen, clause: Clause) -> bool:
     only_salt = not kitchen.solids(clause) and not kitchen.lines_of(clause, ("spice", "herb"))
     if (
         pot.foods
-        and not (about_water and clause.has("water"))
-        and not (only_salt and _fresh(kitchen, pot, clause))
+        and not clause.has("water")
+        and not (only_salt and clause.act == "put" and kitchen.attention is pot)
     ):
         return False
     if not about_water and not only_salt:
@@ -340,7 +345,7 @@ def _in_liquid(kitchen: Kitchen, clause: Clause, solids: dict[int, float]) -> bo
 
 
 def _cured_before(pot: Happening, kitchen: Kitchen) -> bool:
-    """Whether the food of a pot was salted before: what draws its salt is poured away, unless it is a soup."""
+    """Whether the food of a pot was salted before: what draws its salt is poured away, but in a soup."""
     salted = {
         n for each in kitchen.happened if each.kind in ("brine", "dry_cure", "soak") for n in each.foods
     }

@@ -27,8 +27,10 @@ from .http import (
     lines,
     metrics,
     problems,
+    read_ahead,
     readings,
     reference_values,
+    request_log,
     review,
     reviews,
     saves,
@@ -56,6 +58,22 @@ BLUEPRINTS = (
 )
 """What the API is made of, in the order of its description."""
 
+PARTS = (
+    answers,
+    request_log,
+    metrics,
+    headers,
+    problems,
+    stores,
+    known_foods,
+    auth,
+    bodies,
+    read_ahead,
+    events,
+    behind,
+)
+"""What sees every request, in this order; and every response, in the order turned round."""
+
 
 def create_app(settings: Settings | None = None) -> Flask:
     """The service as a WSGI application, its dataset loaded.
@@ -75,7 +93,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, known_foods, auth, bodies, events, behind):
+    for part in PARTS:
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

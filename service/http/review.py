@@ -19,7 +19,7 @@ from ..foods.food import Food
 from ..lines import read_line
 from ..review.overrules import Overrule, at, targets
 from ..store.conditions import PreconditionFailed
-from ..store.records import Version, Wanted
+from ..store.records import Signature, Verdict, Version, Wanted
 from . import review_session
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
@@ -194,7 +194,8 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
     confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
-    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note, confirmed)
+    given: Verdict = "signed" if verdict == "signed" else "sent_back"
+    workbench().decide(name, given, Signature(review_session.actor(), name_given), note, confirmed)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)
 
 

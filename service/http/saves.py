@@ -66,7 +66,7 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
         current = kept.recipes.current(connection, key)
     document = with_answers(document, current.request if current else {})
     allow(costs_of(document))
-    saved = workbench().save(key, document, auth.caller(), conditions.of_save())
+    saved = workbench().save(key, document, auth.actor(), conditions.of_save())
     response = answers.respond(version_document(saved.version))
     response.status_code = 201 if saved.is_new else 200
     if saved.is_new:

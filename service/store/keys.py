@@ -17,7 +17,7 @@ from sqlalchemy import Connection, RowMapping, insert, select, update
 
 from .tables import api_keys, as_text, now
 
-Scope = Literal["calculate", "save", "review"]
+Scope = Literal["calculate", "save", "review", "sign"]
 SCOPES: tuple[Scope, ...] = get_args(Scope)
 
 PREFIX = "slk"
@@ -79,6 +79,17 @@ def any_made(connection: Connection) -> bool:
 def every(connection: Connection) -> list[ApiKey]:
     """All keys, revoked ones too, the oldest first."""
     return [_key(row) for row in connection.execute(select(api_keys).order_by(api_keys.c.id)).mappings()]
+
+
+def grant(connection: Connection, public_id: str, scope: Scope) -> bool:
+    """Let a key do one thing more; False where there is none of this id that is open."""
+    which = (api_keys.c.public_id == public_id) & api_keys.c.revoked_at.is_(None)
+    row = connection.execute(select(api_keys).where(which)).mappings().first()
+    if row is None:
+        return False
+    wanted = _key(row).scopes | {scope}
+    scopes = " ".join(each for each in SCOPES if each in wanted)
+    return connection.execute(update(api_keys).where(which).values(scopes=scopes)).rowcount > 0
 
 
 def revoke(connection: Connection, public_id: str) -> bool:

@@ -83,6 +83,7 @@ versions = Table(
     Column("saved_by", Text, nullable=False),
     Column("status", Text, nullable=False),
     Column("created_at", Text, nullable=False),
+    Column("sha256", Text, nullable=True),
     UniqueConstraint("recipe_id", "number"),
     Index(None, "status", "sodium_mg"),
 )
@@ -102,6 +103,7 @@ overrules = Table(
     Column("reviewer", Text, nullable=False),
     Column("created_at", Text, nullable=False),
     Column("withdrawn_at", Text, nullable=True),
+    Column("actor", JSON, nullable=True),
 )
 
 sign_offs = Table(
@@ -114,6 +116,20 @@ sign_offs = Table(
     Column("note", Text, nullable=False),
     Column("uncounted", JSON, nullable=True),
     Column("created_at", Text, nullable=False),
+    Column("actor", JSON, nullable=True),
+    Column("version_sha256", Text, nullable=True),
+    Column("entry", BigInteger, nullable=True),
+)
+
+journal = Table(
+    "journal",
+    metadata,
+    Column("number", BigInteger, primary_key=True, autoincrement=False),
+    Column("kind", Text, nullable=False),
+    Column("payload", JSON, nullable=False),
+    Column("created_at", Text, nullable=False),
+    Column("previous", Text, nullable=False),
+    Column("hash", Text, nullable=False),
 )
 
 events = Table(

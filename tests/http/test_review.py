@@ -273,7 +273,9 @@ def test_signing_off_has_a_name_and_a_date(desk: FlaskClient) -> None:
     signed = decide(desk, name, note="as weighed")
     page = words(desk.get(signed.headers["Location"]))
     assert "You signed this version off" in page
-    assert re.search(r"Signed off by Ines Ware, RD, \d{4}-\d\d-\d\d : as weighed", page)
+    assert re.search(
+        r"Signed off by Ines Ware, RD \(this machine, without a key\), \d{4}-\d\d-\d\d : as weighed", page
+    )
     assert review(desk)["status"] == "signed"
     assert "Signed off by Ines Ware, RD" in words(desk.get(f"/review/{name}/print"))
 

@@ -167,7 +167,7 @@ def answer(name: str) -> Response:
     """Answer a question about the method; the answer holds for later saves as long as its sentence stands."""
     version, _ = _current_version(name)
     document = answered_by(version, request.form)
-    saved = workbench().save(version.key, document, signature_of(request.form))
+    saved = workbench().save(version.key, document, review_session.actor())
     return redirect(url_for("review.show_version", name=saved.version.save_id, done="answered"), 303)
 
 

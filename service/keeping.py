@@ -35,12 +35,13 @@ def keys() -> None:
     help="What it may do; may be given several times. Calculate and save where not stated; to sign versions "
     "off a key needs the scope sign, which no other holds.",
 )
-def create_key(label: str, scopes: tuple[str, ...]) -> None:
+@click.option("--kitchen", help="The kitchen it belongs to: keys of one kitchen share its measurements.")
+def create_key(label: str, scopes: tuple[str, ...], kitchen: str | None) -> None:
     """Make a key and show it, this once."""
     from .store import keys as store
 
     with opened() as database, database.write() as connection:
-        made, text = store.create(connection, label, scopes or ("calculate", "save"))  # type: ignore[arg-type]
+        made, text = store.create(connection, label, scopes or ("calculate", "save"), kitchen)  # type: ignore[arg-type]
     click.echo(
         f"Key {made.public_id} ({made.label}): {_listed(made.scopes)}. It is shown this once:", err=True
     )
@@ -57,6 +58,7 @@ def list_keys() -> None:
             state = f"revoked {key.revoked_at[:10]}" if key.revoked_at else "open"
             click.echo(
                 f"{key.public_id}  {key.created_at[:10]}  {state:<18}  {_listed(key.scopes)}  {key.label}"
+                + (f"  of {key.kitchen}" if key.kitchen else "")
             )
 
 

@@ -37,11 +37,12 @@ PAGES = "review"
 SCOPES = {
     "recipes": frozenset({"save", "review"}),
     "events": frozenset({"save", "review"}),
+    "measurements": frozenset({"save", "review"}),
     "reviews": frozenset({"review"}),
 }
 """Blueprints that need one of these scopes; all others need `calculate`."""
 
-CHANGING = {"recipes": frozenset({"save"})}
+CHANGING = {"recipes": frozenset({"save"}), "measurements": frozenset({"save", "review"})}
 """The same for requests that change something."""
 
 SIGNING = {"reviews.decide_on_recipe": frozenset({"sign"})}

@@ -368,7 +368,9 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     watery = mixture.water is not None or "water" in kinds
     proteins = {kitchen.kind(line) for line in solids} & PROTEINS
-    if not proteins and not (watery and kinds & (_SALTING | {"savoury"})):
+    pours = {"acid", "salt"} <= kinds and "oil" not in kinds and clause.base in ("pour", "cover")
+    dry = kinds <= DRY and bool(kinds & _SALTING) and clause.act == "put"
+    if not proteins and not (watery and kinds & (_SALTING | {"savoury"})) and not pours and not dry:
         return False
     kind = (
         "brine"
@@ -384,7 +386,9 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     )
     pending.water = mixture.water
     _with_salt(pending, mixture)
-    if kind == "brine":
+    if pours and not proteins:
+        pending.kind = "brine"
+    if pending.kind == "brine":
         pending.liquid |= _packed_with(kitchen, solids)
     pending.take_time(clause)
     kitchen.pending = pending

@@ -43,6 +43,16 @@ def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
     return kitchen
 
 
+def _cook_pending(kitchen: Kitchen, clause: Clause) -> None:
+    """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
+    pending = kitchen.pending
+    assert pending is not None
+    if pending.clause.base in ("pack", "cover", "bury", "encase"):
+        pending.take_time(clause)
+    elif set(kitchen.solids(clause) or kitchen.last_foods) & set(pending.foods):
+        kitchen.pending = None
+
+
 def _with_waters(clauses: list[Clause], kitchen: Kitchen) -> list[Clause]:
     """Clauses in which "water" of the tap is told from the list's: where the method also speaks of
     "the water" or of its amount, or where the list's belongs to a brine, bare "water" comes from the tap."""
@@ -82,8 +92,8 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
     taken = len(kitchen.happened) > before
     if not taken:
         taken = read_bath(kitchen, clause) or read_pot(kitchen, clause)
-    if kitchen.pending is not None and clause.act == "roast" and clause.hours and not kitchen.pending.hours:
-        kitchen.pending.take_time(clause)
+    if kitchen.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
+        _cook_pending(kitchen, clause)
     now = kitchen.attention
     if now is not None and now.kind in ("fry", "roast") and now.hours is None and clause.act in _GOES_ON:
         now.take_time(clause)

@@ -244,11 +244,8 @@ class Kitchen:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
             return
-        if (
-            clause.act == "put"
-            and self.last_foods
-            and (len(spoken) == 1 or not self.solids(clause, direct=True))
-        ):
+        unsaid = not self.solids(clause, direct=True)
+        if self.last_foods and ((clause.act == "put" and len(spoken) == 1) or unsaid):
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
             self.company = [*self.company[-MOST_HAPPENINGS:], spoken]

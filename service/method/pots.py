@@ -10,6 +10,8 @@ from .kitchen import Kitchen, is_afresh, strength_of
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
+_NAMED = 0.8
+"""Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _LIKE_POT = frozenset({"water", "pot", "pan", "saucepan", "it", "kettle"})
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat",
@@ -137,7 +139,7 @@ def _is_for_a_bath(kitchen: Kitchen, lines: dict[int, float]) -> bool:
 def _covered(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = kitchen.water_of(clause)
-    covers = clause.base in ("cover", "submerge", "immerse", "fill") or clause.has(
+    covers = clause.base in ("cover", "submerge", "immerse") or clause.has(
         "cover", "covered", "covering", "submerge"
     )
     if water is None or not covers or clause.act not in ("put", "other", "", "brine"):
@@ -172,6 +174,8 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
+        if pot.confidence < _NAMED:
+            kitchen.attention = None
         if elsewhere or not _adds(clause) or kitchen.attention is not pot:
             return False
         if set(pot.foods) & set(kitchen.solids(clause, direct=True)):
@@ -203,7 +207,9 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
             if not elsewhere
             else {}
         )
-        if others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
+        if others and pot.foods and pot.confidence < _NAMED and not to_water:
+            kitchen.attention = None
+        elif others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
             pot.extra |= {
                 line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil", "salt")
             }
@@ -316,7 +322,7 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
         and not POURED_WITHOUT_WORD & {kitchen.kind(line) for line in foods}
         and clause.base == "boil"
     ):
-        if not {kitchen.kind(n) for n in foods} & (PROTEINS | {"grain"}):
+        if not {kitchen.kind(n) for n in foods} & (PROTEINS | {"grain", "legume"}):
             return False
     if any(
         line in each.extra or line in each.foods

@@ -19,12 +19,14 @@ from ..nutrition.reference_values import daily_value_percent, percent_of, sodium
 from ..tables import tables_sha256
 from ..units.amounts import in_own_unit
 from ..units.spread import Spread, summarise, summarise_rows
+from .assumptions import rows_in_force
 from .backing import evidence_document
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
 from .kitchen import Amounts
 from .outcome import Listed, Outcome
+from .plausibility import plausible
 from .remedies import remedy
 from .request import PLACES
 from .rows import NUTRIENT_ROWS, SODIUM
@@ -42,6 +44,7 @@ def answer_document(
     """
     request = outcome.request
     known, added, total = outcome.coverage(), added_share(outcome), sodium_total(outcome)
+    found = plausible(outcome)
     per_serving = _nutrients(
         outcome.spread_eaten / request.servings, known, added, request.audience, total=total
     )
@@ -66,7 +69,8 @@ def answer_document(
             _line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)
         ],
         "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
-        "notices": [notice_document(notice) for notice in outcome.notices],
+        "mirror": found.mirror,
+        "notices": [notice_document(notice) for notice in (*found.notices, *outcome.notices)],
     }
 
 
@@ -74,7 +78,9 @@ def identity(outcome: Outcome) -> str:
     """A stable id: the same request to the same service, foods and tables always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
     rests_on = (source["sha256"] for source in outcome.sources)
-    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked))
+    local = rows_in_force()
+    own = (local.identity,) if local is not None and local.identity else ()
+    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked, *own))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 

@@ -32,15 +32,25 @@ class ApiKey:
     scopes: frozenset[str]
     created_at: str
     revoked_at: str | None
+    kitchen: str | None = None
+    """The kitchen that it belongs to, whose measurements it adds to and answers by; None: its own."""
+
+    @property
+    def kitchen_id(self) -> str:
+        """What the store keeps a kitchen's measurements under."""
+        return f"kitchen:{self.kitchen}" if self.kitchen else f"key:{self.public_id}"
 
 
-def create(connection: Connection, label: str, scopes: Iterable[Scope]) -> tuple[ApiKey, str]:
+def create(
+    connection: Connection, label: str, scopes: Iterable[Scope], kitchen: str | None = None
+) -> tuple[ApiKey, str]:
     """A new key and its text, which cannot be had again. Raises ValueError: no scope, or an unknown one."""
     wanted = set(scopes)
     if not wanted or wanted - set(SCOPES):
         raise ValueError(f"a key needs one or more of the scopes {', '.join(SCOPES)}")
     public_id, secret = secrets.token_hex(6), secrets.token_hex(32)
-    made = ApiKey(public_id, as_text(label), frozenset(wanted), now(), None)
+    named = as_text(kitchen) if kitchen else None
+    made = ApiKey(public_id, as_text(label), frozenset(wanted), now(), None, named)
     connection.execute(
         insert(api_keys).values(
             label=made.label,
@@ -48,6 +58,7 @@ def create(connection: Connection, label: str, scopes: Iterable[Scope]) -> tuple
             secret_hash=_hashed(secret),
             scopes=" ".join(scope for scope in SCOPES if scope in wanted),
             created_at=made.created_at,
+            kitchen=named,
         )
     )
     return made, f"{PREFIX}_{public_id}_{secret}"
@@ -104,4 +115,6 @@ def _hashed(secret: str) -> str:
 
 def _key(row: RowMapping) -> ApiKey:
     scopes = frozenset(row["scopes"].split())
-    return ApiKey(row["public_id"], row["label"], scopes, row["created_at"], row["revoked_at"])
+    return ApiKey(
+        row["public_id"], row["label"], scopes, row["created_at"], row["revoked_at"], row["kitchen"]
+    )

@@ -153,6 +153,35 @@ api_keys = Table(
     Column("scopes", Text, nullable=False),
     Column("created_at", Text, nullable=False),
     Column("revoked_at", Text, nullable=True),
+    Column("kitchen", Text, nullable=True),
+)
+
+recipe_kitchens = Table(
+    "recipe_kitchens",
+    metadata,
+    Column("key", Text, primary_key=True),
+    Column("kitchen", Text, nullable=False),
+)
+
+measurements = Table(
+    "measurements",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("kitchen", Text, nullable=False, index=True),
+    Column("save_id", Text, nullable=True),
+    Column("request", JSON, nullable=False),
+    Column("what", Text, nullable=False),
+    Column("component", Text, nullable=True),
+    Column("after_step", Integer, nullable=True),
+    Column("amount", Float, nullable=False),
+    Column("uncertainty_percent", Float, nullable=False),
+    Column("measured_by", Text, nullable=False),
+    Column("measured_on", Text, nullable=True),
+    Column("note", Text, nullable=False),
+    Column("confirmed", Boolean, nullable=False),
+    Column("kept_by", Text, nullable=False),
+    Column("created_at", Text, nullable=False),
+    Column("withdrawn_at", Text, nullable=True),
 )
 
 reviewers = Table(

@@ -129,7 +129,7 @@ class TestSalt:
 
     def test_a_kind_that_is_not_named_is_asked_for_where_it_matters(self):
         (notice,) = weight("1 tbsp salt", SALT).notices
-        assert (notice.code, notice.severity) == ("salt-kind", "check")
+        assert (notice.code, notice.severity) == ("salt-kind", "info")
         assert notice.message == (
             "A teaspoon of salt weighs 2.8 to 6.4 g by its kind; this line was taken as 18 g "
             "(8.4 to 19.2 g). Weigh the salt and give grams, or name its kind."

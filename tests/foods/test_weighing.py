@@ -115,11 +115,11 @@ class TestSalt:
         ("text", "low", "likely", "high"),
         [
             ("1 tsp salt", 2.8, 6.0, 6.4),
-            ("1 tsp table salt", 5.7, 6.0, 6.4),
+            ("1 tsp table salt", 5.9, 6.0, 6.4),
             ("1 tsp fine sea salt", 5.0, 5.7, 6.4),
             ("1 tsp kosher salt", 2.8, 4.0, 6.0),
             ("1 tsp coarse kosher salt", 2.8, 4.4, 5.2),
-            ("1 tsp flaky salt", 2.0, 3.2, 4.7),
+            ("1 tsp flaky salt", 2.8, 3.7, 4.7),
             ("1 tbsp salt", 8.4, 18.0, 19.2),
         ],
     )

@@ -17,6 +17,7 @@ from . import __version__
 from .commands.evidence import evidence
 from .commands.foods import foods
 from .commands.read import read, reading_lines
+from .commands.verify import verify
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
 from .keeping import keys, recalculate, reviewers
@@ -139,7 +140,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, foods, evidence, read):
+for command in (keys, reviewers, recalculate, verify, foods, evidence, read):
     main.add_command(command)
 
 

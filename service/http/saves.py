@@ -21,6 +21,7 @@ from ..store.records import Heading, Place, Version, Wanted
 from . import answers, auth, conditions
 from .api import Blueprint
 from .examples import SHORT
+from .kitchens import kitchen
 from .problems import InvalidQuery
 from .read_recipes import costs_of, with_answers
 from .schemas.recipe import RecipeSchema
@@ -66,7 +67,10 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
         current = kept.recipes.current(connection, key)
     document = with_answers(document, current.request if current else {})
     allow(costs_of(document))
-    saved = workbench().save(key, document, auth.caller(), conditions.of_save())
+    saved = workbench().save(key, document, auth.actor(), conditions.of_save())
+    if saved.changed:
+        with store().database.write() as connection:
+            kept.measurements.own(connection, key, kitchen())
     response = answers.respond(version_document(saved.version))
     response.status_code = 201 if saved.is_new else 200
     if saved.is_new:

@@ -35,8 +35,8 @@ class PreconditionRequired(SaltledgerError):
 @dataclass(frozen=True, slots=True)
 class Condition:
     """What a caller expects. match: entity tags of which one must be current, "*" for any that exists;
-    absent: nothing may be saved under the key yet; unlike: entity tags of which none may be current; required:
-    a change must come with `match`."""
+    absent: nothing may be saved under the key yet; unlike: entity tags of which none may be current;
+    required: a change must come with `match`."""
 
     match: frozenset[str] | None = None
     absent: bool = False

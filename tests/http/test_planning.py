@@ -103,8 +103,6 @@ def test_a_pointer_is_written_in_one_way_only(client: FlaskClient, vary: str) ->
 
 def test_structured_data_can_stand_in_a_page(client: FlaskClient) -> None:
     document = {**SHORT, "title": "</script><script>alert(1)</script>"}
-    response = client.post(
-        "/v1/calculations", json=document, headers={"Accept": "application/ld+json"}
-    )
+    response = client.post("/v1/calculations", json=document, headers={"Accept": "application/ld+json"})
     assert b"<" not in response.data
     assert response.get_json(force=True)["name"] == document["title"]

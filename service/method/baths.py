@@ -231,9 +231,12 @@ def _liquid_of(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> dic
             mixture = kitchen.mixture_named(mention.name)
             found.update({n: s for n, s in mixture.lines.items() if n not in foods})
         elif mention.kind == "line" and (mention.prep in _INTO):
-            share = 1.0 if mention.portion is None else mention.portion
             found.update(
-                {n: share for n in mention.lines if n not in foods and kitchen.kind(n) not in PROTEINS}
+                {
+                    n: kitchen.share(clause, mention, n)
+                    for n in mention.lines
+                    if n not in foods and kitchen.kind(n) not in PROTEINS
+                }
             )
     return found
 

@@ -16,6 +16,7 @@ from .listed import Index
 from .mentions import Mention
 from .pots import amount_said, pot_is_poured, read_pot
 from .roasts import more_time, read_roast
+from .words import small_words
 
 _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
@@ -82,8 +83,13 @@ def _is_stirred(clause: Clause, waters: set[int]) -> bool:
 
 
 def _is_definite(clause: Clause, mention: Mention) -> bool:
-    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
-    return mention.amount is not None or mention.portion is not None or "the" in before or "this" in before
+    before = [token.text for token in clause.tokens[max(0, mention.i - 4) : mention.i]]
+    since = max((i + 1 for i, word in enumerate(before) if word in small_words("preposition")), default=0)
+    return (
+        mention.amount is not None
+        or mention.portion is not None
+        or bool({"the", "this"} & set(before[since:]))
+    )
 
 
 def _take(kitchen: Kitchen, clause: Clause) -> None:

@@ -16,8 +16,8 @@ from ..foods.matching import SURE
 Answer = Mapping[str, Any]
 
 HEAVY_MG, SOME_MG = 100.0, 20.0
-"""Sodium per serving on doubtful readings that is much, and that is worth a look: a 20th and a 100th of what a
-day should not exceed (2,000 mg; WHO 2012)."""
+"""Sodium per serving on doubtful readings that is much, and that is worth a look: a 20th and a 100th of what
+a day should not exceed (2,000 mg; WHO 2012)."""
 
 NEAR = 0.05
 """How near a limit a likely figure must be, as a share of the limit, to count as near it."""
@@ -25,8 +25,11 @@ NEAR = 0.05
 
 @dataclass(frozen=True, slots=True)
 class Urgency:
-    """stops, checks: how many notices of these severities. doubtful_mg: sodium per serving that hangs on mappings
-    below the confidence that needs no look, and on open questions of a reading."""
+    """What needs a person.
+
+    stops, checks: how many notices of these severities. doubtful_mg: sodium per serving that hangs on mappings
+    below the confidence that needs no look, and on open questions of a reading.
+    """
 
     stops: int
     checks: int

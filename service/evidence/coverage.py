@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -38,6 +40,8 @@ class Held:
 
     case: Case
     range: Spread
+    rows: tuple[str, ...] = ()
+    """The rows of the tables that it stands on."""
 
     @property
     def inside(self) -> bool:
@@ -92,8 +96,13 @@ def hold_all(wanted: Iterable[Case] | None = None) -> list[Held]:
     for case in cases() if wanted is None else wanted:
         if outcome is None or case.request is not request:
             request, outcome = case.request, _cooked(case)
-        held.append(Held(case, spread_at(outcome, case.place)))
+        held.append(Held(case, spread_at(outcome, case.place), _rows_of(outcome)))
     return held
+
+
+def _rows_of(outcome: Outcome) -> tuple[str, ...]:
+    found = (each.row for each in outcome.bench.book)
+    return tuple(dict.fromkeys(row for row in found if row))
 
 
 def coverages(held: Sequence[Held]) -> list[Coverage]:
@@ -137,6 +146,27 @@ def coverage_csv(found: Iterable[Coverage]) -> str:
         width = "" if each.width is None else f"{each.width:.2f}"
         lines.append(f"{each.kind},{each.part},{each.inside},{each.of},{width}")
     return COVERAGE_HEAD + "\n".join(lines) + "\n"
+
+
+ROWS_HEAD = """\
+# How many published measurements (but the dataset's own pairs) stand on each row of the tables, and how
+# many of them lie inside: made by `saltledger evidence --write`; do not edit by hand.
+"""
+
+
+def rows_csv(held: Iterable[Held]) -> str:
+    """By row of the tables, the measurements that stand on it."""
+    inside: dict[str, int] = defaultdict(int)
+    of: dict[str, int] = defaultdict(int)
+    for each in held:
+        if each.case.kind != "dataset":
+            for row in each.rows:
+                inside[row] += each.inside
+                of[row] += 1
+    body = [(row, str(inside[row]), str(of[row])) for row in sorted(of)]
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\n").writerows([("row", "inside", "of"), *body])
+    return ROWS_HEAD + out.getvalue()
 
 
 def is_kept(found: Iterable[Coverage]) -> bool:

@@ -19,8 +19,9 @@ from ..foods.food import Food
 from ..lines import read_line
 from ..review.overrules import Overrule, at, targets
 from ..store.conditions import PreconditionFailed
-from ..store.records import Version, Wanted
+from ..store.records import Signature, Verdict, Version, Wanted
 from . import review_session
+from .measurements import keep_of_version
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
@@ -58,6 +59,9 @@ DONE = {
     "signed": "You signed this version off.",
     "sent_back": "You sent this version back.",
     "overruled": "Your change is kept, and the recipe was worked out again. It now waits for a sign-off.",
+    "measured": "The measurement is kept, and the recipe was worked out again on the kitchen's own figures.",
+    "contradicted": "The measurement is kept. It contradicts the calculation and is not used: see whether "
+    "the dish, its weights and the value are right, and if they are, enter it again and say so.",
     "withdrawn": "The change was taken back, and the recipe was worked out again.",
 }
 
@@ -183,8 +187,25 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
     confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
-    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note, confirmed)
+    given: Verdict = "signed" if verdict == "signed" else "sent_back"
+    workbench().decide(name, given, Signature(review_session.actor(), name_given), note, confirmed)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)
+
+
+@blueprint.post("/review/<string:name>/measure")
+def measure(name: str) -> str | Response | tuple[str, int]:
+    """Keep what was measured of this version; it is worked out again on the kitchen's own figures."""
+    with store().database.read() as connection:
+        page = page_of(connection, _named(connection, name))
+    try:
+        learned = keep_of_version(page.version, request.form)
+    except InvalidRequest as refused:
+        words = component_words(page.version.request)
+        return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
+    with store().database.read() as connection:
+        newest = kept.recipes.current(connection, page.version.key) or page.version
+    done = "measured" if learned.used else "contradicted"
+    return redirect(url_for("review.show_version", name=newest.save_id, done=done), 303)
 
 
 @blueprint.errorhandler(Exception)

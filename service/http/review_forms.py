@@ -11,7 +11,7 @@ from ..foods.dataset import FoodTable
 from ..nutrition.stated import stated_food
 from ..recipe.custom import custom_foods
 from ..review.overrules import FIELDS, PACKET, Overrule, targets
-from ..store.records import Version
+from ..store.records import Signature, Version
 from . import known_foods, review_session
 from .review_page import PACKET_FIELDS
 from .reviews import SHARES, overrule_of
@@ -57,7 +57,8 @@ def overrules_of(
         raise InvalidRequest(faults)
     asked = {"pointer": pointer, "reason": reason, "reviewer": name}
     return [
-        overrule_of(version, {**asked, "field": field, "value": value}) for field, value in values.items()
+        overrule_of(version, {**asked, "field": field, "value": value}, review_session.actor())
+        for field, value in values.items()
     ]
 
 
@@ -139,6 +140,7 @@ def _too_much(field: str, text: str, most: int, missing: str) -> list[Fault]:
     return [Fault(field, f"At most {most} characters; shorten it.")] if len(text) > most else []
 
 
-def signature_of(form: Mapping[str, str]) -> str:
+def signature_of(form: Mapping[str, str]) -> Signature:
     """Who acts, where a form does not insist on a name."""
-    return review_session.visitor().name or _said(form, "name")[:MOST_NAME_CHARACTERS] or "a reviewer"
+    name = review_session.visitor().name or _said(form, "name")[:MOST_NAME_CHARACTERS] or "a reviewer"
+    return Signature(review_session.actor(), name)

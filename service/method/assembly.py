@@ -350,7 +350,7 @@ def _seasons(kitchen: Kitchen) -> bool:
 
 
 def _name(line: Listed) -> str:
-    words = [word for word in line.words if word.isascii()] or ["food"]
+    words = [word for word in line.line.food_words.split() if word.isascii()] or list(line.words) or ["food"]
     joined = _NO_ID.sub("-", "-".join(words[-2:]).lower()).strip("-")
     return joined[:40] or "food"
 

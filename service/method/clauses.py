@@ -26,6 +26,7 @@ _SPLIT_PAST = frozenset(
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
+_LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
@@ -93,8 +94,8 @@ def _of_sentence(
         yield Clause(
             method=number,
             start=part[0].start,
-            end=part[-1].end,
-            text=paragraph[part[0].start : part[-1].end],
+            end=(last := _last(part)),
+            text=paragraph[part[0].start : last],
             sentence=paragraph[tokens[0].start : tokens[-1].end],
             verb=_verb_of(tokens, begin, end, verb_at, named),
             tokens=tuple(part),
@@ -109,6 +110,13 @@ def _of_sentence(
 
 
 _TIME_WORDS = small_words("time")
+
+
+def _last(part: Sequence[Token]) -> int:
+    """Where the words of a clause end, without the "and" or the comma that leads to the next."""
+    kept = [token for token in part if token.text not in _LEADS_ON]
+    tail = part[: part.index(kept[-1]) + 1] if kept else part
+    return tail[-1].end
 
 
 def _moved(mention: Mention, by: int) -> Mention:

@@ -19,6 +19,8 @@ from .mentions import Mention
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
+MOST_HAPPENINGS = 40
+"""Happenings that are kept: more than any recipe has, so that any method is read in its length."""
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
@@ -235,7 +237,7 @@ class Kitchen:
         if len(spoken) == 1 and clause.act == "put" and self.last_foods:
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
-            self.company.append(spoken)
+            self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
 
     def attend(self, clause: Clause, begun: Happening | None) -> None:
         """Keep in mind which happening the method speaks of, until it speaks of other foods or vessels."""
@@ -266,7 +268,8 @@ class Kitchen:
         return None
 
     def begin(self, happening: Happening) -> Happening:
-        self.happened.append(happening)
+        if len(self.happened) < MOST_HAPPENINGS:
+            self.happened.append(happening)
         return happening
 
 

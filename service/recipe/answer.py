@@ -19,6 +19,7 @@ from ..nutrition.reference_values import daily_value_percent, percent_of, sodium
 from ..tables import tables_sha256
 from ..units.amounts import in_own_unit
 from ..units.spread import Spread, summarise, summarise_rows
+from .assumptions import rows_in_force
 from .backing import evidence_document
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
@@ -74,7 +75,9 @@ def identity(outcome: Outcome) -> str:
     """A stable id: the same request to the same service, foods and tables always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
     rests_on = (source["sha256"] for source in outcome.sources)
-    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked))
+    local = rows_in_force()
+    own = (local.identity,) if local is not None and local.identity else ()
+    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked, *own))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 

@@ -13,7 +13,7 @@ from ..foods.dataset import Food, FoodTable
 from ..sources import with_words
 from ..units.spread import Draws
 from .answer import answer_document
-from .assumptions import Book
+from .assumptions import Book, dish_of
 from .bench import Bench, Character
 from .company import read_together
 from .completeness import counted_only, incomplete_notices, take_stock
@@ -122,7 +122,7 @@ def laid_out(request: RecipeRequest, listed: Sequence[Listed]) -> Bench:
     names = [component.id for component in request.components]
     bench = Bench(
         kitchen=Kitchen([*names, *PLACES]),
-        book=Book(),
+        book=Book(dish_of(request.document)),
         characters={name: Character.of(_weighed(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )

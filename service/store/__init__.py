@@ -10,13 +10,27 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from . import database, deliveries, events, keys, overrules, recipes, reviewers, saving, second_foods
+    from . import (
+        database,
+        deliveries,
+        events,
+        journal,
+        keys,
+        measurements,
+        overrules,
+        recipes,
+        reviewers,
+        saving,
+        second_foods,
+    )
 
 __all__ = [
     "database",
     "deliveries",
     "events",
+    "journal",
     "keys",
+    "measurements",
     "overrules",
     "recipes",
     "reviewers",

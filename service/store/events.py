@@ -7,18 +7,24 @@ from typing import Any
 
 from sqlalchemy import Connection, func, insert, select
 
+from . import journal
 from .records import Event, Kind, Version
 from .tables import as_text, events, now
 
 
 def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> Event:
-    """Add to the feed, in the caller's write transaction: it is seen if and when that commits."""
+    """Add to the feed, in the caller's write transaction: it is seen if and when that commits.
+
+    With it goes the newest entry of the journal, so that whoever follows the feed holds a copy outside.
+    """
+    newest = journal.last(connection)
     payload = {
         "key": about.key,
         "version": about.number,
         "save_id": about.save_id,
         "calculation_id": about.answer["id"],
         "sodium_per_serving_mg": about.sodium_mg,
+        "record": {"number": newest.number, "sha256": newest.hash} if newest else None,
         "complete": about.answer["sodium"].get("complete"),
         **more,
     }

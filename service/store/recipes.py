@@ -7,12 +7,15 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, null, or_, select, update
 
+from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
-from .records import Document, Draft, Heading, Order, Place, SignOff, Verdict, Version, Wanted
+from . import journal
+from .records import Document, Draft, Heading, Order, Place, Signature, SignOff, Verdict, Version, Wanted
 from .tables import as_text, now, recipes, sign_offs, versions
 
 _CURRENT = and_(recipes.c.id == versions.c.recipe_id, recipes.c.current == versions.c.number)
@@ -95,7 +98,7 @@ def count_by_status(connection: Connection) -> dict[str, int]:
 
 
 def add_version(connection: Connection, key: str, draft: Draft) -> Version:
-    """Write `draft` as the next version of `key` and make it current; the first makes the recipe."""
+    """Write `draft` as the next version of `key`, make it current, and put it on record."""
     moment = now()
     recipe_id, number = _next_number(connection, key, moment)
     row = _row(draft) | {"recipe_id": recipe_id, "number": number, "created_at": moment}
@@ -103,7 +106,19 @@ def add_version(connection: Connection, key: str, draft: Draft) -> Version:
     connection.execute(update(recipes).where(recipes.c.id == recipe_id).values(current=number))
     written = version(connection, key, number)
     assert written is not None
-    return written
+    return _on_record(connection, written, draft)
+
+
+def _on_record(connection: Connection, written: Version, draft: Draft) -> Version:
+    """Put a version on record by the fingerprints of its parts, taken from what the store gives back."""
+    parts = journal.parts_of(written)
+    sha256 = journal.version_sha256(parts)
+    connection.execute(update(versions).where(versions.c.save_id == written.save_id).values(sha256=sha256))
+    told = {"key": written.key, "number": written.number, "save_id": written.save_id, "cause": draft.cause}
+    journal.add(
+        connection, "version", {**told, "parts": parts, "sha256": sha256, "by": draft.signature.by.document}
+    )
+    return replace(written, sha256=sha256)
 
 
 def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, int]:
@@ -132,49 +147,55 @@ def _row(draft: Draft) -> dict[str, Any]:
         "high_mg": answer["sodium"]["per_serving_mg"]["high"],
         "complete": answer["sodium"].get("complete"),
         "cause": draft.cause,
-        "saved_by": as_text(draft.saved_by),
+        "saved_by": as_text(str(draft.signature)),
         "status": "open",
     }
 
 
 def add_sign_off(
     connection: Connection,
-    save_id: str,
+    version: Version,
     verdict: Verdict,
-    name: str,
+    signed: Signature,
     note: str,
     *,
     uncounted: list[Document] | None = None,
 ) -> SignOff:
-    """Put a verdict on a version; its status follows. Earlier verdicts stay on record."""
-    version_id = connection.scalars(select(versions.c.id).where(versions.c.save_id == as_text(save_id))).one()
-    made = SignOff(verdict, as_text(name), as_text(note), now(), uncounted)
+    """Put a verdict on a version, and on record; its status follows. Earlier verdicts stay."""
+    which = versions.c.save_id == version.save_id
+    version_id = connection.scalars(select(versions.c.id).where(which)).one()
+    told = {"verdict": verdict, "name": as_text(signed.name or ""), "note": as_text(note)}
+    about = {"save_id": version.save_id, "version_sha256": version.sha256, "uncounted": uncounted or None}
+    entry = journal.add(connection, "verdict", {**told, **about, "by": signed.by.document})
+    on_record = {"version_sha256": version.sha256, "created_at": entry.created_at, "entry": entry.number}
     connection.execute(
         insert(sign_offs).values(
             version_id=version_id,
-            verdict=verdict,
-            name=made.name,
-            note=made.note,
+            actor=signed.by.document,
             uncounted=uncounted or null(),
-            created_at=made.created_at,
+            **told,
+            **on_record,
         )
     )
-    connection.execute(update(versions).where(versions.c.id == version_id).values(status=verdict))
-    return made
+    connection.execute(update(versions).where(which).values(status=verdict))
+    return sign_offs_of(connection, version.save_id)[0]
 
 
 def sign_offs_of(connection: Connection, save_id: str) -> list[SignOff]:
     """The verdicts on one version, the newest first."""
-    names = ("verdict", "name", "note", "created_at", "uncounted")
-    columns = (sign_offs.c[name] for name in names)
-    query = select(*columns).join(versions, versions.c.id == sign_offs.c.version_id)
+    query = select(sign_offs).join(versions, versions.c.id == sign_offs.c.version_id)
     query = query.where(versions.c.save_id == as_text(save_id)).order_by(sign_offs.c.id.desc())
-    return [SignOff(**row) for row in connection.execute(query).mappings()]
+    return [_sign_off(row) for row in connection.execute(query).mappings()]
+
+
+def _sign_off(row: RowMapping) -> SignOff:
+    names = ("verdict", "name", "note", "created_at", "version_sha256", "entry", "uncounted")
+    return SignOff(**{name: row[name] for name in names}, by=Actor.of(row["actor"]))
 
 
 def _full() -> Select[Any]:
     names = ("number", "save_id", "request", "answer", "overrules", "content_hash", "dataset_sha256")
-    more = ("factors_sha256", "sodium_mg", "cause", "saved_by", "status", "created_at")
+    more = ("factors_sha256", "sodium_mg", "cause", "saved_by", "status", "created_at", "sha256")
     return select(recipes.c.key, *(versions.c[name] for name in names + more)).select_from(versions)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
+from ..review.chain import Actor
+
 Document = dict[str, Any]
 Cause = Literal["saved", "overruled", "recalculated"]
 Status = Literal["open", "signed", "sent_back"]
@@ -22,6 +24,18 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 
 
 @dataclass(frozen=True, slots=True)
+class Signature:
+    """Who made a version: the actor, and the name that they gave, if any."""
+
+    by: Actor
+    name: str | None = None
+
+    def __str__(self) -> str:
+        """As it stands beside the version: a name never alone."""
+        return self.by.beside(self.name) if self.name else self.by.short
+
+
+@dataclass(frozen=True, slots=True)
 class Draft:
     """A version about to be written. `request` is as the caller sent it; `answer` stands on the overrules."""
 
@@ -30,7 +44,7 @@ class Draft:
     overrules: tuple[Document, ...]
     factors_sha256: str
     cause: Cause
-    saved_by: str
+    signature: Signature
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +65,7 @@ class Version:
     saved_by: str
     status: Status
     created_at: str
+    sha256: str | None
 
     @property
     def etag(self) -> str:
@@ -85,16 +100,20 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class SignOff:
-    """What a reviewer decided about one version, by name and date.
+    """What a reviewer decided about one version: by what name, and who that was as the service knows it.
 
-    uncounted: what was not counted of its sodium, as the reviewer confirmed ({pointer, line, why, low_mg,
-    high_mg}); None where the figure was complete.
+    version_sha256: of the version as it was then. entry: number in the journal. Each None for what was kept
+    before there was a journal. uncounted: what was not counted of its sodium, as the reviewer confirmed
+    ({pointer, line, why, low_mg, high_mg}); None where the figure was complete.
     """
 
     verdict: Verdict
     name: str
     note: str
     created_at: str
+    by: Actor
+    version_sha256: str | None
+    entry: int | None
     uncounted: list[Document] | None = None
 
 

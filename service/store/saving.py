@@ -15,12 +15,13 @@ from sqlalchemy import Connection
 
 from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
 from ..foods.remote.kept import KeptFood
+from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from ..review.overrules import Applied, Overrule, apply
 from . import events, overrules, recipes, second_foods
 from .conditions import Condition, PreconditionFailed
 from .database import Database
-from .records import Cause, Draft, Kind, SignOff, Verdict, Version
+from .records import Cause, Draft, Kind, Signature, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
 
@@ -38,6 +39,9 @@ class Calculate(Protocol):
 T = TypeVar("T")
 
 ATTEMPTS = 8
+
+RECALCULATION = Signature(Actor("service", label="recalculation"))
+LOOK_UP = Signature(Actor("service", label="look-up"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,7 @@ class Workbench:
     factors_sha256: str
     unmapped: Callable[[Document], list[str]] | None = None
 
-    def save(self, key: str, request: dict[str, Any], by: str, condition: Condition | None = None) -> Saved:
+    def save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition | None = None) -> Saved:
         """Save a recipe under the CMS's own key, with its standing overrules laid over it.
 
         A save that says what the current version says changes nothing and is fine, also where If-Match
@@ -74,18 +78,18 @@ class Workbench:
         """
         return _until_settled(lambda: self._try_to_save(key, request, by, condition or Condition()))
 
-    def _try_to_save(self, key: str, request: dict[str, Any], by: str, condition: Condition) -> Saved:
+    def _try_to_save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition) -> Saved:
         with self.database.read() as connection:
             current = recipes.current(connection, key)
             standing = overrules.standing(connection, key)
         if current is not None and current.content_hash == fingerprint(request) and not condition.absent:
             return Saved(current, is_new=False, changed=False)
         condition.check(key, current)
-        draft = self._draft(request, standing, "saved", by)
+        draft = self._draft(request, standing, "saved", Signature(by))
         with self.database.write() as connection:
             self._hold(connection, key, current, condition)
             written = self._add(connection, key, draft)
-            events.record(connection, "recipe.saved", written, by=by)
+            events.record(connection, "recipe.saved", written, by=by.short)
         return Saved(written, is_new=current is None, changed=True)
 
     def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
@@ -119,10 +123,11 @@ class Workbench:
             for each in made:
                 overrules.remember(connection, seen.key, save_id, each)
             applied = apply(seen.request, overrules.standing(connection, seen.key))
-            draft = self._drafted(seen.request, answer, applied, "overruled", made[-1].reviewer)
+            signature = Signature(made[-1].by, made[-1].reviewer)
+            draft = self._drafted(seen.request, answer, applied, "overruled", signature)
             written = self._add(connection, seen.key, draft)
             events.record(
-                connection, "recipe.overruled", written, by=made[-1].reviewer, reason=made[-1].reason
+                connection, "recipe.overruled", written, by=str(draft.signature), reason=made[-1].reason
             )
         return written
 
@@ -139,9 +144,9 @@ class Workbench:
             raise InvalidRequest(
                 [Fault("", "The recipe no longer has what this overrules; look at it again.")]
             )
-        return self.calculate(applied.document, pins=self._pins(seen)), applied
+        return self.calculate(applied.document, pins=self.pins(seen)), applied
 
-    def withdraw(self, save_id: str, overrule_id: int, by: str) -> Version:
+    def withdraw(self, save_id: str, overrule_id: int, signed: Signature) -> Version:
         """Take an overrule back, and add the version that stands without it.
 
         Raises NotFound, PreconditionFailed.
@@ -150,16 +155,18 @@ class Workbench:
         kept = [each for each in standing if each.id != overrule_id]
         if len(kept) == len(standing):
             raise NotFound("overrule", str(overrule_id))
-        draft = self._draft(seen.request, kept, "overruled", by, self._pins(seen))
+        draft = self._draft(seen.request, kept, "overruled", signed, self.pins(seen))
         with self.database.write() as connection:
             self._still(connection, seen)
-            overrules.withdraw(connection, seen.key, overrule_id)
+            overrules.withdraw(connection, seen.key, overrule_id, signed.by)
             written = self._add(connection, seen.key, draft)
-            events.record(connection, "recipe.overruled", written, by=by, withdrawn=overrule_id)
+            events.record(
+                connection, "recipe.overruled", written, by=str(draft.signature), withdrawn=overrule_id
+            )
         return written
 
     def decide(
-        self, save_id: str, verdict: Verdict, name: str, note: str, confirmed: Collection[str] = ()
+        self, save_id: str, verdict: Verdict, signed: Signature, note: str, confirmed: Collection[str] = ()
     ) -> SignOff:
         """Sign the current version off, or send it back.
 
@@ -172,10 +179,10 @@ class Workbench:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
             uncounted = confirmed_gaps(seen, confirmed) if verdict == "signed" else None
-            made = recipes.add_sign_off(connection, save_id, verdict, name, note, uncounted=uncounted)
+            made = recipes.add_sign_off(connection, seen, verdict, signed, note, uncounted=uncounted)
             kind: Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
             told = {"uncounted": uncounted} if uncounted else {}
-            events.record(connection, kind, seen, by=name, note=note, **told)
+            events.record(connection, kind, seen, by=str(signed), note=note, **told)
         return made
 
     def recalculate(self, key: str, share: float, *, keep: bool = True) -> Recalculated:
@@ -194,7 +201,7 @@ class Workbench:
         if seen is None:
             raise NotFound("recipe", key)
         try:
-            draft = self._draft(seen.request, standing, "recalculated", "recalculation", self._pins(seen))
+            draft = self._draft(seen.request, standing, "recalculated", RECALCULATION, self.pins(seen))
         except SaltledgerError as fault:
             return Recalculated(key, seen.sodium_mg, None, False, str(fault))
         after_mg = draft.answer["sodium"]["per_serving_mg"]["likely"]
@@ -221,7 +228,7 @@ class Workbench:
         draft = None
         if seen is not None:
             try:
-                draft = self._draft(seen.request, standing, "recalculated", "look-up", self._pins(seen))
+                draft = self._draft(seen.request, standing, "recalculated", LOOK_UP, self.pins(seen))
             except SaltledgerError:
                 draft = None  # it cannot be worked out today; a save or a recalculation will say why
         with self.database.write() as connection:
@@ -247,7 +254,7 @@ class Workbench:
         if current is None or current.save_id != seen.save_id:
             raise PreconditionFailed(seen.key, current)
 
-    def _pins(self, seen: Version) -> list[KeptFood]:
+    def pins(self, seen: Version) -> list[KeptFood]:
         """The foods of the second source that a version rests on, in the releases that it rests on."""
         sha256s = [each["sha256"] for each in seen.answer.get("sources", ()) if "food" in each]
         if not sha256s:
@@ -260,7 +267,7 @@ class Workbench:
         request: dict[str, Any],
         standing: list[Overrule],
         cause: Cause,
-        by: str,
+        signed: Signature,
         pins: Sequence[KeptFood] = (),
     ) -> Draft:
         """The version that a request makes with the overrules that stand.
@@ -276,7 +283,7 @@ class Workbench:
                 raise
             answer = self.calculate(request, pins=pins)
             applied = Applied(request, (), tuple(each for each, _ in applied.applied) + applied.idle)
-        return self._drafted(request, answer, applied, cause, by)
+        return self._drafted(request, answer, applied, cause, signed)
 
     def _drafted(
         self,
@@ -284,11 +291,11 @@ class Workbench:
         answer: dict[str, Any],
         applied: Applied,
         cause: Cause,
-        by: str,
+        signed: Signature,
     ) -> Draft:
         told = [_told(each, pointer) for each, pointer in applied.applied]
         told += [_told(each, None) for each in applied.idle]
-        return Draft(request, answer, tuple(told), self.factors_sha256, cause, by)
+        return Draft(request, answer, tuple(told), self.factors_sha256, cause, signed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -323,6 +330,7 @@ def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:
         "value": overrule.value,
         "reason": overrule.reason,
         "reviewer": overrule.reviewer,
+        "by": overrule.by.document,
         "created_at": overrule.created_at,
     }
 

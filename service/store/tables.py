@@ -83,6 +83,7 @@ versions = Table(
     Column("saved_by", Text, nullable=False),
     Column("status", Text, nullable=False),
     Column("created_at", Text, nullable=False),
+    Column("sha256", Text, nullable=True),
     UniqueConstraint("recipe_id", "number"),
     Index(None, "status", "sodium_mg"),
 )
@@ -102,6 +103,7 @@ overrules = Table(
     Column("reviewer", Text, nullable=False),
     Column("created_at", Text, nullable=False),
     Column("withdrawn_at", Text, nullable=True),
+    Column("actor", JSON, nullable=True),
 )
 
 sign_offs = Table(
@@ -114,6 +116,20 @@ sign_offs = Table(
     Column("note", Text, nullable=False),
     Column("uncounted", JSON, nullable=True),
     Column("created_at", Text, nullable=False),
+    Column("actor", JSON, nullable=True),
+    Column("version_sha256", Text, nullable=True),
+    Column("entry", BigInteger, nullable=True),
+)
+
+journal = Table(
+    "journal",
+    metadata,
+    Column("number", BigInteger, primary_key=True, autoincrement=False),
+    Column("kind", Text, nullable=False),
+    Column("payload", JSON, nullable=False),
+    Column("created_at", Text, nullable=False),
+    Column("previous", Text, nullable=False),
+    Column("hash", Text, nullable=False),
 )
 
 events = Table(
@@ -137,6 +153,35 @@ api_keys = Table(
     Column("scopes", Text, nullable=False),
     Column("created_at", Text, nullable=False),
     Column("revoked_at", Text, nullable=True),
+    Column("kitchen", Text, nullable=True),
+)
+
+recipe_kitchens = Table(
+    "recipe_kitchens",
+    metadata,
+    Column("key", Text, primary_key=True),
+    Column("kitchen", Text, nullable=False),
+)
+
+measurements = Table(
+    "measurements",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("kitchen", Text, nullable=False, index=True),
+    Column("save_id", Text, nullable=True),
+    Column("request", JSON, nullable=False),
+    Column("what", Text, nullable=False),
+    Column("component", Text, nullable=True),
+    Column("after_step", Integer, nullable=True),
+    Column("amount", Float, nullable=False),
+    Column("uncertainty_percent", Float, nullable=False),
+    Column("measured_by", Text, nullable=False),
+    Column("measured_on", Text, nullable=True),
+    Column("note", Text, nullable=False),
+    Column("confirmed", Boolean, nullable=False),
+    Column("kept_by", Text, nullable=False),
+    Column("created_at", Text, nullable=False),
+    Column("withdrawn_at", Text, nullable=True),
 )
 
 reviewers = Table(

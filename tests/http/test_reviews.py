@@ -39,6 +39,7 @@ def sodium(response: Any) -> float:
 
 
 SALT = "/ingredients/2"
+HERE = "this machine, without a key"
 
 
 def test_an_overruled_weight_is_worked_out_and_stays(desk: FlaskClient) -> None:
@@ -46,7 +47,7 @@ def test_an_overruled_weight_is_worked_out_and_stays(desk: FlaskClient) -> None:
     second = overrule(desk, first.headers["ETag"], {"pointer": SALT, "field": "grams", "value": 3})
     assert second.status_code == 201
     told = second.get_json()
-    assert (told["version"], told["cause"], told["saved_by"]) == (2, "overruled", "Ines Ware, RD")
+    assert (told["version"], told["cause"], told["saved_by"]) == (2, "overruled", f"Ines Ware, RD ({HERE})")
     assert told["recipe"] == SOUP
     assert told["calculation"]["ingredients"][2]["grams"] == 3
     assert sodium(second) < sodium(first)

@@ -8,6 +8,7 @@ from typing import Any, get_args
 
 from marshmallow import ValidationError, fields, validate
 
+from ...review.chain import ActorKind
 from ...review.overrules import FIELDS
 from ...store.records import KINDS, Cause, Status, Verdict
 from ..amount_fields import StatedAmounts
@@ -149,6 +150,25 @@ class VersionsAnswerSchema(AnswerSchema):
     versions = several(HeadingSchema, "The newest first.")
 
 
+class ActorSchema(AnswerSchema):
+    """Who did something, as the service itself knows it, whatever name was given."""
+
+    kind = text(
+        "An API key; a reviewer's login; local: somebody on the service's machine without either; the "
+        "service itself; unknown: kept before this was recorded.",
+        validate=validate.OneOf(get_args(ActorKind)),
+    )
+    id = text("The key's public id, or the login.")
+    label = text("The key's label, or the reviewer's name.")
+
+
+class EntrySchema(AnswerSchema):
+    """The newest entry of the journal; keep it, and nobody can cut the journal off behind it unseen."""
+
+    number = fields.Integer(required=True, metadata=said("Its number, from 1."))
+    sha256 = text("Hash over it and, through it, over all before.")
+
+
 class OverruleTellingSchema(AnswerSchema):
     """A reviewer's overrule, and what became of it in this version."""
 
@@ -161,7 +181,8 @@ class OverruleTellingSchema(AnswerSchema):
     field = text("Which value it replaces.")
     value = fields.Raw(required=True, metadata=said("The reviewer's value."))
     reason = text("Why.")
-    reviewer = text("Who.")
+    reviewer = text("Who, by the name they gave.")
+    by = one(ActorSchema, "Who that was.", required=False)
     created_at = text("When, in UTC.")
 
 
@@ -236,6 +257,7 @@ class EventSchema(AnswerSchema):
     save_id = text("Name of that version.")
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
+    record = one(EntrySchema, "The newest entry of the journal then.", required=False, allow_none=True)
     complete = fields.Boolean(
         allow_none=True, metadata=said("Whether all its sodium was counted; false: the figure is incomplete.")
     )
@@ -260,10 +282,15 @@ class SignOffTellingSchema(AnswerSchema):
     """A reviewer's verdict."""
 
     verdict = text("The verdict.", validate=validate.OneOf(get_args(Verdict)))
-    name = text("Who.")
+    name = text("Who, by the name they gave.")
+    by = one(ActorSchema, "Who that was.")
     note = text("What they wrote to it.")
     uncounted = several(GapKeptSchema, "What was not counted, as the signer confirmed.")
     created_at = text("When, in UTC.")
+    version_sha256 = text("Fingerprint of the version as it was then.", allow_none=True)
+    entry = fields.Integer(
+        required=True, allow_none=True, metadata=said("Number in the journal; see `saltledger verify`.")
+    )
 
 
 class ReviewSchema(AnswerSchema):
@@ -277,6 +304,7 @@ class ReviewSchema(AnswerSchema):
     complete = _complete()
     uncounted = several(GapSchema, "What of it was not counted, to be confirmed by a signature.")
     page = text("Path of its review page.")
+    sha256 = text("Fingerprint of the version.", allow_none=True)
     sign_offs = several(SignOffTellingSchema, "Verdicts on this version, the newest first.")
 
 

@@ -26,3 +26,9 @@ def upgrade() -> None:
         sa.Column("due_at", sa.Text(), nullable=False),
         sa.PrimaryKeyConstraint("url", name="pk_deliveries"),
     )
+
+
+def downgrade() -> None:
+    op.drop_table("deliveries")
+    op.drop_index("ix_events_key", "events")
+    op.drop_column("events", "key")

@@ -27,8 +27,8 @@ NEAR = 0.05
 class Urgency:
     """What needs a person.
 
-    stops, checks: how many notices of these severities. doubtful_mg: sodium per serving that hangs on mappings
-    below the confidence that needs no look, and on open questions of a reading.
+    stops, checks: how many notices of these severities. doubtful_mg: sodium per serving that hangs on
+    mappings below the confidence that needs no look, and on open questions of a reading.
     """
 
     stops: int

@@ -22,6 +22,7 @@ from ..store.conditions import PreconditionFailed
 from ..store.records import Signature, Verdict, Version, Wanted
 from . import review_session
 from .measurements import keep_of_version
+from .problems import problem_of
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
@@ -237,6 +238,8 @@ def _told(error: Exception) -> tuple[str, int]:
             raise error
     newer = error.current if isinstance(error, PreconditionFailed) else None
     detail = error.description if isinstance(error, HTTPException) else str(error)
+    if isinstance(error, StoreUnavailable):
+        detail = problem_of(error)["detail"]
     return render_template("review/error.html", title=title, detail=detail, newer=newer), status
 
 

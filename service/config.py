@@ -7,6 +7,7 @@ import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields
 from difflib import get_close_matches
+from ipaddress import ip_network
 from typing import Any, Literal, get_args
 
 from .errors import SaltledgerError
@@ -59,6 +60,12 @@ def _seconds(low: float, high: float) -> Callable[[str], float]:
         return found
 
     return read
+
+
+def _networks(value: str) -> str:
+    for each in filter(None, map(str.strip, value.split(","))):
+        ip_network(each)  # raises ValueError
+    return value.strip()
 
 
 def _one_of(*choices: str) -> Callable[[str], str]:
@@ -156,6 +163,11 @@ class Settings:
     )
     proxies: int = _setting(
         0, _whole(0, 8), "reverse proxies in front, whose X-Forwarded headers are believed"
+    )
+    trusted_proxies: str = _setting(
+        "127.0.0.0/8, ::1/128",
+        _networks,
+        "addresses and networks of the last of these proxies; from elsewhere the headers are not believed",
     )
 
     @classmethod

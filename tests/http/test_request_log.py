@@ -33,7 +33,7 @@ def test_a_request_is_told_by_its_rule_its_key_and_its_size(
         headers = {"Authorization": f"Bearer {text}", "X-Request-ID": "cms-42"}
         with caplog.at_level(logging.INFO, REQUESTS.name):
             response = app.test_client().put("/v1/recipes/secretsoup", json=SOUP, headers=headers)
-                response.close()
+            response.close()
     assert response.headers["X-Request-ID"] == "cms-42"
     (line,) = lines(caplog)
     assert line["request_id"] == "cms-42"

@@ -38,6 +38,7 @@ from .http import (
     saves,
     stores,
     targets,
+    traces,
 )
 from .http.api import Api
 
@@ -75,6 +76,7 @@ PARTS = (
     read_ahead,
     events,
     behind,
+    traces,
 )
 """What sees every request, in this order; and every response, in the order turned round."""
 

@@ -17,6 +17,7 @@ MEBIBYTE = 1024 * 1024
 
 RemoteFoods = Literal["off", "kept", "ask"]
 Access = Literal["loopback", "keys", "open"]
+Traces = Literal["off", "on"]
 ReadyFor = Literal["saves", "calculations"]
 IfMatch = Literal["optional", "required"]
 
@@ -128,6 +129,9 @@ class Settings:
     )
     database_url: str = _setting(
         "", _text, "SQLAlchemy URL of the store; empty for the default SQLite file", secret=True
+    )
+    traces: Traces = _setting(
+        "off", _one_of(*get_args(Traces)), "OpenTelemetry spans, one a request: on or off"
     )
     ready_for: ReadyFor = _setting(
         "saves",

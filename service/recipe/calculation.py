@@ -152,7 +152,7 @@ def eaten_share(component: ComponentRequest, request: RecipeRequest) -> float:
 def _role(step: StepRequest, name: str) -> str | None:
     if step.bath == name:
         return "bath"
-    return "food" if name in step.food else None
+    return "food" if name in step.food or step.into == name else None
 
 
 def _serve(bench: Bench, request: RecipeRequest) -> None:

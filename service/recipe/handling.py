@@ -45,7 +45,7 @@ def _sticks(coating: Work) -> Draws:
 def drain(step: StepRequest, bench: Bench) -> None:
     """Liquid is poured off, with what is dissolved in it; a solid piece lifted from its bath holds none."""
     for work in works(step, bench):
-        lost = _lost_share(work)
+        lost = lost_share(work)
         drained = drain_and_rinse(work.main, rinsed=step.rinsed)
         if lost is not None:
             work.to("poured_away").drain(lost * work.pool[WEIGHT], DISSOLVED)
@@ -87,7 +87,7 @@ def reduce(step: StepRequest, bench: Bench) -> None:
         lose_alcohol(work)
 
 
-def _lost_share(work: Work) -> Draws | None:
+def lost_share(work: Work) -> Draws | None:
     """Share (0 to 1) of the weight that is weighed or stated as lost; None where it is not."""
     lost = work.discarded_share()
     kept = work.weight_ratio("yield")
@@ -97,6 +97,6 @@ def _lost_share(work: Work) -> Draws | None:
 
 
 def _known_loss(work: Work) -> Draws:
-    lost = _lost_share(work)
+    lost = lost_share(work)
     assert lost is not None, "a request without a weight for this step is refused"
     return lost

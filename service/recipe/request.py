@@ -27,7 +27,22 @@ POTS = ("simmer", "boil")
 OFTEN_SERVED = (*POTS, "marinate")
 """Kinds of steps whose liquid is as likely to be served as to be poured away."""
 
-KINDS = (*COLD_BATHS, "dry_cure", *POTS, "steam", "roast", "fry", "dredge", "drain", "trim", "reduce")
+HANDWORK = ("inject", "combine", "divide", "press", "squeeze", "skim", "dry", "smoke")
+"""Kinds of `handwork`: what a hand, a pump or the air does, without a bath or a fire."""
+
+KINDS = (
+    *COLD_BATHS,
+    "dry_cure",
+    *POTS,
+    "steam",
+    "roast",
+    "fry",
+    "dredge",
+    "drain",
+    "trim",
+    "reduce",
+    *HANDWORK,
+)
 
 _NEED_BATH = {
     "brine": "the liquid it sits in",
@@ -35,12 +50,20 @@ _NEED_BATH = {
     "soak": "the soaking water",
     "dry_cure": "the dry cure",
     "dredge": "the coating",
+    "inject": "the pickle that is pumped in",
 }
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("width_cm", "length_cm")}
 _NEED_MEASURE = {
     "trim": ("discarded_g", "weight_after_g", "yield_fraction"),
     "reduce": ("weight_after_g", "yield_fraction", "discarded_g"),
+    "inject": ("pump_percent", "weight_after_g", "yield_fraction", "pick_up_percent"),
 }
+_ONLY_FOR = {
+    "pump_percent": ("inject",),
+    "share": ("combine", "divide", "skim"),
+    "into": ("combine", "divide", "press", "squeeze", "skim"),
+}
+"""Fields that say nothing of any other kind."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +103,9 @@ class StepRequest:
     discarded_g: float | None = None
     pick_up_percent: float | None = None
     sodium_after_mg_per_100g: float | None = None
+    pump_percent: float | None = None
+    into: str | None = None
+    share: float | None = None
 
     @property
     def pointer(self) -> str:
@@ -185,18 +211,18 @@ def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Faul
     for step in steps:
         yield from _name_faults(step, known)
         yield from _bath_faults(step)
+        yield from _field_faults(step)
         yield from _shape_faults(step)
         yield from _cure_faults(step)
         yield from _measure_faults(step)
 
 
 def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
-    names = [(f"{step.pointer}/food", name) for name in step.food]
-    if step.bath is not None:
-        names.append((f"{step.pointer}/bath", step.bath))
+    stated = [("food", name) for name in step.food] + [("bath", step.bath), ("into", step.into)]
     listed = ", ".join(sorted(known)) or "none"
-    for pointer, name in names:
-        if name not in known:
+    for field_name, name in stated:
+        if name is not None and name not in known:
+            pointer = f"{step.pointer}/{field_name}"
             yield Fault(pointer, f"There is no component {name!r}; the recipe has: {listed}.")
     if not step.food:
         yield Fault(f"{step.pointer}/food", f"A {step.kind} step needs food: the id of a component.")
@@ -218,6 +244,21 @@ def _bath_faults(step: StepRequest) -> Iterator[Fault]:
             "Soaking takes salt out, so no share of the bath's salt describes it; "
             "state sodium_after_mg_per_100g.",
         )
+
+
+def _field_faults(step: StepRequest) -> Iterator[Fault]:
+    for name, kinds in _ONLY_FOR.items():
+        if getattr(step, name) is not None and step.kind not in kinds:
+            where = ", ".join(kinds)
+            message = f"A {step.kind} step does not use {name}; take it out. It belongs to {where}."
+            yield Fault(f"{step.pointer}/{name}", message)
+    if step.kind in ("combine", "divide") and step.into is None:
+        message = f"A {step.kind} step needs into: the id of the component that it goes to."
+        yield Fault(f"{step.pointer}/into", message)
+    if step.kind == "divide" and step.share is None:
+        yield Fault(f"{step.pointer}/share", "A divide step needs share: how much of it goes, 0 to 1.")
+    if step.into is not None and step.into in (*step.food, step.bath):
+        yield Fault(f"{step.pointer}/into", f"{step.into!r} cannot go into itself; name another component.")
 
 
 def _shape_faults(step: StepRequest) -> Iterator[Fault]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from . import cold, handling, hot
+from . import cold, handling, handwork, hot
 from .bench import Bench
 from .request import COLD_BATHS, POTS, StepRequest
 from .safety import watch_temperature
@@ -23,6 +23,14 @@ _DOERS: dict[str, Callable[[StepRequest, Bench], None]] = {
     "drain": handling.drain,
     "trim": handling.trim,
     "reduce": handling.reduce,
+    "inject": handwork.inject,
+    "combine": handwork.combine,
+    "divide": handwork.combine,
+    "press": handwork.press,
+    "squeeze": handwork.press,
+    "skim": handwork.skim,
+    "dry": handwork.dry,
+    "smoke": handwork.dry,
 }
 
 

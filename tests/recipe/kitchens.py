@@ -38,18 +38,25 @@ def _measures() -> dict[str, st.SearchStrategy[Any]]:
     }
 
 
-_NEED_BATH = ("brine", "marinate", "dry_cure", "soak", "dredge")
+_NEED_BATH = ("brine", "marinate", "dry_cure", "soak", "dredge", "inject")
+_INTO = ("combine", "divide", "press", "squeeze", "skim")
 _FREE = ("simmer", "boil", "steam", "roast", "fry", "drain")
 
 
 @st.composite
 def steps(draw: st.DrawFn) -> dict[str, Any]:
-    kind = draw(st.sampled_from([*_NEED_BATH, *_FREE, "trim", "reduce"]))
+    kind = draw(st.sampled_from([*_NEED_BATH, *_FREE, *_INTO, "dry", "smoke", "trim", "reduce"]))
     step = draw(st.fixed_dictionaries({}, optional=_measures()))
     places = draw(st.permutations(NAMES))
     step |= {"kind": kind, "food": list(places[: draw(st.integers(1, 2))])}
     if kind in _NEED_BATH or (kind in _FREE and draw(st.booleans())):
         step["bath"] = places[2]
+    if kind == "inject":
+        step["pump_percent"] = draw(st.floats(0.0, 60.0))
+    if kind in _INTO and (kind in ("combine", "divide") or draw(st.booleans())):
+        step["into"] = places[3]
+    if kind in ("divide", "combine", "skim"):
+        step["share"] = draw(_share)
     if kind in ("trim", "reduce"):
         step["yield_fraction"] = draw(_share.filter(lambda share: share > 0.01))
     if kind == "soak":

@@ -137,6 +137,14 @@ class StepSchema(StrictSchema):
     pick_up_percent = Number(
         -50, 100, unit="%", metadata=said("Measured: weight gained, percent of raw weight.")
     )
+    pump_percent = Number(
+        0, 100, unit="%", metadata=said("Pickle that is pumped in, percent of the weight before (inject).")
+    )
+    into = Name(
+        wanted="a component id",
+        metadata=said("Id of the component that takes what leaves: a share, juice, fat or drippings."),
+    )
+    share = share("Share of a component that goes into another, or of its fat that is skimmed off.")
     sodium_after_mg_per_100g = Number(
         0, 40_000, unit="mg", metadata=said("Measured in a laboratory: mg of sodium in 100 g after the step.")
     )

@@ -14,6 +14,7 @@ from .http import (
     auth,
     batches,
     baths,
+    bodies,
     calculations,
     comparisons,
     docs,
@@ -24,6 +25,7 @@ from .http import (
     lines,
     metrics,
     problems,
+    readings,
     reference_values,
     review,
     reviews,
@@ -36,6 +38,7 @@ from .http.api import Api
 BLUEPRINTS = (
     calculations.blueprint,
     lines.blueprint,
+    readings.blueprint,
     foods.blueprint,
     baths.blueprint,
     targets.blueprint,
@@ -70,7 +73,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, auth, events):
+    for part in (answers, metrics, headers, problems, stores, auth, bodies, events):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

@@ -6,10 +6,10 @@ dataset's name that nobody asked for. A shortfall of 3 is one word that names a 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from operator import ne
 
-from .names import Name, NameIndex, companions, warnings_of
+from .names import MARK, Name, NameIndex, companions, salty_words, warnings_of
 from .qualifiers import IDLE, content, earns, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, best
 from .siblings import Siblings
@@ -31,6 +31,9 @@ PLAIN_WORD = 3.2
 STRANGE_WORD = 2.0
 """How short a choice falls by a word that no food has: a make, a place, a breed."""
 
+FURTHER = 0.4
+"""What each further such word weighs, as a share of the one before: a make has two words, or three."""
+
 ROW_DOUBT = 0.8
 """What speaks against any row that is found by its words alone."""
 
@@ -43,7 +46,7 @@ COMPANION = 0.2
 AGAINST = 2.0
 """What speaks against a row that is what the line says it is not."""
 
-SLIP = 0.5
+SLIP = 0.6
 """What speaks against a word that had to be corrected."""
 
 SUREST, PER_SHORTFALL, LEAST = 0.97, 0.13, 0.5
@@ -54,17 +57,23 @@ CLEAR = 0.6
 
 BY_ROW = "words of the dataset's name"
 NEAREST = 3
+_SHORTEST_PART = 3
+"""Letters in the shorter of two words that are taken to be run together."""
 _BREAKS = frozenset(("in", "with", "for", "from", "on", "without"))
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """A food's code, or None; the confidence in it, 0 to 1; other codes, nearest first; the reason."""
+    """A food's code, or None; the confidence in it, 0 to 1; other codes, nearest first; the reason.
+
+    salty: words of the line which say that the food is salty, where neither its name nor ours has them.
+    """
 
     code: str | None
     confidence: float
     others: tuple[str, ...]
     why: str
+    salty: Words = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +82,7 @@ class _Candidate:
     shortfall: float
     why: str
     others: tuple[str, ...] = ()
+    named: Words = ()
 
 
 class Chooser:
@@ -90,11 +100,10 @@ class Chooser:
         """The food for a line's words (asked) and for what its preparation and its unit tell."""
         if exact := self._exact(asked, told):
             return self._chosen(exact, 0.0, told)
-        words = tuple(map(self.spelled, asked))
+        words, slips = self._corrected(asked)
         named = content(words)
         if not named or words[0] == "for" or not warnings_of("never").isdisjoint(words):
             return Choice(None, 0.0, (), "the line names no food")
-        slips = SLIP * sum(map(ne, asked, words))
         by_name = self._by_name(words, told)
         if by_name and by_name.shortfall <= CLEAR:
             return self._chosen(by_name, slips, (*words, *told))
@@ -110,14 +119,31 @@ class Chooser:
 
     def _exact(self, asked: Words, told: Words) -> _Candidate | None:
         """The everyday name that is just what was asked, where nothing told asks for another row."""
-        ways = ((*told, *asked), (*asked, *told), asked) if told else (asked,)
-        name = next((self._names.by_words[way] for way in ways if way in self._names.by_words), None)
+        name = next(
+            (self._names.by_words[way] for way in _ways(asked, told) if way in self._names.by_words), None
+        )
         if name is None or not self._has(name.code) or not set(wanted(told)) <= set(name.states):
             return None
-        return _Candidate(name.code, name.doubt, name.why, name.others)
+        return _Candidate(name.code, name.doubt, name.why, name.others, name.words)
 
     def _has(self, code: str) -> bool:
         return not code or code in self.index.places
+
+    def _corrected(self, asked: Words) -> tuple[Words, float]:
+        """The words, what is misspelt or run together set right, and what speaks against that."""
+        corrected: list[str] = []
+        slips = 0.0
+        for word in asked:
+            meant = (word,) if self._knows(word) else self._parted(word) or (self.spelled(word),)
+            slips += 0.0 if meant == (word,) else SLIP * (len(meant) == 1)
+            corrected += meant
+        return tuple(corrected), slips
+
+    def _parted(self, word: str) -> Words:
+        """The two words of an everyday name that are written as one ("porkchop"); none of any other word."""
+        ends = range(_SHORTEST_PART, len(word) - _SHORTEST_PART + 1)
+        halves = ((word[:at], word[at:]) for at in ends)
+        return next((pair for pair in halves if pair in self._names.by_words), ())
 
     def spelled(self, word: str) -> str:
         """The word, or the known one that it misspells."""
@@ -138,7 +164,12 @@ class Chooser:
             return Choice(None, 0.0, others[:NEAREST], candidate.why)
         if confidence < LEAST:
             return Choice(None, confidence, (candidate.code, *others)[:NEAREST], "no food is near enough")
-        return Choice(candidate.code, confidence, others[:NEAREST], candidate.why)
+        salty = self._salty_unsaid(candidate, words)
+        return Choice(candidate.code, confidence, others[:NEAREST], candidate.why, salty)
+
+    def _salty_unsaid(self, candidate: _Candidate, words: Words) -> Words:
+        salty = salty_words().keys() & set(words) - set(candidate.named)
+        return tuple(salty - set(self.index.words_of(self.index.places[candidate.code]))) if salty else ()
 
     def _speaks_against(self, code: str, words: Words) -> bool:
         """Whether the row is what the words say it is not: "fresh", and the row is dried."""
@@ -162,8 +193,15 @@ class Chooser:
 
     def _unnamed(self, name: Name, words: Words, head: str) -> float:
         """How short a name falls by the naming words that it does not have."""
-        missing = (word for word in content(words) if word not in name.words)
-        short = sum(self._weight_unnamed(word, word == head, name.code) for word in missing)
+        missing = [word for word in content(words) if word not in name.words]
+        of_row = self.index.words_of(self.index.places[name.code]) if missing and name.code else ()
+        short = 0.0
+        strange = STRANGE_WORD
+        for word in missing:
+            weight = COMPANION if word in of_row else self._weight_unnamed(word, word == head, name.code)
+            if weight == STRANGE_WORD:
+                weight, strange = strange, strange * FURTHER
+            short += weight
         return short + (0.0 if _in_order(name.words, words) else REVERSED)
 
     def _weight_unnamed(self, word: str, is_head: bool, code: str) -> float:
@@ -182,10 +220,10 @@ class Chooser:
     def _moved(self, name: Name, asked: Words, short: float) -> _Candidate:
         """The name's food, or the row of the same food that has the states asked for."""
         if not name.code or not wanted(asked):
-            return _Candidate(name.code, short, name.why, name.others)
+            return _Candidate(name.code, short, name.why, name.others, name.words)
         code, more = self._siblings.find(name.code, asked)
         why = name.why if code == name.code else f"{name.why}, in the row that is {' '.join(asked)}"
-        return _Candidate(code, short + more, why, name.others)
+        return _Candidate(code, short + more, why, name.others, name.words)
 
     # By the dataset's own names.
 
@@ -205,6 +243,19 @@ class Chooser:
 
     def _weight_unmet(self, word: str, weight: float, is_head: bool) -> float:
         return weight if is_head or self._knows(word) else STRANGE_WORD
+
+
+def _ways(asked: Words, told: Words) -> Iterator[Words]:
+    """The ways in which a name may hold what was asked and told, the fullest first."""
+    if told:
+        marked = tuple(word for word in told if word.startswith(MARK))
+        said = tuple(word for word in told if not word.startswith(MARK))
+        yield (*said, *asked, *marked)
+        yield (*asked, *said, *marked)
+        yield (*asked, *marked)
+        yield (*said, *asked)
+        yield (*asked, *said)
+    yield asked
 
 
 def _in_order(name: Words, words: Words) -> bool:

@@ -11,10 +11,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from .choosing import Choice
+from .choosing import NEAREST, Choice
 from .dataset import FoodTable
 from .food import Food
-from .names import marks
+from .names import MARK, marks, salty_words
 from .qualifiers import content, states
 from .words import Words, fold
 
@@ -40,6 +40,11 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     return _match(choice, foods)
 
 
+def says_salty(words: str) -> bool:
+    """Whether words say that their food is salted, cured, pickled or the like."""
+    return not salty_words().keys().isdisjoint(fold(words))
+
+
 def _told(preparation: Sequence[str]) -> Words:
     """The states that the preparation tells."""
     return tuple(state for phrase in preparation for state in _phrase_states(phrase))
@@ -49,9 +54,8 @@ def _told(preparation: Sequence[str]) -> Words:
 def _phrase_states(phrase: str) -> Words:
     """The states that a phrase tells; one that names something else tells none, but a unit may."""
     words = fold(phrase)
-    if len(words) == 1 and words[0] in marks():
-        return words
-    return () if content(words) else states(words)
+    told = () if content(words) else states(words)
+    return (MARK + phrase, *told) if phrase in marks() else told
 
 
 def _shares(preparation: Sequence[str]) -> Words:
@@ -76,4 +80,14 @@ def _own(asked: Words, foods: FoodTable) -> Choice | None:
 
 def _match(choice: Choice, foods: FoodTable) -> Match:
     food = None if choice.code is None else foods.get(choice.code)
-    return Match(food, choice.confidence, tuple(foods.get(code) for code in choice.others), choice.why)
+    others = tuple(foods.get(code) for code in choice.others)
+    if food and choice.salty and _is_less_salty(food, choice.salty):
+        why = f"the line says {' '.join(choice.salty)}, which the nearest food is not"
+        return Match(None, 0.0, (food, *others)[:NEAREST], why)
+    return Match(food, choice.confidence, others, choice.why)
+
+
+def _is_less_salty(food: Food, words: Words) -> bool:
+    """Whether the food holds less sodium than what is called so; what is salted never becomes unsalted."""
+    sodium_mg = food.per_100g("NA")
+    return sodium_mg is not None and sodium_mg < max(salty_words()[word] for word in words)

@@ -24,6 +24,9 @@ from .typical import Figure
 SALT = "02047"
 """The dataset's table salt, which stands for every kind: they differ in bulk, not in make."""
 
+ASSUMED = "no quantity in the line: a default for such a line"
+"""The basis of a weight that no line states."""
+
 _SALT_MATTERS_G = 1.0
 """From this range on, in g of salt a recipe, the kind of salt is worth asking for (about 390 mg sodium)."""
 _ROUGH = 3.0
@@ -286,8 +289,9 @@ def _unquantified(asked: _Asked) -> Weight:
         f"The line gives no quantity; {_figure(grams.likely)} g were taken ({_figure(grams.low)} to "
         f"{_figure(grams.high)} g). Add an amount, or give grams."
     )
-    basis = "no quantity in the line: a default for such a line"
-    return Weight(grams, basis, "common practice, no source", (Notice("default-quantity", "check", message),))
+    return Weight(
+        grams, ASSUMED, "common practice, no source", (Notice("default-quantity", "info", message),)
+    )
 
 
 def _unknown(line: Line) -> Weight:

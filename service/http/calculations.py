@@ -11,6 +11,7 @@ from marshmallow import ValidationError
 
 from ..foods.dataset import FoodTable, bundled
 from ..foods.nutrients import INDEX
+from ..method.documents import WISHES
 from ..nutrition import structured_data
 from ..nutrition.labels import SCHEMES
 from ..nutrition.panel import panel_of
@@ -19,12 +20,15 @@ from ..recipe.calculation import calculate
 from ..recipe.custom import custom_foods
 from ..recipe.explaining import MAIN
 from ..recipe.request import RecipeRequest
+from ..recipe.work_budget import of_recipe
 from . import answers
 from .api import Blueprint
 from .examples import recipe_example
-from .fields import Choice, StrictSchema, Text, nearest
+from .fields import Choice, StrictSchema, Text, nearest, said
+from .read_recipes import reading_answer
 from .schemas.answers import CalculationSchema
-from .schemas.recipe import RecipeSchema, said
+from .schemas.recipe import RecipeSchema
+from .watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
 
@@ -83,7 +87,11 @@ def calculated(
 ) -> Calculated:
     """The same, with the request it answers; with a label view and explanations where they are asked for."""
     request = RecipeRequest.from_document(document)
-    return Calculated(request, calculate(request, bundled(), scheme=label, explained=explain))
+    answer = calculate(request, bundled(), scheme=label, explained=explain)
+    if "written" in document:
+        wishes = {key: document[key] for key in WISHES if key in document}
+        answer["reading"] = reading_answer(document["written"], wishes, bundled())
+    return Calculated(request, answer)
 
 
 def _as_csv(answer: Calculated) -> str:
@@ -126,4 +134,5 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     """
+    allow(of_recipe(document, len(query.get("explain", ()))))
     return answers.respond_as(calculated(document, **query), RENDERERS)

@@ -9,9 +9,8 @@ from flask import Response
 from ..foods.dataset import bundled, food_document
 from . import answers
 from .api import Blueprint
-from .fields import QueryWhole, StrictSchema, Text
+from .fields import QueryWhole, StrictSchema, Text, said
 from .schemas.answers import FoodAnswerSchema, FoodsAnswerSchema
-from .schemas.recipe import said
 
 blueprint = Blueprint("foods", __name__, description="The foods of the dataset.")
 

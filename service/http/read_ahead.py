@@ -12,6 +12,8 @@ from tempfile import SpooledTemporaryFile
 from threading import Condition, Thread
 from typing import IO
 
+from .bodies import read
+
 CHUNK_BYTES = 64 * 1024
 IN_MEMORY_BYTES = 4 * 1024 * 1024
 
@@ -71,7 +73,7 @@ class ReadAhead:
 
     def _fill(self) -> None:
         try:
-            while not self._abandoned and (chunk := self._stream.read(CHUNK_BYTES)):
+            while not self._abandoned and (chunk := read(self._stream, CHUNK_BYTES)):
                 room = self._most_bytes - self._written
                 self.cut = len(chunk) > room
                 self._keep(chunk[:room])

@@ -100,6 +100,15 @@ class Page:
         return tuple(notice for notice in self.notices if notice["severity"] == "stop")
 
     @property
+    def gaps(self) -> tuple[Document, ...]:
+        """What sodium was not counted; of answers from before this was told, nothing."""
+        return tuple(self.sodium.get("uncounted", ()))
+
+    @property
+    def is_incomplete(self) -> bool:
+        return self.sodium.get("complete") is False
+
+    @property
     def sodium(self) -> Document:
         found: Document = self.version.answer["sodium"]
         return found
@@ -140,9 +149,10 @@ def component_words(request: Mapping[str, Any]) -> dict[str, str]:
 def assumption_words(name: str, request: Mapping[str, Any]) -> str:
     """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
     kind, _, pointer = name.partition(":")
-    if kind == "weight":
+    if kind in ("weight", "uncounted"):
         asked = at(request, pointer)
-        return f"weight of {asked if isinstance(asked, str) else asked.get('line') or asked['food']}"
+        about = "weight" if kind == "weight" else "sodium, not counted,"
+        return f"{about} of {asked if isinstance(asked, str) else asked.get('line') or asked['food']}"
     words = component_words(request)
     step, *parts = name.split("/")
     if not step.startswith("step-") or not parts:

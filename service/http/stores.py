@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
-from hashlib import sha256
 from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING
@@ -15,7 +13,7 @@ from ..config import Settings
 from ..errors import StoreUnavailable
 from ..store.conditions import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
-from ..tables import seed_foods
+from ..tables import tables_sha256
 from .calculations import answer_recipe
 from .problems import problem, respond
 
@@ -70,17 +68,7 @@ def workbench() -> Workbench:
 
 def make_workbench(database: Database) -> Workbench:
     """Saving and reviewing in `database`, with the service's own calculation."""
-    return kept.saving.Workbench(database, answer_recipe, factors_sha256())
-
-
-@cache
-def factors_sha256() -> str:
-    """What the bundled tables of factors are: one SHA-256 over all of them; the dataset has its own."""
-    digest = sha256()
-    for file in sorted(seed_foods().iterdir(), key=lambda each: each.name):
-        if file.is_file() and file.name.endswith((".csv", ".txt")):
-            digest.update(file.name.encode() + b"\0" + file.read_bytes())
-    return digest.hexdigest()
+    return kept.saving.Workbench(database, answer_recipe, tables_sha256())
 
 
 def register(app: Flask) -> None:

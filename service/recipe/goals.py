@@ -16,6 +16,7 @@ from ..nutrition.claims import conditions
 from ..nutrition.reference_values import sodium_references
 from ..units.spread import summarise
 from .outcome import Outcome
+from .sodium_total import is_complete
 from .views import claims
 
 Where = Literal["likely", "high"]
@@ -43,7 +44,8 @@ class Goal(Protocol):
         """The number that is to come to `wanted`."""
 
     def judged(self, outcome: Outcome) -> dict[str, Any]:
-        """What an answer says of how the goal is met: {met_at_likely, met_at_high} and more."""
+        """What an answer says of how the goal is met: {met_at_likely, met_at_high} and more; both are
+        None where not all sodium was counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,8 @@ class Milligrams:
         return _sodium_mg(outcome, where)
 
     def judged(self, outcome: Outcome) -> dict[str, Any]:
+        if not is_complete(outcome):
+            return {"met_at_likely": None, "met_at_high": None}
         most = self.wanted * (1 + 10 * TOLERANCE)
         return {
             "met_at_likely": _sodium_mg(outcome, "likely") <= most,

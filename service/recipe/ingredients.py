@@ -10,7 +10,7 @@ from ..errors import Fault, InvalidRequest, NotFound
 from ..findings import STATED, Notice
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
-from ..foods.matching import Match, match
+from ..foods.matching import Match, match, says_salty
 from ..foods.weighing import Weight, weigh
 from ..lines import Line, joined_lines, read_line
 from ..units.kitchen import Cup
@@ -18,6 +18,11 @@ from ..units.spread import Spread
 
 SURE = 0.8
 """Below this confidence a mapping wants a person's look."""
+
+SURE_OF_ALTERNATIVE = 0.85
+"""The most that is granted to a food which the line names as second choice, its first being unknown."""
+
+UNREAD = Line("")
 
 NEAREST = 3
 """How many foods are offered where none is taken."""
@@ -27,13 +32,15 @@ NEAREST = 3
 class IngredientRequest:
     """An ingredient as asked: a line, or what the caller knows better.
 
-    food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1.
+    food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1. share: of
+    the line's amount, the part (0 to 1) that is meant here, where a line is split over components.
     """
 
     line: str | None = None
     food: str | None = None
     grams: float | None = None
     eaten_fraction: float | None = None
+    share: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +59,7 @@ class Ingredient:
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
     food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
     the ingredient as asked. parts: the further foods that the line names ("salt and pepper": pepper), each
-    with its own words as its line.
+    with its own words as its line. read: the line as read.
     """
 
     line: str
@@ -68,6 +75,7 @@ class Ingredient:
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
     parts: tuple[Ingredient, ...] = ()
+    read: Line = UNREAD
 
     @property
     def foods(self) -> tuple[Ingredient, ...]:
@@ -126,14 +134,18 @@ def _parts(
     """The further foods of a line; none where the caller says what food the line is."""
     if asked.food is None:
         for each in joined_lines(line):
-            part = IngredientRequest(line=each.text, eaten_fraction=asked.eaten_fraction)
+            part = IngredientRequest(line=each.text, eaten_fraction=asked.eaten_fraction, share=asked.share)
             yield _of_line(part, each, foods, settings)
 
 
 def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: ReadSettings) -> Ingredient:
-    found = _food(asked, line, foods)
+    found, taken = _food(asked, line, foods)
     weight = _weight(asked, line, found.food, settings)
-    notices = (*_mapping_notices(asked, line, found), *_line_notices(line), *_heeded(asked, weight, settings))
+    notices = (
+        *_mapping_notices(asked, line, found),
+        *_line_notices(line, taken),
+        *_heeded(asked, weight, settings),
+    )
     return Ingredient(
         line=asked.line or "",
         amount=line.amount.likely if line.amount else None,
@@ -147,6 +159,7 @@ def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: R
         preparation=line.preparation,
         eaten_fraction=asked.eaten_fraction,
         notices=notices,
+        read=line,
     )
 
 
@@ -159,18 +172,33 @@ def _read(text: str, pointer: str) -> Line:
         ) from None
 
 
-def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> Match:
-    """The caller's food, or the one that fits the line's words."""
+def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> tuple[Match, str]:
+    """The caller's food, or the one that fits the line's words, and those words."""
     if asked.food is None:
-        return match(line.food_words, (*line.preparation, *_unit_told(line)), foods)
+        return _by_words(line, foods)
     try:
-        return Match(food=foods.get(asked.food), confidence=1.0, alternatives=(), why=STATED)
+        known = foods.get(asked.food)
     except NotFound:
         message = (
             f"There is no food {asked.food!r}; look its code up by GET /v1/foods?query=, "
             "or send it among custom_foods."
         )
         raise InvalidRequest([Fault("/food", message)]) from None
+    return Match(food=known, confidence=1.0, alternatives=(), why=STATED), line.food_words
+
+
+def _by_words(line: Line, foods: FoodTable) -> tuple[Match, str]:
+    """The food of the line's words, or of the first alternative that is known where they name none."""
+    found = match(line.food_words, (*line.preparation, *_unit_told(line)), foods)
+    if found.food is not None or says_salty(line.food_words):
+        return found, line.food_words
+    for words in line.alternatives:
+        other = read_line(words)
+        instead = match(other.food_words, (*other.preparation, *_unit_told(line)), foods)
+        if instead.food is not None:
+            confidence = min(instead.confidence, SURE_OF_ALTERNATIVE)
+            return replace(instead, confidence=confidence), other.food_words
+    return found, line.food_words
 
 
 def _unit_told(line: Line) -> tuple[str, ...]:
@@ -185,7 +213,10 @@ def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: R
         return Weight(Spread.exact(asked.grams), STATED, STATED)
     if line.amount is None and settings.no_quantity == "leave_out":
         return Weight(None, "no quantity in the line: left out as asked", "")
-    return weigh(line, food, cup=settings.cup)
+    weight = weigh(line, food, cup=settings.cup)
+    if asked.share is None or weight.grams is None:
+        return weight
+    return replace(weight, grams=weight.grams.scaled(asked.share))
 
 
 def _mapping_notices(asked: IngredientRequest, line: Line, found: Match) -> Iterator[Notice]:
@@ -208,9 +239,10 @@ def _no_match(line: Line, found: Match) -> str:
     return f"{named}, so it is not counted.{offered} Give food, or send it among custom_foods."
 
 
-def _line_notices(line: Line) -> Iterator[Notice]:
+def _line_notices(line: Line, taken: str) -> Iterator[Notice]:
     if line.alternatives:
-        message = f"The line allows {', '.join(line.alternatives)} instead; {line.food_words} was taken."
+        others = [each for each in (line.food_words, *line.alternatives) if each != taken]
+        message = f"The line allows {', '.join(others)} instead; {taken} was taken."
         yield Notice("alternative-taken", "info", message)
     if line.joined:
         message = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from ..findings import Notice
 from ..foods.nutrients import NUTRIENTS
-from ..units.spread import Draws
+from ..units.spread import Draws, Spread
 from .bench import Bench
 from .ingredients import Ingredient
 from .kitchen import TRACE, Amounts, ratio
@@ -18,22 +18,46 @@ from .request import PLACES, RecipeRequest
 from .rows import SODIUM, WEIGHT
 
 
+@dataclass(frozen=True, slots=True)
+class Uncounted:
+    """Sodium of a line that was not counted.
+
+    reason: a key of completeness.WORDS. kind: the row of sodium_priors.csv. sodium_mg: what it may hold, in
+    the
+    whole recipe. in_weight: whether it is in the line's food and assumed weight already.
+    """
+
+    reason: str
+    kind: str
+    sodium_mg: Spread
+    source: str
+    in_weight: bool = False
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Listed:
     """One food of the request, and where it stands.
 
     part: 0 for the first food of a line, from 1 on for the further ones of a line that names several.
+    uncounted: why its sodium is not counted, if it is not.
     """
 
     component: str
     pointer: str
     ingredient: Ingredient
     part: int = 0
+    uncounted: Uncounted | None = None
 
     @property
     def key(self) -> str:
         """What tells it from every other food of the recipe."""
         return f"{self.pointer}/parts/{self.part - 1}" if self.part else self.pointer
+
+    @property
+    def assumed_mg(self) -> Spread | None:
+        """mg of sodium that go in for it beside its food, by a prior; None where nothing does."""
+        found = self.uncounted
+        return None if found is None or found.in_weight else found.sodium_mg
 
     @property
     def grams(self) -> float:
@@ -69,6 +93,8 @@ class Outcome:
     listed: tuple[Listed, ...]
     bench: Bench
     notices: tuple[Notice, ...]
+    without_assumed: Callable[[], Outcome]
+    """The same recipe from its counted lines alone."""
 
     @property
     def eaten(self) -> Amounts:

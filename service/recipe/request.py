@@ -52,6 +52,9 @@ _NEED_BATH = {
     "dredge": "the coating",
     "inject": "the pickle that is pumped in",
 }
+MOST_NAMED = 12
+"""So many components are named in a message."""
+
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("width_cm", "length_cm")}
 _NEED_MEASURE = {
     "trim": ("discarded_g", "weight_after_g", "yield_fraction"),
@@ -158,6 +161,24 @@ class RecipeRequest:
         )
 
 
+def eaten_share(component: ComponentRequest, request: RecipeRequest) -> float:
+    """The share of a component that is eaten: as stated; else none of a bath, all of anything else.
+
+    A bath that a later step treats as food (a stock that is reduced, say) is taken to be eaten.
+    """
+    if component.eaten_fraction is not None:
+        return component.eaten_fraction
+    roles = [_role(step, component.id) for step in request.steps]
+    last = next((role for role in reversed(roles) if role), "food")
+    return 0.0 if last == "bath" else 1.0
+
+
+def _role(step: StepRequest, name: str) -> str | None:
+    if step.bath == name:
+        return "bath"
+    return "food" if name in step.food or step.into == name else None
+
+
 def _components(document: Mapping[str, Any]) -> Iterator[ComponentRequest]:
     if document.get("ingredients"):
         lines = _ingredients(document["ingredients"])
@@ -219,7 +240,7 @@ def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Faul
 
 def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
     stated = [("food", name) for name in step.food] + [("bath", step.bath), ("into", step.into)]
-    listed = ", ".join(sorted(known)) or "none"
+    listed = ", ".join(sorted(known)[:MOST_NAMED]) + (", …" if len(known) > MOST_NAMED else "") or "none"
     for field_name, name in stated:
         if name is not None and name not in known:
             pointer = f"{step.pointer}/{field_name}"

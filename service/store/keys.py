@@ -71,6 +71,11 @@ def any_active(connection: Connection) -> bool:
     return connection.execute(query).first() is not None
 
 
+def any_made(connection: Connection) -> bool:
+    """Whether a key was ever made, revoked or not."""
+    return connection.execute(select(api_keys.c.id).limit(1)).first() is not None
+
+
 def every(connection: Connection) -> list[ApiKey]:
     """All keys, revoked ones too, the oldest first."""
     return [_key(row) for row in connection.execute(select(api_keys).order_by(api_keys.c.id)).mappings()]

@@ -12,7 +12,6 @@ from typing import Any
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
-from saltledger.http import auth
 from saltledger.store import keys, reviewers
 from werkzeug.test import TestResponse
 
@@ -25,8 +24,7 @@ Make = Callable[..., Flask]
 
 
 @pytest.fixture
-def make(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Make]:
-    monkeypatch.setattr(auth, "KNOWN_SECONDS", 0)
+def make(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Make]:
     with ExitStack() as stack:
         yield lambda **settings: stack.enter_context(
             kept_app(getattr(request, "param", "sqlite"), tmp_path, **settings)

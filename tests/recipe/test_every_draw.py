@@ -147,7 +147,10 @@ def desalted(hours, thickness_cm, water_g, **measures):
 
 def boiled(food, grams, hours, kind="boil", **measures):
     return recipe(
-        [part("piece", item(food, grams)), part("pot", item(dishes.WATER, 3000), item(dishes.SALT, 30))],
+        [
+            part("piece", item(food, grams)),
+            part("pot", item(dishes.WATER, 3000), item(dishes.SALT, 30), eaten_fraction=0),
+        ],
         [step(kind, "piece", "pot", duration_h=hours, **measures)],
     )
 

@@ -10,9 +10,24 @@ from marshmallow import ValidationError, validates_schema
 from ...curing.limits import product_classes, schemes
 from ...diffusion.geometry import BODIES
 from ...foods.nutrients import NUTRIENTS
+from ...method.forms import is_written
 from ...recipe.request import KINDS
 from ...tables import rows
-from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole
+from ..fields import (
+    Amounts,
+    Choice,
+    Flag,
+    Name,
+    Number,
+    Part,
+    Several,
+    StrictSchema,
+    Text,
+    TextOr,
+    Whole,
+    said,
+)
+from .written import read_first, written_fields
 
 MOST_INGREDIENTS = 500
 MOST_COMPONENTS = 50
@@ -25,11 +40,6 @@ MOST_SERVINGS = 100_000
 SHAPES = tuple(BODIES)
 FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
 PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
-
-
-def said(description: str, **more: Any) -> dict[str, Any]:
-    """Metadata of a field: what it means, for the API description."""
-    return {"description": description, **more}
 
 
 def servings(**options: Any) -> Number:
@@ -65,6 +75,7 @@ class IngredientSchema(StrictSchema):
     )
     grams = Number(0, HEAVIEST_G, unit="g", metadata=said("Weight in g, which overrules the line's amount."))
     eaten_fraction = share("Share of this ingredient that is eaten, 0 to 1.")
+    share = share("Share of the line's amount that goes here, where a line is split over components.")
 
     @validates_schema
     def named(self, data: Mapping[str, Any], **kwargs: Any) -> None:
@@ -194,8 +205,30 @@ class OwnLimitSchema(StrictSchema):
     per = Choice(("serving", "day"), required=True, metadata=said("What it is a limit for."))
 
 
-class RecipeSchema(StrictSchema):
+class WishesSchema(StrictSchema):
+    """What a caller may wish of any recipe, whatever its form."""
+
+    settings = Part(ReadSettingsSchema, metadata=said("How lines are read."))
+    custom_foods = Several(Part(CustomFoodSchema), most=100, metadata=said("Foods of the caller's own."))
+    own_limits = Several(Part(OwnLimitSchema), most=20, metadata=said("Sodium limits of the caller's own."))
+    audience = Name(metadata=said("Whose reference values to use; see /v1/reference-values."))
+    dish_class = Name(metadata=said("Class of dish, for the reference amount of a label."))
+
+
+class WrittenSchema(WishesSchema):
+    """A recipe as a CMS holds it: ingredient lines and the paragraphs of its method."""
+
+    class Meta(StrictSchema.Meta):
+        include = written_fields()
+
+
+_written = WrittenSchema()
+
+
+class RecipeSchema(WishesSchema):
     """A recipe: ingredient lines, or components with what is done to them in order."""
+
+    forms = (WrittenSchema,)
 
     title = Text(most=MOST_TITLE_CHARACTERS, blank=True, metadata=said("Title of the recipe."))
     servings = servings(required=True)
@@ -204,11 +237,12 @@ class RecipeSchema(StrictSchema):
         Part(ComponentSchema), most=MOST_COMPONENTS, metadata=said("Named groups of ingredients.")
     )
     steps = Several(Part(StepSchema), most=MOST_STEPS, metadata=said("What is done, in order."))
-    settings = Part(ReadSettingsSchema, metadata=said("How lines are read."))
-    custom_foods = Several(Part(CustomFoodSchema), most=100, metadata=said("Foods of the caller's own."))
-    own_limits = Several(Part(OwnLimitSchema), most=20, metadata=said("Sodium limits of the caller's own."))
-    audience = Name(metadata=said("Whose reference values to use; see /v1/reference-values."))
-    dish_class = Name(metadata=said("Class of dish, for the reference amount of a label."))
+
+    def load(self, data: Any, **kwargs: Any) -> Any:
+        """As schemas do; a recipe in prose or JSON-LD is read first, and kept beside as `written`."""
+        recipe, written = read_first(data, _written)
+        loaded = super().load(recipe, **kwargs)
+        return loaded if written is None else {**loaded, "written": written}
 
     @validates_schema
     def of_a_size(self, data: Mapping[str, Any], **kwargs: Any) -> None:
@@ -219,6 +253,19 @@ class RecipeSchema(StrictSchema):
             raise ValidationError(
                 f"Found {count} ingredients in the recipe, wanted at most {MOST_INGREDIENTS}; split it."
             )
+
+
+class ReadableSchema(StrictSchema):
+    """A recipe as it is written: lines and paragraphs, or a schema.org/Recipe as JSON-LD."""
+
+    forms = (WrittenSchema,)
+
+    def load(self, data: Any, **kwargs: Any) -> Any:
+        """As `RecipeSchema` does, and only what is written."""
+        if not is_written(data):
+            _written.load(data)
+        loaded: Any = RecipeSchema().load(data)
+        return loaded
 
 
 class LinesSchema(StrictSchema):

@@ -10,9 +10,9 @@ from marshmallow import fields, validate
 
 from ...review.overrules import FIELDS
 from ...store.records import KINDS, Cause, Status, Verdict
-from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text
+from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
 from .answers import AnswerSchema, CalculationSchema, number, one, several, text
-from .recipe import HEAVIEST_G, RecipeSchema, said
+from .recipe import HEAVIEST_G, RecipeSchema
 
 MOST_LISTED = 200
 MOST_REASON_CHARACTERS = 1000

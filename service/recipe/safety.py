@@ -118,8 +118,9 @@ def _part(
 ) -> DishPart:
     items = tuple(_item(each) for each in listed if each.component == component.id and each.grams > 0)
     treatments = tuple(_treatments(component.id, request))
-    if not any(item.food_class for item in items):
-        items = tuple(replace(item, food_class=_stated_class(component.id, request)) for item in items)
+    stated = None if any(item.food_class for item in items) else _stated_class(component.id, request)
+    if stated is not None:
+        items = tuple(replace(item, food_class=stated) for item in items)
     return DishPart(component.id, component.pointer, items, treatments, share)
 
 

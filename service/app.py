@@ -22,6 +22,7 @@ from .http import (
     foods,
     headers,
     health,
+    known_foods,
     lines,
     metrics,
     problems,
@@ -73,7 +74,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, auth, bodies, events):
+    for part in (answers, metrics, headers, problems, stores, known_foods, auth, bodies, events):
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

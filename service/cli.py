@@ -9,15 +9,19 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import NamedTemporaryFile
-from typing import IO, Any
+from typing import IO, TYPE_CHECKING, Any
 
 import click
 
 from . import __version__
 from .commands.evidence import evidence
+from .commands.foods import foods
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
 from .keeping import keys, recalculate, reviewers
+
+if TYPE_CHECKING:
+    from .foods.dataset import FoodTable
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 
@@ -95,12 +99,15 @@ def batch(source: IO[bytes], target: Path) -> None:
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
     from .http.batches import answer_each, as_line
+    from .http.calculations import answer_recipe
 
     with refusals():
         settings = Settings.from_environment()
+        known = _foods(settings)
     count = problems = 0
     with _whole_file(target) as out:
-        for answer in answer_each(_lines(source, settings.body_bytes)):
+        lines = _lines(source, settings.body_bytes)
+        for answer in answer_each(lines, lambda recipe: answer_recipe(recipe, known)):
             count += 1
             problems += "line" in answer
             out.write(as_line(answer))
@@ -125,7 +132,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, evidence):
+for command in (keys, reviewers, recalculate, foods, evidence):
     main.add_command(command)
 
 
@@ -148,7 +155,20 @@ def _answer(body: bytes) -> dict[str, Any]:
     from .http.reading import load, parse_json
     from .http.schemas.recipe import RecipeSchema
 
-    return answer_recipe(load(RecipeSchema(), parse_json(body)))
+    return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
+
+
+def _foods(settings: Settings) -> FoodTable:
+    """The foods to work with: the bundle, and what is kept of the second source where that is on."""
+    if settings.remote_foods == "off":
+        from .foods.dataset import bundled
+
+        return bundled()
+    from .keeping import opened
+    from .second_source import standing_foods
+
+    with opened() as database:
+        return standing_foods(database)
 
 
 def _lines(source: IO[bytes], most_bytes: int) -> Iterator[bytes | None]:

@@ -14,6 +14,7 @@ from .errors import SaltledgerError
 PREFIX = "SALTLEDGER_"
 MEBIBYTE = 1024 * 1024
 
+RemoteFoods = Literal["off", "kept", "ask"]
 Access = Literal["loopback", "keys", "open"]
 IfMatch = Literal["optional", "required"]
 
@@ -111,6 +112,21 @@ class Settings:
         _one_of(*get_args(IfMatch)),
         "whether saving over a recipe takes If-Match: optional, or required (428 without it)",
     )
+    remote_foods: RemoteFoods = _setting(
+        "off",
+        _one_of(*get_args(RemoteFoods)),
+        "the second source of foods, USDA FoodData Central: off, kept (foods that were fetched before), ask "
+        "(what a line calls a food that nothing fits, and no more of it, is sent there, after the answer)",
+    )
+    remote_foods_key: str = _setting("", _text, "data.gov key for it; needed to ask", secret=True)
+    remote_foods_url: str = _setting("https://api.nal.usda.gov/fdc/v1", _text, "where it is asked")
+    remote_foods_cache: str = _setting(
+        "",
+        _text,
+        "where its answers are kept: a file, a redis:// URL; empty for a file beside the store's",
+        secret=True,
+    )
+    remote_foods_days: int = _setting(30, _whole(1, 3650), "days for which its answers are fresh")
     proxies: int = _setting(
         0, _whole(0, 8), "reverse proxies in front, whose X-Forwarded headers are believed"
     )

@@ -114,7 +114,7 @@ def test_recipes_that_moved_are_marked(run: Run, url: str, monkeypatch: pytest.M
         bench.save(key, {**SOUP, "title": title}, "cms")
     plain = stores.answer_recipe
 
-    def with_newer_factors(document: dict[str, Any]) -> dict[str, Any]:
+    def with_newer_factors(document: dict[str, Any], foods: object) -> dict[str, Any]:
         if document["title"] == "Broken":
             raise keeping.SaltledgerError("no such food any more")
         answer = json.loads(json.dumps(plain(document)))

@@ -21,9 +21,9 @@ def evidence(plot: Path | None, missed: bool, kind: str | None) -> None:
 
     Exits with 1 where a kind falls under its stated floor on the part kept for checking.
     """
-    from ..evidence.cases import cases  # noqa: PLC0415 - it reads tables; `--help` stays quick
-    from ..evidence.coverage import coverages, fallen, hold_all, kinds  # noqa: PLC0415
-    from ..evidence.plot import evidence_svg  # noqa: PLC0415
+    from ..evidence.cases import cases
+    from ..evidence.coverage import coverages, fallen, hold_all, kinds
+    from ..evidence.plot import evidence_svg
 
     if kind is not None and kind not in kinds():
         raise click.BadParameter(f"There is no kind {kind!r}; there are {', '.join(kinds())}.")

@@ -10,6 +10,7 @@ from statistics import median
 
 from ..foods.dataset import bundled
 from ..recipe.calculation import cook
+from ..recipe.outcome import Outcome
 from ..recipe.request import RecipeRequest
 from ..tables import Row, load
 from ..units.spread import Spread
@@ -77,12 +78,22 @@ def _kind(row: Row) -> Kind:
 
 def hold(case: Case) -> Held:
     """Work a case out."""
-    outcome = cook(RecipeRequest.from_document(case.request), bundled())
-    return Held(case, spread_at(outcome, case.place))
+    return Held(case, spread_at(_cooked(case), case.place))
+
+
+def _cooked(case: Case) -> Outcome:
+    return cook(RecipeRequest.from_document(case.request), bundled())
 
 
 def hold_all(wanted: Iterable[Case] | None = None) -> list[Held]:
-    return [hold(case) for case in (cases() if wanted is None else wanted)]
+    """Work all cases out; neighbours that are of one request are cooked once."""
+    held: list[Held] = []
+    request, outcome = None, None
+    for case in cases() if wanted is None else wanted:
+        if outcome is None or case.request is not request:
+            request, outcome = case.request, _cooked(case)
+        held.append(Held(case, spread_at(outcome, case.place)))
+    return held
 
 
 def coverages(held: Sequence[Held]) -> list[Coverage]:

@@ -8,7 +8,7 @@ none.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from .choosing import NEAREST, Choice
@@ -18,15 +18,22 @@ from .names import MARK, marks, salty_words
 from .qualifiers import content, states
 from .words import Words, fold
 
+SURE = 0.8
+"""Below this confidence a mapping wants a person's look."""
+
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """food None: nothing fits. confidence: 0 to 1. alternatives: at most three other foods, nearest first."""
+    """food None: nothing fits. confidence: 0 to 1. alternatives: at most three other foods, nearest first.
+
+    asking: where asking the second source stands, '' where nobody asks (`remote.second.ASKING`).
+    """
 
     food: Food | None
     confidence: float
     alternatives: tuple[Food, ...]
     why: str
+    asking: str = ""
 
 
 def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
@@ -36,8 +43,23 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     what is counted without one: it tells some foods of one name apart.
     """
     asked = (*_shares(preparation), *fold(words))
-    choice = _own(asked, foods) or foods.chooser.choose(asked, _told(preparation))
-    return _match(choice, foods)
+    choice = _own(asked, foods) or _chosen(asked, _told(preparation), foods)
+    if choice.code is not None:
+        return _match(choice, foods)
+    others = (*foods.second.offered(words), *choice.others)[:NEAREST]
+    return replace(_match(replace(choice, others=others), foods), asking=foods.second.unknown(words))
+
+
+def _chosen(asked: Words, told: Words, foods: FoodTable) -> Choice:
+    """The bundle's food, or a kept food of the second source that fits the words better."""
+    first = foods.chooser.choose(asked, told)
+    if first.confidence >= SURE:
+        return first
+    second = foods.second.kept.choose(asked, told)
+    if second.code is None or second.confidence <= first.confidence:
+        return replace(first, others=(*first.others, *second.others)[:NEAREST])
+    others = (first.code, *first.others) if first.code else first.others
+    return replace(second, others=(*others, *second.others)[:NEAREST])
 
 
 def says_salty(words: str) -> bool:

@@ -15,7 +15,7 @@ from werkzeug.exceptions import RequestEntityTooLarge, UnsupportedMediaType
 from ..checkpoint import watched
 from ..config import Settings
 from ..recipe.work_budget import of_recipe
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .calculations import answer_recipe
 from .examples import SHORT
@@ -76,7 +76,7 @@ def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
     """The answer to one recipe, which may cost as much, and take as long, as it may alone."""
     allow(of_recipe(recipe))
     with watched(watch_of_request()):
-        return answer_recipe(recipe)
+        return answer_recipe(recipe, known_foods.foods())
 
 
 def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:

@@ -21,7 +21,7 @@ from ..recipe.custom import custom_foods
 from ..recipe.explaining import MAIN
 from ..recipe.request import RecipeRequest
 from ..recipe.work_budget import of_recipe
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import recipe_example
 from .fields import Choice, StrictSchema, Text, nearest, said
@@ -67,35 +67,35 @@ class CalculationQuerySchema(StrictSchema):
 
 @dataclass(frozen=True, slots=True)
 class Calculated:
-    """A recipe and its answer."""
+    """A recipe, its answer, and the foods that it was worked out with, the recipe's own among them."""
 
     request: RecipeRequest
     document: dict[str, Any]
-
-    def foods(self) -> FoodTable:
-        """The dataset and the recipe's own foods."""
-        return bundled().with_custom(custom_foods(self.request.custom_foods))
+    foods: FoodTable
 
 
-def answer_recipe(document: dict[str, Any]) -> dict[str, Any]:
-    """The answer to a recipe that `RecipeSchema` let through. Raises InvalidRequest."""
-    return calculated(document).document
+def answer_recipe(document: dict[str, Any], foods: FoodTable | None = None) -> dict[str, Any]:
+    """The answer to a recipe that `RecipeSchema` let through. Raises InvalidRequest.
+
+    foods: those of the bundle where none are given.
+    """
+    return calculated(document, foods or bundled()).document
 
 
 def calculated(
-    document: dict[str, Any], label: str | None = None, explain: tuple[str, ...] = ()
+    document: dict[str, Any], foods: FoodTable, label: str | None = None, explain: tuple[str, ...] = ()
 ) -> Calculated:
     """The same, with the request it answers; with a label view and explanations where they are asked for."""
     request = RecipeRequest.from_document(document)
-    answer = calculate(request, bundled(), scheme=label, explained=explain)
+    answer = calculate(request, foods, scheme=label, explained=explain)
     if "written" in document:
         wishes = {key: document[key] for key in WISHES if key in document}
-        answer["reading"] = reading_answer(document["written"], wishes, bundled())
-    return Calculated(request, answer)
+        answer["reading"] = reading_answer(document["written"], wishes, foods)
+    return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))
 
 
 def _as_csv(answer: Calculated) -> str:
-    foods = answer.foods()
+    foods = answer.foods
     return recipe_csv(answer.document, lambda code: foods.get(code).values if code in foods else None)
 
 
@@ -135,4 +135,4 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     """
     allow(of_recipe(document, len(query.get("explain", ()))))
-    return answers.respond_as(calculated(document, **query), RENDERERS)
+    return answers.respond_as(calculated(document, known_foods.foods(), **query), RENDERERS)

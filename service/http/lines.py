@@ -9,10 +9,9 @@ from flask import Response
 from ..checkpoint import checkpoint
 from ..documents import notice_document
 from ..errors import Fault, InvalidRequest
-from ..foods.dataset import bundled
 from ..recipe.ingredients import Ingredient, ReadSettings, ingredient_document, resolve
 from ..recipe.work_budget import of_lines
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import LINES
 from .schemas.answers import LinesAnswerSchema
@@ -50,12 +49,13 @@ def read_lines(document: dict[str, Any]) -> Response:
 
 def _resolved(lines: list[str], settings: ReadSettings) -> list[Ingredient]:
     """Every line resolved. Raises InvalidRequest with the faults of all lines."""
+    foods = known_foods.foods()
     resolved: list[Ingredient] = []
     faults: list[Fault] = []
     for i, line in enumerate(lines):
         checkpoint()
         try:
-            resolved.append(resolve(line, bundled(), settings))
+            resolved.append(resolve(line, foods, settings))
         except InvalidRequest as refused:
             faults += [Fault(f"/lines/{i}{fault.pointer}", fault.message) for fault in refused.faults]
     if faults:

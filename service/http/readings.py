@@ -6,9 +6,8 @@ from typing import Any
 
 from flask import Response
 
-from ..foods.dataset import bundled
 from ..method.documents import WISHES
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import WRITTEN
 from .read_recipes import reading_answer
@@ -31,4 +30,4 @@ def read_recipe(document: dict[str, Any]) -> Response:
     /v1/targets, /v1/comparisons and /v1/batches take the same forms.
     """
     wishes = {key: document[key] for key in WISHES if key in document}
-    return answers.respond(reading_answer(document["written"], wishes, bundled()))
+    return answers.respond(reading_answer(document["written"], wishes, known_foods.foods()))

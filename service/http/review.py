@@ -16,6 +16,7 @@ from werkzeug.wrappers import Response
 from .. import store as kept
 from ..errors import InvalidRequest, NotFound, StoreUnavailable
 from ..foods.food import Food
+from ..lines import read_line
 from ..review.overrules import Overrule, at, targets
 from ..store.conditions import PreconditionFailed
 from ..store.records import Version, Wanted
@@ -137,7 +138,7 @@ def change(name: str) -> str | Response | tuple[str, int]:
         "kind": target.kind,
         "form": form,
         "thing": _thing(version, pointer),
-        "foods": _foods(version, form, found),
+        "foods": [*_foods(version, form, found), *_offered(version, pointer)],
         "none_found": bool(query.strip()) and not found,
         "words": component_words(version.request),
     }
@@ -243,6 +244,15 @@ def _foods(version: Version, form: Mapping[str, str], found: list[Food]) -> list
     chosen = [form["food"]] if form.get("food") in foods else []
     own = [each["code"] for each in version.request.get("custom_foods", ())]
     return [foods.get(code) for code in dict.fromkeys([*chosen, *own])] + found
+
+
+def _offered(version: Version, pointer: str) -> list[Food]:
+    """The foods that the second source was found to have for a line, also since the version was saved."""
+    sent = at(version.request, pointer)
+    line = sent if isinstance(sent, str) else sent.get("line", "")
+    foods = foods_of(version)
+    codes = foods.second.offered(read_line(line).food_words) if line else ()
+    return [foods.get(code) for code in codes]
 
 
 def _found(version: Version, words: str) -> list[Food]:

@@ -6,11 +6,11 @@ import math
 from collections.abc import Mapping
 
 from ..errors import Fault, InvalidRequest
-from ..foods.dataset import FoodTable, bundled
+from ..foods.dataset import FoodTable
 from ..recipe.custom import custom_foods
 from ..review.overrules import FIELDS, Overrule, targets
 from ..store.records import Version
-from . import review_session
+from . import known_foods, review_session
 from .reviews import SHARES, overrule_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 
@@ -19,7 +19,7 @@ HEAVIEST_G = 10_000_000
 
 def foods_of(version: Version) -> FoodTable:
     """The foods that a recipe may name: the dataset's, and its own."""
-    return bundled().with_custom(custom_foods(version.request.get("custom_foods", ())))
+    return known_foods.foods().with_custom(custom_foods(version.request.get("custom_foods", ())))
 
 
 def overrules_of(

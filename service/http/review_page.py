@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from .. import store as kept
-from ..foods.dataset import bundled
 from ..foods.nutrients import INDEX
 from ..review.difference import Difference
 from ..review.flow import Picture, picture
 from ..review.overrules import SHORT_FORM, at, ingredient_pointers, line_key
 from ..review.tracing import lines, trace
 from ..store.records import SignOff, Version
+from . import known_foods
 from .saves import compare
 
 if TYPE_CHECKING:
@@ -170,8 +170,8 @@ def worded(field: str, value: Any) -> str:
             return f"{100 * value:g} %"
         case "sodium_after_mg_per_100g":
             return f"{value:g} mg in 100 g"
-        case "food" if value in bundled():
-            return f"{bundled().get(value).name} ({value})"
+        case "food" if value in (foods := known_foods.foods()):
+            return f"{foods.get(value).name} ({value})"
         case _:
             return str(value)
 

@@ -40,12 +40,15 @@ def answer_document(
     """
     request = outcome.request
     known, added, total = outcome.coverage(), added_share(outcome), sodium_total(outcome)
-    per_serving = _nutrients(outcome.eaten / request.servings, known, added, request.audience, total=total)
+    per_serving = _nutrients(
+        outcome.spread_eaten / request.servings, known, added, request.audience, total=total
+    )
     return {
         "id": identity(outcome),
         "title": request.title,
         "servings": figure(request.servings),
-        "dataset": dict(outcome.dataset),
+        "dataset": dict(outcome.sources[0]),
+        "sources": [dict(source) for source in outcome.sources],
         "tables": {"sha256": tables_sha256()},
         "per_serving": {
             "weight_g": figure(outcome.serving_weight_g),
@@ -66,9 +69,10 @@ def answer_document(
 
 
 def identity(outcome: Outcome) -> str:
-    """A stable id: the same request to the same service, dataset and tables always has the same."""
+    """A stable id: the same request to the same service, foods and tables always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
-    seed = "\n".join((__version__, outcome.dataset["sha256"], tables_sha256(), asked))
+    rests_on = (source["sha256"] for source in outcome.sources)
+    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
@@ -174,7 +178,7 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
 
 def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
     """The assumptions that carry most of the range of sodium per serving, and what to measure instead."""
-    shares = outcome.bench.book.shares_of_range(outcome.sodium_per_serving_mg)
+    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
     return [
         {"assumption": assumption.id, "share": figure(share), "measure": remedy(assumption)}
         for assumption, share in shares[:3]

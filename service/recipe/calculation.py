@@ -49,18 +49,24 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
     foods = foods.with_custom(custom_foods(request.custom_foods))
     listed = read_all(request, foods)
     follow = follow or sugars_part_ways(request, listed)
-    return cook_listed(request, listed, foods.identity, follow=follow)
+    return cook_listed(request, listed, foods, follow=follow)
 
 
 def cook_listed(
-    request: RecipeRequest, listed: Sequence[Listed], dataset: Mapping[str, str], *, follow: bool = False
+    request: RecipeRequest, listed: Sequence[Listed], foods: FoodTable, *, follow: bool = False
 ) -> Outcome:
-    """The same from ingredients that are read already; dataset: the identity of the foods they are of."""
-    return _cooked(request, take_stock(request, listed), dataset, follow=follow)
+    """The same from ingredients that are read already; foods: those that they are of."""
+    stock = take_stock(request, listed)
+    sources = foods.sources(each.ingredient.food.code for each in stock if each.ingredient.food)
+    return _cooked(request, stock, sources, follow=follow)
 
 
 def _cooked(
-    request: RecipeRequest, listed: Sequence[Listed], dataset: Mapping[str, str], *, follow: bool = False
+    request: RecipeRequest,
+    listed: Sequence[Listed],
+    sources: Sequence[Mapping[str, str]],
+    *,
+    follow: bool = False,
 ) -> Outcome:
     bench = laid_out(request, listed)
     if follow:
@@ -72,14 +78,17 @@ def _cooked(
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
     safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
-    return Outcome(
+    outcome = Outcome(
         request,
-        dataset,
+        sources,
         tuple(listed),
         bench,
         (*incomplete_notices(listed), *notices, *done, *bench.notices, *safe),
-        lambda: _cooked(request, counted_only(listed), dataset),
+        lambda: _cooked(request, counted_only(listed), sources),
     )
+    for batch, cause in outcome.batch_assumptions():
+        bench.book.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
+    return outcome
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:

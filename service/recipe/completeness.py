@@ -2,8 +2,8 @@
 
 A line that could carry sodium counts once it is read, mapped and weighed. Until then its prior
 (`nutrition.sodium_priors`), bounded by the weight of the dish, stands in for it: it is cooked along, it
-widens the
-range, and no claim is judged. What could matter to nobody, all told, is let be.
+widens the range, and
+no claim is judged. What could matter to nobody, all told, is let be.
 """
 
 from __future__ import annotations
@@ -14,11 +14,12 @@ from functools import cache
 
 from ..findings import Notice
 from ..foods.food import Food
+from ..foods.matching import SURE
 from ..foods.weighing import ASSUMED, combine
 from ..nutrition.sodium_priors import SWEET_FROM, Dish, Prior, prior_of
 from ..tables import rows
 from ..units.spread import Spread
-from .ingredients import SURE, Ingredient
+from .ingredients import Ingredient
 from .outcome import Listed, Uncounted
 from .request import RecipeRequest
 
@@ -26,8 +27,7 @@ WORTH_COUNTING_MG = 5.0
 """Sodium per serving from which on it is not "insignificant": 21 CFR 101.9(c)(4), 101.61(b)(1) [verified]."""
 
 MORE = 0.5
-"""Of an amount "to taste", the most that a line with a stated amount and "plus more" may add; our own
-judgement."""
+"""Of an amount "to taste", the most that a stated amount and "plus more" may add; our own judgement."""
 
 NAMED = 4
 """How many lines a notice names."""
@@ -35,6 +35,8 @@ NAMED = 4
 WORDS = {
     "not_read": "no food could be read in it",
     "no_food": "no food of the dataset fits",
+    "being_asked_for": "no food of the dataset fits, and the second source is being asked",
+    "out_of_reach": "no food of the dataset fits, and the second source is out of reach",
     "doubtful_food": "which food it is, is not sure",
     "no_weight": "what it weighs is not known",
     "no_amount": "it gives no amount",
@@ -46,6 +48,9 @@ WORDS = {
     "liquid_not_used": "no step uses the liquid",
 }
 """Reasons, in words that end a sentence about a line."""
+
+BY_ASKING = {"waiting": "being_asked_for", "failed": "out_of_reach"}
+"""The reason of a line that no food fits, by where asking the second source for it stands."""
 
 
 def take_stock(request: RecipeRequest, listed: Sequence[Listed]) -> tuple[Listed, ...]:
@@ -83,8 +88,7 @@ def _with(listed: Listed, found: Uncounted) -> Listed:
 
 
 def _reason(listed: Listed) -> str | None:
-    """Why the sodium of a line is not counted, or only by a guess; None where it is, or where there is
-    none."""
+    """Why the sodium of a line is not counted, or only by a guess; None where it is, or there is none."""
     ingredient = listed.ingredient
     if ingredient.eaten_fraction == 0 or prior_of(_words(listed)).kind == "nothing":
         return None
@@ -100,7 +104,9 @@ def _reason(listed: Listed) -> str | None:
 def _unmapped(ingredient: Ingredient) -> str | None:
     if "heading" in ingredient.read.flags:
         return None
-    return "no_food" if ingredient.read.food_words else "not_read"
+    if not ingredient.read.food_words:
+        return "not_read"
+    return BY_ASKING.get(ingredient.asking, "no_food")
 
 
 def _unweighed(ingredient: Ingredient) -> str:

@@ -129,5 +129,5 @@ def _known(what: str, name: str, known: Any) -> str:
 
 
 def _sodium_mg(outcome: Outcome, where: Where) -> float:
-    draws = outcome.sodium_per_serving_mg
+    draws = outcome.spread_sodium_per_serving_mg
     return float(draws[0]) if where == "likely" else summarise(draws).high

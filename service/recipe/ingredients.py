@@ -10,14 +10,12 @@ from ..errors import Fault, InvalidRequest, NotFound
 from ..findings import STATED, Notice
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
-from ..foods.matching import Match, match, says_salty
+from ..foods.matching import SURE, Match, match, says_salty
+from ..foods.remote.second import ASKING
 from ..foods.weighing import Weight, weigh
 from ..lines import Line, joined_lines, read_line
 from ..units.kitchen import Cup
 from ..units.spread import Spread
-
-SURE = 0.8
-"""Below this confidence a mapping wants a person's look."""
 
 SURE_OF_ALTERNATIVE = 0.85
 """The most that is granted to a food which the line names as second choice, its first being unknown."""
@@ -59,7 +57,7 @@ class Ingredient:
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
     food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
     the ingredient as asked. parts: the further foods that the line names ("salt and pepper": pepper), each
-    with its own words as its line. read: the line as read.
+    with its own words as its line. read: the line as read. asking: see `foods.matching.Match`.
     """
 
     line: str
@@ -76,6 +74,7 @@ class Ingredient:
     notices: tuple[Notice, ...]
     parts: tuple[Ingredient, ...] = ()
     read: Line = UNREAD
+    asking: str = ""
 
     @property
     def foods(self) -> tuple[Ingredient, ...]:
@@ -160,6 +159,7 @@ def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: R
         eaten_fraction=asked.eaten_fraction,
         notices=notices,
         read=line,
+        asking=found.asking,
     )
 
 
@@ -236,7 +236,8 @@ def _no_match(line: Line, found: Match) -> str:
     named = f"No food fits {line.food_words!r}" if line.food_words else "The line names no food"
     nearest = "; ".join(f"{food.name} ({food.code})" for food in found.alternatives[:NEAREST])
     offered = f" The nearest are: {nearest}." if nearest else ""
-    return f"{named}, so it is not counted.{offered} Give food, or send it among custom_foods."
+    told = f"{named}, so it is not counted.{offered} Give food, or send it among custom_foods."
+    return f"{told} {ASKING[found.asking]}" if found.asking else told
 
 
 def _line_notices(line: Line, taken: str) -> Iterator[Notice]:

@@ -72,7 +72,7 @@ class SodiumTotal:
 
 def sodium_total(outcome: Outcome) -> SodiumTotal:
     """The sodium of a serving of an outcome, and what of it was not counted."""
-    draws, servings = outcome.sodium_per_serving_mg, outcome.request.servings
+    draws, servings = outcome.spread_sodium_per_serving_mg, outcome.request.servings
     lines, liquids = uncounted_of(outcome.listed), list(_open_liquids(outcome))
     gaps = (*(_gap(each) for each in lines), *(gap for gap, _ in liquids))
     if not gaps:

@@ -25,7 +25,7 @@ def claims(outcome: Outcome) -> list[dict[str, Any]]:
     if outcome.serving_weight_g <= 0:
         return []
     return sodium_claims(
-        summarise(outcome.sodium_per_serving_mg),
+        summarise(outcome.spread_sodium_per_serving_mg),
         summarise(outcome.sodium_per_100g_mg),
         serving_weight_g=outcome.serving_weight_g,
         dish_class=outcome.request.dish_class,

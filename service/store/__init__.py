@@ -10,9 +10,9 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from . import database, events, keys, overrules, recipes, reviewers, saving
+    from . import database, events, keys, overrules, recipes, reviewers, saving, second_foods
 
-__all__ = ["database", "events", "keys", "overrules", "recipes", "reviewers", "saving"]
+__all__ = ["database", "events", "keys", "overrules", "recipes", "reviewers", "saving", "second_foods"]
 
 
 def __getattr__(name: str) -> Any:

@@ -14,6 +14,7 @@ Kind = Literal[
     "recipe.saved",
     "recipe.overruled",
     "recipe.recalculated",
+    "recipe.completed",
     "recipe.signed",
     "recipe.sent_back",
 ]

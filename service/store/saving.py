@@ -7,23 +7,33 @@ changed; where something has, it starts again, or refuses if the caller named wh
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any, Protocol, TypeVar
 
 from sqlalchemy import Connection
 
 from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
+from ..foods.remote.kept import KeptFood
 from ..review.fingerprints import fingerprint
 from ..review.overrules import Applied, Overrule, apply
-from . import events, overrules, recipes
+from . import events, overrules, recipes, second_foods
 from .conditions import Condition, PreconditionFailed
 from .database import Database
 from .records import Cause, Draft, Kind, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
-Calculate = Callable[[dict[str, Any]], dict[str, Any]]
-"""From a schema-checked recipe to the contract's answer; raises InvalidRequest."""
+
+
+class Calculate(Protocol):
+    """From a schema-checked recipe to the contract's answer."""
+
+    def __call__(self, document: dict[str, Any], *, pins: Sequence[KeptFood] = ()) -> dict[str, Any]:
+        """pins: releases of foods of the second source to use in place of those that are kept today.
+
+        Raises InvalidRequest.
+        """
+
 
 T = TypeVar("T")
 
@@ -45,11 +55,15 @@ class _Moved(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Workbench:
-    """What every decision here needs: the store, the calculation, and what its factors are."""
+    """What every decision here needs: the store, the calculation, and what its factors are.
+
+    unmapped: from an answer to the words that no food fits and that somebody asks for; None: nobody does.
+    """
 
     database: Database
     calculate: Calculate
     factors_sha256: str
+    unmapped: Callable[[Document], list[str]] | None = None
 
     def save(self, key: str, request: dict[str, Any], by: str, condition: Condition | None = None) -> Saved:
         """Save a recipe under the CMS's own key, with its standing overrules laid over it.
@@ -70,9 +84,16 @@ class Workbench:
         draft = self._draft(request, standing, "saved", by)
         with self.database.write() as connection:
             self._hold(connection, key, current, condition)
-            written = recipes.add_version(connection, key, draft)
+            written = self._add(connection, key, draft)
             events.record(connection, "recipe.saved", written, by=by)
         return Saved(written, is_new=current is None, changed=True)
+
+    def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
+        """Write a version, and what its lines wait for."""
+        written = recipes.add_version(connection, key, draft)
+        if self.unmapped is not None:
+            second_foods.await_words(connection, key, self.unmapped(draft.answer))
+        return written
 
     def _hold(
         self, connection: Connection, key: str, seen: Version | None, condition: Condition | None = None
@@ -99,7 +120,7 @@ class Workbench:
                 overrules.remember(connection, seen.key, save_id, each)
             applied = apply(seen.request, overrules.standing(connection, seen.key))
             draft = self._drafted(seen.request, answer, applied, "overruled", made[-1].reviewer)
-            written = recipes.add_version(connection, seen.key, draft)
+            written = self._add(connection, seen.key, draft)
             events.record(
                 connection, "recipe.overruled", written, by=made[-1].reviewer, reason=made[-1].reason
             )
@@ -118,7 +139,7 @@ class Workbench:
             raise InvalidRequest(
                 [Fault("", "The recipe no longer has what this overrules; look at it again.")]
             )
-        return self.calculate(applied.document), applied
+        return self.calculate(applied.document, pins=self._pins(seen)), applied
 
     def withdraw(self, save_id: str, overrule_id: int, by: str) -> Version:
         """Take an overrule back, and add the version that stands without it.
@@ -129,11 +150,11 @@ class Workbench:
         kept = [each for each in standing if each.id != overrule_id]
         if len(kept) == len(standing):
             raise NotFound("overrule", str(overrule_id))
-        draft = self._draft(seen.request, kept, "overruled", by)
+        draft = self._draft(seen.request, kept, "overruled", by, self._pins(seen))
         with self.database.write() as connection:
             self._still(connection, seen)
             overrules.withdraw(connection, seen.key, overrule_id)
-            written = recipes.add_version(connection, seen.key, draft)
+            written = self._add(connection, seen.key, draft)
             events.record(connection, "recipe.overruled", written, by=by, withdrawn=overrule_id)
         return written
 
@@ -164,7 +185,7 @@ class Workbench:
         if seen is None:
             raise NotFound("recipe", key)
         try:
-            draft = self._draft(seen.request, standing, "recalculated", "recalculation")
+            draft = self._draft(seen.request, standing, "recalculated", "recalculation", self._pins(seen))
         except SaltledgerError as fault:
             return Recalculated(key, seen.sodium_mg, None, False, str(fault))
         after_mg = draft.answer["sodium"]["per_serving_mg"]["likely"]
@@ -172,9 +193,37 @@ class Workbench:
         if moved and keep:
             with self.database.write() as connection:
                 self._hold(connection, key, seen)
-                written = recipes.add_version(connection, key, draft)
+                written = self._add(connection, key, draft)
                 events.record(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
         return Recalculated(key, seen.sodium_mg, after_mg, moved, None)
+
+    def learn(self, key: str, words: str) -> Version | None:
+        """Work a recipe out anew that waited for words which are known by now.
+
+        Gives the version that is added where a line found its food, None where none did, or where somebody
+        else has seen to it. Raises StoreUnavailable.
+        """
+        return _until_settled(lambda: self._try_to_learn(key, words))
+
+    def _try_to_learn(self, key: str, words: str) -> Version | None:
+        with self.database.read() as connection:
+            seen = recipes.current(connection, key)
+            standing = overrules.standing(connection, key)
+        draft = None
+        if seen is not None:
+            try:
+                draft = self._draft(seen.request, standing, "recalculated", "look-up", self._pins(seen))
+            except SaltledgerError:
+                draft = None  # it cannot be worked out today; a save or a recalculation will say why
+        with self.database.write() as connection:
+            if not second_foods.stop_waiting(connection, key, words) or seen is None or draft is None:
+                return None
+            if _foods_of(draft.answer) == _foods_of(seen.answer):
+                return None
+            self._hold(connection, key, seen)
+            written = self._add(connection, key, draft)
+            events.record(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
+        return written
 
     def _current_of(self, save_id: str) -> tuple[Version, list[Overrule]]:
         with self.database.read() as connection:
@@ -189,7 +238,22 @@ class Workbench:
         if current is None or current.save_id != seen.save_id:
             raise PreconditionFailed(seen.key, current)
 
-    def _draft(self, request: dict[str, Any], standing: list[Overrule], cause: Cause, by: str) -> Draft:
+    def _pins(self, seen: Version) -> list[KeptFood]:
+        """The foods of the second source that a version rests on, in the releases that it rests on."""
+        sha256s = [each["sha256"] for each in seen.answer.get("sources", ()) if "food" in each]
+        if not sha256s:
+            return []
+        with self.database.read() as connection:
+            return second_foods.with_sha256(connection, sha256s)
+
+    def _draft(
+        self,
+        request: dict[str, Any],
+        standing: list[Overrule],
+        cause: Cause,
+        by: str,
+        pins: Sequence[KeptFood] = (),
+    ) -> Draft:
         """The version that a request makes with the overrules that stand.
 
         An overrule must never stand in the way of an author's save: where the calculation takes the
@@ -197,11 +261,11 @@ class Workbench:
         """
         applied = apply(request, standing)
         try:
-            answer = self.calculate(applied.document)
+            answer = self.calculate(applied.document, pins=pins)
         except SaltledgerError:
             if not applied.applied:
                 raise
-            answer = self.calculate(request)
+            answer = self.calculate(request, pins=pins)
             applied = Applied(request, (), tuple(each for each, _ in applied.applied) + applied.idle)
         return self._drafted(request, answer, applied, cause, by)
 
@@ -234,6 +298,10 @@ def moved_share(before_mg: float, after_mg: float) -> float:
     if before_mg == after_mg:
         return 0.0
     return abs(after_mg - before_mg) / before_mg if before_mg > 0 else math.inf
+
+
+def _foods_of(answer: Document) -> list[str | None]:
+    return [each["food"] and each["food"]["code"] for each in answer["ingredients"]]
 
 
 def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:

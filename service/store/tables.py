@@ -157,3 +157,33 @@ sessions = Table(
     Column("created_at", Text, nullable=False),
     Column("expires_at", Text, nullable=False),
 )
+
+kept_foods = Table(
+    "kept_foods",
+    metadata,
+    Column("id", Serial, primary_key=True),
+    Column("code", Text, nullable=False, index=True),
+    Column("sha256", Text, nullable=False, index=True),
+    Column("document", JSON, nullable=False),
+    Column("role", Text, nullable=False),
+    Column("kept_at", Text, nullable=False),
+    Column("replaced_at", Text, nullable=True),
+)
+
+look_ups = Table(
+    "look_ups",
+    metadata,
+    Column("words", Text, primary_key=True),
+    Column("state", Text, nullable=False),
+    Column("offered", JSON, nullable=False),
+    Column("tries", Integer, nullable=False),
+    Column("due_at", Text, nullable=False, index=True),
+    Column("changed_at", Text, nullable=False),
+)
+
+waiting = Table(
+    "waiting",
+    metadata,
+    Column("recipe_id", ForeignKey("recipes.id"), primary_key=True),
+    Column("words", Text, primary_key=True, index=True),
+)

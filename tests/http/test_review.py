@@ -308,7 +308,7 @@ def test_a_stop_notice_is_dealt_with_before_signing(
 
     plain = stores.answer_recipe
     stop = {"code": "nitrite-over-limit", "severity": "stop", "message": "Too much nitrite.", "pointer": ""}
-    monkeypatch.setattr(stores, "answer_recipe", lambda document: {**plain(document), "notices": [stop]})
+    monkeypatch.setattr(stores, "answer_recipe", lambda *given: {**plain(*given), "notices": [stop]})
     name = save(desk)
     assert "Stop. Too much nitrite." in words(desk.get(f"/review/{name}"))
     assert "confirm that you have dealt" in words(decide(desk, name), 422)

@@ -109,7 +109,7 @@ def test_an_overrule_that_went_bad_does_not_stand_in_the_way_of_a_save(bench: Wo
     first = save(bench, "stock", "salt")
     bench.overrule(first.save_id, [on(first, "/ingredients/1", "food", "02047")])
 
-    def without_that_food(request: dict[str, Any]) -> dict[str, Any]:
+    def without_that_food(request: dict[str, Any], **_: Any) -> dict[str, Any]:
         if "02047" in str(request):
             raise NotFound("food", "02047")
         return calculate(request)

@@ -221,7 +221,7 @@ def test_a_recalculation_marks_what_moved_by_more_than_a_share(bench: Workbench)
         bench.decide(saved.save_id, "signed", "Ines", "")
     factor = {"still": 1.0, "little": 1.04, "much": 1.06}
 
-    def with_new_data(request: dict[str, Any]) -> dict[str, Any]:
+    def with_new_data(request: dict[str, Any], **_: Any) -> dict[str, Any]:
         answer = calculate(request)
         likely = answer["sodium"]["per_serving_mg"]["likely"] * factor[request["title"]]
         answer["sodium"]["per_serving_mg"]["likely"] = likely
@@ -241,7 +241,7 @@ def test_a_recalculation_marks_what_moved_by_more_than_a_share(bench: Workbench)
 def test_a_recalculation_that_fails_says_so_and_changes_nothing(bench: Workbench) -> None:
     bench.save("soup", recipe(), "cms")
 
-    def broken(request: dict[str, Any]) -> dict[str, Any]:
+    def broken(request: dict[str, Any], **_: Any) -> dict[str, Any]:
         raise NotFound("food", "02047")
 
     found = Workbench(bench.database, broken, "factors-2").recalculate("soup", 0.05)

@@ -49,6 +49,13 @@ class DatasetSchema(AnswerSchema):
     sha256 = text("SHA-256 of its bundled form.")
 
 
+class SourceSchema(DatasetSchema):
+    """What an answer rests on: the bundled dataset, or one food of another source."""
+
+    food = text("Code of the food that comes from there; absent for the bundled dataset.", required=False)
+    retrieved = text("Day on which it was fetched, as an ISO date.", required=False)
+
+
 class TablesSchema(AnswerSchema):
     """The hand-kept tables of figures and names that the answer rests on besides."""
 
@@ -396,6 +403,7 @@ class CalculationSchema(AnswerSchema):
     title = text("Title as sent.")
     servings = number("Servings as sent.")
     dataset = one(DatasetSchema, "The food data it rests on.")
+    sources = several(SourceSchema, "Every source and release that its foods rest on, the dataset first.")
     tables = one(TablesSchema, "The tables of figures it rests on.")
     per_serving = one(PerServingSchema, "What a serving holds.")
     per_100g = one(Per100gSchema, "What 100 g hold.")

@@ -1,4 +1,4 @@
-"""A coat that clings: so much on every face of the food, and never more than is set out (`coat_films.csv`)."""
+"""A coat that clings: so much on every face of the food, and never more than is set out (`coat_films`)."""
 
 from __future__ import annotations
 

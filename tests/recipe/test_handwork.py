@@ -5,8 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from saltledger.errors import InvalidRequest
+from saltledger.foods.dataset import bundled
 from saltledger.recipe.kitchen import salt_g
 from saltledger.recipe.rows import FAT, ROW, SODIUM, WATER, WEIGHT
+from saltledger.recipe.targets import target_answer
 
 from .dishes import CARROTS, PORK, SALT, answered, codes, cooked, item, likely, part, recipe, step
 from .dishes import WATER as TAP
@@ -86,6 +88,16 @@ def test_injected_meat_is_cooked_as_ground_meat_is():
     document = pumped(10)
     document["steps"].append(step("roast", "ham", temperature_c=62.8, duration_h=1))
     assert codes(answered(document))["cooked-by-time"] == "check"
+
+
+def test_to_pump_less_is_offered_where_less_sodium_is_wanted():
+    asked = {
+        "recipe": pumped(20),
+        "target": {"sodium_mg_per_serving": 4000},
+        "vary": "/components/1/ingredients/1",
+    }
+    offered = {each["pointer"]: each for each in target_answer(asked, bundled())["levers"]}
+    assert "/steps/0/pump_percent" in offered
 
 
 @pytest.mark.parametrize(

@@ -36,7 +36,9 @@ _COATED = {"batter", "flour", "breaded"}
 _IN_G = {"lb": 453.592, "oz": 28.3495, "g": 1.0}
 _FROM = re.compile(r"yield from ([\d.]+) ?(lb|oz|g) ?(.*)", re.IGNORECASE)
 _PIECE = re.compile(r"yield from 1 (?:raw|lb ready)", re.IGNORECASE)
-_PACK = re.compile(r"\((?P<pack>[\d.]+) oz\),? yields|^(?P<dry>1) oz, dry, yield after cooking")
+_PACK = re.compile(
+    r"(?P<share>[\d.]+) package, \((?P<pack>[\d.]+) oz\),? yields|^(?P<dry>1) oz, dry, yield after cooking"
+)
 FURTHEST = 0.2
 """How far a yield of meat by weight may be off that by protein."""
 
@@ -106,7 +108,7 @@ def _raw_g(words: str, raw: Food) -> float | None:
         same = [each.grams for each in raw.household if each.label == words]
         return same[0] if same else None
     if pack := _PACK.search(words):
-        return float(pack["pack"] or pack["dry"]) * _IN_G["oz"]
+        return float(pack["pack"] or pack["dry"]) * float(pack["share"] or 1) * _IN_G["oz"]
     if found := _FROM.search(words):
         edible = 1 - raw.refuse_percent / 100 if "with refuse" in found[3] else 1.0
         return float(found[1]) * _IN_G[found[2].lower()] * edible if "raw" in found[3] else None

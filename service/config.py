@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields
@@ -45,6 +46,19 @@ def _whole(low: int, high: int) -> Callable[[str], int]:
     return read
 
 
+def _seconds(low: float, high: float) -> Callable[[str], float]:
+    def read(value: str) -> float:
+        try:
+            found = float(value)
+        except ValueError:
+            found = math.nan
+        if not low <= found <= high:
+            raise ValueError(f"wanted a number of seconds from {low:g} to {high:g}")
+        return found
+
+    return read
+
+
 def _one_of(*choices: str) -> Callable[[str], str]:
     def read(value: str) -> str:
         if value not in choices:
@@ -71,6 +85,17 @@ class Settings:
     body_bytes: int = _setting(MEBIBYTE, _whole(1024, 64 * MEBIBYTE), "largest request body")
     batch_bytes: int = _setting(
         1024 * MEBIBYTE, _whole(1024, 1024 * 1024 * MEBIBYTE), "largest body of a batch"
+    )
+    work_ms: int = _setting(
+        800,
+        _whole(1, 1_000_000),
+        "most that one recipe, target or comparison may cost, in milliseconds, estimated beforehand",
+    )
+    cpu_seconds: float = _setting(
+        1.0, _seconds(0.05, 3600), "processor's time after which a calculation is stopped"
+    )
+    deadline_seconds: float = _setting(
+        10.0, _seconds(0.05, 3600), "time after which a calculation is stopped, however busy the machine"
     )
     log_level: str = _setting(
         "info", _one_of("debug", "info", "warning", "error"), "least severity that is logged"

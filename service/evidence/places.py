@@ -82,6 +82,11 @@ def _gained(outcome: Outcome, tag: str) -> Draws:
     return figures
 
 
+def _added(outcome: Outcome, tag: str) -> Draws:
+    figures: Draws = _gained(outcome, tag) / _weight(outcome, "")
+    return figures
+
+
 def _salt_percent(outcome: Outcome, _: str) -> Draws:
     figures: Draws = outcome.per_100g[SODIUM] / 1000 * SALT_OVER_SODIUM
     return figures
@@ -106,6 +111,7 @@ _DRAWN: dict[str, Callable[[Outcome, str], Draws]] = {
     "ratio": _ratio,
     "per_100g": _per_100g,
     "gained": _gained,
+    "added": _added,
     "salt_percent": _salt_percent,
     "water_salt_percent": _water_salt_percent,
     "share": _share,

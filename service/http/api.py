@@ -22,6 +22,7 @@ from . import problems
 from .fields import StrictField, TextOr
 from .reading import faults_of, parse_json
 from .schemas.problem import ProblemSchema
+from .watch import watched_view
 
 View = TypeVar("View", bound=Callable[..., Any])
 
@@ -36,7 +37,7 @@ PROBLEMS = {
     415: ("UnsupportedMediaType", "The body has another media type than is read here."),
     422: ("Invalid", "The request was read but cannot be answered; every fault is named."),
     428: ("PreconditionRequired", "The request must say with If-Match which version it is about."),
-    503: ("Unavailable", "The store is not available just now; the request may be sent again."),
+    503: ("Unavailable", "The store is not available, or the work took too long; it may be sent again."),
 }
 """Problems that routes name in the description: by status the component's name and what it means."""
 
@@ -112,7 +113,7 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
         """Decorate a view that takes a JSON body of `schema` as its argument."""
 
         def decorate(view: View) -> View:
-            described = self.fails(400, 413, 415, 422)(view)
+            described = self.fails(400, 413, 415, 422, 503)(watched_view(view))
             read: View = self.arguments(schema, example=example)(described)
             return read
 

@@ -6,13 +6,15 @@ A line that cannot be answered gives its problem (with `line`, counted from 1) a
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
 from flask import Response, current_app, request, stream_with_context
 from werkzeug.exceptions import RequestEntityTooLarge, UnsupportedMediaType
 
+from ..checkpoint import watched
 from ..config import Settings
+from ..recipe.work_budget import of_recipe
 from . import answers
 from .api import Blueprint
 from .calculations import answer_recipe
@@ -21,11 +23,15 @@ from .problems import problem, problem_of
 from .read_ahead import ReadAhead
 from .reading import load, parse_json
 from .schemas.recipe import RecipeSchema
+from .watch import CallerGone, allow, watch_of_request
 
 MEDIA_TYPE = "application/x-ndjson"
 
 blueprint = Blueprint("batches", __name__, description="Many recipes in one request.")
 _recipe = RecipeSchema()
+
+Answer = Callable[[dict[str, Any]], dict[str, Any]]
+"""From a schema-checked recipe to its answer."""
 
 
 @blueprint.route("/v1/batches", methods=["POST"])
@@ -60,22 +66,34 @@ def answer_batch() -> Response:
 
 
 def _answers(body: ReadAhead, settings: Settings) -> Iterator[bytes]:
-    yield from map(as_line, answer_each(body.lines(settings.body_bytes)))
+    yield from map(as_line, answer_each(body.lines(settings.body_bytes), _answer_watched))
     if body.cut:
         detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
         yield as_line(problem(413, detail))
 
 
-def answer_each(lines: Iterable[bytes | None]) -> Iterator[dict[str, Any]]:
-    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long."""
+def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
+    """The answer to one recipe, which may cost as much, and take as long, as it may alone."""
+    allow(of_recipe(recipe))
+    with watched(watch_of_request()):
+        return answer_recipe(recipe)
+
+
+def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:
+    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long.
+
+    Raises CallerGone, since nobody reads on then.
+    """
     for number, line in enumerate(lines, 1):
-        yield _too_long(number) if line is None else answer_line(line, number)
+        yield _too_long(number) if line is None else answer_line(line, number, answer)
 
 
-def answer_line(line: bytes, number: int) -> dict[str, Any]:
-    """The answer to the recipe in `line`, or the problem with it."""
+def answer_line(line: bytes, number: int, answer: Answer = answer_recipe) -> dict[str, Any]:
+    """The answer to the recipe in `line`, or the problem with it. Raises CallerGone."""
     try:
-        return answer_recipe(load(_recipe, parse_json(line)))
+        return answer(load(_recipe, parse_json(line)))
+    except CallerGone:
+        raise
     except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
         return {**problem_of(error), "line": number}
 

@@ -19,12 +19,14 @@ from ..recipe.calculation import calculate
 from ..recipe.custom import custom_foods
 from ..recipe.explaining import MAIN
 from ..recipe.request import RecipeRequest
+from ..recipe.work_budget import of_recipe
 from . import answers
 from .api import Blueprint
 from .examples import recipe_example
 from .fields import Choice, StrictSchema, Text, nearest
 from .schemas.answers import CalculationSchema
 from .schemas.recipe import RecipeSchema, said
+from .watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
 
@@ -126,4 +128,5 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     """
+    allow(of_recipe(document, len(query.get("explain", ()))))
     return answers.respond_as(calculated(document, **query), RENDERERS)

@@ -8,10 +8,12 @@ from flask import Response
 
 from ..foods.dataset import bundled
 from ..recipe.comparisons import comparison_answer
+from ..recipe.work_budget import of_comparison
 from . import answers
 from .api import Blueprint
 from .examples import COMPARISON
 from .schemas.planning import ComparisonAnswerSchema, ComparisonSchema
+from .watch import allow
 
 blueprint = Blueprint("comparisons", __name__, description="Versions of a recipe side by side.")
 
@@ -22,4 +24,5 @@ blueprint = Blueprint("comparisons", __name__, description="Versions of a recipe
 @blueprint.fails(406)
 def compare_versions(document: dict[str, Any]) -> Response:
     """Compare two to ten versions of a recipe, per serving"""
+    allow(of_comparison(document))
     return answers.respond(comparison_answer(document, bundled()))

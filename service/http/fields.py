@@ -8,10 +8,11 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
-from difflib import get_close_matches
 from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
+from rapidfuzz.fuzz import ratio
+from rapidfuzz.process import extractOne
 
 MOST_NAMES = 200
 """Names in one object: more than any schema has, so that a flood of unknown names is refused at once."""
@@ -310,9 +311,9 @@ class Amounts(StrictField, fields.Dict):
 
 def nearest(name: str, known: Mapping[str, Any]) -> str:
     """A hint, to end a message: at the known name that is most like `name`, or at the whole choice."""
-    if near := get_close_matches(name[:40], known, n=1, cutoff=0.6):
-        return f"; did you mean {near[0]}?"
     listed = list(known)
+    if near := extractOne(name[:40], listed, scorer=ratio, score_cutoff=60):
+        return f"; did you mean {near[0]}?"
     some = ", ".join(listed[:30]) + (", …" if len(listed) > 30 else "")
     return f"; take it out, or use one of: {some}."
 

@@ -6,15 +6,18 @@ from typing import Any
 
 from flask import Response
 
+from ..checkpoint import checkpoint
 from ..documents import notice_document
 from ..errors import Fault, InvalidRequest
 from ..foods.dataset import bundled
 from ..recipe.ingredients import Ingredient, ReadSettings, ingredient_document, resolve
+from ..recipe.work_budget import of_lines
 from . import answers
 from .api import Blueprint
 from .examples import LINES
 from .schemas.answers import LinesAnswerSchema
 from .schemas.recipe import LinesSchema
+from .watch import allow
 
 blueprint = Blueprint("lines", __name__, description="Reading and mapping ingredient lines.")
 
@@ -29,6 +32,7 @@ def read_lines(document: dict[str, Any]) -> Response:
     One ingredient for each line, in the same order. `food` is null where nothing fits, `grams` null where
     there is no quantity.
     """
+    allow([of_lines(document["lines"])])
     settings = ReadSettings(**document.get("settings", {}))
     ingredients = _resolved(document["lines"], settings)
     return answers.respond(
@@ -49,6 +53,7 @@ def _resolved(lines: list[str], settings: ReadSettings) -> list[Ingredient]:
     resolved: list[Ingredient] = []
     faults: list[Fault] = []
     for i, line in enumerate(lines):
+        checkpoint()
         try:
             resolved.append(resolve(line, bundled(), settings))
         except InvalidRequest as refused:

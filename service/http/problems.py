@@ -11,8 +11,9 @@ from uuid import uuid4
 from flask import Flask, Response, current_app, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
+from ..checkpoint import WorkStopped
 from ..errors import Fault, InvalidRequest, NotFound
-from .reading import MalformedJson
+from .reading import MOST_FAULTS, MalformedJson
 
 MEDIA_TYPE = "application/problem+json"
 
@@ -34,6 +35,9 @@ class InvalidQuery(InvalidRequest):
 def problem(status: int, detail: str, faults: Iterable[Fault] = (), **more: Any) -> dict[str, Any]:
     """A problem document. Its type is about:blank, so `title` is the phrase of the status (RFC 9457)."""
     errors = [{"pointer": fault.pointer, "message": fault.message} for fault in faults]
+    if len(errors) > MOST_FAULTS + 1:
+        rest = f"There are {len(errors) - MOST_FAULTS} more faults; mend these first."
+        errors[MOST_FAULTS:] = [{"pointer": "", "message": rest}]
     return {
         "type": "about:blank",
         "title": _phrase(status),
@@ -53,8 +57,8 @@ def problem_of(error: Exception) -> dict[str, Any]:
             return problem(422, "The query string cannot be used as it stands.", error.faults)
         case InvalidRequest():
             return problem(422, _count(len(error.faults)), error.faults)
-        case NotFound():
-            return problem(404, str(error))
+        case NotFound() | WorkStopped():
+            return problem(404 if isinstance(error, NotFound) else 503, str(error))
         case HTTPException():
             return _of_http(error)
     instance = f"urn:uuid:{uuid4()}"
@@ -73,6 +77,8 @@ def respond(document: dict[str, Any]) -> Response:
 def handle(error: Exception) -> Response:
     """The response to an error, with the headers that belong to its status."""
     response = respond(problem_of(error))
+    if isinstance(error, WorkStopped):
+        response.headers["Retry-After"] = "2"
     if isinstance(error, HTTPException):
         for name, value in error.get_headers(request.environ):
             if name.lower() not in ("content-type", "content-length"):

@@ -14,6 +14,7 @@ from flask import Response, request, url_for
 from .. import store as kept
 from ..documents import figure
 from ..errors import Fault, InvalidRequest, NotFound
+from ..recipe.work_budget import of_recipe
 from ..review.difference import Difference, difference
 from ..store.records import Heading, Place, Version, Wanted
 from . import answers, auth, conditions
@@ -31,6 +32,7 @@ from .schemas.saves import (
     VersionsAnswerSchema,
 )
 from .stores import store, workbench
+from .watch import allow
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -58,6 +60,7 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
     this answers, the save is on disk.
     """
     _check_key(key)
+    allow(of_recipe(document))
     saved = workbench().save(key, document, auth.caller(), conditions.of_save())
     response = answers.respond(version_document(saved.version))
     response.status_code = 201 if saved.is_new else 200

@@ -8,10 +8,12 @@ from flask import Response
 
 from ..foods.dataset import bundled
 from ..recipe.targets import target_answer
+from ..recipe.work_budget import of_target
 from . import answers
 from .api import Blueprint
 from .examples import TARGET
 from .schemas.planning import TargetAnswerSchema, TargetSchema
+from .watch import allow
 
 blueprint = Blueprint("targets", __name__, description="From a wanted sodium back to the recipe.")
 
@@ -27,4 +29,5 @@ def ask_target(document: dict[str, Any]) -> Response:
     figure, `value_at_high` even at the high end. Where none does, a notice says what stands in the way.
     `levers` are single changes to the recipe as sent, ranked by what each saves.
     """
+    allow(of_target(document))
     return answers.respond(target_answer(document, bundled()))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections import defaultdict
 from collections.abc import Sequence
 from itertools import groupby
 from typing import Any
@@ -17,7 +16,7 @@ from ..documents import assumption_document, figure, notice_document, range_docu
 from ..findings import STATED
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
-from ..units.spread import Draws, Spread, summarise, summarise_rows
+from ..units.spread import Spread, summarise, summarise_rows
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
@@ -160,16 +159,9 @@ def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
 
 
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:
-    """The movements in the order they happened, those between the same places in one step added up."""
-    merged: dict[tuple[str, str, int | None], Draws] = defaultdict(
-        lambda: np.zeros_like(outcome.sodium_per_serving_mg)
-    )
-    for movement in outcome.bench.kitchen.ledger:
-        key = (movement.source, movement.target, movement.step)
-        merged[key] = merged[key] + movement.sodium_mg
     return [
-        {"from": source, "to": target, "step": step, **_milligrams(summarise(draws))}
-        for (source, target, step), draws in merged.items()
+        {"from": each.source, "to": each.target, "step": each.step, **_milligrams(summarise(each.sodium_mg))}
+        for each in outcome.bench.kitchen.ledger
     ]
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from ..checkpoint import checkpoint
 from ..errors import Fault, InvalidRequest
 from ..findings import Notice
 from ..foods.dataset import Food, FoodTable
@@ -22,6 +23,7 @@ from .kitchen import Amounts, Kitchen
 from .outcome import Listed, Outcome
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, StepRequest
 from .rows import NUTRIENT_ROWS, ROWS
+from .safety import safety_of_the_dish
 from .steps import do
 
 
@@ -57,11 +59,13 @@ def cook_listed(
     if follow:
         bench.kitchen.follow()
     for step in request.steps:
+        checkpoint()
         do(step, bench)
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
-    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices))
+    safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
+    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices, *safe))
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
@@ -71,6 +75,7 @@ def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
     for component in request.components:
         for i, asked in enumerate(component.ingredients):
             pointer = f"{component.pointer}/ingredients/{i}"
+            checkpoint()
             try:
                 of_line = resolve(asked, foods, request.settings).foods
                 listed += [Listed(component.id, pointer, each, part) for part, each in enumerate(of_line)]

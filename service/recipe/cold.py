@@ -12,6 +12,7 @@ from itertools import repeat
 
 import numpy as np
 
+from ..checkpoint import checkpoint
 from ..diffusion.eigenmodes import SHAPES, Shape
 from ..diffusion.geometry import THICKNESS_REACH, Body
 from ..findings import STATED
@@ -76,6 +77,7 @@ def bathe(step: StepRequest, bench: Bench) -> None:
     fresh_g = kitchen.leading[step.bath][WATER].copy()
     courses: dict[str, _Course] = {}
     for turn in range(step.water_changes + 1):
+        checkpoint()
         if turn > 0:
             kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
             kitchen.pour(step.bath, fresh_g)

@@ -15,6 +15,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from ..checkpoint import checkpoint
 from ..documents import rounded
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition import explain
@@ -73,6 +74,7 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     for name, amounts in _left_at_once(outcome, brought):
         _tell(told, tags, (name, "not_eaten", None), amounts)
     for passage in trail:
+        checkpoint()
         columns = column_of[passage.rows]
         kept = columns >= 0
         if not kept.any():

@@ -29,7 +29,7 @@ from .bench import Bench
 from .exchange import Exchange, Piece, Uptake
 from .heat_losses import lose_alcohol, lose_to_heat
 from .kitchen import Amounts, share_of
-from .nature import open_share, pot_kind
+from .nature import open_share, pot_kind, yield_kind
 from .request import StepRequest
 from .rows import FAT, FREE, ROW, SOLUTES, WEIGHT
 from .solution import Solutes
@@ -126,7 +126,7 @@ def _yield_left(work: Work) -> CookingYield:
 
     Kinds that are of cooked food in the tables have figures for it.
     """
-    kind, done = pot_kind(work), work.character.done_share
+    kind, done = yield_kind(work), work.character.done_share
     usual = cooking_yield(kind, work.step.kind, work.step.duration_h)
     if not done or (kind or "").startswith("cooked_"):
         return usual

@@ -37,6 +37,9 @@ from .rows import (
 Amounts = NDArray[np.float64]
 Rows = NDArray[np.intp]
 
+MOST_WAITING = 512
+"""So many movements are kept as they happened; then the other rows follow, and the ledger is added up."""
+
 TRACE = 1e-12
 """Less than this, in any unit, is nothing: what floating point leaves when a place is emptied."""
 
@@ -95,6 +98,7 @@ class Kitchen:
             held.fill(0.0)  # zeros are made when first touched, which costs more in the middle of a movement
         self.brought: Amounts = nothing()
         self._moved: list[tuple[str, str, int | None, Draws]] = []
+        self._ledger: dict[_Way, Draws] = {}
         self._waiting: list[Callable[[], None]] = []
         self._trail: list[Passage] | None = None
 
@@ -106,8 +110,9 @@ class Kitchen:
 
     @property
     def ledger(self) -> list[Movement]:
-        """Every movement of sodium, in the order they happened."""
-        return [each for moved in self._moved for each in _both_ways(*moved)]
+        """The movements of sodium in the order they began, those of one way in one step added up."""
+        self._add_up()
+        return [Movement(*way, sodium_mg) for way, sodium_mg in self._ledger.items()]
 
     @property
     def trail(self) -> list[Passage] | None:
@@ -123,6 +128,8 @@ class Kitchen:
     def ride_along(self, others: Callable[[], None]) -> None:
         """Let the other rows follow a movement, once they are asked for."""
         self._waiting.append(others)
+        if len(self._waiting) >= MOST_WAITING:
+            self.catch_up()
 
     def catch_up(self) -> None:
         """Let all that rides along follow what has moved."""
@@ -236,6 +243,20 @@ class Kitchen:
 
     def _enter(self, source: str, target: str, sodium_mg: Draws, step: int | None) -> None:
         self._moved.append((source, target, step, sodium_mg))
+        if len(self._moved) >= MOST_WAITING:
+            self._add_up()
+
+    def _add_up(self) -> None:
+        """Bring the movements since the last time into the ledger."""
+        moved, self._moved = self._moved, []
+        for each in (part for movement in moved for part in _both_ways(*movement)):
+            way = (each.source, each.target, each.step)
+            known = self._ledger.get(way)
+            self._ledger[way] = each.sodium_mg if known is None else known + each.sodium_mg
+
+
+_Way = tuple[str, str, int | None]
+"""From where to where, and in which step."""
 
 
 def _both_ways(source: str, target: str, step: int | None, sodium_mg: Draws) -> Iterator[Movement]:

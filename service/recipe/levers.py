@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Any
 
 import numpy as np
@@ -22,6 +23,8 @@ from .request import POTS, StepRequest
 from .trials import Trial
 
 MOST_LEVERS = 8
+MOST_TRIED = 32
+"""So many changes are tried: of the ingredients that list most sodium first, then of baths, then of steps."""
 WORTH_A_LOOK = 0.02
 """An ingredient that lists less than this share of all sodium is no lever."""
 WORTH_SAYING = 0.005
@@ -106,7 +109,7 @@ def ranked_levers(trial: Trial) -> list[dict[str, Any]]:
     {change, pointer, saves_mg, leaves_mg}."""
     before = _sodium_mg(trial)
     told = []
-    for change, pointer, changed in _changes(trial):
+    for change, pointer, changed in islice(_changes(trial), MOST_TRIED):
         after = _sodium_mg(changed)
         if after < before * (1 - WORTH_SAYING):
             told.append((before - after, {"change": change, "pointer": pointer, "leaves_mg": figure(after)}))
@@ -125,12 +128,12 @@ _Change = tuple[str, str, Trial]
 def _changes(trial: Trial) -> Iterator[_Change]:
     cures = {each.component for each in trial.listed if _cures(each)}
     whole = sum(each.sodium_mg or 0.0 for each in trial.listed)
-    for each in trial.listed:
+    for each in sorted(trial.listed, key=lambda each: -(each.sodium_mg or 0.0)):
         if (each.sodium_mg or 0.0) >= WORTH_A_LOOK * whole and not _cures(each):
             yield from _ingredient_changes(trial, each, is_in_cure=each.component in cures)
+    yield from _poured_away(trial)
     for step in trial.request.steps:
         yield from _step_changes(trial, step, is_cure=step.bath in cures)
-    yield from _poured_away(trial)
 
 
 def _cures(listed: Listed) -> bool:

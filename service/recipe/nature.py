@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..salt.pots import yield_kind_of
 from .request import StepRequest
 from .work import Work
 
@@ -42,6 +43,12 @@ def food_class(work: Work) -> str:
 def pot_kind(work: Work) -> str | None:
     """The kind of food whose figures hold for a component in the heat; None where the tables have none."""
     return _POT_KIND_OF_CLASS.get(work.step.food_class or "") or work.character.pot_kind
+
+
+def yield_kind(work: Work) -> str | None:
+    """The kind, as fine as the tables have it, whose yields hold for a component; None where none do."""
+    stated = _POT_KIND_OF_CLASS.get(work.step.food_class or "")
+    return stated or yield_kind_of(work.main) or work.character.pot_kind
 
 
 def open_share(step: StepRequest) -> float:

@@ -10,10 +10,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from ..curing.limits import product_classes
 from ..errors import Fault, InvalidRequest
 from ..nutrition.reference_amounts import reference_amount
 from ..nutrition.reference_values import covered
-from ..salt.curing import product_classes
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"
@@ -36,6 +36,9 @@ _NEED_BATH = {
     "dry_cure": "the dry cure",
     "dredge": "the coating",
 }
+MOST_NAMED = 12
+"""So many components are named in a message."""
+
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("width_cm", "length_cm")}
 _NEED_MEASURE = {
     "trim": ("discarded_g", "weight_after_g", "yield_fraction"),
@@ -194,7 +197,7 @@ def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
     names = [(f"{step.pointer}/food", name) for name in step.food]
     if step.bath is not None:
         names.append((f"{step.pointer}/bath", step.bath))
-    listed = ", ".join(sorted(known)) or "none"
+    listed = ", ".join(sorted(known)[:MOST_NAMED]) + (", …" if len(known) > MOST_NAMED else "") or "none"
     for pointer, name in names:
         if name not in known:
             yield Fault(pointer, f"There is no component {name!r}; the recipe has: {listed}.")

@@ -1,22 +1,30 @@
-"""Safety of the steps: cures against their limits, temperatures, and brines that cannot be.
+"""Safety of a recipe: its steps and the whole dish, put to the rules of `safety` and `curing`.
 
 These are prompts for a person. They defer to local codes and licensed practice, and none is a clearance.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
+from ..curing.assessment import USUAL_PICK_UP, assess
+from ..curing.dish import cure_notices
 from ..findings import Notice
+from ..nutrition.cooking_states import is_done
+from ..safety.cold import cold_notices
+from ..safety.dish import Dish, DishPart, Item, Treatment
+from ..safety.hazards import dish_notices
+from ..safety.limits import safe_temperature
 from ..salt.bath_notices import strength_notices
-from ..salt.curing import USUAL_PICK_UP, assess
-from ..salt.food_safety import temperature_notices
+from ..salt.food_classes import food_class_of
 from ..units.spread import Draws
 from .bench import Bench
 from .kitchen import strength_percent
 from .nature import known_class
-from .request import StepRequest
+from .outcome import Listed
+from .request import ComponentRequest, RecipeRequest, StepRequest
 from .rows import NITRATE, NITRITE, SODIUM, WATER, WEIGHT
 from .work import Work, works
 
@@ -24,7 +32,7 @@ _USUAL_CLASS = {"dry_cure": "dry_cured"}
 
 
 def watch_temperature(step: StepRequest, bench: Bench) -> None:
-    """Say what the temperature of a step means for the foods in it."""
+    """Say what the temperature of a cold step means for the foods in it."""
     for work in works(step, bench):
         kind = known_class(work)
         if kind is not None:
@@ -36,7 +44,7 @@ def watch_temperature(step: StepRequest, bench: Bench) -> None:
 def _of_temperature(
     step_kind: str, kind: str, temperature_c: float | None, duration_h: float | None, pointer: str
 ) -> tuple[Notice, ...]:
-    notices = temperature_notices(step_kind, kind, temperature_c, duration_h)
+    notices = cold_notices(step_kind, kind, temperature_c, duration_h)
     return tuple(notice.below(pointer) for notice in notices)
 
 
@@ -71,3 +79,65 @@ def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) ->
     )
     for notice in assessment.notices:
         bench.put(notice.below(step.pointer))
+
+
+def safety_of_the_dish(
+    request: RecipeRequest, listed: Sequence[Listed], eaten_share: Callable[[ComponentRequest], float]
+) -> Iterator[Notice]:
+    """What is to be said of the recipe as a whole: cooking by all steps together, and what is no step's."""
+    parts = [_part(component, request, listed, eaten_share(component)) for component in request.components]
+    dish = Dish(request.title, parts)
+    yield from dish_notices(dish)
+    yield from cure_notices(dish)
+
+
+def _part(
+    component: ComponentRequest, request: RecipeRequest, listed: Sequence[Listed], share: float
+) -> DishPart:
+    items = tuple(_item(each) for each in listed if each.component == component.id and each.grams > 0)
+    treatments = tuple(_treatments(component.id, request))
+    if not any(item.food_class for item in items):
+        items = tuple(replace(item, food_class=_stated_class(component.id, request)) for item in items)
+    return DishPart(component.id, component.pointer, items, treatments, share)
+
+
+def _item(listed: Listed) -> Item:
+    food = listed.ingredient.food
+    if food is None:
+        return Item(listed.name, "", listed.grams, listed.pointer)
+    kind = food_class_of(food.group_code, food.name)
+    return Item(
+        words=f"{food.name} {listed.ingredient.line}",
+        group_code=food.group_code,
+        grams=listed.grams,
+        pointer=listed.pointer,
+        food_class=kind if kind and safe_temperature(kind, "whole") else None,
+        was_cooked=is_done(food.name, food.group_code),
+        fat_percent=food.per_100g("FAT"),
+        nitrite_mg=(food.per_100g("NITRI") or 0.0) * listed.grams / 100,
+        nitrate_mg=(food.per_100g("NITRA") or 0.0) * listed.grams / 100,
+    )
+
+
+def _stated_class(name: str, request: RecipeRequest) -> str | None:
+    """The class of meat, poultry or fish that a step says a component is."""
+    stated = (step.food_class for step in request.steps if name in step.food)
+    return next((kind for kind in stated if kind and safe_temperature(kind, "whole")), None)
+
+
+def _treatments(name: str, request: RecipeRequest) -> Iterator[Treatment]:
+    """What the steps do to a component, as food or as bath, in order."""
+    for step in request.steps:
+        as_bath = step.bath == name
+        if as_bath or name in step.food:
+            yield Treatment(
+                index=step.index,
+                kind=step.kind,
+                pointer=step.pointer,
+                as_bath=as_bath,
+                temperature_c=step.temperature_c,
+                duration_h=step.duration_h,
+                product_class=step.product_class,
+                scheme=step.scheme,
+                others=step.food if as_bath else tuple(filter(None, [step.bath])),
+            )

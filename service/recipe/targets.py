@@ -7,6 +7,7 @@ does, the answer says what stands in the way.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -26,8 +27,11 @@ _LARGEST = {"g": 1e6, "h": 1e4, "servings": 1e5}
 _SMALLEST = {"g": 0.0, "h": 0.0, "servings": 1e-3}
 _USUAL = {"g": 10.0, "h": 1.0, "servings": 1.0}
 _STEP = 4.0
-"""By what factor a bracket is widened from the present value."""
-_MOST_TURNS = 80
+"""By what factor a bracket is first widened from the present value; each time by more."""
+_MOST_WIDENINGS, _FREE_TURNS, _MOST_TURNS = 8, 12, 44
+"""A bracket is widened so often, and closed in so many turns, halved in all but the first few."""
+MOST_TRIALS = 2 * (3 + _MOST_WIDENINGS + _MOST_TURNS)
+"""How often at most the recipe is worked out to find a value for the likely figure and one for the high."""
 
 
 def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, Any]:
@@ -60,29 +64,48 @@ def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, An
 
 
 @dataclass(frozen=True, slots=True)
+class _Tried:
+    """What a value gives: the goal's measure at the likely and high figures, and mg of sodium a serving."""
+
+    likely: float
+    high: float
+    sodium_mg: float
+
+    def at(self, where: Where) -> float:
+        return self.likely if where == "likely" else self.high
+
+
+@dataclass(frozen=True, slots=True)
 class _Search:
-    """One lever of one recipe, and the values of the goal that its values give. known: outcomes by value."""
+    """One lever of one recipe, and what the values tried so far gave. pots: what servings share."""
 
     trial: Trial
     lever: Lever
     goal: Goal
-    known: dict[float, Outcome] = field(default_factory=dict)
+    known: dict[float, _Tried] = field(default_factory=dict)
+    pots: list[Outcome] = field(default_factory=list)
 
-    def outcome(self, value: float) -> Outcome:
+    def tried(self, value: float) -> _Tried:
         if value not in self.known:
-            changed = self.lever.tried(self.trial, value)
-            if self.lever.unit == "servings" and self.known:
-                # The same pots, shared out otherwise.
-                self.known[value] = replace(next(iter(self.known.values())), request=changed.request)
-            else:
-                self.known[value] = changed.cooked()
+            outcome = self._outcome(value)
+            likely, high = self.goal.measure(outcome, "likely"), self.goal.measure(outcome, "high")
+            self.known[value] = _Tried(likely, high, float(outcome.sodium_per_serving_mg[0]))
         return self.known[value]
+
+    def _outcome(self, value: float) -> Outcome:
+        """Where servings vary the same pots are shared out otherwise; else all is worked out again."""
+        changed = self.lever.tried(self.trial, value)
+        if self.lever.unit != "servings":
+            return changed.cooked()
+        if not self.pots:
+            self.pots.append(changed.cooked())
+        return replace(self.pots[0], request=changed.request)
 
     def solved(self, where: Where) -> float | None:
         """The value that meets the goal at the likely or high figure; None where none does."""
         unit = self.lever.unit
         return crossing(
-            lambda value: self.goal.measure(self.outcome(value), where) - self.goal.wanted,
+            lambda value: self.tried(value).at(where) - self.goal.wanted,
             (_SMALLEST[unit], self._present(), _LARGEST[unit]),
             TOLERANCE * max(self.goal.wanted, 1e-9),
         )
@@ -100,12 +123,14 @@ class _Search:
 
     def unreachable(self) -> dict[str, Any]:
         unit = self.lever.unit
-        ends = {value: self._sodium_mg(value) for value in (_SMALLEST[unit], self._present(), _LARGEST[unit])}
+        ends = {
+            value: self.tried(value).sodium_mg for value in (_SMALLEST[unit], self._present(), _LARGEST[unit])
+        }
         least = min(ends, key=lambda value: ends[value])
         most: float | None = max(ends, key=lambda value: ends[value])
         if max(ends.values()) - ends[least] <= TOLERANCE * ends[least]:
             message = self._without_effect(ends[least])
-        elif self.goal.measure(self.outcome(least), "likely") > self.goal.wanted:
+        elif self.tried(least).likely > self.goal.wanted:
             message, most = self._in_the_way(least), None
         else:
             message = f"the most it comes to is {max(ends.values()):.0f} mg per serving."
@@ -125,9 +150,6 @@ class _Search:
                 }
             ],
         }
-
-    def _sodium_mg(self, value: float) -> float:
-        return float(self.outcome(value).sodium_per_serving_mg[0])
 
     def _without_effect(self, remains_mg: float) -> str:
         remedy = {
@@ -155,8 +177,8 @@ def crossing(
     """A value between the first and the last of `values` where `gap` is 0, to `within`; None where it keeps
     its sign. The search begins at the middle one.
 
-    Widens a bracket from there by steps, then closes it by false position, either end kept twice at most
-    (the Illinois rule). Where `gap` jumps over 0, the side below it.
+    Widens a bracket from there by growing steps, then closes it by false position, either end kept twice at
+    most (the Illinois rule), and at last by halves. Where `gap` jumps over 0, the side below it.
     """
     smallest, present, largest = values
     at = gap(present)
@@ -178,8 +200,8 @@ def _bracket(
     gap: Callable[[float], float], near: _Point, far: _Point, factor: float
 ) -> tuple[_Point, _Point]:
     """Two points with the crossing between them, near to the present one."""
-    for _ in range(30):
-        value = near[0] * factor
+    for widening in range(_MOST_WIDENINGS):
+        value = near[0] * factor ** (1 + widening)
         if not min(near[0], far[0]) < value < max(near[0], far[0]) or value < 1e-6:
             break
         point = (value, gap(value))
@@ -195,7 +217,11 @@ def _closed(gap: Callable[[float], float], a: _Point, b: _Point, within: float) 
         (x, fx), (y, fy) = a, b
         if abs(y - x) <= 1e-9 * max(abs(x), abs(y)):
             break
-        middle = (x * fy - y * fx) / (fy - fx) if turn % 8 else 0.5 * (x + y)
+        if min(x, y) > 0 and max(x, y) > _STEP * min(x, y):
+            middle = math.sqrt(x * y)
+        else:
+            by_line = turn < _FREE_TURNS and turn % 4 != 3
+            middle = (x * fy - y * fx) / (fy - fx) if by_line else 0.5 * (x + y)
         point = (middle, gap(middle))
         if abs(point[1]) <= within:
             return middle

@@ -9,10 +9,10 @@ import math
 from collections.abc import Iterator
 
 from ..findings import Notice
+from ..safety.cold import cold_notices
 from ..units.spread import Spread
 from .bath_requests import BathFood, BathRequest
 from .brine import freezing_point_c, saturation_percent
-from .food_safety import temperature_notices
 
 _MEAT_G_CM3 = 1.06
 
@@ -22,9 +22,7 @@ COVERS = 0.3
 
 def bath_notices(request: BathRequest) -> Iterator[Notice]:
     """Cold holding, the strength of the brine, and whether the piece can have its size."""
-    yield from temperature_notices(
-        "brine", request.food.food_class, request.temperature_c, request.duration_h
-    )
+    yield from cold_notices("brine", request.food.food_class, request.temperature_c, request.duration_h)
     yield from _strength(request)
     yield from _size(request.food)
 
@@ -54,7 +52,7 @@ def centre_notices(request: BathRequest, ready_h: Spread, coloured_h: Spread | N
         "cure-centre-estimate",
         "info",
         f"The colour of the cure comes to the centre after about {_hours(coloured_h)}. That is an estimate "
-        "of colour, not of safety: nitrite reacts as it goes, and no time shows that meat is safe.",
+        "of colour, not of safety: nitrite reacts as it goes, and no time shows that meat is safe. ",
         "/duration_h",
     )
 

@@ -9,9 +9,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from ..curing.agents import CuringSalt, curing_salts
+from ..curing.limits import limit_for, product_classes, schemes
 from ..diffusion.geometry import BODIES
 from ..errors import Fault, InvalidRequest
-from .curing import CuringSalt, curing_salts, limit_for, product_classes, schemes
 from .diffusivity import food_classes
 
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("length_cm", "width_cm")}

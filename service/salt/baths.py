@@ -13,6 +13,7 @@ from typing import Any
 
 import numpy as np
 
+from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
 from ..diffusion.geometry import THICKNESS_REACH, Body
 from ..documents import assumption_document, figure, notice_document, range_document
 from ..findings import STATED, Assumption, Notice
@@ -20,7 +21,6 @@ from ..units.spread import Draws, Spread, draw, summarise, summarise_rows
 from .bath_notices import bath_notices, centre_notices
 from .bath_requests import BathFood, BathRequest
 from .courses import BARELY_WET, Course, DryCourse
-from .curing import USUAL_PICK_UP, CureAssessment, assess
 from .diffusivity import effective_diffusivity
 from .food_classes import usual_water
 from .water_uptake import pick_up

@@ -1,4 +1,4 @@
-"""Which kind a dataset food is for one purpose: bath, pot, fryer, can or coating (`food_kinds.csv`)."""
+"""Which kind a dataset food is for one purpose, a bath or a fryer, say (`food_kinds.csv`)."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import Literal
 from ..tables import Row, load
 from .figures import Named
 
-Purpose = Literal["bath", "pot", "fryer", "coating", "can"]
+Purpose = Literal["bath", "pot", "yield", "fryer", "coating", "can"]
 
 
 @dataclass(frozen=True, slots=True)

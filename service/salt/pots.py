@@ -37,6 +37,7 @@ __all__ = [
     "pot_reached",
     "pot_shape",
     "sticking_share",
+    "yield_kind_of",
 ]
 
 BOILING_C = 95.0
@@ -77,6 +78,11 @@ class CookingYield:
 def pot_kind_of(food: Named | None) -> str | None:
     """What a dataset food is in a pot (see `pot_kinds`); None for a liquid, a fat or a powder."""
     return kind_of("pot", food)
+
+
+def yield_kind_of(food: Named | None) -> str | None:
+    """The finer kind that yields know a food as ("meat/lamb"); None where that of the pot stands."""
+    return kind_of("yield", food)
 
 
 @cache
@@ -128,16 +134,19 @@ def pot_reached(
 
 @lru_cache(maxsize=1024)
 def cooking_yield(kind: str | None, method: str, duration_h: float | None = None) -> CookingYield:
-    """Cooked over raw weight by kind (see `pot_kind_of`; None for others) and step kind.
+    """Cooked over raw weight by kind (see `pot_kind_of`, `yield_kind_of`; None for others) and step kind.
 
-    method: simmer, boil, steam, roast, fry, reduce or trim. duration_h None takes the usual doneness. A kind
-    without a row of its own takes that of any food. Raises KeyError for another method.
+    method: simmer, boil, steam, roast, fry, reduce or trim. duration_h None takes the usual doneness. A finer
+    kind without a row takes that of its kind, a kind without one that of any food. Raises KeyError for
+    another method.
     """
-    step = "pot" if method in _POT else method
-    rows = _yields().get((kind or "any", step)) or _yields()["any", step]
+    step, coarse = "pot" if method in _POT else method, (kind or "any").partition("/")[0]
+    rows = _yields().get((coarse, step)) or _yields()["any", step]
+    finer = _yields().get((kind or "any", step), rows)
+    usual = _usual(finer)
     if duration_h is None:
-        return next(knot.cooked for knot in rows if knot.is_usual)
-    return _between(rows, duration_h)
+        return usual
+    return _between(rows, duration_h) if finer is rows else _as_far(rows, duration_h, usual)
 
 
 def drip_share(kind: str | None, method: str) -> Figure:
@@ -222,6 +231,22 @@ def _between(rows: _Knots, duration_h: float) -> CookingYield:
     along = (duration_h - before.hours) / (later.hours - before.hours)
     a, b = before.cooked, later.cooked
     return CookingYield(_blend(a.weight, b.weight, along), _blend(a.fat_kept, b.fat_kept, along), b.source)
+
+
+def _usual(rows: _Knots) -> CookingYield:
+    return next(knot.cooked for knot in rows if knot.is_usual)
+
+
+def _as_far(rows: _Knots, duration_h: float, finer: CookingYield) -> CookingYield:
+    """What a finer kind has come to when its kind, by `rows`, has come so far towards its usual doneness."""
+    whole = 1 - _usual(rows).weight.likely
+    share = (1 - _between(rows, duration_h).weight.likely) / whole if whole else 1.0
+    return CookingYield(_towards(finer.weight, share), _towards(finer.fat_kept, share), finer.source)
+
+
+def _towards(spread: Spread, share: float) -> Spread:
+    """What is left where `share` of the usual loss has happened, never less than nothing."""
+    return Spread(*(max(1 - (1 - value) * share, 0.0) for value in (spread.low, spread.likely, spread.high)))
 
 
 def _blend(a: Spread, b: Spread, along: float) -> Spread:

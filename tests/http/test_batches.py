@@ -7,11 +7,9 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-import pytest
 from flask.testing import FlaskClient
 from saltledger.app import create_app
 from saltledger.config import Settings
-from saltledger.http import batches
 from saltledger.http.batches import answer_each, as_line
 from saltledger.http.examples import SHORT
 from werkzeug.test import TestResponse
@@ -54,15 +52,14 @@ def test_carriage_returns_do_no_harm(client: FlaskClient) -> None:
     assert len(documents(send(client, GOOD + b"\r\n" + GOOD + b"\r\n"))) == 2
 
 
-def test_an_unforeseen_error_stays_with_its_line(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_an_unforeseen_error_stays_with_its_line() -> None:
     def fail(document: dict[str, Any]) -> dict[str, Any]:
         if document["title"] == "bad":
             raise RuntimeError("secret")
         return {"id": "x"}
 
-    monkeypatch.setattr(batches, "answer_recipe", fail)
     bad = json.dumps({**SHORT, "title": "bad"}).encode()
-    first, second = answer_each([bad, GOOD])
+    first, second = answer_each([bad, GOOD], fail)
     assert (first["status"], first["line"]) == (500, 1)
     assert "secret" not in json.dumps(first)
     assert second == {"id": "x"}

@@ -7,8 +7,8 @@ from xml.etree import ElementTree
 
 import pytest
 from flask.testing import FlaskClient
+from saltledger.curing.limits import limit_for, product_classes, schemes
 from saltledger.http.examples import BATH
-from saltledger.salt.curing import limit_for, product_classes, schemes
 
 from .problems import faults
 

@@ -5,18 +5,18 @@ own arithmetic on stated inputs, done apart from the code. The directive's own e
 """
 
 import pytest
-from saltledger.salt.curing import (
+from saltledger.curing.agents import (
     NO2_TO_NANO2,
-    assess,
     curing_salt,
     equilibrium_ppm,
-    limit_for,
     mixed_in_ppm,
     permitted_mix_g,
     permitted_pumped_nitrite_g,
     pumped_ppm,
     smallest_meat_g,
 )
+from saltledger.curing.assessment import assess
+from saltledger.curing.limits import limit_for
 
 OZ_G = 28.349523125
 LB_G = 453.59237

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ...salt.curing import curing_salts, schemes
+from ...curing.agents import curing_salts
+from ...curing.limits import schemes
 from ..fields import Choice, Number, Part, StrictSchema
 from .recipe import FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, said, share
 

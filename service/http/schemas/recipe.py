@@ -7,10 +7,10 @@ from typing import Any
 
 from marshmallow import ValidationError, validates_schema
 
+from ...curing.limits import product_classes, schemes
 from ...diffusion.geometry import BODIES
 from ...foods.nutrients import NUTRIENTS
 from ...recipe.request import KINDS
-from ...salt.curing import product_classes, schemes
 from ...tables import rows
 from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole
 

@@ -1,6 +1,6 @@
 """What is said about a cure: the cautions, over the limit, too weak, other rules of the class.
 
-The words only: `curing.py` does the counting. They never promise safety and leave the last word to local
+The words only: `assessment` does the counting. They never promise safety and leave the last word to local
 codes and licensed practice. Their pointers name parts that a bath's request and a recipe's step both have.
 """
 
@@ -10,14 +10,13 @@ from collections.abc import Iterator
 from typing import Protocol
 
 from ..findings import Notice
+from ..safety.words import safety_notice
 
 WEAK_PPM = 120.0
 """Ingoing nitrite that cured products kept cold are asked to have (FSIS Directive 7620.3, page 12)."""
 
 USEFUL_PPM = 40.0
 """Below this nitrite does nothing useful (FSIS Directive 7620.3, page 12)."""
-
-_DEFER = "Local codes and licensed practice come first."
 
 
 class Rule(Protocol):
@@ -47,30 +46,41 @@ _COUNTED_ON = {
 }
 
 
-def caution(nitrite_g: float) -> Iterator[Notice]:
-    """The standing caution, wherever there is nitrite."""
-    if nitrite_g <= 0:
-        return
-    yield Notice(
+def caution(nitrite_g: float, nitrate_g: float = 0.0) -> Iterator[Notice]:
+    """The standing cautions, wherever there is nitrite or nitrate."""
+    if nitrite_g > 0:
+        yield from _nitrite_caution(nitrite_g)
+    if nitrate_g > 0:
+        yield safety_notice(
+            "nitrate-caution",
+            "info",
+            f"This cure holds {nitrate_g:.3g} g of sodium nitrate or its like. It turns into nitrite as it "
+            "stands and is handled with the same care: weighed, labelled, kept from children.",
+        )
+    if nitrite_g > 0 or nitrate_g > 0:
+        yield safety_notice(
+            "cure-no-guarantee",
+            "info",
+            "The figures are arithmetic on what was stated. Neither a limit kept nor a time passed shows "
+            "that meat is safe: keep it cold, cook it through, and have a process checked.",
+        )
+
+
+def _nitrite_caution(nitrite_g: float) -> Iterator[Notice]:
+    yield safety_notice(
         "nitrite-caution",
         "info",
         f"This cure holds {nitrite_g:.3g} g of sodium nitrite, which is poisonous in small amounts (1 to 2 g "
         "can kill an adult; from memory). Weigh it, never measure it by spoon. Curing salt is coloured so "
         "that it is not taken for table salt; never put one in place of the other, nor pink mineral salt in "
-        f"place of curing salt. Keep it labelled and out of the reach of children. {_DEFER}",
-    )
-    yield Notice(
-        "cure-no-guarantee",
-        "info",
-        "The figures are arithmetic on what was stated. Neither a limit kept nor a time passed shows that "
-        f"meat is safe: keep it cold, cook it through, and have a process checked. {_DEFER}",
+        f"place of curing salt. Keep it labelled and out of the reach of children.",
     )
 
 
 def class_notices(is_stated: bool, rule: Rule, food_class: str) -> Iterator[Notice]:
     """What the class of product, or the food, asks for besides the limit."""
     if not is_stated:
-        yield Notice(
+        yield safety_notice(
             "cure-class-assumed",
             "check",
             f"No product_class was given; {rule.product_class} is assumed. Bacon, dry-cured and comminuted "
@@ -78,14 +88,14 @@ def class_notices(is_stated: bool, rule: Rule, food_class: str) -> Iterator[Noti
             "/product_class",
         )
     if rule.scheme == "eu":
-        yield Notice(
+        yield safety_notice(
             "cure-scheme-eu",
             "check",
             "The EU limit here is on nitrite added (Regulation (EU) 2023/2108, seen second hand, as NaNO2). "
             "Residual limits and traditional products are not held: look them up.",
         )
     if food_class not in {"beef", "pork", "poultry"}:
-        yield Notice(
+        yield safety_notice(
             "cure-food-not-meat",
             "check",
             f"The limits are for meat and poultry. Nitrite in {food_class} is allowed for few products or "
@@ -93,7 +103,7 @@ def class_notices(is_stated: bool, rule: Rule, food_class: str) -> Iterator[Noti
             "/food",
         )
     if rule.product_class.startswith("bacon_pumped"):
-        yield Notice(
+        yield safety_notice(
             "cure-bacon-ascorbate",
             "check",
             "Pumped bacon must hold 550 ppm sodium erythorbate or ascorbate beside its nitrite "
@@ -101,7 +111,7 @@ def class_notices(is_stated: bool, rule: Rule, food_class: str) -> Iterator[Noti
             "/product_class",
         )
     if rule.method == "dry" and rule.scheme == "us":
-        yield Notice(
+        yield safety_notice(
             "cure-dry-finished",
             "info",
             "Besides the ingoing limit, a finished product may hold at most 200 ppm nitrite "
@@ -115,14 +125,14 @@ def limit_notices(judged_ppm: float, rule: Rule, remedy: str) -> Iterator[Notice
     figure = f"Ingoing {rule.agent} is {judged_ppm:.0f} ppm ({_COUNTED_ON[rule.method]})"
     if judged_ppm > rule.limit_ppm * (1 + 1e-9):
         allowed = f"over the limit of {rule.limit_ppm:g} ppm" if rule.limit_ppm else "and none is allowed"
-        yield Notice(
+        yield safety_notice(
             f"cure-{rule.agent}-over-limit",
             "stop",
             f"{figure}, {allowed} for {rule.product_class} ({rule.source}). Do not use this cure: {remedy}.",
             "/bath",
         )
     elif rule.lowest_ppm is not None and judged_ppm < rule.lowest_ppm:
-        yield Notice(
+        yield safety_notice(
             f"cure-{rule.agent}-under-rule",
             "check",
             f"{figure}; {rule.product_class} is to hold {rule.limit_ppm:g} ppm, less at most a fifth "
@@ -137,7 +147,7 @@ def weakness_notices(judged_ppm: float, pick_up_ppm: float, rule: Rule) -> Itera
     if judged_ppm <= 0:
         return
     if judged_ppm < USEFUL_PPM:
-        yield Notice(
+        yield safety_notice(
             "cure-not-useful",
             "check",
             f"At {judged_ppm:.0f} ppm this does not count as a cure: nitrite is useful from "
@@ -145,7 +155,7 @@ def weakness_notices(judged_ppm: float, pick_up_ppm: float, rule: Rule) -> Itera
             pointer,
         )
     elif judged_ppm < min(WEAK_PPM, rule.limit_ppm) * (1 - 1e-9):
-        yield Notice(
+        yield safety_notice(
             "cure-weak",
             "check",
             f"At {judged_ppm:.0f} ppm this is under the {WEAK_PPM:g} ppm that cured products kept under "
@@ -153,10 +163,29 @@ def weakness_notices(judged_ppm: float, pick_up_ppm: float, rule: Rule) -> Itera
             pointer,
         )
     if rule.method == "immersion" and pick_up_ppm < USEFUL_PPM <= judged_ppm:
-        yield Notice(
+        yield safety_notice(
             "cure-methods-differ",
             "info",
             f"By pick-up alone (method one) only {pick_up_ppm:.0f} ppm goes in; the higher figure holds only "
             "if the meat stays in the pickle until both come to rest. Weigh the meat before and after.",
             pointer,
+        )
+
+
+def nitrate_notices(nitrite_g: float, rule: Rule, *, has_rule: bool) -> Iterator[Notice]:
+    """Nitrate by itself cures slowly if at all; and a scheme may hold no rule for it."""
+    if nitrite_g <= 0:
+        yield safety_notice(
+            "cure-nitrate-alone",
+            "check",
+            "This cure holds nitrate and no nitrite. Nitrate cures only as bacteria turn it into nitrite, "
+            "over weeks and by no sure amount: it is no cure for meat that is cooked within days.",
+            "/bath",
+        )
+    if not has_rule:
+        yield safety_notice(
+            "cure-nitrate-no-rule",
+            "check",
+            f"The cure holds nitrate; no limit for it is held here for {rule.product_class} in scheme "
+            f"{rule.scheme}. Look up the rule that binds you.",
         )

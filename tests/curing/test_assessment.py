@@ -2,20 +2,19 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.errors import NotFound
-from saltledger.salt.curing import (
-    assess,
+from saltledger.curing.agents import (
     curing_salts,
     equilibrium_ppm,
-    limit_for,
     mixed_in_ppm,
     permitted_mix_g,
     permitted_rub_g,
-    product_classes,
     pumped_ppm,
-    schemes,
     smallest_meat_g,
 )
+from saltledger.curing.assessment import assess
+from saltledger.curing.limits import limit_for, product_classes, schemes
+from saltledger.errors import NotFound
+from saltledger.safety.words import DEFER
 
 grams = st.floats(0.01, 1e5)
 limits = st.floats(1, 1000)
@@ -158,3 +157,63 @@ def test_pointers_name_what_a_bath_and_a_step_both_have():
         *immersed(0.05).notices,
     ]
     assert {notice.pointer for notice in said} == {"", "/bath", "/food", "/product_class"}
+
+
+NITRATE_BATH = {"nitrite_g": 0.0, "meat_g": 2000.0, "pickle_g": 2000.0, "product_class": "immersion_cured"}
+
+
+def message(cure, code):
+    return next(n.message for n in cure.notices if n.code == code)
+
+
+def test_every_notice_ends_by_deferring():
+    said = [
+        *immersed(3.0, product_class=None, food_class="fish", nitrate_g=3.0).notices,
+        *immersed(1.8, product_class="bacon_pumped").notices,
+        *immersed(0.4, scheme="eu", nitrate_g=0.1).notices,
+        *immersed(0.05).notices,
+        *assess(**NITRATE_BATH, nitrate_g=5.0).notices,
+    ]
+    assert len({n.code for n in said}) >= 12
+    assert [n.code for n in said if not n.message.endswith(DEFER)] == []
+
+
+def test_a_bath_of_nitrate_alone():
+    """7 lb in 100 gal at 10 % pump: 700 ppm (9 CFR 424.21(c)), on 4,000 g of meat and pickle 2.8 g."""
+    within, over = (assess(**NITRATE_BATH, nitrate_g=grams) for grams in (2.7, 2.9))
+    assert {"nitrate-caution", "cure-nitrate-alone", "cure-no-guarantee"} <= codes(within)
+    assert not within.is_refused
+    assert over.is_refused
+    assert "at most 2.79 g of sodium nitrate" in message(over, "cure-nitrate-over-limit")
+
+
+@given(st.floats(0.05, 20), st.floats(0.03, 0.6))
+def test_the_remedy_of_a_pump_works_and_wastes_nothing(nitrite_g, pump):
+    def pumped(grams):
+        return immersed(grams, product_class="pumped", pickle_g=2000.0 + grams, pick_up_share=pump)
+
+    cure = pumped(nitrite_g)
+    if cure.is_refused:
+        said = message(cure, "cure-nitrite-over-limit").split("at most ")[1].split(" g")[0]
+        assert not pumped(float(said)).is_refused
+        assert pumped(float(said) * 1.011).is_refused
+
+
+def test_a_pump_of_nothing_is_no_fault():
+    assert not immersed(3.0, product_class="pumped", pick_up_share=0.0).is_refused
+    only_rest = immersed(3.0, pick_up_share=0.0)
+    assert only_rest.judged_ppm == only_rest.equilibrium_ppm
+    assert "at most 0.824 g" in message(only_rest, "cure-nitrite-over-limit")
+
+
+def test_more_meat_is_no_remedy_for_a_high_pick_up():
+    assert "of meat in it" not in message(immersed(0.9, pick_up_share=0.6), "cure-nitrite-over-limit")
+
+
+def test_dry_cures_and_the_eu_have_words_of_their_own():
+    dry = assess(nitrite_g=0.5, meat_g=1000, pickle_g=20, product_class="dry_cured")
+    assert "cure-dry-finished" in codes(dry)
+    european = immersed(0.3, scheme="eu")
+    assert "cure-scheme-eu" in codes(european)
+    assert european.limit_ppm == 120
+    assert "cure-dry-finished" not in codes(european)

@@ -1,0 +1,126 @@
+"""What the rules of safety look at: the parts of a dish, what they are made of and what is done to them.
+
+Plain values without figures of the calculation; `hazard_foods.csv` says which foods a hazard is about.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from ..nutrition.names import groups_of, is_in_groups, words_pattern
+from ..tables import Row, load
+
+HEAT = frozenset({"simmer", "boil", "steam", "roast", "fry", "sous_vide"})
+"""Kinds of steps that cook."""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One ingredient. food_class: of meat, poultry or fish, None of others. was_cooked: before the recipe.
+
+    fat_percent, nitrite_mg, nitrate_mg: as NaNO2 and NaNO3, in the whole of it; fat None where not known.
+    """
+
+    words: str
+    group_code: str
+    grams: float
+    pointer: str
+    food_class: str | None = None
+    was_cooked: bool = False
+    fat_percent: float | None = None
+    nitrite_mg: float = 0.0
+    nitrate_mg: float = 0.0
+
+    def is_about(self, hazard: str) -> bool:
+        """Whether the food is one of those that a hazard is about."""
+        return is_about(hazard, self.group_code, self.words)
+
+    @property
+    def is_raw_flesh(self) -> bool:
+        return self.food_class is not None and not self.was_cooked
+
+
+@dataclass(frozen=True, slots=True)
+class Treatment:
+    """One step as a part of the dish goes through it. as_bath: as its liquid, or its dry cure or coating."""
+
+    index: int
+    kind: str
+    pointer: str
+    as_bath: bool = False
+    temperature_c: float | None = None
+    duration_h: float | None = None
+    product_class: str | None = None
+    scheme: str = "us"
+    others: tuple[str, ...] = ()
+
+    @property
+    def is_heat(self) -> bool:
+        return self.kind in HEAT
+
+
+@dataclass(frozen=True, slots=True)
+class DishPart:
+    """A component: its ingredients and, in order, what is done to it. eaten_share: 0 to 1, at the end."""
+
+    id: str
+    pointer: str
+    items: tuple[Item, ...]
+    treatments: tuple[Treatment, ...]
+    eaten_share: float
+
+    @property
+    def heats(self) -> tuple[Treatment, ...]:
+        return tuple(each for each in self.treatments if each.is_heat)
+
+    @property
+    def raw_flesh(self) -> tuple[Item, ...]:
+        return tuple(item for item in self.items if item.is_raw_flesh)
+
+    def about(self, hazard: str) -> Iterator[Item]:
+        return (item for item in self.items if item.is_about(hazard))
+
+
+@dataclass(frozen=True, slots=True)
+class Dish:
+    """A recipe as the rules of safety see it."""
+
+    title: str
+    parts: Sequence[DishPart]
+
+    def part(self, id: str) -> DishPart:
+        return next(part for part in self.parts if part.id == id)
+
+
+@lru_cache(maxsize=8192)
+def is_about(hazard: str, group_code: str, words: str) -> bool:
+    """Whether a food of a group (four figures) and with such words is one that a hazard is about."""
+    lowered = words.lower()
+    return any(rule.fits(group_code, lowered) for rule in _rules() if rule.hazard == hazard)
+
+
+@dataclass(frozen=True, slots=True)
+class _Rule:
+    hazard: str
+    groups: frozenset[str]
+    words: re.Pattern[str] | None
+    unless: re.Pattern[str] | None
+
+    def fits(self, group_code: str, lowered: str) -> bool:
+        return (
+            is_in_groups(self.groups, group_code)
+            and (self.words is None or self.words.search(lowered) is not None)
+            and (self.unless is None or self.unless.search(lowered) is None)
+        )
+
+
+@cache
+def _rules() -> tuple[_Rule, ...]:
+    return load("hazard_foods", _rule_of)
+
+
+def _rule_of(row: Row) -> _Rule:
+    return _Rule(row["hazard"], groups_of(row), words_pattern(row["words"]), words_pattern(row["unless"]))

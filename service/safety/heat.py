@@ -1,0 +1,193 @@
+"""Hot enough, for long enough: meat, poultry and fish by all the steps that heat them, taken together.
+
+A step knows the temperature of the pot or oven, not of the food inside: the notices say what to measure. One
+hot step cooks what a cool one before it left raw; a short fry only browns it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from ..findings import Notice, Severity
+from .dish import DishPart, Item, Treatment
+from .limits import ROUNDED_C, Hold, SafeTemperature, family_of, hold, limit, safe_temperature
+from .words import safety_notice
+
+
+@dataclass(frozen=True, slots=True)
+class Flesh:
+    """A kind of raw flesh in a part. form: whole, ground or pierced. table: of times to hold, or None."""
+
+    family: str
+    form: str
+    table: str | None
+
+    @property
+    def needed(self) -> SafeTemperature:
+        """What it is to reach inside; what is injected or tenderised counts as ground."""
+        ground = safe_temperature(self.family, "ground") if self.form != "whole" else None
+        found = ground or safe_temperature(self.family, "whole")
+        assert found is not None
+        return found
+
+    @property
+    def words(self) -> str:
+        form = {"whole": "in whole pieces", "ground": "ground", "pierced": "injected or tenderised"}
+        return f"{self.family} {form[self.form]}"
+
+
+def heat_notices(part: DishPart) -> Iterator[Notice]:
+    """What is to be said of the heat that a part gets; nothing where no step heats it."""
+    heats = part.heats
+    if not heats:
+        return
+    for flesh in dict.fromkeys(flesh_of(item, part) for item in part.raw_flesh):
+        yield _cook_through(flesh, heats[0])
+        yield from _verdict(flesh, heats)
+    if part.raw_flesh:
+        yield from _warming_up(heats)
+
+
+def flesh_of(item: Item, part: DishPart) -> Flesh:
+    """Kind, form and table of a raw piece, by its words and by what is pumped into it."""
+    family = family_of(item.food_class or "")
+    is_pumped = any(each.kind == "inject" and not each.as_bath for each in part.treatments)
+    if item.is_about("ground"):
+        form = "ground"
+    else:
+        form = "pierced" if is_pumped or item.is_about("pierced") else "whole"
+    return Flesh(family, form, _table(family, form, item))
+
+
+def _table(family: str, form: str, item: Item) -> str | None:
+    if family == "poultry":
+        is_lean = item.fat_percent is not None and item.fat_percent <= limit("lean_poultry_fat")
+        bird = next((bird for bird in ("turkey", "chicken") if item.is_about(bird)), None)
+        return f"{bird}_lean" if bird and is_lean and form != "ground" else "poultry"
+    return ("whole" if form == "whole" else "pierced") if family in {"beef", "pork"} else None
+
+
+def _cook_through(flesh: Flesh, first: Treatment) -> Notice:
+    ground = safe_temperature(flesh.family, "ground")
+    other = f"; ground, injected or tenderised {ground.words}" if ground and flesh.form == "whole" else ""
+    return _notice(
+        "cook-through",
+        "info",
+        f"Measure inside the thickest part: {flesh.words} {flesh.needed.words}{other} "
+        f"({flesh.needed.source}).",
+        first,
+    )
+
+
+def _verdict(flesh: Flesh, heats: Sequence[Treatment]) -> Iterator[Notice]:
+    """Nothing where a step is hot enough by itself; else what the cooler ones come to."""
+    hot = [each for each in heats if _is_hot(each, flesh)]
+    cool = [each for each in heats if each not in hot]
+    if not cool or any(not _is_sear(each) for each in hot):
+        return
+    longest = max(cool, key=lambda each: (_held_share(flesh, each), each.temperature_c or 0.0))
+    asked = _hold(flesh, longest)
+    if asked is None:
+        yield _too_cool(flesh, longest, is_seared=bool(hot))
+    elif longest.duration_h is None:
+        yield _notice(
+            "cooking-time-not-stated",
+            "check",
+            f"At {longest.temperature_c:g} °C {flesh.words} is to be held {asked.words} once the centre is "
+            f"there ({asked.source}). State duration_h, and measure.",
+            longest,
+        )
+    else:
+        yield _by_time(flesh, longest, asked)
+
+
+def _by_time(flesh: Flesh, step: Treatment, asked: Hold) -> Notice:
+    held = f"At {step.temperature_c:g} °C {flesh.words} is to be held {asked.words} once its centre is there"
+    if step.duration_h is not None and step.duration_h * 60 < asked.minutes:
+        message = f"{held} ({asked.source}); the step is shorter."
+        return _notice("cooked-too-short", "stop", message, step)
+    return _notice(
+        "cooked-by-time",
+        "check",
+        f"{held} ({asked.source}). The time to warm through comes on top, which the step must have room for: "
+        "measure.",
+        step,
+    )
+
+
+def _too_cool(flesh: Flesh, step: Treatment, *, is_seared: bool) -> Notice:
+    if flesh.family == "fish":
+        return _notice(
+            "fish-undercooked",
+            "check",
+            f"At {step.temperature_c:g} °C fish cannot come to {flesh.needed.words}: it is served "
+            "undercooked, "
+            "and is to be as fresh, and frozen against parasites, as fish that is eaten raw.",
+            step,
+        )
+    if is_seared and flesh.family == "beef" and flesh.form == "whole":
+        return _notice(
+            "cooked-rare",
+            "check",
+            f"At {step.temperature_c:g} °C the inside stays raw. Only a whole piece of beef that nothing has "
+            "pierced may be served so, browned on all sides, and never to people at risk (FDA Food Code "
+            "3-401.11(C)).",
+            step,
+        )
+    return _notice(
+        "cooked-too-cool",
+        "stop",
+        f"At {step.temperature_c:g} °C {flesh.words} cannot come to {flesh.needed.words}, and no time makes "
+        "up "
+        "for it.",
+        step,
+    )
+
+
+def _warming_up(heats: Sequence[Treatment]) -> Iterator[Notice]:
+    """Poisons that bacteria leave in food that is lukewarm for long, no later heat takes away."""
+    lukewarm = [each for each in heats if _is_lukewarm(each)]
+    hours = sum(each.duration_h or 0.0 for each in lukewarm)
+    if hours > limit("come_up"):
+        yield _notice(
+            "lukewarm-too-long",
+            "stop",
+            f"The food stands {hours:g} h between {limit('growth_from'):g} and {limit('growth_to'):g} °C, "
+            "where "
+            f"bacteria grow; {limit('come_up'):g} h is the most that the guideline allows while food heats "
+            "(FSIS Cooking Guideline, 2021), and heat does not take away what they leave.",
+            lukewarm[-1],
+        )
+
+
+def _is_lukewarm(step: Treatment) -> bool:
+    warmth = step.temperature_c
+    return warmth is not None and limit("growth_from") < warmth < limit("growth_to") - ROUNDED_C
+
+
+def _is_hot(step: Treatment, flesh: Flesh) -> bool:
+    """Whether a step can bring the food to its temperature; one that states none is ordinary cooking."""
+    return step.temperature_c is None or step.temperature_c >= flesh.needed.temperature_c - ROUNDED_C
+
+
+def _is_sear(step: Treatment) -> bool:
+    return step.kind == "fry" and step.duration_h is not None and step.duration_h <= limit("sear")
+
+
+def _hold(flesh: Flesh, step: Treatment) -> Hold | None:
+    if flesh.table is None or step.temperature_c is None:
+        return None
+    return hold(flesh.table, step.temperature_c)
+
+
+def _held_share(flesh: Flesh, step: Treatment) -> float:
+    """How much of the time to hold a step has: the one that comes nearest is judged. Below 0: too cool."""
+    asked = _hold(flesh, step)
+    if asked is None:
+        return -1.0
+    return (step.duration_h or 0.0) * 60 / max(asked.minutes, 1e-9)
+
+
+def _notice(code: str, severity: Severity, message: str, step: Treatment) -> Notice:
+    return safety_notice(code, severity, message, f"{step.pointer}/temperature_c")

@@ -1,8 +1,9 @@
-"""A piece of food as its surface sees it: compartments side by side, each following the surface at its own rate.
+"""A piece of food as its surface sees it: compartments side by side, each following the surface at its own
+rate.
 
-In an endless bath a piece takes up  1 - sum(share * exp(-rate * fourier)),  one term an eigenmode (Crank 1975,
-chapters 4 to 6). Read backwards, each term is a compartment that holds its share of the piece's water and goes
-straight towards what the surface has. Any number of baths, weak or strong, any rest in air and any pieces in
+In an endless bath a piece takes up  1 - sum(share * exp(-rate * fourier)),  one term an eigenmode (Crank
+1975, chapters 4 to 6). Read backwards, each term is a compartment that holds its share of the piece's water
+and goes straight towards what the surface has. Any number of baths, weak or strong, any rest in air and any pieces in
 one bath follow from that, for what a compartment does next depends on what it holds and on nothing else
 (`stirred`). The two slowest eigenmodes are kept as they are and all faster ones are joined into six, fitted
 to the exact curve within 0.06 % from a Fourier number of 2e-5 on.
@@ -27,7 +28,7 @@ _LEAST = 1e-5
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Compartments:
-    """rates: per unit of the Fourier number D t / l^2, rising. shares: of the piece's water, they add up to 1.
+    """rates: per unit of the Fourier number D t / l^2, rising. shares: of the piece's water, adding up to 1.
 
     centre: weights of the compartments' lag behind the surface in that of the centre; they add up to 1.
     """
@@ -82,7 +83,7 @@ def product(factors: tuple[tuple[Shape, float], ...]) -> Compartments:
 
 
 def _joined(rates: Array, shares: Array, centre: Array) -> Compartments:
-    """Fewer compartments: the slowest alone, then one for each further factor of _OCTAVE, at its mean rate."""
+    """Fewer: the slowest alone, then one compartment for each further factor of _OCTAVE, at its mean rate."""
     octave = np.ceil(np.log(rates / rates.min()) / np.log(_OCTAVE) - 1e-9).astype(int)
     held = np.bincount(octave, shares)
     octave = np.searchsorted(
@@ -90,4 +91,5 @@ def _joined(rates: Array, shares: Array, centre: Array) -> Compartments:
     )
     whole = np.bincount(octave, shares)
     slowed = np.exp(np.bincount(octave, shares * np.log(rates)) / whole)
-    return Compartments(slowed, whole / whole.sum(), np.bincount(octave, centre))
+    weights: Array = np.bincount(octave, centre).astype(float)
+    return Compartments(slowed, whole / whole.sum(), weights)

@@ -64,6 +64,11 @@ class Body:
         """The piece as its surface sees it; rates go by the Fourier number of half of thickness_cm."""
         return product(tuple(self._factors()))
 
+    def surface_per_cm(self, thickness_cm: Array) -> Array:
+        """Surface over volume, per cm, of a body of this form and such a thickness."""
+        around = sum(_DIMENSIONS[shape] / ratio for shape, ratio in self._factors())
+        return np.asarray(2.0 * around / thickness_cm)
+
     def mean_reached(self, fourier: ArrayLike, alpha: ArrayLike) -> Reached:
         """Mean concentration as a share of equilibrium; see `curves.mean_reached`."""
         return self.reached(fourier, alpha, "mean")

@@ -35,7 +35,7 @@ _RESIDUES = np.array(
         -4.818382059006333 - 21.05459759714486j,
     ]
 )
-"""exp(x) - 1 is twice the real part of the sum of residue / pole * x / (x - pole), within 5e-10 for x <= 0."""
+"""exp(x) - 1 is twice the real part of the sum of residue / pole * x / (x - pole), to 5e-10 for x <= 0."""
 
 _HALVINGS = 40
 
@@ -48,13 +48,37 @@ def change(held: Array, capacity: Array, rates: Array, bath_held: Array, bath_ca
     air, where what one compartment loses the others gain.
     """
     in_bath = bath_held / np.where(bath_capacity > 0, bath_capacity, 1.0)
-    rooms, flow = rates * capacity, rates * (capacity * in_bath[:, np.newaxis] - held)
-    gained: Array = flow * _mean_decay(rates)
-    for pole, residue in zip(_POLES, _RESIDUES, strict=True):
-        g = 1.0 / (rates + pole)
-        bath = (flow * g).sum(axis=1) * (2.0 * residue / pole / (bath_capacity + (rooms * g).sum(axis=1)))
-        gained += rooms * (g * bath[:, np.newaxis]).real
-    return gained
+    rooms = rates * capacity
+    flow = rooms * in_bath[:, np.newaxis] - rates * held
+    along, across = _resolvents(rates)
+    with_rows = "prnd" if len(rates) == len(flow) else "pnd"
+    along, across = (each if with_rows == "prnd" else each[:, 0] for each in (along, across))
+    pull = np.einsum(f"rnd,{with_rows}->prd", flow, along) - 1j * np.einsum(
+        f"rnd,{with_rows}->prd", flow, across
+    )
+    room = np.einsum(f"rnd,{with_rows}->prd", rooms, along) - 1j * np.einsum(
+        f"rnd,{with_rows}->prd", rooms, across
+    )
+    room = room + bath_capacity
+    room[room == 0] = 1.0
+    bath = pull / room * (2.0 * _RESIDUES / _POLES)[:, np.newaxis, np.newaxis]
+    gained = np.einsum(f"prd,{with_rows}->rnd", bath.real, along)
+    gained += np.einsum(f"prd,{with_rows}->rnd", bath.imag, across)
+    gained *= rooms
+    gained += flow * _mean_decay(rates)
+    return np.asarray(gained)
+
+
+def _resolvents(rates: Array) -> tuple[Array, Array]:
+    """Real part, and imaginary part with its sign changed, of 1 / (rate + pole): one array for each pole."""
+    real, imaginary = (part[:, np.newaxis, np.newaxis, np.newaxis] for part in (_POLES.real, _POLES.imag))
+    along = rates + real
+    size = along * along
+    size += imaginary * imaginary
+    np.reciprocal(size, out=size)
+    along *= size
+    size *= imaginary
+    return along, size
 
 
 def _mean_decay(rates: Array) -> Array:

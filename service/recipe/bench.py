@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -11,6 +12,7 @@ from ..nutrition.cooking_states import is_done
 from ..salt.food_classes import food_class_of
 from ..salt.pots import pot_kind_of
 from .assumptions import Book
+from .history import History
 from .kitchen import Kitchen
 
 
@@ -29,7 +31,7 @@ class Character:
 
     @classmethod
     def of(cls, foods: Sequence[tuple[Food, float]]) -> Character:
-        heaviest_first = tuple(sorted(foods, key=lambda pair: -pair[1]))
+        heaviest_first = tuple(sorted(foods, key=lambda pair: (-pair[1], pair[0].code)))
         if not heaviest_first:
             return cls()
         main = heaviest_first[0][0]
@@ -51,6 +53,8 @@ class Bench:
     book: Book
     characters: dict[str, Character]
     served: frozenset[str] = frozenset()
+    histories: dict[str, History] = field(default_factory=lambda: defaultdict(History))
+    """By component."""
     notices: dict[Notice, None] = field(default_factory=dict)
     """In the order they were given, each once."""
 

@@ -10,12 +10,10 @@ from ..salt.pots import Drained, drain_and_rinse, sticking_share
 from ..units.spread import Draws
 from .bench import Bench
 from .heat_losses import lose_alcohol
-from .hot import free_solutes
 from .kitchen import TRACE, share_of
 from .nature import pot_kind
 from .request import StepRequest
 from .rows import WATER, WEIGHT
-from .solution import DISSOLVED
 from .work import Work, works
 
 
@@ -48,7 +46,8 @@ def drain(step: StepRequest, bench: Bench) -> None:
         lost = lost_share(work)
         drained = drain_and_rinse(work.main, rinsed=step.rinsed)
         if lost is not None:
-            work.to("poured_away").drain(lost * work.pool[WEIGHT], DISSOLVED)
+            share = share_of(lost * work.pool[WEIGHT], work.pool[WATER])
+            work.run_out("poured_away", share, share * work.pool[WATER])
         elif drained is not None:
             _drain_can(work, drained)
         elif pot_kind(work) is None:
@@ -65,7 +64,7 @@ def _drain_can(work: Work, drained: Drained) -> None:
     sodium = work.assume("sodium-kept", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
     water_share = share_of(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
     # Draining and rinsing take of everything that is free what they take of salt.
-    work.to("poured_away").leave(1 - sodium, free_solutes(), of_water=water_share)
+    work.run_out("poured_away", 1 - sodium, water_share * work.pool[WATER])
 
 
 def trim(step: StepRequest, bench: Bench) -> None:

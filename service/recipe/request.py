@@ -92,7 +92,7 @@ class StepRequest:
     thickness_cm: float | None = None
     length_cm: float | None = None
     width_cm: float | None = None
-    shape: str = "sheet"
+    shape: str | None = None
     food_class: str | None = None
     product_class: str | None = None
     scheme: str = "us"
@@ -283,7 +283,7 @@ def _field_faults(step: StepRequest) -> Iterator[Fault]:
 
 
 def _shape_faults(step: StepRequest) -> Iterator[Fault]:
-    missing = [name for name in _LENGTHS.get(step.shape, ()) if getattr(step, name) is None]
+    missing = [name for name in _LENGTHS.get(step.shape or "", ()) if getattr(step, name) is None]
     if missing:
         yield Fault(f"{step.pointer}/shape", f"A {step.shape} needs {' and '.join(missing)} as well.")
 

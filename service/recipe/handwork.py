@@ -1,57 +1,62 @@
-"""Steps of the hand, the pump and the air: inject, combine and divide, press and squeeze, skim, dry and
-smoke."""
+"""Steps of the hand and the pump: inject, combine and divide, press and squeeze, skim."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from ..findings import STATED
-from ..salt.figures import Figure
-from ..transfer.drying import drying, water_lost
 from ..transfer.handwork import pressed, pump_drip, skimmed
-from ..units.spread import Draws, Spread
+from ..transfer.profile import DRAWN
+from ..units.spread import Draws
 from .bench import Bench
 from .handling import lost_share
-from .hot import free_solutes
-from .kitchen import TRACE, share_of
-from .nature import known_class, pot_kind
+from .kitchen import TRACE, dissolved_g, salt_g, share_of
+from .nature import pot_kind
+from .receiving import join, receive
 from .request import StepRequest
-from .rows import WATER, WEIGHT
+from .rows import SOLUTES, WATER, WEIGHT
 from .safety import watch_pump
 from .work import Work, works
-
-THICKNESS = Figure(Spread(1.0, 3.0, 8.0), "common practice, no source: a piece of unknown size")
-"""In cm."""
 
 
 def inject(step: StepRequest, bench: Bench) -> None:
     """Pickle is pumped into food: so much of the food's weight, less what drips out again and is lost."""
     assert step.bath is not None
-    kitchen, pickle = bench.kitchen, Work(step, bench, step.bath)
-    pumped = {work.name: _pumped_g(work) for work in works(step, bench)}
-    wanted_g = np.sum([stays + drips for stays, drips in pumped.values()], axis=0)
+    foods, pickle = works(step, bench), Work(step, bench, step.bath)
+    pumped = [_pumped_g(work) for work in foods]
+    wanted_g = np.sum([stays_g + drips_g for stays_g, drips_g in pumped], axis=0)
     _watch_pickle(pickle, wanted_g)
-    watch_pump(step, bench, {name: stays for name, (stays, _) in pumped.items()})
-    held_g, left = pickle.pool[WEIGHT].copy(), np.ones_like(wanted_g)
-    per_g = 1 / np.maximum(np.maximum(wanted_g, held_g), TRACE)
-    for name, (stays_g, drips_g) in pumped.items():
-        for target, grams in ((name, stays_g), ("poured_away", drips_g)):
-            part = grams * per_g
-            kitchen.move_share(step.bath, target, share_of(part, left), step.index)
-            left = left - part
-    for work in works(step, bench):
+    watch_pump(step, bench, {work.name: stays for work, (stays, _) in zip(foods, pumped, strict=True)})
+    per_g = 1 / np.maximum(np.maximum(wanted_g, pickle.pool[WEIGHT]), TRACE)
+    left = np.ones_like(wanted_g)
+    for work, (stays_g, drips_g) in zip(foods, pumped, strict=True):
+        _draw_in(work, step.bath, share_of(stays_g * per_g, left))
+        left = left - stays_g * per_g
+        bench.kitchen.move_share(step.bath, "poured_away", share_of(drips_g * per_g, left), step.index)
+        left = left - drips_g * per_g
+    for work in foods:
         work.settle_sodium(step.bath)
+
+
+def _draw_in(work: Work, pickle: str, share: Draws) -> None:
+    """The pickle lies in the food as liquid that it has drawn in."""
+    gained, history = receive(work, pickle, share, DRAWN), work.history
+    after_g = np.maximum(work.pool[WEIGHT], TRACE)
+    history.drawn = history.drawn + gained[WATER] / after_g
+    history.dissolved = history.dissolved + dissolved_g(gained[SOLUTES]) / after_g
+    history.salt = history.salt + salt_g(gained) / after_g
 
 
 def _pumped_g(work: Work) -> tuple[Draws, Draws]:
     """g of pickle that stay in a piece and that drip out of it; a weighing tells what stays."""
-    step, green_g = work.step, work.pool[WEIGHT]
+    step, history, weight_g = work.step, work.history, work.pool[WEIGHT]
     weighed = work.weight_ratio("pick-up")
     if weighed is not None:
-        return np.maximum(green_g * (weighed - 1), 0.0), np.zeros_like(green_g)
+        return np.maximum(weight_g * (weighed - 1), 0.0), np.zeros_like(weight_g)
     assert step.pump_percent is not None, "a request without an amount to pump is refused"
+    green_g = np.maximum(weight_g * (1 - history.dissolved - history.film - history.drawn), 0.0)
     pumped_g = green_g * work.know("pump", step.pump_percent, "% of green weight", STATED) / 100
-    drips = work.assume("pump-drip", pump_drip(), "fraction", ceiling=1.0)
+    drips = work.assume("pump-drip", pump_drip(), "fraction", ceiling=1.0, shared="pump-drip")
     return pumped_g * (1 - drips), pumped_g * drips
 
 
@@ -66,12 +71,11 @@ def _watch_pickle(pickle: Work, wanted_g: Draws) -> None:
 
 
 def combine(step: StepRequest, bench: Bench) -> None:
-    """A share of one component, or all of it, goes into another, well mixed: a stock that is used in two
-    dishes."""
+    """A share of a component, or all of it, goes into another, well mixed: a stock used in two dishes, a mash."""
     assert step.into is not None, "a request that does not say where to is refused"
     for work in works(step, bench):
         share = 1.0 if step.share is None else work.know("share", step.share, "fraction", STATED)
-        bench.kitchen.move_share(work.name, step.into, share, step.index)
+        join(Work(step, bench, step.into), work.name, share)
 
 
 def press(step: StepRequest, bench: Bench) -> None:
@@ -79,15 +83,14 @@ def press(step: StepRequest, bench: Bench) -> None:
     for work in works(step, bench):
         lost = lost_share(work)
         if lost is None:
-            figure = pressed(step.kind, pot_kind(work))
-            lost = work.assume("pressed-out", figure, "g/g", ceiling=1.0)
+            lost = work.assume("pressed-out", pressed(step.kind, pot_kind(work)), "g/g", ceiling=1.0)
             work.check(
                 "press-assumed",
                 f"How much juice leaves {work.name!r} is a broad guess; weigh it and state discarded_g or "
                 "weight_after_g.",
             )
-        target = step.into or "poured_away"
-        work.to(target).squeeze(lost * work.pool[WEIGHT], free_solutes())
+        target = work.taker("poured_away")
+        work.drip(lost * work.pool[WEIGHT], np.ones_like(lost), target, target)
         work.settle_sodium(target)
 
 
@@ -98,35 +101,6 @@ def skim(step: StepRequest, bench: Bench) -> None:
             share = work.assume("skimmed", skimmed(), "fraction", ceiling=1.0)
         else:
             share = work.know("skimmed", step.share, "fraction", STATED)
-        bench.kitchen.move_fat(work.name, step.into or "poured_away", share, step.index)
-
-
-def dry(step: StepRequest, bench: Bench) -> None:
-    """Water goes into the air or the smoke, and all else stays: salt becomes more in every gram."""
-    for work in works(step, bench):
-        lost = lost_share(work)
-        work.give_water("evaporated", _dried_g(work) if lost is None else lost * work.pool[WEIGHT])
-
-
-def _dried_g(work: Work) -> Draws:
-    """g of water that time, warmth and thickness take, by the table."""
-    step, held = work.step, drying(known_class(work))
-    if step.duration_h is None:
-        work.check(
-            "drying-not-known",
-            f"How much {work.name!r} dries is not known; weigh it, or state duration_h.",
-        )
-        return np.zeros_like(work.pool[WEIGHT])
-    work.check("drying-assumed", f"How much {work.name!r} dries is a broad guess; weigh it before and after.")
-    warmth = held.warmth(20.0 if step.temperature_c is None else step.temperature_c)
-    rate = work.assume("drying-rate", held.rate, "1/h at 1 cm and 20 °C")
-    run = rate * warmth * step.duration_h / _thickness_cm(work) ** 2
-    end = work.assume("drying-end", held.end, "g water per g dry matter")
-    return water_lost(work.pool[WATER], work.pool[WEIGHT] - work.pool[WATER], end, run)
-
-
-def _thickness_cm(work: Work) -> Draws:
-    stated = work.step.thickness_cm
-    if stated is not None:
-        return work.know("thickness", stated, "cm", STATED)
-    return work.assume("thickness", THICKNESS, "cm")
+        weight_g = work.pool[WEIGHT].copy()
+        bench.kitchen.move_fat(work.name, work.taker("poured_away"), share, step.index)
+        work.history.weigh_again(weight_g, work.pool[WEIGHT])

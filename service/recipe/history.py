@@ -50,6 +50,21 @@ class History:
             if isinstance(held, np.ndarray):
                 setattr(self, name, held * factor)
 
+    def join(self, other: History, own_g: Draws, moved_g: Draws) -> None:
+        """Mix in what so many grams of another component remember; this one's shares stand for the mixture.
+
+        Profiles are the mover's business.
+        """
+        whole_g = np.maximum(own_g + moved_g, TRACE)
+        for name in _OF_WEIGHT:
+            setattr(self, name, getattr(self, name) + getattr(other, name) * moved_g / whole_g)
+        for name in ("weight_kept", "fat_kept"):
+            own, theirs = getattr(self, name), getattr(other, name)
+            raw_g = own_g / np.maximum(own, TRACE) + moved_g / np.maximum(theirs, TRACE)
+            setattr(self, name, np.where(raw_g > TRACE, whole_g / np.maximum(raw_g, TRACE), own))
+        part = float(moved_g[0] / whole_g[0])
+        self.alcohol_min += (other.alcohol_min - self.alcohol_min) * part
+
     def settled(self, body: Compartments, closed: Array) -> Profile:
         """The profile of SOLUTES, at the size and openness that a step states."""
         if self.solutes is None:

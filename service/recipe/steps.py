@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from . import cold, handling, handwork, hot
+from . import air, cold, handling, handwork, hot
 from .bench import Bench
 from .request import COLD_BATHS, POTS, StepRequest
 from .safety import watch_temperature
@@ -29,8 +29,8 @@ _DOERS: dict[str, Callable[[StepRequest, Bench], None]] = {
     "press": handwork.press,
     "squeeze": handwork.press,
     "skim": handwork.skim,
-    "dry": handwork.dry,
-    "smoke": handwork.dry,
+    "dry": air.dry,
+    "smoke": air.smoke,
 }
 
 

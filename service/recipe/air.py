@@ -19,7 +19,7 @@ from .rows import WATER, WEIGHT
 from .work import Work, works
 
 COOKS_C = 50.0
-"""A smoke that is warmer than this, in °C, shrinks food as an oven so warm does (shrinkage.csv says how far)."""
+"""A smoke warmer than this, in °C, shrinks food as an oven so warm does (shrinkage.csv says how far)."""
 
 
 def smoke(step: StepRequest, bench: Bench) -> None:

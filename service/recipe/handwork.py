@@ -6,15 +6,15 @@ import numpy as np
 
 from ..findings import STATED
 from ..transfer.handwork import pressed, pump_drip, skimmed
-from ..transfer.profile import DRAWN
+from ..transfer.profile import DEPTH
 from ..units.spread import Draws
 from .bench import Bench
 from .handling import lost_share
-from .kitchen import TRACE, dissolved_g, salt_g, share_of
+from .kitchen import TRACE, share_of
 from .nature import pot_kind
 from .receiving import join, receive
 from .request import StepRequest
-from .rows import SOLUTES, WATER, WEIGHT
+from .rows import WEIGHT
 from .safety import watch_pump
 from .work import Work, works
 
@@ -39,12 +39,9 @@ def inject(step: StepRequest, bench: Bench) -> None:
 
 
 def _draw_in(work: Work, pickle: str, share: Draws) -> None:
-    """The pickle lies in the food as liquid that it has drawn in."""
-    gained, history = receive(work, pickle, share, DRAWN), work.history
-    after_g = np.maximum(work.pool[WEIGHT], TRACE)
-    history.drawn = history.drawn + gained[WATER] / after_g
-    history.dissolved = history.dissolved + dissolved_g(gained[SOLUTES]) / after_g
-    history.salt = history.salt + salt_g(gained) / after_g
+    """The pickle lies all through the food, as its own water does."""
+    gained = receive(work, pickle, share, DEPTH)
+    work.history.pumped = work.history.pumped + gained[WEIGHT] / np.maximum(work.pool[WEIGHT], TRACE)
 
 
 def _pumped_g(work: Work) -> tuple[Draws, Draws]:
@@ -54,7 +51,8 @@ def _pumped_g(work: Work) -> tuple[Draws, Draws]:
     if weighed is not None:
         return np.maximum(weight_g * (weighed - 1), 0.0), np.zeros_like(weight_g)
     assert step.pump_percent is not None, "a request without an amount to pump is refused"
-    green_g = np.maximum(weight_g * (1 - history.dissolved - history.film - history.drawn), 0.0)
+    taken = history.dissolved + history.film + history.drawn + history.pumped
+    green_g = np.maximum(weight_g * (1 - taken), 0.0)
     pumped_g = green_g * work.know("pump", step.pump_percent, "% of green weight", STATED) / 100
     drips = work.assume("pump-drip", pump_drip(), "fraction", ceiling=1.0, shared="pump-drip")
     return pumped_g * (1 - drips), pumped_g * drips
@@ -71,7 +69,7 @@ def _watch_pickle(pickle: Work, wanted_g: Draws) -> None:
 
 
 def combine(step: StepRequest, bench: Bench) -> None:
-    """A share of a component, or all of it, goes into another, well mixed: a stock used in two dishes, a mash."""
+    """A share of a component, or all of it, goes into another, well mixed: a stock in two dishes, a mash."""
     assert step.into is not None, "a request that does not say where to is refused"
     for work in works(step, bench):
         share = 1.0 if step.share is None else work.know("share", step.share, "fraction", STATED)

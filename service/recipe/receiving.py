@@ -17,8 +17,8 @@ from .work import Work
 def receive(target: Work, source: str, share: Draws | float, compartment: int) -> Amounts:
     """Move a share (0 to 1) of all that a place holds into a component; gives the gain, of the leading rows.
 
-    compartment: where in the component's profile the solutes come to lie: FILM for a coat, DRAWN for a
-    pickle, DEPTH where all is mixed.
+    compartment: where in the component's profile the solutes come to lie: FILM for a coat, DEPTH for a pickle
+    that is pumped in and for what is mixed.
     """
     kitchen, history, before = target.kitchen, target.history, target.pool.copy()
     profile = target.profile() if history.solutes is not None or compartment != DEPTH else None

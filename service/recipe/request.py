@@ -27,8 +27,8 @@ POTS = ("simmer", "boil")
 OFTEN_SERVED = (*POTS, "marinate")
 """Kinds of steps whose liquid is as likely to be served as to be poured away."""
 
-HANDWORK = ("inject", "combine", "divide", "press", "squeeze", "skim", "dry", "smoke")
-"""Kinds of `handwork`: what a hand, a pump or the air does, without a bath or a fire."""
+BY_HAND = ("inject", "combine", "divide", "press", "squeeze", "skim")
+LEFT_ALONE = ("dry", "smoke", "rinse", "rest", "ferment")
 
 KINDS = (
     *COLD_BATHS,
@@ -37,11 +37,13 @@ KINDS = (
     "steam",
     "roast",
     "fry",
+    "sous_vide",
     "dredge",
     "drain",
     "trim",
     "reduce",
-    *HANDWORK,
+    *BY_HAND,
+    *LEFT_ALONE,
 )
 
 _NEED_BATH = {
@@ -64,7 +66,19 @@ _NEED_MEASURE = {
 _ONLY_FOR = {
     "pump_percent": ("inject",),
     "share": ("combine", "divide", "skim"),
-    "into": ("combine", "divide", "press", "squeeze", "skim"),
+    "into": (
+        "combine",
+        "divide",
+        "press",
+        "squeeze",
+        "skim",
+        "roast",
+        "fry",
+        "steam",
+        "sous_vide",
+        "drain",
+        "trim",
+    ),
 }
 """Fields that say nothing of any other kind."""
 

@@ -1,4 +1,4 @@
-"""A coat that clings: so much on every face of the food, and never more than is set out (`coat_films`)."""
+"""A coat that clings: so much on every face of the food, and never more than is set out (`coatings`)."""
 
 from __future__ import annotations
 
@@ -36,4 +36,4 @@ def clings_g(wanted_g: Draws, set_out_g: Draws) -> Draws:
 
 @cache
 def _films() -> dict[str, Figure]:
-    return dict(load("coat_films", lambda row: (row["kind"], figure_of(row))))
+    return dict(load("coatings", lambda row: (row["kind"], figure_of(row))))

@@ -24,6 +24,11 @@ def skimmed() -> Figure:
     return _figures()["skim"]
 
 
+def rinse_min() -> Figure:
+    """Minutes that food is rinsed where nobody says."""
+    return _figures()["rinse_min"]
+
+
 @cache
 def _figures() -> dict[str, Figure]:
     return dict(load("handwork", lambda row: (row["id"], figure_of(row))))

@@ -39,13 +39,14 @@ def _measures() -> dict[str, st.SearchStrategy[Any]]:
 
 
 _NEED_BATH = ("brine", "marinate", "dry_cure", "soak", "dredge", "inject")
-_INTO = ("combine", "divide", "press", "squeeze", "skim")
+_ALONE = ("dry", "smoke", "rinse", "rest", "ferment")
+_INTO = ("combine", "divide", "press", "squeeze", "skim", "sous_vide")
 _FREE = ("simmer", "boil", "steam", "roast", "fry", "drain")
 
 
 @st.composite
 def steps(draw: st.DrawFn) -> dict[str, Any]:
-    kind = draw(st.sampled_from([*_NEED_BATH, *_FREE, *_INTO, "dry", "smoke", "trim", "reduce"]))
+    kind = draw(st.sampled_from([*_NEED_BATH, *_FREE, *_INTO, *_ALONE, "trim", "reduce"]))
     step = draw(st.fixed_dictionaries({}, optional=_measures()))
     places = draw(st.permutations(NAMES))
     step |= {"kind": kind, "food": list(places[: draw(st.integers(1, 2))])}

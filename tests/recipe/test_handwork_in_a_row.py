@@ -27,10 +27,16 @@ STEPS: dict[str, Any] = {
     "skim": lambda size: step("skim", "meat", share=size),
     "dry": lambda size: step("dry", "meat", duration_h=300 * size, thickness_cm=3, temperature_c=14),
     "smoke": lambda size: step("smoke", "meat", duration_h=12 * size, temperature_c=25),
+    "rinse": lambda size: step("rinse", "meat", duration_h=0.2 * size),
+    "rest": lambda size: step("rest", "meat", duration_h=48 * size, temperature_c=4),
+    "ferment": lambda size: step("ferment", "roots", "pickle", duration_h=200 * size, temperature_c=20),
+    "sous_vide": lambda size: step("sous_vide", "meat", duration_h=4 * size, temperature_c=63, into="pot"),
+    "roast": lambda size: step("roast", "meat", duration_h=1.2 * size, temperature_c=180, into="pot"),
 }
 """A step of each kind, by how far it goes: 0 to 1."""
 
 IN_TWO: dict[str, Any] = {
+    "inject": lambda size: (size / 2, size / 2),
     "combine": lambda size: (size / 2, size / 2 / (1 - size / 2)),
     "divide": lambda size: (size / 2, size / 2 / (1 - size / 2)),
     "press": lambda size: (2 - 2 * np.sqrt(1 - size / 2),) * 2,
@@ -38,6 +44,11 @@ IN_TWO: dict[str, Any] = {
     "skim": lambda size: (size / 2, size / 2 / (1 - size / 2)),
     "dry": lambda size: (size / 2, size / 2),
     "smoke": lambda size: (size / 2, size / 2),
+    "rinse": lambda size: (size / 2, size / 2),
+    "rest": lambda size: (size / 2, size / 2),
+    "ferment": lambda size: (size / 2, size / 2),
+    "sous_vide": lambda size: (size / 2, size / 2),
+    "roast": lambda size: (size / 2, size / 2),
 }
 """The sizes of two steps that together go as far as one."""
 
@@ -70,8 +81,11 @@ def test_a_step_that_goes_nowhere_moves_nothing(kind):
 def test_two_halves_are_the_whole(kind, size):
     once = ended(dish(STEPS[kind](size)))
     twice = ended(dish(*(STEPS[kind](half) for half in IN_TWO[kind](size))))
-    close = 1e-2 if kind in ("press", "squeeze") else 1e-9  # what is partly free leaves by steps
-    np.testing.assert_allclose(twice[:, 0], once[:, 0], rtol=close, atol=1e-6)
+    # In the heat vitamins are destroyed and carried off by turns, a hair apart; salt and weight are exact.
+    np.testing.assert_allclose(twice[[SODIUM, WEIGHT], 0], once[[SODIUM, WEIGHT], 0], rtol=1e-6)
+    np.testing.assert_allclose(
+        twice[:, 0], once[:, 0], rtol=2e-3 if kind in ("sous_vide", "roast") else 1e-6, atol=1e-6
+    )
 
 
 @pytest.mark.parametrize("kind", STEPS)

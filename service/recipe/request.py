@@ -7,7 +7,7 @@ document (a step that names a missing component, a bath that is its own food) an
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Any
 
 from ..curing.limits import product_classes
@@ -81,6 +81,30 @@ _ONLY_FOR = {
     ),
 }
 """Fields that say nothing of any other kind."""
+
+_WEIGHINGS = frozenset({"weight_before_g", "weight_after_g", "yield_fraction"})
+_PIECE = frozenset({"thickness_cm", "length_cm", "width_cm", "shape", "food_class", "untaken_fraction"})
+_CLIMATE = frozenset({"duration_h", "temperature_c"})
+_MEASURED = frozenset({"sodium_after_mg_per_100g"})
+_RULES = frozenset({"product_class", "scheme"})
+
+USES: dict[str, frozenset[str]] = {
+    "inject": _WEIGHINGS | _MEASURED | _RULES | {"bath", "pump_percent", "pick_up_percent", "food_class"},
+    "combine": frozenset({"into", "share"}),
+    "divide": frozenset({"into", "share"}),
+    "press": _WEIGHINGS | _MEASURED | {"into", "discarded_g", "food_class", "untaken_fraction"},
+    "squeeze": _WEIGHINGS | _MEASURED | {"into", "discarded_g", "food_class", "untaken_fraction"},
+    "skim": frozenset({"into", "share"}),
+    "dry": _WEIGHINGS | _CLIMATE | {"discarded_g", "thickness_cm", "food_class"},
+    "smoke": _WEIGHINGS | _CLIMATE | {"discarded_g", "thickness_cm", "food_class", "untaken_fraction"},
+    "rinse": _CLIMATE | _PIECE | _MEASURED,
+    "rest": _CLIMATE | _PIECE,
+    "ferment": _WEIGHINGS | _CLIMATE | _PIECE | _MEASURED | {"bath", "pick_up_percent", "absorption_factor"},
+    "sous_vide": _WEIGHINGS | _CLIMATE | _MEASURED | {"into", "food_class", "untaken_fraction"},
+}
+"""What a kind of step makes use of, besides its food; it refuses all else by name."""
+
+_ALL = ("index", "kind", "food")
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,6 +271,7 @@ def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Faul
         yield from _name_faults(step, known)
         yield from _bath_faults(step)
         yield from _field_faults(step)
+        yield from _unused_faults(step)
         yield from _shape_faults(step)
         yield from _cure_faults(step)
         yield from _measure_faults(step)
@@ -279,6 +304,20 @@ def _bath_faults(step: StepRequest) -> Iterator[Fault]:
             "Soaking takes salt out, so no share of the bath's salt describes it; "
             "state sodium_after_mg_per_100g.",
         )
+
+
+def _unused_faults(step: StepRequest) -> Iterator[Fault]:
+    used = USES.get(step.kind)
+    if used is None:
+        return
+    for field_ in fields(StepRequest):
+        is_told = getattr(step, field_.name) != field_.default and field_.name not in _ALL
+        if is_told and field_.name not in used and field_.name not in _ONLY_FOR:
+            yield Fault(
+                f"{step.pointer}/{field_.name}",
+                f"A {step.kind} step does not use {field_.name}; take it out. "
+                f"It uses {', '.join(sorted(used))}.",
+            )
 
 
 def _field_faults(step: StepRequest) -> Iterator[Fault]:

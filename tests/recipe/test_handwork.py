@@ -106,6 +106,8 @@ def test_to_pump_less_is_offered_where_less_sodium_is_wanted():
         ({"pump_percent": None}, "/steps/0"),
         ({"into": "ham"}, "/steps/0/into"),
         ({"share": 0.5}, "/steps/0/share"),
+        ({"duration_h": 2}, "/steps/0/duration_h"),
+        ({"rinsed": True}, "/steps/0/rinsed"),
     ],
 )
 def test_a_pump_wants_its_percent_and_nothing_else(measures, pointer):

@@ -40,6 +40,9 @@ MOST_SERVINGS = 100_000
 SHAPES = tuple(BODIES)
 FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
 PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
+KIND_WORDS = "What is done. " + " ".join(
+    f"{row['kind']}: {row['what']} Example: {row['example']}." for row in rows("step_words")
+)
 
 
 def servings(**options: Any) -> Number:
@@ -108,7 +111,7 @@ class ComponentSchema(StrictSchema):
 class StepSchema(StrictSchema):
     """Something done to components, in order. A measured value replaces the model's."""
 
-    kind = Choice(KINDS, required=True, metadata=said("What is done."))
+    kind = Choice(KINDS, required=True, metadata=said(KIND_WORDS))
     food = TextOr(
         Name(wanted="a component id"),
         Several(Name(wanted="a component id"), least=1, most=MOST_COMPONENTS),

@@ -3,11 +3,10 @@ rate.
 
 In an endless bath a piece takes up  1 - sum(share * exp(-rate * fourier)),  one term an eigenmode (Crank
 1975, chapters 4 to 6). Read backwards, each term is a compartment that holds its share of the piece's water
-and goes straight towards what the surface has. Any number of baths, weak or strong, any rest in air and any pieces in
-one bath follow from that, for what a compartment does next depends on what it holds and on nothing else
-(`stirred`). The two slowest eigenmodes are kept as they are and all faster ones are joined into six, fitted
-to the exact curve within 0.06 % from a Fourier number of 2e-5 on.
-"""
+and goes straight towards what the surface has. Any number of baths, weak or strong, any rest in air and any
+pieces in one bath follow from that, for what a compartment does next depends on what it holds and on
+nothing else (`stirred`). The two slowest eigenmodes are kept as they are and all faster ones are joined
+into six, fitted to the exact curve within 0.06 % from a Fourier number of 2e-5 on."""
 
 from __future__ import annotations
 

@@ -60,6 +60,12 @@ class Book:
             entry = self._entries[id] = _Entry((id, value, unit, source, step), shared or id, drawn)
         return entry.draws
 
+    def drawn(
+        self, value: Spread, cause: str, *, floor: float = -math.inf, ceiling: float = math.inf
+    ) -> Draws:
+        """Draws of a figure that an entry made under the same cause rests on."""
+        return draw(value, cause, floor=floor, ceiling=ceiling)
+
     def add(self, assumptions: Callable[[], Iterable[Assumption]]) -> None:
         """Enter figures whose draws are made elsewhere; they are made when listed, and carry no range."""
         self._added.append(assumptions)

@@ -1,8 +1,8 @@
 """Steps in the cold: brines, marinades, desalting water and dry cures.
 
-For each solute the figure is taken from the best there is, and the assumptions say which: a laboratory value, a
-stated absorption factor, or the diffusion model, by the stated size and hours or by the usual ones.
-"""
+For each solute the figure is taken from the best there is, and the assumptions say which: a laboratory
+value, a stated absorption factor, or the diffusion model, by the stated size and hours or by the usual
+ones."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from ..checkpoint import checkpoint
 from ..diffusion.geometry import THICKNESS_REACH, Body
 from ..findings import STATED
 from ..salt.baths import COLOURED_SHARE
+from ..salt.brine import SATURATED_G_PER_G_WATER
 from ..salt.diffusivity import effective_diffusivity, ratio_to_salt
 from ..salt.figures import Figure
 from ..salt.water_uptake import pick_up, swelling_half_h
@@ -35,8 +36,8 @@ COLD_C = 4.0
 """Temperature in °C taken for a cold step that states none."""
 
 COVERS = 0.5
-"""Less liquid than this, its water over the food's, does not cover a food: part of it is wet at a time. What is
-wet of it grows to the whole from half of this to half as much again."""
+"""Less liquid than this, its water over the food's, does not cover a food: part of it is wet at a time.
+What is wet of it grows to the whole from half of this to half as much again."""
 
 _WETTED = Figure(
     Spread(0.4, 0.7, 1.0),
@@ -98,7 +99,8 @@ class _Plan:
         self.work, self.kind = work, food_class(work)
         step, size = work.step, usual_size(self.kind, work.main.name if work.main else "")
         self.hours = _hours(work, self.kind) / (step.water_changes + 1 if step.kind == "soak" else 1)
-        shape = step.shape or size.shape
+        # A thickness without a form is that of a sheet.
+        shape = step.shape or ("sheet" if step.thickness_cm else size.shape)
         nominal = step.thickness_cm or size.thickness_cm.spread.likely
         self.body = Body(shape, nominal, step.length_cm, step.width_cm)
         thickness = stated_thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
@@ -150,8 +152,9 @@ class _Plan:
         own_g = self.work.pool[WATER] - (self.work.history.film + self.work.history.drawn) * self.weight_g
         room_g = np.maximum(own_g + gain_g, 0.0)
         held_g = dissolved_g(self.work.pool[SOLUTES]) - self.work.history.dissolved * self.weight_g
-        at_rest_g = whole_g * np.minimum(room_g / np.maximum(water_g, TRACE), 1.0)
-        return np.asarray(np.minimum(at_rest_g, SATURATED_SHARE * room_g) - held_g)
+        strength = np.minimum(whole_g / np.maximum(water_g, TRACE), SATURATED_G_PER_G_WATER)
+        # Of the weight gained, what is solute is not water that holds any.
+        return np.asarray(strength * (room_g + held_g) / (1 + strength) - held_g)
 
     def _swelling_pace(self) -> Draws | float:
         if self.measured is not None:
@@ -210,10 +213,11 @@ class _Plan:
 
     def settle(self) -> None:
         """Hold the food to what was weighed and measured of it, and say what a cure has not come to."""
-        work = self.work
-        if self.measured is not None:
-            work.give_water(work.step.bath or "", work.pool[WEIGHT] - self.weight_g * self.measured)
-        work.settle_sodium(work.step.bath or "")
+        work, bath = self.work, self.work.step.bath or ""
+        weighed_g = None if self.measured is None else self.weight_g * self.measured
+        work.settle_sodium(bath, weighed_g)
+        if weighed_g is not None:
+            work.give_water(bath, work.pool[WEIGHT] - weighed_g)
         if work.step.kind != "soak":
             _watch_centre(work, self)
 
@@ -243,10 +247,6 @@ def _first_strength(work: Work) -> float:
     return 100 * salt / (salt + water) if salt > 0 and salt + water > 0 else 0.0
 
 
-SATURATED_SHARE = 0.36
-"""Most solutes, over water, that count as weight that a food gains."""
-
-
 def _alpha(foods: list[Work]) -> Draws:
     """Water of the bath over that of the foods, as they were before they took of it or gave to it."""
     return np.asarray(_bath_before_g(foods, None) / np.maximum(_own_water_g(foods), TRACE))
@@ -265,7 +265,7 @@ def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
         drawn_g = each.history.drawn * each.pool[WEIGHT]
         given_g = np.minimum(drawn_g, 0.0) * (1.0 if run_off is None else run_off)
         water_g += each.history.film * each.pool[WEIGHT] + np.maximum(drawn_g, 0.0) + given_g
-    return np.maximum(water_g, 0.0)
+    return np.asarray(np.maximum(water_g, 0.0))
 
 
 def _run_off(work: Work) -> Draws:
@@ -288,13 +288,13 @@ def _watch_centre(work: Work, plan: _Plan) -> None:
     at_rest = (bath[NITRITE, 0] + work.pool[NITRITE, 0]) / max(bath[WATER, 0] + room_g, TRACE)
     in_bath = bath[NITRITE, 0] / bath[WATER, 0] if bath[WATER, 0] > 0 else held[-1] / max(room_g, TRACE)
     centre = in_bath + float(body.centre @ (held / max(room_g, TRACE) - in_bath))
-    share = min(max(centre / at_rest, 0.0), 1.0) if at_rest > 0 else 1.0
+    share = min(max(centre / at_rest, 0.0), 1.0) if at_rest > TRACE else 1.0
     if share < COLOURED_SHARE.likely:
+        hours = float(np.ravel(plan.hours)[0])
         work.check(
             "cure-short-of-centre",
-            f"After {float(np.ravel(plan.hours)[0]):g} h the centre of {work.name!r} has about {100 * share:.0f} % of "
-            "the cure it would come to: expect an uncured strip there. This is an estimate of colour, not of "
-            "safety.",
+            f"After {hours:g} h the centre of {work.name!r} has about {100 * share:.0f} % of the cure it "
+            "would come to: expect an uncured strip there. This is an estimate of colour, not of safety.",
         )
 
 

@@ -21,7 +21,7 @@ from ..nutrition.retention import NO_HEAT, heat_retention
 from ..salt.figures import Figure
 from ..salt.food_kinds import kind_of
 from ..salt.pots import BOILING_C, cooking_course
-from ..units.spread import NINETY_FIVE, Draws, Spread, draw, standard_normal
+from ..units.spread import NINETY_FIVE, Draws, Spread, standard_normal
 from .kitchen import TRACE
 from .nature import yield_kind
 from .rows import ALCOHOL, LABILE, ROW
@@ -33,7 +33,8 @@ LABILE_NUTRIENTS = np.array([INDEX[tag] for tag in tuple(ROW)[LABILE]])
 """Places, in an array of NUTRIENTS, of what heat can destroy: in the order of the rows."""
 
 _TENTH_C = 30.0
-"""Degrees that slow the destruction of vitamins to a tenth (z of thiamin 25 to 31 C: Bender 1978, from memory)."""
+"""Degrees that slow the destruction of vitamins to a tenth (z of thiamin 25 to 31 C: Bender 1978, from
+memory)."""
 
 _ALCOHOL = "alcohol-kept"
 _LEAST_KEPT = 1e-9
@@ -128,13 +129,13 @@ def lose_alcohol(work: Work) -> None:
     history.alcohol_min = after = before + 60 * (usual_h if step.duration_h is None else step.duration_h)
     spread = alcohol_kept(minutes=after)
     work.assume("alcohol-kept", Figure(spread, SOURCE), "fraction", ceiling=1.0, shared=_ALCOHOL)
-    lost = 1 - np.minimum(_alcohol_left(after) / _alcohol_left(before), 1.0)
+    lost = 1 - np.minimum(_alcohol_left(work, after) / _alcohol_left(work, before), 1.0)
     work.kitchen.move_alcohol(work.name, "lost_to_heat", lost, step.index)
 
 
-def _alcohol_left(minutes: float) -> Draws:
+def _alcohol_left(work: Work, minutes: float) -> Draws:
     """What is left after so many minutes of heat; the table's first loss takes its first minute."""
-    left = draw(alcohol_kept(minutes=minutes), _ALCOHOL, floor=TRACE, ceiling=1.0)
+    left = work.bench.book.drawn(alcohol_kept(minutes=minutes), _ALCOHOL, floor=TRACE, ceiling=1.0)
     return np.asarray(1 - (1 - left) * min(minutes, 1.0))
 
 

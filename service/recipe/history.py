@@ -21,10 +21,10 @@ _OF_WEIGHT = ("film", "drawn", "juice", "dissolved", "salt", "boiled_in", "fat_t
 
 @dataclass(slots=True, eq=False)
 class History:
-    """film, drawn: water that clings, and that was drawn in (below 0: given off). juice: water and solutes that
-    the heat is still to press out. dissolved, salt: g of solutes, and of salt among them, that liquids gave;
-    boiled_in: the same in hot ones. fat_taken: from frying. coat, pumped: what was rolled on and
-    pumped in. All these as shares of the present weight.
+    """film, drawn: water that clings, and that was drawn in (below 0: given off). juice: water and solutes
+    that the heat is still to press out. dissolved, salt: g of solutes, and of salt among them, that liquids
+    gave; boiled_in: the same in hot ones. fat_taken: from frying. coat, pumped: what was rolled on and pumped
+    in. All these as shares of the present weight.
 
     weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far.
     solutes, others: where the rows of SOLUTES and of FREE are; None while they are even.

@@ -25,7 +25,7 @@ from ..salt.pots import (
     pot_kinds,
     shrinkage,
 )
-from ..units.spread import Draws, Spread, draw
+from ..units.spread import Draws, Spread
 from .bench import Bench
 from .closed import closed_shares
 from .heat_losses import lose_to_heat
@@ -40,8 +40,8 @@ FALLBACK_KIND = "vegetable"
 """Kind whose figures stand in for an unknown food in a pot."""
 
 _OVEN_C, _PAN_C, _STILL_C = 180.0, 170.0, 40.0
-"""The heat of oven and pan that the table's times are of, and one in which nothing happens: pace goes by what is
-between."""
+"""The heat of oven and pan that the table's times are of, and one in which nothing happens: pace goes by
+what is between."""
 _FULL_COAT = 0.03
 """g of coat on a gram of food from which on it takes fat as coated food does: common practice, no source."""
 _MEASURED_PACE = 3.0
@@ -60,8 +60,8 @@ def poach(step: StepRequest, bench: Bench) -> None:
     goals_g = [plan.goal_g for plan in plans]
     immerse([_in_pot(plan) for plan in plans], step.bath)
     for plan, goal_g in zip(plans, goals_g, strict=True):
+        plan.work.settle_sodium(step.bath, goal_g)
         plan.settle(goal_g, step.bath)
-        plan.work.settle_sodium(step.bath)
     lose_to_heat(foods, Work(step, bench, step.bath))
 
 
@@ -101,7 +101,7 @@ def fry(step: StepRequest, bench: Bench) -> None:
         if step.bath is not None:
             _take_fat(plan, raw_g)
         work.settle_sodium(step.bath or work.taker("left_on_tray"))
-        lose_to_heat([work])
+    lose_to_heat(works(step, bench), Work(step, bench, step.bath) if step.bath else None)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -121,7 +121,7 @@ class _Cooked:
         self.kind = yield_kind(work) if kind == "as it is" else kind
         history = work.history
         self.weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
-        self.base_g = self.weight_g * (1 - history.boiled_in) - work.pool[ALCOHOL]
+        self.base_g = self.weight_g * (1 - history.boiled_in - history.fat_taken) - work.pool[ALCOHOL]
         self.kept, self.fat_kept = np.asarray(history.weight_kept), np.asarray(history.fat_kept)
         self.course = cooking_course(self.kind, work.step.kind)
         self.measured = work.weight_ratio("yield")
@@ -130,6 +130,9 @@ class _Cooked:
         self.to_lose = np.maximum(1 - self.goes.weight_end / self.kept, 0.0)
         """Share of the base that is lost by the end of time."""
         fat_to_lose = np.clip(1 - self.goes.fat_end / self.fat_kept, 0.0, 1.0)
+        # Frying fat that it took up stays; its own is lost.
+        own = 1 - share_of(history.fat_taken * self.weight_g, work.pool[FAT])
+        fat_to_lose = fat_to_lose * np.where(work.pool[FAT] > TRACE, own, 0.0)
         fat_g, whole_g = work.pool[FAT] * fat_to_lose, self.base_g * self.to_lose
         self.fat_to_lose = fat_to_lose * share_of(whole_g, fat_g)
         self.juice_g = np.maximum(whole_g - work.pool[FAT] * self.fat_to_lose, 0.0)
@@ -171,7 +174,7 @@ class _Cooked:
         weight = course.usual.weight
         so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
         self.work.assume(what, Figure(so_far, course.usual.source), "ratio", shared=cause)
-        return draw(weight, cause, floor=0.02)
+        return self.work.bench.book.drawn(weight, cause, floor=0.02)
 
     def lose_fat(self, target: str) -> None:
         """Fat runs out, but never more than the weight that is lost."""
@@ -186,8 +189,9 @@ class _Cooked:
         swollen = history.film + history.drawn
         green_g = np.maximum(self.weight_g * (1 - history.dissolved - swollen), TRACE)
         if self.measured is not None:
-            return np.maximum(self.weight_g * (self.measured - 1), 0.0) + swollen * self.weight_g
-        return green_g * np.maximum(self.goes.weight_end - 1, 0.0)
+            more_g = np.maximum(self.weight_g * (self.measured - 1), 0.0)
+            return np.asarray(more_g + swollen * self.weight_g)
+        return np.asarray(green_g * np.maximum(self.goes.weight_end - 1, 0.0))
 
     @property
     def goal_g(self) -> Draws | None:
@@ -313,7 +317,8 @@ def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
         share = stated
     else:
         most = work.assume("fat-uptake", _fat_uptake(work), "g/g", shared=f"{plan.kind}/fat-uptake")
-        left_g = np.maximum(most * raw_g - work.history.fat_taken * weight_g, 0.0)
+        most_g = most * raw_g / plan.course.far(plan.course.usual_h)
+        left_g = np.maximum(most_g - work.history.fat_taken * weight_g, 0.0)
         share = share_of(left_g * -np.expm1(-plan.goes.pace), oil_g)
     taken_g = share * oil_g
     work.kitchen.move_share(step.bath, work.name, share, step.index)

@@ -1,9 +1,9 @@
-"""Pieces of food in one liquid: solutes pass, the food swells or gives off juice, and the bath changes with it.
+"""Pieces of food in one liquid: solutes pass, the food swells or gives off juice, and the bath changes with
+it.
 
-One model for brine, marinade, soaking water, dry cure and pot. For each piece the step says what it is made of
-and where it goes (`Immersed`); all pieces and the bath are then one system, solved at once for every draw
-(`diffusion.stirred`). What a piece remembers (`History`) is where it begins.
-"""
+One model for brine, marinade, soaking water, dry cure and pot. For each piece the step says what it is made
+of and where it goes (`Immersed`); all pieces and the bath are then one system, solved at once for every
+draw (`diffusion.stirred`). What a piece remembers (`History`) is where it begins."""
 
 from __future__ import annotations
 
@@ -29,20 +29,20 @@ SATURATED_MG = 1000 * SATURATED_G_PER_G_WATER / SALT_PER_SODIUM
 """Most sodium, in mg, that a gram of water holds as salt."""
 
 _THIN = 0.05
-"""A liquid of less water than this, over that of the foods, counts as a film of so much: what is not salt dissolves
-in what there is, and the bed of salt draws it."""
+"""A liquid of less water than this, over that of the foods, counts as a film of so much: what is not salt
+dissolves in what there is, and the bed of salt draws it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Immersed:
     """A piece in a liquid for a time. Paces are rates times that time, draws or numbers.
 
-    fourier: D t / l^2 of the rows of SOLUTES, (4, draws), or of all alike, (1, draws); other_ratios: pace of each row of FREE over that of
-    salt. closed: of SOLUTES and of FREE, the share of each row that takes no part. open_share: of the water.
-    film_g, drawn_g: what clings and is drawn in at the end of time; drawn_g below 0 is given off.
-    juice_g: water and solutes that the heat still presses out. is_cold: whether swelling goes on, or is over.
-    factor: the share of the bath's solutes that it takes, where that is stated.
-    """
+    fourier: D t / l^2 of the rows of SOLUTES, (4, draws), or of all alike, (1, draws); other_ratios: pace
+    of each row of FREE over that of salt. closed: of SOLUTES and of FREE, the share of each row that takes
+    no part. open_share: of the water. film_g, drawn_g: what clings and is drawn in at the end of time;
+    drawn_g below 0 is given off. juice_g: water and solutes that the heat still presses out. is_cold:
+    whether swelling goes on, or is over. factor: the share of the bath's solutes that it takes, where that
+    is stated."""
 
     work: Work
     body: Compartments
@@ -70,7 +70,8 @@ class Immersed:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Begun:
-    """A piece as the bath finds it, in g: swelling so far, where it goes to, and the rooms of its compartments."""
+    """A piece as the bath finds it, in g: swelling so far, where it goes to, and the rooms of its
+    compartments."""
 
     piece: Immersed
     weight_g: Draws
@@ -133,14 +134,15 @@ def _begin(kitchen: Kitchen, pieces: Sequence[Immersed], bath: str) -> list[_Beg
 
 
 def _begun(piece: Immersed, weight_g: Draws, film_g: Draws, drawn_g: Draws, enough: Draws) -> _Begun:
-    film_end_g = film_g + np.maximum(piece.film_g - film_g, 0.0) * enough
-    more_g = piece.drawn_g - drawn_g
-    drawn_end_g = drawn_g + np.where(more_g > 0, more_g * enough, more_g)
+    film_end_g, drawn_end_g = (
+        now_g + np.where(end_g > now_g, (end_g - now_g) * enough, end_g - now_g)
+        for now_g, end_g in ((film_g, piece.film_g), (drawn_g, piece.drawn_g))
+    )
     profile, aside = piece.history.settled(piece.body, piece.closed[0]), _juice_share(piece, weight_g)
     profile.reserve(aside)
     juice_water_g = np.maximum(piece.juice_g - _in_juice_g(profile, piece.work.pool), 0.0)
-    own_g = piece.work.pool[WATER] - film_g - drawn_g + np.minimum(drawn_end_g, 0.0)
-    depth_g = np.maximum(own_g * piece.open_share - juice_water_g, 1e-6 * weight_g)
+    own_g = (piece.work.pool[WATER] - film_g - drawn_g) * piece.open_share + np.minimum(drawn_end_g, 0.0)
+    depth_g = np.maximum(own_g - juice_water_g, 1e-6 * weight_g)
     rooms = np.empty((JUICE + len(piece.body), weight_g.shape[0]))
     rooms[FILM - 1], rooms[DRAWN - 1], rooms[JUICE - 1] = film_end_g, np.maximum(drawn_end_g, 0.0), 0.0
     np.multiply.outer(piece.body.shares, depth_g, out=rooms[JUICE:])
@@ -150,7 +152,7 @@ def _begun(piece: Immersed, weight_g: Draws, film_g: Draws, drawn_g: Draws, enou
     )
 
 
-def _in_juice_g(profile: Profile, pool: Amounts) -> Draws | float:
+def _in_juice_g(profile: Profile, pool: Amounts) -> Draws:
     """g of solutes in what is set aside as juice."""
     return dissolved_g(profile.shares[:, JUICE] * pool[SOLUTES])
 
@@ -172,7 +174,7 @@ def _bath_room(kitchen: Kitchen, begun: Sequence[_Begun], bath: str, run_off: Dr
         room_g -= each.film_end_g - each.film_g
         room_g -= np.where(more_g > 0, more_g, more_g * (1.0 if run_off is None else run_off))
         room_g += each.juice_water_g
-    return np.maximum(room_g, 0.0)
+    return np.asarray(np.maximum(room_g, 0.0))
 
 
 def _paces(piece: Immersed, fourier: Amounts) -> Array:
@@ -193,13 +195,21 @@ def _gains(kitchen: Kitchen, begun: Sequence[_Begun], bath: str, room_g: Draws) 
     gained = np.zeros((SOLUTES.stop, sum(each.shape[1] for each in held), room_g.shape[0]))
     if rows.size:
         rooms = np.concatenate([each.rooms for each in begun])
-        gained[rows] = _gained(rows, np.concatenate(held, axis=1)[rows], rooms, begun, pools[0][rows], room_g)
+        gained[rows] = _gained(
+            rows,
+            np.concatenate(held, axis=1)[rows],
+            rooms=rooms,
+            begun=begun,
+            in_bath=pools[0][rows],
+            room_g=room_g,
+        )
     return [*np.split(gained, edges, axis=1)]
 
 
 def _gained(
     rows: NDArray[np.intp],
     held: Array,
+    *,
     rooms: Array,
     begun: Sequence[_Begun],
     in_bath: Amounts,
@@ -217,7 +227,7 @@ def _gained(
         bath_rooms[salt] = room_g
         if (in_bath[salt] - SATURATED_MG * room_g > TRACE).any():
             paces = np.broadcast_to(paces, (len(rows), *paces.shape[1:])).copy()
-            first = _while_undissolved(held, rooms, paces, in_bath, room_g, salt)
+            first = _while_undissolved(held, rooms, paces=paces, in_bath=in_bath, room_g=room_g, salt=salt)
     gained = change(held, rooms, paces, in_bath, bath_rooms)
     if salt is not None and first is not None:
         gained[salt] += first
@@ -225,7 +235,7 @@ def _gained(
 
 
 def _while_undissolved(
-    held: Array, rooms: Array, paces: Array, in_bath: Amounts, room_g: Draws, salt: int
+    held: Array, rooms: Array, *, paces: Array, in_bath: Amounts, room_g: Draws, salt: int
 ) -> Array:
     """Salt that lies undissolved keeps the surface saturated until it is used up; the arrays then stand at
     that moment. salt: its row."""
@@ -301,7 +311,7 @@ def _followers(
         for profile, each in zip(profiles, begun, strict=True):
             profile.reserve(each.aside)
         before = [kitchen.pools[each.piece.work.name][FREE].copy() for each in begun]
-        gains = _other_gains(kitchen, begun, bath, room_g, profiles, before)
+        gains = _other_gains(kitchen, begun, bath, room_g=room_g, profiles=profiles, before=before)
         flows = [gain.sum(axis=1) for gain in gains]
         in_bath, whole = kitchen.pools[bath][FREE].copy(), np.maximum(sum(e.whole_room for e in begun), TRACE)
         for at, each in enumerate(begun):
@@ -323,6 +333,7 @@ def _other_gains(
     kitchen: Kitchen,
     begun: Sequence[_Begun],
     bath: str,
+    *,
     room_g: Draws,
     profiles: Sequence[Profile],
     before: Sequence[Amounts],

@@ -56,4 +56,5 @@ class Way:
     def _kcal_per_g(self, place: str) -> Draws:
         """Energy of the carbohydrate in a place: the general factor, or less where all its energy is less."""
         pool, most = self.kitchen.pools[place], general_kcal_g("CHOCDF")
-        return np.minimum(pool[ENERGY] / np.maximum(pool[CARBOHYDRATE], TRACE), most)
+        factor: Draws = np.minimum(pool[ENERGY] / np.maximum(pool[CARBOHYDRATE], TRACE), most)
+        return factor

@@ -111,8 +111,8 @@ class Work:
         )
 
     def drip(self, lost_g: Draws, drip: Draws, tray: str, air: str) -> None:
-        """Lose so many grams: of the water, the share `drip` runs out as juice with what is dissolved in it, the
-        rest goes into the air. The juice is at every moment as strong as the food's own water."""
+        """Lose so many grams: of the water, the share `drip` runs out as juice with what is dissolved in
+        it, the rest goes into the air. The juice is at every moment as strong as the food's own water."""
         pool = self.pool
         solutes_g = dissolved_g(self.profile().open_share * pool[SOLUTES])
         water_g = np.maximum(pool[WATER], TRACE)
@@ -180,9 +180,10 @@ class Work:
         grams = self.know("discarded", self.step.discarded_g, "g", MEASURED)
         return share_of(grams, self.pool[WEIGHT])
 
-    def settle_sodium(self, rest: str) -> None:
-        """Where a laboratory value is given, let sodium go to `rest`, or come back, to hold just that."""
-        wanted = self.sodium_after(self.pool[WEIGHT])
+    def settle_sodium(self, rest: str, weight_g: Draws | None = None) -> None:
+        """Where a laboratory value is given, let sodium go to `rest`, or come back, to hold just that; in
+        100 g of the present weight, or of what it will be."""
+        wanted = self.sodium_after(self.pool[WEIGHT] if weight_g is None else weight_g)
         if wanted is not None:
             Way(self.kitchen, rest, self.name, self.step.index).settle(wanted)
 

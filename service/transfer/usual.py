@@ -1,4 +1,5 @@
-"""What is usual where nobody says: how big a piece is, how long it lies, what film clings, what cells hold back."""
+"""What is usual where nobody says: how big a piece is, how long it lies, what film clings, what cells hold
+back."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""Reads cooking yields out of SR28's household weights, the same bytes every time.
+"""Reads measurements out of SR28's own rows, the same bytes every time: cooking yields, raw and cooked pairs.
 
-    python -m saltledger.seed_foods.derive_evidence            write evidence_yields.csv
+    python -m saltledger.seed_foods.derive_evidence            write evidence_yields.csv, evidence_pairs.csv
     python -m saltledger.seed_foods.derive_evidence --check    only compare with what is here
 
 SR28 weighs many cooked foods as "yield from 1 lb raw meat": grams cooked from grams raw, measured. Raw and
@@ -21,6 +21,7 @@ from pathlib import Path
 # mypy sees this folder apart from the package that it is installed in.
 from ..foods.dataset import Food, FoodTable, bundled  # type: ignore[import-not-found]
 from .build import csv_text, settle
+from .derive_factors import Pair, pairs
 
 STEPS = {
     "simmer": ("braised", "stewed", "simmered", "moist heat"),
@@ -130,12 +131,43 @@ def text(found: Iterable[Yield]) -> str:
     return _HEAD + csv_text(_COLUMNS, body)
 
 
+MOST_PAIRS = 12
+"""Of one kind and treatment, so many pairs: SR28 has hundreds of roasts, and few boiled roots."""
+
+_STEP_OF = {"boil_drained": "boil", "braise": "simmer", "simmer": "simmer", "roast": "roast", "bake": "roast"}
+_STEP_OF |= {"broil": "roast", "grill": "roast", "fry": "fry", "steam": "steam"}
+
+
+def chosen(found: Iterable[Pair]) -> Iterator[Pair]:
+    """Pairs that a step can make, evenly taken from each kind and treatment."""
+    groups: dict[tuple[str, str], list[Pair]] = {}
+    for pair in found:
+        if pair.treatment in _STEP_OF:
+            groups.setdefault((pair.kind, pair.treatment), []).append(pair)
+    for group in groups.values():
+        yield from group[:: max(1, -(-len(group) // MOST_PAIRS))]
+
+
+_PAIRS_HEAD = """\
+# Rows of SR28 that are one food raw and cooked, chosen by derive_evidence.py; do not edit by hand. step: what
+# makes the one of the other. The cooked row's amounts are the measurement.
+"""
+
+
+def pairs_text(found: Iterable[Pair]) -> str:
+    body = ((p.raw.code, p.cooked.code, _STEP_OF[p.treatment]) for p in found)
+    return _PAIRS_HEAD + csv_text(("raw", "cooked", "step"), sorted(set(body)))
+
+
 def main(arguments: list[str] | None = None) -> int:
     """Write or check the table; 0 where all is as it should be."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--check", action="store_true", help="compare only")
     check = parser.parse_args(arguments).check
-    files = {"evidence_yields.csv": text(yields(bundled()))}
+    files = {
+        "evidence_yields.csv": text(yields(bundled())),
+        "evidence_pairs.csv": pairs_text(chosen(pairs(bundled()))),
+    }
     return settle(Path(__file__).parent, files, write=not check)
 
 

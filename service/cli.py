@@ -9,15 +9,21 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import NamedTemporaryFile
-from typing import IO, Any
+from typing import IO, TYPE_CHECKING, Any
 
 import click
 
 from . import __version__
 from .commands.evidence import evidence
+from .commands.foods import foods
+from .commands.read import read, reading_lines
+from .commands.verify import verify
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
 from .keeping import keys, recalculate, reviewers
+
+if TYPE_CHECKING:
+    from .foods.dataset import FoodTable
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 
@@ -68,17 +74,23 @@ def calculate(file: IO[bytes], as_json: bool) -> None:
 
 @main.command()
 @click.option("--recipe", is_flag=True, help="Give only the recipe, as JSON.")
-def demo(recipe: bool) -> None:
+@click.option("--structured", is_flag=True, help="The same recipe as components and steps.")
+def demo(recipe: bool, structured: bool) -> None:
     """Work out a whole invented recipe: a brine that is poured away, a pot that salts the potatoes."""
     from .tables import seed_foods
 
-    text = seed_foods().joinpath("demo_recipe.json").read_text(encoding="utf-8")
+    name = "demo_recipe.json" if structured else "demo_written.json"
+    text = seed_foods().joinpath(name).read_text(encoding="utf-8")
     if recipe:
         click.echo(text, nl=False)
         return
     from .terminal import report
 
-    report(_answer(text.encode()))
+    answer = _answer(text.encode())
+    for line in reading_lines(answer["reading"]) if "reading" in answer else ():
+        click.echo(line)
+    click.echo()
+    report(answer)
     click.echo(
         "\nThe same over HTTP, with `saltledger serve` running:\n"
         "  saltledger demo --recipe | curl -s http://127.0.0.1:8080/v1/calculations \\\n"
@@ -95,12 +107,15 @@ def batch(source: IO[bytes], target: Path) -> None:
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
     from .http.batches import answer_each, as_line
+    from .http.calculations import answer_recipe
 
     with refusals():
         settings = Settings.from_environment()
+        known = _foods(settings)
     count = problems = 0
     with _whole_file(target) as out:
-        for answer in answer_each(_lines(source, settings.body_bytes)):
+        lines = _lines(source, settings.body_bytes)
+        for answer in answer_each(lines, lambda recipe: answer_recipe(recipe, known)):
             count += 1
             problems += "line" in answer
             out.write(as_line(answer))
@@ -125,7 +140,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, evidence):
+for command in (keys, reviewers, recalculate, verify, foods, evidence, read):
     main.add_command(command)
 
 
@@ -148,7 +163,20 @@ def _answer(body: bytes) -> dict[str, Any]:
     from .http.reading import load, parse_json
     from .http.schemas.recipe import RecipeSchema
 
-    return answer_recipe(load(RecipeSchema(), parse_json(body)))
+    return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
+
+
+def _foods(settings: Settings) -> FoodTable:
+    """The foods to work with: the bundle, and what is kept of the second source where that is on."""
+    if settings.remote_foods == "off":
+        from .foods.dataset import bundled
+
+        return bundled()
+    from .keeping import opened
+    from .second_source import standing_foods
+
+    with opened() as database:
+        return standing_foods(database)
 
 
 def _lines(source: IO[bytes], most_bytes: int) -> Iterator[bytes | None]:

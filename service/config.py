@@ -14,6 +14,7 @@ from .errors import SaltledgerError
 PREFIX = "SALTLEDGER_"
 MEBIBYTE = 1024 * 1024
 
+RemoteFoods = Literal["off", "kept", "ask"]
 Access = Literal["loopback", "keys", "open"]
 IfMatch = Literal["optional", "required"]
 
@@ -76,6 +77,18 @@ class Settings:
     port: int = _setting(8080, _whole(1, 65535), "port that `serve` listens on")
     workers: int = _setting(2, _whole(1, 64), "worker processes of `serve`")
     threads: int = _setting(4, _whole(1, 64), "threads of each worker process")
+    worker_seconds: int = _setting(
+        30, _whole(2, 600), "how long a worker may give no sign of life before another takes its place"
+    )
+    connections: int = _setting(
+        500, _whole(10, 20000), "connections of each worker; one more takes the place of who waits longest"
+    )
+    batches: int = _setting(4, _whole(1, 64), "batches that each worker answers at a time")
+    head_seconds: int = _setting(10, _whole(1, 600), "how long the head of a request may take to come")
+    body_seconds: int = _setting(
+        10, _whole(1, 600), "how long a body may be slower than BODY_RATE, and an answer be read slower"
+    )
+    body_rate: int = _setting(4096, _whole(1, 1024 * MEBIBYTE), "bytes a second at which a body must come")
     access: Access = _setting(
         "loopback",
         _one_of(*get_args(Access)),
@@ -97,6 +110,11 @@ class Settings:
     deadline_seconds: float = _setting(
         10.0, _seconds(0.05, 3600), "time after which a calculation is stopped, however busy the machine"
     )
+    spool_bytes: int = _setting(
+        2048 * MEBIBYTE,
+        _whole(1024, 1024 * 1024 * MEBIBYTE),
+        "of batches, the most that each worker keeps in temporary files before it is answered",
+    )
     log_level: str = _setting(
         "info", _one_of("debug", "info", "warning", "error"), "least severity that is logged"
     )
@@ -107,6 +125,28 @@ class Settings:
         "optional",
         _one_of(*get_args(IfMatch)),
         "whether saving over a recipe takes If-Match: optional, or required (428 without it)",
+    )
+    remote_foods: RemoteFoods = _setting(
+        "off",
+        _one_of(*get_args(RemoteFoods)),
+        "the second source of foods, USDA FoodData Central: off, kept (foods that were fetched before), ask "
+        "(what a line calls a food that nothing fits, and no more of it, is sent there, after the answer)",
+    )
+    remote_foods_key: str = _setting("", _text, "data.gov key for it; needed to ask", secret=True)
+    remote_foods_url: str = _setting("https://api.nal.usda.gov/fdc/v1", _text, "where it is asked")
+    remote_foods_cache: str = _setting(
+        "",
+        _text,
+        "where its answers are kept: a file, a redis:// URL; empty for a file beside the store's",
+        secret=True,
+    )
+    remote_foods_days: int = _setting(30, _whole(1, 3650), "days for which its answers are fresh")
+    webhook_url: str = _setting("", _text, "where events are sent as they happen; empty for nowhere")
+    webhook_secret: str = _setting(
+        "", _text, "what they are signed with: whsec_ and base64 of 24 to 64 bytes", secret=True
+    )
+    webhook_private: Literal["refused", "allowed"] = _setting(
+        "refused", _one_of("refused", "allowed"), "whether they may go to an address of a private network"
     )
     proxies: int = _setting(
         0, _whole(0, 8), "reverse proxies in front, whose X-Forwarded headers are believed"

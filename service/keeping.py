@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 # The store is imported by the command that needs it: `--help` stays quick.
 
-SCOPES = ("calculate", "save", "review")
+SCOPES = ("calculate", "save", "review", "sign")
 
 
 @click.group()
@@ -32,14 +32,16 @@ def keys() -> None:
     "scopes",
     multiple=True,
     type=click.Choice(SCOPES),
-    help="What it may do; may be given several times. All of calculate and save where not stated.",
+    help="What it may do; may be given several times. Calculate and save where not stated; to sign versions "
+    "off a key needs the scope sign, which no other holds.",
 )
-def create_key(label: str, scopes: tuple[str, ...]) -> None:
+@click.option("--kitchen", help="The kitchen it belongs to: keys of one kitchen share its measurements.")
+def create_key(label: str, scopes: tuple[str, ...], kitchen: str | None) -> None:
     """Make a key and show it, this once."""
     from .store import keys as store
 
-    with _store() as database, database.write() as connection:
-        made, text = store.create(connection, label, scopes or ("calculate", "save"))  # type: ignore[arg-type]
+    with opened() as database, database.write() as connection:
+        made, text = store.create(connection, label, scopes or ("calculate", "save"), kitchen)  # type: ignore[arg-type]
     click.echo(
         f"Key {made.public_id} ({made.label}): {_listed(made.scopes)}. It is shown this once:", err=True
     )
@@ -51,12 +53,26 @@ def list_keys() -> None:
     """List the keys, without their secrets."""
     from .store import keys as store
 
-    with _store() as database, database.read() as connection:
+    with opened() as database, database.read() as connection:
         for key in store.every(connection):
             state = f"revoked {key.revoked_at[:10]}" if key.revoked_at else "open"
             click.echo(
                 f"{key.public_id}  {key.created_at[:10]}  {state:<18}  {_listed(key.scopes)}  {key.label}"
+                + (f"  of {key.kitchen}" if key.kitchen else "")
             )
+
+
+@keys.command("grant")
+@click.argument("key_id")
+@click.argument("scope", type=click.Choice(SCOPES))
+def grant_scope(key_id: str, scope: str) -> None:
+    """Let the key KEY_ID do one thing more."""
+    from .store import keys as store
+
+    with opened() as database, database.write() as connection:
+        if not store.grant(connection, key_id, scope):  # type: ignore[arg-type]
+            raise click.ClickException(f"There is no open key {key_id!r}; see `saltledger keys list`.")
+    click.echo(f"{key_id} may {scope} now.")
 
 
 @keys.command("revoke")
@@ -65,7 +81,7 @@ def revoke_key(key_id: str) -> None:
     """Close the key KEY_ID for good; running services know within seconds."""
     from .store import keys as store
 
-    with _store() as database, database.write() as connection:
+    with opened() as database, database.write() as connection:
         if not store.revoke(connection, key_id):
             raise click.ClickException(f"There is no open key {key_id!r}; see `saltledger keys list`.")
     click.echo(f"Revoked {key_id}.")
@@ -87,7 +103,7 @@ def add_reviewer(login: str, name: str, password_stdin: bool) -> None:
     from .store import reviewers as store
 
     password = _password(password_stdin)
-    with _store() as database, database.write() as connection:
+    with opened() as database, database.write() as connection:
         store.add(connection, login, name, password)
     click.echo(f"Added {login}, who signs as {name}.")
 
@@ -102,7 +118,7 @@ def change_password(login: str, password_stdin: bool) -> None:
     from .store import reviewers as store
 
     password = _password(password_stdin)
-    with _store() as database, database.write() as connection:
+    with opened() as database, database.write() as connection:
         if not store.set_password(connection, login, password):
             raise click.ClickException(f"There is no reviewer {login!r}; see `saltledger reviewers list`.")
     click.echo(f"Changed the password of {login}.")
@@ -114,7 +130,7 @@ def remove_reviewer(login: str) -> None:
     """Let the reviewer LOGIN in no more. What they signed stays signed."""
     from .store import reviewers as store
 
-    with _store() as database, database.write() as connection:
+    with opened() as database, database.write() as connection:
         if not store.remove(connection, login):
             raise click.ClickException(
                 f"There is no active reviewer {login!r}; see `saltledger reviewers list`."
@@ -127,7 +143,7 @@ def list_reviewers() -> None:
     """List the reviewers."""
     from .store import reviewers as store
 
-    with _store() as database, database.read() as connection:
+    with opened() as database, database.read() as connection:
         for each in store.every(connection):
             click.echo(f"{each.login}  {'active' if each.active else 'removed'}  {each.name}")
 
@@ -149,11 +165,12 @@ def recalculate(share: float, dry_run: bool) -> None:
     moved less, what was signed stands. Exits with 1 where a recipe could not be worked out.
     """
     from .http.stores import make_workbench
+    from .second_source import standing_foods
     from .store import recipes
 
     failed = moved = 0
-    with _store() as database:
-        bench = make_workbench(database)
+    with opened() as database:
+        bench = make_workbench(database, standing_foods(database))
         with database.read() as connection:
             every = recipes.keys(connection)
         for key in every:
@@ -172,7 +189,7 @@ def recalculate(share: float, dry_run: bool) -> None:
 
 
 @contextmanager
-def _store() -> Iterator[Database]:
+def opened() -> Iterator[Database]:
     """The store that the settings name, and plain words for what goes wrong with it."""
     from .store.database import Database
     from .store.location import default_url

@@ -12,6 +12,7 @@ from rich.table import Table
 from rich.text import Text
 
 from .foods.nutrients import NUTRIENTS
+from .nutrition.panel import incomplete_words
 
 SHOWN = ("ENERC", "PROCNT", "FAT", "FASAT", "CHOCDF", "SUGAR", "FIBTG", "NA", "K", "CA", "FE")
 """Nutrients in the table, by tag; `--json` gives all."""
@@ -53,6 +54,7 @@ def _nutrients(nutrients: Mapping[str, Mapping[str, Any]]) -> Table:
 
 def _contrast(sodium: Mapping[str, Any]) -> Iterator[str]:
     likely, listed = sodium["per_serving_mg"]["likely"], sodium["as_listed_per_serving_mg"]
+    yield from incomplete_words(sodium)
     yield f"Sodium per serving: {likely:,.0f} mg. The plain sum over the list: {listed:,.0f} mg."
     if likely > 0 and listed / likely >= 1.1:
         yield f"The list alone would be {listed / likely:.1f} times too high."

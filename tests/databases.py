@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+import redis
 from sqlalchemy import create_engine, make_url, text
 
 KINDS = ("sqlite", pytest.param("postgresql", marks=pytest.mark.postgresql))
@@ -40,3 +41,17 @@ def _run(server: str, statement: str) -> None:
     with engine.begin() as connection:
         connection.execute(text(statement))
     engine.dispose()
+
+
+REDIS = "TEST_REDIS_URL"
+"""Where this variable is set the Redis tests run, and fail if the server is not there."""
+
+
+def empty_redis() -> str:
+    """The URL of the test server's database, emptied."""
+    url = os.environ.get(REDIS)
+    if not url:
+        pytest.skip(f"{REDIS} is not set")
+    with redis.from_url(url) as client:
+        client.flushdb()
+    return url

@@ -12,8 +12,12 @@ import zlib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
+from itertools import chain
 from typing import Any, Literal
 
+from ..foods.dataset import bundled
+from ..foods.food import Food
+from ..foods.nutrients import INDEX, NUTRIENTS
 from ..tables import Row, load
 
 Part = Literal["fitting", "checking"]
@@ -22,6 +26,15 @@ MARKS = ("verified", "verified-2nd", "memory")
 
 WORDS = {"water": "14429", "salt": "02047", "sugar": "19335", "oil": "04582"}
 """Foods that a bath names by a word; any other it names by code."""
+
+PAIR_G = 500.0
+PAIR_TAGS = (
+    *("WATER", "ENERC", "PROCNT", "FAT", "CHOCDF", "FIBTG", "CA", "FE", "MG", "P", "K", "NA", "ZN"),
+    *("VITC", "THIA", "RIBF", "NIA", "VITB6A", "FOL", "CHOLE"),
+)
+"""Held against the dataset's cooked rows: nutrients of labels, and what boils out or is destroyed."""
+
+RESOLVED = 10
 
 OWN = "own"
 """Code of a food that a case describes itself."""
@@ -73,7 +86,8 @@ def _source(row: Row) -> Source:
 @cache
 def cases() -> tuple[Case, ...]:
     """Every case: the published ones in the order of their table, then the dataset's own yields."""
-    return (*load("evidence", _case), *load("evidence_yields", _yield_case))
+    pairs = load("evidence_pairs", _pair_cases)
+    return (*load("evidence", _case), *load("evidence_yields", _yield_case), *chain.from_iterable(pairs))
 
 
 def _case(row: Row) -> Case:
@@ -86,17 +100,50 @@ def _case(row: Row) -> Case:
 def _yield_case(row: Row) -> Case:
     """A yield of the dataset; raw foods are shared out over the two parts by their code."""
     raw_g, cooked_g = float(row["raw_g"]), float(row["cooked_g"])
-    pot = f" bath=water:{PER_FOOD_G * raw_g:g}" if row["step"] in ("simmer", "boil") else ""
-    part = "fitting" if zlib.crc32(row["raw"].encode()) % 2 else "checking"
     return Case(
         f"yield-{row['raw']}-{row['cooked']}",
         "yields",
-        sources()[f"sr28-yields-{part}"],
-        recipe(row["raw"], raw_g, row["step"] + pot),
+        sources()[f"sr28-yields-{_part(row)}"],
+        _cooked(row, raw_g),
         "weight",
         cooked_g / raw_g,
         row["basis"],
     )
+
+
+def _part(row: Row) -> Part:
+    """The half of the dataset's codes that a raw food belongs to."""
+    return "fitting" if zlib.crc32(row["raw"].encode()) % 2 else "checking"
+
+
+def _cooked(row: Row, raw_g: float) -> dict[str, Any]:
+    pot = f" bath=water:{PER_FOOD_G * raw_g:g}" if row["step"] in ("simmer", "boil") else ""
+    return recipe(row["raw"], raw_g, row["step"] + pot)
+
+
+def _pair_cases(row: Row) -> tuple[Case, ...]:
+    """What a cooked row of the dataset holds in 100 g, worked out from the raw row."""
+    raw, cooked = (bundled().get(row[end]) for end in ("raw", "cooked"))
+    request, source = _cooked(row, PAIR_G), sources()[f"sr28-pairs-{_part(row)}"]
+    return tuple(
+        Case(
+            f"{raw.code}-{cooked.code}-{tag}",
+            "dataset",
+            source,
+            request,
+            f"per_100g {tag}",
+            value,
+            cooked.name,
+        )
+        for tag in PAIR_TAGS
+        if (value := cooked.per_100g(tag)) and is_resolved(raw, tag)
+    )
+
+
+def is_resolved(food: Food, tag: str) -> bool:
+    """Whether a row tells an amount with two figures at least: below, rounding is most of it."""
+    amount, decimals = food.per_100g(tag), NUTRIENTS[INDEX[tag]].decimals
+    return amount is not None and amount >= RESOLVED * 10.0**-decimals
 
 
 def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:

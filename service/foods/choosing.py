@@ -6,10 +6,10 @@ dataset's name that nobody asked for. A shortfall of 3 is one word that names a 
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from operator import ne
 
-from .names import Name, NameIndex, companions, warnings_of
+from .names import MARK, Name, NameIndex, companions, salty_words, warnings_of
 from .qualifiers import IDLE, content, earns, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, best
 from .siblings import Siblings
@@ -31,11 +31,17 @@ PLAIN_WORD = 3.2
 STRANGE_WORD = 2.0
 """How short a choice falls by a word that no food has: a make, a place, a breed."""
 
+FURTHER = 0.4
+"""What each further such word weighs, as a share of the one before: a make has two words, or three."""
+
 ROW_DOUBT = 0.8
 """What speaks against any row that is found by its words alone."""
 
 REVERSED = 0.7
 """What speaks against a name whose words the line has in another order: milk chocolate, chocolate milk."""
+
+ORIGIN = 0.7
+"""How short it falls by the country or the place that a food comes from, where no name has it."""
 
 COMPANION = 0.2
 """How short it falls by a word that beside this food says nothing new (food_companions.csv)."""
@@ -43,7 +49,7 @@ COMPANION = 0.2
 AGAINST = 2.0
 """What speaks against a row that is what the line says it is not."""
 
-SLIP = 0.5
+SLIP = 0.6
 """What speaks against a word that had to be corrected."""
 
 SUREST, PER_SHORTFALL, LEAST = 0.97, 0.13, 0.5
@@ -54,6 +60,8 @@ CLEAR = 0.6
 
 BY_ROW = "words of the dataset's name"
 NEAREST = 3
+_SHORTEST_PART = 3
+"""Letters in the shorter of two words that are taken to be run together."""
 _BREAKS = frozenset(("in", "with", "for", "from", "on", "without"))
 
 
@@ -73,13 +81,18 @@ class _Candidate:
     shortfall: float
     why: str
     others: tuple[str, ...] = ()
+    named: Words = ()
 
 
 class Chooser:
     """Chooses among the rows of `index`, helped by everyday names."""
 
-    def __init__(self, index: RowIndex, names: NameIndex) -> None:
+    def __init__(
+        self, index: RowIndex, names: NameIndex, sodium_mg: Callable[[str], float | None] | None = None
+    ) -> None:
+        """sodium_mg: what 100 g of the food of a code hold, None where it is not known."""
         self.index = index
+        self._sodium_mg = sodium_mg or (lambda _: None)
         self._names = names
         # No slip makes a state: a rice cooker is not cooked rice.
         unsaid = {word for word, qualifier in qualifiers().items() if qualifier.line != IDLE}
@@ -90,11 +103,10 @@ class Chooser:
         """The food for a line's words (asked) and for what its preparation and its unit tell."""
         if exact := self._exact(asked, told):
             return self._chosen(exact, 0.0, told)
-        words = tuple(map(self.spelled, asked))
+        words, slips = self._corrected(asked)
         named = content(words)
         if not named or words[0] == "for" or not warnings_of("never").isdisjoint(words):
             return Choice(None, 0.0, (), "the line names no food")
-        slips = SLIP * sum(map(ne, asked, words))
         by_name = self._by_name(words, told)
         if by_name and by_name.shortfall <= CLEAR:
             return self._chosen(by_name, slips, (*words, *told))
@@ -110,14 +122,36 @@ class Chooser:
 
     def _exact(self, asked: Words, told: Words) -> _Candidate | None:
         """The everyday name that is just what was asked, where nothing told asks for another row."""
-        ways = ((*told, *asked), (*asked, *told), asked) if told else (asked,)
-        name = next((self._names.by_words[way] for way in ways if way in self._names.by_words), None)
+        known = (self._names.by_words.get(way) for way in _ways(asked, told))
+        name = self._marked(asked, told) or next((name for name in known if name), None)
         if name is None or not self._has(name.code) or not set(wanted(told)) <= set(name.states):
             return None
-        return _Candidate(name.code, name.doubt, name.why, name.others)
+        return _Candidate(name.code, name.doubt, name.why, name.others, name.words)
+
+    def _marked(self, asked: Words, told: Words) -> Name | None:
+        """The name that is for a unit, or for what other lines tell; the surest of several."""
+        marked = ((*asked, word) for word in told if word.startswith(MARK))
+        names = [self._names.by_words[way] for way in marked if way in self._names.by_words]
+        return min(names, key=lambda name: name.doubt, default=None)
 
     def _has(self, code: str) -> bool:
         return not code or code in self.index.places
+
+    def _corrected(self, asked: Words) -> tuple[Words, float]:
+        """The words, what is misspelt or run together set right, and what speaks against that."""
+        corrected: list[str] = []
+        slips = 0.0
+        for word in asked:
+            meant = (word,) if self._knows(word) else self._parted(word) or (self.spelled(word),)
+            slips += 0.0 if meant == (word,) else SLIP * (len(meant) == 1)
+            corrected += meant
+        return tuple(corrected), slips
+
+    def _parted(self, word: str) -> Words:
+        """The two words of an everyday name that are written as one ("porkchop"); none of any other word."""
+        ends = range(_SHORTEST_PART, len(word) - _SHORTEST_PART + 1)
+        halves = ((word[:at], word[at:]) for at in ends)
+        return next((pair for pair in halves if pair in self._names.by_words), ())
 
     def spelled(self, word: str) -> str:
         """The word, or the known one that it misspells."""
@@ -138,7 +172,22 @@ class Chooser:
             return Choice(None, 0.0, others[:NEAREST], candidate.why)
         if confidence < LEAST:
             return Choice(None, confidence, (candidate.code, *others)[:NEAREST], "no food is near enough")
+        if not self._as_salty(candidate, words):
+            why = "the line says that it is salty, which the nearest food is not"
+            return Choice(None, 0.0, (candidate.code, *others)[:NEAREST], why)
         return Choice(candidate.code, confidence, others[:NEAREST], candidate.why)
+
+    def _as_salty(self, candidate: _Candidate, words: Words) -> bool:
+        """Whether the food is as salty as the words say: what is salted never becomes unsalted."""
+        unsaid = salty_words().keys() & set(words) - set(candidate.named)
+        if not unsaid or not unsaid.isdisjoint(self.index.words_of(self.index.places[candidate.code])):
+            return True
+        return all(self._is_salty(candidate.code, word) is not False for word in unsaid)
+
+    def _is_salty(self, code: str, word: str) -> bool | None:
+        """Whether a food holds the sodium that a word such as "cured" tells of; None = not known."""
+        sodium_mg = self._sodium_mg(code)
+        return None if sodium_mg is None else sodium_mg >= salty_words()[word]
 
     def _speaks_against(self, code: str, words: Words) -> bool:
         """Whether the row is what the words say it is not: "fresh", and the row is dried."""
@@ -156,21 +205,38 @@ class Chooser:
         ]
         if not names:
             return None
-        short, name = min(names, key=lambda pair: (pair[0] - 0.5 * len(pair[1].words), pair[1].words))
+        short, name = min(
+            names, key=lambda pair: (pair[0] + pair[1].doubt - 0.5 * len(pair[1].words), pair[1].words)
+        )
         rest = tuple(word for word in states((*words, *told)) if word not in name.states)
         return self._moved(name, rest, short + name.doubt)
 
     def _unnamed(self, name: Name, words: Words, head: str) -> float:
         """How short a name falls by the naming words that it does not have."""
-        missing = (word for word in content(words) if word not in name.words)
-        short = sum(self._weight_unnamed(word, word == head, name.code) for word in missing)
+        missing = [word for word in content(words) if word not in name.words]
+        of_row = self.index.words_of(self.index.places[name.code]) if missing and name.code else ()
+        short = 0.0
+        strange = STRANGE_WORD
+        for word in missing:
+            same = word in of_row or self._names_same(word, name.code)
+            weight = COMPANION if same else self._weight_unnamed(word, word == head, name.code)
+            if weight == STRANGE_WORD:
+                weight, strange = strange, strange * FURTHER
+            short += weight
         return short + (0.0 if _in_order(name.words, words) else REVERSED)
+
+    def _names_same(self, word: str, code: str) -> bool:
+        """Whether a word alone is another name of the food."""
+        known = self._names.by_words.get((word,))
+        return known is not None and known.code == code
 
     def _weight_unnamed(self, word: str, is_head: bool, code: str) -> float:
         if code in companions().get(word, ()):
             return COMPANION
         if is_head:
             return HEAD_WORD
+        if word in warnings_of("origin"):
+            return ORIGIN
         if self._makes_another(word):
             return OTHER_FOOD
         return PLAIN_WORD if self._knows(word) else STRANGE_WORD
@@ -182,10 +248,12 @@ class Chooser:
     def _moved(self, name: Name, asked: Words, short: float) -> _Candidate:
         """The name's food, or the row of the same food that has the states asked for."""
         if not name.code or not wanted(asked):
-            return _Candidate(name.code, short, name.why, name.others)
+            return _Candidate(name.code, short, name.why, name.others, name.words)
+        salty = salty_words().keys() & set(asked)
+        asked = tuple(word for word in asked if word not in salty or not self._is_salty(name.code, word))
         code, more = self._siblings.find(name.code, asked)
         why = name.why if code == name.code else f"{name.why}, in the row that is {' '.join(asked)}"
-        return _Candidate(code, short + more, why, name.others)
+        return _Candidate(code, short + more, why, name.others, name.words)
 
     # By the dataset's own names.
 
@@ -205,6 +273,15 @@ class Chooser:
 
     def _weight_unmet(self, word: str, weight: float, is_head: bool) -> float:
         return weight if is_head or self._knows(word) else STRANGE_WORD
+
+
+def _ways(asked: Words, told: Words) -> Iterator[Words]:
+    """The ways in which a name may hold what was asked and told, the fullest first."""
+    if told:
+        said = tuple(word for word in told if not word.startswith(MARK))
+        yield (*said, *asked)
+        yield (*asked, *said)
+    yield asked
 
 
 def _in_order(name: Words, words: Words) -> bool:

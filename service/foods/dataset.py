@@ -1,4 +1,5 @@
-"""The foods a request can use: USDA SR28, hand-kept foods beside it, and a caller's own on top.
+"""The foods a request can use: USDA SR28, hand-kept foods beside it, kept foods of the second source, and a
+caller's own on top.
 
 SR28 is built into seed_foods/data/ (seed_foods/build.py); what kitchens use and it lacks is in extra.py.
 """
@@ -18,6 +19,8 @@ from .extra import custom_food, extra_foods
 from .food import Food, Values, food_document
 from .household import Household
 from .names import everyday_names
+from .remote.kept import KeptFood
+from .remote.second import SecondSource
 from .row_index import RowIndex
 from .search import search
 from .shelf import Shelf
@@ -32,8 +35,8 @@ _FILES = ("data/foods.csv", "data/values.csv", "extra_foods.csv", "curing_salts.
 class FoodTable:
     """All foods that a request can use.
 
-    names: every food's name, by code, in order of codes. custom: the caller's own foods.
-    identity: name, release and sha256 of the bundled data, as answers give them.
+    names: every food's name, by code, in order of codes. custom: the caller's own foods. second: what is kept
+    of the second source. identity: name, release and sha256 of the bundled data, as answers give them.
     """
 
     def __init__(
@@ -42,12 +45,15 @@ class FoodTable:
         names: Mapping[str, str],
         identity: Mapping[str, str],
         custom: tuple[Food, ...] = (),
+        *,
         under: FoodTable | None = None,
+        second: SecondSource | None = None,
     ) -> None:
         self._foods = foods
         self.names = names
         self.identity = dict(identity)
         self.custom = custom
+        self.second = second or SecondSource()
         self._under = under
 
     @classmethod
@@ -85,20 +91,49 @@ class FoodTable:
             _Over(names, self.names),
             self.identity,
             tuple(custom.values()),
-            self,
+            under=self,
+            second=self.second,
         )
 
+    def with_second(self, second: SecondSource) -> FoodTable:
+        """This table with kept foods of the second source beside its own."""
+        kept = second.kept.by_code
+        names = _Over({code: food.name for code, food in kept.items()}, self.names)
+        foods = _Over(second.kept.foods, self._foods)
+        return FoodTable(foods, names, self.identity, self.custom, under=self, second=second)
+
+    def pinned(self, pins: Iterable[KeptFood]) -> FoodTable:
+        """This table with certain releases of foods of the second source in place of those kept today."""
+        pins = tuple(pins)
+        return self.with_second(self.second.pinned(pins)) if pins else self
+
+    def sources(self, codes: Iterable[str]) -> list[dict[str, str]]:
+        """What foods of these codes rest on: the bundled dataset, and each food of the second source.
+
+        Each names its source, the release and a SHA-256; one of the second source its food and the day of its
+        retrieval as well.
+        """
+        kept = (self.second.kept.by_code.get(code) for code in dict.fromkeys(codes))
+        return [self.identity, *(food.identity for food in kept if food is not None)]
+
     def search(self, query: str, limit: int) -> list[Food]:
-        """The foods whose names fit a query best, the caller's own first, at most `limit`."""
+        """The foods whose names fit a query best, at most `limit`: the caller's own and those of the
+        second source that have every word first."""
         asked = set(fold(query))
-        own = [food.code for food in self.custom if asked and asked <= set(fold(food.name))]
+        beside = {food.code: food.name for food in self.custom} | self.second.kept.names
+        own = [code for code, name in beside.items() if asked and asked <= set(fold(name))]
         found = dict.fromkeys((*own, *search(query, limit, self.chooser)))
         return [self.get(code) for code in found][:limit]
+
+    def _sodium_mg(self, code: str) -> float | None:
+        return self.get(code).per_100g("NA")
 
     @cached_property
     def chooser(self) -> Chooser:
         """What chooses among the foods, a caller's own left out; made when first asked for."""
-        return self._under.chooser if self._under else Chooser(RowIndex(self.names), everyday_names())
+        if self._under:
+            return self._under.chooser
+        return Chooser(RowIndex(self.names), everyday_names(), self._sodium_mg)
 
 
 class _Over(ChainMap[str, _T]):

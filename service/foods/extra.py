@@ -47,7 +47,7 @@ def cure_values(kind: str) -> dict[str, float]:
 
 def _extra(row: Row) -> Food:
     named = {tag: float(amount) for tag, amount in _entries(row["per_100g"])}
-    values = _values(
+    values = values_of(
         {"NITRI": 0.0, "NITRA": 0.0} | named | (cure_values(row["cure"]) if row["cure"] else {}),
         rest=0.0 if row["rest"] == "zero" else math.nan,
     )
@@ -69,7 +69,8 @@ def _entries(cell: str) -> list[tuple[str, str]]:
     return [(key, value) for key, _, value in pairs]
 
 
-def _values(per_100g: Mapping[str, float], rest: float) -> Values:
+def values_of(per_100g: Mapping[str, float], rest: float = math.nan) -> Values:
+    """Amounts by tag as an array, shape (len(NUTRIENTS),); rest: what the others are, NaN for not known."""
     values = np.full(len(INDEX), rest)
     for tag, amount in per_100g.items():
         values[INDEX[tag]] = amount
@@ -98,7 +99,7 @@ def custom_food(
         name=name,
         group=CUSTOM_GROUP,
         group_code="",
-        values=_values({"NITRI": 0.0, "NITRA": 0.0} | dict(per_100g), rest=math.nan),
+        values=values_of({"NITRI": 0.0, "NITRA": 0.0} | dict(per_100g), rest=math.nan),
         household=tuple(Household(str(m["label"]), float(m["grams"])) for m in household),
         refuse_percent=0.0,
         source=STATED,

@@ -8,25 +8,32 @@ none.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from .choosing import Choice
+from .choosing import NEAREST, Choice
 from .dataset import FoodTable
 from .food import Food
-from .names import marks
+from .names import MARK, marks, salty_words, warnings_of
 from .qualifiers import content, states
 from .words import Words, fold
+
+SURE = 0.8
+"""Below this confidence a mapping wants a person's look."""
 
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """food None: nothing fits. confidence: 0 to 1. alternatives: at most three other foods, nearest first."""
+    """food None: nothing fits. confidence: 0 to 1. alternatives: at most three other foods, nearest first.
+
+    asking: where asking the second source stands, '' where nobody asks (`remote.second.ASKING`).
+    """
 
     food: Food | None
     confidence: float
     alternatives: tuple[Food, ...]
     why: str
+    asking: str = ""
 
 
 def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
@@ -36,8 +43,42 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     what is counted without one: it tells some foods of one name apart.
     """
     asked = (*_shares(preparation), *fold(words))
-    choice = _own(asked, foods) or foods.chooser.choose(asked, _told(preparation))
-    return _match(choice, foods)
+    choice = _own(asked, foods) or _chosen(asked, _told_beside(asked, preparation), foods)
+    if choice.code is not None:
+        return _match(choice, foods)
+    others = (*foods.second.offered(words), *choice.others)[:NEAREST]
+    return replace(_match(replace(choice, others=others), foods), asking=foods.second.unknown(words))
+
+
+def _chosen(asked: Words, told: Words, foods: FoodTable) -> Choice:
+    """The bundle's food, or a kept food of the second source that fits the words better."""
+    first = foods.chooser.choose(asked, told)
+    if first.confidence >= SURE:
+        return first
+    second = foods.second.kept.choose(asked, told)
+    if second.code is None or second.confidence <= first.confidence:
+        return replace(first, others=(*first.others, *second.others)[:NEAREST])
+    others = (first.code, *first.others) if first.code else first.others
+    return replace(second, others=(*others, *second.others)[:NEAREST])
+
+
+def says_salty(words: str) -> bool:
+    """Whether words say that their food is salted, cured, pickled or the like."""
+    return not salty_words().keys().isdisjoint(fold(words))
+
+
+def _told_beside(asked: Words, preparation: Sequence[str]) -> Words:
+    """What the preparation tells; of units nothing where the line says that its herb or root is fresh."""
+    told = _told(preparation)
+    if any(word.startswith(MARK) for word in told) and _says_fresh(asked, preparation):
+        return tuple(word for word in told if not word.startswith(MARK))
+    return told
+
+
+def _says_fresh(asked: Words, preparation: Sequence[str]) -> bool:
+    """Whether the line says that its herb or root is fresh, so that a spoon of it is no dried one."""
+    fresh = warnings_of("fresh")
+    return not fresh.isdisjoint(asked) or any(not fresh.isdisjoint(fold(each)) for each in preparation)
 
 
 def _told(preparation: Sequence[str]) -> Words:
@@ -49,9 +90,8 @@ def _told(preparation: Sequence[str]) -> Words:
 def _phrase_states(phrase: str) -> Words:
     """The states that a phrase tells; one that names something else tells none, but a unit may."""
     words = fold(phrase)
-    if len(words) == 1 and words[0] in marks():
-        return words
-    return () if content(words) else states(words)
+    told = () if content(words) else states(words)
+    return (MARK + phrase, *told) if phrase in marks() else told
 
 
 def _shares(preparation: Sequence[str]) -> Words:
@@ -76,4 +116,5 @@ def _own(asked: Words, foods: FoodTable) -> Choice | None:
 
 def _match(choice: Choice, foods: FoodTable) -> Match:
     food = None if choice.code is None else foods.get(choice.code)
-    return Match(food, choice.confidence, tuple(foods.get(code) for code in choice.others), choice.why)
+    others = tuple(foods.get(code) for code in choice.others)
+    return Match(food, choice.confidence, others, choice.why)

@@ -1,7 +1,8 @@
 """Everyday names of foods, found inside a line's words.
 
 They stand in seed_foods/common_names.csv; those that may mean more than one food in ambiguous_names.csv;
-words that change nothing beside a certain food in food_companions.csv.
+words that change nothing beside a certain food in food_companions.csv; words that say it is salty in
+salty_words.csv.
 """
 
 from __future__ import annotations
@@ -13,6 +14,9 @@ from functools import cache
 from ..tables import Row, load, rows
 from .qualifiers import states
 from .words import Words, fold
+
+MARK = "~"
+"""Stands before a unit, or what other lines tell: "1 cup mushrooms" are no cup mushrooms."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +81,9 @@ def _plain(words: Words, code: str) -> Name:
 
 
 def _ambiguous(row: Row) -> list[Name]:
-    mark = (row["when"],) if row["when"] else ()
+    marked = [(MARK + mark,) if mark else () for mark in row["when"].split("|")]
     others = tuple(row["others"].split("|")) if row["others"] else ()
-    named = ((*fold(text), *mark) for text in row["names"].split("|"))
+    named = ((*fold(text), *mark) for text in row["names"].split("|") for mark in marked)
     return [
         Name(words, states(words), row["code"], row["why"], float(row["doubt"]), others) for words in named
     ]
@@ -87,8 +91,24 @@ def _ambiguous(row: Row) -> list[Name]:
 
 @cache
 def marks() -> frozenset[str]:
-    """Units that tell names apart, and "counted" for what is counted without one."""
-    return frozenset(row["when"] for row in rows("ambiguous_names") if row["when"])
+    """Units that tell names apart, and "counted" for what is counted without one, without `MARK`."""
+    told = (mark for row in rows("ambiguous_names") for mark in row["when"].split("|"))
+    return frozenset(mark for mark in told if mark)
+
+
+BESIDE = "beside "
+"""How the marks begin that the other lines of a recipe give."""
+
+
+@cache
+def _in_company() -> frozenset[Words]:
+    told = (row for row in rows("ambiguous_names") if BESIDE in row["when"])
+    return frozenset(fold(text) for row in told for text in row["names"].split("|"))
+
+
+def depends_on_company(words: str) -> bool:
+    """Whether the other lines of a recipe may tell what food the words mean."""
+    return fold(words) in _in_company()
 
 
 @cache
@@ -99,6 +119,14 @@ def companions() -> Mapping[str, frozenset[str]]:
         for word in row["words"].split("|"):
             found[word] = found.get(word, frozenset()) | set(row["codes"].split("|"))
     return found
+
+
+@cache
+def salty_words() -> Mapping[str, float]:
+    """mg of sodium that 100 g of a food hold at the least, by the word that says it is salty."""
+    return {
+        word: float(row["least_sodium_mg"]) for row in rows("salty_words") for word in row["words"].split("|")
+    }
 
 
 @cache

@@ -22,6 +22,7 @@ from . import problems
 from .fields import StrictField, TextOr
 from .reading import faults_of, parse_json
 from .schemas.problem import ProblemSchema
+from .schemas.written import LINKED_JSON_SCHEMA
 from .watch import watched_view
 
 View = TypeVar("View", bound=Callable[..., Any])
@@ -32,11 +33,13 @@ PROBLEMS = {
     403: ("ScopeMissing", "This API key may not do this."),
     404: ("NotFound", "There is no such thing."),
     406: ("NotAcceptable", "None of the media types in Accept can be given."),
+    408: ("TooSlow", "The body did not come in time."),
     412: ("PreconditionFailed", "The recipe is not in the state that If-Match or If-None-Match names."),
     413: ("TooLarge", "The body is too large."),
     415: ("UnsupportedMediaType", "The body has another media type than is read here."),
     422: ("Invalid", "The request was read but cannot be answered; every fault is named."),
     428: ("PreconditionRequired", "The request must say with If-Match which version it is about."),
+    507: ("NoRoom", "There is no room to take so much just now; send less, or send it later."),
     503: ("Unavailable", "The store is not available, or the work took too long; it may be sent again."),
 }
 """Problems that routes name in the description: by status the component's name and what it means."""
@@ -91,7 +94,7 @@ def json_body(req: Request) -> Any:
     RequestEntityTooLarge (413).
     """
     charset = req.mimetype_params.get("charset", "utf-8").lower()
-    if not req.is_json or charset not in ("utf-8", "utf8"):
+    if not req.is_json or charset not in ("utf-8", "utf8"):  # application/ld+json is JSON as well
         raise UnsupportedMediaType(
             f"Found Content-Type {req.content_type or '(none)'}, wanted application/json in UTF-8; "
             "with curl add -H 'Content-Type: application/json'."
@@ -181,7 +184,12 @@ class _Converter(OpenAPIConverter):
     def schema2jsonschema(self, schema: Any) -> dict[str, Any]:
         made: dict[str, Any] = super().schema2jsonschema(schema)  # type: ignore[no-untyped-call]
         about = (type(schema).__doc__ or "").strip()
-        return {"type": made.pop("type"), "description": about, **made}
+        described = {"type": made.pop("type"), "description": about, **made}
+        forms: list[Any] = [self.resolve_nested_schema(form) for form in getattr(schema, "forms", ())]  # type: ignore[no-untyped-call]
+        if not forms:
+            return described
+        own = [described] if schema.fields else []
+        return {"description": about, "anyOf": [*own, *forms, dict(LINKED_JSON_SCHEMA)]}
 
 
 class _Plugin(MarshmallowPlugin):

@@ -11,6 +11,7 @@ from marshmallow import ValidationError
 
 from ..foods.dataset import FoodTable, bundled
 from ..foods.nutrients import INDEX
+from ..method.documents import WISHES
 from ..nutrition import structured_data
 from ..nutrition.labels import SCHEMES
 from ..nutrition.panel import panel_of
@@ -19,13 +20,13 @@ from ..recipe.calculation import calculate
 from ..recipe.custom import custom_foods
 from ..recipe.explaining import MAIN
 from ..recipe.request import RecipeRequest
-from ..recipe.work_budget import of_recipe
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import recipe_example
-from .fields import Choice, StrictSchema, Text, nearest
+from .fields import Choice, StrictSchema, Text, nearest, said
+from .read_recipes import costs_of, reading_answer
 from .schemas.answers import CalculationSchema
-from .schemas.recipe import RecipeSchema, said
+from .schemas.recipe import RecipeSchema
 from .watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
@@ -65,31 +66,35 @@ class CalculationQuerySchema(StrictSchema):
 
 @dataclass(frozen=True, slots=True)
 class Calculated:
-    """A recipe and its answer."""
+    """A recipe, its answer, and the foods that it was worked out with, the recipe's own among them."""
 
     request: RecipeRequest
     document: dict[str, Any]
-
-    def foods(self) -> FoodTable:
-        """The dataset and the recipe's own foods."""
-        return bundled().with_custom(custom_foods(self.request.custom_foods))
+    foods: FoodTable
 
 
-def answer_recipe(document: dict[str, Any]) -> dict[str, Any]:
-    """The answer to a recipe that `RecipeSchema` let through. Raises InvalidRequest."""
-    return calculated(document).document
+def answer_recipe(document: dict[str, Any], foods: FoodTable | None = None) -> dict[str, Any]:
+    """The answer to a recipe that `RecipeSchema` let through. Raises InvalidRequest.
+
+    foods: those of the bundle where none are given.
+    """
+    return calculated(document, foods or bundled()).document
 
 
 def calculated(
-    document: dict[str, Any], label: str | None = None, explain: tuple[str, ...] = ()
+    document: dict[str, Any], foods: FoodTable, label: str | None = None, explain: tuple[str, ...] = ()
 ) -> Calculated:
     """The same, with the request it answers; with a label view and explanations where they are asked for."""
     request = RecipeRequest.from_document(document)
-    return Calculated(request, calculate(request, bundled(), scheme=label, explained=explain))
+    answer = calculate(request, foods, scheme=label, explained=explain)
+    if "written" in document:
+        wishes = {key: document[key] for key in WISHES if key in document}
+        answer["reading"] = reading_answer(document["written"], wishes, foods)
+    return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))
 
 
 def _as_csv(answer: Calculated) -> str:
-    foods = answer.foods()
+    foods = answer.foods
     return recipe_csv(answer.document, lambda code: foods.get(code).values if code in foods else None)
 
 
@@ -128,5 +133,5 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     """
-    allow(of_recipe(document, len(query.get("explain", ()))))
-    return answers.respond_as(calculated(document, **query), RENDERERS)
+    allow(costs_of(document, len(query.get("explain", ()))))
+    return answers.respond_as(calculated(document, known_foods.foods(), **query), RENDERERS)

@@ -6,10 +6,9 @@ from typing import Any
 
 from flask import Response
 
-from ..foods.dataset import bundled
 from ..recipe.comparisons import comparison_answer
 from ..recipe.work_budget import of_comparison
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import COMPARISON
 from .schemas.planning import ComparisonAnswerSchema, ComparisonSchema
@@ -25,4 +24,4 @@ blueprint = Blueprint("comparisons", __name__, description="Versions of a recipe
 def compare_versions(document: dict[str, Any]) -> Response:
     """Compare two to ten versions of a recipe, per serving"""
     allow(of_comparison(document))
-    return answers.respond(comparison_answer(document, bundled()))
+    return answers.respond(comparison_answer(document, known_foods.foods()))

@@ -51,3 +51,6 @@ COMPARISON = {
         },
     ]
 }
+
+WRITTEN: dict[str, Any] = document("demo_written")
+"""A recipe as a CMS holds it, in lines and prose."""

@@ -6,12 +6,11 @@ from typing import Any
 
 from flask import Response
 
-from ..foods.dataset import bundled, food_document
-from . import answers
+from ..foods.dataset import food_document
+from . import answers, known_foods
 from .api import Blueprint
-from .fields import QueryWhole, StrictSchema, Text
+from .fields import QueryWhole, StrictSchema, Text, said
 from .schemas.answers import FoodAnswerSchema, FoodsAnswerSchema
-from .schemas.recipe import said
 
 blueprint = Blueprint("foods", __name__, description="The foods of the dataset.")
 
@@ -34,7 +33,7 @@ class FoodsQuerySchema(StrictSchema):
 @blueprint.fails(406)
 def search_foods(query: dict[str, Any]) -> Response:
     """Search foods by name"""
-    found = bundled().search(query["query"], query["limit"])
+    found = known_foods.foods().search(query["query"], query["limit"])
     hits = [{"code": food.code, "name": food.name, "group": food.group} for food in found]
     return answers.respond_kept({"foods": hits})
 
@@ -47,4 +46,4 @@ def search_foods(query: dict[str, Any]) -> Response:
 @blueprint.fails(404, 406)
 def show_food(code: str) -> Response:
     """Show one food: nutrients in 100 g, household measures"""
-    return answers.respond_kept(food_document(bundled().get(code)))
+    return answers.respond_kept(food_document(known_foods.foods().get(code)))

@@ -1,11 +1,12 @@
 """Counts and times of requests by route, for Prometheus.
 
 With several worker processes `serve` sets PROMETHEUS_MULTIPROC_DIR before this is imported, and /metrics
-adds up all of them; without it the figures are those of the process that answers.
+adds up all of them; without that folder the figures are those of the process that answers.
 """
 
 from __future__ import annotations
 
+import logging
 import os
 from time import perf_counter
 
@@ -18,6 +19,8 @@ from .api import Blueprint
 blueprint = Blueprint("metrics", __name__, description="Figures for those who run the service.")
 
 METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
+log = logging.getLogger("saltledger")
+
 SECONDS = (0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 10)
 
 
@@ -26,6 +29,7 @@ class Metrics:
 
     def __init__(self) -> None:
         self.registry = CollectorRegistry()
+        self._failed = False
         self.requests = Counter(
             "saltledger_requests",
             "Requests by method, route and status.",
@@ -41,16 +45,21 @@ class Metrics:
         )
 
     def seen(self, method: str, route: str, status: int, seconds: float) -> None:
-        """Count one request."""
-        self.requests.labels(method, route, str(status)).inc()
-        self.seconds.labels(route).observe(seconds)
+        """Count one request. A figure that cannot be written is left out, and the first time it is logged."""
+        try:
+            self.requests.labels(method, route, str(status)).inc()
+            self.seconds.labels(route).observe(seconds)
+        except Exception as fault:
+            if not self._failed:
+                log.warning("requests cannot be counted: %s", fault)
+            self._failed = True
 
     def exposition(self) -> bytes:
         """The figures in Prometheus' text format."""
         return generate_latest(self._all_processes() or self.registry)
 
     def _all_processes(self) -> CollectorRegistry | None:
-        if "PROMETHEUS_MULTIPROC_DIR" not in os.environ:
+        if not os.path.isdir(os.environ.get("PROMETHEUS_MULTIPROC_DIR", "")):
             return None
         registry = CollectorRegistry()
         MultiProcessCollector(registry)  # type: ignore[no-untyped-call]

@@ -9,9 +9,8 @@ from flask import Response
 from ..nutrition import reference_values as values
 from . import answers
 from .api import Blueprint
-from .fields import StrictSchema, Text
+from .fields import StrictSchema, Text, said
 from .schemas.answers import ReferenceValuesSchema
-from .schemas.recipe import said
 
 blueprint = Blueprint("reference values", __name__, description="What amounts are measured against.")
 

@@ -16,17 +16,21 @@ from werkzeug.wrappers import Response
 from .. import store as kept
 from ..errors import InvalidRequest, NotFound, StoreUnavailable
 from ..foods.food import Food
+from ..lines import read_line
 from ..review.overrules import Overrule, at, targets
 from ..store.conditions import PreconditionFailed
-from ..store.records import Version, Wanted
+from ..store.records import Signature, Verdict, Version, Wanted
 from . import review_session
+from .measurements import keep_of_version
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
+    PACKET_FIELDS,
     PLACE_WORDS,
     assumption_words,
     component_words,
     milligrams,
+    offered,
     page_of,
     quantity,
     signed,
@@ -55,6 +59,9 @@ DONE = {
     "signed": "You signed this version off.",
     "sent_back": "You sent this version back.",
     "overruled": "Your change is kept, and the recipe was worked out again. It now waits for a sign-off.",
+    "measured": "The measurement is kept, and the recipe was worked out again on the kitchen's own figures.",
+    "contradicted": "The measurement is kept. It contradicts the calculation and is not used: see whether "
+    "the dish, its weights and the value are right, and if they are, enter it again and say so.",
     "withdrawn": "The change was taken back, and the recipe was worked out again.",
 }
 
@@ -62,10 +69,12 @@ DONE = {
 WORDS = {
     "about": assumption_words,
     "mg": milligrams,
+    "offered": offered,
     "quantity": quantity,
     "signed_mg": signed,
     "worded": worded,
     "FIELD_WORDS": FIELD_WORDS,
+    "PACKET_FIELDS": PACKET_FIELDS,
     "STATUS_WORDS": STATUS_WORDS,
     "CAUSE_WORDS": CAUSE_WORDS,
     "MOST_REASON": MOST_REASON_CHARACTERS,
@@ -137,7 +146,7 @@ def change(name: str) -> str | Response | tuple[str, int]:
         "kind": target.kind,
         "form": form,
         "thing": _thing(version, pointer),
-        "foods": _foods(version, form, found),
+        "foods": [*_foods(version, form, found), *_offered(version, pointer)],
         "none_found": bool(query.strip()) and not found,
         "words": component_words(version.request),
     }
@@ -172,12 +181,31 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         page = page_of(connection, _named(connection, name))
     verdict = request.form.get("verdict", "")
     try:
-        name_given, note = decision_of(request.form, stops=bool(page.stops))
+        missing = [gap["line"] for gap in page.gaps]
+        name_given, note = decision_of(request.form, stops=bool(page.stops), missing=missing)
     except InvalidRequest as refused:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
-    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note)
+    confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
+    given: Verdict = "signed" if verdict == "signed" else "sent_back"
+    workbench().decide(name, given, Signature(review_session.actor(), name_given), note, confirmed)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)
+
+
+@blueprint.post("/review/<string:name>/measure")
+def measure(name: str) -> str | Response | tuple[str, int]:
+    """Keep what was measured of this version; it is worked out again on the kitchen's own figures."""
+    with store().database.read() as connection:
+        page = page_of(connection, _named(connection, name))
+    try:
+        learned = keep_of_version(page.version, request.form)
+    except InvalidRequest as refused:
+        words = component_words(page.version.request)
+        return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
+    with store().database.read() as connection:
+        newest = kept.recipes.current(connection, page.version.key) or page.version
+    done = "measured" if learned.used else "contradicted"
+    return redirect(url_for("review.show_version", name=newest.save_id, done=done), 303)
 
 
 @blueprint.errorhandler(Exception)
@@ -243,6 +271,15 @@ def _foods(version: Version, form: Mapping[str, str], found: list[Food]) -> list
     chosen = [form["food"]] if form.get("food") in foods else []
     own = [each["code"] for each in version.request.get("custom_foods", ())]
     return [foods.get(code) for code in dict.fromkeys([*chosen, *own])] + found
+
+
+def _offered(version: Version, pointer: str) -> list[Food]:
+    """The foods that the second source was found to have for a line, also since the version was saved."""
+    sent = at(version.request, pointer)
+    line = sent if isinstance(sent, str) else sent.get("line", "")
+    foods = foods_of(version)
+    codes = foods.second.offered(read_line(line).food_words) if line else ()
+    return [foods.get(code) for code in codes]
 
 
 def _found(version: Version, words: str) -> list[Food]:

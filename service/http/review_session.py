@@ -1,7 +1,7 @@
 """Who is at the review pages: login, session cookie, and the token that every form carries.
 
-Where nobody was added as a reviewer and no key was made, a browser on the service's own machine comes in
-without a login and signs by the name it gives. Everybody else needs one.
+Where nobody was ever added as a reviewer and no key was ever made, a browser on the service's own machine
+comes in without a login and signs by the name it gives. Everybody else needs one.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from werkzeug.exceptions import Forbidden
 from werkzeug.wrappers import Response as AnyResponse
 
 from .. import store as kept
+from ..review.chain import Actor
 from . import auth
 from .stores import store
 
@@ -49,6 +50,12 @@ def visitor() -> Visitor:
     return found
 
 
+def actor() -> Actor:
+    """Who is at the page, as it goes on record."""
+    here = visitor()
+    return Actor("login", here.login, here.name or "") if here.login else Actor("local")
+
+
 def _admit() -> AnyResponse | None:
     if request.method == "POST":
         _check_origin()
@@ -73,8 +80,10 @@ def _visitor(session: Session) -> Visitor:
 
 
 def _needs_no_login() -> bool:
+    if not auth.is_open_at_home():
+        return False
     with store().database.read() as connection:
-        return not kept.reviewers.any_active(connection) and not auth.has_keys() and auth.is_local()
+        return not kept.reviewers.any_made(connection)
 
 
 def _session() -> Session | None:

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from functools import cache
-from hashlib import sha256
+from collections.abc import Sequence
 from pathlib import Path
 from threading import Lock
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from flask import Flask, Response, current_app
 
+from .. import second_source
 from .. import store as kept
 from ..config import Settings
 from ..errors import StoreUnavailable
+from ..foods.dataset import bundled
 from ..store.conditions import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
-from ..tables import seed_foods
+from ..tables import tables_sha256
+from . import known_foods
 from .calculations import answer_recipe
 from .problems import problem, respond
 
 if TYPE_CHECKING:
+    from ..foods.dataset import FoodTable
+    from ..foods.remote.kept import KeptFood
     from ..store.database import Database
     from ..store.saving import Workbench
 
@@ -65,22 +69,21 @@ def store() -> Store:
 
 def workbench() -> Workbench:
     """Saving and reviewing in the store of the current app. Raises StoreUnavailable."""
-    return make_workbench(store().database)
+    settings: Settings = current_app.extensions["saltledger"]
+    return make_workbench(store().database, known_foods.foods(), asking=settings.remote_foods == "ask")
 
 
-def make_workbench(database: Database) -> Workbench:
-    """Saving and reviewing in `database`, with the service's own calculation."""
-    return kept.saving.Workbench(database, answer_recipe, factors_sha256())
+def make_workbench(database: Database, foods: FoodTable | None = None, *, asking: bool = False) -> Workbench:
+    """Saving and reviewing in `database`, with the service's own calculation on these foods, or the bundle's.
 
+    asking: whether the second source is asked for what no food fits.
+    """
 
-@cache
-def factors_sha256() -> str:
-    """What the bundled tables of factors are: one SHA-256 over all of them; the dataset has its own."""
-    digest = sha256()
-    for file in sorted(seed_foods().iterdir(), key=lambda each: each.name):
-        if file.is_file() and file.name.endswith((".csv", ".txt")):
-            digest.update(file.name.encode() + b"\0" + file.read_bytes())
-    return digest.hexdigest()
+    def calculate(document: dict[str, Any], *, pins: Sequence[KeptFood] = ()) -> dict[str, Any]:
+        return answer_recipe(document, (foods or bundled()).pinned(pins))
+
+    unmapped = second_source.unmapped_words if asking else None
+    return kept.saving.Workbench(database, calculate, tables_sha256(), unmapped)
 
 
 def register(app: Flask) -> None:

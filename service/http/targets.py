@@ -6,10 +6,9 @@ from typing import Any
 
 from flask import Response
 
-from ..foods.dataset import bundled
 from ..recipe.targets import target_answer
 from ..recipe.work_budget import of_target
-from . import answers
+from . import answers, known_foods
 from .api import Blueprint
 from .examples import TARGET
 from .schemas.planning import TargetAnswerSchema, TargetSchema
@@ -30,4 +29,4 @@ def ask_target(document: dict[str, Any]) -> Response:
     `levers` are single changes to the recipe as sent, ranked by what each saves.
     """
     allow(of_target(document))
-    return answers.respond(target_answer(document, bundled()))
+    return answers.respond(target_answer(document, known_foods.foods()))

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from ..tables import Row, load
+from ..units.kitchen import dimension, find
 from ..units.spread import Spread
 from .tokens import Token
 
@@ -22,6 +23,8 @@ _NO_AMOUNT = frozenset({"little", "bit", "touch", "lot"})
 _AND = frozenset({"and", "&", "+"})
 _BETWEEN = frozenset({"-", "to", "or"})
 _FIGURES = frozenset({"number", "fraction"})
+_LEAST_OR_NEXT = 4
+"""From here on a whole number over the next is a choice of the two, no fraction."""
 _NOTHING = Token("mark", "", "", 0.0, False)
 _PADDING = (_NOTHING,) * 4
 """Behind the last token, so that looking ahead needs no care."""
@@ -145,7 +148,7 @@ def read_number(cursor: Cursor) -> Spread | None:
 
 
 def _range(cursor: Cursor) -> Spread | None:
-    first = read_number(cursor)
+    first = _one_or_the_next(cursor) or read_number(cursor)
     if first is None:
         return None
     start = cursor.at
@@ -159,6 +162,18 @@ def _range(cursor: Cursor) -> Spread | None:
         return first
     low, high = sorted((first.likely, second.likely))
     return Spread(low, (low + high) / 2, high)
+
+
+def _one_or_the_next(cursor: Cursor) -> Spread | None:
+    """ "5/6 bay leaves": five or six of them; "3/4 cup" is a fraction."""
+    over, slash, under, unit = (cursor.peek(ahead) for ahead in range(4))
+    figures = over.kind == under.kind == "number" and slash.text == "/" and unit.kind == "word"
+    if not figures or over.value < _LEAST_OR_NEXT or under.value != over.value + 1:
+        return None
+    if dimension(find(unit.text)) == "volume":
+        return None
+    cursor.at += 3
+    return Spread(over.value, over.value + 0.5, under.value)
 
 
 def _figures(cursor: Cursor) -> float | None:

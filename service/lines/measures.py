@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from ..units.kitchen import dimension
 from ..units.spread import Spread
-from .amounts import Cursor, read_amount, read_exactness
+from .amounts import Cursor, is_numeric, read_amount, read_exactness
 from .line import Measure
 from .packages import EACH_WORDS, FILL, read_own_unit, read_packages
 from .quantity import EACH, SIZED, Quantity, add, in_units, read_measure, read_sized, read_unit, skip_sizes
@@ -28,12 +28,15 @@ _PLUS = frozenset({"plus", "+", "and", "&"})
 _LESS = frozenset({"minus", "less"})
 _AGAIN = frozenset({"/", "=", "|"})
 _TO = frozenset({"to", "-", "or"})
+_LEADING = frozenset({"from"})
 _SAME = 1.35
 """Two figures within this ratio say one quantity twice (8 oz, 225 g); beyond it they are two."""
 
 
 def read_quantity(cursor: Cursor) -> Quantity | None:
     """The quantity here, or None; the cursor stands behind it."""
+    if cursor.peek().word in _LEADING and is_numeric(cursor.peek(1)):
+        cursor.at += 1
     found = read_amount(cursor)
     if found is None:
         return _implied(cursor)
@@ -92,6 +95,9 @@ def _join(word: str, measure: Measure, quantity: Quantity) -> bool:
     if word in _LESS or word in _PLUS:
         return add(quantity, measure, -1.0 if word in _LESS else 1.0)
     share = in_units(measure.unit, quantity.unit)
+    if share is None and word not in _TO and dimension(quantity.unit) == "container" and not quantity.package:
+        quantity.package = measure  # "1 bottle 700 ml red wine"
+        return True
     if word in _AGAIN or (word == "or" and share is None):
         quantity.measures.append(measure)
         return True

@@ -15,9 +15,10 @@ from ..units.kitchen import dimension, find
 from ..units.spread import Spread
 from . import juices
 from .amounts import Cursor, exactness, is_numeric
+from .cleaning import cleaned
 from .line import Line, Measure
 from .measures import read_bracket, read_quantity
-from .naming import plain
+from .naming import known, plain
 from .quantity import EACH, Quantity, add, read_measure
 from .tokens import Token, tokenize
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
@@ -28,12 +29,14 @@ LONGEST = 500
 
 Tokens = Sequence[Token]
 
-_SHARES = re.compile(r"(?:\(\s*|,\s*|(?<![\w/.]))(?P<lean>[5-9]\d)\s?/\s?(?P<fat>\d{1,2})(?![\w/])(?:\s*\))?")
+_SHARES = re.compile(r"(?:\(\s*|,\s*|(?<![\w/.]))(?P<lean>[7-9]\d)\s?/\s?(?P<fat>\d{1,2})(?![\w/])(?:\s*\))?")
 WHOLE = 100
 
 _BULLETS = frozenset("-*•·●◦▪□☐✓>")
 _BREAKS = frozenset({",", ";", ":"})
+_SENTENCE_ENDS = frozenset(".!?")
 _PLUS = frozenset({"plus", "+"})
+_BEHIND_COUNT = frozenset({"or", "to", "in", "per", "if", "for", "total", "is", "should", "will"})
 _JOINTS = frozenset({"x", "-", ":", "=", ",", "."})
 
 
@@ -54,7 +57,7 @@ def read_line(text: str) -> Line:
     if len(text) > LONGEST:
         found = f"The line has {len(text)} characters, longer than {LONGEST} characters; split it."
         raise InvalidRequest([Fault("", found)])
-    tokens = _unbulleted(tokenize(_with_shares(text)))
+    tokens = _unbulleted(tokenize(_with_shares(cleaned(text))))
     taken = juices.taken_of(tokens)
     cursor = Cursor(taken.tokens if taken else tokens)
     quantity = read_quantity(cursor) or Quantity()
@@ -68,11 +71,17 @@ def read_line(text: str) -> Line:
     one_food = quantity.amount is not None and EACH not in quantity.flags
     wording = part_words(parts.segments, counted=one_food)
     wording.prepare(quantity.manner, after=False)
-    wording.alternatives += [text.removeprefix("or ") for text in left if text.startswith("or ")]
-    wording.prepare([text for text in left if not text.startswith("or ")], after=True)
+    wording.alternatives += [text.removeprefix("or ") for text in left if _is_choice(text)]
+    wording.prepare([text for text in left if not _is_choice(text)], after=True)
     juices.apply(takes, wording, quantity)
     _trailing_unit(wording, quantity)
     return _line(text, tokens, quantity, wording)
+
+
+def _is_choice(text: str) -> bool:
+    """Whether a bracket's text names another food to take ("or margarine")."""
+    first, _, rest = text.partition(" ")
+    return first == "or" and bool(rest) and rest.split()[0] not in role("no_food_after_or")
 
 
 def _with_shares(text: str) -> str:
@@ -138,6 +147,9 @@ def _parts(tokens: Tokens) -> _Parts:
                 bracket = []
         elif depth:
             bracket.append(token)
+        elif _ends_sentence(tokens, at):
+            parts.brackets.append(tokens[at + 1 :])
+            break
         elif token.text in _BREAKS or _is_dash(tokens, at):
             parts.segments.append(segment)
             segment = []
@@ -151,6 +163,14 @@ def _parts(tokens: Tokens) -> _Parts:
         parts.brackets.append(bracket)
     parts.segments = [each for each in parts.segments if each]
     return parts
+
+
+def _ends_sentence(tokens: Tokens, at: int) -> bool:
+    """Whether a point ends a sentence behind which another begins: no abbreviation ("tbsp. of")."""
+    if tokens[at].text not in _SENTENCE_ENDS or at == 0 or at + 1 == len(tokens):
+        return False
+    before, after = tokens[at - 1], tokens[at + 1]
+    return after.kind == "word" and after.text[0].isupper() and not after.glued and len(before.text) > 2
 
 
 def _is_dash(tokens: Tokens, at: int) -> bool:
@@ -168,10 +188,25 @@ def _late_quantity(parts: _Parts, quantity: Quantity) -> None:
             segments[at] = _added(segment, quantity, segments[0])
         elif at and (is_numeric(segment[0]) or segment[0].word in exactness()):
             segments[at] = read_bracket(segment, quantity)
+        elif quantity.unit is None or dimension(quantity.unit) == "count":
+            segments[at] = _without_weight(segment, quantity)
     for at, bracket in enumerate(parts.brackets):
         if quantity.amount is None:
             parts.brackets[at] = _own_quantity(bracket, quantity, first=False)
     parts.segments = [each for each in segments if each]
+
+
+def _without_weight(tokens: Tokens, quantity: Quantity) -> Tokens:
+    """Takes what a counted thing weighs from the end of `tokens` ("1 lobster weighing about 700 g")."""
+    at = next((at for at, token in enumerate(tokens) if token.word in role("weighing")), 0)
+    if at == 0:
+        return tokens
+    rest = list(tokens[at:])
+    while rest and not is_numeric(rest[0]):
+        rest.pop(0)
+    if not rest or read_bracket(rest, quantity):
+        return tokens
+    return tokens[: at - 1] if tokens[at - 1].word in {"that", "which"} else tokens[:at]
 
 
 def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
@@ -180,7 +215,7 @@ def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
         cursor = Cursor(tokens[at:])
         found = read_quantity(cursor)
         cursor.take("each")
-        if found is None or not (cursor.done or at == 0):
+        if found is None or not (cursor.done or (at == 0 and _counts(found, cursor))):
             continue
         for name in Quantity.__slots__:
             setattr(quantity, name, getattr(found, name))
@@ -189,6 +224,14 @@ def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
             kept.pop()
         return [*kept, *cursor.rest()]
     return tokens
+
+
+def _counts(quantity: Quantity, cursor: Cursor) -> bool:
+    """Whether a number before other words counts the food: not where an unknown unit may stand there."""
+    word = cursor.peek()
+    return (
+        quantity.unit is not None or word.kind != "word" or word.word in _BEHIND_COUNT or known([word.word])
+    )
 
 
 def _starts(tokens: Tokens, *, first: bool) -> Iterator[int]:

@@ -17,7 +17,6 @@ _AND = frozenset({"and", "&", "n"})
 _BESIDE = frozenset({"plus", "+", "with"})
 _LONGEST_QUALIFIER = 3
 _JOINTS = _AND | {"/", "+"}
-_NO_FOOD_AFTER_OR = frozenset({"more", "less", "to", "as", "so", "until", "enough", "any", "other", "if"})
 
 
 @dataclass(slots=True)
@@ -46,19 +45,31 @@ def part_words(segments: Sequence[Tokens], *, counted: bool) -> Wording:
     """
     wording = Wording()
     ahead: list[str] = []
-    for tokens in segments:
-        if wording.food:
+    last_choice = max((at for at, each in enumerate(segments) if each[0].word == "or"), default=0)
+    for at, tokens in enumerate(segments):
+        if wording.food and at < last_choice and _is_choice(tokens):
+            wording.alternatives.append(without_phrases(plain(tokens)))
+        elif wording.food:
             _later_segment(tokens, wording, counted=counted)
-            continue
-        name = _first_food(tokens, wording, counted=counted)
-        wording.prepare(name.before, after=False)
-        wording.prepare(name.behind, after=True)
-        if name.real:
-            wording.food = " ".join([*ahead, name.text])
-        elif name.text:
-            ahead.append(name.text)
+        else:
+            ahead += _begin(tokens, wording, ahead, counted=counted)
     wording.food = wording.food or " ".join(ahead)
     return wording
+
+
+def _begin(tokens: Tokens, wording: Wording, ahead: Sequence[str], *, counted: bool) -> list[str]:
+    """Names the food by a segment, with what segments `ahead` said of it; what this one says ahead of it."""
+    name = _first_food(tokens, wording, counted=counted)
+    wording.prepare(name.before, after=False)
+    wording.prepare(name.behind, after=True)
+    if name.real:
+        wording.food = " ".join([*ahead, name.text])
+    return [name.text] if name.text and not name.real else []
+
+
+def _is_choice(tokens: Tokens) -> bool:
+    """Whether a segment amid "maple syrup, agave, or honey" names a food of its own."""
+    return read_name(tokens).real and not known([token.word for token in tokens])
 
 
 def _first_food(tokens: Tokens, wording: Wording, *, counted: bool) -> Name:
@@ -66,7 +77,7 @@ def _first_food(tokens: Tokens, wording: Wording, *, counted: bool) -> Name:
     first, second = _at_or(tokens)
     if second:
         return _before_or(first, second, wording, counted=counted)
-    first, *further = split_foods(tokens, counted=counted)
+    first, *further = split_foods(first, counted=counted)
     wording.joined += [without_phrases(plain(each)) for each in further]
     name = read_name(first)
     if name.tail and _is_beside(name.tail):
@@ -112,7 +123,7 @@ def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
     if not words:
         wording.food = f"{text} {wording.food}" if "%" in text else wording.food
     elif words[0] == "or" and len(words) > 1:
-        if words[1] not in _NO_FOOD_AFTER_OR:
+        if words[1] not in role("no_food_after_or") and read_name(tokens[1:]).real:
             wording.alternatives.append(without_phrases(plain(tokens[1:])))
     elif _is_another_food(tokens, words, counted=counted):
         foods = split_foods(tokens[1:] if words[0] in _BESIDE else tokens, counted=counted)
@@ -164,14 +175,14 @@ def _qualifies(words: Sequence[str]) -> bool:
 def _at_or(tokens: Tokens) -> tuple[Tokens, Tokens]:
     """The tokens before and after "or" (or a slash between words) where two foods stand there."""
     for at, token in enumerate(tokens):
-        slash = token.text == "/" and token.glued and at + 1 < len(tokens) and tokens[at + 1].kind == "word"
+        slash = token.text == "/" and at + 1 < len(tokens) and tokens[at + 1].kind == "word"
         if at == 0 or not (token.word == "or" or slash) or tokens[at - 1].kind == "number":
             continue
         before = tokens[:at]
         while before and (before[-1].word in _AND or before[-1].text == "/"):
             before = before[:-1]
         after = tokens[at + 1 :]
-        if after and after[0].word in _NO_FOOD_AFTER_OR:
+        if after and after[0].word in role("no_food_after_or"):
             return before, ()
         if slash and is_seasoning(before) and is_seasoning(after):
             continue
@@ -192,8 +203,13 @@ def _both_prepared(before: Tokens, after: Tokens) -> bool:
 def split_foods(tokens: Tokens, *, counted: bool) -> list[Tokens]:
     """The foods that "and" joins: any where no quantity stands before them, else a seasoning or what has a
     quantity of its own. Salt is never left in another food's name."""
+    if not any(token.word in _JOINTS for token in tokens):
+        return [tokens]
+    names = [name for name in role("one_food") if f" {name} " in f" {plain(tokens)} "]
     for at, token in enumerate(tokens):
         before, after = tokens[:at], tokens[at + 1 :]
+        if any(name.startswith(plain(tokens[at - 1 : at + 1])) for name in names if at):
+            continue
         if at and token.word in _JOINTS and _are_two(before, after, token.word in _AND, counted=counted):
             return [before, *split_foods(after, counted=counted)]
     return [tokens]

@@ -6,7 +6,7 @@ fat and added sugars for "healthy", wording) are for the person who prints it: a
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from itertools import groupby
@@ -65,10 +65,20 @@ def conditions() -> tuple[Condition, ...]:
 
 
 def sodium_claims(
-    per_serving_mg: Spread, per_100g_mg: Spread, *, serving_weight_g: float, dish_class: str | None = None
+    per_serving_mg: Spread,
+    per_100g_mg: Spread,
+    *,
+    serving_weight_g: float,
+    dish_class: str | None = None,
+    complete: bool = True,
 ) -> list[dict[str, Any]]:
-    """Each claim and limit: {id, name, scheme, sort, limit_mg, basis, amount_mg, met_at_likely, met_at_high,
-    misses_by_mg, misses_by_mg_at_high, conditions, source, mark, note}.
+    """Each claim and limit: {id, name, scheme, sort, limit_mg, basis, amount_mg, met, judgement,
+    met_at_likely,
+    met_at_high, misses_by_mg, misses_by_mg_at_high, conditions, source, mark, note}.
+
+    complete: whether all sodium was counted; where it was not, no claim is judged: `met` and all that goes
+    with
+    it is None. `met` is that at the likely figure.
 
     per_serving_mg, per_100g_mg: sodium in mg. dish_class: an id of reference_amounts.csv; where none is
     named, or its reference amount has no weight, the serving stands in for it and `note` says so.
@@ -81,7 +91,9 @@ def sodium_claims(
     kind = reference.kind if reference else "mixed_product"
     wanted = (each for each in conditions() if kind in each.kinds and each.basis in bases)
     return [
-        _claim_document([_Judged(each, bases[each.basis]) for each in group], _note(reference))
+        _claim_document(
+            [_Judged(each, bases[each.basis]) for each in group], _note(reference), complete=complete
+        )
         for _, group in groupby(wanted, key=lambda each: each.id)
     ]
 
@@ -99,7 +111,7 @@ def _bases(
     return bases
 
 
-def _claim_document(judged: list[_Judged], note: str) -> dict[str, Any]:
+def _claim_document(judged: list[_Judged], note: str, *, complete: bool) -> dict[str, Any]:
     worst = max(judged, key=lambda each: each.excess)
     condition = worst.condition
     return {
@@ -110,14 +122,34 @@ def _claim_document(judged: list[_Judged], note: str) -> dict[str, Any]:
         "limit_mg": condition.limit_mg,
         "basis": condition.basis,
         "amount_mg": worst.sodium_mg.as_dict(),
-        "met_at_likely": all(each.condition.is_met(each.sodium_mg.likely) for each in judged),
-        "met_at_high": all(each.condition.is_met(each.sodium_mg.high) for each in judged),
-        "misses_by_mg": condition.misses_by_mg(worst.sodium_mg.likely),
-        "misses_by_mg_at_high": condition.misses_by_mg(worst.sodium_mg.high),
+        **(_judgement(judged, worst) if complete else dict(_NOT_JUDGED)),
         "conditions": list(_condition_documents(judged)),
         "source": condition.source,
         "mark": condition.mark,
         "note": note if condition.scheme == "fda" else "",
+    }
+
+
+_NOT_JUDGED: Mapping[str, Any] = {
+    "met": None,
+    "judgement": "cannot be assessed",
+    "met_at_likely": None,
+    "met_at_high": None,
+    "misses_by_mg": None,
+    "misses_by_mg_at_high": None,
+}
+"""What is said of a claim where not all sodium was counted."""
+
+
+def _judgement(judged: list[_Judged], worst: _Judged) -> dict[str, Any]:
+    is_met = all(each.condition.is_met(each.sodium_mg.likely) for each in judged)
+    return {
+        "met": is_met,
+        "judgement": "met" if is_met else "not met",
+        "met_at_likely": is_met,
+        "met_at_high": all(each.condition.is_met(each.sodium_mg.high) for each in judged),
+        "misses_by_mg": worst.condition.misses_by_mg(worst.sodium_mg.likely),
+        "misses_by_mg_at_high": worst.condition.misses_by_mg(worst.sodium_mg.high),
     }
 
 

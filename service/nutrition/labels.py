@@ -19,6 +19,9 @@ from .reference_amounts import ReferenceAmount, reference_amount
 from .reference_values import daily_value, reference_intake
 from .tolerances import tolerance
 
+INCOMPLETE = "incomplete"
+"""What stands in place of a figure for sodium or salt where not all of it was counted."""
+
 SIGNIFICANT_PERCENT = 15
 """A vitamin or mineral may stand on an EU label from this per cent of its NRV in 100 g on (Annex XIII A)."""
 
@@ -103,28 +106,33 @@ def label_view(
     dish_class: str | None = None,
     coverage: Mapping[str, float] | None = None,
     audience: str | None = None,
+    complete: bool = True,
 ) -> dict[str, Any]:
     """What a label under a scheme ("fda", "eu", "uk") would print.
 
     per_serving, per_100g: amounts by tag, likely values, each in the unit of seed_foods/nutrients.csv, and
     ADDED_SUGARS in g where known. coverage: share (0 to 1) of the weight whose value is known, by tag.
     dish_class: an id of reference_amounts.csv; then fda has a column for the reference amount as well.
-    audience: whose daily values (fda only).
+    audience: whose daily values (fda only). complete: whether all sodium was counted; where it was not,
+    sodium
+    and salt are declared by no figure.
     Raises InvalidRequest for an unknown scheme, dish class or audience.
     """
     rules = _scheme(scheme)
     reference = reference_amount(dish_class)
     given = [Column("per_serving", serving_weight_g, per_serving), Column("per_100g", 100.0, per_100g)]
     columns = list(_columns(scheme, given, reference))
+    documents = [_column_document(scheme, column, columns, coverage or {}, audience) for column in columns]
+    if not complete:
+        documents = [_without_sodium(document) for document in documents]
     return {
         "scheme": scheme,
         "statement": rules.statement,
         "source": rules.source,
         "conventions": list(rules.conventions),
         "serving": _serving(serving_weight_g, reference),
-        "columns": [
-            _column_document(scheme, column, columns, coverage or {}, audience) for column in columns
-        ],
+        "sodium_complete": complete,
+        "columns": documents,
         "incomplete": _incomplete(rules.table, coverage or {}),
     }
 
@@ -180,6 +188,17 @@ def _column_document(
         if _is_shown(scheme, rule, column, hundred)
     ]
     return {"basis": column.basis, "weight_g": column.weight_g, "rows": rows}
+
+
+def _without_sodium(column: dict[str, Any]) -> dict[str, Any]:
+    """A column whose sodium or salt is said to be incomplete, and declared by no figure."""
+    rows = [
+        {**row, "declared": None, "percent": None, "tolerance": None, "note": INCOMPLETE}
+        if _counted(row["tag"]) == "NA"
+        else row
+        for row in column["rows"]
+    ]
+    return {**column, "rows": rows}
 
 
 def _is_shown(scheme: str, rule: Rule, column: Column, per_100g: Amounts) -> bool:

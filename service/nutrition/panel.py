@@ -11,12 +11,16 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..foods.nutrients import NUTRIENTS
+from .labels import INCOMPLETE
 from .rounding import exact, plain, to_figures
 
 Document = Mapping[str, Any]
 
 FIGURES = 3
 UNKNOWN = "not known"
+
+NAMED = 5
+"""How many lines that were not counted are named."""
 
 _OURS = (
     ("ENERC", "Energy", 0),
@@ -84,7 +88,7 @@ def _own_panel(answer: Document) -> Panel:
         lead=(_servings(answer),),
         head=("", "Per serving", "Range", "Per 100 g", "% daily value"),
         rows=tuple(
-            PanelRow(name, depth, _own_cells(serving[tag], hundred.get(tag)), _coverage_note(serving[tag]))
+            PanelRow(name, depth, _own_cells(serving[tag], hundred.get(tag)), _own_note(answer, tag))
             for tag, name, depth in _OURS
             if tag in serving
         ),
@@ -108,6 +112,12 @@ def _own_cells(serving: Document, hundred: Document | None) -> tuple[str, ...]:
     )
 
 
+def _own_note(answer: Document, tag: str) -> str:
+    if tag in ("NA", "SALT") and not is_complete(answer):
+        return "incomplete"
+    return _coverage_note(answer["per_serving"]["nutrients"][tag])
+
+
 def _coverage_note(entry: Document) -> str:
     share = entry.get("coverage", 1.0)
     return "" if share >= 0.995 else f"known for {round(100 * share)} % of the weight listed"
@@ -126,12 +136,32 @@ def _own_notes(answer: Document) -> Iterator[str]:
 
 
 def _unchecked(answer: Document) -> Iterator[str]:
-    """What a reader must know before a panel is published: it has not been looked at yet."""
+    """What a reader must know before a panel is published: what is missing, and that nobody looked at it
+    yet."""
+    yield from incomplete_words(answer["sodium"])
     severities = [notice["severity"] for notice in answer["notices"]]
     if "stop" in severities:
         yield "Do not publish or cook this as it stands: see the notices of the calculation."
     elif count := severities.count("check"):
         yield f"A person should look first: {count} notice{'s ask' if count > 1 else ' asks'} for a check."
+
+
+def is_complete(answer: Document) -> bool:
+    """Whether all sodium of an answer was counted; so too for answers from before this was told."""
+    return answer.get("sodium", {}).get("complete") is not False
+
+
+def incomplete_words(sodium: Document) -> Iterator[str]:
+    """A sentence that says what sodium was not counted; none where all was."""
+    if sodium.get("complete", True):
+        return
+    named = [f"{gap['line'][:60]} ({gap['why']})" for gap in sodium["uncounted"]]
+    more = f"; and {len(named) - NAMED} more" if len(named) > NAMED else ""
+    counted = _shown(sodium["counted_per_serving_mg"])
+    yield (
+        f"Incomplete: only {counted} mg of sodium a serving were counted, and no claim can be judged. "
+        f"Not counted: {'; '.join(named[:NAMED])}{more}."
+    )
 
 
 def _label_panel(answer: Document, label: Document) -> Panel:
@@ -191,7 +221,8 @@ def _label_cells(row: Document | None, *, has_percent: bool) -> Iterator[str]:
     if row is None:
         yield from ("",) * (1 + has_percent)
         return
-    yield UNKNOWN if row["declared"] is None else row["declared"]
+    missing = INCOMPLETE if row.get("note") == INCOMPLETE else UNKNOWN
+    yield missing if row["declared"] is None else row["declared"]
     if has_percent:
         yield "" if row["percent"] is None else f"{row['percent']}%"
 
@@ -199,7 +230,10 @@ def _label_cells(row: Document | None, *, has_percent: bool) -> Iterator[str]:
 def _label_notes(label: Document) -> Iterator[str]:
     yield f"*{label['statement']}" if label["scheme"] == "fda" else label["statement"]
     unknown = dict.fromkeys(
-        row["name"] for column in label["columns"] for row in column["rows"] if row["declared"] is None
+        row["name"]
+        for column in label["columns"]
+        for row in column["rows"]
+        if row["declared"] is None and row.get("note") != INCOMPLETE
     )
     if unknown:
         yield f"Not known from the ingredients; find out before this is printed: {', '.join(unknown)}."

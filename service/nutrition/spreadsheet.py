@@ -8,10 +8,12 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
+import numpy as np
 from numpy.typing import NDArray
 
 from ..foods.nutrients import NUTRIENTS
 from .energy import KJ_PER_KCAL, with_derived
+from .panel import is_complete
 
 Document = Mapping[str, Any]
 ValuesOf = Callable[[str], NDArray[Any] | None]
@@ -36,30 +38,45 @@ def recipe_csv(answer: Document, values_of: ValuesOf) -> str:
     """The answer as CSV text (RFC 4180, lines ended by CR LF; a cell that is not known is empty).
 
     values_of: amounts per 100 g of a food by its code, shape (len(NUTRIENTS),), NaN = not known; None = no
-    such food. Rows by the column `row`: ingredient (as listed), listed_total, eaten_per_serving and its _low
-    and _high, eaten_per_100g. Text that could be taken for a formula begins with an apostrophe. Added sugars
+    such food. Rows by the column `row`: ingredient (as listed), uncounted (what its sodium may be, likely,
+    and
+    why), listed_total, eaten_per_serving and its _low and _high, eaten_per_100g. The last column says of
+    each sum
+    whether its sodium is complete. Text that could be taken for a formula begins with an apostrophe. Added
+    sugars
     are told of the dish alone.
     """
     listed = [(each, _listed_amounts(each, values_of)) for each in answer["ingredients"]]
     out = io.StringIO()
     writer = csv.writer(out)
-    writer.writerow([*_ABOUT, *(f"{tag} ({unit})" for tag, unit in _COLUMNS)])
+    writer.writerow([*_ABOUT, *(f"{tag} ({unit})" for tag, unit in _COLUMNS), "sodium_status"])
     writer.writerows(map(_safe, _rows(answer, listed)))
     return out.getvalue()
 
 
 def _rows(answer: Document, listed: list[tuple[Document, list[Cell]]]) -> Iterator[list[Cell]]:
-    yield from ([*_about_ingredient(ingredient), *amounts] for ingredient, amounts in listed)
+    yield from ([*_about_ingredient(ingredient), *amounts, None] for ingredient, amounts in listed)
+    yield from map(_uncounted, answer.get("sodium", {}).get("uncounted", ()))
+    status = "complete" if is_complete(answer) else "incomplete"
     weights = [ingredient["grams"] for ingredient, _ in listed]
-    yield _sum_row("listed_total", _total(weights), [_total(column) for column in _columns(listed)])
+    totals: list[Cell] = [_total(column) for column in _columns(listed)]
+    yield [*_sum_row("listed_total", _total(weights), totals), status]
     serving, hundred = answer["per_serving"], answer["per_100g"]
     for row, key in (
         ("eaten_per_serving", "amount"),
         ("eaten_per_serving_low", "low"),
         ("eaten_per_serving_high", "high"),
     ):
-        yield _sum_row(row, serving["weight_g"], _answered(serving, key))
-    yield _sum_row("eaten_per_100g", 100.0, _answered(hundred, "amount"))
+        yield [*_sum_row(row, serving["weight_g"], _answered(serving, key)), status]
+    yield [*_sum_row("eaten_per_100g", 100.0, _answered(hundred, "amount")), status]
+
+
+def _uncounted(gap: Document) -> list[Cell]:
+    """A row for what was not counted: why, and in the column of sodium the likely mg that it may hold."""
+    about: list[Cell] = ["uncounted", None, gap["line"], None, None, None, None, None]
+    reach = f"{gap['why']}; {_number(gap['low_mg'])} to {_number(gap['high_mg'])} mg of sodium"
+    amounts = [gap["likely_mg"] if tag == "NA" else None for tag, _ in _COLUMNS]
+    return [*about, reach, *amounts, "incomplete"]
 
 
 def _about_ingredient(ingredient: Document) -> list[Cell]:
@@ -76,13 +93,13 @@ def _sum_row(row: str, weight_g: Cell, amounts: list[Cell]) -> list[Cell]:
 def _listed_amounts(ingredient: Document, values_of: ValuesOf) -> list[Cell]:
     food, grams = ingredient["food"], ingredient["grams"]
     values = values_of(food["code"]) if food else None
+    if values is None and ingredient.get("packet_per_100g"):
+        values = np.full(len(NUTRIENTS), math.nan)
     if values is None or grams is None:
         return [None] * len(_COLUMNS)
-    known = {
-        nutrient.tag: value * grams / 100
-        for nutrient, value in zip(NUTRIENTS, values.tolist(), strict=True)
-        if not math.isnan(value)
-    }
+    per_100g = dict(zip((nutrient.tag for nutrient in NUTRIENTS), values.tolist(), strict=True))
+    per_100g |= ingredient.get("packet_per_100g") or {}
+    known = {tag: value * grams / 100 for tag, value in per_100g.items() if not math.isnan(value)}
     if "ENERC" in known:
         known["ENERC_KJ"] = known["ENERC"] * KJ_PER_KCAL
     amounts = with_derived(known)

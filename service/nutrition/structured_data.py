@@ -6,6 +6,7 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
+from .panel import is_complete
 from .rounding import exact, plain, to_figures
 
 Document = Mapping[str, Any]
@@ -31,10 +32,13 @@ _CONTENT = {
 def nutrition_information(answer: Document) -> dict[str, Any]:
     """schema.org NutritionInformation of a serving: likely amounts, to three significant figures.
 
-    Trans fat is not in the dataset and is left out, as is all that is known for too little of the weight.
+    Trans fat is not in the dataset and is left out, as is all that is known for too little of the weight, and
+    sodium where not all of it was counted.
     """
     serving = answer["per_serving"]
     amounts = _well_known(serving["nutrients"])
+    if not is_complete(answer):
+        amounts.pop("NA", None)
     document: dict[str, Any] = {"@context": CONTEXT, "@type": "NutritionInformation"}
     document["servingSize"] = f"{_figure(serving['weight_g'])} g"
     if "ENERC" in amounts:

@@ -14,9 +14,13 @@ from numpy.typing import NDArray
 from .. import __version__
 from ..documents import assumption_document, figure, notice_document, range_document, rounded
 from ..findings import STATED
-from ..foods.nutrients import NUTRIENTS
+from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
+from ..tables import tables_sha256
+from ..units.amounts import in_own_unit
 from ..units.spread import Spread, summarise, summarise_rows
+from .assumptions import rows_in_force
+from .backing import evidence_document
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
@@ -25,7 +29,10 @@ from .outcome import Listed, Outcome
 from .remedies import remedy
 from .request import PLACES
 from .rows import NUTRIENT_ROWS, SODIUM
+from .sodium_total import SodiumTotal, sodium_total
 from .views import allergens, claims, label
+
+TAGS = tuple(INDEX)
 
 
 def answer_document(
@@ -35,20 +42,24 @@ def answer_document(
     (`explained`, by tag) where they are asked for.
     """
     request = outcome.request
-    known, added = outcome.coverage(), added_share(outcome)
-    per_serving = _nutrients(outcome.eaten / request.servings, known, added, request.audience)
+    known, added, total = outcome.coverage(), added_share(outcome), sodium_total(outcome)
+    per_serving = _nutrients(
+        outcome.spread_eaten / request.servings, known, added, request.audience, total=total
+    )
     return {
         "id": identity(outcome),
         "title": request.title,
         "servings": figure(request.servings),
-        "dataset": dict(outcome.dataset),
+        "dataset": dict(outcome.sources[0]),
+        "sources": [dict(source) for source in outcome.sources],
+        "tables": {"sha256": tables_sha256()},
         "per_serving": {
             "weight_g": figure(outcome.serving_weight_g),
             "nutrients": per_serving,
         },
-        "per_100g": {"nutrients": _per_100g(outcome, known, added)},
+        "per_100g": {"nutrients": _per_100g(outcome, known, added, total)},
         "energy": energy_document(outcome, {tag: each["amount"] for tag, each in per_serving.items()}),
-        "sodium": _sodium(outcome),
+        "sodium": _sodium(outcome, total),
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": explanation(outcome, explained)} if explained else {}),
         "allergens": allergens(outcome),
@@ -61,9 +72,12 @@ def answer_document(
 
 
 def identity(outcome: Outcome) -> str:
-    """A stable id: the same request to the same service and dataset always has the same."""
+    """A stable id: the same request to the same service, foods and tables always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
-    seed = "\n".join((__version__, outcome.dataset["sha256"], asked))
+    rests_on = (source["sha256"] for source in outcome.sources)
+    local = rows_in_force()
+    own = (local.identity,) if local is not None and local.identity else ()
+    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked, *own))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
@@ -71,6 +85,7 @@ def _line(foods: Sequence[Listed]) -> dict[str, Any]:
     """One line of the request: its first food, the sodium of all its foods, and the further ones as parts."""
     first = foods[0]
     known = [each.sodium_mg for each in foods if each.sodium_mg is not None]
+    assumed = [each.assumed_mg.likely for each in foods if each.assumed_mg is not None]
     document = ingredient_document(first.ingredient)
     for part, listed in zip(document["parts"], foods[1:], strict=True):
         part["sodium_mg"] = None if listed.sodium_mg is None else figure(listed.sodium_mg)
@@ -79,21 +94,32 @@ def _line(foods: Sequence[Listed]) -> dict[str, Any]:
         **document,
         "eaten_fraction": first.ingredient.eaten_fraction,
         "sodium_mg": figure(sum(known)) if known else None,
+        "assumed_mg": figure(sum(assumed)) if assumed else None,
     }
 
 
 def _nutrients(
-    amounts: Amounts, known: NDArray[np.float64], added: float | None, audience: str | None
+    amounts: Amounts,
+    known: NDArray[np.float64],
+    added: float | None,
+    audience: str | None,
+    *,
+    total: SodiumTotal,
+    servings: float = 1.0,
 ) -> dict[str, dict[str, Any]]:
     """Amounts by tagname, and what follows from them; a nutrient that no ingredient tells is left out.
 
-    added: of the sugars, the share (0 to 1) that was added, None where not known.
+    added: of the sugars, the share (0 to 1) that was added, None where not known. total: the sodium of a
+    serving, whose range and coverage stand for NA where it is incomplete; servings: how many `amounts` are.
     """
     document: dict[str, dict[str, Any]] = {}
-    for nutrient, spread, share in zip(
-        NUTRIENTS, summarise_rows(amounts[NUTRIENT_ROWS]), known.tolist(), strict=True
-    ):
-        if share == 0:
+    spreads = dict(zip(TAGS, summarise_rows(amounts[NUTRIENT_ROWS]), strict=True))
+    shares = dict(zip(TAGS, known.tolist(), strict=True))
+    if shares["NA"] > 0 and not total.complete:
+        spreads["NA"], shares["NA"] = total.per_serving_mg.scaled(servings), total.coverage
+    for nutrient in NUTRIENTS:
+        spread, share = spreads[nutrient.tag], shares[nutrient.tag]
+        if known[INDEX[nutrient.tag]] == 0:
             continue
         document[nutrient.tag] = {
             "amount": figure(spread.likely),
@@ -108,20 +134,28 @@ def _nutrients(
     return document | derived_entries(document, amounts, added, audience)
 
 
-def _per_100g(outcome: Outcome, known: NDArray[np.float64], added: float | None) -> dict[str, Any]:
-    nutrients = _nutrients(outcome.per_100g, known, added, None)
+def _per_100g(
+    outcome: Outcome, known: NDArray[np.float64], added: float | None, total: SodiumTotal
+) -> dict[str, Any]:
+    weight_g = outcome.serving_weight_g
+    servings = 100 / weight_g if weight_g > 0 else 0.0
+    nutrients = _nutrients(outcome.per_100g, known, added, None, total=total, servings=servings)
     for entry in nutrients.values():
         entry.pop("daily_value_percent", None)
     return nutrients
 
 
-def _sodium(outcome: Outcome) -> dict[str, Any]:
-    per_serving = summarise(outcome.sodium_per_serving_mg)
+def _sodium(outcome: Outcome, total: SodiumTotal) -> dict[str, Any]:
+    per_serving = total.per_serving_mg
     return {
         "per_serving_mg": range_document(per_serving),
+        "complete": total.complete,
+        "counted_per_serving_mg": figure(total.counted_mg),
+        "uncounted": [gap.document() for gap in total.gaps],
         "as_listed_per_serving_mg": figure(outcome.sodium_as_listed_mg / outcome.request.servings),
         "references": _references(outcome, per_serving),
         "carried_by": _carried_by(outcome),
+        "evidence": _evidence(outcome),
         "ledger": _ledger(outcome),
         "fates": _fates(outcome),
         "claims": [rounded(claim) for claim in claims(outcome)],
@@ -140,7 +174,7 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
         {
             "id": limit["id"],
             "label": limit.get("label", limit["id"]),
-            "limit_mg": limit["sodium_mg"],
+            "limit_mg": in_own_unit("NA", limit["sodium_mg"]),
             "per": limit.get("per", "serving"),
             "source": STATED,
         }
@@ -150,12 +184,18 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
 
 def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
     """The assumptions that carry most of the range of sodium per serving, and what to measure instead."""
-    shares = outcome.bench.book.shares_of_range(outcome.sodium_per_serving_mg)
+    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
     return [
         {"assumption": assumption.id, "share": figure(share), "measure": remedy(assumption)}
         for assumption, share in shares[:3]
         if share >= 0.05
     ]
+
+
+def _evidence(outcome: Outcome) -> dict[str, Any] | None:
+    """How often measurements of the kind that carries the range lay inside theirs."""
+    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
+    return evidence_document(outcome.request, shares[0][0] if shares else None)
 
 
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:

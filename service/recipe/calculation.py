@@ -8,21 +8,22 @@ from typing import Any
 import numpy as np
 
 from ..checkpoint import checkpoint
-from ..errors import Fault, InvalidRequest
 from ..findings import Notice
 from ..foods.dataset import Food, FoodTable
+from ..sources import with_words
 from ..units.spread import Draws
 from .answer import answer_document
-from .assumptions import Book
+from .assumptions import Book, dish_of
 from .bench import Bench, Character
+from .company import read_together
+from .completeness import counted_only, incomplete_notices, take_stock
 from .custom import custom_foods
 from .derived import sugars_part_ways
 from .doneness import doneness_notices
-from .ingredients import resolve
-from .kitchen import Amounts, Kitchen
+from .kitchen import SALT_PER_SODIUM, Amounts, Kitchen, nothing
 from .outcome import Listed, Outcome
-from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, StepRequest
-from .rows import NUTRIENT_ROWS, ROWS
+from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eaten_share
+from .rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
 from .safety import safety_of_the_dish
 from .steps import do
 
@@ -48,13 +49,25 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
     foods = foods.with_custom(custom_foods(request.custom_foods))
     listed = read_all(request, foods)
     follow = follow or sugars_part_ways(request, listed)
-    return cook_listed(request, listed, foods.identity, follow=follow)
+    return cook_listed(request, listed, foods, follow=follow)
 
 
 def cook_listed(
-    request: RecipeRequest, listed: Sequence[Listed], dataset: Mapping[str, str], *, follow: bool = False
+    request: RecipeRequest, listed: Sequence[Listed], foods: FoodTable, *, follow: bool = False
 ) -> Outcome:
-    """The same from ingredients that are read already; dataset: the identity of the foods they are of."""
+    """The same from ingredients that are read already; foods: those that they are of."""
+    stock = take_stock(request, listed)
+    sources = foods.sources(each.ingredient.food.code for each in stock if each.ingredient.food)
+    return _cooked(request, stock, sources, follow=follow)
+
+
+def _cooked(
+    request: RecipeRequest,
+    listed: Sequence[Listed],
+    sources: Sequence[Mapping[str, str]],
+    *,
+    follow: bool = False,
+) -> Outcome:
     bench = laid_out(request, listed)
     if follow:
         bench.kitchen.follow()
@@ -65,25 +78,31 @@ def cook_listed(
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
     safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
-    return Outcome(request, dataset, tuple(listed), bench, (*notices, *done, *bench.notices, *safe))
+    outcome = Outcome(
+        request,
+        sources,
+        tuple(listed),
+        bench,
+        (*incomplete_notices(listed), *notices, *done, *bench.notices, *safe),
+        lambda: _cooked(request, counted_only(listed), sources),
+    )
+    for batch, cause in outcome.batch_assumptions():
+        bench.book.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
+    return outcome
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
     """Every food of every line, read and mapped. Raises InvalidRequest with all faults of all lines."""
-    listed: list[Listed] = []
-    faults: list[Fault] = []
-    for component in request.components:
-        for i, asked in enumerate(component.ingredients):
-            pointer = f"{component.pointer}/ingredients/{i}"
-            checkpoint()
-            try:
-                of_line = resolve(asked, foods, request.settings).foods
-                listed += [Listed(component.id, pointer, each, part) for part, each in enumerate(of_line)]
-            except InvalidRequest as refused:
-                faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
-    if faults:
-        raise InvalidRequest(faults)
-    return listed
+    lines = [(component, i) for component in request.components for i in range(len(component.ingredients))]
+    asked = [component.ingredients[i] for component, i in lines]
+    pointers = [f"{component.pointer}/ingredients/{i}" for component, i in lines]
+    return [
+        Listed(component.id, pointer, each, part)
+        for (component, _), pointer, read in zip(
+            lines, pointers, read_together(asked, pointers, foods, request.settings), strict=True
+        )
+        for part, each in enumerate(read.foods)
+    ]
 
 
 def _placed(listed: Listed) -> Iterator[Notice]:
@@ -103,7 +122,7 @@ def laid_out(request: RecipeRequest, listed: Sequence[Listed]) -> Bench:
     names = [component.id for component in request.components]
     bench = Bench(
         kitchen=Kitchen([*names, *PLACES]),
-        book=Book(),
+        book=Book(dish_of(request.document)),
         characters={name: Character.of(_weighed(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
@@ -123,12 +142,28 @@ def _fill(bench: Bench, listed: Sequence[Listed]) -> None:
         if not_eaten.any():
             left = contents(foods, grams * not_eaten[:, np.newaxis])
             bench.kitchen.move_all_of(component, "not_eaten", left, None)
+    for each in listed:
+        if each.assumed_mg is not None:
+            _bring_assumed(bench, each)
+
+
+def _bring_assumed(bench: Bench, listed: Listed) -> None:
+    """Bring what a line that was not counted may hold, as salt: all such lines are high or low together."""
+    assert listed.uncounted is not None
+    name, source = f"uncounted:{listed.key}", listed.uncounted.source
+    sodium_mg = bench.book.take(name, listed.uncounted.sodium_mg, "mg", source, shared="uncounted")
+    salt = nothing()
+    salt[SODIUM], salt[WEIGHT] = sodium_mg, sodium_mg * SALT_PER_SODIUM / 1000
+    bench.kitchen.bring(listed.component, salt)
+    if listed.eaten_share < 1:
+        bench.kitchen.move_all_of(listed.component, "not_eaten", salt * (1 - listed.eaten_share), None)
 
 
 def _drawn(bench: Bench, listed: Listed) -> Draws:
     ingredient = listed.ingredient
     assert ingredient.grams is not None
-    source = f"{ingredient.grams_basis} ({ingredient.grams_source})"
+    words = f"{ingredient.grams_basis} ({ingredient.grams_source})"
+    source = with_words(ingredient.grams_source, words)
     return bench.book.take(f"weight:{listed.key}", ingredient.grams, "g", source)
 
 
@@ -138,24 +173,6 @@ def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
     per_g[NUTRIENT_ROWS] = np.nan_to_num(np.stack([food.values for food in foods], axis=1)) / 100
     amounts: Amounts = per_g @ grams
     return amounts
-
-
-def eaten_share(component: ComponentRequest, request: RecipeRequest) -> float:
-    """The share of a component that is eaten: as stated; else none of a bath, all of anything else.
-
-    A bath that a later step treats as food (a stock that is reduced, say) is taken to be eaten.
-    """
-    if component.eaten_fraction is not None:
-        return component.eaten_fraction
-    roles = [_role(step, component.id) for step in request.steps]
-    last = next((role for role in reversed(roles) if role), "food")
-    return 0.0 if last == "bath" else 1.0
-
-
-def _role(step: StepRequest, name: str) -> str | None:
-    if step.bath == name:
-        return "bath"
-    return "food" if name in step.food else None
 
 
 def _serve(bench: Bench, request: RecipeRequest) -> None:

@@ -18,6 +18,7 @@ from .calculation import cook
 from .outcome import Outcome
 from .request import RecipeRequest
 from .rows import NUTRIENT_ROWS, WEIGHT
+from .sodium_total import is_complete
 
 
 def comparison_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, Any]:
@@ -57,6 +58,7 @@ def _difference(first: Outcome, other: Outcome) -> dict[str, Any]:
     change = other.eaten / other.request.servings - first.eaten / first.request.servings
     known = (first.coverage() > 0) | (other.coverage() > 0)
     return {
+        "complete": is_complete(first) and is_complete(other),
         "sodium_mg_per_serving": range_document(
             summarise(other.sodium_per_serving_mg - first.sodium_per_serving_mg)
         ),

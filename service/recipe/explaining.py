@@ -96,7 +96,10 @@ def _brought(listed: Sequence[Listed], nutrients: NDArray[np.intp]) -> Marked:
         [food.values[nutrients] if (food := each.ingredient.food) else nothing for each in listed]
     )
     grams = np.array([each.grams for each in listed])
-    return np.where(np.isnan(per_100g), 0.0, per_100g) * (grams / 100)[:, np.newaxis]
+    brought: Marked = np.where(np.isnan(per_100g), 0.0, per_100g) * (grams / 100)[:, np.newaxis]
+    assumed_mg = np.array([each.assumed_mg.likely if each.assumed_mg else 0.0 for each in listed])
+    brought[:, nutrients == INDEX["NA"]] += assumed_mg[:, np.newaxis]
+    return brought
 
 
 def _laid_out(outcome: Outcome, brought: Marked) -> dict[str, Marked]:

@@ -14,8 +14,10 @@ from ..documents import rounded
 from ..errors import Fault, InvalidRequest
 from ..nutrition.claims import conditions
 from ..nutrition.reference_values import sodium_references
+from ..units.amounts import in_own_unit
 from ..units.spread import summarise
 from .outcome import Outcome
+from .sodium_total import is_complete
 from .views import claims
 
 Where = Literal["likely", "high"]
@@ -43,7 +45,8 @@ class Goal(Protocol):
         """The number that is to come to `wanted`."""
 
     def judged(self, outcome: Outcome) -> dict[str, Any]:
-        """What an answer says of how the goal is met: {met_at_likely, met_at_high} and more."""
+        """What an answer says of how the goal is met: {met_at_likely, met_at_high} and more; both are
+        None where not all sodium was counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +67,8 @@ class Milligrams:
         return _sodium_mg(outcome, where)
 
     def judged(self, outcome: Outcome) -> dict[str, Any]:
+        if not is_complete(outcome):
+            return {"met_at_likely": None, "met_at_high": None}
         most = self.wanted * (1 + 10 * TOLERANCE)
         return {
             "met_at_likely": _sodium_mg(outcome, "likely") <= most,
@@ -109,7 +114,7 @@ class Claim:
 def goal_of(target: Mapping[str, Any], audience: str | None) -> Goal:
     """The goal that a target states. Raises InvalidRequest for a reference or claim that is not known."""
     if "sodium_mg_per_serving" in target:
-        return Milligrams(float(target["sodium_mg_per_serving"]))
+        return Milligrams(in_own_unit("NA", target["sodium_mg_per_serving"]))
     if "claim" in target:
         return Claim(_known("claim", target["claim"], {each.id for each in conditions()}))
     limits = {each["id"]: each["limit_mg"] for each in sodium_references(audience)}
@@ -125,5 +130,5 @@ def _known(what: str, name: str, known: Any) -> str:
 
 
 def _sodium_mg(outcome: Outcome, where: Where) -> float:
-    draws = outcome.sodium_per_serving_mg
+    draws = outcome.spread_sodium_per_serving_mg
     return float(draws[0]) if where == "likely" else summarise(draws).high

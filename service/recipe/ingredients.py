@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -10,14 +10,20 @@ from ..errors import Fault, InvalidRequest, NotFound
 from ..findings import STATED, Notice
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
-from ..foods.matching import Match, match
+from ..foods.matching import SURE, Match, match, says_salty
+from ..foods.remote.second import ASKING
 from ..foods.weighing import Weight, weigh
 from ..lines import Line, joined_lines, read_line
+from ..nutrition.stated import StatedFood, stated_food
+from ..units.amounts import Stated
 from ..units.kitchen import Cup
 from ..units.spread import Spread
+from .packets import with_packet
 
-SURE = 0.8
-"""Below this confidence a mapping wants a person's look."""
+SURE_OF_ALTERNATIVE = 0.85
+"""The most that is granted to a food which the line names as second choice, its first being unknown."""
+
+UNREAD = Line("")
 
 NEAREST = 3
 """How many foods are offered where none is taken."""
@@ -27,13 +33,18 @@ NEAREST = 3
 class IngredientRequest:
     """An ingredient as asked: a line, or what the caller knows better.
 
-    food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1.
+    food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1. share: of
+    the line's amount, the part (0 to 1) that is meant here, where a line is split over components. per_100g,
+    per_serving ({weight_g, nutrients}): what its packet says, at most one of them.
     """
 
     line: str | None = None
     food: str | None = None
     grams: float | None = None
     eaten_fraction: float | None = None
+    share: float | None = None
+    per_100g: Mapping[str, Stated] | None = None
+    per_serving: Mapping[str, Any] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +63,7 @@ class Ingredient:
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
     food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
     the ingredient as asked. parts: the further foods that the line names ("salt and pepper": pepper), each
-    with its own words as its line.
+    with its own words as its line. read: the line as read. asking: see `foods.matching.Match`.
     """
 
     line: str
@@ -68,6 +79,9 @@ class Ingredient:
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
     parts: tuple[Ingredient, ...] = ()
+    packet: StatedFood | None = None
+    read: Line = UNREAD
+    asking: str = ""
 
     @property
     def foods(self) -> tuple[Ingredient, ...]:
@@ -75,15 +89,17 @@ class Ingredient:
         return (self, *self.parts)
 
 
-def resolve(asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings) -> Ingredient:
-    """The ingredient that is asked for.
+def resolve(
+    asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings, *, beside: tuple[str, ...] = ()
+) -> Ingredient:
+    """The ingredient that is asked for. beside: what the other lines of its recipe tell (line_company.csv).
 
     Raises InvalidRequest with pointers relative to `asked`: a line that is too long, a food code that the
     foods do not have, or neither a line nor a food.
     """
     if isinstance(asked, str):
-        return _resolve(IngredientRequest(line=asked), foods, settings, line_pointer="")
-    return _resolve(asked, foods, settings, line_pointer="/line")
+        return _resolve(IngredientRequest(line=asked), foods, settings, beside, line_pointer="")
+    return _resolve(asked, foods, settings, beside, line_pointer="/line")
 
 
 def ingredient_document(ingredient: Ingredient) -> dict[str, Any]:
@@ -107,16 +123,22 @@ def _food_document(ingredient: Ingredient) -> dict[str, Any]:
         "food": _named(ingredient.food) if ingredient.food else None,
         "confidence": ingredient.confidence,
         "alternatives": [_named(food) for food in ingredient.alternatives],
+        **({"packet_per_100g": dict(ingredient.packet.per_100g)} if ingredient.packet else {}),
     }
 
 
 def _resolve(
-    asked: IngredientRequest, foods: FoodTable, settings: ReadSettings, *, line_pointer: str
+    asked: IngredientRequest,
+    foods: FoodTable,
+    settings: ReadSettings,
+    beside: tuple[str, ...],
+    *,
+    line_pointer: str,
 ) -> Ingredient:
     if not asked.line and asked.food is None:
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
-    made = _of_line(asked, line, foods, settings)
+    made = _of_line(asked, line, foods, settings, beside)
     return replace(made, parts=tuple(_parts(asked, line, foods, settings)))
 
 
@@ -126,14 +148,27 @@ def _parts(
     """The further foods of a line; none where the caller says what food the line is."""
     if asked.food is None:
         for each in joined_lines(line):
-            part = IngredientRequest(line=each.text, eaten_fraction=asked.eaten_fraction)
+            part = IngredientRequest(line=each.text, eaten_fraction=asked.eaten_fraction, share=asked.share)
             yield _of_line(part, each, foods, settings)
 
 
-def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: ReadSettings) -> Ingredient:
-    found = _food(asked, line, foods)
+def _of_line(
+    asked: IngredientRequest,
+    line: Line,
+    foods: FoodTable,
+    settings: ReadSettings,
+    beside: tuple[str, ...] = (),
+) -> Ingredient:
+    found, taken = _food(asked, line, foods, beside)
     weight = _weight(asked, line, found.food, settings)
-    notices = (*_mapping_notices(asked, line, found), *_line_notices(line), *_heeded(asked, weight, settings))
+    packet = _packet(asked)
+    if packet is not None:
+        found = with_packet(found, packet, asked.line or "")
+    notices = (
+        *_mapping_notices(asked, line, found, packet),
+        *_line_notices(line, taken),
+        *_heeded(asked, weight, settings),
+    )
     return Ingredient(
         line=asked.line or "",
         amount=line.amount.likely if line.amount else None,
@@ -147,6 +182,9 @@ def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: R
         preparation=line.preparation,
         eaten_fraction=asked.eaten_fraction,
         notices=notices,
+        read=line,
+        packet=packet,
+        asking=found.asking,
     )
 
 
@@ -159,18 +197,35 @@ def _read(text: str, pointer: str) -> Line:
         ) from None
 
 
-def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> Match:
-    """The caller's food, or the one that fits the line's words."""
+def _food(
+    asked: IngredientRequest, line: Line, foods: FoodTable, beside: tuple[str, ...]
+) -> tuple[Match, str]:
+    """The caller's food, or the one that fits the line's words, and those words."""
     if asked.food is None:
-        return match(line.food_words, (*line.preparation, *_unit_told(line)), foods)
+        return _by_words(line, foods, beside)
     try:
-        return Match(food=foods.get(asked.food), confidence=1.0, alternatives=(), why=STATED)
+        known = foods.get(asked.food)
     except NotFound:
         message = (
             f"There is no food {asked.food!r}; look its code up by GET /v1/foods?query=, "
             "or send it among custom_foods."
         )
         raise InvalidRequest([Fault("/food", message)]) from None
+    return Match(food=known, confidence=1.0, alternatives=(), why=STATED), line.food_words
+
+
+def _by_words(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
+    """The food of the line's words, or of the first alternative that is known where they name none."""
+    found = match(line.food_words, (*line.preparation, *beside, *_unit_told(line)), foods)
+    if found.food is not None or says_salty(line.food_words):
+        return found, line.food_words
+    for words in line.alternatives:
+        other = read_line(words)
+        instead = match(other.food_words, (*other.preparation, *_unit_told(line)), foods)
+        if instead.food is not None:
+            confidence = min(instead.confidence, SURE_OF_ALTERNATIVE)
+            return replace(instead, confidence=confidence), other.food_words
+    return found, line.food_words
 
 
 def _unit_told(line: Line) -> tuple[str, ...]:
@@ -185,11 +240,26 @@ def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: R
         return Weight(Spread.exact(asked.grams), STATED, STATED)
     if line.amount is None and settings.no_quantity == "leave_out":
         return Weight(None, "no quantity in the line: left out as asked", "")
-    return weigh(line, food, cup=settings.cup)
+    weight = weigh(line, food, cup=settings.cup)
+    if asked.share is None or weight.grams is None:
+        return weight
+    return replace(weight, grams=weight.grams.scaled(asked.share))
 
 
-def _mapping_notices(asked: IngredientRequest, line: Line, found: Match) -> Iterator[Notice]:
-    if asked.food is not None:
+def _packet(asked: IngredientRequest) -> StatedFood | None:
+    """What the packet says of 100 g. Raises InvalidRequest."""
+    if asked.per_100g is not None:
+        return stated_food(asked.per_100g, pointer="/per_100g")
+    if asked.per_serving is not None:
+        serving = asked.per_serving
+        return stated_food(serving["nutrients"], of_g=serving["weight_g"], pointer="/per_serving/nutrients")
+    return None
+
+
+def _mapping_notices(
+    asked: IngredientRequest, line: Line, found: Match, packet: StatedFood | None
+) -> Iterator[Notice]:
+    if asked.food is not None or packet is not None:
         return
     if found.food is None:
         yield Notice("no-match", "check", _no_match(line, found))
@@ -205,12 +275,14 @@ def _no_match(line: Line, found: Match) -> str:
     named = f"No food fits {line.food_words!r}" if line.food_words else "The line names no food"
     nearest = "; ".join(f"{food.name} ({food.code})" for food in found.alternatives[:NEAREST])
     offered = f" The nearest are: {nearest}." if nearest else ""
-    return f"{named}, so it is not counted.{offered} Give food, or send it among custom_foods."
+    told = f"{named}, so it is not counted.{offered} Give food, or send it among custom_foods."
+    return f"{told} {ASKING[found.asking]}" if found.asking else told
 
 
-def _line_notices(line: Line) -> Iterator[Notice]:
+def _line_notices(line: Line, taken: str) -> Iterator[Notice]:
     if line.alternatives:
-        message = f"The line allows {', '.join(line.alternatives)} instead; {line.food_words} was taken."
+        others = [each for each in (line.food_words, *line.alternatives) if each != taken]
+        message = f"The line allows {', '.join(others)} instead; {taken} was taken."
         yield Notice("alternative-taken", "info", message)
     if line.joined:
         message = (

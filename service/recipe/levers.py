@@ -17,9 +17,8 @@ from ..foods.matching import match
 from ..foods.nutrients import INDEX
 from ..lines import read_line
 from ..salt.pots import drain_and_rinse
-from .calculation import eaten_share
 from .outcome import Listed
-from .request import POTS, StepRequest
+from .request import POTS, StepRequest, eaten_share
 from .trials import Trial
 
 MOST_LEVERS = 8

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..findings import Notice
+from ..findings import Assumption, Notice
 from ..foods.nutrients import NUTRIENTS
-from ..units.spread import Draws
+from ..units.spread import Draws, Spread
+from .batches import Line, batch_assumptions, sodium_widening, widening
 from .bench import Bench
 from .ingredients import Ingredient
 from .kitchen import TRACE, Amounts, ratio
@@ -18,22 +20,46 @@ from .request import PLACES, RecipeRequest
 from .rows import SODIUM, WEIGHT
 
 
+@dataclass(frozen=True, slots=True)
+class Uncounted:
+    """Sodium of a line that was not counted.
+
+    reason: a key of completeness.WORDS. kind: the row of sodium_priors.csv. sodium_mg: what it may hold, in
+    the
+    whole recipe. in_weight: whether it is in the line's food and assumed weight already.
+    """
+
+    reason: str
+    kind: str
+    sodium_mg: Spread
+    source: str
+    in_weight: bool = False
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Listed:
     """One food of the request, and where it stands.
 
     part: 0 for the first food of a line, from 1 on for the further ones of a line that names several.
+    uncounted: why its sodium is not counted, if it is not.
     """
 
     component: str
     pointer: str
     ingredient: Ingredient
     part: int = 0
+    uncounted: Uncounted | None = None
 
     @property
     def key(self) -> str:
         """What tells it from every other food of the recipe."""
         return f"{self.pointer}/parts/{self.part - 1}" if self.part else self.pointer
+
+    @property
+    def assumed_mg(self) -> Spread | None:
+        """mg of sodium that go in for it beside its food, by a prior; None where nothing does."""
+        found = self.uncounted
+        return None if found is None or found.in_weight else found.sodium_mg
 
     @property
     def grams(self) -> float:
@@ -60,20 +86,51 @@ class Listed:
         return None if known is None else self.grams * known / 100
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Outcome:
-    """A recipe cooked."""
+    """A recipe cooked. sources: what its foods rest on, the bundled dataset first (`FoodTable.sources`)."""
 
     request: RecipeRequest
-    dataset: Mapping[str, str]
+    sources: Sequence[Mapping[str, str]]
     listed: tuple[Listed, ...]
     bench: Bench
     notices: tuple[Notice, ...]
+    without_assumed: Callable[[], Outcome]
+    """The same recipe from its counted lines alone."""
 
     @property
     def eaten(self) -> Amounts:
         """All that is eaten, by the rows of a pool."""
         return self.bench.kitchen.pools["eaten"]
+
+    @cached_property
+    def spread_eaten(self) -> Amounts:
+        """All that is eaten, its range as wide as batches of its foods differ."""
+        spread: Amounts = self.eaten * widening(self._lines, self.eaten[:, 0], self._sodium_widening)
+        return spread
+
+    @cached_property
+    def _lines(self) -> list[Line]:
+        """The foods that are eaten, as `batches` asks for them."""
+        measured = {
+            name
+            for step in self.request.steps
+            if step.sodium_after_mg_per_100g is not None
+            for name in step.food
+        }
+        return [
+            (food, each.grams * each.eaten_share, each.key, each.component in measured)
+            for each in self.listed
+            if (food := each.ingredient.food) and each.grams and each.component in self.bench.served
+        ]
+
+    def batch_assumptions(self) -> list[tuple[Assumption, str]]:
+        """How far batches of the foods that carry sodium may lie from the dataset, each with its cause."""
+        return list(batch_assumptions(self._lines, self._eaten_mg))
+
+    @property
+    def _eaten_mg(self) -> float:
+        return float(self.bench.kitchen.leading["eaten"][SODIUM, 0])
 
     @property
     def serving_weight_g(self) -> float:
@@ -83,22 +140,31 @@ class Outcome:
     @property
     def sodium_per_100g_mg(self) -> Draws:
         """Sodium in 100 g of the dish as eaten; none where nothing is eaten."""
-        eaten = self.bench.kitchen.leading["eaten"]
-        return ratio(eaten[SODIUM] * 100, eaten[WEIGHT])
+        servings_g = self.bench.kitchen.leading["eaten"][WEIGHT] / self.request.servings
+        return ratio(self.spread_sodium_per_serving_mg * 100, servings_g)
 
     @property
     def per_100g(self) -> Amounts:
         """Amounts in 100 g of the dish as eaten; nothing where nothing is eaten."""
-        weight = self.eaten[WEIGHT]
-        hundredth: Amounts = np.divide(
-            self.eaten * 100, weight, out=np.zeros_like(self.eaten), where=weight > TRACE
-        )
+        eaten = self.spread_eaten
+        weight = eaten[WEIGHT]
+        hundredth: Amounts = np.divide(eaten * 100, weight, out=np.zeros_like(eaten), where=weight > TRACE)
         return hundredth
 
     @property
     def sodium_per_serving_mg(self) -> Draws:
+        """As the steps make it of what the dataset says."""
         per_serving: Draws = self.bench.kitchen.leading["eaten"][SODIUM] / self.request.servings
         return per_serving
+
+    @property
+    def spread_sodium_per_serving_mg(self) -> Draws:
+        """The same, its range as wide as batches of the foods differ."""
+        return self.sodium_per_serving_mg * self._sodium_widening
+
+    @property
+    def _sodium_widening(self) -> Draws:
+        return sodium_widening(self._lines, self._eaten_mg, self.bench.book.draws_of)
 
     @property
     def sodium_as_listed_mg(self) -> float:

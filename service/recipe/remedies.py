@@ -33,5 +33,9 @@ def remedy(assumption: Assumption) -> str:
     """What to weigh or measure so that this assumption is no longer needed."""
     if assumption.id.startswith("weight:"):
         return "Weigh this ingredient and give its grams."
+    if assumption.id.startswith("batch:"):
+        return "Take the sodium from the packet, or have the food analysed (custom_foods)."
+    if assumption.id.startswith("uncounted:"):
+        return "Say which food it is and what it weighs, or what its packet says."
     endings = (text for ending, text in _BY_ENDING.items() if assumption.id.endswith(ending))
     return next(endings, "Measure this figure in your own kitchen.")

@@ -14,6 +14,7 @@ from ..curing.limits import product_classes
 from ..errors import Fault, InvalidRequest
 from ..nutrition.reference_amounts import reference_amount
 from ..nutrition.reference_values import covered
+from ..units.amounts import in_own_unit
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"
@@ -135,6 +136,24 @@ class RecipeRequest:
         )
 
 
+def eaten_share(component: ComponentRequest, request: RecipeRequest) -> float:
+    """The share of a component that is eaten: as stated; else none of a bath, all of anything else.
+
+    A bath that a later step treats as food (a stock that is reduced, say) is taken to be eaten.
+    """
+    if component.eaten_fraction is not None:
+        return component.eaten_fraction
+    roles = [_role(step, component.id) for step in request.steps]
+    last = next((role for role in reversed(roles) if role), "food")
+    return 0.0 if last == "bath" else 1.0
+
+
+def _role(step: StepRequest, name: str) -> str | None:
+    if step.bath == name:
+        return "bath"
+    return "food" if name in step.food else None
+
+
 def _components(document: Mapping[str, Any]) -> Iterator[ComponentRequest]:
     if document.get("ingredients"):
         lines = _ingredients(document["ingredients"])
@@ -156,6 +175,8 @@ def _ingredients(asked: Sequence[str | Mapping[str, Any]]) -> tuple[IngredientRe
 
 def _step(index: int, step: Mapping[str, Any]) -> StepRequest:
     stated = {key: value for key, value in step.items() if value is not None}
+    if "sodium_after_mg_per_100g" in stated:
+        stated["sodium_after_mg_per_100g"] = in_own_unit("NA", stated["sodium_after_mg_per_100g"])
     food = stated.pop("food", ())
     return StepRequest(index=index, food=(food,) if isinstance(food, str) else tuple(food), **stated)
 

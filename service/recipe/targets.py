@@ -57,10 +57,16 @@ def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, An
         "value_at_high": None if at_high is None else figure(at_high),
         "wanted_mg": goal.wanted_mg,
         **goal.judged(met),
-        "notices": [notice for notice in calculation["notices"] if notice["severity"] == "stop"],
+        "complete": calculation["sodium"]["complete"],
+        "notices": [notice for notice in calculation["notices"] if _matters(notice)],
         "calculation": calculation,
         "levers": levers,
     }
+
+
+def _matters(notice: Mapping[str, Any]) -> bool:
+    """Whether a notice of the recipe stands in the way of a value that was found for it."""
+    return bool(notice["severity"] == "stop" or notice["code"] == "incomplete")
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,7 @@ class Trial:
             raise InvalidRequest(Fault("/recipe" + f.pointer, f.message) for f in refused.faults) from refused
 
     def cooked(self, *, follow: bool = False) -> Outcome:
-        return cook_listed(self.request, self.listed, self.foods.identity, follow=follow)
+        return cook_listed(self.request, self.listed, self.foods, follow=follow)
 
     def with_servings(self, servings: float) -> Trial:
         return replace(self, request=replace(self.request, servings=servings))

@@ -14,17 +14,22 @@ from ..units.spread import summarise
 from .derived import added_share
 from .outcome import Outcome
 from .rows import NUTRIENT_ROWS
+from .sodium_total import is_complete
 
 
 def claims(outcome: Outcome) -> list[dict[str, Any]]:
-    """Sodium claims and limits, judged at the likely and the high figure. Raises InvalidRequest."""
+    """Sodium claims and limits, judged at the likely and the high figure where all sodium was counted.
+
+    Raises InvalidRequest.
+    """
     if outcome.serving_weight_g <= 0:
         return []
     return sodium_claims(
-        summarise(outcome.sodium_per_serving_mg),
+        summarise(outcome.spread_sodium_per_serving_mg),
         summarise(outcome.sodium_per_100g_mg),
         serving_weight_g=outcome.serving_weight_g,
         dish_class=outcome.request.dish_class,
+        complete=is_complete(outcome),
     )
 
 
@@ -40,6 +45,7 @@ def label(outcome: Outcome, scheme: str) -> dict[str, Any]:
         dish_class=outcome.request.dish_class,
         coverage=known,
         audience=outcome.request.audience,
+        complete=is_complete(outcome),
     )
 
 

@@ -96,7 +96,12 @@ def _line(ingredient: Document, eaten_share: float, servings: float) -> Line:
 def _into_component(ingredient: Document) -> float:
     """mg of sodium of an ingredient that take part in its component."""
     eaten = ingredient.get("eaten_fraction")
-    return float(ingredient["sodium_mg"] or 0.0) * (1.0 if eaten is None else eaten)
+    return _listed_mg(ingredient) * (1.0 if eaten is None else eaten)
+
+
+def _listed_mg(ingredient: Document) -> float:
+    """mg of sodium that an ingredient lists, and that are taken for it where it was not counted."""
+    return float(ingredient["sodium_mg"] or 0.0) + float(ingredient.get("assumed_mg") or 0.0)
 
 
 def _brought(answer: Document) -> tuple[tuple[str, ...], dict[str, float]]:
@@ -110,7 +115,7 @@ def _kept_back(answer: Document) -> dict[str, float]:
     """mg by component that left it at the very start, because single lines of it are not all eaten."""
     kept: dict[str, float] = {}
     for each in answer["ingredients"]:
-        back = float(each["sodium_mg"] or 0.0) - _into_component(each)
+        back = _listed_mg(each) - _into_component(each)
         kept[each["component"]] = kept.get(each["component"], 0.0) + back
     return kept
 

@@ -10,7 +10,7 @@ from typing import Literal
 from ..tables import Row, load
 from .figures import Named
 
-Purpose = Literal["bath", "pot", "yield", "fryer", "coating", "can"]
+Purpose = Literal["bath", "pot", "yield", "composition", "fryer", "coating", "can"]
 
 
 @dataclass(frozen=True, slots=True)

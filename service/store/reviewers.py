@@ -103,6 +103,11 @@ def any_active(connection: Connection) -> bool:
     return connection.execute(select(reviewers.c.id).where(reviewers.c.active).limit(1)).first() is not None
 
 
+def any_made(connection: Connection) -> bool:
+    """Whether anyone ever could."""
+    return connection.execute(select(reviewers.c.id).limit(1)).first() is not None
+
+
 def log_in(database: Database, login: str, password: str) -> str | None:
     """The token of a new session, or None: wrong, unknown, removed, or closed after too many tries.
 

@@ -101,9 +101,9 @@ def test_misspellings_are_forgiven_at_a_price(words, code):
         "banana leaf",
         "rose water",
         "pandan extract",
-        "pomegranate molasses",
+        "mole sauce",
         "almond extract",
-        "mascarpone",
+        "salted water",
         "epsom salt",
         "motor oil",
         "vegan cheese",
@@ -119,7 +119,7 @@ def test_what_is_no_food_or_not_in_the_dataset_is_no_match(words):
     assert found.confidence < 0.5
 
 
-@pytest.mark.parametrize("words", ["pomegranate molasses", "celery salt", "spelt flour"])
+@pytest.mark.parametrize("words", ["truffle molasses", "fennel salt", "spelt flour"])
 def test_no_match_offers_what_is_nearest(words):
     found = match(words, (), bundled())
     assert found.food is None
@@ -203,7 +203,9 @@ def test_a_share_that_no_row_has_makes_the_match_unsure():
     assert match("ground beef", ("12% fat",), bundled()).confidence < SURE
 
 
-@pytest.mark.parametrize("words", ["smoked trout", "pickled beets in honey", "unsalted worcestershire sauce"])
+@pytest.mark.parametrize(
+    "words", ["smoked halibut", "pickled beets in honey", "unsalted worcestershire sauce"]
+)
 def test_a_state_that_no_row_has_makes_the_match_unsure(words):
     assert match(words, (), bundled()).confidence < SURE
 

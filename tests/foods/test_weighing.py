@@ -192,7 +192,7 @@ class TestWithoutQuantity:
         found = weight(text, code)
         assert (found.grams.low, found.grams.likely, found.grams.high) == grams
         assert found.source == "common practice, no source"
-        assert [(notice.code, notice.severity) for notice in found.notices] == [("default-quantity", "check")]
+        assert [(notice.code, notice.severity) for notice in found.notices] == [("default-quantity", "info")]
 
     def test_a_food_of_no_purpose_has_no_default(self):
         found = weight("chicken", CHICKEN)

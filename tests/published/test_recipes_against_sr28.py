@@ -99,7 +99,7 @@ def test_dried_salt_cod_soaked(hours):
     answer = answered(document)
     assert 390 < answer["per_100g"]["nutrients"]["NA"]["amount"] < 1180
     sodium = answer["sodium"]
-    assert sodium["per_serving_mg"]["high"] < 0.5 * sodium["as_listed_per_serving_mg"]
+    assert sodium["per_serving_mg"]["high"] < 0.55 * sodium["as_listed_per_serving_mg"]
 
 
 BEETS = "SR28's beets keep 0.90 of their potassium after a long boil, the model's 0.84 at most: boiled whole"

@@ -210,7 +210,7 @@ def test_dry_salt_needs_time_and_never_oversaturates():
 
 def test_a_marinade_by_table_and_by_time():
     def document(**measures):
-        bath = part("marinade", item(dishes.SOY_SAUCE, 120), item(dishes.WATER, 60))
+        bath = part("marinade", item(dishes.SOY_SAUCE, 120), item(dishes.WATER, 60), eaten_fraction=0)
         return recipe(
             [part("breast", item(dishes.CHICKEN, 600)), bath],
             [step("marinate", "breast", "marinade", **measures)],

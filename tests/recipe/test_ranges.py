@@ -195,8 +195,8 @@ def test_a_brined_loin(hours, thickness_cm, salt_g):
     asked = brined(
         salt_g=salt_g, duration_h=hours, thickness_cm=thickness_cm, pick_up_percent=salt_gained_g / 10
     )
-    found = answered(asked)["sodium"]["per_serving_mg"]
-    holds(found, own_mg + (at_rest_mg - own_mg) * reached)
+    found = summarise(cooked(asked).sodium_per_serving_mg)
+    holds(found.as_dict(), own_mg + (at_rest_mg - own_mg) * reached)
 
 
 def test_two_lines_weighed_by_spoon():

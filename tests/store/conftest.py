@@ -8,10 +8,15 @@ from typing import Any
 
 import pytest
 from saltledger.errors import Fault, InvalidRequest
+from saltledger.review.chain import Actor
 from saltledger.store.database import Database
+from saltledger.store.records import Signature
 from saltledger.store.saving import Workbench
 
 from ..databases import KINDS, database_url
+
+CMS = Actor("key", "k1", "cms")
+INES = Signature(Actor("login", "ines", "Ines"), "Ines")
 
 
 @pytest.fixture(params=KINDS)
@@ -32,7 +37,7 @@ def bench(database: Database) -> Workbench:
     return Workbench(database, calculate, "factors-1")
 
 
-def calculate(request: dict[str, Any]) -> dict[str, Any]:
+def calculate(request: dict[str, Any], *, pins: Any = ()) -> dict[str, Any]:
     """1 mg of sodium for each gram; a line without grams weighs 100 g; the food "gone" is refused."""
     grams = [each.get("grams", 100) if isinstance(each, dict) else 100 for each in request["ingredients"]]
     foods = [each.get("food") if isinstance(each, dict) else None for each in request["ingredients"]]
@@ -43,6 +48,7 @@ def calculate(request: dict[str, Any]) -> dict[str, Any]:
         "id": f"c{hash(str(request)) & 0xFFFFFFFF:08x}",
         "servings": request["servings"],
         "dataset": {"name": "small", "release": "1", "sha256": "data-1"},
+        "sources": [],
         "sodium": {"per_serving_mg": {"low": sodium * 0.9, "likely": sodium, "high": sodium * 1.1}},
     }
 

@@ -6,7 +6,8 @@ from typing import Any
 
 from marshmallow import INCLUDE, Schema, fields, validate
 
-from .recipe import said
+from ...recipe.completeness import WORDS
+from ..fields import said
 
 
 class AnswerSchema(Schema):
@@ -46,6 +47,19 @@ class DatasetSchema(AnswerSchema):
     name = text("Name of the dataset.")
     release = text("Its release.")
     sha256 = text("SHA-256 of its bundled form.")
+
+
+class SourceSchema(DatasetSchema):
+    """What an answer rests on: the bundled dataset, or one food of another source."""
+
+    food = text("Code of the food that comes from there; absent for the bundled dataset.", required=False)
+    retrieved = text("Day on which it was fetched, as an ISO date.", required=False)
+
+
+class TablesSchema(AnswerSchema):
+    """The hand-kept tables of figures and names that the answer rests on besides."""
+
+    sha256 = text("One SHA-256 over all of them.")
 
 
 class NutrientAmountSchema(AnswerSchema):
@@ -229,21 +243,71 @@ class ClaimSchema(AnswerSchema):
     limit_mg = number("Its limit in mg.")
     basis = text("What the limit is for.")
     amount_mg = one(RangeSchema, "The amount on that basis.")
-    met_at_likely = fields.Boolean(required=True, metadata=said("Met at the most likely amount."))
-    met_at_high = fields.Boolean(required=True, metadata=said("Still met at the high end."))
-    misses_by_mg = number("How much the likely amount is over.")
+    met = fields.Boolean(
+        required=True,
+        allow_none=True,
+        metadata=said("Met at the most likely amount; null where not all sodium was counted."),
+    )
+    judgement = text("The same in words.", validate=validate.OneOf(("met", "not met", "cannot be assessed")))
+    met_at_likely = fields.Boolean(
+        required=True, allow_none=True, metadata=said("Met at the most likely amount; null as `met`.")
+    )
+    met_at_high = fields.Boolean(
+        required=True, allow_none=True, metadata=said("Still met at the high end; null as `met`.")
+    )
+    misses_by_mg = number("How much the likely amount is over; null as `met`.", allow_none=True)
     source = text("Where it comes from.")
+
+
+class GapSchema(AnswerSchema):
+    """Something whose sodium was not counted, in the whole recipe."""
+
+    pointer = text("JSON Pointer to the line or component.")
+    line = text("The line, or the component's id.")
+    reason = text("Why it was not counted.", validate=validate.OneOf(tuple(WORDS)))
+    why = text("The same in words.")
+    kind = text("What it was taken for.")
+    low_mg = number("The least sodium that it may hold, in mg.")
+    likely_mg = number("The likely sodium, which the likely figure holds; 0 where none is likely.")
+    high_mg = number("The most sodium that it may hold, in mg.")
+    source = text("Where these come from.")
+
+
+class EvidenceSchema(AnswerSchema):
+    """Published measurements held against ranges of one kind; see /method."""
+
+    kind = text("The kind of measurement.")
+    label = text("The same in words.")
+    inside = fields.Integer(required=True, metadata=said("How many lay inside their range."))
+    of = fields.Integer(required=True, metadata=said("How many there are."))
 
 
 class SodiumSchema(AnswerSchema):
     """Sodium, followed from the list to the plate."""
 
-    per_serving_mg = one(RangeSchema, "Sodium of a serving in mg.")
+    per_serving_mg = one(
+        RangeSchema, "Sodium of a serving in mg, with what is usual of what was not counted; see `complete`."
+    )
+    complete = fields.Boolean(
+        required=True,
+        metadata=said(
+            "Whether every line that could carry sodium was read, mapped and weighed, and every liquid's "
+            "fate is "
+            "known. If not, no claim is judged."
+        ),
+    )
+    counted_per_serving_mg = number("Sodium of a serving in mg from what was counted alone.")
+    uncounted = several(GapSchema, "What was not counted; empty where the figure is complete.")
     as_listed_per_serving_mg = number(
         "The plain sum over the ingredient list, in mg a serving, for contrast."
     )
     references = several(ReferenceSchema, "Against reference values.")
     carried_by = several(CarriedSchema, "The assumptions that carry most of the range.")
+    evidence = one(
+        EvidenceSchema,
+        "How often published measurements of the kind that carries the range lay inside theirs.",
+        allow_none=True,
+    )
     ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
     fates = one(FatesSchema, "Where it ended, for the whole recipe.")
     claims = several(ClaimSchema, "Label claims and whether they are met.")
@@ -268,6 +332,11 @@ class PartSchema(AnswerSchema):
     grams_basis = text("How the weight was found.")
     food = one(FoodNameSchema, "The food it is taken to be, null where nothing fits.", allow_none=True)
     confidence = number("How sure the mapping is, 0 to 1.")
+    packet_per_100g = fields.Dict(
+        keys=fields.String(),
+        values=fields.Float(),
+        metadata=said("What its packet says of 100 g, by INFOODS tagname, which was taken."),
+    )
     alternatives = several(FoodNameSchema, "Other foods it may be.")
     sodium_mg = number(
         "Sodium that it lists, in mg for the whole recipe; null where not known.",
@@ -293,6 +362,10 @@ class ListedIngredientSchema(IngredientAnswerSchema):
         "Sodium that the line lists with all its foods, in mg for the whole recipe; null where not known.",
         allow_none=True,
     )
+    assumed_mg = number(
+        "Sodium that the likely figure holds for it because it was not counted, in mg; null where it was.",
+        allow_none=True,
+    )
 
 
 class AssumptionSchema(AnswerSchema):
@@ -305,6 +378,7 @@ class AssumptionSchema(AnswerSchema):
     unit = text("Its unit.")
     source = text("Where it comes from.")
     step = fields.Integer(required=True, allow_none=True, metadata=said("Index of the step it belongs to."))
+    row = text("The row of the tables that it is, as /method has it; null where of none.", allow_none=True)
 
 
 class NoticeSchema(AnswerSchema):
@@ -323,6 +397,9 @@ class LabelSchema(AnswerSchema):
     """The amounts as a label under the rules of a scheme would print them."""
 
     scheme = text("The scheme.")
+    sodium_complete = fields.Boolean(
+        required=True, metadata=said("Whether all sodium was counted; else none is declared.")
+    )
     statement = text("What goes with the table.")
     source = text("The rules.")
     columns = fields.List(
@@ -342,10 +419,12 @@ class AllergensSchema(AnswerSchema):
 class CalculationSchema(AnswerSchema):
     """The answer to a recipe."""
 
-    id = text("The same for the same request, service and dataset.")
+    id = text("The same for the same request, service, dataset and tables.")
     title = text("Title as sent.")
     servings = number("Servings as sent.")
     dataset = one(DatasetSchema, "The food data it rests on.")
+    sources = several(SourceSchema, "Every source and release that its foods rest on, the dataset first.")
+    tables = one(TablesSchema, "The tables of figures it rests on.")
     per_serving = one(PerServingSchema, "What a serving holds.")
     per_100g = one(Per100gSchema, "What 100 g hold.")
     energy = one(EnergySchema, "Energy of a serving, and the factors it is by.")
@@ -356,6 +435,7 @@ class CalculationSchema(AnswerSchema):
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")
     notices = several(NoticeSchema, "What the reader should know.")
+    reading = fields.Dict(metadata=said("How it was read, where it came in prose; see POST /v1/readings."))
 
 
 class LinesAnswerSchema(AnswerSchema):

@@ -7,7 +7,8 @@ from typing import Any
 
 from marshmallow import ValidationError, fields, validates_schema
 
-from ..fields import Name, Number, Part, Several, StrictSchema, Text
+from ..amount_fields import NutrientAmount
+from ..fields import Name, Number, Part, Several, StrictSchema, Text, said
 from .answers import (
     AnswerSchema,
     CalculationSchema,
@@ -19,14 +20,14 @@ from .answers import (
     several,
     text,
 )
-from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema, said
+from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema
 
 
 class WantedSchema(StrictSchema):
     """What a serving shall hold: mg of sodium, a percentage of a reference, or what a claim allows."""
 
-    sodium_mg_per_serving = Number(
-        0, 1_000_000, unit="mg", metadata=said("Wanted mg of sodium.", example=480)
+    sodium_mg_per_serving = NutrientAmount(
+        "NA", 0, 1_000_000, metadata=said("Wanted mg of sodium.", example=480)
     )
     reference = Name(metadata=said("Id of a reference for sodium; see /v1/reference-values."))
     percent = Number(0, 10_000, unit="%", metadata=said("Wanted percentage of the reference."))
@@ -81,8 +82,15 @@ class TargetAnswerSchema(AnswerSchema):
         allow_none=True,
     )
     wanted_mg = number("mg of sodium a serving that are wanted; null for a claim.", allow_none=True)
-    met_at_likely = fields.Boolean(metadata=said("Whether the likely figure meets the target."))
-    met_at_high = fields.Boolean(metadata=said("Whether the high end meets it with this value as well."))
+    met_at_likely = fields.Boolean(
+        allow_none=True,
+        metadata=said("Whether the likely figure meets the target; null where not all sodium was counted."),
+    )
+    met_at_high = fields.Boolean(
+        allow_none=True,
+        metadata=said("Whether the high end meets it with this value as well; null as above."),
+    )
+    complete = fields.Boolean(metadata=said("Whether all sodium of the recipe was counted."))
     claim = one(ClaimSchema, "The claim as it then stands, where one was asked for.", required=False)
     calculation = one(CalculationSchema, "The recipe with that value.", required=False)
     floor_mg = number("The least that can be reached, in mg a serving.", required=False)
@@ -122,6 +130,10 @@ class VersionDifferenceSchema(AnswerSchema):
 
     first = fields.String(required=True, data_key="from", metadata=said("The first version."))
     other = fields.String(required=True, data_key="to", metadata=said("The version compared with it."))
+    complete = fields.Boolean(
+        required=True,
+        metadata=said("Whether all sodium was counted in both; else the difference is a guess."),
+    )
     sodium_mg_per_serving = one(RangeSchema, "Difference in sodium, mg a serving.")
     weight_g_per_serving = number("Difference in weight, g a serving.")
     nutrients = fields.Dict(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import INCLUDE, Schema, fields
 
-from .recipe import said
+from ..fields import said
 
 
 class FaultSchema(Schema):

@@ -9,10 +9,24 @@ from marshmallow import ValidationError, validates_schema
 
 from ...curing.limits import product_classes, schemes
 from ...diffusion.geometry import BODIES
-from ...foods.nutrients import NUTRIENTS
+from ...method.forms import is_written
 from ...recipe.request import KINDS
 from ...tables import rows
-from ..fields import Amounts, Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole
+from ..amount_fields import NutrientAmount, StatedAmounts
+from ..fields import (
+    Choice,
+    Flag,
+    Name,
+    Number,
+    Part,
+    Several,
+    StrictSchema,
+    Text,
+    TextOr,
+    Whole,
+    said,
+)
+from .written import read_first, written_fields
 
 MOST_INGREDIENTS = 500
 MOST_COMPONENTS = 50
@@ -25,11 +39,6 @@ MOST_SERVINGS = 100_000
 SHAPES = tuple(BODIES)
 FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
 PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
-
-
-def said(description: str, **more: Any) -> dict[str, Any]:
-    """Metadata of a field: what it means, for the API description."""
-    return {"description": description, **more}
 
 
 def servings(**options: Any) -> Number:
@@ -54,6 +63,26 @@ def share(description: str, *, most: float = 1) -> Number:
     return Number(0, most, metadata=said(description))
 
 
+PACKET = (
+    "What its packet says of {}: amounts by INFOODS tagname (as answers have them, with ENERC_KJ, SALT, "
+    "CHOAVL, "
+    "ADDED_SUGARS) or by the printed name (calories, sodium, total_carbohydrate; energy_kj, salt, "
+    "carbohydrate), each "
+    "a number in its own unit or with a unit. It takes the place of the dataset's."
+)
+
+
+class PacketServingSchema(StrictSchema):
+    """What a packet says of a serving of a food."""
+
+    weight_g = Number(
+        0.001, HEAVIEST_G, unit="g", required=True, metadata=said("Weight of that serving in g.", example=15)
+    )
+    nutrients = StatedAmounts(
+        required=True, metadata=said(PACKET.format("that serving"), example={"calories": 10, "sodium": 870})
+    )
+
+
 class IngredientSchema(StrictSchema):
     """An ingredient where the caller knows better than its line: `line` or `food` is needed."""
 
@@ -65,6 +94,16 @@ class IngredientSchema(StrictSchema):
     )
     grams = Number(0, HEAVIEST_G, unit="g", metadata=said("Weight in g, which overrules the line's amount."))
     eaten_fraction = share("Share of this ingredient that is eaten, 0 to 1.")
+    share = share("Share of the line's amount that goes here, where a line is split over components.")
+    per_100g = StatedAmounts(metadata=said(PACKET.format("100 g"), example={"NA": 620, "SUGAR": 4}))
+    per_serving = Part(PacketServingSchema, metadata=said("What its packet says of one serving of it."))
+
+    @validates_schema
+    def said_once(self, data: Mapping[str, Any], **kwargs: Any) -> None:
+        if "per_100g" in data and "per_serving" in data:
+            raise ValidationError(
+                "Found what 100 g hold and what a serving holds, wanted one of them; keep one."
+            )
 
     @validates_schema
     def named(self, data: Mapping[str, Any], **kwargs: Any) -> None:
@@ -137,8 +176,8 @@ class StepSchema(StrictSchema):
     pick_up_percent = Number(
         -50, 100, unit="%", metadata=said("Measured: weight gained, percent of raw weight.")
     )
-    sodium_after_mg_per_100g = Number(
-        0, 40_000, unit="mg", metadata=said("Measured in a laboratory: mg of sodium in 100 g after the step.")
+    sodium_after_mg_per_100g = NutrientAmount(
+        "NA", 0, 40_000, metadata=said("Measured in a laboratory: mg of sodium in 100 g after the step.")
     )
 
 
@@ -166,11 +205,13 @@ class CustomFoodSchema(StrictSchema):
         required=True, metadata=said("Code, which ingredients name in `food`.", example="house-stock")
     )
     name = Text(most=MOST_TITLE_CHARACTERS, required=True, metadata=said("Name for people."))
-    per_100g = Amounts(
-        Number(0, 100_000_000),
-        {nutrient.tag: nutrient.name for nutrient in NUTRIENTS},
+    per_100g = StatedAmounts(
         required=True,
-        metadata=said("Amounts in 100 g by INFOODS tagname; what is left out is not known."),
+        metadata=said(
+            "Amounts in 100 g by INFOODS tagname or by the name that packets print, each a number in its "
+            "own unit or "
+            "with a unit; what is left out is not known, added sugars among it."
+        ),
     )
     household = Several(Part(HouseholdSchema), most=20, metadata=said("Household measures."))
 
@@ -180,14 +221,36 @@ class OwnLimitSchema(StrictSchema):
 
     id = Name(required=True, metadata=said("Name that the answer uses.", example="renal_menu"))
     label = Text(most=MOST_TITLE_CHARACTERS, metadata=said("Name for people."))
-    sodium_mg = Number(
-        0.001, 1_000_000, unit="mg", required=True, metadata=said("The limit in mg of sodium.")
+    sodium_mg = NutrientAmount(
+        "NA", 0.001, 1_000_000, required=True, metadata=said("The limit in mg of sodium.")
     )
     per = Choice(("serving", "day"), required=True, metadata=said("What it is a limit for."))
 
 
-class RecipeSchema(StrictSchema):
+class WishesSchema(StrictSchema):
+    """What a caller may wish of any recipe, whatever its form."""
+
+    settings = Part(ReadSettingsSchema, metadata=said("How lines are read."))
+    custom_foods = Several(Part(CustomFoodSchema), most=100, metadata=said("Foods of the caller's own."))
+    own_limits = Several(Part(OwnLimitSchema), most=20, metadata=said("Sodium limits of the caller's own."))
+    audience = Name(metadata=said("Whose reference values to use; see /v1/reference-values."))
+    dish_class = Name(metadata=said("Class of dish, for the reference amount of a label."))
+
+
+class WrittenSchema(WishesSchema):
+    """A recipe as a CMS holds it: ingredient lines and the paragraphs of its method."""
+
+    class Meta(StrictSchema.Meta):
+        include = written_fields()
+
+
+_written = WrittenSchema()
+
+
+class RecipeSchema(WishesSchema):
     """A recipe: ingredient lines, or components with what is done to them in order."""
+
+    forms = (WrittenSchema,)
 
     title = Text(most=MOST_TITLE_CHARACTERS, blank=True, metadata=said("Title of the recipe."))
     servings = servings(required=True)
@@ -196,11 +259,12 @@ class RecipeSchema(StrictSchema):
         Part(ComponentSchema), most=MOST_COMPONENTS, metadata=said("Named groups of ingredients.")
     )
     steps = Several(Part(StepSchema), most=MOST_STEPS, metadata=said("What is done, in order."))
-    settings = Part(ReadSettingsSchema, metadata=said("How lines are read."))
-    custom_foods = Several(Part(CustomFoodSchema), most=100, metadata=said("Foods of the caller's own."))
-    own_limits = Several(Part(OwnLimitSchema), most=20, metadata=said("Sodium limits of the caller's own."))
-    audience = Name(metadata=said("Whose reference values to use; see /v1/reference-values."))
-    dish_class = Name(metadata=said("Class of dish, for the reference amount of a label."))
+
+    def load(self, data: Any, **kwargs: Any) -> Any:
+        """As schemas do; a recipe in prose or JSON-LD is read first, and kept beside as `written`."""
+        recipe, written = read_first(data, _written)
+        loaded = super().load(recipe, **kwargs)
+        return loaded if written is None else {**loaded, "written": written}
 
     @validates_schema
     def of_a_size(self, data: Mapping[str, Any], **kwargs: Any) -> None:
@@ -211,6 +275,19 @@ class RecipeSchema(StrictSchema):
             raise ValidationError(
                 f"Found {count} ingredients in the recipe, wanted at most {MOST_INGREDIENTS}; split it."
             )
+
+
+class ReadableSchema(StrictSchema):
+    """A recipe as it is written: lines and paragraphs, or a schema.org/Recipe as JSON-LD."""
+
+    forms = (WrittenSchema,)
+
+    def load(self, data: Any, **kwargs: Any) -> Any:
+        """As `RecipeSchema` does, and only what is written."""
+        if not is_written(data):
+            _written.load(data)
+        loaded: Any = RecipeSchema().load(data)
+        return loaded
 
 
 class LinesSchema(StrictSchema):

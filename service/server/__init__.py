@@ -5,20 +5,26 @@ Threads, since a worker that streams a long batch must still say that it lives.
 
 from __future__ import annotations
 
-import os
-import shutil
-import tempfile
 from dataclasses import replace
 from typing import Any
 
 from gunicorn.app.base import BaseApplication
+from gunicorn.glogging import Logger
 
-from .config import Settings
-from .errors import SaltledgerError
-from .loopback import is_loopback
+from ..config import Settings
+from ..errors import SaltledgerError
+from ..logs import JsonLines, configure
+from ..loopback import is_loopback
+from .figures import Figures, figures_of
 
-ACCESS_LOG = '%(h)s %(t)s "%(m)s %(U)s %(H)s" %(s)s %(B)s %(L)ss'
-"""Who, when, what, how it went: no query strings, no bodies, no keys."""
+
+class ServerLog(Logger):  # type: ignore[misc]
+    """gunicorn's own words, in the form of our log; requests are logged by the app."""
+
+    def setup(self, cfg: Any) -> None:
+        super().setup(cfg)
+        for handler in self.error_log.handlers:
+            handler.setFormatter(JsonLines())
 
 
 class OpenDoor(SaltledgerError):
@@ -43,23 +49,24 @@ def run(settings: Settings, **stated: Any) -> None:
     be opened.
     """
     settings = replace(settings, **stated)
+    configure(settings.log_level)
     has_keys = _prepare_store(settings)
     if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
         raise OpenDoor(settings.host)
-    shared = tempfile.mkdtemp(prefix="saltledger-metrics-")
-    # Must be set before the metrics are imported: the client decides then how it keeps its figures.
-    os.environ["PROMETHEUS_MULTIPROC_DIR"] = shared
+    figures = figures_of(settings.workers)
     try:
-        _Server(settings).run()
+        _Server(settings, figures).run()
     finally:
-        shutil.rmtree(shared, ignore_errors=True)
+        # A worker that ends passes here too; the figures know whose they are.
+        if figures is not None:
+            figures.remove()
 
 
 def _prepare_store(settings: Settings) -> bool:
     """Bring the store up to date before anybody calls, and say whether it holds API keys."""
-    from .store import keys
-    from .store.database import Database
-    from .store.location import default_url
+    from ..store import keys
+    from ..store.database import Database
+    from ..store.location import default_url
 
     database = Database(settings.database_url or default_url())
     try:
@@ -70,40 +77,50 @@ def _prepare_store(settings: Settings) -> bool:
 
 
 class _Server(BaseApplication):  # type: ignore[misc]
-    def __init__(self, settings: Settings) -> None:
-        self.settings = settings
+    def __init__(self, settings: Settings, figures: Figures | None = None) -> None:
+        self.settings, self.figures = settings, figures
         super().__init__()
 
     def load_config(self) -> None:
+        from .worker import FrontWorker
+
         host = f"[{self.settings.host}]" if ":" in self.settings.host else self.settings.host
         for key, value in {
             "bind": f"{host}:{self.settings.port}",
             "workers": self.settings.workers,
             "threads": self.settings.threads,
-            "worker_class": "gthread",
+            "worker_class": FrontWorker,
             "preload_app": True,
-            "accesslog": "-",
-            "access_log_format": ACCESS_LOG,
+            "worker_connections": self.settings.connections,
+            "sendfile": False,
+            # Who sent a request on is a matter of our own settings, not of the server's.
+            "forwarded_allow_ips": "",
+            "logger_class": ServerLog,
             "loglevel": self.settings.log_level,
             "graceful_timeout": 20,
-            "child_exit": _forget_worker,
+            "timeout": self.settings.worker_seconds,
             "control_socket_disable": True,
+            **self._hooks(),
         }.items():
             if key in self.cfg.settings:
                 self.cfg.set(key, value)
 
+    def _hooks(self) -> dict[str, Any]:
+        figures = self.figures
+        if figures is None:
+            return {}
+        return {
+            "pre_fork": lambda _master, worker: figures.reserve(worker),
+            "post_fork": lambda _master, worker: figures.settle(worker),
+            "child_exit": lambda _master, worker: figures.release(worker),
+        }
+
     def load(self) -> Any:
-        from .app import create_app
-        from .http.calculations import answer_recipe
-        from .http.examples import recipe_example
+        from ..app import create_app
+        from ..http.calculations import answer_recipe
+        from ..http.examples import recipe_example
 
         app = create_app(self.settings)
         # Whatever is loaded when it is first needed is loaded now, once, and shared by the workers.
         answer_recipe(recipe_example())
         return app
-
-
-def _forget_worker(server: Any, worker: Any) -> None:
-    from prometheus_client.multiprocess import mark_process_dead
-
-    mark_process_dead(worker.pid)  # type: ignore[no-untyped-call]

@@ -1,0 +1,43 @@
+"""Takes off a line what is no words: Markdown, HTML, addresses, look-alike letters of another alphabet."""
+
+from __future__ import annotations
+
+import html
+import re
+
+_LINK = re.compile(r"!?\[([^\]]*)\]\([^)]*\)")
+_ADDRESS = re.compile(r"\(?\b(?:https?://|www\.)\S+")
+_TAG = re.compile(r"</?[A-Za-z][^<>]*>")
+_EMPHASIS = re.compile(r"(?<![\w*_])(\*\*|__|\*|_|~~|`)(?=\S)(.+?)(?<=\S)\1(?![\w])")
+_FOOTNOTE = re.compile(r"(?<=[^\W\d_])\*+|(?<=[)\]])\*+|\*{2,}|[†‡¹²³⁴⁵](?=\s|$)")
+_OPTIONAL = re.compile(r"^\W*optional(?:ly)?\s*[:\-–]\s*(.+)$", re.IGNORECASE | re.DOTALL)
+_TIMES = re.compile(r"(?<=\d)\s*\*\s*(?=\d)")
+_INITIALS = re.compile(r"\bs\s?(?:&|\+|/|and)\s?p\b", re.IGNORECASE)
+_MARKED = re.compile(r"[\[*_~`<&†‡¹²³⁴⁵]|://|www\.|^\W*optional|\bs\s?(?:\+|/|and)\s?p\b", re.IGNORECASE)
+
+_LOOK_ALIKE = str.maketrans(
+    "аеорсухіјѕһкмтвнгАВЕКМНОРСТХУІЈЅοαερνκτυιΑΒΕΖΗΙΚΜΝΟΡΤΥΧ",
+    "aeopcyxijshkmtbhrABEKMHOPCTXYIJSoaepvktuiABEZHIKMNOPTYX",
+)
+"""Cyrillic and Greek letters -> the Latin ones that they look like."""
+
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def cleaned(text: str) -> str:
+    """The words of a line; what its marks stood for is kept ("Optional: cream" is "cream (optional)")."""
+    if not text.isascii():
+        text = _WORD.sub(_in_latin, text)
+    if not _MARKED.search(text):
+        return text
+    text = _TAG.sub(" ", html.unescape(text)) if "<" in text or "&" in text else text
+    text = _TIMES.sub(" x ", _ADDRESS.sub(" ", _LINK.sub(r"\1", text)))
+    text = _FOOTNOTE.sub(" ", _EMPHASIS.sub(r" \2 ", text))
+    return _INITIALS.sub("salt and pepper", _OPTIONAL.sub(r"\1 (optional)", text))
+
+
+def _in_latin(found: re.Match[str]) -> str:
+    """A word that mixes alphabets, in Latin letters; a word of one other alphabet stays as it is."""
+    word = found[0]
+    latin = word.translate(_LOOK_ALIKE)
+    return latin if latin.isascii() and any(letter.isascii() for letter in word) else word

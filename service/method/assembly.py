@@ -1,0 +1,358 @@
+"""From what happened to components and steps: which line goes where, what each step states and assumes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from .clauses import Clause
+from .figures import food_grams, grams_roughly, thickness_of, water_lines
+from .happenings import PROTEINS, Happening, Water
+from .kitchen import COLD, HOT, Kitchen
+from .listed import Listed, equipment
+from .questions import Choice, Doubts
+
+DISH = "dish"
+COLD_C = 4.0
+_LEAST_POT_SALT_G = 4.0
+"""A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
+_BATH_NAMES = {
+    "brine": "brine", "marinate": "marinade", "soak": "soaking-water", "dry_cure": "cure",
+    "boil": "water", "simmer": "water", "dredge": "coating", "fry": "fat",
+}  # fmt: skip
+_POURED, _EATEN = Choice("poured_away", "It is poured away."), Choice("eaten", "It is eaten with the dish.")
+_NO_ID = re.compile(r"[^a-z0-9]+")
+
+
+@dataclass(slots=True)
+class Component:
+    """A component in the making: ingredients as the calculation takes them, each with the line it came of."""
+
+    id: str
+    label: str
+    ingredients: list[dict[str, Any] | str] = field(default_factory=list)
+    sources: list[int | None] = field(default_factory=list)
+    eaten: float | None = None
+
+    def add(self, ingredient: dict[str, Any] | str, source: int | None) -> None:
+        self.ingredients.append(ingredient)
+        self.sources.append(source)
+
+
+@dataclass(slots=True)
+class Step:
+    """A step in the making, and where it was read."""
+
+    body: dict[str, Any]
+    clause: Clause
+    confidence: float
+    stated: list[str]
+    assumed: list[str]
+
+
+@dataclass(slots=True)
+class Assembled:
+    """Components in order, steps in order, and lines that went nowhere with the reason."""
+
+    components: list[Component]
+    steps: list[Step]
+    left_out: dict[int, str]
+
+
+@dataclass(slots=True)
+class Assembler:
+    """Puts one recipe together. placed: of each line, the share that already lies in a component."""
+
+    kitchen: Kitchen
+    doubts: Doubts
+    components: dict[str, Component] = field(default_factory=dict)
+    placed: dict[int, float] = field(default_factory=dict)
+    steps: list[Step] = field(default_factory=list)
+
+    def assemble(self) -> Assembled:
+        """Everything that happened laid out; what nothing happened to is the dish."""
+        left_out = {line.index: "not a food" for line in self.kitchen.index.lines if equipment(line)}
+        happened = self.kitchen.happened
+        dish = self._new(DISH, "The dish")
+        foods = self._food_components(happened)
+        for happening in happened:
+            self._step(happening, [foods[line] for line in happening.foods if line in foods])
+        for line in self.kitchen.index.lines:
+            if line.index not in left_out:
+                self._place(dish, line.index, 1.0)
+        self._season(dish)
+        kept = [each for each in self.components.values() if each.ingredients]
+        return Assembled(kept, self.steps, left_out)
+
+    def _new(self, name: str, label: str) -> Component:
+        identity, n = name, 2
+        while identity in self.components:
+            identity, n = f"{name}-{n}", n + 1
+        self.components[identity] = Component(identity, label)
+        return self.components[identity]
+
+    def _place(self, component: Component, line: int, share: float) -> None:
+        """Put a share of a line into a component, as far as there is any left of it."""
+        left = 1.0 - self.placed.get(line, 0.0)
+        share = left if share < 0 else min(share, left)
+        if share < 1e-6:
+            return
+        self.placed[line] = self.placed.get(line, 0.0) + share
+        text = self.kitchen.lines[line].text
+        component.add(text if share > 1 - 1e-6 else {"line": text, "share": round(share, 6)}, line)
+
+    def _food_components(self, happened: Sequence[Happening]) -> dict[int, Component]:
+        """A component for every food that something happens to; foods of one fate lie together."""
+        fates: dict[int, tuple[int, ...]] = {}
+        for i, happening in enumerate(happened):
+            for line in happening.foods:
+                fates[line] = (*fates.get(line, ()), i)
+        made: dict[tuple[Any, ...], Component] = {}
+        found: dict[int, Component] = {}
+        for line, fate in fates.items():
+            key = (fate, self.kitchen.kind(line))
+            if key not in made:
+                made[key] = self._new(
+                    _name(self.kitchen.lines[line]), self.kitchen.lines[line].line.food_words
+                )
+            found[line] = made[key]
+            self._place(made[key], line, 1.0)
+        return found
+
+    def _step(self, happening: Happening, foods: Sequence[Component]) -> None:
+        names = list(dict.fromkeys(component.id for component in foods if component.ingredients))
+        if not names:
+            return
+        body: dict[str, Any] = {"kind": happening.kind, "food": names[0] if len(names) == 1 else names}
+        step = Step(body, happening.clause, happening.confidence, [], [])
+        if happening.kind == "drain":
+            if happening.rinsed:
+                body["rinsed"] = True
+        elif happening.kind != "roast":
+            bath = self._bath(happening, step)
+            if bath is None:
+                return
+            body["bath"] = bath.id
+        self._figures(happening, step)
+        self.steps.append(step)
+
+    def _figures(self, happening: Happening, step: Step) -> None:
+        if happening.kind in ("drain", "dredge"):
+            return
+        body = step.body
+        if happening.hours is not None:
+            body["duration_h"] = round(happening.hours.likely, 4)
+            step.stated.append("duration_h")
+        if happening.celsius is not None and (happening.kind not in COLD or happening.celsius < 60):
+            body["temperature_c"] = happening.celsius
+            step.stated.append("temperature_c")
+        elif happening.kind in ("brine", "marinate", "dry_cure") and (
+            happening.hours is None or happening.hours.likely > 1
+        ):
+            body["temperature_c"] = COLD_C
+            step.assumed.append("temperature_c")
+        if happening.kind in COLD:
+            self._thickness(happening, step)
+            if happening.water_changes:
+                body["water_changes"] = happening.water_changes
+                step.stated.append("water_changes")
+
+    def _thickness(self, happening: Happening, step: Step) -> None:
+        said = [self.kitchen.thickness[line] for line in happening.foods if line in self.kitchen.thickness]
+        if happening.thickness is not None:
+            said.append(happening.thickness)
+        if said:
+            step.body["thickness_cm"] = round(said[0], 2)
+            step.stated.append("thickness_cm")
+        elif usual := thickness_of(self.kitchen.lines[line] for line in happening.foods):
+            step.body["thickness_cm"] = usual
+            step.assumed.append("thickness_cm")
+
+    # The liquid or coating of a step
+
+    def _bath(self, happening: Happening, step: Step) -> Component | None:
+        component = self._new(
+            _BATH_NAMES[happening.kind], f"{_BATH_NAMES[happening.kind].replace('-', ' ').capitalize()}"
+        )
+        lines = dict(happening.liquid)
+        if happening.kind in HOT:
+            lines = self._salt_of_pot(happening, lines, component)
+        for line, share in lines.items():
+            if line not in happening.foods:
+                self._place(component, line, self._share(happening, line, share))
+        watery = any(self.kitchen.kind(line) == "water" for line in lines)
+        water = happening.water
+        if water is not None and water.strength == "dry":
+            component.add({"line": water.salt or "salt"}, None)
+        elif happening.kind in ("brine", "soak", *HOT) and not watery and not self._is_liquid(lines):
+            self._assume_water(happening, water or Water(), component, lines, step)
+        if not component.ingredients:
+            del self.components[component.id]
+            return None
+        self._fate(happening, component, step)
+        return component
+
+    def _is_liquid(self, lines: Iterable[int]) -> bool:
+        return any(self.kitchen.kind(line) in ("acid", "milk", "stock", "wine") for line in lines)
+
+    def _share(self, happening: Happening, line: int, share: float) -> float:
+        """How much of a line is meant: as said; of one that several baths name, an equal part each."""
+        if share not in (1.0,):
+            return share
+        users = [each for each in self.kitchen.happened if line in each.liquid and each.liquid[line] == 1.0]
+        return 1.0 / len(users) if len(users) > 1 else 1.0
+
+    def _salt_of_pot(self, pot: Happening, lines: dict[int, float], component: Component) -> dict[int, float]:
+        """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
+        kitchen = self.kitchen
+        own = [n.index for n in kitchen.index.lines if n.purpose == "pot" and n.kind in ("salt", "water")]
+        if own and pot is next((h for h in kitchen.happened if h.kind in HOT), None):
+            return {
+                **{n: s for n, s in lines.items() if kitchen.kind(n) != "salt"},
+                **dict.fromkeys(own, 1.0),
+            }
+        salts = [n for n in lines if kitchen.kind(n) == "salt"]
+        if salts and lines[salts[0]] == 1.0:
+            kept = self._salt_kept(pot, salts)
+            if not kept:
+                lines = {n: s for n, s in lines.items() if n not in salts}
+                pot.water = pot.water or Water()
+                pot.water.strength = pot.water.strength or "salted"
+        elif not salts and pot.water and pot.water.strength and not pot.water.salt:
+            unspoken = [
+                n
+                for n in kitchen.index.of_kinds("salt")
+                if not kitchen.spoken.get(n)
+                and (grams_roughly(kitchen.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
+                and not kitchen.lines[n].purpose
+                and not _seasons(kitchen)
+            ]
+            if unspoken:
+                lines = {**lines, unspoken[0]: 1.0}
+        return lines
+
+    def _salt_kept(self, pot: Happening, salts: Sequence[int]) -> bool:
+        """Whether a salt line that the pot and the dish both name goes into the pot whole."""
+        line = self.kitchen.lines[salts[0]]
+        if self.kitchen.spoken.get(line.index, 0) <= 1 and not _seasons(self.kitchen):
+            return True
+        return (
+            line.line.amount is not None
+            and not line.line.joined
+            and self.kitchen.spoken.get(line.index, 0) <= 1
+        )
+
+    def _assume_water(
+        self, happening: Happening, water: Water, component: Component, lines: dict[int, float], step: Step
+    ) -> None:
+        strength = water.strength
+        salted = any(self.kitchen.kind(line) == "salt" for line in lines)
+        if happening.kind in HOT and not salted and not water.salt:
+            strength = self._strength(happening, water, component)
+        for text in water_lines(happening, water, self.kitchen, "" if salted else strength):
+            component.add({"line": text}, None)
+        step.assumed.append("water")
+
+    def _strength(self, happening: Happening, water: Water, component: Component) -> str:
+        """How salty a pot is that only the method names."""
+        said = water.strength
+        choices = (
+            Choice("plain", "No salt goes into the water."),
+            Choice("salted", "It is salted as usual, about 7 g a litre."),
+            Choice("very", "It is salted well, about 20 g a litre."),
+        )
+        food = " and ".join(_name(self.kitchen.lines[line]) for line in list(happening.foods)[:2])
+        message = f"How salty is the water that the {food} cooks in? The method gives no amount."
+        taken = self.doubts.settle(
+            "pot-salt",
+            happening.clause.sentence,
+            message,
+            choices,
+            said or "plain",
+            component.id,
+            "ingredients",
+        )
+        return "" if taken == "plain" else taken
+
+    def _fate(self, happening: Happening, component: Component, step: Step) -> None:
+        if happening.kind in HOT or happening.kind == "soak":
+            component.eaten = self._kept_share(happening)
+        elif happening.kind == "brine":
+            component.eaten = self._asked_fate(happening, component, happening.eaten or 0.0, sure=True)
+        elif happening.kind in ("dredge", "fry"):
+            component.eaten = 0.0
+        elif happening.kind == "dry_cure":
+            component.eaten = (
+                1.0 if happening.eaten is None and not happening.rinsed else happening.eaten or 0.0
+            )
+            if happening.rinsed:
+                component.eaten = 0.0
+            component.eaten = self._asked_fate(
+                happening, component, component.eaten, sure=happening.eaten is not None
+            )
+        else:
+            usual = happening.eaten if happening.eaten is not None else self._usual_fate(happening)
+            component.eaten = self._asked_fate(happening, component, usual, sure=happening.eaten is not None)
+        if happening.eaten is not None or happening.drained or happening.rinsed:
+            step.stated.append("eaten_fraction")
+        else:
+            step.assumed.append("eaten_fraction")
+
+    def _kept_share(self, happening: Happening) -> float:
+        if happening.kept_ml is not None:
+            total_ml = food_grams(happening, self.kitchen) * (10 if happening.kind in HOT else 2)
+            return round(min(happening.kept_ml / max(total_ml, happening.kept_ml), 1.0), 4)
+        return happening.eaten or 0.0
+
+    def _usual_fate(self, happening: Happening) -> float:
+        """A marinade that nobody speaks of again: eaten where it is a paste or goes into a sauce."""
+        return 0.0 if happening.drained else 1.0
+
+    def _asked_fate(self, happening: Happening, component: Component, usual: float, *, sure: bool) -> float:
+        if 0.0 < usual < 1.0:
+            return usual
+        message = f"What becomes of the {component.id.replace('-', ' ')} that is left?"
+        likely = "eaten" if usual else "poured_away"
+        if sure:
+            return usual
+        taken = self.doubts.settle(
+            "fate",
+            happening.clause.sentence,
+            message,
+            (_POURED, _EATEN),
+            likely,
+            component.id,
+            "eaten_fraction",
+        )
+        return 1.0 if taken == "eaten" else 0.0
+
+    # Salt that no line names
+
+    def _season(self, dish: Component) -> None:
+        kitchen = self.kitchen
+        amounts = [text for _, text in kitchen.seasoned if text]
+        for text in amounts:
+            dish.add({"line": text}, None)
+        vague = [clause for clause, text in kitchen.seasoned if not text]
+        if amounts:
+            vague = [
+                clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")
+            ]
+        salted = any(line.kind == "salt" for line in kitchen.index.lines)
+        if vague and not salted:
+            dish.add({"line": "salt, to taste"}, None)
+
+
+def _seasons(kitchen: Kitchen) -> bool:
+    return bool(kitchen.seasoned)
+
+
+def _name(line: Listed) -> str:
+    words = [word for word in line.line.food_words.split() if word.isascii()] or list(line.words) or ["food"]
+    joined = _NO_ID.sub("-", "-".join(words[-2:]).lower()).strip("-")
+    return joined[:40] or "food"
+
+
+__all__ = ["PROTEINS", "Assembled", "Assembler", "Component", "Step"]

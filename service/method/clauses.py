@@ -1,0 +1,237 @@
+"""Sentences parted into clauses: one verb each, what it speaks of, how long, how hot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from .listed import Index, is_heading
+from .measures import Span, durations, temperature, thickness_cm
+from .mentions import Mention, mentions_of
+from .tokens import Token, sentences
+from .words import Verb, small_words, verbs
+
+_JOINTS = frozenset(
+    {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
+)
+_FILLERS = small_words("filler")
+_SUBORDINATE = small_words("subordinate")
+_OBJECT_NEXT = small_words("object")
+_STRICT_NEXT = small_words("strict")
+_FOOD_VERBS = frozenset(
+    ["marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
+)
+_SPLIT_PAST = frozenset(
+    {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
+)
+_SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
+_ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
+_LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
+_BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
+_NEGATIONS = frozenset(
+    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
+)
+_AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """One thing done. method: index of the paragraph; start, end: its characters. verb: None where nothing
+    is done. mentions: what it speaks of before "until" or "when" (`goal` holds those after)."""
+
+    method: int
+    start: int
+    end: int
+    text: str
+    sentence: str
+    verb: Verb | None
+    tokens: tuple[Token, ...]
+    mentions: tuple[Mention, ...]
+    hours: tuple[Span, ...]
+    celsius: float | None
+    thickness: float | None
+    heading: str
+    negated: bool
+    opens: bool
+
+    @property
+    def act(self) -> str:
+        return self.verb.act if self.verb else ""
+
+    @property
+    def base(self) -> str:
+        return self.verb.base if self.verb else ""
+
+    def has(self, *words: str) -> bool:
+        """Whether one of the words stands in it."""
+        return any(token.text in words for token in self.tokens)
+
+    def vessel(self) -> str:
+        return next((m.name for m in self.mentions if m.kind == "vessel"), "")
+
+
+def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
+    """The clauses of a method, in order."""
+    heading = ""
+    for number, paragraph in enumerate(paragraphs):
+        if (head := is_heading(paragraph)) is not None:
+            heading = head
+            continue
+        for tokens in sentences(paragraph):
+            yield from _of_sentence(number, paragraph, tokens, index, heading)
+
+
+def _of_sentence(
+    number: int, paragraph: str, tokens: list[Token], index: Index, heading: str
+) -> Iterator[Clause]:
+    mentions = mentions_of(tokens, index)
+    named = {i for m in mentions for i in range(m.i, m.j)}
+    times = durations(tokens) if any(t.text[0].isdigit() or t.stem in _TIME_WORDS for t in tokens) else []
+    cuts = _cuts(tokens, named)
+    for at, (begin, verb_at) in enumerate(cuts):
+        end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
+        part = tokens[begin:end]
+        yield Clause(
+            method=number,
+            start=part[0].start,
+            end=(last := _last(part)),
+            text=paragraph[part[0].start : last],
+            sentence=paragraph[tokens[0].start : tokens[-1].end],
+            verb=_verb_of(tokens, begin, end, verb_at, named),
+            tokens=tuple(part),
+            mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
+            hours=tuple(span for span in times if begin <= span.i < end),
+            celsius=temperature(part),
+            thickness=thickness_cm(part),
+            heading=heading,
+            negated=any(token.text in _NEGATIONS for token in part[: max(verb_at - begin, 0) + 1]),
+            opens=at == 0,
+        )
+
+
+_TIME_WORDS = small_words("time")
+
+
+def _last(part: Sequence[Token]) -> int:
+    """Where the words of a clause end, without the "and" or the comma that leads to the next."""
+    kept = [token for token in part if token.text not in _LEADS_ON]
+    tail = part[: part.index(kept[-1]) + 1] if kept else part
+    return tail[-1].end
+
+
+def _moved(mention: Mention, by: int) -> Mention:
+    amount = mention.amount
+    return mention._replace(
+        i=mention.i - by, j=mention.j - by, amount=(amount[0] - by, amount[1] - by) if amount else None
+    )
+
+
+def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
+    """Where clauses begin, each with the place of its verb (its own beginning where it has none there)."""
+    first = _skip(tokens, 0)
+    cuts = [(0, first if first < len(tokens) and _is_verb(tokens, first, named, opens=True) else 0)]
+    for i in range(1, len(tokens)):
+        if tokens[i - 1].text not in _JOINTS:
+            continue
+        m = _skip(tokens, i)
+        if m >= len(tokens) or m <= cuts[-1][1] or any(begin == m for begin, _ in cuts):
+            continue
+        if tokens[i - 1].text in ("to", "until", "before", "so") and not (
+            tokens[i - 1].text == "before"
+            and verbs().get(tokens[m].text, Verb("", "", "", False)).act == "drain"
+        ):
+            continue
+        if _is_verb(tokens, m, named, opens=False) or _is_participle(tokens, m, named):
+            cuts.append((m, m))
+        elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
+            cuts.append((i, i))
+    return cuts
+
+
+def _skip(tokens: Sequence[Token], i: int) -> int:
+    while i < len(tokens) and (
+        tokens[i].text in _FILLERS or (tokens[i].text.endswith("ly") and len(tokens[i].text) > 4)
+    ):
+        i += 1
+    return i
+
+
+def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -> bool:
+    verb = verbs().get(tokens[i].text)
+    if verb is None or verb.form != "base":
+        return False
+    after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if verb.base in _FOOD_VERBS and not (opens and after != ":"):
+        return after in _STRICT_NEXT or (i not in named and i + 1 in named)
+    if verb.base in _FOOD_VERBS:
+        return after not in ("and", ",", ".", ":", "is", "or") and (after in _OBJECT_NEXT or i + 1 in named)
+    if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
+        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdigit()
+    return not (i in named and after not in _OBJECT_NEXT)
+
+
+def _is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
+    verb = verbs().get(tokens[i].text)
+    if verb is None or (i + 1 in named and verb.form == "past"):
+        return False
+    return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
+        verb.form == "ing" and verb.act in _SPLIT_ING
+    )
+
+
+def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
+    """The verb of a clause; behind "let", "start" and their like the one that follows."""
+    table = verbs()
+    verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
+    if verb is None:
+        return _fallback(tokens, begin, end, named)
+    if verb.base in _AIMS:
+        for k in range(at + 1, end):
+            later = table.get(tokens[k].text)
+            if (
+                later
+                and k not in named
+                and later.form in ("base", "ing")
+                and later.act not in ("put", "let", "other")
+            ):
+                if verb.base in ("bring", "set", "put") and later.act not in (
+                    "boil",
+                    "simmer",
+                    "marinate",
+                    "soak",
+                    "brine",
+                    "drain",
+                    "pickle",
+                ):
+                    continue
+                return later
+    return verb
+
+
+def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bool:
+    word = verbs().get(tokens[begin].text)
+    if word is None:
+        return False
+    if word.form == "base":
+        return _is_verb(tokens, begin, named, opens=True)
+    return begin + 1 not in named or word.form == "ing"
+
+
+def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
+    """In a sentence that commands nothing ("the pork goes into the brine"), its first verb that acts."""
+    table, kept = verbs(), None
+    for k in range(begin, end):
+        verb = table.get(tokens[k].text)
+        if (
+            verb is None
+            or k in named
+            or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
+        ):
+            continue
+        if verb.form == "base" and verb.noun and k > begin and tokens[k - 1].text in ("a", "an", "the", "to"):
+            continue
+        if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
+            kept = kept or verb
+            continue
+        return verb
+    return kept

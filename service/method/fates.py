@@ -1,0 +1,361 @@
+"""What becomes of liquids and coatings: drained, rinsed off, discarded, kept, poured over."""
+
+from __future__ import annotations
+
+import re
+
+from ..units.kitchen import find, to_millilitres
+from .clauses import Clause
+from .happenings import PROTEINS, Happening, Water
+from .kitchen import COLD, HOT, Kitchen
+from .measures import number_at
+
+_LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
+"""Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
+
+_LIQUID_SAID = re.compile(
+    r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
+    re.IGNORECASE,
+)
+_RESERVES = re.compile(
+    r"reserv\w*|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out", re.IGNORECASE
+)
+_FAT = frozenset({"fat", "oil", "grease", "drippings"})
+
+
+def read_fate(kitchen: Kitchen, clause: Clause) -> None:
+    """Take what a clause says of a liquid that food sat in."""
+    _adjectives(kitchen, clause)
+    if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
+        _leaves(kitchen, clause)
+    if clause.act == "reserve" or _RESERVES.search(clause.text):
+        _reserved(kitchen, clause)
+    if (
+        clause.has("ice", "iced", "refresh")
+        and kitchen.pot is not None
+        and kitchen.pot.foods
+        and not kitchen.pot.extra
+    ):
+        kitchen.pot.drained = kitchen.pot.closed = True
+        kitchen.pot = None
+    _eaten_with(kitchen, clause)
+    _cooked_in(kitchen, clause)
+
+
+def _about(kitchen: Kitchen, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
+    """The happening whose food or liquid a clause speaks of."""
+    solids = kitchen.solids(clause, direct=clause.act != "remove")
+    found = kitchen.latest(kinds, solids) if solids else None
+    if found is None and not solids:
+        found = kitchen.latest(kinds)
+    return found
+
+
+def _leaves(kitchen: Kitchen, clause: Clause) -> None:
+    about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
+    if about_fat and clause.act in ("drain", "discard", "remove"):
+        return
+    if kitchen.pending is not None and (
+        clause.act in ("rinse", "drain", "dry")
+        or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
+    ):
+        _wrung_out(kitchen, clause)
+    found = _about(kitchen, clause, (*COLD, *HOT, "drain"))
+    if found is None and clause.act == "drain" and _pot_of_pasta(kitchen, clause):
+        return
+    if found is None:
+        _of_a_can(kitchen, clause)
+        return
+    if clause.act == "remove" and not _takes_out(kitchen, clause, found):
+        return
+    if clause.act == "discard" and not _LIQUID_SAID.search(clause.text):
+        return
+    if clause.act == "dry" and found.kind in HOT:
+        return
+    if clause.base == "strain" and found.kind in HOT and not _of_solid(kitchen, clause, found):
+        found.eaten = 1.0
+        found.closed = True
+        return
+    if (
+        found.closed
+        and clause.act == "drain"
+        and kitchen.solids(clause)
+        and found.kind in COLD
+        and _of_a_can(kitchen, clause)
+    ):
+        return
+    found.drained = True
+    if found.kind in ("marinate", "dry_cure"):
+        if (
+            clause.act in ("discard", "rinse")
+            or (clause.act == "drain")
+            or clause.has("discard", "discarding", "rinse")
+        ) or (clause.act == "dry" and clause.base in ("wipe", "scrape", "brush", "shake")):
+            found.eaten = 0.0
+    found.rinsed = (
+        found.rinsed
+        or (clause.act == "rinse" and found.kind in COLD)
+        or (clause.has("rinse", "rinsing", "rinsed") and found.kind in COLD)
+    )
+    if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
+        found.closed = True
+        if kitchen.pot is found:
+            kitchen.pot = None
+    if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
+        found.closed = True
+    if re.search(r"reserv|keep|save", clause.text, re.IGNORECASE) is None and clause.act == "discard":
+        found.eaten = 0.0
+
+
+def _pot_of_pasta(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
+    foods = {n: s for n, s in kitchen.solids(clause).items() if kitchen.kind(n) in ("pasta", "potato")}
+    if not foods or any(kitchen.lines[n].is_canned for n in foods):
+        return False
+    pot = kitchen.pot
+    if pot is None or pot.foods:
+        pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
+    pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
+    kitchen.begin(pot)
+    kitchen.pot = None
+    return True
+
+
+def _of_solid(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
+    """Whether straining keeps the food and not the liquid."""
+    return bool(kitchen.solids(clause, direct=True)) or {kitchen.kind(n) for n in found.foods} <= {
+        "pasta", "potato", "vegetable", "grain", "egg"
+    }  # fmt: skip
+
+
+def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
+    """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
+    if clause.has(
+        "heat",
+        "oven",
+        "grill",
+        "stove",
+        "hob",
+        "lid",
+        "foil",
+        "bone",
+        "bones",
+        "skin",
+        "seeds",
+        "refrigerator",
+        "fridge",
+    ) and not clause.has("brine", "marinade", "water", "liquid", "cure", "slotted"):
+        return False
+    if found.kind in HOT and found.extra:
+        return clause.has("water")
+    solids = kitchen.solids(clause)
+    if solids and not set(solids) & set(found.foods):
+        return False
+    if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
+        return False
+    if found.kind in HOT:
+        return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
+    return True
+
+
+def _of_a_can(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Drain and rinse the beans": canned ones leave their liquid."""
+    if clause.act not in ("drain", "rinse"):
+        return False
+    named = {n: s for n, s in kitchen.lines_of(clause).items() if kitchen.lines[n].is_canned}
+    unsaid = not kitchen.lines_of(clause)
+    lines = kitchen.solids(clause) or named or (dict.fromkeys(kitchen.last_foods, 1.0) if unsaid else {})
+    canned = {n: s for n, s in lines.items() if kitchen.lines[n].is_canned}
+    salty = {n: s for n, s in lines.items() if kitchen.kind(n) == "salty" and clause.act == "rinse"}
+    found = canned or salty
+    if not found:
+        return False
+    known = kitchen.latest(("drain",), found)
+    if known is not None:
+        known.rinsed = known.rinsed or clause.act == "rinse"
+        return True
+    can = Happening(
+        "drain", clause, foods=found, rinsed=clause.act == "rinse" or clause.has("rinse", "rinsed")
+    )
+    can.drained = can.closed = True
+    kitchen.begin(can)
+    return True
+
+
+def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
+    """Salted vegetables or meat whose juice is poured off: a dry cure that is not eaten whole."""
+    pending = kitchen.pending
+    assert pending is not None
+    solids = kitchen.solids(clause)
+    if solids and not set(solids) & set(pending.foods):
+        return
+    if clause.act == "dry" and clause.base in ("pat", "blot", "dry") and pending.hours is None:
+        return
+    if pending.hours is None and not _is_salting(kitchen, pending, clause):
+        return
+    kitchen.pending = None
+    if pending.kind == "marinate":
+        return
+    pending.take_time(clause)
+    pending.drained = pending.closed = True
+    pending.eaten = 0.0
+    pending.rinsed = clause.act == "rinse" or clause.has("rinse", "rinsed")
+    kitchen.begin(pending)
+
+
+def _is_salting(kitchen: Kitchen, pending: Happening, clause: Clause) -> bool:
+    return (
+        clause.act in ("rinse", "drain", "dry")
+        and {kitchen.kind(n) for n in pending.foods} <= {"vegetable", "potato"}
+        and clause.base != "dry"
+    )
+
+
+def _reserved(kitchen: Kitchen, clause: Clause) -> None:
+    """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
+    said = next(
+        (
+            m
+            for m in clause.mentions
+            if m.kind == "bath" or clause.tokens[m.j - 1].text in ("water", "liquid")
+        ),
+        None,
+    )
+    if said is None:
+        return
+    if said.kind == "bath" and said.name == "marinade":
+        found = kitchen.latest(("marinate",))
+        if found is not None and found.eaten is None:
+            found.eaten = 1.0
+        return
+    found = kitchen.latest(HOT) or kitchen.latest(("soak",))
+    if found is None:
+        return
+    found.drained = True
+    if (ml := _millilitres(clause)) is not None:
+        found.kept_ml = ml
+    elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
+        found.eaten = 1.0 if not {kitchen.kind(n) for n in found.foods} & {"pasta", "potato"} else None
+        found.kept_ml = 240.0 if found.eaten is None else None
+    else:
+        found.kept_ml = 200.0
+
+
+def _millilitres(clause: Clause) -> float | None:
+    for i, token in enumerate(clause.tokens):
+        number = number_at(clause.tokens, i)
+        if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
+            number = (1.0, i + 1)
+        if number is not None and number[1] < len(clause.tokens):
+            size = _size_ml(clause.tokens[number[1]].text)
+            if size is not None:
+                return number[0] * size
+    return None
+
+
+def _size_ml(word: str) -> float | None:
+    unit = find(word)
+    return to_millilitres(unit) if unit else _LOOSE_ML.get(word)
+
+
+def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
+    """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
+    if clause.negated or clause.act in ("discard", "drain", "reserve"):
+        return
+    for mention in clause.mentions:
+        if mention.kind != "bath" or mention.prep in ("from", "without"):
+            continue
+        found = kitchen.latest(("marinate", "brine", "dry_cure"))
+        if found is None or found.clause.sentence == clause.sentence:
+            continue
+        word = clause.tokens[mention.j - 1].text
+        if mention.name == "marinade" or (
+            mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
+        ):
+            moves = clause.act in (
+                "put",
+                "heat",
+                "boil",
+                "simmer",
+                "coat",
+                "mix",
+                "reduce",
+                "cook",
+                "serve",
+                "fry",
+                "roast",
+            )
+            if moves and (mention.prep in ("", "with", "over") or clause.act == "coat"):
+                if found.eaten is None or mention.portion == -1.0 or clause.act in ("heat", "boil", "reduce"):
+                    found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
+    for happening in kitchen.happened:
+        if (
+            happening.kind in HOT
+            and happening.drained
+            and not happening.kept_ml
+            and clause.act in ("put", "mix")
+        ):
+            _some_water(kitchen, clause, happening)
+
+
+def _some_water(kitchen: Kitchen, clause: Clause, pot: Happening) -> None:
+    """ "Add a splash of the pasta water"."""
+    for mention in clause.mentions:
+        words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
+        if (
+            mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
+        ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
+            pot.kept_ml = _millilitres(clause) or 100.0
+
+
+_IN_SITU = frozenset({"simmer", "boil", "cook", "roast", "fry"})
+
+
+def _cooked_in(kitchen: Kitchen, clause: Clause) -> None:
+    """ "Add the chicken and all its juices": the marinade goes along; on a grill it does not."""
+    if clause.act not in ("put", "fry", "roast", "simmer", "cook") or clause.negated:
+        return
+    found = kitchen.latest(("marinate",))
+    if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:
+        return
+    solids = set(kitchen.solids(clause)) & set(found.foods)
+    if not solids and not any(m.kind in ("it", "all") for m in clause.mentions) and clause.act != "roast":
+        return
+    if clause.base in ("grill", "broil", "barbecue") or clause.has(
+        "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"
+    ):
+        found.eaten = 0.0
+
+
+def _adjectives(kitchen: Kitchen, clause: Clause) -> None:
+    """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
+    for i, token in enumerate(clause.tokens[:-1]):
+        if token.text not in ("drained", "rinsed"):
+            continue
+        mention = next((m for m in clause.mentions if i < m.i <= i + 4 and m.kind == "line"), None)
+        if mention is None:
+            continue
+        found = kitchen.latest((*HOT, *COLD), mention.lines)
+        if found is not None:
+            found.drained = True
+            found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)
+            found.closed = True
+
+
+def lines_rinsed(kitchen: Kitchen, clause: Clause | None) -> None:
+    """Cans that their own lines say are drained or rinsed."""
+    if clause is None:
+        return
+    for line in kitchen.index.lines:
+        said = set(" ".join(line.line.preparation).replace(",", " ").split()) | set(
+            line.text.lower().replace(",", " ").replace(")", " ").split()
+        )
+        rinsed, drained = "rinsed" in said, "drained" in said
+        if not (rinsed or drained) or (line.kind in PROTEINS and not line.is_canned):
+            continue
+        if kitchen.latest(("drain",), (line.index,)):
+            continue
+        if line.is_canned or line.kind == "salty":
+            can = Happening("drain", clause, foods={line.index: 1.0}, rinsed=rinsed, confidence=0.95)
+            can.drained = can.closed = can.named = True
+            kitchen.begin(can)

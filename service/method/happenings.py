@@ -1,0 +1,87 @@
+"""What happens in a recipe that moves salt: one food, one liquid or coating, and what becomes of that."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from .clauses import Clause
+from .measures import Span
+
+PROTEINS = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
+SOLIDS = PROTEINS | frozenset(
+    {"pasta", "grain", "legume", "potato", "vegetable", "cheese", "salty", "egg", "fruit", "nut", "bread"}
+)
+LIQUIDS = frozenset({"water", "acid", "savoury", "wine", "milk", "stock"})
+DRY = frozenset({"salt", "curing", "sweet", "spice", "herb", "aromatic", "flour"})
+POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
+"""Foods whose boiling water nobody eats, so that recipes do not say so."""
+
+
+@dataclass(slots=True)
+class Water:
+    """Water that only the method names. strength: "" for plain, "salted", or "very" for "like the sea".
+    salt: an amount of salt in the method's own words, "" where there is none."""
+
+    strength: str = ""
+    salt: str = ""
+
+
+@dataclass(slots=True)
+class Happening:
+    """One of brine, marinate, soak, dry_cure, boil, simmer, dredge, fry, drain (a can), roast.
+
+    foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
+    only the method names. eaten: share of the liquid that is eaten, None while nothing is said.
+    """
+
+    kind: str
+    clause: Clause
+    foods: dict[int, float] = field(default_factory=dict)
+    liquid: dict[int, float] = field(default_factory=dict)
+    water: Water | None = None
+    hours: Span | None = None
+    celsius: float | None = None
+    thickness: float | None = None
+    water_changes: int = 0
+    rinsed: bool = False
+    drained: bool = False
+    eaten: float | None = None
+    kept_ml: float | None = None
+    extra: set[int] = field(default_factory=set)
+    named: bool = False
+    closed: bool = False
+    heated: bool = False
+    absorbed: bool = False
+    confidence: float = 0.9
+
+    def take_time(self, clause: Clause, *, more: bool = False) -> None:
+        """The times and temperatures of a clause, where none is known yet; more: further time is added."""
+        if clause.hours and (self.hours is None or more):
+            told = clause.hours[0]
+            if self.hours is not None:
+                old = self.hours
+                told = told._replace(
+                    low=old.low + told.low, likely=old.likely + told.likely, high=old.high + told.high
+                )
+            self.hours = told
+        if clause.celsius is not None and self.celsius is None:
+            self.celsius = clause.celsius
+        if clause.thickness is not None and self.thickness is None:
+            self.thickness = clause.thickness
+
+
+@dataclass(slots=True)
+class Mixture:
+    """What was stirred together: lines with their shares, and water or salt that only the method names."""
+
+    lines: dict[int, float] = field(default_factory=dict)
+    water: Water | None = None
+    salt: str = ""
+    name: str = ""
+    sentence: str = ""
+    closed: bool = False
+
+    def add(self, lines: dict[int, float]) -> None:
+        for line, share in lines.items():
+            before = self.lines.get(line, 0.0)
+            self.lines[line] = 1.0 if share < 0 or before + share > 0.97 else before + share

@@ -1,0 +1,204 @@
+"""What the words of a sentence speak of: lines, baths, vessels, pronouns; water and salt of no line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from .listed import Index
+from .measures import number_at
+from .tokens import Token
+from .words import nouns, phrases, small_words, verbs
+
+Kind = Literal["line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
+
+_PREPS = small_words("preposition")
+_NOT_USED = frozenset({"without", "except"})
+_PRONOUNS = frozenset({"it", "them", "they", "these", "those", "pieces", "everything"})
+_PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
+_REST = small_words("rest")
+_ASIDE = small_words("aside")
+_WATERS = frozenset({"water", "saltwater", "waters"})
+_OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
+_COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
+_NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
+_WITH_PARTICLE = small_words("particle")
+"""Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
+_BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
+
+
+class Mention(NamedTuple):
+    """Words i to j of a sentence speak of something.
+
+    lines: indices of lines. name: of a bath or vessel. prep: the preposition it stands behind. portion: the
+    share (0 to 1) that is meant, -1 for what is left, None for all of it. amount: the words of an amount.
+    """
+
+    i: int
+    j: int
+    kind: Kind
+    lines: tuple[int, ...] = ()
+    name: str = ""
+    prep: str = ""
+    portion: float | None = None
+    amount: tuple[int, int] | None = None
+
+
+def mentions_of(tokens: Sequence[Token], index: Index) -> list[Mention]:
+    """Everything a sentence speaks of, in order."""
+    found: list[Mention] = []
+    i = 0
+    while i < len(tokens):
+        mention = _at(tokens, i, index)
+        if mention is None:
+            i += 1
+            continue
+        since = found[-1].j if found else 0
+        found.append(_placed(tokens, mention, since, found[-1] if found else None))
+        i = mention.j
+    return found
+
+
+def _at(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
+    text = tokens[i].text
+    if not text[0].isalpha():
+        return None
+    if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
+        return water
+    bath = _phrase(tokens, i, "bath")
+    if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
+        if _is_verb_here(tokens, i):
+            return None
+        lines, j = index.named(tokens, i)
+        if lines and not (bath and bath[0] != "other" and bath[1] >= j):
+            return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
+    if bath and not _is_verb_here(tokens, i):
+        return Mention(i, bath[1], "bath", name=bath[0])
+    if text in _WATERS:
+        waters = index.of_kinds("water")
+        return Mention(i, i + 1, "line", waters) if waters else Mention(i, i + 1, "water")
+    if text == "salt" and not _is_verb_here(tokens, i):
+        salts = index.of_kinds("salt")
+        return Mention(i, i + 1, "line", salts) if salts else Mention(i, i + 1, "salt")
+    if text in _PRONOUNS:
+        return Mention(i, i + 1, "all" if text == "everything" else "it")
+    return _of_group(tokens, i, index) or _vessel(tokens, i)
+
+
+def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
+    """ "In saltwater", "in salt water": water, and none of the list's."""
+    if tokens[i].text == "saltwater":
+        return Mention(i, i + 1, "water")
+    follows = i + 1 < len(tokens) and tokens[i + 1].text == "water"
+    return Mention(i, i + 2, "water") if follows else None
+
+
+def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
+    text = tokens[i].text
+    if text in ("ingredients", "ingredient"):
+        before = [token.text for token in tokens[max(0, i - 3) : i]]
+        kind: Kind = "rest" if _REST.intersection(before) else "all"
+        return Mention(i, i + 1, kind)
+    if text == "seasoning" or text == "seasonings":
+        lines = index.of_kinds("salt", "spice")
+        return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
+    classes = nouns("group").get(text)
+    if classes:
+        lines = index.of_kinds(*classes.split("|"))
+        return Mention(i, i + 1, "line", lines) if lines else None
+    return None
+
+
+def _vessel(tokens: Sequence[Token], i: int) -> Mention | None:
+    found = _phrase(tokens, i, "vessel")
+    return Mention(i, found[1], "vessel", name=found[0]) if found else None
+
+
+def _phrase(tokens: Sequence[Token], i: int, role: str) -> tuple[str, int] | None:
+    table = phrases(role)
+    for words, name in table.get(tokens[i].text, ()) or table.get(tokens[i].stem, ()):
+        j = i + len(words)
+        if j <= len(tokens) and all(
+            tokens[i + k].text == word or tokens[i + k].stem == word for k, word in enumerate(words)
+        ):
+            return name, j
+    return None
+
+
+def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
+    """Whether a word that is a noun too ("brine", "salt") is a verb at its place."""
+    verb = verbs().get(tokens[i].text)
+    if verb is None or verb.form == "past":
+        return False
+    if verb.form == "ing":
+        return False
+    after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if (i == 0 or tokens[i - 1].text in _OPENERS) and verb.base in _COMMANDS:
+        return after not in _NOUN_NEXT
+    opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
+    return opens and after in (
+        "the",
+        "it",
+        "them",
+        "your",
+        "all",
+        "both",
+        "well",
+        "for",
+        "generously",
+        "lightly",
+        "liberally",
+        "this",
+        "each",
+    )
+
+
+def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
+    """Whether a food only names a tool: "butter knife", "pepper grinder"."""
+    return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon")
+
+
+def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention | None) -> Mention:
+    """The mention with its preposition, the portion meant, and the words of its amount."""
+    prep, portion, amount, joined = "", None, None, last is not None
+    k = mention.i - 1
+    while k >= since:
+        text = tokens[k].text
+        if text in _PREPS:
+            particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
+            prep, joined = "" if particle and mention.kind == "line" else text, False
+            break
+        if text in _PARTS and portion is None:
+            portion = _PARTS[text]
+        elif text in _REST and portion is None:
+            portion = -1.0
+        elif number_at(tokens, k) is not None and amount is None and mention.i - k <= 6:
+            first = k
+            while first - 1 >= since and number_at(tokens, first - 1) is not None:
+                first -= 1
+            amount = (first, mention.i)
+            k = first
+        elif _acts(tokens, k) or text in (".", ";", ":", "until", "while", "when"):
+            joined = False
+            break
+        k -= 1
+    if joined and last is not None and not prep:
+        prep = last.prep
+    if (
+        portion is not None
+        and amount is not None
+        and number_at(tokens, amount[0]) == (portion, amount[0] + 1)
+    ):
+        amount = None
+    return mention._replace(prep=prep, portion=portion, amount=amount)
+
+
+def _acts(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a word is a verb whose object follows, so that no preposition reaches over it."""
+    verb = verbs().get(tokens[k].text)
+    if verb is None or verb.form not in ("base", "ing") or tokens[k].text in _ASIDE:
+        return False
+    before = tokens[k - 1].text if k else "."
+    if verb.form == "ing" and verb.act in ("boil", "simmer"):
+        return False
+    return before not in ("a", "an", "the", "of")

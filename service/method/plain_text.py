@@ -1,0 +1,31 @@
+"""Text as a CMS holds it (HTML, Markdown, entities) made plain; plain text stays as it is."""
+
+from __future__ import annotations
+
+import html
+import re
+
+_BREAKS = re.compile(r"<\s*(?:br|/p|/li|/div|/h\d|li|p)\b[^<>]{0,200}>", re.IGNORECASE)
+_TAGS = re.compile(r"<[/!?a-zA-Z][^<>]{0,500}>")
+_IMAGES = re.compile(r"!\[[^\[\]]{0,200}\]\([^()\s]{0,500}\)")
+_LINKS = re.compile(r"\[([^\[\]]{1,200})\]\([^()\s]{0,500}\)")
+_MARKS = re.compile(r"\*\*|__")
+_NUMBERING = re.compile(r"^\s*(?:step\s+)?\d{1,2}\s*[.):]\s+(?=\D)", re.IGNORECASE)
+
+
+def plain(text: str) -> str:
+    """Text without tags, entities and marks of emphasis; control characters are blanks."""
+    if "&" in text:
+        text = html.unescape(html.unescape(text))
+    if "<" in text:
+        text = _TAGS.sub("", _BREAKS.sub("\n", text))
+    if "](" in text:
+        text = _LINKS.sub(r"\1", _IMAGES.sub("", text))
+    text = _MARKS.sub("", text) if "**" in text or "__" in text else text
+    return text if text.isprintable() else re.sub(r"[^\S\n]|[\x00-\x09\x0b-\x1f\x7f]", " ", text)
+
+
+def paragraphs_of(text: str) -> list[str]:
+    """The paragraphs of a text, plain, without numbering; empty ones left out."""
+    parts = [_NUMBERING.sub("", part).strip() for part in plain(text).split("\n")]
+    return [part for part in parts if part]

@@ -1,0 +1,71 @@
+"""What a reading is not sure of: questions with choices, and the answers that settle them."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from ..errors import Fault, InvalidRequest
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One way to settle a question; label: for people."""
+
+    choice: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Something that a person knows better. id: the same as long as the sentence stands. taken: the choice
+    that the reading went on with; answered: whether a person chose it. component: what it is about."""
+
+    id: str
+    message: str
+    choices: tuple[Choice, ...]
+    taken: str
+    answered: bool
+    component: str
+    field: str = ""
+
+
+@dataclass(slots=True)
+class Doubts:
+    """The questions of one reading, and the answers that came with it."""
+
+    answers: Mapping[str, str]
+    asked: list[Question] = field(default_factory=list)
+
+    def settle(
+        self,
+        topic: str,
+        sentence: str,
+        message: str,
+        choices: Sequence[Choice],
+        likely: str,
+        component: str,
+        field: str = "",
+    ) -> str:
+        """The choice to go on with: as answered, or the likely one; the question is kept either way."""
+        identity = self._id(topic, sentence)
+        given = self.answers.get(identity)
+        known = {each.choice for each in choices}
+        if given is not None and given not in known:
+            listed = ", ".join(sorted(known))
+            raise InvalidRequest(
+                [Fault(f"/answers/{identity}", f"Found {given[:40]!r}, wanted one of {listed}.")]
+            )
+        taken = given or likely
+        self.asked.append(
+            Question(identity, message, tuple(choices), taken, given is not None, component, field)
+        )
+        return taken
+
+    def _id(self, topic: str, sentence: str) -> str:
+        words = " ".join(sentence.casefold().split())
+        seen = sum(each.id.startswith(topic) for each in self.asked)
+        digest = hashlib.sha256(f"{topic}\n{words}".encode()).hexdigest()[:10]
+        found = f"{topic}-{digest}"
+        return found if all(each.id != found for each in self.asked) else f"{found}-{seen}"

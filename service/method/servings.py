@@ -1,0 +1,77 @@
+"""How many servings a recipe makes, as recipes say it: 4, "4 to 6 servings", "makes 24", "1 loaf"."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Any
+
+from ..errors import Fault
+from ..findings import Notice
+from ..tables import rows
+
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[a-z]+", re.IGNORECASE)
+_RANGE = re.compile(
+    r"(\d+(?:\.\d+)?)\s*(?:-|–|—|to|or|bis)\s*(\d+(?:\.\d+)?)|(\d+(?:\.\d+)?)\s*(?:x|dozen)?", re.IGNORECASE
+)
+_PEOPLE = re.compile(r"serv|portion|people|person|plate|guest|diner|helping|head|feeds", re.IGNORECASE)
+MOST = 100_000
+
+
+def servings_of(value: Any, pointer: str, faults: list[Fault]) -> tuple[float | None, list[Notice]]:
+    """The number of servings, and what a person should know of it. What cannot be servings is a fault."""
+    values = value if isinstance(value, list) else [value]
+    told = [each for each in values if each not in (None, "", [])]
+    if not told:
+        message = (
+            "The recipe does not say how many it serves; figures are for the whole of it. State servings."
+        )
+        return None, [Notice("servings-not-stated", "check", message, pointer)]
+    found = [number for number in map(_number, told) if number is not None]
+    wrong = [number for number in found if not 0 < number <= MOST]
+    if wrong or not found:
+        named = str(told[0])[:60]
+        message = f"Found {named!r}, wanted a number of servings above 0; write 4, or 4 servings."
+        faults.append(Fault(pointer, message))
+        return None, []
+    best = next((i for i, each in enumerate(told) if isinstance(each, str) and _PEOPLE.search(each)), 0)
+    said = told[best] if _number(told[best]) is not None else next(e for e in told if _number(e) is not None)
+    number = _number(said)
+    return number, _told(said, number, pointer)
+
+
+def _number(value: Any) -> float | None:
+    if isinstance(value, bool):
+        return None
+    if isinstance(value, int | float):
+        return float(value) if math.isfinite(value) else None
+    if isinstance(value, dict):
+        return _number(value.get("value", value.get("@value", value.get("name"))))
+    return _in_words(value) if isinstance(value, str) else None
+
+
+def _in_words(text: str) -> float | None:
+    text = text[:200].replace("½", ".5")
+    found = _RANGE.search(text)
+    if found is None:
+        counts = {row["word"]: row["likely"] for row in rows("number_words") if row["kind"] == "count"}
+        words = [word.lower() for word in _NUMBER.findall(text)]
+        return next((float(counts[word]) for word in words if word in counts), None)
+    low, high, one = found.groups()
+    dozen = 12 if "dozen" in text.lower() else 1
+    return float(one) * dozen if one else (float(low) + float(high)) / 2
+
+
+def _told(said: Any, number: float | None, pointer: str) -> list[Notice]:
+    if not isinstance(said, str):
+        return []
+    found = _RANGE.search(said)
+    if found and found[1]:
+        message = f"{said[:80]!r} was taken as {number:g} servings; state servings to fix it."
+        return [Notice("servings-range", "info", message, pointer)]
+    if not _PEOPLE.search(said) and not said.strip().replace(".", "").isdigit():
+        message = (
+            f"{said[:80]!r} was taken as {number:g} servings; if pieces are no servings, state servings."
+        )
+        return [Notice("servings-from-yield", "check", message, pointer)]
+    return []

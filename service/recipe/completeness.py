@@ -1,0 +1,256 @@
+"""Whether a recipe's sodium was counted whole: which lines were not, why, and what they may hold.
+
+A line that could carry sodium counts once it is read, mapped and weighed. Until then its prior
+(`nutrition.sodium_priors`), bounded by the weight of the dish, stands in for it: it is cooked along, it
+widens the range, and
+no claim is judged. What could matter to nobody, all told, is let be.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from functools import cache
+
+from ..findings import Notice
+from ..foods.food import Food
+from ..foods.matching import SURE
+from ..foods.weighing import ASSUMED, combine
+from ..nutrition.sodium_priors import SWEET_FROM, Dish, Prior, prior_of
+from ..tables import rows
+from ..units.spread import Spread
+from .ingredients import Ingredient
+from .outcome import Listed, Uncounted
+from .request import RecipeRequest
+
+WORTH_COUNTING_MG = 5.0
+"""Sodium per serving from which on it is not "insignificant": 21 CFR 101.9(c)(4), 101.61(b)(1) [verified]."""
+
+MORE = 0.5
+"""Of an amount "to taste", the most that a stated amount and "plus more" may add; our own judgement."""
+
+NAMED = 4
+"""How many lines a notice names."""
+
+WORDS = {
+    "not_read": "no food could be read in it",
+    "no_food": "no food of the dataset fits",
+    "being_asked_for": "no food of the dataset fits, and the second source is being asked",
+    "out_of_reach": "no food of the dataset fits, and the second source is out of reach",
+    "doubtful_food": "which food it is, is not sure",
+    "no_weight": "what it weighs is not known",
+    "no_amount": "it gives no amount",
+    "more_to_taste": "more than the stated amount may go in",
+    "left_out": "it gives no amount and was left out as asked",
+    "sodium_not_known": "the sodium of its food is not known",
+    "part_not_counted": "only a part of it was counted",
+    "fate_not_known": "what becomes of the liquid is not said",
+    "liquid_not_used": "no step uses the liquid",
+}
+"""Reasons, in words that end a sentence about a line."""
+
+BY_ASKING = {"waiting": "being_asked_for", "failed": "out_of_reach"}
+"""The reason of a line that no food fits, by where asking the second source for it stands."""
+
+
+def take_stock(request: RecipeRequest, listed: Sequence[Listed]) -> tuple[Listed, ...]:
+    """The lines, each that was not counted with its prior (`Listed.uncounted`)."""
+    doubted = {each.key: found for each in listed if (found := _reason(each))}
+    if not doubted:
+        return tuple(listed)
+    dish_g, dish = _dish(request, listed)
+    priors = {
+        each.key: _uncounted(each, doubted[each.key], dish_g, dish) for each in listed if each.key in doubted
+    }
+    worth = _worth_counting(priors, request.servings)
+    return tuple(_with(each, priors[each.key]) if each.key in worth else each for each in listed)
+
+
+def _worth_counting(priors: dict[str, Uncounted], servings: float) -> set[str]:
+    """The keys of all but the least, as long as the least together are insignificant."""
+    spare_mg, kept = WORTH_COUNTING_MG * servings, set(priors)
+    for key in sorted(priors, key=lambda each: (priors[each].sodium_mg.high, each)):
+        spare_mg -= priors[key].sodium_mg.high
+        if spare_mg < 0:
+            break
+        kept.discard(key)
+    return kept
+
+
+def _with(listed: Listed, found: Uncounted) -> Listed:
+    """The line with its prior; where its food is known and only the amount is taken, by way of its weight."""
+    if not found.in_weight:
+        return replace(listed, uncounted=found)
+    food = listed.ingredient.food
+    grams = found.sodium_mg.scaled(100 / _sodium(food))
+    ingredient = replace(listed.ingredient, grams=grams, grams_source=found.source)
+    return replace(listed, ingredient=ingredient, uncounted=found)
+
+
+def _reason(listed: Listed) -> str | None:
+    """Why the sodium of a line is not counted, or only by a guess; None where it is, or there is none."""
+    ingredient = listed.ingredient
+    if ingredient.eaten_fraction == 0 or prior_of(_words(listed)).kind == "nothing":
+        return None
+    if ingredient.food is None:
+        return _unmapped(ingredient)
+    if ingredient.grams is None:
+        return _unweighed(ingredient)
+    if ingredient.food.per_100g("NA") is None:
+        return "sodium_not_known"
+    return "no_amount" if ingredient.grams_basis == ASSUMED else _part(listed)
+
+
+def _unmapped(ingredient: Ingredient) -> str | None:
+    if "heading" in ingredient.read.flags:
+        return None
+    if not ingredient.read.food_words:
+        return "not_read"
+    return BY_ASKING.get(ingredient.asking, "no_food")
+
+
+def _unweighed(ingredient: Ingredient) -> str:
+    if ingredient.read.amount is not None:
+        return "no_weight"
+    return "left_out" if ingredient.grams_basis.endswith("as asked") else "no_amount"
+
+
+def _part(listed: Listed) -> str | None:
+    """Why a line whose food and weight are known may still hold more than they do."""
+    ingredient = listed.ingredient
+    if ingredient.confidence < SURE:
+        return "doubtful_food"
+    if not ingredient.parts and any(_is_salty(prior_of(each)) for each in ingredient.read.joined):
+        return "part_not_counted"
+    if "plus-more" in ingredient.read.flags and _is_salty(prior_of(_words(listed))):
+        return "more_to_taste"
+    return None
+
+
+def _is_salty(prior: Prior) -> bool:
+    return prior.in_dish.likely >= WORTH_COUNTING_MG
+
+
+def _words(listed: Listed) -> str:
+    """What the line says of this food: all of it, where it names no other."""
+    ingredient = listed.ingredient
+    if ingredient.parts:
+        return " ".join((ingredient.read.food_words, *ingredient.preparation))
+    return ingredient.line or listed.name
+
+
+def _uncounted(listed: Listed, reason: str, dish_g: float, dish: Dish) -> Uncounted:
+    prior = prior_of(_words(listed), dish)
+    in_weight = (
+        reason == "no_amount" and listed.ingredient.grams is not None and _sodium(listed.ingredient.food) > 0
+    )
+    sodium = _held_mg(listed, reason, prior, dish_g, dish)
+    return Uncounted(reason, prior.kind, sodium, f"{prior.source} ({prior.mark})", in_weight)
+
+
+def _held_mg(listed: Listed, reason: str, prior: Prior, dish_g: float, dish: Dish) -> Spread:
+    """mg of sodium that are not counted in a line, in the whole recipe."""
+    ingredient = listed.ingredient
+    match reason:
+        case "doubtful_food":
+            return Spread(0.0, 0.0, _more_than_taken(ingredient, prior))
+        case "part_not_counted":
+            parts = [prior_of(each, dish) for each in ingredient.read.joined]
+            return max((each.in_dish for each in parts), key=lambda s: s.high).scaled(dish_g / 100)
+        case "more_to_taste":
+            return Spread(0.0, 0.0, MORE * prior.in_dish.high * dish_g / 100)
+        case "left_out":
+            return Spread(0.0, 0.0, _of_no_amount(ingredient, prior, dish_g).high)
+        case "no_food" | "not_read" | "sodium_not_known" if ingredient.grams:
+            return combine(ingredient.grams, prior.per_100g.scaled(0.01))
+    return _of_no_amount(ingredient, prior, dish_g)
+
+
+def _of_no_amount(ingredient: Ingredient, prior: Prior, dish_g: float) -> Spread:
+    """mg of sodium in what has no weight: by its kind; of a food that is known, by its sodium as well."""
+    by_kind = prior.in_dish.scaled(dish_g / 100)
+    known = ingredient.food.per_100g("NA") if ingredient.food else None
+    if known is None:
+        return by_kind
+    share = usual("share_of_dish")
+    by_food = Spread(share.low, share.likely, share.high).scaled(known / 100 * dish_g)
+    if _is_salty(prior) and prior.is_named:
+        return _capped(by_kind, by_food.high)
+    if ingredient.grams is not None:
+        return ingredient.grams.scaled(known / 100)
+    return _capped(by_food, by_kind.high) if prior.is_named else by_food
+
+
+def _capped(spread: Spread, most: float) -> Spread:
+    return Spread(min(spread.low, most), min(spread.likely, most), min(spread.high, most))
+
+
+def _more_than_taken(ingredient: Ingredient, prior: Prior) -> float:
+    """mg that a line may hold beyond those of the food it was mapped to, which is not sure."""
+    assert ingredient.food is not None
+    assert ingredient.grams is not None
+    taken = _sodium(ingredient.food)
+    others = [_sodium(food) for food in ingredient.alternatives]
+    in_doubt = prior.is_named and prior_of(ingredient.food.name).kind != prior.kind
+    kind = prior.per_100g.high if in_doubt or not others else 0.0
+    return max(0.0, max([kind, *others]) - taken) * ingredient.grams.high / 100
+
+
+def _sodium(food: Food | None) -> float:
+    """mg in 100 g, 0 where it is not known."""
+    return (food.per_100g("NA") if food else None) or 0.0
+
+
+def _dish(request: RecipeRequest, listed: Sequence[Listed]) -> tuple[float, Dish]:
+    """What the dish weighs in g, as far as its lines tell, at least a usual serving each; and which sort it
+    is."""
+    kept = [each for each in listed if each.component not in request.baths and each.ingredient.food]
+    weighed = [each for each in kept if each.ingredient.grams and each.ingredient.grams_basis != ASSUMED]
+    grams = sum(each.grams * each.eaten_share for each in weighed)
+    sugars = sum(each.grams * each.eaten_share * _sugar(each.ingredient.food) / 100 for each in weighed)
+    sort: Dish = "sweet" if grams > 0 and sugars >= SWEET_FROM * grams else "savoury"
+    if len(weighed) < len(listed):
+        grams = max(grams, usual("serving_g").likely * request.servings)
+    return grams, sort
+
+
+def _sugar(food: Food | None) -> float:
+    return (food.per_100g("SUGAR") if food else None) or 0.0
+
+
+@cache
+def usual(name: str) -> Spread:
+    """A figure of usual_amounts.csv."""
+    return next(Spread.from_mapping(row) for row in rows("usual_amounts") if row["id"] == name)
+
+
+def counted_only(listed: Iterable[Listed]) -> list[Listed]:
+    """The lines without what stands in for those that were not counted."""
+    return [each if each.uncounted is None else _emptied(each, each.uncounted) for each in listed]
+
+
+def _emptied(listed: Listed, found: Uncounted) -> Listed:
+    grams = None if found.in_weight else listed.ingredient.grams
+    return replace(listed, ingredient=replace(listed.ingredient, grams=grams), uncounted=None)
+
+
+def uncounted_of(listed: Iterable[Listed]) -> tuple[Listed, ...]:
+    """The lines that were not counted."""
+    return tuple(each for each in listed if each.uncounted)
+
+
+def incomplete_notices(listed: Sequence[Listed]) -> Iterator[Notice]:
+    """One notice for all lines that were not counted."""
+    lines = uncounted_of(listed)
+    if not lines:
+        return
+    named = "; ".join(
+        f"{each.name[:60]!r} ({WORDS[each.uncounted.reason]})" for each in lines[:NAMED] if each.uncounted
+    )
+    more = f"; and {len(lines) - NAMED} more" if len(lines) > NAMED else ""
+    message = (
+        f"The sodium is incomplete, so no claim is judged. Not counted, or only by what is usual: "
+        f"{named}{more}. "
+        "Give each a food and a weight."
+    )
+    yield Notice("incomplete", "check", message, lines[0].pointer if len(lines) == 1 else "")

@@ -1,0 +1,166 @@
+"""No claim on salt that was not counted, and no figure that passes for a whole one."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from saltledger.recipe.completeness import WORDS, WORTH_COUNTING_MG
+
+from . import dishes
+from .dishes import answered, item, part, recipe, step
+
+READ = ("500 g chicken breast", "200 g carrots", "1 tbsp olive oil", "300 g potatoes", "2 tbsp brown sugar")
+UNREADABLE = ("xyzzyqwv", "as my aunt has it: the usual", "???", "2 slabs of grumblewort")
+UNMAPPED = ("300 g xyzzyqwv", "2 tbsp plinthian cheese", "1 kg salted quorble", "40 g ham of the grumble")
+UNWEIGHED = ("salt to taste", "soy sauce", "capers", "feta", "stock", "Salt and pepper", "3 splodges of miso")
+
+
+def plain(*lines, servings=4, **more):
+    return answered({"servings": servings, "ingredients": list(lines), **more})
+
+
+def gaps(answer):
+    return {gap["line"]: gap for gap in answer["sodium"]["uncounted"]}
+
+
+def is_said(answer):
+    """Whether an answer says of itself everywhere that it is incomplete."""
+    sodium = answer["sodium"]
+    judged = {claim["met"] for claim in sodium["claims"]} | {
+        claim["met_at_high"] for claim in sodium["claims"]
+    }
+    return not sodium["complete"] and sodium["uncounted"] and judged <= {None}
+
+
+def test_a_recipe_that_was_read_whole_is_complete_and_judged():
+    sodium = plain("500 g chicken breast", "1 tsp table salt")["sodium"]
+    assert sodium["complete"] is True
+    assert sodium["uncounted"] == []
+    assert sodium["counted_per_serving_mg"] == sodium["per_serving_mg"]["likely"]
+    assert {claim["judgement"] for claim in sodium["claims"]} <= {"met", "not met"}
+
+
+@pytest.mark.parametrize("line", [*UNREADABLE, *UNMAPPED, *UNWEIGHED])
+def test_one_line_that_was_not_counted_is_enough(line):
+    answer = plain(*READ, line)
+    assert is_said(answer)
+    assert {claim["judgement"] for claim in answer["sodium"]["claims"]} == {"cannot be assessed"}
+    assert "incomplete" in {notice["code"] for notice in answer["notices"]}
+
+
+def test_salt_to_taste_is_counted_by_its_prior_and_bounded_by_the_dish():
+    small, large = plain("500 g carrots", "salt"), plain("5 kg carrots", "salt", servings=40)
+    salty = gaps(small)["salt"]
+    assert salty["reason"] == "no_amount"
+    assert 0 < salty["low_mg"] < salty["likely_mg"] < salty["high_mg"]
+    assert gaps(large)["salt"]["high_mg"] < 0.005 * 10_000 * 1000
+    assert gaps(large)["salt"]["high_mg"] > 5 * salty["high_mg"]
+
+
+def test_likely_is_what_was_counted_and_the_likely_of_the_priors():
+    answer = plain("500 g chicken breast", "soy sauce", "100 g plinthian cheese", servings=2)
+    sodium, found = answer["sodium"], gaps(answer).values()
+    each = {end: sum(gap[f"{end}_mg"] for gap in found) / 2 for end in ("low", "likely", "high")}
+    counted = sodium["counted_per_serving_mg"]
+    assert sodium["per_serving_mg"]["likely"] == pytest.approx(counted + each["likely"])
+    assert sodium["per_serving_mg"]["low"] <= counted + each["low"] + 1e-6
+    assert sodium["per_serving_mg"]["high"] >= counted + each["high"] - 1e-6
+    assert answer["per_serving"]["nutrients"]["NA"]["high"] == sodium["per_serving_mg"]["high"]
+
+
+def test_nothing_known_is_no_zero():
+    sodium = plain("xyzzyqwv", "a handful of grumblewort")["sodium"]
+    assert sodium["per_serving_mg"]["high"] > 100
+    assert sodium["counted_per_serving_mg"] == 0
+
+
+def test_left_out_as_asked_is_not_counted_either():
+    answer = plain("500 g carrots", "salt", settings={"no_quantity": "leave_out"})
+    assert gaps(answer)["salt"]["reason"] == "left_out"
+    assert answer["sodium"]["per_serving_mg"]["likely"] == answer["sodium"]["counted_per_serving_mg"]
+    assert is_said(answer)
+
+
+def test_plus_more_to_taste_may_be_more():
+    answer = plain("500 g carrots", "1 tsp table salt, plus more to taste")
+    assert next(iter(gaps(answer).values()))["reason"] == "more_to_taste"
+
+
+def test_a_food_of_unknown_sodium_is_not_free_of_it():
+    own = {"code": "own", "name": "Own", "per_100g": {"ENERC": 100}}
+    answer = answered({"servings": 1, "ingredients": [item("own", 100)], "custom_foods": [own]})
+    assert answer["sodium"]["uncounted"][0]["reason"] == "sodium_not_known"
+    assert "NA" not in answer["per_serving"]["nutrients"]
+
+
+def test_what_is_not_eaten_need_not_be_known():
+    assert plain("500 g carrots", {"line": "rock salt", "eaten_fraction": 0})["sodium"]["complete"]
+
+
+def test_tools_and_water_are_let_be():
+    assert plain("500 g carrots", "1 cheesecloth", "water", "ice cubes")["sodium"]["complete"]
+
+
+def test_the_least_lines_are_let_be_only_while_they_are_insignificant_together():
+    herbs = ["fresh parsley", "thyme", "bay leaves"]
+    answer = plain("500 g carrots", *herbs)
+    assert answer["sodium"]["complete"]
+    many = plain("500 g carrots", *(["0.1 g xyzzyqwv"] * 40), servings=1)
+    dropped = 40 - len(many["sodium"]["uncounted"])
+    assert 0 < dropped * 1.3 <= WORTH_COUNTING_MG
+
+
+def test_the_uncounted_go_where_their_component_goes():
+    """Salt without an amount in a brine that is poured away is not eaten whole."""
+
+    def brined(*bath):
+        parts = [part("loin", item(dishes.PORK, 1000)), part("brine", item(dishes.WATER, 2000), *bath)]
+        return answered(
+            recipe(parts, [step("brine", "loin", "brine", duration_h=24, thickness_cm=5, temperature_c=3)])
+        )
+
+    answer = brined("salt")
+    gap = answer["sodium"]["uncounted"][0]
+    bare = brined()["sodium"]["per_serving_mg"]["likely"]
+    assert answer["sodium"]["counted_per_serving_mg"] == pytest.approx(bare)
+    assert bare < answer["sodium"]["per_serving_mg"]["likely"] < bare + 0.5 * gap["likely_mg"]
+
+
+def test_a_pot_of_unknown_fate_is_not_complete():
+    parts = [
+        part("loin", item(dishes.PORK, 1000)),
+        part("pot", item(dishes.WATER, 3000), item(dishes.SALT, 30)),
+    ]
+    steps = [step("simmer", "loin", "pot", duration_h=1.5, thickness_cm=6)]
+    sodium = answered(recipe(parts, steps))["sodium"]
+    assert [(gap["pointer"], gap["reason"]) for gap in sodium["uncounted"]] == [
+        ("/components/1", "fate_not_known")
+    ]
+    assert sodium["per_serving_mg"]["high"] >= 11_000
+    parts[1]["eaten_fraction"] = 0
+    assert answered(recipe(parts, steps))["sodium"]["complete"]
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.sampled_from(READ), max_size=4),
+    st.sampled_from([*UNREADABLE, *UNMAPPED, *UNWEIGHED]),
+    st.integers(0, 4),
+    st.sampled_from(("short form", "food", "pot", "plain part")),
+    st.sampled_from((1, 4, 50)),
+)
+def test_no_claim_is_met_beside_a_line_that_was_not_counted(read, line, at, where, servings):
+    lines = [*read[:at], line, *read[at:]]
+    if where == "short form":
+        document = {"servings": servings, "ingredients": lines}
+    else:
+        parts = {"food": [item(dishes.PORK, 900)], "pot": [item(dishes.WATER, 3000)], "plain part": []}
+        components = [
+            part(name, *own, *(lines if name == where else ["50 g carrots"])) for name, own in parts.items()
+        ]
+        components[1]["eaten_fraction"] = 1
+        pot = step("simmer", "food", "pot", duration_h=1, thickness_cm=4)
+        document = recipe(components, [pot]) | {"servings": servings}
+    answer = answered(document)
+    assert is_said(answer)
+    assert answer["sodium"]["per_serving_mg"]["high"] > answer["sodium"]["counted_per_serving_mg"]
+    assert all(gap["reason"] in WORDS and gap["high_mg"] > 0 for gap in answer["sodium"]["uncounted"])

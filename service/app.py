@@ -14,6 +14,7 @@ from .http import (
     auth,
     batches,
     baths,
+    behind,
     bodies,
     calculations,
     comparisons,
@@ -22,12 +23,16 @@ from .http import (
     foods,
     headers,
     health,
+    kitchens,
     known_foods,
     lines,
+    measurements,
     metrics,
     problems,
+    read_ahead,
     readings,
     reference_values,
+    request_log,
     review,
     reviews,
     saves,
@@ -45,6 +50,7 @@ BLUEPRINTS = (
     targets.blueprint,
     comparisons.blueprint,
     batches.blueprint,
+    measurements.blueprint,
     saves.blueprint,
     reviews.blueprint,
     events.blueprint,
@@ -54,6 +60,23 @@ BLUEPRINTS = (
     docs.blueprint,
 )
 """What the API is made of, in the order of its description."""
+
+PARTS = (
+    answers,
+    request_log,
+    metrics,
+    headers,
+    problems,
+    stores,
+    known_foods,
+    auth,
+    kitchens,
+    bodies,
+    read_ahead,
+    events,
+    behind,
+)
+"""What sees every request, in this order; and every response, in the order turned round."""
 
 
 def create_app(settings: Settings | None = None) -> Flask:
@@ -74,7 +97,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     bundled()
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
-    for part in (answers, metrics, headers, problems, stores, known_foods, auth, bodies, events):
+    for part in PARTS:
         part.register(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:

@@ -16,6 +16,8 @@ import click
 from . import __version__
 from .commands.evidence import evidence
 from .commands.foods import foods
+from .commands.read import read, reading_lines
+from .commands.verify import verify
 from .config import BadSetting, Settings, describe
 from .errors import InvalidRequest, SaltledgerError
 from .keeping import keys, recalculate, reviewers
@@ -72,17 +74,23 @@ def calculate(file: IO[bytes], as_json: bool) -> None:
 
 @main.command()
 @click.option("--recipe", is_flag=True, help="Give only the recipe, as JSON.")
-def demo(recipe: bool) -> None:
+@click.option("--structured", is_flag=True, help="The same recipe as components and steps.")
+def demo(recipe: bool, structured: bool) -> None:
     """Work out a whole invented recipe: a brine that is poured away, a pot that salts the potatoes."""
     from .tables import seed_foods
 
-    text = seed_foods().joinpath("demo_recipe.json").read_text(encoding="utf-8")
+    name = "demo_recipe.json" if structured else "demo_written.json"
+    text = seed_foods().joinpath(name).read_text(encoding="utf-8")
     if recipe:
         click.echo(text, nl=False)
         return
     from .terminal import report
 
-    report(_answer(text.encode()))
+    answer = _answer(text.encode())
+    for line in reading_lines(answer["reading"]) if "reading" in answer else ():
+        click.echo(line)
+    click.echo()
+    report(answer)
     click.echo(
         "\nThe same over HTTP, with `saltledger serve` running:\n"
         "  saltledger demo --recipe | curl -s http://127.0.0.1:8080/v1/calculations \\\n"
@@ -132,7 +140,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, foods, evidence):
+for command in (keys, reviewers, recalculate, verify, foods, evidence, read):
     main.add_command(command)
 
 

@@ -80,6 +80,15 @@ class Settings:
     worker_seconds: int = _setting(
         30, _whole(2, 600), "how long a worker may give no sign of life before another takes its place"
     )
+    connections: int = _setting(
+        500, _whole(10, 20000), "connections of each worker; one more takes the place of who waits longest"
+    )
+    batches: int = _setting(4, _whole(1, 64), "batches that each worker answers at a time")
+    head_seconds: int = _setting(10, _whole(1, 600), "how long the head of a request may take to come")
+    body_seconds: int = _setting(
+        10, _whole(1, 600), "how long a body may be slower than BODY_RATE, and an answer be read slower"
+    )
+    body_rate: int = _setting(4096, _whole(1, 1024 * MEBIBYTE), "bytes a second at which a body must come")
     access: Access = _setting(
         "loopback",
         _one_of(*get_args(Access)),
@@ -100,6 +109,11 @@ class Settings:
     )
     deadline_seconds: float = _setting(
         10.0, _seconds(0.05, 3600), "time after which a calculation is stopped, however busy the machine"
+    )
+    spool_bytes: int = _setting(
+        2048 * MEBIBYTE,
+        _whole(1024, 1024 * 1024 * MEBIBYTE),
+        "of batches, the most that each worker keeps in temporary files before it is answered",
     )
     log_level: str = _setting(
         "info", _one_of("debug", "info", "warning", "error"), "least severity that is logged"
@@ -127,6 +141,13 @@ class Settings:
         secret=True,
     )
     remote_foods_days: int = _setting(30, _whole(1, 3650), "days for which its answers are fresh")
+    webhook_url: str = _setting("", _text, "where events are sent as they happen; empty for nowhere")
+    webhook_secret: str = _setting(
+        "", _text, "what they are signed with: whsec_ and base64 of 24 to 64 bytes", secret=True
+    )
+    webhook_private: Literal["refused", "allowed"] = _setting(
+        "refused", _one_of("refused", "allowed"), "whether they may go to an address of a private network"
+    )
     proxies: int = _setting(
         0, _whole(0, 8), "reverse proxies in front, whose X-Forwarded headers are believed"
     )

@@ -43,6 +43,7 @@ def assumption_document(assumption: Assumption) -> dict[str, Any]:
         "unit": assumption.unit,
         "source": assumption.source,
         "step": assumption.step,
+        "row": assumption.row or None,
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from .sources import row_of
 from .units.spread import Spread
 
 Severity = Literal["info", "check", "stop"]
@@ -30,6 +31,11 @@ class Assumption:
     unit: str
     source: str
     step: int | None = None
+
+    @property
+    def row(self) -> str:
+        """The row of the tables that it is ("drip:meat/roast"); "" where it is of none."""
+        return row_of(self.source)
 
 
 @dataclass(frozen=True, slots=True)

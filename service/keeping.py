@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 # The store is imported by the command that needs it: `--help` stays quick.
 
-SCOPES = ("calculate", "save", "review")
+SCOPES = ("calculate", "save", "review", "sign")
 
 
 @click.group()
@@ -32,14 +32,16 @@ def keys() -> None:
     "scopes",
     multiple=True,
     type=click.Choice(SCOPES),
-    help="What it may do; may be given several times. All of calculate and save where not stated.",
+    help="What it may do; may be given several times. Calculate and save where not stated; to sign versions "
+    "off a key needs the scope sign, which no other holds.",
 )
-def create_key(label: str, scopes: tuple[str, ...]) -> None:
+@click.option("--kitchen", help="The kitchen it belongs to: keys of one kitchen share its measurements.")
+def create_key(label: str, scopes: tuple[str, ...], kitchen: str | None) -> None:
     """Make a key and show it, this once."""
     from .store import keys as store
 
     with opened() as database, database.write() as connection:
-        made, text = store.create(connection, label, scopes or ("calculate", "save"))  # type: ignore[arg-type]
+        made, text = store.create(connection, label, scopes or ("calculate", "save"), kitchen)  # type: ignore[arg-type]
     click.echo(
         f"Key {made.public_id} ({made.label}): {_listed(made.scopes)}. It is shown this once:", err=True
     )
@@ -56,7 +58,21 @@ def list_keys() -> None:
             state = f"revoked {key.revoked_at[:10]}" if key.revoked_at else "open"
             click.echo(
                 f"{key.public_id}  {key.created_at[:10]}  {state:<18}  {_listed(key.scopes)}  {key.label}"
+                + (f"  of {key.kitchen}" if key.kitchen else "")
             )
+
+
+@keys.command("grant")
+@click.argument("key_id")
+@click.argument("scope", type=click.Choice(SCOPES))
+def grant_scope(key_id: str, scope: str) -> None:
+    """Let the key KEY_ID do one thing more."""
+    from .store import keys as store
+
+    with opened() as database, database.write() as connection:
+        if not store.grant(connection, key_id, scope):  # type: ignore[arg-type]
+            raise click.ClickException(f"There is no open key {key_id!r}; see `saltledger keys list`.")
+    click.echo(f"{key_id} may {scope} now.")
 
 
 @keys.command("revoke")

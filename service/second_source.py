@@ -8,13 +8,13 @@ them.
 from __future__ import annotations
 
 import logging
-import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Protocol
 
+from .background import Rounds
 from .config import Settings
 from .errors import SaltledgerError
 from .foods.dataset import FoodTable, bundled
@@ -66,15 +66,13 @@ class LookUps:
         self._asked: Mapping[str, LookUp] = {}
         self._mark: tuple[Any, ...] | None = None
         self._table = self._table_of(())
-        self._starting = threading.Lock()
-        self._thread: threading.Thread | None = None
-        self._stop = threading.Event()
+        self._rounds = Rounds("Look-ups", self.round, LOOK_EVERY_SECONDS)
 
     @property
     def foods(self) -> FoodTable:
         """The bundle with what is kept today beside it."""
-        if self._thread is None:
-            self._start()
+        if not self._rounds.begun:
+            self._rounds.begin(first=self.refresh)
         return self._table
 
     def unknown(self, words: str) -> str:
@@ -93,35 +91,8 @@ class LookUps:
         look_up = self._asked.get(key_of(words))
         return look_up.offered if look_up else ()
 
-    def stop(self) -> None:
-        """Let the thread end after what it is doing."""
-        self._stop.set()
-
     def _table_of(self, standing: Iterable[Kept]) -> FoodTable:
         return bundled().with_second(SecondSource(_kept_foods(standing), self.unknown, self.offered))
-
-    def _start(self) -> None:
-        """Take up what is kept, and begin the rounds: in the process that answers, so after any fork."""
-        with self._starting:
-            if self._thread is not None:
-                return
-            self._guarded(self.refresh)
-            thread = threading.Thread(target=self._run, name="look-ups", daemon=True)
-            thread.start()
-            self._thread = thread
-
-    def _run(self) -> None:
-        while not self._stop.wait(LOOK_EVERY_SECONDS):
-            self._guarded(self.round)
-
-    def _guarded(self, work: Callable[[], object]) -> None:
-        """What fails here fails for this round alone: nobody's answer depends on it."""
-        try:
-            work()
-        except SaltledgerError as fault:
-            log.warning("Look-ups wait: %s", fault)
-        except Exception:
-            log.exception("Look-ups failed")
 
     # One round.
 
@@ -129,7 +100,7 @@ class LookUps:
         """Ask for what is due, take up what is kept, work out anew what waited. Raises StoreUnavailable."""
         if self._source is not None:
             self._hand_over()
-            while self._ask_for_one(self._source) and not self._stop.is_set():
+            while self._ask_for_one(self._source) and not self._rounds.stopping:
                 pass
         self.refresh()
         if self._source is not None:

@@ -15,6 +15,7 @@ from importlib.resources.abc import Traversable
 from typing import Any, TypeVar
 
 from .errors import BrokenTable
+from .sources import Source
 
 Row = dict[str, str]
 T = TypeVar("T")
@@ -27,9 +28,26 @@ def seed_foods() -> Traversable:
 
 @cache
 def rows(name: str) -> tuple[Row, ...]:
-    """The rows of seed_foods/`name`.csv, each a dict by column; empty cells are ''."""
+    """The rows of seed_foods/`name`.csv, each a dict by column; empty cells are ''.
+
+    A cell of the column `source` knows the name of its row (`Source.row`, "drained_cans:beans/yes").
+    """
     text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
-    return tuple(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
+    found = list(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
+    if found and "source" in found[0]:
+        telling = _telling(found)
+        for row in found:
+            row["source"] = Source(row["source"], f"{name}:{'/'.join(row[each] for each in telling)}")
+    return tuple(found)
+
+
+def _telling(found: list[Row]) -> list[str]:
+    """As many columns from the left as it takes to tell every row from every other."""
+    columns = list(found[0])
+    for count in range(1, len(columns)):
+        if len({tuple(row[each] for each in columns[:count]) for row in found}) == len(found):
+            return columns[:count]
+    return columns
 
 
 def load(name: str, make: Callable[[Row], T]) -> tuple[T, ...]:

@@ -11,7 +11,7 @@ from click.testing import CliRunner, Result
 from flask.testing import FlaskClient
 from saltledger import __version__
 from saltledger.cli import main
-from saltledger.http.examples import SHORT, recipe_example
+from saltledger.http.examples import SHORT, WRITTEN, recipe_example
 
 
 def run(*arguments: str, stdin: bytes | None = None) -> Result:
@@ -79,12 +79,13 @@ def test_the_demo_shows_range_contrast_ledger_and_what_to_try() -> None:
     assert "Tern Quay" in result.output
     assert "times too high" in result.output
     assert re.search(r"brine\s+poured away\s+served\s+█+[▏▎▍▌▋▊▉]?", result.output)
-    assert re.search(r"brine\s+legs\s+0\s+[█▏▎▍▌▋▊▉]", result.output)
+    assert re.search(r"brine\s+chicken-legs\s+0\s+[█▏▎▍▌▋▊▉]", result.output)
     assert "curl" in result.output
 
 
 def test_the_demo_recipe_is_what_the_command_to_try_sends() -> None:
-    assert json.loads(run("demo", "--recipe").stdout) == recipe_example()
+    assert json.loads(run("demo", "--recipe").stdout) == WRITTEN
+    assert json.loads(run("demo", "--recipe", "--structured").stdout) == recipe_example()
 
 
 def test_the_demo_reads_and_maps_every_line() -> None:
@@ -93,6 +94,17 @@ def test_the_demo_reads_and_maps_every_line() -> None:
     assert not [notice for notice in answer["notices"] if notice["severity"] == "stop"]
     listed = answer["sodium"]["as_listed_per_serving_mg"]
     assert listed > 5 * answer["sodium"]["per_serving_mg"]["likely"]
+
+
+def test_a_reading_marks_the_method_and_asks(tmp_path: Path) -> None:
+    file = tmp_path / "recipe.json"
+    file.write_text(json.dumps(WRITTEN), encoding="utf-8")
+    text = run("read", str(file)).stdout
+    assert "[1: Put in the chicken legs]" in text
+    assert "brine: chicken-legs in brine, 8 h" in text
+    assert "How salty is the water" in text
+    assert json.loads(run("read", str(file), "--json").stdout)["steps"][0]["method"] == 0
+    assert run("read", "-", stdin=b'{"@type": "Product"}').exit_code == 2
 
 
 def test_batch_writes_an_answer_for_each_line(tmp_path: Path) -> None:

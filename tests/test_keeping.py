@@ -12,6 +12,7 @@ from click.testing import CliRunner, Result
 from saltledger import keeping
 from saltledger.cli import main
 from saltledger.http import stores
+from saltledger.review.chain import Actor
 from saltledger.store import keys, recipes, reviewers
 from saltledger.store.database import Database
 
@@ -111,7 +112,7 @@ def test_recipes_that_moved_are_marked(run: Run, url: str, monkeypatch: pytest.M
     database = Database(url)
     bench = stores.make_workbench(database)
     for key, title in (("still", "Still"), ("moved", "Moved"), ("broken", "Broken")):
-        bench.save(key, {**SOUP, "title": title}, "cms")
+        bench.save(key, {**SOUP, "title": title}, Actor("local"))
     plain = stores.answer_recipe
 
     def with_newer_factors(document: dict[str, Any], foods: object) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from flask import Flask
 from saltledger.app import create_app
+from saltledger.background import Rounds
 from saltledger.config import Settings
 from saltledger.foods.remote.client import OutOfReach
 from saltledger.foods.remote.kept import KeptFood
@@ -49,7 +50,7 @@ def source() -> Source:
 @pytest.fixture(params=KINDS)
 def app(request: pytest.FixtureRequest, tmp_path, source: Source, monkeypatch) -> Iterator[Flask]:
     # The rounds are gone by hand: a test waits for nothing.
-    monkeypatch.setattr(LookUps, "_run", lambda self: None)
+    monkeypatch.setattr(Rounds, "_run", lambda self: None)
     with database_url(request.param, tmp_path) as url:
         made = create_app(Settings(database_url=url, remote_foods="ask"))
         monkeypatch.setattr(look_ups(made), "_source", source)
@@ -221,7 +222,7 @@ def test_a_store_that_is_away_stops_no_answer(tmp_path, monkeypatch) -> None:
     settings = Settings(
         database_url="postgresql://nobody@127.0.0.1:1/none", remote_foods="ask", access="open"
     )
-    monkeypatch.setattr(LookUps, "_run", lambda self: None)
+    monkeypatch.setattr(Rounds, "_run", lambda self: None)
     answer = create_app(settings).test_client().post("/v1/calculations", json=PIE)
     assert answer.status_code == 200
     assert ingredient(answer.json)["food"] is None

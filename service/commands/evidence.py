@@ -16,13 +16,15 @@ if TYPE_CHECKING:
 @click.option("--plot", type=click.Path(dir_okay=False, path_type=Path), help="Write the picture, SVG, here.")
 @click.option("--missed", is_flag=True, help="List the measurements outside their range, with why.")
 @click.option("--kind", help="Work out this kind alone.")
-def evidence(plot: Path | None, missed: bool, kind: str | None) -> None:
+@click.option("--write", is_flag=True, help="Write the tables of counts in seed_foods/ of the checkout.")
+@click.option("--check", is_flag=True, help="Exit with 1 as well where that table is not what comes out.")
+def evidence(plot: Path | None, missed: bool, kind: str | None, write: bool, check: bool) -> None:
     """Hold published measurements against the ranges: how many lie inside, and how wide the ranges are.
 
     Exits with 1 where a kind falls under its stated floor on the part kept for checking.
     """
     from ..evidence.cases import cases
-    from ..evidence.coverage import coverages, fallen, hold_all, kinds
+    from ..evidence.coverage import coverage_csv, coverages, fallen, hold_all, is_kept, kinds, rows_csv
     from ..evidence.plot import evidence_svg
 
     if kind is not None and kind not in kinds():
@@ -35,6 +37,12 @@ def evidence(plot: Path | None, missed: bool, kind: str | None) -> None:
     if plot is not None:
         plot.write_text(evidence_svg(held), encoding="utf-8")
         click.echo(f"Wrote {plot}.")
+    if write:
+        Path("seed_foods/evidence_coverage.csv").write_text(coverage_csv(found), encoding="utf-8")
+        Path("seed_foods/evidence_rows.csv").write_text(rows_csv(held), encoding="utf-8")
+    if check and not is_kept(found):
+        click.echo("evidence_coverage.csv is not what comes out; run with --write.", err=True)
+        sys.exit(1)
     if under := fallen(found):
         click.echo(f"Under the floor: {', '.join(each.kind for each in under)}.", err=True)
         sys.exit(1)

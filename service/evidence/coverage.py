@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -12,7 +14,7 @@ from ..foods.dataset import bundled
 from ..recipe.calculation import cook
 from ..recipe.outcome import Outcome
 from ..recipe.request import RecipeRequest
-from ..tables import Row, load
+from ..tables import Row, load, rows
 from ..units.spread import Spread
 from .cases import Case, cases
 from .places import spread_at
@@ -38,6 +40,8 @@ class Held:
 
     case: Case
     range: Spread
+    rows: tuple[str, ...] = ()
+    """The rows of the tables that it stands on."""
 
     @property
     def inside(self) -> bool:
@@ -92,8 +96,13 @@ def hold_all(wanted: Iterable[Case] | None = None) -> list[Held]:
     for case in cases() if wanted is None else wanted:
         if outcome is None or case.request is not request:
             request, outcome = case.request, _cooked(case)
-        held.append(Held(case, spread_at(outcome, case.place)))
+        held.append(Held(case, spread_at(outcome, case.place), _rows_of(outcome)))
     return held
+
+
+def _rows_of(outcome: Outcome) -> tuple[str, ...]:
+    found = (each.row for each in outcome.bench.book)
+    return tuple(dict.fromkeys(row for row in found if row))
 
 
 def coverages(held: Sequence[Held]) -> list[Coverage]:
@@ -121,3 +130,48 @@ def _coverage(kind: str, part: str, held: Sequence[Held]) -> Coverage:
 def fallen(found: Iterable[Coverage]) -> list[Coverage]:
     """Those of the checking part under the floor of their kind."""
     return [each for each in found if each.part == "checking" and each.share < kinds()[each.kind].floor]
+
+
+COVERAGE_HEAD = """\
+# How many published measurements lie inside their range, by kind and part: made by `saltledger evidence
+# --write`; do not edit by hand. width: median of high over low.
+"""
+_COLUMNS = ("kind", "part", "inside", "of", "width")
+
+
+def coverage_csv(found: Iterable[Coverage]) -> str:
+    """The table that answers and pages look up."""
+    lines = [",".join(_COLUMNS)]
+    for each in found:
+        width = "" if each.width is None else f"{each.width:.2f}"
+        lines.append(f"{each.kind},{each.part},{each.inside},{each.of},{width}")
+    return COVERAGE_HEAD + "\n".join(lines) + "\n"
+
+
+ROWS_HEAD = """\
+# How many published measurements (but the dataset's own pairs) stand on each row of the tables, and how
+# many of them lie inside: made by `saltledger evidence --write`; do not edit by hand.
+"""
+
+
+def rows_csv(held: Iterable[Held]) -> str:
+    """By row of the tables, the measurements that stand on it."""
+    inside: dict[str, int] = defaultdict(int)
+    of: dict[str, int] = defaultdict(int)
+    for each in held:
+        if each.case.kind != "dataset":
+            for row in each.rows:
+                inside[row] += each.inside
+                of[row] += 1
+    body = [(row, str(inside[row]), str(of[row])) for row in sorted(of)]
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\n").writerows([("row", "inside", "of"), *body])
+    return ROWS_HEAD + out.getvalue()
+
+
+def is_kept(found: Iterable[Coverage]) -> bool:
+    """Whether the bundled table says what was found."""
+    kept = [
+        (row["kind"], row["part"], int(row["inside"]), int(row["of"])) for row in rows("evidence_coverage")
+    ]
+    return kept == [(each.kind, each.part, each.inside, each.of) for each in found]

@@ -6,7 +6,7 @@ dataset's name that nobody asked for. A shortfall of 3 is one word that names a 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from .names import MARK, Name, NameIndex, companions, salty_words, warnings_of
@@ -40,6 +40,9 @@ ROW_DOUBT = 0.8
 REVERSED = 0.7
 """What speaks against a name whose words the line has in another order: milk chocolate, chocolate milk."""
 
+ORIGIN = 0.7
+"""How short it falls by the country or the place that a food comes from, where no name has it."""
+
 COMPANION = 0.2
 """How short it falls by a word that beside this food says nothing new (food_companions.csv)."""
 
@@ -64,16 +67,12 @@ _BREAKS = frozenset(("in", "with", "for", "from", "on", "without"))
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """A food's code, or None; the confidence in it, 0 to 1; other codes, nearest first; the reason.
-
-    salty: words of the line which say that the food is salty, where neither its name nor ours has them.
-    """
+    """A food's code, or None; the confidence in it, 0 to 1; other codes, nearest first; the reason."""
 
     code: str | None
     confidence: float
     others: tuple[str, ...]
     why: str
-    salty: Words = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +87,12 @@ class _Candidate:
 class Chooser:
     """Chooses among the rows of `index`, helped by everyday names."""
 
-    def __init__(self, index: RowIndex, names: NameIndex) -> None:
+    def __init__(
+        self, index: RowIndex, names: NameIndex, sodium_mg: Callable[[str], float | None] | None = None
+    ) -> None:
+        """sodium_mg: what 100 g of the food of a code hold, None where it is not known."""
         self.index = index
+        self._sodium_mg = sodium_mg or (lambda _: None)
         self._names = names
         # No slip makes a state: a rice cooker is not cooked rice.
         unsaid = {word for word, qualifier in qualifiers().items() if qualifier.line != IDLE}
@@ -119,12 +122,17 @@ class Chooser:
 
     def _exact(self, asked: Words, told: Words) -> _Candidate | None:
         """The everyday name that is just what was asked, where nothing told asks for another row."""
-        name = next(
-            (self._names.by_words[way] for way in _ways(asked, told) if way in self._names.by_words), None
-        )
+        known = (self._names.by_words.get(way) for way in _ways(asked, told))
+        name = self._marked(asked, told) or next((name for name in known if name), None)
         if name is None or not self._has(name.code) or not set(wanted(told)) <= set(name.states):
             return None
         return _Candidate(name.code, name.doubt, name.why, name.others, name.words)
+
+    def _marked(self, asked: Words, told: Words) -> Name | None:
+        """The name that is for a unit, or for what other lines tell; the surest of several."""
+        marked = ((*asked, word) for word in told if word.startswith(MARK))
+        names = [self._names.by_words[way] for way in marked if way in self._names.by_words]
+        return min(names, key=lambda name: name.doubt, default=None)
 
     def _has(self, code: str) -> bool:
         return not code or code in self.index.places
@@ -164,12 +172,22 @@ class Chooser:
             return Choice(None, 0.0, others[:NEAREST], candidate.why)
         if confidence < LEAST:
             return Choice(None, confidence, (candidate.code, *others)[:NEAREST], "no food is near enough")
-        salty = self._salty_unsaid(candidate, words)
-        return Choice(candidate.code, confidence, others[:NEAREST], candidate.why, salty)
+        if not self._as_salty(candidate, words):
+            why = "the line says that it is salty, which the nearest food is not"
+            return Choice(None, 0.0, (candidate.code, *others)[:NEAREST], why)
+        return Choice(candidate.code, confidence, others[:NEAREST], candidate.why)
 
-    def _salty_unsaid(self, candidate: _Candidate, words: Words) -> Words:
-        salty = salty_words().keys() & set(words) - set(candidate.named)
-        return tuple(salty - set(self.index.words_of(self.index.places[candidate.code]))) if salty else ()
+    def _as_salty(self, candidate: _Candidate, words: Words) -> bool:
+        """Whether the food is as salty as the words say: what is salted never becomes unsalted."""
+        unsaid = salty_words().keys() & set(words) - set(candidate.named)
+        if not unsaid or not unsaid.isdisjoint(self.index.words_of(self.index.places[candidate.code])):
+            return True
+        return all(self._is_salty(candidate.code, word) is not False for word in unsaid)
+
+    def _is_salty(self, code: str, word: str) -> bool | None:
+        """Whether a food holds the sodium that a word such as "cured" tells of; None = not known."""
+        sodium_mg = self._sodium_mg(code)
+        return None if sodium_mg is None else sodium_mg >= salty_words()[word]
 
     def _speaks_against(self, code: str, words: Words) -> bool:
         """Whether the row is what the words say it is not: "fresh", and the row is dried."""
@@ -187,7 +205,9 @@ class Chooser:
         ]
         if not names:
             return None
-        short, name = min(names, key=lambda pair: (pair[0] - 0.5 * len(pair[1].words), pair[1].words))
+        short, name = min(
+            names, key=lambda pair: (pair[0] + pair[1].doubt - 0.5 * len(pair[1].words), pair[1].words)
+        )
         rest = tuple(word for word in states((*words, *told)) if word not in name.states)
         return self._moved(name, rest, short + name.doubt)
 
@@ -198,17 +218,25 @@ class Chooser:
         short = 0.0
         strange = STRANGE_WORD
         for word in missing:
-            weight = COMPANION if word in of_row else self._weight_unnamed(word, word == head, name.code)
+            same = word in of_row or self._names_same(word, name.code)
+            weight = COMPANION if same else self._weight_unnamed(word, word == head, name.code)
             if weight == STRANGE_WORD:
                 weight, strange = strange, strange * FURTHER
             short += weight
         return short + (0.0 if _in_order(name.words, words) else REVERSED)
+
+    def _names_same(self, word: str, code: str) -> bool:
+        """Whether a word alone is another name of the food."""
+        known = self._names.by_words.get((word,))
+        return known is not None and known.code == code
 
     def _weight_unnamed(self, word: str, is_head: bool, code: str) -> float:
         if code in companions().get(word, ()):
             return COMPANION
         if is_head:
             return HEAD_WORD
+        if word in warnings_of("origin"):
+            return ORIGIN
         if self._makes_another(word):
             return OTHER_FOOD
         return PLAIN_WORD if self._knows(word) else STRANGE_WORD
@@ -221,6 +249,8 @@ class Chooser:
         """The name's food, or the row of the same food that has the states asked for."""
         if not name.code or not wanted(asked):
             return _Candidate(name.code, short, name.why, name.others, name.words)
+        salty = salty_words().keys() & set(asked)
+        asked = tuple(word for word in asked if word not in salty or not self._is_salty(name.code, word))
         code, more = self._siblings.find(name.code, asked)
         why = name.why if code == name.code else f"{name.why}, in the row that is {' '.join(asked)}"
         return _Candidate(code, short + more, why, name.others, name.words)
@@ -248,11 +278,7 @@ class Chooser:
 def _ways(asked: Words, told: Words) -> Iterator[Words]:
     """The ways in which a name may hold what was asked and told, the fullest first."""
     if told:
-        marked = tuple(word for word in told if word.startswith(MARK))
         said = tuple(word for word in told if not word.startswith(MARK))
-        yield (*said, *asked, *marked)
-        yield (*asked, *said, *marked)
-        yield (*asked, *marked)
         yield (*said, *asked)
         yield (*asked, *said)
     yield asked

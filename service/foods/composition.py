@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from functools import cache
 
 from ..salt.food_kinds import kind_of
+from ..sources import Source
 from ..tables import Row, load
 from ..units.spread import Spread
 from .food import Food
@@ -32,6 +33,12 @@ def composition_spreads(food: Food) -> Mapping[str, Spread]:
         return {}
     salted = (food.per_100g("NA") or 0.0) >= SALTED_MG
     return _spreads(kind) | (_spreads("salted") if salted else {})
+
+
+def batch_source(food: Food) -> str:
+    """Where the spread of a food's sodium comes from."""
+    kind = "salted" if (food.per_100g("NA") or 0.0) >= SALTED_MG else composition_kind(food)
+    return Source(SOURCE, f"composition_spread:{kind}/NA")
 
 
 @cache

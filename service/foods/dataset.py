@@ -125,10 +125,15 @@ class FoodTable:
         found = dict.fromkeys((*own, *search(query, limit, self.chooser)))
         return [self.get(code) for code in found][:limit]
 
+    def _sodium_mg(self, code: str) -> float | None:
+        return self.get(code).per_100g("NA")
+
     @cached_property
     def chooser(self) -> Chooser:
         """What chooses among the foods, a caller's own left out; made when first asked for."""
-        return self._under.chooser if self._under else Chooser(RowIndex(self.names), everyday_names())
+        if self._under:
+            return self._under.chooser
+        return Chooser(RowIndex(self.names), everyday_names(), self._sodium_mg)
 
 
 class _Over(ChainMap[str, _T]):

@@ -17,12 +17,21 @@ from .nutrients import INDEX, NUTRIENTS
 Values = NDArray[np.float64]
 
 
+@dataclass(frozen=True, slots=True)
+class Sugars:
+    """What somebody states of the sugars of a food: how many of them were added, g in 100 g; None: not
+    known."""
+
+    added_g: float | None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Food:
     """One food.
 
     values: per 100 g without refuse, shape (len(NUTRIENTS),), each in its nutrient's unit; NaN = not known.
     refuse_percent: share of the food as bought that is not eaten, 0 to 100; None = not known.
+    sugars: what is stated of added ones, None for foods of the dataset, whose names tell.
     The energy factors are in kcal per g, nitrogen_factor in g protein per g nitrogen; None = not given.
     """
 
@@ -41,6 +50,7 @@ class Food:
     fat_kcal_g: float | None = None
     carbohydrate_kcal_g: float | None = None
     source: str = ""
+    sugars: Sugars | None = None
 
     def per_100g(self, tag: str) -> float | None:
         """Amount of a nutrient in 100 g, in the nutrient's unit; None = not known. KeyError: no such tag."""

@@ -38,7 +38,7 @@ class Own:
     """A weight of the food's own.
 
     fits: it may be meant by the form or size asked for; exact: it is of that very form; drained: its can's
-    liquid is off.
+    liquid is off; poured: it is of a liquid.
     """
 
     figure: Figure
@@ -46,6 +46,7 @@ class Own:
     fits: bool
     exact: bool = False
     drained: bool = False
+    poured: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +109,9 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     per_ml = household.grams / (label.millilitres or 1.0)
     how = "household weight" if distance < 0.05 else "by household weight"
     basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
-    return Own(Figure(Spread.within(per_ml, share), food.source), basis, form_rank < 2, form_rank == 0)
+    poured = food.group_code in _LIQUID_GROUPS
+    figure = Figure(Spread.within(per_ml, share), food.source)
+    return Own(figure, basis, form_rank < 2, form_rank == 0, poured=poured)
 
 
 def _form_rank(listed: Collection[str], asked: Collection[str]) -> int:

@@ -14,7 +14,7 @@ from functools import lru_cache
 from .choosing import NEAREST, Choice
 from .dataset import FoodTable
 from .food import Food
-from .names import MARK, marks, salty_words
+from .names import MARK, marks, salty_words, warnings_of
 from .qualifiers import content, states
 from .words import Words, fold
 
@@ -43,7 +43,7 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
     what is counted without one: it tells some foods of one name apart.
     """
     asked = (*_shares(preparation), *fold(words))
-    choice = _own(asked, foods) or _chosen(asked, _told(preparation), foods)
+    choice = _own(asked, foods) or _chosen(asked, _told_beside(asked, preparation), foods)
     if choice.code is not None:
         return _match(choice, foods)
     others = (*foods.second.offered(words), *choice.others)[:NEAREST]
@@ -65,6 +65,20 @@ def _chosen(asked: Words, told: Words, foods: FoodTable) -> Choice:
 def says_salty(words: str) -> bool:
     """Whether words say that their food is salted, cured, pickled or the like."""
     return not salty_words().keys().isdisjoint(fold(words))
+
+
+def _told_beside(asked: Words, preparation: Sequence[str]) -> Words:
+    """What the preparation tells; of units nothing where the line says that its herb or root is fresh."""
+    told = _told(preparation)
+    if any(word.startswith(MARK) for word in told) and _says_fresh(asked, preparation):
+        return tuple(word for word in told if not word.startswith(MARK))
+    return told
+
+
+def _says_fresh(asked: Words, preparation: Sequence[str]) -> bool:
+    """Whether the line says that its herb or root is fresh, so that a spoon of it is no dried one."""
+    fresh = warnings_of("fresh")
+    return not fresh.isdisjoint(asked) or any(not fresh.isdisjoint(fold(each)) for each in preparation)
 
 
 def _told(preparation: Sequence[str]) -> Words:
@@ -103,13 +117,4 @@ def _own(asked: Words, foods: FoodTable) -> Choice | None:
 def _match(choice: Choice, foods: FoodTable) -> Match:
     food = None if choice.code is None else foods.get(choice.code)
     others = tuple(foods.get(code) for code in choice.others)
-    if food and choice.salty and _is_less_salty(food, choice.salty):
-        why = f"the line says {' '.join(choice.salty)}, which the nearest food is not"
-        return Match(None, 0.0, (food, *others)[:NEAREST], why)
     return Match(food, choice.confidence, others, choice.why)
-
-
-def _is_less_salty(food: Food, words: Words) -> bool:
-    """Whether the food holds less sodium than what is called so; what is salted never becomes unsalted."""
-    sodium_mg = food.per_100g("NA")
-    return sodium_mg is not None and sodium_mg < max(salty_words()[word] for word in words)

@@ -16,7 +16,7 @@ from .qualifiers import states
 from .words import Words, fold
 
 MARK = "~"
-"""Stands before a unit among words, so that "1 cup mushrooms" are no cup mushrooms."""
+"""Stands before a unit, or what other lines tell: "1 cup mushrooms" are no cup mushrooms."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +94,21 @@ def marks() -> frozenset[str]:
     """Units that tell names apart, and "counted" for what is counted without one, without `MARK`."""
     told = (mark for row in rows("ambiguous_names") for mark in row["when"].split("|"))
     return frozenset(mark for mark in told if mark)
+
+
+BESIDE = "beside "
+"""How the marks begin that the other lines of a recipe give."""
+
+
+@cache
+def _in_company() -> frozenset[Words]:
+    told = (row for row in rows("ambiguous_names") if BESIDE in row["when"])
+    return frozenset(fold(text) for row in told for text in row["names"].split("|"))
+
+
+def depends_on_company(words: str) -> bool:
+    """Whether the other lines of a recipe may tell what food the words mean."""
+    return fold(words) in _in_company()
 
 
 @cache

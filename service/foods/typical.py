@@ -5,11 +5,12 @@ Every row says its source; these tables are asked after the dataset's own househ
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal, get_args
 
+from ..sources import with_words
 from ..tables import Row, load, rows
 from ..units.kitchen import units
 from ..units.spread import Spread
@@ -93,8 +94,8 @@ def _short() -> dict[str, str]:
 def source_words(text: str) -> str:
     """A source column's text in full."""
     if text.startswith("SR28 ") and text[5:].isdigit():
-        return f"USDA {text[:4]}, NDB {text[5:]}"
-    return _short().get(text, text)
+        return with_words(text, f"USDA {text[:4]}, NDB {text[5:]}")
+    return with_words(text, _short().get(text, text))
 
 
 def _listed(text: str) -> tuple[str, ...]:
@@ -226,18 +227,40 @@ def refuse_part(description: str) -> RefusePart:
     return next(each for each in _refuse_parts() if each.part in description)
 
 
+@dataclass(frozen=True, slots=True)
+class Default:
+    """What is taken for a food without quantity. amount: g, or pieces of the food where in_pieces."""
+
+    purpose: str
+    foods: HeadTable[None] | None
+    groups: frozenset[str]
+    amount: Spread
+    in_pieces: bool
+
+    def fits(self, flags: Collection[str], phrase: Phrase, group_code: str) -> bool:
+        """Whether it is for a food of that name and group, used for what the flags say."""
+        if self.purpose != "any" and self.purpose not in flags:
+            return False
+        if self.groups and group_code not in self.groups:
+            return False
+        return self.foods is None or any(self.foods.fits(phrase))
+
+
 @cache
-def _defaults() -> tuple[tuple[str, HeadTable[Spread] | None, Spread], ...]:
-    def make(row: Row) -> tuple[str, HeadTable[Spread] | None, Spread]:
-        grams = Spread.from_mapping(row)
-        return row["purpose"], None if row["foods"] == "*" else HeadTable([(row["foods"], grams)]), grams
+def _defaults() -> tuple[Default, ...]:
+    def make(row: Row) -> Default:
+        if row["unit"] not in {"g", "piece"}:
+            raise ValueError(f"unit is {row['unit']!r}, not g or piece")
+        foods = None if row["foods"] == "*" else HeadTable([(row["foods"], None)])
+        groups = frozenset() if row["groups"] == "*" else frozenset(row["groups"].split("|"))
+        return Default(row["purpose"], foods, groups, Spread.from_mapping(row), row["unit"] == "piece")
 
     return load("no_quantity_defaults", make)
 
 
-def default_quantity(flags: Collection[str], phrase: Phrase) -> Spread | None:
-    """g taken for a food without quantity, by what it is for; None where nothing is said of it."""
-    for purpose, table, grams in _defaults():
-        if (purpose == "any" or purpose in flags) and (table is None or table.best(phrase)):
-            return grams
-    return None
+def defaults(flags: Collection[str], phrase: Phrase, group_code: str) -> Iterator[Default]:
+    """What may be taken for a food without quantity, by what it is for; the first that can be weighed counts.
+
+    group_code: of the food, "" where it is not known.
+    """
+    return (each for each in _defaults() if each.fits(flags, phrase, group_code))

@@ -13,13 +13,13 @@ from dataclasses import dataclass, replace
 
 from ..findings import Notice
 from ..lines.line import Line, Measure
-from ..units.kitchen import Cup, dimension, reach, to_grams, to_millilitres, to_millimetres
+from ..units.kitchen import Cup, dimension, find, reach, to_grams, to_millilitres, to_millimetres
 from ..units.spread import Spread
 from . import household_weights, typical
 from .edible import edible_share
 from .food import Food
 from .headwords import Phrase
-from .typical import Figure
+from .typical import Figure, Filling
 
 SALT = "02047"
 """The dataset's table salt, which stands for every kind: they differ in bulk, not in make."""
@@ -175,17 +175,25 @@ def _by_volume(measure: Measure, asked: _Asked) -> Weight | None:
 def _cup_weight(asked: _Asked, millilitres: float) -> tuple[Figure, str] | None:
     """g in one millilitre of the food, and how that is known."""
     own = household_weights.by_volume(asked.food, asked.forms, millilitres) if asked.food else None
-    if own and (own.exact or (own.fits and not asked.forms)):
+    if own and own.poured:
         return own.figure, own.basis
     typed = next((each for name in asked.phrases() if (each := typical.filling(name, asked.forms))), None)
-    if own and own.fits and not (typed and typed.form):
-        return own.figure, own.basis
+    if own and (own.exact or (own.fits and not asked.forms) or (own.fits and not (typed and typed.form))):
+        return _as_scooped(own.figure, typed), own.basis
     if typed:
         return _per_millilitre(typed.figure), "usual density of such food"
     if own:
         return own.figure, own.basis
     group = typical.group_filling(asked.food.group_code) if asked.food else None
     return (_per_millilitre(group), "usual density of its food group") if group else None
+
+
+def _as_scooped(own: Figure, typed: Filling | None) -> Figure:
+    """A food's own weight, as wide as cups of such food are: spooned, scooped, shaken down."""
+    if typed is None:
+        return own
+    usual, grams = typed.figure.grams.scaled(1 / _CUP_ML), own.grams
+    return Figure(Spread(min(usual.low, grams.low), grams.likely, max(usual.high, grams.high)), own.source)
 
 
 def _per_millilitre(cup: Figure) -> Figure:
@@ -232,7 +240,7 @@ class _Each:
 
 def _by_piece(measure: Measure, asked: _Asked, *, household: bool) -> Weight | None:
     """The weight by count, from the food's household weights or the table of pieces."""
-    each = _piece_of_length(measure, asked)
+    each = _piece_of_length(measure, asked) or _named_by_piece(measure, asked)
     own = (
         household_weights.by_count(asked.food, measure.unit, asked.line) if household and asked.food else None
     )
@@ -246,6 +254,15 @@ def _by_piece(measure: Measure, asked: _Asked, *, household: bool) -> Weight | N
     text = f"{_amount(measure.amount)} × {_figure(each.figure.grams.likely)} g{unit}, {each.basis}"
     weight = Weight(combine(measure.amount, each.figure.grams), text, each.figure.source)
     return weight if each.drained else _drained(weight, asked)
+
+
+def _named_by_piece(measure: Measure, asked: _Asked) -> _Each | None:
+    """ "3 cloves" of what is found to be garlic: the food is named by its piece."""
+    unit = find(asked.line.food_words) if measure.unit is None and asked.food else None
+    if unit is None or asked.food is None or dimension(unit) != "count":
+        return None
+    found = typical.piece(Phrase.of_name(asked.food.name), unit)
+    return _Each(found.weight(asked.line.size), f"usual {unit}") if found else None
 
 
 def _typical_piece(unit: str | None, asked: _Asked) -> _Each | None:
@@ -263,9 +280,10 @@ def _typical_piece(unit: str | None, asked: _Asked) -> _Each | None:
 
 def _piece_of_length(measure: Measure, asked: _Asked) -> _Each | None:
     """ "a 2-inch piece of ginger": so many inches, where the weight of one is known."""
-    length = asked.line.package
+    is_length = dimension(measure.unit) == "length"
+    length = Measure(Spread.exact(1.0), measure.unit) if is_length else asked.line.package
     millimetres = to_millimetres(length.unit or "") if length else None
-    if length is None or millimetres is None or dimension(measure.unit) not in {None, "count"}:
+    if length is None or millimetres is None or dimension(measure.unit) not in {None, "count", "length"}:
         return None
     inch = next((each for name in asked.phrases() if (each := typical.piece(name, "inch"))), None)
     if inch is None:
@@ -277,11 +295,7 @@ def _piece_of_length(measure: Measure, asked: _Asked) -> _Each | None:
 def _unquantified(asked: _Asked) -> Weight:
     """A line without quantity: the default for its purpose, or nothing."""
     line = asked.line
-    grams = None
-    for phrase in asked.phrases() if line.food_words else ():
-        grams = typical.default_quantity(line.flags, phrase)
-        if grams:
-            break
+    grams = _default(asked) if line.food_words else None
     if grams is None:
         message = "The line gives no quantity, so its food is not counted. Add an amount, or give grams."
         return Weight(None, "no quantity in the line", "", (Notice("no-quantity", "check", message),))
@@ -292,6 +306,25 @@ def _unquantified(asked: _Asked) -> Weight:
     return Weight(
         grams, ASSUMED, "common practice, no source", (Notice("default-quantity", "info", message),)
     )
+
+
+def _default(asked: _Asked) -> Spread | None:
+    """g taken for the food without quantity; None where nothing is said of it."""
+    group = asked.food.group_code if asked.food else ""
+    for phrase in asked.phrases():
+        for default in typical.defaults(asked.line.flags, phrase, group):
+            if not default.in_pieces:
+                return default.amount
+            piece = _one_piece(asked)
+            if piece:
+                return combine(default.amount, piece)
+    return None
+
+
+def _one_piece(asked: _Asked) -> Spread | None:
+    """What one piece of the food weighs, in g."""
+    weight = _by_piece(Measure(Spread.exact(1.0), None), asked, household=True)
+    return weight.grams if weight else None
 
 
 def _unknown(line: Line) -> Weight:

@@ -33,11 +33,13 @@ PROBLEMS = {
     403: ("ScopeMissing", "This API key may not do this."),
     404: ("NotFound", "There is no such thing."),
     406: ("NotAcceptable", "None of the media types in Accept can be given."),
+    408: ("TooSlow", "The body did not come in time."),
     412: ("PreconditionFailed", "The recipe is not in the state that If-Match or If-None-Match names."),
     413: ("TooLarge", "The body is too large."),
     415: ("UnsupportedMediaType", "The body has another media type than is read here."),
     422: ("Invalid", "The request was read but cannot be answered; every fault is named."),
     428: ("PreconditionRequired", "The request must say with If-Match which version it is about."),
+    507: ("NoRoom", "There is no room to take so much just now; send less, or send it later."),
     503: ("Unavailable", "The store is not available, or the work took too long; it may be sent again."),
 }
 """Problems that routes name in the description: by status the component's name and what it means."""

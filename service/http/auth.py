@@ -24,6 +24,7 @@ from .. import store as kept
 from ..config import Settings
 from ..errors import StoreUnavailable
 from ..loopback import is_loopback
+from ..review.chain import Actor
 from .api import PUBLIC
 from .stores import store
 
@@ -36,12 +37,16 @@ PAGES = "review"
 SCOPES = {
     "recipes": frozenset({"save", "review"}),
     "events": frozenset({"save", "review"}),
+    "measurements": frozenset({"save", "review"}),
     "reviews": frozenset({"review"}),
 }
 """Blueprints that need one of these scopes; all others need `calculate`."""
 
-CHANGING = {"recipes": frozenset({"save"})}
+CHANGING = {"recipes": frozenset({"save"}), "measurements": frozenset({"save", "review"})}
 """The same for requests that change something."""
+
+SIGNING = {"reviews.decide_on_recipe": frozenset({"sign"})}
+"""Routes that speak for a person, and the scope that each needs, which no other scope holds."""
 
 CALCULATE = frozenset({"calculate"})
 
@@ -83,10 +88,10 @@ def register(app: Flask) -> None:
     app.before_request(_check)
 
 
-def caller() -> str:
-    """Who calls, as it is written beside what they save."""
+def actor() -> Actor:
+    """Who calls, as it goes on record."""
     key: ApiKey | None = g.get("api_key")
-    return key.label if key else "local"
+    return Actor("key", key.public_id, key.label) if key else Actor("local")
 
 
 def is_local() -> bool:
@@ -144,7 +149,10 @@ def _admit(text: str, blueprint: str) -> None:
         raise Unauthorized("This API key is not known, or was revoked.", www_authenticate=challenge)
     if not key.scopes & needed:
         wanted = " or ".join(sorted(needed))
-        raise Forbidden(f"This API key has the scopes {', '.join(sorted(key.scopes))}; this needs {wanted}.")
+        raise Forbidden(
+            f"This API key has the scopes {', '.join(sorted(key.scopes))}; this needs {wanted}, which "
+            f"`saltledger keys grant {key.public_id} {min(needed)}` gives it."
+        )
     g.api_key = key
 
 
@@ -163,6 +171,8 @@ def _key_of(text: str, needed: frozenset[str]) -> ApiKey | None:
 
 
 def _needed(blueprint: str) -> frozenset[str]:
+    if request.endpoint in SIGNING:
+        return SIGNING[request.endpoint]
     if request.method not in ("GET", "HEAD") and blueprint in CHANGING:
         return CHANGING[blueprint]
     return SCOPES.get(blueprint, CALCULATE)

@@ -10,17 +10,17 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
 from flask import Response, current_app, request, stream_with_context
-from werkzeug.exceptions import RequestEntityTooLarge, UnsupportedMediaType
+from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, UnsupportedMediaType
 
 from ..checkpoint import watched
 from ..config import Settings
-from ..recipe.work_budget import of_recipe
 from . import answers, known_foods
 from .api import Blueprint
 from .calculations import answer_recipe
 from .examples import SHORT
 from .problems import problem, problem_of
 from .read_ahead import ReadAhead
+from .read_recipes import costs_of
 from .reading import load, parse_json
 from .schemas.recipe import RecipeSchema
 from .watch import CallerGone, allow, watch_of_request
@@ -43,7 +43,7 @@ Answer = Callable[[dict[str, Any]], dict[str, Any]]
     }
 )
 @blueprint.gives({"type": "string"}, "One answer or problem a line, in the order of the recipes.", MEDIA_TYPE)
-@blueprint.fails(406, 413, 415)
+@blueprint.fails(406, 408, 413, 415, 507)
 def answer_batch() -> Response:
     """Work out many recipes, one a line
 
@@ -61,12 +61,19 @@ def answer_batch() -> Response:
         raise RequestEntityTooLarge
     # One byte more may be read, so that a body of unstated length that is too long is noticed and answered.
     request.max_content_length = settings.batch_bytes + 1
-    body = ReadAhead(request.stream, settings.batch_bytes)
-    return Response(stream_with_context(_answers(body, settings)), mimetype=MEDIA_TYPE)
+    body = ReadAhead(request.stream, settings.batch_bytes, current_app.extensions["saltledger-spool"])
+    lines = map(as_line, answer_each(body.lines(settings.body_bytes), _answer_watched))
+    # What is wrong with the body before its first line is answered still has a status of its own.
+    first = next(lines, b"")
+    return Response(stream_with_context(_answers(first, lines, body, settings)), mimetype=MEDIA_TYPE)
 
 
-def _answers(body: ReadAhead, settings: Settings) -> Iterator[bytes]:
-    yield from map(as_line, answer_each(body.lines(settings.body_bytes), _answer_watched))
+def _answers(first: bytes, rest: Iterator[bytes], body: ReadAhead, settings: Settings) -> Iterator[bytes]:
+    yield first
+    try:
+        yield from rest
+    except HTTPException as fault:
+        yield as_line(problem_of(fault))
     if body.cut:
         detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
         yield as_line(problem(413, detail))
@@ -74,7 +81,7 @@ def _answers(body: ReadAhead, settings: Settings) -> Iterator[bytes]:
 
 def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
     """The answer to one recipe, which may cost as much, and take as long, as it may alone."""
-    allow(of_recipe(recipe))
+    allow(costs_of(recipe))
     with watched(watch_of_request()):
         return answer_recipe(recipe, known_foods.foods())
 

@@ -6,10 +6,17 @@ from io import BytesIO
 from typing import IO
 
 from flask import Flask, request
-from werkzeug.exceptions import BadRequest, HTTPException, RequestEntityTooLarge
+from werkzeug.exceptions import BadRequest, HTTPException, RequestEntityTooLarge, RequestTimeout
 
 STREAMED = frozenset({"batches"})
 """Blueprints that read their bodies themselves, while they answer."""
+
+
+class NoRoom(HTTPException):
+    """What is read ahead of the answers fills the disk, or more of it than it may."""
+
+    code = 507
+    description = "There is no room here to take the request just now; send a smaller one, or send it later."
 
 
 class BrokenBody(BadRequest):
@@ -24,12 +31,14 @@ def register(app: Flask) -> None:
 
 
 def read(stream: IO[bytes], most_bytes: int) -> bytes:
-    """At most `most_bytes` more of a request's body. Raises BrokenBody."""
+    """At most `most_bytes` more of a request's body. Raises BrokenBody, RequestTimeout."""
     try:
         return stream.read(most_bytes)
-    except HTTPException:
+    except RequestEntityTooLarge:
         raise
     except Exception as fault:  # each server has errors of its own for what a client sent wrongly
+        if isinstance(fault, TimeoutError) or isinstance(fault.__context__, TimeoutError):
+            raise RequestTimeout("The body came too slowly; send it again, faster, or in parts.") from fault
         raise BrokenBody from fault
 
 

@@ -20,12 +20,11 @@ from ..recipe.calculation import calculate
 from ..recipe.custom import custom_foods
 from ..recipe.explaining import MAIN
 from ..recipe.request import RecipeRequest
-from ..recipe.work_budget import of_recipe
 from . import answers, known_foods
 from .api import Blueprint
 from .examples import recipe_example
 from .fields import Choice, StrictSchema, Text, nearest, said
-from .read_recipes import reading_answer
+from .read_recipes import costs_of, reading_answer
 from .schemas.answers import CalculationSchema
 from .schemas.recipe import RecipeSchema
 from .watch import allow
@@ -134,5 +133,5 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     """
-    allow(of_recipe(document, len(query.get("explain", ()))))
+    allow(costs_of(document, len(query.get("explain", ()))))
     return answers.respond_as(calculated(document, known_foods.foods(), **query), RENDERERS)

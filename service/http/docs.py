@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Iterator, Mapping
+from functools import cache
 from shlex import quote
 from typing import Any
 from urllib.parse import urlencode
@@ -11,12 +13,41 @@ from urllib.parse import urlencode
 from flask import Response, current_app, render_template, request
 from markupsafe import Markup, escape
 
+from .. import __version__
+from ..foods.dataset import bundled
+from ..tables import tables_sha256
 from . import answers
 from .api import Api, Blueprint
 
 blueprint = Blueprint("description", __name__, description="What this API is.")
 
 Document = dict[str, Any]
+
+
+START = {
+    "name": "Saltledger",
+    "docs": "/docs",
+    "openapi": "/openapi.json",
+    "calculations": "/v1/calculations",
+    "review": "/review",
+    "health": "/health/ready",
+}
+"""Where to go from the root."""
+
+
+@blueprint.route("/")
+@blueprint.gives({"type": "object"}, "Where what is.")
+@blueprint.gives({"type": "string"}, "The same as a page.", "text/html")
+@blueprint.fails(406)
+def show_start() -> Response:
+    """Say where to go: the description, the review pages, the endpoints"""
+    return answers.respond_as(START, RENDERERS)
+
+
+RENDERERS: answers.Renderers[dict[str, str]] = {
+    "application/json": answers.as_json,
+    "text/html": lambda _: render_template("start.html"),
+}
 
 
 @blueprint.route("/openapi.json")
@@ -43,6 +74,43 @@ def show_docs() -> Response:
     response.add_etag()
     response.make_conditional(request)
     return response
+
+
+@blueprint.route("/method")
+@blueprint.gives({"type": "string"}, "The page.", "text/html")
+def show_method() -> Response:
+    """Give the method as a page for people: equations, tables, measurements, limits and sources"""
+    response = Response(_method_page(), mimetype="text/html")
+    response.add_etag()
+    response.make_conditional(request)
+    return response
+
+
+@cache
+def _method_page() -> str:
+    """Worked out once a process: it is the same for everybody."""
+    from ..evidence.cases import sources  # noqa: PLC0415
+    from ..evidence.coverage import coverages, hold_all, kinds  # noqa: PLC0415  # seconds, for who asks
+    from ..evidence.figures import MARK_WORDS, MARKS, audit, figure_tables  # noqa: PLC0415
+    from ..evidence.plot import evidence_svg  # noqa: PLC0415
+
+    held = hold_all()
+    marks = Counter[str]()
+    for counted in audit().values():
+        marks += counted
+    return render_template(
+        "method.html",
+        version=__version__,
+        dataset=bundled().identity,
+        tables_sha256=tables_sha256(),
+        coverages=coverages(held),
+        kinds=kinds(),
+        plot=Markup(evidence_svg([each for each in held if each.case.kind != "dataset"])),
+        tables=figure_tables(),
+        marks=[(mark, MARK_WORDS[mark], marks[mark]) for mark in MARKS],
+        words=MARK_WORDS,
+        sources=list(sources().values()),
+    )
 
 
 def description() -> Document:

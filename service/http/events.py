@@ -33,7 +33,7 @@ def list_events(query: dict[str, Any]) -> Response:
 
     Keep the highest `id` you have seen and ask with it as `after`; nothing is missed and nothing comes twice.
     With `wait` the answer comes as soon as something happens, or empty when the seconds are over. Where many
-    callers wait already it comes at once; then ask again after a moment.
+    callers wait already it comes at once; then ask again after a moment. `kind` and `key` choose among them.
     """
     found = _wait_for(store().database, query)
     with store().database.read() as connection:
@@ -66,7 +66,13 @@ def _wait_for(database: Database, query: dict[str, Any]) -> list[Event]:
 
 def _after(database: Database, query: dict[str, Any]) -> list[Event]:
     with database.read() as connection:
-        return kept.events.after(connection, query["after"], query["limit"])
+        return kept.events.after(
+            connection,
+            query["after"],
+            query["limit"],
+            kinds=query.get("kind", ()),
+            key=query.get("key"),
+        )
 
 
 def _document(event: Event) -> dict[str, Any]:

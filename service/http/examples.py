@@ -52,24 +52,5 @@ COMPARISON = {
     ]
 }
 
-WRITTEN = {
-    "title": "Harbour chicken with salt-water potatoes (Tern Quay)",
-    "servings": "6 servings",
-    "ingredients": [
-        "1.6 kg chicken legs",
-        "# For the brine",
-        "3 litres water",
-        "180 g table salt",
-        "2 tbsp honey",
-        "# To serve",
-        "1.2 kg potatoes",
-        "3 tbsp olive oil",
-    ],
-    "method": [
-        "Dissolve the salt and the honey in the water, put in the chicken legs and leave them in the fridge "
-        "for 8 hours. Drain, rinse and pat dry; discard the brine.",
-        "Roast the chicken at 190 °C for 45 minutes. "
-        "Boil the potatoes in salted water for 25 minutes; drain.",
-        "Dress the potatoes with the olive oil and serve with the chicken.",
-    ],
-}
+WRITTEN: dict[str, Any] = document("demo_written")
+"""A recipe as a CMS holds it, in lines and prose."""

@@ -14,6 +14,8 @@ from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
 from rapidfuzz.fuzz import ratio
 from rapidfuzz.process import extractOne
 
+from .suggestions import by_another_word, in_another_unit
+
 MOST_NAMES = 200
 """Names in one object: more than any schema has, so that a flood of unknown names is refused at once."""
 
@@ -129,6 +131,12 @@ class Choice(StrictField, fields.String):
         if not isinstance(value, str) or value not in self.choices:
             raise self.refuse(value)
         return value
+
+    def refuse(self, value: Any) -> ValidationError:
+        meant = by_another_word(value[:40], self.choices) if isinstance(value, str) else None
+        if meant is None:
+            return super().refuse(value)
+        return self.make_error("invalid", found=shown(value), remedy=f'write "{meant}"')
 
     def json_schema(self) -> dict[str, Any]:
         return {"enum": list(self.choices)}
@@ -349,7 +357,8 @@ class StrictSchema(Schema):
         ordered = {name: messages[name] for name in (*self.known_names, "_schema") if name in messages}
         for name in data:
             if name in messages and name not in self.known_names:
-                ordered[name] = [f"There is no such field here{nearest(name, self.known_names)}"]
+                hint = in_another_unit(name, self.known_names, data[name]) or nearest(name, self.known_names)
+                ordered[name] = [f"There is no such field here{hint}"]
         error.messages = ordered
 
     @property

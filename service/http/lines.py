@@ -6,10 +6,9 @@ from typing import Any
 
 from flask import Response
 
-from ..checkpoint import checkpoint
 from ..documents import notice_document
-from ..errors import Fault, InvalidRequest
-from ..recipe.ingredients import Ingredient, ReadSettings, ingredient_document, resolve
+from ..recipe.company import read_together
+from ..recipe.ingredients import ReadSettings, ingredient_document
 from ..recipe.work_budget import of_lines
 from . import answers, known_foods
 from .api import Blueprint
@@ -28,12 +27,14 @@ blueprint = Blueprint("lines", __name__, description="Reading and mapping ingred
 def read_lines(document: dict[str, Any]) -> Response:
     """Read and map ingredient lines
 
-    One ingredient for each line, in the same order. `food` is null where nothing fits, `grams` null where
-    there is no quantity.
+    One ingredient for each line, in the same order; the lines are taken to be of one recipe, so that each
+    helps to read the others. `food` is null where nothing fits, `grams` null where there is no quantity;
+    `parts` holds the further foods of a line that names several.
     """
     allow([of_lines(document["lines"])])
     settings = ReadSettings(**document.get("settings", {}))
-    ingredients = _resolved(document["lines"], settings)
+    pointers = [f"/lines/{i}" for i in range(len(document["lines"]))]
+    ingredients = read_together(document["lines"], pointers, known_foods.foods(), settings)
     return answers.respond(
         {
             "ingredients": [ingredient_document(ingredient) for ingredient in ingredients],
@@ -45,19 +46,3 @@ def read_lines(document: dict[str, Any]) -> Response:
             ],
         }
     )
-
-
-def _resolved(lines: list[str], settings: ReadSettings) -> list[Ingredient]:
-    """Every line resolved. Raises InvalidRequest with the faults of all lines."""
-    foods = known_foods.foods()
-    resolved: list[Ingredient] = []
-    faults: list[Fault] = []
-    for i, line in enumerate(lines):
-        checkpoint()
-        try:
-            resolved.append(resolve(line, foods, settings))
-        except InvalidRequest as refused:
-            faults += [Fault(f"/lines/{i}{fault.pointer}", fault.message) for fault in refused.faults]
-    if faults:
-        raise InvalidRequest(faults)
-    return resolved

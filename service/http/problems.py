@@ -6,7 +6,6 @@ import logging
 from collections.abc import Iterable
 from http import HTTPStatus
 from typing import Any
-from uuid import uuid4
 
 from flask import Flask, Response, current_app, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
@@ -14,6 +13,7 @@ from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTo
 from ..checkpoint import WorkStopped
 from ..errors import Fault, InvalidRequest, NotFound
 from .reading import MOST_FAULTS, MalformedJson
+from .request_log import request_id
 
 MEDIA_TYPE = "application/problem+json"
 
@@ -61,7 +61,7 @@ def problem_of(error: Exception) -> dict[str, Any]:
             return problem(404 if isinstance(error, NotFound) else 503, str(error))
         case HTTPException():
             return _of_http(error)
-    instance = f"urn:uuid:{uuid4()}"
+    instance = request_id()
     log.error("unforeseen error %s", instance, exc_info=error)
     return problem(
         500, "Something went wrong here. It is logged under the id in instance.", instance=instance

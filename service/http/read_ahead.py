@@ -2,31 +2,60 @@
 
 A client that sends a long body before it reads would stand still for ever against a server that answers
 line by line: both buffers fill. So a thread reads all that comes into a spool (memory first, then a
-temporary file), while lines are taken from its other end.
+temporary file), while lines are taken from its other end. What all requests of a process have in such files
+is bounded, and a file begins anew whenever its lines have been taken.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from tempfile import SpooledTemporaryFile
-from threading import Condition, Thread
+from threading import Condition, Lock, Thread
 from typing import IO
 
-from .bodies import read
+from flask import Flask
+
+from .bodies import NoRoom, read
 
 CHUNK_BYTES = 64 * 1024
 IN_MEMORY_BYTES = 4 * 1024 * 1024
 
 
+class Spool:
+    """The room that all requests of a process have for what they read ahead."""
+
+    def __init__(self, most_bytes: int) -> None:
+        self._left = most_bytes
+        self._lock = Lock()
+
+    def take(self, count: int) -> None:
+        """Raises NoRoom."""
+        with self._lock:
+            if count > self._left:
+                raise NoRoom
+            self._left -= count
+
+    def give_back(self, count: int) -> None:
+        with self._lock:
+            self._left += count
+
+
+def register(app: Flask) -> None:
+    """Give the app the room of its process."""
+    app.extensions["saltledger-spool"] = Spool(app.extensions["saltledger"].spool_bytes)
+
+
 class ReadAhead:
     """The lines of a stream that is read as fast as it comes."""
 
-    def __init__(self, stream: IO[bytes], most_bytes: int) -> None:
+    def __init__(self, stream: IO[bytes], most_bytes: int, room: Spool) -> None:
         """most_bytes: where a longer stream is cut off, with the line that is not whole; `cut` says so."""
         self.cut = False
+        self._room = room
         self._stream, self._most_bytes = stream, most_bytes
         self._spool = SpooledTemporaryFile(max_size=IN_MEMORY_BYTES)  # noqa: SIM115  # closed by `lines`
-        self._written = self._read = 0
+        self._written = self._read = self._begins = self._taken = 0
         self._done = False
         self._fault: BaseException | None = None
         self._changed = Condition()
@@ -56,7 +85,9 @@ class ReadAhead:
         finally:
             self._abandoned = True
             self._reader.join()
-            self._spool.close()
+            self._room.give_back(self._taken)
+            with suppress(OSError):  # what could not be written cannot be written now either
+                self._spool.close()
 
     def _chunks(self) -> Iterator[bytes]:
         while True:
@@ -64,12 +95,26 @@ class ReadAhead:
                 self._changed.wait_for(lambda: self._read < self._written or self._done)
                 if self._read == self._written:
                     break
-                self._spool.seek(self._read)
-                chunk = self._spool.read(min(CHUNK_BYTES, self._written - self._read))
-                self._read += len(chunk)
+                chunk = self._take()
             yield chunk
         if self._fault is not None:
             raise self._fault
+
+    def _take(self) -> bytes:
+        with _no_room_where_the_disk_is_full():
+            self._spool.seek(self._read - self._begins)
+            chunk = self._spool.read(min(CHUNK_BYTES, self._written - self._read))
+            self._read += len(chunk)
+            if self._read == self._written:
+                self._begin_anew()
+        return chunk
+
+    def _begin_anew(self) -> None:
+        self._spool.seek(0)
+        self._spool.truncate()
+        self._room.give_back(self._taken)
+        self._taken = 0
+        self._begins = self._written
 
     def _fill(self) -> None:
         try:
@@ -87,8 +132,19 @@ class ReadAhead:
                 self._changed.notify()
 
     def _keep(self, chunk: bytes) -> None:
-        with self._changed:
-            self._spool.seek(self._written)
+        with self._changed, _no_room_where_the_disk_is_full():
+            self._room.take(len(chunk))
+            self._taken += len(chunk)
+            self._spool.seek(self._written - self._begins)
             self._spool.write(chunk)
+            self._spool.flush()
             self._written += len(chunk)
             self._changed.notify()
+
+
+@contextmanager
+def _no_room_where_the_disk_is_full() -> Iterator[None]:
+    try:
+        yield
+    except OSError as fault:
+        raise NoRoom from fault

@@ -2,18 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ..documents import figure, rounded
 from ..foods.dataset import FoodTable
-from ..method.documents import reading_kept
+from ..method.documents import WISHES, answered, reading_kept
 from ..method.reading import Reading, read, reading_document
 from ..recipe.calculation import cook
 from ..recipe.request import RecipeRequest
+from ..recipe.work_budget import Cost, of_recipe
+from .reading import load
+from .schemas.recipe import RecipeSchema
 
-MOST_TRIED = 10
+MOST_TRIED = 8
 """Questions whose choices are tried; a recipe with more of them wants a person anyway."""
+
+
+def costs_of(document: Mapping[str, Any], tags: int = 0) -> Iterator[Cost]:
+    """What a recipe costs to answer; one in prose once more for each choice that is tried."""
+    questions = reading_kept(document["written"]).questions if "written" in document else ()
+    trials = sum(len(question.choices) for question in questions[:MOST_TRIED])
+    for cost in of_recipe(document, tags):
+        yield cost.times(1 + trials)
+
+
+def with_answers(document: dict[str, Any], earlier: Mapping[str, Any]) -> dict[str, Any]:
+    """A recipe with the answers that an earlier save of it holds, as far as their questions still stand."""
+    if "written" not in document:
+        return document
+    written = answered(document["written"], earlier.get("written", {}).get("answers", {}))
+    if written == document["written"]:
+        return document
+    wishes = {key: document[key] for key in WISHES if key in document}
+    return load(RecipeSchema(), {**written, **wishes})
 
 
 def reading_answer(written: Mapping[str, Any], wishes: Mapping[str, Any], foods: FoodTable) -> dict[str, Any]:

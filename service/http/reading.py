@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import re
+from codecs import BOM_UTF8
 from collections import Counter, deque
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
@@ -31,13 +32,14 @@ class MalformedJson(InvalidRequest):
 
 
 def parse_json(body: bytes) -> Any:
-    """The JSON document in `body`.
+    """The JSON document in `body`; a byte order mark before it is let be (RFC 8259, 8.1).
 
     Raises MalformedJson: not UTF-8, not JSON, NaN or Infinity, a name twice in one object, half a
     surrogate pair, nesting too deep, or nothing at all.
     """
     if not body.strip():
         raise _malformed("Found nothing, wanted one JSON document; send it as the body.")
+    body = body.removeprefix(BOM_UTF8)
     constants: list[_Constant] = []
     try:
         text = body.decode("utf-8")

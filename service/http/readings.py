@@ -10,9 +10,10 @@ from ..method.documents import WISHES
 from . import answers, known_foods
 from .api import Blueprint
 from .examples import WRITTEN
-from .read_recipes import reading_answer
+from .read_recipes import costs_of, reading_answer
 from .schemas.readings import ReadingSchema
 from .schemas.recipe import ReadableSchema
+from .watch import allow
 
 blueprint = Blueprint("readings", __name__, description="Recipes in prose, read.")
 
@@ -29,5 +30,6 @@ def read_recipe(document: dict[str, Any]) -> Response:
     them; send `answers` with the same recipe to settle them. /v1/calculations, /v1/recipes/{key},
     /v1/targets, /v1/comparisons and /v1/batches take the same forms.
     """
+    allow(costs_of(document))
     wishes = {key: document[key] for key in WISHES if key in document}
     return answers.respond(reading_answer(document["written"], wishes, known_foods.foods()))

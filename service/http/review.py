@@ -19,15 +19,18 @@ from ..foods.food import Food
 from ..lines import read_line
 from ..review.overrules import Overrule, at, targets
 from ..store.conditions import PreconditionFailed
-from ..store.records import Version, Wanted
+from ..store.records import Signature, Verdict, Version, Wanted
 from . import review_session
+from .measurements import keep_of_version
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
+    PACKET_FIELDS,
     PLACE_WORDS,
     assumption_words,
     component_words,
     milligrams,
+    offered,
     page_of,
     quantity,
     signed,
@@ -56,6 +59,9 @@ DONE = {
     "signed": "You signed this version off.",
     "sent_back": "You sent this version back.",
     "overruled": "Your change is kept, and the recipe was worked out again. It now waits for a sign-off.",
+    "measured": "The measurement is kept, and the recipe was worked out again on the kitchen's own figures.",
+    "contradicted": "The measurement is kept. It contradicts the calculation and is not used: see whether "
+    "the dish, its weights and the value are right, and if they are, enter it again and say so.",
     "withdrawn": "The change was taken back, and the recipe was worked out again.",
 }
 
@@ -63,10 +69,12 @@ DONE = {
 WORDS = {
     "about": assumption_words,
     "mg": milligrams,
+    "offered": offered,
     "quantity": quantity,
     "signed_mg": signed,
     "worded": worded,
     "FIELD_WORDS": FIELD_WORDS,
+    "PACKET_FIELDS": PACKET_FIELDS,
     "STATUS_WORDS": STATUS_WORDS,
     "CAUSE_WORDS": CAUSE_WORDS,
     "MOST_REASON": MOST_REASON_CHARACTERS,
@@ -173,12 +181,31 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         page = page_of(connection, _named(connection, name))
     verdict = request.form.get("verdict", "")
     try:
-        name_given, note = decision_of(request.form, stops=bool(page.stops))
+        missing = [gap["line"] for gap in page.gaps]
+        name_given, note = decision_of(request.form, stops=bool(page.stops), missing=missing)
     except InvalidRequest as refused:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
-    workbench().decide(name, "signed" if verdict == "signed" else "sent_back", name_given, note)
+    confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
+    given: Verdict = "signed" if verdict == "signed" else "sent_back"
+    workbench().decide(name, given, Signature(review_session.actor(), name_given), note, confirmed)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)
+
+
+@blueprint.post("/review/<string:name>/measure")
+def measure(name: str) -> str | Response | tuple[str, int]:
+    """Keep what was measured of this version; it is worked out again on the kitchen's own figures."""
+    with store().database.read() as connection:
+        page = page_of(connection, _named(connection, name))
+    try:
+        learned = keep_of_version(page.version, request.form)
+    except InvalidRequest as refused:
+        words = component_words(page.version.request)
+        return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
+    with store().database.read() as connection:
+        newest = kept.recipes.current(connection, page.version.key) or page.version
+    done = "measured" if learned.used else "contradicted"
+    return redirect(url_for("review.show_version", name=newest.save_id, done=done), 303)
 
 
 @blueprint.errorhandler(Exception)

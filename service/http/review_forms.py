@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 from ..errors import Fault, InvalidRequest
 from ..foods.dataset import FoodTable
+from ..nutrition.stated import stated_food
 from ..recipe.custom import custom_foods
-from ..review.overrules import FIELDS, Overrule, targets
-from ..store.records import Version
+from ..review.overrules import FIELDS, PACKET, Overrule, targets
+from ..store.records import Signature, Version
 from . import known_foods, review_session
+from .review_page import PACKET_FIELDS
 from .reviews import SHARES, overrule_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 
@@ -28,7 +31,9 @@ def overrules_of(
     """The overrules that a filled-in form makes. Raises InvalidRequest, each fault at the field's name."""
     kind = targets(version.request)[pointer].kind
     faults: list[Fault] = []
-    values: dict[str, str | float] = {}
+    values: dict[str, Any] = {}
+    if kind == "ingredient" and (packet := _packet(form, faults)):
+        values[PACKET] = packet
     for field in FIELDS[kind]:
         given = _said(form, field)
         if not given:
@@ -52,8 +57,32 @@ def overrules_of(
         raise InvalidRequest(faults)
     asked = {"pointer": pointer, "reason": reason, "reviewer": name}
     return [
-        overrule_of(version, {**asked, "field": field, "value": value}) for field, value in values.items()
+        overrule_of(version, {**asked, "field": field, "value": value}, review_session.actor())
+        for field, value in values.items()
     ]
+
+
+def _packet(form: Mapping[str, str], faults: list[Fault]) -> dict[str, float]:
+    """What was copied from a packet, made into 100 g; faults are added at the fields' names."""
+    written = {name: given for name, _, _ in PACKET_FIELDS if (given := _said(form, f"packet_{name}"))}
+    size = number_of(_said(form, "packet_g") or "100")
+    if written and not size:
+        faults.append(Fault("packet_g", "Write the weight in g that the packet's figures are for, above 0."))
+        return {}
+    stated: dict[str, float] = {}
+    for name, given in written.items():
+        value = number_of(given)
+        if value is None:
+            faults.append(Fault(f"packet_{name}", f"Found {given[:20]!r}, wanted a number of 0 or more."))
+        else:
+            stated[name] = float(f"{value * 100 / (size or 100):.6g}")
+    try:
+        stated_food(stated)
+    except InvalidRequest as refused:
+        faults += [
+            Fault(f"packet{fault.pointer.replace('/', '_')}", fault.message) for fault in refused.faults
+        ]
+    return stated
 
 
 def _amount(field: str, given: str) -> float:
@@ -82,8 +111,10 @@ def number_of(given: str | None) -> float | None:
     return value if math.isfinite(value) and value >= 0 else None
 
 
-def decision_of(form: Mapping[str, str], *, stops: bool) -> tuple[str, str]:
-    """Name and note of a verdict. Raises InvalidRequest, each fault at the field's name."""
+def decision_of(form: Mapping[str, str], *, stops: bool, missing: Sequence[str] = ()) -> tuple[str, str]:
+    """Name and note of a verdict. stops: whether there are stop notices; missing: lines that were not
+    counted.
+    Raises InvalidRequest, each fault at the field's name."""
     name = review_session.visitor().name or _said(form, "name")
     note = _said(form, "note")
     faults = [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give the name that stands under this.")]
@@ -94,6 +125,10 @@ def decision_of(form: Mapping[str, str], *, stops: bool) -> tuple[str, str]:
         faults.append(Fault("note", "Say what is to be corrected."))
     if form.get("verdict") == "signed" and stops and not form.get("read_stops"):
         faults.append(Fault("read_stops", "There are stop notices; confirm that you have dealt with them."))
+    if form.get("verdict") == "signed" and missing and not form.get("read_missing"):
+        named = "; ".join(missing)
+        message = f"The sodium is incomplete; confirm that you sign it without: {named}."
+        faults.append(Fault("read_missing", message))
     if faults:
         raise InvalidRequest(faults)
     return name, note
@@ -105,6 +140,7 @@ def _too_much(field: str, text: str, most: int, missing: str) -> list[Fault]:
     return [Fault(field, f"At most {most} characters; shorten it.")] if len(text) > most else []
 
 
-def signature_of(form: Mapping[str, str]) -> str:
+def signature_of(form: Mapping[str, str]) -> Signature:
     """Who acts, where a form does not insist on a name."""
-    return review_session.visitor().name or _said(form, "name")[:MOST_NAME_CHARACTERS] or "a reviewer"
+    name = review_session.visitor().name or _said(form, "name")[:MOST_NAME_CHARACTERS] or "a reviewer"
+    return Signature(review_session.actor(), name)

@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING, Any
 
 from .. import store as kept
 from ..foods.nutrients import INDEX
+from ..nutrition.stated import accepted_names
 from ..review.difference import Difference
 from ..review.flow import Picture, picture
-from ..review.overrules import SHORT_FORM, at, ingredient_pointers, line_key
+from ..review.overrules import SHORT_FORM, Overrule, at, ingredient_pointers, line_key
 from ..review.tracing import lines, trace
 from ..store.records import SignOff, Version
+from ..units.amounts import own_units
 from . import known_foods
 from .saves import compare
 
@@ -27,6 +29,7 @@ FIELD_WORDS = {
     "food": "food",
     "grams": "weight",
     "eaten_fraction": "share eaten",
+    "per_100g": "packet",
     "absorption_factor": "share of the bath's salt taken up",
     "yield_fraction": "weight after over weight before",
     "sodium_after_mg_per_100g": "sodium after the step",
@@ -164,6 +167,8 @@ def assumption_words(name: str, request: Mapping[str, Any]) -> str:
 def worded(field: str, value: Any) -> str:
     """A value of a field as people read it."""
     match field:
+        case "per_100g":
+            return packet_words(value)
         case "grams":
             return f"{value:g} g"
         case "eaten_fraction" | "absorption_factor" | "yield_fraction":
@@ -174,6 +179,46 @@ def worded(field: str, value: Any) -> str:
             return f"{foods.get(value).name} ({value})"
         case _:
             return str(value)
+
+
+PACKET_FIELDS = (
+    ("sodium", "Sodium", "mg"),
+    ("salt", "or salt", "g"),
+    ("calories", "Calories", "kcal"),
+    ("energy_kj", "or energy", "kJ"),
+    ("fat", "Fat", "g"),
+    ("saturates", "of which saturated", "g"),
+    ("total_carbohydrate", "Carbohydrate with fibre (US)", "g"),
+    ("carbohydrate", "or carbohydrate without fibre (EU)", "g"),
+    ("sugars", "of which sugars", "g"),
+    ("added_sugars", "of which added", "g"),
+    ("fibre", "Fibre", "g"),
+    ("protein", "Protein", "g"),
+    ("potassium", "Potassium", "mg"),
+)
+"""What can be copied from a packet on the pages: name of packet_names.csv, words, unit."""
+
+
+def offered(overrule: Overrule) -> dict[str, Any]:
+    """What an overrule of another recipe fills into the form, by field; shares are written in percent
+    there."""
+    value = overrule.value
+    if isinstance(value, Mapping):
+        plain = {name: each for name, each in value.items() if not isinstance(each, Mapping)}
+        return {f"packet_{name}": each for name, each in plain.items()}
+    is_share = overrule.field == "eaten_fraction" and not isinstance(value, str)
+    return {overrule.field: value * 100 if is_share else value}
+
+
+def packet_words(stated: Mapping[str, Any]) -> str:
+    """What a packet says of 100 g, in words."""
+    units = own_units()
+    parts = []
+    for name, value in stated.items():
+        tag = accepted_names()[name]
+        amount, unit = (value["amount"], value["unit"]) if isinstance(value, Mapping) else (value, units[tag])
+        parts.append(f"{name.replace('_', ' ')} {amount:g} {unit}")
+    return f"{', '.join(parts)} in 100 g"
 
 
 def milligrams(value: float) -> str:

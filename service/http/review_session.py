@@ -17,6 +17,7 @@ from werkzeug.exceptions import Forbidden
 from werkzeug.wrappers import Response as AnyResponse
 
 from .. import store as kept
+from ..review.chain import Actor
 from . import auth
 from .stores import store
 
@@ -47,6 +48,12 @@ def visitor() -> Visitor:
     """Who is at the page that is being made."""
     found: Visitor = g.visitor
     return found
+
+
+def actor() -> Actor:
+    """Who is at the page, as it goes on record."""
+    here = visitor()
+    return Actor("login", here.login, here.name or "") if here.login else Actor("local")
 
 
 def _admit() -> AnyResponse | None:

@@ -8,9 +8,11 @@ from flask import Response
 
 from .. import store as kept
 from ..errors import Fault, InvalidRequest
-from ..review.overrules import FIELDS, Overrule, targets
-from ..store.records import SignOff, Version
-from . import answers, conditions
+from ..nutrition.stated import stated_food
+from ..review.chain import Actor
+from ..review.overrules import FIELDS, PACKET, Overrule, targets
+from ..store.records import Signature, SignOff, Version
+from . import answers, auth, conditions
 from .api import Blueprint
 from .saves import current_version, review_path, version_document
 from .schemas.saves import (
@@ -23,6 +25,13 @@ from .stores import store, workbench
 
 SHARES = frozenset({"eaten_fraction", "absorption_factor"})
 """Fields whose value is a share, 0 to 1."""
+
+_NUMBER = ("a number", int | float)
+_VALUES = {
+    "food": ("a food code in quotation marks", str),
+    PACKET: ("an object of amounts in 100 g by tag", dict),
+}
+"""What a value must be by its field, in words and as a type; a number of others."""
 
 blueprint = Blueprint("reviews", __name__, description="Reviews: overrules and sign-offs.")
 
@@ -53,7 +62,7 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
     """
     reviewed = _reviewed(key)
     made = [
-        overrule_of(reviewed, {**each, "reviewer": document["reviewer"]}, f"/overrules/{i}")
+        overrule_of(reviewed, {**each, "reviewer": document["reviewer"]}, auth.actor(), f"/overrules/{i}")
         for i, each in enumerate(document["overrules"])
     ]
     written = workbench().overrule(reviewed.save_id, made)
@@ -71,10 +80,14 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
 def decide_on_recipe(document: dict[str, Any], key: str) -> Response:
     """Sign a version off, or send it back
 
-    `If-Match` names the version that was reviewed; a newer one is not signed by accident (412).
+    `If-Match` names the version that was reviewed; a newer one is not signed by accident (412). Where its
+    sodium is incomplete, a signature names what was not counted in `confirmed_uncounted`, and keeps it. A key
+    needs the scope `sign` for this. Beside the name stands whose key it was, and the version's fingerprint.
     """
     reviewed = _reviewed(key)
-    workbench().decide(reviewed.save_id, document["verdict"], document["name"], document["note"])
+    signed = Signature(auth.actor(), document["name"])
+    asked = (document["note"], document["confirmed_uncounted"])
+    workbench().decide(reviewed.save_id, document["verdict"], signed, *asked)
     with store().database.read() as connection:
         current = current_version(connection, key)
         verdicts = kept.recipes.sign_offs_of(connection, reviewed.save_id)
@@ -91,15 +104,28 @@ def review_document(version: Version, verdicts: list[SignOff]) -> dict[str, Any]
         "save_id": version.save_id,
         "status": version.status,
         "sodium_per_serving_mg": version.sodium_mg,
+        "complete": version.answer["sodium"].get("complete"),
+        "uncounted": version.uncounted,
         "page": review_path(version.save_id),
-        "sign_offs": [
-            {"verdict": each.verdict, "name": each.name, "note": each.note, "created_at": each.created_at}
-            for each in verdicts
-        ],
+        "sha256": version.sha256,
+        "sign_offs": [_sign_off_document(each) for each in verdicts],
     }
 
 
-def overrule_of(version: Version, asked: dict[str, Any], pointer: str = "") -> Overrule:
+def _sign_off_document(each: SignOff) -> dict[str, Any]:
+    return {
+        "verdict": each.verdict,
+        "name": each.name,
+        "by": each.by.document,
+        "note": each.note,
+        "uncounted": each.uncounted or [],
+        "created_at": each.created_at,
+        "version_sha256": each.version_sha256,
+        "entry": each.entry,
+    }
+
+
+def overrule_of(version: Version, asked: dict[str, Any], by: Actor, pointer: str = "") -> Overrule:
     """The overrule that `asked` (pointer, field, value, reason, reviewer) makes of a version.
 
     Raises InvalidRequest: there is nothing at the pointer, it has no such field, or this is no value for it.
@@ -114,12 +140,14 @@ def overrule_of(version: Version, asked: dict[str, Any], pointer: str = "") -> O
         raise InvalidRequest(
             [Fault(f"{pointer}/field", f"Of {target.kind}s these can be overruled: {known}.")]
         )
-    if isinstance(value, str) != (field == "food"):
-        wanted = "a food code in quotation marks" if field == "food" else "a number"
+    wanted, kind = _VALUES.get(field, _NUMBER)
+    if not isinstance(value, kind):
         raise InvalidRequest([Fault(f"{pointer}/value", f"Wanted {wanted} for {field}.")])
+    if isinstance(value, dict):
+        stated_food(value, pointer=f"{pointer}/value")
     if field in SHARES and not 0 <= float(value) <= 1:
         raise InvalidRequest([Fault(f"{pointer}/value", f"Found {value:g}, wanted a share from 0 to 1.")])
-    return Overrule(target, field, value, asked["reason"], asked["reviewer"])
+    return Overrule(target, field, value, asked["reason"], asked["reviewer"], by=by)
 
 
 def _reviewed(key: str) -> Version:

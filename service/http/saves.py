@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import binascii
 import json
+from collections.abc import Mapping
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
@@ -14,15 +15,18 @@ from flask import Response, request, url_for
 from .. import store as kept
 from ..documents import figure
 from ..errors import Fault, InvalidRequest, NotFound
-from ..recipe.work_budget import of_recipe
+from ..method.documents import WISHES
 from ..review.difference import Difference, difference
 from ..store.records import Heading, Place, Version, Wanted
 from . import answers, auth, conditions
 from .api import Blueprint
 from .examples import SHORT
+from .kitchens import kitchen
 from .problems import InvalidQuery
+from .read_recipes import costs_of, with_answers
 from .schemas.recipe import RecipeSchema
 from .schemas.saves import (
+    MOST_KEY_CHARACTERS,
     NEEDS,
     DifferenceQuerySchema,
     DifferenceSchema,
@@ -37,7 +41,6 @@ from .watch import allow
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-MOST_KEY_CHARACTERS = 200
 
 blueprint = Blueprint(
     "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."
@@ -56,12 +59,18 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
     Saving what is saved already changes nothing and gives the same answer, so a save may be sent again. Every
     change makes a version, and none is lost. Send `If-Match` with the ETag you last saw, and a change that
     somebody else made meanwhile is not overwritten (412); send `If-None-Match: *` to make a recipe only where
-    there is none. What reviewers overruled stays in force for lines that are still as they saw them. When
-    this answers, the save is on disk.
+    there is none. What reviewers overruled stays in force for lines that are still as they saw them; answers
+    to questions of a reading hold as long as their sentence stands. When this answers, the save is on disk.
     """
     _check_key(key)
-    allow(of_recipe(document))
-    saved = workbench().save(key, document, auth.caller(), conditions.of_save())
+    with store().database.read() as connection:
+        current = kept.recipes.current(connection, key)
+    document = with_answers(document, current.request if current else {})
+    allow(costs_of(document))
+    saved = workbench().save(key, document, auth.actor(), conditions.of_save())
+    if saved.changed:
+        with store().database.write() as connection:
+            kept.measurements.own(connection, key, kitchen())
     response = answers.respond(version_document(saved.version))
     response.status_code = 201 if saved.is_new else 200
     if saved.is_new:
@@ -154,6 +163,13 @@ def current_version(connection: Connection, key: str) -> Version:
     return found
 
 
+def as_sent(request: Mapping[str, Any]) -> dict[str, Any]:
+    """A kept recipe in the form in which it may be sent again: one in prose in prose."""
+    if "written" not in request:
+        return dict(request)
+    return {**request["written"], **{key: request[key] for key in WISHES if key in request}}
+
+
 def version_document(version: Version) -> dict[str, Any]:
     """A version as the API gives it: only what never changes, so that its ETag always holds."""
     return {
@@ -164,7 +180,7 @@ def version_document(version: Version) -> dict[str, Any]:
         "saved_by": version.saved_by,
         "created_at": version.created_at,
         "review": review_path(version.save_id),
-        "recipe": version.request,
+        "recipe": as_sent(version.request),
         "overrules": list(version.overrules),
         "calculation": version.answer,
     }
@@ -179,6 +195,8 @@ def heading_document(heading: Heading) -> dict[str, Any]:
         "save_id": heading.save_id,
         "calculation_id": heading.calculation_id,
         "sodium_per_serving_mg": heading.sodium_mg,
+        "sodium_high_mg": heading.high_mg,
+        "complete": heading.complete,
         "status": heading.status,
         "cause": heading.cause,
         "saved_by": heading.saved_by,

@@ -95,6 +95,9 @@ def _join(word: str, measure: Measure, quantity: Quantity) -> bool:
     if word in _LESS or word in _PLUS:
         return add(quantity, measure, -1.0 if word in _LESS else 1.0)
     share = in_units(measure.unit, quantity.unit)
+    if share is None and word not in _TO and dimension(quantity.unit) == "container" and not quantity.package:
+        quantity.package = measure  # "1 bottle 700 ml red wine"
+        return True
     if word in _AGAIN or (word == "or" and share is None):
         quantity.measures.append(measure)
         return True

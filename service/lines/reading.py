@@ -188,10 +188,25 @@ def _late_quantity(parts: _Parts, quantity: Quantity) -> None:
             segments[at] = _added(segment, quantity, segments[0])
         elif at and (is_numeric(segment[0]) or segment[0].word in exactness()):
             segments[at] = read_bracket(segment, quantity)
+        elif quantity.unit is None or dimension(quantity.unit) == "count":
+            segments[at] = _without_weight(segment, quantity)
     for at, bracket in enumerate(parts.brackets):
         if quantity.amount is None:
             parts.brackets[at] = _own_quantity(bracket, quantity, first=False)
     parts.segments = [each for each in segments if each]
+
+
+def _without_weight(tokens: Tokens, quantity: Quantity) -> Tokens:
+    """Takes what a counted thing weighs from the end of `tokens` ("1 lobster weighing about 700 g")."""
+    at = next((at for at, token in enumerate(tokens) if token.word in role("weighing")), 0)
+    if at == 0:
+        return tokens
+    rest = list(tokens[at:])
+    while rest and not is_numeric(rest[0]):
+        rest.pop(0)
+    if not rest or read_bracket(rest, quantity):
+        return tokens
+    return tokens[: at - 1] if tokens[at - 1].word in {"that", "which"} else tokens[:at]
 
 
 def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:

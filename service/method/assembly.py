@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from .clauses import Clause
-from .figures import food_grams, thickness_of, water_lines
+from .figures import food_grams, grams_roughly, thickness_of, water_lines
 from .happenings import PROTEINS, Happening, Water
 from .kitchen import COLD, HOT, Kitchen
 from .listed import Listed, equipment
@@ -16,6 +16,8 @@ from .questions import Choice, Doubts
 
 DISH = "dish"
 COLD_C = 4.0
+_LEAST_POT_SALT_G = 4.0
+"""A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
 _BATH_NAMES = {
     "brine": "brine", "marinate": "marinade", "soak": "soaking-water", "dry_cure": "cure",
     "boil": "water", "simmer": "water", "dredge": "coating", "fry": "fat",
@@ -128,7 +130,7 @@ class Assembler:
         if happening.kind == "drain":
             if happening.rinsed:
                 body["rinsed"] = True
-        else:
+        elif happening.kind != "roast":
             bath = self._bath(happening, step)
             if bath is None:
                 return
@@ -223,7 +225,7 @@ class Assembler:
                 n
                 for n in kitchen.index.of_kinds("salt")
                 if not kitchen.spoken.get(n)
-                and kitchen.lines[n].line.amount is not None
+                and (grams_roughly(kitchen.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
                 and not kitchen.lines[n].purpose
                 and not _seasons(kitchen)
             ]
@@ -334,8 +336,12 @@ class Assembler:
         for text in amounts:
             dish.add({"line": text}, None)
         vague = [clause for clause, text in kitchen.seasoned if not text]
+        if amounts:
+            vague = [
+                clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")
+            ]
         salted = any(line.kind == "salt" for line in kitchen.index.lines)
-        if vague and not amounts and not salted:
+        if vague and not salted:
             dish.add({"line": "salt, to taste"}, None)
 
 
@@ -344,7 +350,7 @@ def _seasons(kitchen: Kitchen) -> bool:
 
 
 def _name(line: Listed) -> str:
-    words = [word for word in line.words if word.isascii()] or ["food"]
+    words = [word for word in line.line.food_words.split() if word.isascii()] or list(line.words) or ["food"]
     joined = _NO_ID.sub("-", "-".join(words[-2:]).lower()).strip("-")
     return joined[:40] or "food"
 

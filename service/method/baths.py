@@ -21,6 +21,8 @@ def read_bath(kitchen: Kitchen, clause: Clause) -> bool:
     """Take a clause about a brine, marinade, soak or cure; whether it was one."""
     if clause.negated:
         return False
+    if clause.act == "soak" and clause.has("up"):
+        return False
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(kitchen, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(kitchen, clause):
@@ -48,7 +50,7 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
             and (lines or water or said)
             and (clause.act in ("mix", "heat", "boil") or is_afresh(clause))
         ):
-            kitchen.mixture = Mixture()
+            kitchen.mixture = Mixture(sentence=clause.sentence)
     mixture = kitchen.mixture
     if mixture.closed:
         return
@@ -75,6 +77,8 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
     active = kitchen.happened[-1] if kitchen.happened else None
     foods = kitchen.foods(clause)
+    if clause.act == "soak" and _covered_before(kitchen, clause, foods):
+        return True
     if clause.act == "soak" and clause.has("marinade"):
         foods = foods or kitchen.main_foods()
     again = (
@@ -105,6 +109,12 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         mixture = kitchen.mixture_named(
             {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
         )
+        made_here = mixture.water is not None and bool(mixture.salt or _SALTING & _kinds(kitchen, mixture))
+        made_here = made_here or {"water", "salt"} <= _kinds(kitchen, mixture)
+        if (clause.act == "soak" and not (made_here and mixture.sentence == clause.sentence)) or {
+            kitchen.kind(n) for n in mixture.lines
+        } & PROTEINS - {kitchen.kind(n) for n in foods}:
+            mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(kitchen.named.values()), mixture)
         liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
@@ -113,6 +123,24 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(kitchen, clause, happening)
+
+
+def _kinds(kitchen: Kitchen, mixture: Mixture) -> set[str]:
+    return {kitchen.kind(line) for line in mixture.lines}
+
+
+def _covered_before(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> bool:
+    """ "Cover the beans with water and soak overnight": one soaking, not a pot and a soaking."""
+    pot = kitchen.pot
+    if (
+        pot is None
+        or pot not in kitchen.happened
+        or pot.closed
+        or pot.hours
+        or not set(foods) & set(pot.foods)
+    ):
+        return False
+    return _soak_instead(kitchen, pot, clause)
 
 
 def _with_salt(happening: Happening, mixture: Mixture) -> None:
@@ -251,7 +279,7 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
 
 def _dry_salt(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    salts = kitchen.lines_of(clause, _SALTING)
+    salts = _own_salt(kitchen, clause, kitchen.lines_of(clause, _SALTING))
     said = kitchen.salt_said(clause)
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(kitchen.index.of_kinds("salt"), 1.0)
@@ -274,7 +302,10 @@ def _dry_salt(kitchen: Kitchen, clause: Clause) -> bool:
         "dry_cure",
         clause,
         foods=foods,
-        liquid={**salts, **{n: s for n, s in lines.items() if n not in foods}},
+        liquid={
+            **salts,
+            **{n: s for n, s in lines.items() if n not in foods and (kitchen.kind(n) != "salt" or not salts)},
+        },
     )
     if said and not salts:
         pending.water = Water("dry", amount_said(clause, "salt"))
@@ -283,6 +314,15 @@ def _dry_salt(kitchen: Kitchen, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= 1:
         _start_pending(kitchen)
     return False
+
+
+def _own_salt(kitchen: Kitchen, clause: Clause, salts: dict[int, float]) -> dict[int, float]:
+    """Of several lines of salt, those that name this food ("salt for the cabbage")."""
+    if len(salts) < 2:
+        return salts
+    words = {word for line in kitchen.foods(clause) for word in kitchen.lines[line].words}
+    own = {n: s for n, s in salts.items() if words & set(kitchen.lines[n].text.lower().split())}
+    return own or {n: s for n, s in salts.items() if " for " not in kitchen.lines[n].text} or salts
 
 
 def _of_salt(kitchen: Kitchen, clause: Clause) -> bool:
@@ -309,7 +349,9 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
         for n, s in {**(mixture.lines if not mixture.closed else {}), **kitchen.lines_of(clause)}.items()
         if n not in solids
     }
-    if not solids and any(m.kind == "it" for m in clause.mentions) and clause.act == "put":
+    spoken_of = any(m.kind == "it" for m in clause.mentions) and clause.act == "put"
+    tossed = clause.act in ("mix", "coat") and kitchen.last_sentence != "" and mixture.closed
+    if not solids and (spoken_of or (tossed and kitchen.last_place == clause.method)):
         solids = {n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in PROTEINS}
     kinds = {kitchen.kind(line) for line in own}
     if not solids or not own or not kinds & (_WET | _SALTING):
@@ -318,7 +360,7 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     watery = mixture.water is not None or "water" in kinds
     proteins = {kitchen.kind(line) for line in solids} & PROTEINS
-    if not proteins and not (watery and kinds & _SALTING):
+    if not proteins and not (watery and kinds & (_SALTING | {"savoury"})):
         return False
     kind = (
         "brine"
@@ -334,11 +376,20 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     )
     pending.water = mixture.water
     _with_salt(pending, mixture)
+    if kind == "brine":
+        pending.liquid |= _packed_with(kitchen, solids)
     pending.take_time(clause)
     kitchen.pending = pending
-    if clause.hours and clause.hours[0].likely >= SHORT_H and _is_waiting(clause):
+    watery = kind == "brine" and clause.act == "put"
+    if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
         _start_pending(kitchen)
     return False
+
+
+def _packed_with(kitchen: Kitchen, foods: dict[int, float]) -> dict[int, float]:
+    """Herbs and spices that lie in the jar with the food."""
+    together = set().union(*(company for company in kitchen.company if company & set(foods)))
+    return {n: 1.0 for n in together if n not in foods and kitchen.kind(n) in ("herb", "spice", "aromatic")}
 
 
 def _line_bath(kitchen: Kitchen, clause: Clause) -> bool:
@@ -355,7 +406,7 @@ def _is_waiting(clause: Clause) -> bool:
 
 
 _WAITS = re.compile(
-    r"refrigerat|fridge|overnight|stand|\bsit\b|leave|rest|chill|marinat|aside|steep|days?|hours?",
+    r"refrigerat|fridge|overnight|stand|\bsit\b|leave|rest|chill|marinat|aside|steep|days?|hours?|weeks?|months?|store|keep",
     re.IGNORECASE,
 )
 
@@ -364,13 +415,17 @@ def _hold(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Refrigerate overnight": for what waits, or for what is in a bath already."""
     pot = kitchen.pot
     if pot is not None and pot in kitchen.happened and not pot.closed and pot.hours is None and clause.hours:
-        if clause.hours[0].likely >= 4 and (clause.act == "hold" or clause.has("overnight")):
+        if (
+            clause.hours[0].likely >= 4
+            and not pot.heated
+            and (clause.act == "hold" or clause.has("overnight"))
+        ):
             return _soak_instead(kitchen, pot, clause)
     if not _WAITS.search(clause.text):
         return False
     if kitchen.pending is not None and (clause.hours or clause.has("overnight")):
         pending = kitchen.pending
-        limit = 0.75 if pending.kind == "dry_cure" else SHORT_H
+        limit = 1.0 if pending.kind == "dry_cure" and _is_of(kitchen, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
             return _start_pending(kitchen)
@@ -385,6 +440,10 @@ def _hold(kitchen: Kitchen, clause: Clause) -> bool:
             return True
         active.take_time(clause)
     return False
+
+
+def _is_of(kitchen: Kitchen, happening: Happening, kinds: frozenset[str]) -> bool:
+    return bool({kitchen.kind(line) for line in happening.foods} & kinds)
 
 
 def _soak_instead(kitchen: Kitchen, pot: Happening, clause: Clause) -> bool:

@@ -19,12 +19,14 @@ _SUBORDINATE = small_words("subordinate")
 _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 _FOOD_VERBS = frozenset(
-    ["salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
+    ["marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
 )
 _SPLIT_PAST = frozenset(
     {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
+_ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
+_LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
@@ -92,12 +94,12 @@ def _of_sentence(
         yield Clause(
             method=number,
             start=part[0].start,
-            end=part[-1].end,
-            text=paragraph[part[0].start : part[-1].end],
+            end=(last := _last(part)),
+            text=paragraph[part[0].start : last],
             sentence=paragraph[tokens[0].start : tokens[-1].end],
             verb=_verb_of(tokens, begin, end, verb_at, named),
             tokens=tuple(part),
-            mentions=tuple(m._replace(i=m.i - begin, j=m.j - begin) for m in mentions if begin <= m.i < end),
+            mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
             hours=tuple(span for span in times if begin <= span.i < end),
             celsius=temperature(part),
             thickness=thickness_cm(part),
@@ -108,6 +110,20 @@ def _of_sentence(
 
 
 _TIME_WORDS = small_words("time")
+
+
+def _last(part: Sequence[Token]) -> int:
+    """Where the words of a clause end, without the "and" or the comma that leads to the next."""
+    kept = [token for token in part if token.text not in _LEADS_ON]
+    tail = part[: part.index(kept[-1]) + 1] if kept else part
+    return tail[-1].end
+
+
+def _moved(mention: Mention, by: int) -> Mention:
+    amount = mention.amount
+    return mention._replace(
+        i=mention.i - by, j=mention.j - by, amount=(amount[0] - by, amount[1] - by) if amount else None
+    )
 
 
 def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
@@ -149,8 +165,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
         return after in _STRICT_NEXT or (i not in named and i + 1 in named)
     if verb.base in _FOOD_VERBS:
         return after not in ("and", ",", ".", ":", "is", "or") and (after in _OBJECT_NEXT or i + 1 in named)
-    if verb.noun and not opens:
-        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly")
+    if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
+        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdigit()
     return not (i in named and after not in _OBJECT_NEXT)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from .baths import mix, read_bath
 from .clauses import Clause, clauses_of
@@ -12,50 +13,95 @@ from .fates import lines_rinsed, read_fate
 from .happenings import Happening
 from .kitchen import HOT, Kitchen
 from .listed import Index
+from .mentions import Mention
 from .pots import amount_said, pot_is_poured, read_pot
+from .roasts import more_time, read_roast
 
 _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
     re.IGNORECASE,
 )
-_TO_TASTE = re.compile(
-    r"to taste|as needed|if needed|season|pinch|some|little|sprinkl|generous", re.IGNORECASE
-)
+_GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
 def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
     """The kitchen at the end of the method, with everything that happened."""
     kitchen = Kitchen.of(index)
     first: Clause | None = None
-    for clause in clauses_of(paragraphs, index):
+    for clause in _with_waters(list(clauses_of(paragraphs, index)), kitchen):
         first = first or clause
         _take(kitchen, clause)
     lines_rinsed(kitchen, first)
+    for each in kitchen.happened:
+        if not _counts(kitchen, each) and each.water and (each.water.salt or each.water.strength):
+            kitchen.seasoned.append((each.clause, each.water.salt))
     kitchen.happened = [each for each in kitchen.happened if each.foods and _counts(kitchen, each)]
     return kitchen
 
 
+def _with_waters(clauses: list[Clause], kitchen: Kitchen) -> list[Clause]:
+    """Clauses in which "water" of the tap is told from the list's: where the method also speaks of
+    "the water" or of its amount, or where the list's belongs to a brine, bare "water" comes from the tap."""
+    waters = set(kitchen.index.of_kinds("water"))
+    if not waters:
+        return clauses
+    of_baths = {line for mixture in kitchen.named.values() for line in mixture.lines} & waters
+    of_list = ((c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
+    definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
+    if not definite and of_baths != waters:
+        return clauses
+    return [replace(c, mentions=tuple(_tapped(c, m, waters) for m in c.mentions)) for c in clauses]
+
+
+def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
+    if not mention.lines or not waters.issuperset(mention.lines) or _is_definite(clause, mention):
+        return mention
+    if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
+        return mention
+    return mention._replace(kind="water", lines=())
+
+
+def _is_stirred(clause: Clause, waters: set[int]) -> bool:
+    """Whether a clause stirs water of the list with other things of the list."""
+    named = {line for mention in clause.mentions for line in mention.lines}
+    return clause.act == "mix" and bool(named & waters) and bool(named - waters)
+
+
+def _is_definite(clause: Clause, mention: Mention) -> bool:
+    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
+    return mention.amount is not None or mention.portion is not None or "the" in before or "this" in before
+
+
 def _take(kitchen: Kitchen, clause: Clause) -> None:
-    before = len(kitchen.happened)
+    before, pot = len(kitchen.happened), kitchen.pot
     read_fate(kitchen, clause)
     taken = len(kitchen.happened) > before
     if not taken:
         taken = read_bath(kitchen, clause) or read_pot(kitchen, clause)
+    now = kitchen.attention
+    if now is not None and now.kind in ("fry", "roast") and now.hours is None and clause.act in _GOES_ON:
+        now.take_time(clause)
     if not taken:
         read_coating(kitchen, clause)
-    if not taken or clause.act in ("heat", "mix"):
+        read_roast(kitchen, clause)
+        more_time(kitchen, clause)
+    if not taken or clause.act in ("heat", "mix", "boil"):
         mix(kitchen, clause)
+    opened = kitchen.pot is not None and kitchen.pot is not pot
     kitchen.seasoned += _seasonings(kitchen, clause, taken)
     if not taken and not clause.verb and _MOVES_SALT.search(clause.text) and clause.opens:
         kitchen.unread.append(clause)
     kitchen.remember(clause)
+    begun = kitchen.happened[-1] if len(kitchen.happened) > before else None
+    kitchen.attend(clause, begun or (kitchen.pot if opened else None))
 
 
 def _seasonings(kitchen: Kitchen, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
     said = kitchen.salt_said(clause)
-    if clause.base == "salt" and not kitchen.index.of_kinds("salt") and not clause.negated:
-        return [(clause, "")] if not taken else []
+    unnamed = clause.act == "season" and not kitchen.lines_of(clause) and not clause.has("water")
+    if unnamed and not kitchen.index.of_kinds("salt") and not clause.negated:
+        return [(clause, amount_said(clause, "salt"))] if not taken else []
     if said is None or taken or clause.negated or said.prep == "without":
         return []
     if (
@@ -70,5 +116,5 @@ def _seasonings(kitchen: Kitchen, clause: Clause, taken: bool) -> list[tuple[Cla
 
 def _counts(kitchen: Kitchen, each: Happening) -> bool:
     if each.kind in HOT:
-        return pot_is_poured(each, kitchen)
+        return each.heated and pot_is_poured(each, kitchen)
     return True

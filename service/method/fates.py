@@ -6,7 +6,7 @@ import re
 
 from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
-from .happenings import PROTEINS, SOLIDS, Happening
+from .happenings import PROTEINS, Happening, Water
 from .kitchen import COLD, HOT, Kitchen
 from .measures import number_at
 
@@ -30,6 +30,14 @@ def read_fate(kitchen: Kitchen, clause: Clause) -> None:
         _leaves(kitchen, clause)
     if clause.act == "reserve" or _RESERVES.search(clause.text):
         _reserved(kitchen, clause)
+    if (
+        clause.has("ice", "iced", "refresh")
+        and kitchen.pot is not None
+        and kitchen.pot.foods
+        and not kitchen.pot.extra
+    ):
+        kitchen.pot.drained = kitchen.pot.closed = True
+        kitchen.pot = None
     _eaten_with(kitchen, clause)
     _cooked_in(kitchen, clause)
 
@@ -53,6 +61,8 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
     ):
         _wrung_out(kitchen, clause)
     found = _about(kitchen, clause, (*COLD, *HOT, "drain"))
+    if found is None and clause.act == "drain" and _pot_of_pasta(kitchen, clause):
+        return
     if found is None:
         _of_a_can(kitchen, clause)
         return
@@ -61,6 +71,10 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
     if clause.act == "discard" and not _LIQUID_SAID.search(clause.text):
         return
     if clause.act == "dry" and found.kind in HOT:
+        return
+    if clause.base == "strain" and found.kind in HOT and not _of_solid(kitchen, clause, found):
+        found.eaten = 1.0
+        found.closed = True
         return
     if (
         found.closed
@@ -93,6 +107,27 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
         found.eaten = 0.0
 
 
+def _pot_of_pasta(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
+    foods = {n: s for n, s in kitchen.solids(clause).items() if kitchen.kind(n) in ("pasta", "potato")}
+    if not foods or any(kitchen.lines[n].is_canned for n in foods):
+        return False
+    pot = kitchen.pot
+    if pot is None or pot.foods:
+        pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
+    pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
+    kitchen.begin(pot)
+    kitchen.pot = None
+    return True
+
+
+def _of_solid(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
+    """Whether straining keeps the food and not the liquid."""
+    return bool(kitchen.solids(clause, direct=True)) or {kitchen.kind(n) for n in found.foods} <= {
+        "pasta", "potato", "vegetable", "grain", "egg"
+    }  # fmt: skip
+
+
 def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
     if clause.has(
@@ -116,6 +151,8 @@ def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     solids = kitchen.solids(clause)
     if solids and not set(solids) & set(found.foods):
         return False
+    if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
+        return False
     if found.kind in HOT:
         return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
     return True
@@ -125,10 +162,10 @@ def _of_a_can(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Drain and rinse the beans": canned ones leave their liquid."""
     if clause.act not in ("drain", "rinse"):
         return False
-    lines = kitchen.solids(clause) or (
-        dict.fromkeys(kitchen.last_foods, 1.0) if any(m.kind == "it" for m in clause.mentions) else {}
-    )
-    canned = {n: s for n, s in lines.items() if kitchen.lines[n].is_canned and kitchen.kind(n) in SOLIDS}
+    named = {n: s for n, s in kitchen.lines_of(clause).items() if kitchen.lines[n].is_canned}
+    unsaid = not kitchen.lines_of(clause)
+    lines = kitchen.solids(clause) or named or (dict.fromkeys(kitchen.last_foods, 1.0) if unsaid else {})
+    canned = {n: s for n, s in lines.items() if kitchen.lines[n].is_canned}
     salty = {n: s for n, s in lines.items() if kitchen.kind(n) == "salty" and clause.act == "rinse"}
     found = canned or salty
     if not found:

@@ -14,15 +14,6 @@ from .measures import thickness_cm
 from .tokens import tokenize
 
 _SALTED = ("salted", "very")
-_PER_PIECE_G = {
-    "potato": 170.0,
-    "egg": 55.0,
-    "meat": 200.0,
-    "poultry": 250.0,
-    "fish": 150.0,
-    "vegetable": 120.0,
-}
-"""What one counted piece weighs, roughly: only for how much water it is cooked in."""
 
 
 def grams_roughly(line: Listed) -> float | None:
@@ -35,8 +26,8 @@ def grams_roughly(line: Listed) -> float | None:
         size = to_grams(each.unit) or to_millilitres(each.unit)
         return amount.likely * each.amount.likely * size if size else None
     if unit is None:
-        piece = _PER_PIECE_G.get(line.kind)
-        return amount.likely * piece if piece else None
+        row = _row_of(line)
+        return amount.likely * float(row["piece_g"]) if row and row["piece_g"] else None
     grams = to_grams(unit)
     if grams:
         return amount.likely * grams
@@ -88,8 +79,14 @@ def _usual(line: Listed) -> float | None:
     said = thickness_cm(tokenize(line.text))
     if said is not None and said < 20:
         return said
-    words = {*line.words, *(token.stem for token in tokenize(line.text))}
+    row = _row_of(line)
+    return float(row["cm"]) if row else None
+
+
+def _row_of(line: Listed) -> dict[str, str] | None:
+    """The row of usual_thickness.csv that a line falls under."""
+    words = {word for token in tokenize(line.text) for word in (token.text, token.stem)}
     for row in rows("usual_thickness"):
         if row["kind"] == line.kind and (row["words"] == "*" or words & set(row["words"].split("|"))):
-            return float(row["cm"])
+            return row
     return None

@@ -13,7 +13,7 @@ SOLIDS = PROTEINS | frozenset(
 )
 LIQUIDS = frozenset({"water", "acid", "savoury", "wine", "milk", "stock"})
 DRY = frozenset({"salt", "curing", "sweet", "spice", "herb", "aromatic", "flour"})
-POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg", "legume"})
+POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 """Foods whose boiling water nobody eats, so that recipes do not say so."""
 
 
@@ -50,6 +50,7 @@ class Happening:
     extra: set[int] = field(default_factory=set)
     named: bool = False
     closed: bool = False
+    heated: bool = False
     absorbed: bool = False
     confidence: float = 0.9
 
@@ -77,8 +78,10 @@ class Mixture:
     water: Water | None = None
     salt: str = ""
     name: str = ""
+    sentence: str = ""
     closed: bool = False
 
     def add(self, lines: dict[int, float]) -> None:
         for line, share in lines.items():
-            self.lines.setdefault(line, share)
+            before = self.lines.get(line, 0.0)
+            self.lines[line] = 1.0 if share < 0 or before + share > 0.97 else before + share

@@ -10,6 +10,8 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from ..lines import read_line
+from ..units.kitchen import to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, Listed
@@ -17,13 +19,15 @@ from .mentions import Mention
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
+MOST_HAPPENINGS = 40
+"""Happenings that are kept: more than any recipe has, so that any method is read in its length."""
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
     ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
-_SALT_WORDS = re.compile(r"salted|salty|salt(?:ed)? water|saltwater|brin", re.IGNORECASE)
+_SALT_WORDS = re.compile(r"salted|salty|salt(?:ed)? water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
@@ -62,7 +66,12 @@ class Kitchen:
     pot: Happening | None = None
     pending: Happening | None = None
     last_foods: tuple[int, ...] = ()
-    last_named: tuple[int, ...] = ()
+    last_sentence: str = ""
+    last_place: int | None = None
+    roast: Happening | None = None
+    attention: Happening | None = None
+    fat_is_hot: bool = False
+    company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
@@ -91,14 +100,32 @@ class Kitchen:
     ) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
         wanted = None if kinds is None else frozenset(kinds)
+        apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
         found: dict[int, float] = {}
         for mention in clause.mentions:
-            if mention.prep in ("without", "except", "from") or _goal(clause, mention):
+            apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
+            if mention.prep in apart or _goal(clause, mention):
                 continue
             for line in self._meant(mention, clause):
-                if wanted is None or self.kind(line) in wanted:
-                    found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
+                if (wanted is None or self.kind(line) in wanted) and line not in apart_from:
+                    found.setdefault(line, self.share(clause, mention, line))
         return found
+
+    def share(self, clause: Clause, mention: Mention, line: int) -> float:
+        """How much of a line is meant: a part in words, or an amount that is less than the line's."""
+        if mention.portion is not None:
+            return mention.portion
+        amount = self.lines[line].line.amount
+        if mention.amount is None or amount is None or mention.amount[0] < 0:
+            return 1.0
+        since = clause.tokens[0].start
+        start, end = (clause.tokens[i].start - since for i in mention.amount)
+        said = read_line(clause.text[start:end] + " x")
+        if said.amount is None or not amount.likely:
+            return 1.0
+        sizes = _size(said.unit), _size(self.lines[line].line.unit)
+        part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
+        return round(part, 4) if 0.02 < part < 0.97 else 1.0
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
@@ -151,7 +178,8 @@ class Kitchen:
         if found:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
-        if self.last_foods and (any(m.kind == "it" for m in clause.mentions) or not self.lines_of(clause)):
+        near = clause.sentence == self.last_sentence or any(m.kind == "it" for m in clause.mentions)
+        if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
 
@@ -176,6 +204,8 @@ class Kitchen:
         return None
 
     def salt_said(self, clause: Clause) -> Mention | None:
+        if clause.has("remove", "excess", "rid", "desalt", "draw", "reduce") and clause.act != "season":
+            return None
         return next((m for m in clause.mentions if m.kind == "salt" and not _goal(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
@@ -190,13 +220,44 @@ class Kitchen:
         spoken = self.lines_of(clause)
         for line in spoken:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+        self._keep_company(clause, set(spoken))
         solids = tuple(self.solids(clause, direct=True)) or tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
+            self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:
                 self.thickness.setdefault(line, clause.thickness)
+
+    def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
+        """Which lines were put together: what lies in one dish catches each other's juice."""
+        if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
+            return
+        if len(spoken) == 1 and clause.act == "put" and self.last_foods:
+            spoken = spoken | set(self.last_foods)
+        if len(spoken) > 1:
+            self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
+
+    def attend(self, clause: Clause, begun: Happening | None) -> None:
+        """Keep in mind which happening the method speaks of, until it speaks of other foods or vessels."""
+        if begun is not None:
+            self.attention = begun
+            return
+        now = self.attention
+        if now is None:
+            return
+        direct = {
+            n for m in clause.mentions if m.prep in ("", "with") and not _goal(clause, m) for n in m.lines
+        }
+        others = direct - now.foods.keys() - now.liquid.keys()
+        pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
+        if (
+            (others and not all(self.kind(n) in ("salt", "spice", "herb") for n in others))
+            or is_afresh(clause)
+            or pans
+        ):
+            self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""
@@ -207,7 +268,8 @@ class Kitchen:
         return None
 
     def begin(self, happening: Happening) -> Happening:
-        self.happened.append(happening)
+        if len(self.happened) < MOST_HAPPENINGS:
+            self.happened.append(happening)
         return happening
 
 
@@ -216,6 +278,11 @@ def bath_of_heading(heading: str) -> str | None:
     if not heading:
         return None
     return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)
+
+
+def _size(unit: str | None) -> float:
+    """The size of a unit, to compare amounts of one food; 1 for pieces, 0 where it is not known."""
+    return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
 
 
 def _goal(clause: Clause, mention: Mention) -> bool:
@@ -232,7 +299,9 @@ def strength_of(clause: Clause) -> str:
         return ""
     return (
         "very"
-        if re.search(r"\b(?:heavily|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE)
+        if re.search(
+            r"\b(?:heavily|handful|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE
+        )
         else "salted"
     )
 

@@ -20,6 +20,36 @@ _SECTION = re.compile(
     r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$",
     re.IGNORECASE,
 )
+_BARE = frozenset(
+    [
+        "brine",
+        "marinade",
+        "dressing",
+        "sauce",
+        "topping",
+        "filling",
+        "cure",
+        "rub",
+        "dry rub",
+        "salad",
+        "crust",
+        "dough",
+        "garnish",
+        "glaze",
+        "gravy",
+        "to serve",
+        "to finish",
+        "pickle",
+        "pickling liquid",
+        "the brine",
+        "the marinade",
+        "vinaigrette",
+        "icing",
+        "batter",
+        "coating",
+        "base",
+    ]
+)
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
@@ -51,6 +81,8 @@ def is_heading(text: str) -> str | None:
     if found := _HEADING.match(text):
         return found[1].strip().strip(":")
     bare = text.strip()
+    if bare.lower() in _BARE:
+        return bare
     return bare.strip(":") if _SECTION.match(bare) and len(bare) < 60 else None
 
 

@@ -118,6 +118,11 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     i = 0
     while i < len(tokens):
         each = _worded(tokens, i) or _measured(tokens, i)
+        if each is not None and _is_none_of_it(tokens, each):
+            i = each.j
+            continue
+        if each is not None and _per_side(tokens, each.j):
+            each = each._replace(low=2 * each.low, likely=2 * each.likely, high=2 * each.high)
         if each is None:
             i += 1
             continue
@@ -129,6 +134,22 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
             found.append(each)
         i = each.j
     return found
+
+
+_NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old"})
+"""Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
+
+
+def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
+    after = tokens[span.j].text if span.j < len(tokens) else ""
+    before = tokens[span.i - 1].text if span.i else ""
+    return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
+
+
+def _per_side(tokens: Sequence[Token], j: int) -> bool:
+    """ "3 minutes a side", "5 minutes on each side": both sides take twice that."""
+    words = [token.text for token in tokens[j : j + 3]]
+    return ("side" in words or "sides" in words) and bool({"per", "each", "a"} & set(words))
 
 
 def _adds(tokens: Sequence[Token], last: Span, each: Span) -> bool:

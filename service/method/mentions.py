@@ -19,6 +19,11 @@ _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0
 _REST = small_words("rest")
 _ASIDE = small_words("aside")
 _WATERS = frozenset({"water", "saltwater", "waters"})
+_OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
+_COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
+_NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
+_WITH_PARTICLE = small_words("particle")
+"""Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
 
@@ -58,6 +63,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     text = tokens[i].text
     if not text[0].isalpha():
         return None
+    if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
+        return water
     bath = _phrase(tokens, i, "bath")
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
@@ -76,6 +83,14 @@ def _at(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text in _PRONOUNS:
         return Mention(i, i + 1, "all" if text == "everything" else "it")
     return _of_group(tokens, i, index) or _vessel(tokens, i)
+
+
+def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
+    """ "In saltwater", "in salt water": water, and none of the list's."""
+    if tokens[i].text == "saltwater":
+        return Mention(i, i + 1, "water")
+    follows = i + 1 < len(tokens) and tokens[i + 1].text == "water"
+    return Mention(i, i + 2, "water") if follows else None
 
 
 def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
@@ -118,6 +133,8 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     if verb.form == "ing":
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if (i == 0 or tokens[i - 1].text in _OPENERS) and verb.base in _COMMANDS:
+        return after not in _NOUN_NEXT
     opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
     return opens and after in (
         "the",
@@ -148,7 +165,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     while k >= since:
         text = tokens[k].text
         if text in _PREPS:
-            prep, joined = text, False
+            particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
+            prep, joined = "" if particle and mention.kind == "line" else text, False
             break
         if text in _PARTS and portion is None:
             portion = _PARTS[text]
@@ -160,11 +178,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
                 first -= 1
             amount = (first, mention.i)
             k = first
-        elif text not in _BREAKS and text not in _ASIDE and (verb := verbs().get(text)) is not None:
-            if verb.form == "base" and not verb.noun:
-                joined = False
-                break
-        elif text in (".", ";", ":", "until", "while", "when"):
+        elif _acts(tokens, k) or text in (".", ";", ":", "until", "while", "when"):
             joined = False
             break
         k -= 1
@@ -177,3 +191,14 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return mention._replace(prep=prep, portion=portion, amount=amount)
+
+
+def _acts(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a word is a verb whose object follows, so that no preposition reaches over it."""
+    verb = verbs().get(tokens[k].text)
+    if verb is None or verb.form not in ("base", "ing") or tokens[k].text in _ASIDE:
+        return False
+    before = tokens[k - 1].text if k else "."
+    if verb.form == "ing" and verb.act in ("boil", "simmer"):
+        return False
+    return before not in ("a", "an", "the", "of")

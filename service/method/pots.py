@@ -22,7 +22,13 @@ def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
     for work in (_covered, _into_open_pot, _salted, _opened, _implied):
         if work(kitchen, clause):
             return True
-    if kitchen.pot is not None and clause.act in ("boil", "simmer", "cook", "heat", "hold", ""):
+    if kitchen.pot is not None and _is_hot(kitchen, clause):
+        kitchen.pot.heated = kitchen.pot.heated or kitchen.attention is kitchen.pot
+    if (
+        kitchen.pot is not None
+        and kitchen.attention is kitchen.pot
+        and clause.act in ("boil", "simmer", "cook", "heat", "hold", "")
+    ):
         pot = kitchen.pot
         if (
             pot.foods
@@ -97,7 +103,8 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = _water_for(kitchen, clause)
     pot.foods = dict(solids)
-    if not solids and clause.act in ("boil", "simmer", "cook") and water.prep in ("in", "into"):
+    pot.heated = _is_hot(kitchen, clause)
+    if not solids and clause.act in ("boil", "simmer", "cook", "put") and water.prep in ("in", "into"):
         pot.foods = kitchen.foods(clause)
     pot.take_time(clause)
     kitchen.pot = pot
@@ -149,7 +156,11 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
-        if elsewhere or clause.act not in ("put", "mix"):
+        if elsewhere or not _adds(clause) or kitchen.attention is not pot:
+            return False
+        if set(pot.foods) & set(kitchen.solids(clause, direct=True)):
+            pot.closed = True
+            kitchen.pot = None
             return False
         # A pot that has its food and gets more is a soup unless it is drained.
         pot.extra |= set(kitchen.lines_of(clause)) - set(pot.foods)
@@ -170,11 +181,11 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
             if not elsewhere
             else {}
         )
-        if others and pot.foods:
+        if others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
             pot.extra |= {
                 line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")
             }
-        elif others and to_water:
+        elif others and not pot.foods and (to_water or _fresh(kitchen, pot, clause)):
             pot.liquid.update(others)
         return False
     if not pot.foods:
@@ -182,8 +193,14 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         kitchen.begin(pot)
     pot.foods.update(new)
     pot.take_time(clause)
+    pot.heated = pot.heated or _is_hot(kitchen, clause)
     _note_absorbed(pot, clause)
     return True
+
+
+def _adds(clause: Clause) -> bool:
+    """Whether a clause puts more into what is there already."""
+    return clause.act == "put" or clause.base in ("stir", "fold")
 
 
 def _is_to(clause: Clause) -> bool:
@@ -270,6 +287,8 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
     if clause.act == "simmer" and not pastas:
         return False
     foods = pastas if clause.act == "cook" else solids
+    if pastas and any(set(pastas) & company for company in kitchen.company):
+        return False
     if (
         clause.act != "cook"
         and not POURED_WITHOUT_WORD & {kitchen.kind(line) for line in foods}
@@ -284,7 +303,7 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
         if each.kind in ("boil", "simmer") and not each.closed
     ):
         return False
-    pot = Happening("boil", clause, foods=foods, confidence=0.75)
+    pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if pastas else "")
     pot.water = Water(strength, amount_said(clause, "salt"))
     pot.liquid = _salts(kitchen, clause)
@@ -296,7 +315,7 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
 def _in_liquid(kitchen: Kitchen, clause: Clause, solids: dict[int, float]) -> bool:
     """ "Poach the fish in the stock": a pot whose liquid is eaten unless it is said to go."""
     liquid = kitchen.lines_of(clause, (*LIQUIDS, "salt"))
-    pot = Happening("simmer", clause, foods=solids, liquid=liquid)
+    pot = Happening("simmer", clause, foods=solids, liquid=liquid, heated=True)
     pot.extra |= {line for line in liquid if kitchen.kind(line) != "water"}
     pot.take_time(clause)
     kitchen.pot = kitchen.begin(pot)
@@ -310,8 +329,11 @@ def pot_is_poured(pot: Happening, kitchen: Kitchen) -> bool:
     if pot.extra or pot.absorbed:
         return False
     kinds = {kitchen.kind(line) for line in pot.foods}
-    if pot.water is None and not any(kitchen.kind(line) in ("water",) for line in pot.liquid):
+    if pot.eaten is not None and pot.eaten > 0.5:
         return False
+    if pot.water is None:
+        # Water that the list counts out is meant to stay, but for pasta and eggs.
+        return bool(kinds & {"pasta", "egg"}) and len(pot.foods) == 1
     return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (
         POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"}
     )

@@ -18,11 +18,25 @@ SOURCE = "derived: the sugars of foods that are sugars themselves (21 CFR 101.9(
 
 @dataclass(frozen=True, slots=True)
 class Sweet:
-    """An ingredient: name and group code of its food, and its sugars in g (None: not known)."""
+    """An ingredient: name and group code of its food, and its sugars in g (None: not known).
+
+    is_stated: whether the caller states its sugars; added_share: of them, the share (0 to 1) that was
+    added, None
+    where that is not stated.
+    """
 
     food_name: str
     group_code: str
     sugar_g: float | None
+    is_stated: bool = False
+    added_share: float | None = None
+
+    @property
+    def added(self) -> Added:
+        """Whether its sugars are added ones; of stated sugars nothing is taken from a name."""
+        if not self.is_stated:
+            return how_added(self.food_name, self.group_code)
+        return "part" if self.added_share is None else "all"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +69,10 @@ def added_sugars(ingredients: Iterable[Sweet]) -> AddedSugars:
     at_least = part = every = 0.0
     open_foods = []
     for sweet in ingredients:
-        added, sugar = how_added(sweet.food_name, sweet.group_code), sweet.sugar_g or 0.0
+        added, sugar = sweet.added, sweet.sugar_g or 0.0
+        share = 1.0 if sweet.added_share is None else sweet.added_share
         every += sugar
-        at_least += sugar if added == "all" else 0.0
+        at_least += share * sugar if added == "all" else 0.0
         part += sugar if added == "part" else 0.0
         if (added == "part" and sweet.sugar_g != 0) or (added == "all" and sweet.sugar_g is None):
             open_foods.append(sweet.food_name)

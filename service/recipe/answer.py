@@ -17,7 +17,10 @@ from ..findings import STATED
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
 from ..tables import tables_sha256
+from ..units.amounts import in_own_unit
 from ..units.spread import Spread, summarise, summarise_rows
+from .assumptions import rows_in_force
+from .backing import evidence_document
 from .derived import added_share, derived_entries, energy_document
 from .explaining import explanation
 from .ingredients import ingredient_document
@@ -72,7 +75,9 @@ def identity(outcome: Outcome) -> str:
     """A stable id: the same request to the same service, foods and tables always has the same."""
     asked = json.dumps(outcome.request.document, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
     rests_on = (source["sha256"] for source in outcome.sources)
-    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked))
+    local = rows_in_force()
+    own = (local.identity,) if local is not None and local.identity else ()
+    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked, *own))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
@@ -150,6 +155,7 @@ def _sodium(outcome: Outcome, total: SodiumTotal) -> dict[str, Any]:
         "as_listed_per_serving_mg": figure(outcome.sodium_as_listed_mg / outcome.request.servings),
         "references": _references(outcome, per_serving),
         "carried_by": _carried_by(outcome),
+        "evidence": _evidence(outcome),
         "ledger": _ledger(outcome),
         "fates": _fates(outcome),
         "claims": [rounded(claim) for claim in claims(outcome)],
@@ -168,7 +174,7 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
         {
             "id": limit["id"],
             "label": limit.get("label", limit["id"]),
-            "limit_mg": limit["sodium_mg"],
+            "limit_mg": in_own_unit("NA", limit["sodium_mg"]),
             "per": limit.get("per", "serving"),
             "source": STATED,
         }
@@ -184,6 +190,12 @@ def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
         for assumption, share in shares[:3]
         if share >= 0.05
     ]
+
+
+def _evidence(outcome: Outcome) -> dict[str, Any] | None:
+    """How often measurements of the kind that carries the range lay inside theirs."""
+    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
+    return evidence_document(outcome.request, shares[0][0] if shares else None)
 
 
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:

@@ -2,14 +2,52 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
+from typing import Any, Protocol
 
 import numpy as np
 
 from ..findings import Assumption
-from ..units.spread import Draws, Spread, draw, standard_normal
+from ..sources import row_of, with_words
+from ..units.spread import Draws, Spread, draw, shifted, standard_normal, summarise
+
+
+class LocalRows(Protocol):
+    """How the causes of a kitchen's figures lie, by key: the row of a table, or a dish and its cause."""
+
+    @property
+    def identity(self) -> str: ...
+    def learned(self, key: str) -> bool: ...
+    def normal(self, key: str) -> Draws: ...
+
+
+_IN_FORCE: ContextVar[LocalRows | None] = ContextVar("local_rows", default=None)
+
+
+@contextmanager
+def local_rows(rows: LocalRows | None) -> Iterator[None]:
+    """While it is open, answers stand on a kitchen's own figures beside the published ones."""
+    token = _IN_FORCE.set(rows)
+    try:
+        yield
+    finally:
+        _IN_FORCE.reset(token)
+
+
+def rows_in_force() -> LocalRows | None:
+    return _IN_FORCE.get()
+
+
+def dish_of(document: Mapping[str, Any]) -> str:
+    """What tells one dish from another: its lines and steps, not its title or servings."""
+    told = [document.get(key) for key in ("ingredients", "components", "steps")]
+    return hashlib.sha256(json.dumps(told, sort_keys=True, default=str).encode()).hexdigest()[:16]
 
 
 @dataclass(slots=True, eq=False)
@@ -19,6 +57,8 @@ class _Entry:
     made_of: tuple[str, Spread, str, str, int | None]
     cause: str
     draws: Draws
+    normal: Draws
+    """The standard-normal draws of its cause."""
 
     @property
     def assumption(self) -> Assumption:
@@ -28,7 +68,9 @@ class _Entry:
 class Book:
     """Assumptions in the order they were made, and their draws, shape (DRAWS + 1,)."""
 
-    def __init__(self) -> None:
+    def __init__(self, dish: str = "") -> None:
+        """dish: what `dish_of` says, for figures that belong to one dish alone."""
+        self._local, self._dish = rows_in_force(), dish
         self._entries: dict[str, _Entry] = {}
         self._added: list[Callable[[], Iterable[Assumption]]] = []
 
@@ -56,15 +98,51 @@ class Book:
         """
         entry = self._entries.get(id)
         if entry is None:
-            drawn = draw(value, shared or id, floor=floor, ceiling=ceiling)
-            entry = self._entries[id] = _Entry((id, value, unit, source, step), shared or id, drawn)
+            made_of, ends = (id, value, unit, source, step), (floor, ceiling)
+            entry = self._published(made_of, shared or id, *ends)
+            if self._local is not None:
+                entry = self._own(self._local, entry, *ends)
+            self._entries[id] = entry
         return entry.draws
 
-    def drawn(
-        self, value: Spread, cause: str, *, floor: float = -math.inf, ceiling: float = math.inf
+    def _published(
+        self,
+        made_of: tuple[str, Spread, str, str, int | None],
+        cause: str,
+        floor: float,
+        ceiling: float,
+    ) -> _Entry:
+        drawn = draw(made_of[1], cause, floor=floor, ceiling=ceiling)
+        return _Entry(made_of, cause, drawn, standard_normal(cause))
+
+    def _own(self, local: LocalRows, entry: _Entry, floor: float, ceiling: float) -> _Entry:
+        """The figure as the kitchen's own measurements have it, where they say anything of it."""
+        id, value, unit, source, step = entry.made_of
+        key = row_of(source) or f"{self._dish}/{entry.cause}"
+        normal = local.normal(key)
+        drawn = np.clip(shifted(value, normal), floor, ceiling)
+        if local.learned(key) and not value.is_exact:
+            value = summarise(drawn)
+            source = with_words(source, f"the kitchen's own measurements, beside: {source}")
+        return _Entry((id, value, unit, source, step), key, drawn, normal)
+
+    def causes(self) -> dict[str, Draws]:
+        """The causes of the open figures, each with its draws."""
+        return {each.cause: each.normal for each in self._entries.values() if not each.made_of[1].is_exact}
+
+    def drawn_as(
+        self, id: str, value: Spread, *, floor: float = -math.inf, ceiling: float = math.inf
     ) -> Draws:
-        """Draws of a figure that an entry made under the same cause rests on."""
-        return draw(value, cause, floor=floor, ceiling=ceiling)
+        """Draws of another figure that has the cause of an entry: what it is at another time, say."""
+        entry = self._entries[id]
+        if self._local is None:
+            return draw(value, entry.cause, floor=floor, ceiling=ceiling)
+        return np.asarray(np.clip(shifted(value, entry.normal), floor, ceiling))
+
+    def draws_of(self, id: str) -> Draws | None:
+        """The draws of a figure that was entered; None where it was not."""
+        entry = self._entries.get(id)
+        return None if entry is None else entry.draws
 
     def add(self, assumptions: Callable[[], Iterable[Assumption]]) -> None:
         """Enter figures whose draws are made elsewhere; they are made when listed, and carry no range."""
@@ -82,7 +160,7 @@ class Book:
         size = math.sqrt(float(spread @ spread))
         if not causes or size == 0.0:
             return []
-        design = np.array([standard_normal(cause)[1:] for cause in causes])
+        design = np.array([entry.normal[1:] - entry.normal[1:].mean() for entry in causes.values()])
         correlation = (design @ spread) / (np.sqrt((design * design).sum(axis=1)) * size)
         shares = zip(causes.values(), (float(c) for c in correlation * correlation), strict=True)
         return sorted(((entry.assumption, share) for entry, share in shares), key=lambda pair: -pair[1])

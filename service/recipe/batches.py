@@ -8,13 +8,13 @@ recipe meet the same batch. Column 0, the likely case, is left as it is.
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 
 import numpy as np
 
 from ..findings import Assumption
-from ..foods.composition import SOURCE, composition_spreads
+from ..foods.composition import batch_source, composition_spreads
 from ..foods.food import Food
 from ..units.spread import DRAWS, Draws, draw
 from .kitchen import Amounts, share_of
@@ -50,26 +50,25 @@ def _cause(food: Food, tag: str) -> str:
     return f"batch/{zlib.crc32(food.code.encode()) % _COPIES}/{COUSINS.get(tag, tag)}"
 
 
-def widening(lines: Sequence[Line], eaten: Amounts) -> Amounts:
+def widening(lines: Sequence[Line], eaten: Amounts, sodium: Draws) -> Amounts:
     """What each row of what is eaten is to be multiplied with, shape (ROWS, DRAWS + 1).
 
-    eaten: likely amounts, shape (ROWS,). What a line brings of a nutrient counts for as much of what is
-    eaten as it is of all that the lines bring, and for no more than itself.
+    eaten: likely amounts, shape (ROWS,); sodium: what `sodium_widening` says. What a line brings of a
+    nutrient counts for as much of what is eaten as it is of all that the lines bring, and for no more.
     """
     factors = np.ones((ROWS, DRAWS + 1))
-    for (food, *_, measured), share in zip(lines, _shares(lines, eaten), strict=True):
-        off = share[:, np.newaxis] * (batch_ratios(food) - 1)
-        if measured:
-            off[SODIUM] = 0.0
-        factors += off
+    for (food, *_), share in zip(lines, _shares(lines, eaten), strict=True):
+        factors += share[:, np.newaxis] * (batch_ratios(food) - 1)
+    factors[SODIUM] = sodium
     return np.maximum(factors, 0.0)
 
 
-def sodium_widening(lines: Sequence[Line], eaten_mg: float) -> Draws:
-    """The same for sodium alone."""
+def sodium_widening(lines: Sequence[Line], eaten_mg: float, entered: Callable[[str], Draws | None]) -> Draws:
+    """The same for sodium alone. entered: the draws of an assumption by its id, None where there is none."""
     factors = np.ones(DRAWS + 1)
-    for food, share in _sodium_shares(lines, eaten_mg):
-        factors += share * (batch_ratios(food)[SODIUM] - 1)
+    for (*_, pointer, _), (food, share) in zip(lines, _sodium_shares(lines, eaten_mg), strict=True):
+        ratios = entered(f"batch:{pointer}")
+        factors += share * ((batch_ratios(food)[SODIUM] if ratios is None else ratios) - 1)
     return np.maximum(factors, 0.0)
 
 
@@ -78,7 +77,7 @@ def batch_assumptions(lines: Sequence[Line], eaten_mg: float) -> Iterator[tuple[
     for (_, _, pointer, _), (food, share) in zip(lines, _sodium_shares(lines, eaten_mg), strict=True):
         spread = composition_spreads(food).get("NA")
         if spread is not None and share >= WORTH_SAYING:
-            yield Assumption(f"batch:{pointer}", spread, "ratio", SOURCE), _cause(food, "NA")
+            yield Assumption(f"batch:{pointer}", spread, "ratio", batch_source(food)), _cause(food, "NA")
 
 
 def _sodium_shares(lines: Sequence[Line], eaten_mg: float) -> list[tuple[Food, float]]:

@@ -8,18 +8,18 @@ from typing import Any
 import numpy as np
 
 from ..checkpoint import checkpoint
-from ..errors import Fault, InvalidRequest
 from ..findings import Notice
 from ..foods.dataset import Food, FoodTable
+from ..sources import with_words
 from ..units.spread import Draws
 from .answer import answer_document
-from .assumptions import Book
+from .assumptions import Book, dish_of
 from .bench import Bench, Character
+from .company import read_together
 from .completeness import counted_only, incomplete_notices, take_stock
 from .custom import custom_foods
 from .derived import sugars_part_ways
 from .doneness import doneness_notices
-from .ingredients import resolve
 from .kitchen import SALT_PER_SODIUM, Amounts, Kitchen, nothing
 from .outcome import Listed, Outcome
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eaten_share
@@ -93,20 +93,16 @@ def _cooked(
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
     """Every food of every line, read and mapped. Raises InvalidRequest with all faults of all lines."""
-    listed: list[Listed] = []
-    faults: list[Fault] = []
-    for component in request.components:
-        for i, asked in enumerate(component.ingredients):
-            pointer = f"{component.pointer}/ingredients/{i}"
-            checkpoint()
-            try:
-                of_line = resolve(asked, foods, request.settings).foods
-                listed += [Listed(component.id, pointer, each, part) for part, each in enumerate(of_line)]
-            except InvalidRequest as refused:
-                faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
-    if faults:
-        raise InvalidRequest(faults)
-    return listed
+    lines = [(component, i) for component in request.components for i in range(len(component.ingredients))]
+    asked = [component.ingredients[i] for component, i in lines]
+    pointers = [f"{component.pointer}/ingredients/{i}" for component, i in lines]
+    return [
+        Listed(component.id, pointer, each, part)
+        for (component, _), pointer, read in zip(
+            lines, pointers, read_together(asked, pointers, foods, request.settings), strict=True
+        )
+        for part, each in enumerate(read.foods)
+    ]
 
 
 def _placed(listed: Listed) -> Iterator[Notice]:
@@ -126,7 +122,7 @@ def laid_out(request: RecipeRequest, listed: Sequence[Listed]) -> Bench:
     names = [component.id for component in request.components]
     bench = Bench(
         kitchen=Kitchen([*names, *PLACES]),
-        book=Book(),
+        book=Book(dish_of(request.document)),
         characters={name: Character.of(_weighed(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
@@ -166,7 +162,8 @@ def _bring_assumed(bench: Bench, listed: Listed) -> None:
 def _drawn(bench: Bench, listed: Listed) -> Draws:
     ingredient = listed.ingredient
     assert ingredient.grams is not None
-    source = f"{ingredient.grams_basis} ({ingredient.grams_source})"
+    words = f"{ingredient.grams_basis} ({ingredient.grams_source})"
+    source = with_words(ingredient.grams_source, words)
     return bench.book.take(f"weight:{listed.key}", ingredient.grams, "g", source)
 
 

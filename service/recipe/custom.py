@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from ..errors import Fault, InvalidRequest
 from ..foods.dataset import Food, custom_food
+from ..foods.food import Sugars
+from ..nutrition.stated import stated_food
 
 
 def custom_foods(stated: Iterable[Mapping[str, Any]]) -> tuple[Food, ...]:
@@ -20,9 +23,9 @@ def custom_foods(stated: Iterable[Mapping[str, Any]]) -> tuple[Food, ...]:
                 Fault(f"{pointer}/code", f"The code {each['code']!r} is used twice; codes are unique.")
             )
         try:
-            made[each["code"]] = custom_food(
-                each["code"], each["name"], each["per_100g"], each.get("household", ())
-            )
+            told = stated_food(each["per_100g"], pointer="/per_100g")
+            food = custom_food(each["code"], each["name"], told.per_100g, each.get("household", ()))
+            made[each["code"]] = replace(food, sugars=Sugars(told.added_sugars_g))
         except InvalidRequest as refused:
             faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
     if faults:

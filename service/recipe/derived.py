@@ -11,8 +11,9 @@ from typing import Any
 import numpy as np
 
 from ..documents import figure
+from ..foods.food import Food
 from ..nutrition import energy
-from ..nutrition.added_sugars import SOURCE, AddedSugars, Sweet, added_sugars, how_added
+from ..nutrition.added_sugars import SOURCE, AddedSugars, Sweet, added_sugars
 from ..nutrition.reference_values import daily_value_percent
 from ..units.spread import Spread, summarise
 from .explaining import traced
@@ -142,8 +143,16 @@ def _added(outcome: Outcome) -> AddedSugars:
             known = food.per_100g("SUGAR")
             listed_g = None if known is None else known * each.grams / 100
             sugar_g = eaten_g[i] if eaten_g is not None and listed_g is not None else listed_g
-            sweets.append(Sweet(food.name, food.group_code, sugar_g))
+            sweets.append(_sweet(food, sugar_g))
     return added_sugars(sweets)
+
+
+def _sweet(food: Food, sugar_g: float | None) -> Sweet:
+    if food.sugars is None:
+        return Sweet(food.name, food.group_code, sugar_g)
+    sugar, added = food.per_100g("SUGAR"), food.sugars.added_g
+    share = 0.0 if sugar == 0 else None if sugar is None or added is None else min(added / sugar, 1.0)
+    return Sweet(food.name, food.group_code, sugar_g, is_stated=True, added_share=share)
 
 
 def sugars_part_ways(request: RecipeRequest, listed: Sequence[Listed]) -> bool:
@@ -152,4 +161,4 @@ def sugars_part_ways(request: RecipeRequest, listed: Sequence[Listed]) -> bool:
     if not is_parted and all(each.ingredient.eaten_fraction is None for each in listed):
         return False
     foods = [food for each in listed if (food := each.ingredient.food)]
-    return any(how_added(food.name, food.group_code) != "none" for food in foods)
+    return any(_sweet(food, None).added != "none" for food in foods)

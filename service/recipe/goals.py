@@ -14,6 +14,7 @@ from ..documents import rounded
 from ..errors import Fault, InvalidRequest
 from ..nutrition.claims import conditions
 from ..nutrition.reference_values import sodium_references
+from ..units.amounts import in_own_unit
 from ..units.spread import summarise
 from .outcome import Outcome
 from .sodium_total import is_complete
@@ -113,7 +114,7 @@ class Claim:
 def goal_of(target: Mapping[str, Any], audience: str | None) -> Goal:
     """The goal that a target states. Raises InvalidRequest for a reference or claim that is not known."""
     if "sodium_mg_per_serving" in target:
-        return Milligrams(float(target["sodium_mg_per_serving"]))
+        return Milligrams(in_own_unit("NA", target["sodium_mg_per_serving"]))
     if "claim" in target:
         return Claim(_known("claim", target["claim"], {each.id for each in conditions()}))
     limits = {each["id"]: each["limit_mg"] for each in sodium_references(audience)}

@@ -25,6 +25,7 @@ from ..salt.pots import (
     pot_kinds,
     shrinkage,
 )
+from ..sources import with_words
 from ..units.spread import Draws, Spread
 from .bench import Bench
 from .closed import closed_shares
@@ -173,8 +174,13 @@ class _Cooked:
         cause, far = f"{self.kind}/yield", course.far(hours) / course.far(course.usual_h) * reach
         weight = course.usual.weight
         so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
-        self.work.assume(what, Figure(so_far, course.usual.source), "ratio", shared=cause)
-        return self.work.bench.book.drawn(weight, cause, floor=0.02)
+        source = course.usual.source
+        if done := round(100 * self.work.character.done_share):
+            words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
+            source = with_words(source, words)
+        self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
+        id = f"step-{self.work.step.index}/{self.work.name}/{what}"
+        return self.work.bench.book.drawn_as(id, weight, floor=0.02)
 
     def lose_fat(self, target: str) -> None:
         """Fat runs out, but never more than the weight that is lost."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -14,8 +14,11 @@ from ..foods.matching import SURE, Match, match, says_salty
 from ..foods.remote.second import ASKING
 from ..foods.weighing import Weight, weigh
 from ..lines import Line, joined_lines, read_line
+from ..nutrition.stated import StatedFood, stated_food
+from ..units.amounts import Stated
 from ..units.kitchen import Cup
 from ..units.spread import Spread
+from .packets import with_packet
 
 SURE_OF_ALTERNATIVE = 0.85
 """The most that is granted to a food which the line names as second choice, its first being unknown."""
@@ -31,7 +34,8 @@ class IngredientRequest:
     """An ingredient as asked: a line, or what the caller knows better.
 
     food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1. share: of
-    the line's amount, the part (0 to 1) that is meant here, where a line is split over components.
+    the line's amount, the part (0 to 1) that is meant here, where a line is split over components. per_100g,
+    per_serving ({weight_g, nutrients}): what its packet says, at most one of them.
     """
 
     line: str | None = None
@@ -39,6 +43,8 @@ class IngredientRequest:
     grams: float | None = None
     eaten_fraction: float | None = None
     share: float | None = None
+    per_100g: Mapping[str, Stated] | None = None
+    per_serving: Mapping[str, Any] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +79,7 @@ class Ingredient:
     eaten_fraction: float | None
     notices: tuple[Notice, ...]
     parts: tuple[Ingredient, ...] = ()
+    packet: StatedFood | None = None
     read: Line = UNREAD
     asking: str = ""
 
@@ -82,15 +89,17 @@ class Ingredient:
         return (self, *self.parts)
 
 
-def resolve(asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings) -> Ingredient:
-    """The ingredient that is asked for.
+def resolve(
+    asked: str | IngredientRequest, foods: FoodTable, settings: ReadSettings, *, beside: tuple[str, ...] = ()
+) -> Ingredient:
+    """The ingredient that is asked for. beside: what the other lines of its recipe tell (line_company.csv).
 
     Raises InvalidRequest with pointers relative to `asked`: a line that is too long, a food code that the
     foods do not have, or neither a line nor a food.
     """
     if isinstance(asked, str):
-        return _resolve(IngredientRequest(line=asked), foods, settings, line_pointer="")
-    return _resolve(asked, foods, settings, line_pointer="/line")
+        return _resolve(IngredientRequest(line=asked), foods, settings, beside, line_pointer="")
+    return _resolve(asked, foods, settings, beside, line_pointer="/line")
 
 
 def ingredient_document(ingredient: Ingredient) -> dict[str, Any]:
@@ -114,16 +123,22 @@ def _food_document(ingredient: Ingredient) -> dict[str, Any]:
         "food": _named(ingredient.food) if ingredient.food else None,
         "confidence": ingredient.confidence,
         "alternatives": [_named(food) for food in ingredient.alternatives],
+        **({"packet_per_100g": dict(ingredient.packet.per_100g)} if ingredient.packet else {}),
     }
 
 
 def _resolve(
-    asked: IngredientRequest, foods: FoodTable, settings: ReadSettings, *, line_pointer: str
+    asked: IngredientRequest,
+    foods: FoodTable,
+    settings: ReadSettings,
+    beside: tuple[str, ...],
+    *,
+    line_pointer: str,
 ) -> Ingredient:
     if not asked.line and asked.food is None:
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
-    made = _of_line(asked, line, foods, settings)
+    made = _of_line(asked, line, foods, settings, beside)
     return replace(made, parts=tuple(_parts(asked, line, foods, settings)))
 
 
@@ -137,11 +152,20 @@ def _parts(
             yield _of_line(part, each, foods, settings)
 
 
-def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: ReadSettings) -> Ingredient:
-    found, taken = _food(asked, line, foods)
+def _of_line(
+    asked: IngredientRequest,
+    line: Line,
+    foods: FoodTable,
+    settings: ReadSettings,
+    beside: tuple[str, ...] = (),
+) -> Ingredient:
+    found, taken = _food(asked, line, foods, beside)
     weight = _weight(asked, line, found.food, settings)
+    packet = _packet(asked)
+    if packet is not None:
+        found = with_packet(found, packet, asked.line or "")
     notices = (
-        *_mapping_notices(asked, line, found),
+        *_mapping_notices(asked, line, found, packet),
         *_line_notices(line, taken),
         *_heeded(asked, weight, settings),
     )
@@ -159,6 +183,7 @@ def _of_line(asked: IngredientRequest, line: Line, foods: FoodTable, settings: R
         eaten_fraction=asked.eaten_fraction,
         notices=notices,
         read=line,
+        packet=packet,
         asking=found.asking,
     )
 
@@ -172,10 +197,12 @@ def _read(text: str, pointer: str) -> Line:
         ) from None
 
 
-def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> tuple[Match, str]:
+def _food(
+    asked: IngredientRequest, line: Line, foods: FoodTable, beside: tuple[str, ...]
+) -> tuple[Match, str]:
     """The caller's food, or the one that fits the line's words, and those words."""
     if asked.food is None:
-        return _by_words(line, foods)
+        return _by_words(line, foods, beside)
     try:
         known = foods.get(asked.food)
     except NotFound:
@@ -187,9 +214,9 @@ def _food(asked: IngredientRequest, line: Line, foods: FoodTable) -> tuple[Match
     return Match(food=known, confidence=1.0, alternatives=(), why=STATED), line.food_words
 
 
-def _by_words(line: Line, foods: FoodTable) -> tuple[Match, str]:
+def _by_words(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
     """The food of the line's words, or of the first alternative that is known where they name none."""
-    found = match(line.food_words, (*line.preparation, *_unit_told(line)), foods)
+    found = match(line.food_words, (*line.preparation, *beside, *_unit_told(line)), foods)
     if found.food is not None or says_salty(line.food_words):
         return found, line.food_words
     for words in line.alternatives:
@@ -219,8 +246,20 @@ def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: R
     return replace(weight, grams=weight.grams.scaled(asked.share))
 
 
-def _mapping_notices(asked: IngredientRequest, line: Line, found: Match) -> Iterator[Notice]:
-    if asked.food is not None:
+def _packet(asked: IngredientRequest) -> StatedFood | None:
+    """What the packet says of 100 g. Raises InvalidRequest."""
+    if asked.per_100g is not None:
+        return stated_food(asked.per_100g, pointer="/per_100g")
+    if asked.per_serving is not None:
+        serving = asked.per_serving
+        return stated_food(serving["nutrients"], of_g=serving["weight_g"], pointer="/per_serving/nutrients")
+    return None
+
+
+def _mapping_notices(
+    asked: IngredientRequest, line: Line, found: Match, packet: StatedFood | None
+) -> Iterator[Notice]:
+    if asked.food is not None or packet is not None:
         return
     if found.food is None:
         yield Notice("no-match", "check", _no_match(line, found))

@@ -106,7 +106,7 @@ class Outcome:
     @cached_property
     def spread_eaten(self) -> Amounts:
         """All that is eaten, its range as wide as batches of its foods differ."""
-        spread: Amounts = self.eaten * widening(self._lines, self.eaten[:, 0])
+        spread: Amounts = self.eaten * widening(self._lines, self.eaten[:, 0], self._sodium_widening)
         return spread
 
     @cached_property
@@ -160,7 +160,11 @@ class Outcome:
     @property
     def spread_sodium_per_serving_mg(self) -> Draws:
         """The same, its range as wide as batches of the foods differ."""
-        return self.sodium_per_serving_mg * sodium_widening(self._lines, self._eaten_mg)
+        return self.sodium_per_serving_mg * self._sodium_widening
+
+    @property
+    def _sodium_widening(self) -> Draws:
+        return sodium_widening(self._lines, self._eaten_mg, self.bench.book.draws_of)
 
     @property
     def sodium_as_listed_mg(self) -> float:

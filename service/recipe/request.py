@@ -14,6 +14,7 @@ from ..curing.limits import product_classes
 from ..errors import Fault, InvalidRequest
 from ..nutrition.reference_amounts import reference_amount
 from ..nutrition.reference_values import covered
+from ..units.amounts import in_own_unit
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"
@@ -238,6 +239,8 @@ def _ingredients(asked: Sequence[str | Mapping[str, Any]]) -> tuple[IngredientRe
 
 def _step(index: int, step: Mapping[str, Any]) -> StepRequest:
     stated = {key: value for key, value in step.items() if value is not None}
+    if "sodium_after_mg_per_100g" in stated:
+        stated["sodium_after_mg_per_100g"] = in_own_unit("NA", stated["sodium_after_mg_per_100g"])
     food = stated.pop("food", ())
     return StepRequest(index=index, food=(food,) if isinstance(food, str) else tuple(food), **stated)
 

@@ -12,15 +12,20 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from .chain import UNKNOWN, Actor
 from .fingerprints import fingerprint
 
 Document = Mapping[str, Any]
+Value = str | float | Document
 Kind = Literal["ingredient", "component", "step"]
 
 SHORT_FORM = "recipe"
 """What an answer calls the component made of a recipe's own `ingredients`."""
 
-INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction")
+PACKET = "per_100g"
+"""The field of an ingredient that holds what its packet says, amounts by tag."""
+
+INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction", PACKET)
 COMPONENT_FIELDS = ("eaten_fraction",)
 STEP_FIELDS = ("absorption_factor", "yield_fraction", "sodium_after_mg_per_100g")
 FIELDS: Mapping[Kind, tuple[str, ...]] = {
@@ -56,15 +61,24 @@ class Target:
 
 @dataclass(frozen=True, slots=True)
 class Overrule:
-    """A reviewer's word over the calculation's: `field` of `target` is `value`, and why."""
+    """A reviewer's word over the calculation's: `field` of `target` is `value`, and why.
+
+    reviewer: the name they gave; by: who they are as the service knows them.
+    """
 
     target: Target
     field: str
-    value: str | float
+    value: Value
     reason: str
     reviewer: str
     created_at: str = ""
     id: int | None = None
+    by: Actor = UNKNOWN
+
+    def __post_init__(self) -> None:
+        # SQLite gives 20.0 back as 20: one form from the start, so that the same recipe is worked out again.
+        if isinstance(self.value, float) and self.value.is_integer():
+            object.__setattr__(self, "value", int(self.value))
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,9 +123,17 @@ def apply(document: Document, overrules: Iterable[Overrule]) -> Applied:
         if pointer is None:
             idle.append(overrule)
             continue
-        _set(made, pointer, overrule)
+        _set(made, pointer, overrule.field, overrule.value)
         applied.append((overrule, pointer))
     return Applied(made, tuple(applied), tuple(idle))
+
+
+def laid_over(document: Document, told: Iterable[tuple[str, str, Value]]) -> dict[str, Any]:
+    """A recipe with values at (pointer, field, value), as `apply` laid them."""
+    made = copy.deepcopy(dict(document))
+    for pointer, field, value in told:
+        _set(made, pointer, field, value)
+    return made
 
 
 def at(document: Document, pointer: str) -> Any:
@@ -127,13 +149,15 @@ def ingredient_pointers(document: Document) -> list[str]:
     return [pointer for pointer, kind, _ in _things(document) if kind == "ingredient"]
 
 
-def _set(document: dict[str, Any], pointer: str, overrule: Overrule) -> None:
+def _set(document: dict[str, Any], pointer: str, field: str, value: Value) -> None:
     parent, _, last = pointer.rpartition("/")
     holder = at(document, parent)
     place: Any = int(last) if isinstance(holder, list) else last
     if isinstance(holder[place], str):
         holder[place] = {"line": holder[place]}
-    holder[place][overrule.field] = overrule.value
+    if field == PACKET:
+        holder[place].pop("per_serving", None)
+    holder[place][field] = value
 
 
 def _things(document: Document) -> Iterator[tuple[str, Kind, dict[str, Any]]]:

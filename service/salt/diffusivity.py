@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 from typing import TypeVar
 
 from ..errors import NotFound
+from ..sources import with_words
 from ..tables import Row, load
 from ..units.spread import Spread
 from .figures import Figure, figure_of, spread_of
@@ -54,7 +55,9 @@ def effective_diffusivity(food_class: str, solute: str = "salt", temperature_c: 
     warming = math.exp(salt.activation_j_mol * colder)
     reach = math.exp(salt.activation_half_range_j_mol * abs(colder))
     by_temperature = Spread(warming / reach, warming, warming * reach)
-    source = salt.source if solute == "salt" else f"{salt.source}; over salt: {ratio.source}"
+    source = salt.source
+    if solute != "salt":
+        source = with_words(salt.source, f"{salt.source}; over salt: {ratio.source}")
     return Diffusivity(product(salt.spread_m2_s, ratio.spread, by_temperature), source)
 
 

@@ -7,6 +7,7 @@ from functools import cache, lru_cache
 from itertools import groupby
 
 from ..errors import NotFound
+from ..sources import with_words
 from ..tables import Row, load
 from ..units.spread import Spread
 from .absorption import ANY
@@ -54,8 +55,9 @@ def _between(lower: _Node, upper: _Node, percent: float) -> Figure:
     part = (percent - start) / (end - start)
     parts = zip(_parts(first.spread), _parts(second.spread), strict=True)
     spread = Spread(*(a + (b - a) * part for a, b in parts))
+    nearer = first if part < 0.5 else second
     sources = dict.fromkeys((first.source, second.source))
-    return Figure(spread, "; ".join(sources))
+    return Figure(spread, with_words(nearer.source, "; ".join(sources)))
 
 
 def _parts(spread: Spread) -> tuple[float, float, float]:

@@ -9,14 +9,22 @@ from dataclasses import replace
 from typing import Any
 
 from gunicorn.app.base import BaseApplication
+from gunicorn.glogging import Logger
 
 from ..config import Settings
 from ..errors import SaltledgerError
+from ..logs import JsonLines, configure
 from ..loopback import is_loopback
 from .figures import Figures, figures_of
 
-ACCESS_LOG = '%(h)s %(t)s "%(m)s %(U)s %(H)s" %(s)s %(B)s %(L)ss'
-"""Who, when, what, how it went: no query strings, no bodies, no keys."""
+
+class ServerLog(Logger):  # type: ignore[misc]
+    """gunicorn's own words, in the form of our log; requests are logged by the app."""
+
+    def setup(self, cfg: Any) -> None:
+        super().setup(cfg)
+        for handler in self.error_log.handlers:
+            handler.setFormatter(JsonLines())
 
 
 class OpenDoor(SaltledgerError):
@@ -41,6 +49,7 @@ def run(settings: Settings, **stated: Any) -> None:
     be opened.
     """
     settings = replace(settings, **stated)
+    configure(settings.log_level)
     has_keys = _prepare_store(settings)
     if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
         raise OpenDoor(settings.host)
@@ -73,15 +82,20 @@ class _Server(BaseApplication):  # type: ignore[misc]
         super().__init__()
 
     def load_config(self) -> None:
+        from .worker import FrontWorker
+
         host = f"[{self.settings.host}]" if ":" in self.settings.host else self.settings.host
         for key, value in {
             "bind": f"{host}:{self.settings.port}",
             "workers": self.settings.workers,
             "threads": self.settings.threads,
-            "worker_class": "gthread",
+            "worker_class": FrontWorker,
             "preload_app": True,
-            "accesslog": "-",
-            "access_log_format": ACCESS_LOG,
+            "worker_connections": self.settings.connections,
+            "sendfile": False,
+            # Who sent a request on is a matter of our own settings, not of the server's.
+            "forwarded_allow_ips": "",
+            "logger_class": ServerLog,
             "loglevel": self.settings.log_level,
             "graceful_timeout": 20,
             "timeout": self.settings.worker_seconds,

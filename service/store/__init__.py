@@ -10,9 +10,33 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from . import database, events, keys, overrules, recipes, reviewers, saving, second_foods
+    from . import (
+        database,
+        deliveries,
+        events,
+        journal,
+        keys,
+        measurements,
+        overrules,
+        recipes,
+        reviewers,
+        saving,
+        second_foods,
+    )
 
-__all__ = ["database", "events", "keys", "overrules", "recipes", "reviewers", "saving", "second_foods"]
+__all__ = [
+    "database",
+    "deliveries",
+    "events",
+    "journal",
+    "keys",
+    "measurements",
+    "overrules",
+    "recipes",
+    "reviewers",
+    "saving",
+    "second_foods",
+]
 
 
 def __getattr__(name: str) -> Any:

@@ -17,7 +17,7 @@ from sqlalchemy import Connection, RowMapping, insert, select, update
 
 from .tables import api_keys, as_text, now
 
-Scope = Literal["calculate", "save", "review"]
+Scope = Literal["calculate", "save", "review", "sign"]
 SCOPES: tuple[Scope, ...] = get_args(Scope)
 
 PREFIX = "slk"
@@ -32,15 +32,25 @@ class ApiKey:
     scopes: frozenset[str]
     created_at: str
     revoked_at: str | None
+    kitchen: str | None = None
+    """The kitchen that it belongs to, whose measurements it adds to and answers by; None: its own."""
+
+    @property
+    def kitchen_id(self) -> str:
+        """What the store keeps a kitchen's measurements under."""
+        return f"kitchen:{self.kitchen}" if self.kitchen else f"key:{self.public_id}"
 
 
-def create(connection: Connection, label: str, scopes: Iterable[Scope]) -> tuple[ApiKey, str]:
+def create(
+    connection: Connection, label: str, scopes: Iterable[Scope], kitchen: str | None = None
+) -> tuple[ApiKey, str]:
     """A new key and its text, which cannot be had again. Raises ValueError: no scope, or an unknown one."""
     wanted = set(scopes)
     if not wanted or wanted - set(SCOPES):
         raise ValueError(f"a key needs one or more of the scopes {', '.join(SCOPES)}")
     public_id, secret = secrets.token_hex(6), secrets.token_hex(32)
-    made = ApiKey(public_id, as_text(label), frozenset(wanted), now(), None)
+    named = as_text(kitchen) if kitchen else None
+    made = ApiKey(public_id, as_text(label), frozenset(wanted), now(), None, named)
     connection.execute(
         insert(api_keys).values(
             label=made.label,
@@ -48,6 +58,7 @@ def create(connection: Connection, label: str, scopes: Iterable[Scope]) -> tuple
             secret_hash=_hashed(secret),
             scopes=" ".join(scope for scope in SCOPES if scope in wanted),
             created_at=made.created_at,
+            kitchen=named,
         )
     )
     return made, f"{PREFIX}_{public_id}_{secret}"
@@ -81,6 +92,17 @@ def every(connection: Connection) -> list[ApiKey]:
     return [_key(row) for row in connection.execute(select(api_keys).order_by(api_keys.c.id)).mappings()]
 
 
+def grant(connection: Connection, public_id: str, scope: Scope) -> bool:
+    """Let a key do one thing more; False where there is none of this id that is open."""
+    which = (api_keys.c.public_id == public_id) & api_keys.c.revoked_at.is_(None)
+    row = connection.execute(select(api_keys).where(which)).mappings().first()
+    if row is None:
+        return False
+    wanted = _key(row).scopes | {scope}
+    scopes = " ".join(each for each in SCOPES if each in wanted)
+    return connection.execute(update(api_keys).where(which).values(scopes=scopes)).rowcount > 0
+
+
 def revoke(connection: Connection, public_id: str) -> bool:
     """Close a key for good; False where there is none of this id that is open."""
     which = (api_keys.c.public_id == public_id) & api_keys.c.revoked_at.is_(None)
@@ -93,4 +115,6 @@ def _hashed(secret: str) -> str:
 
 def _key(row: RowMapping) -> ApiKey:
     scopes = frozenset(row["scopes"].split())
-    return ApiKey(row["public_id"], row["label"], scopes, row["created_at"], row["revoked_at"])
+    return ApiKey(
+        row["public_id"], row["label"], scopes, row["created_at"], row["revoked_at"], row["kitchen"]
+    )

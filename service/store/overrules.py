@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from sqlalchemy import Connection, RowMapping, insert, select, update
 
+from ..review.chain import Actor
 from ..review.overrules import Overrule, Target
+from . import journal
 from .tables import as_text, now, overrules, recipes
 
 
@@ -33,7 +36,7 @@ def remember(connection: Connection, key: str, save_id: str, overrule: Overrule)
     recipe_id = connection.scalars(select(recipes.c.id).where(recipes.c.key == as_text(key))).one()
     moment, target = now(), overrule.target
     same = (overrules.c.recipe_id == recipe_id) & (overrules.c.target_key == target.key)
-    _withdraw(connection, same & (overrules.c.field == overrule.field), moment)
+    _replace(connection, key, same & (overrules.c.field == overrule.field), moment, overrule.by)
     new = insert(overrules).values(
         recipe_id=recipe_id,
         save_id=save_id,
@@ -45,16 +48,33 @@ def remember(connection: Connection, key: str, save_id: str, overrule: Overrule)
         reason=as_text(overrule.reason),
         reviewer=as_text(overrule.reviewer),
         created_at=moment,
+        actor=overrule.by.document,
     )
-    made = connection.scalars(new.returning(overrules.c.id)).one()
-    return Overrule(target, overrule.field, overrule.value, overrule.reason, overrule.reviewer, moment, made)
+    kept = replace(overrule, created_at=moment, id=connection.scalars(new.returning(overrules.c.id)).one())
+    told = {"key": key, "save_id": save_id, "id": kept.id, "created_at": moment}
+    journal.add(connection, "overrule", {**told, **said(kept), "by": kept.by.document})
+    return kept
 
 
-def withdraw(connection: Connection, key: str, overrule_id: int) -> bool:
-    """Take an overrule of `key` back; False where there is none that stands."""
+def said(overrule: Overrule) -> dict[str, Any]:
+    """What an overrule says, as it goes on record."""
+    return {
+        "target": overrule.target.key,
+        "field": overrule.field,
+        "value": overrule.value,
+        "reason": as_text(overrule.reason),
+        "reviewer": as_text(overrule.reviewer),
+    }
+
+
+def withdraw(connection: Connection, key: str, overrule_id: int, by: Actor) -> bool:
+    """Take an overrule of `key` back, and put that on record; False where there is none that stands."""
     recipe_id = select(recipes.c.id).where(recipes.c.key == as_text(key)).scalar_subquery()
     mine = (overrules.c.recipe_id == recipe_id) & (overrules.c.id == overrule_id)
-    return _withdraw(connection, mine, now()) > 0
+    stood = _withdraw(connection, mine, now()) > 0
+    if stood:
+        journal.add(connection, "withdrawal", {"key": key, "id": overrule_id, "by": by.document})
+    return stood
 
 
 def offers(connection: Connection, key: str, line_keys: Iterable[str]) -> dict[str, list[Offer]]:
@@ -71,6 +91,20 @@ def offers(connection: Connection, key: str, line_keys: Iterable[str]) -> dict[s
     return found
 
 
+def said_in(row: RowMapping) -> dict[str, Any]:
+    """The same, as the store has it."""
+    names = ("id", "field", "value", "reason", "reviewer", "save_id", "created_at")
+    return {**{name: row[name] for name in names}, "target": row["target_key"]}
+
+
+def _replace(connection: Connection, key: str, which: Any, moment: str, by: Actor) -> None:
+    """Withdraw what stands for a field, and put that on record."""
+    standing_ones = which & overrules.c.withdrawn_at.is_(None)
+    for number in connection.scalars(select(overrules.c.id).where(standing_ones)).all():
+        journal.add(connection, "withdrawal", {"key": key, "id": number, "by": by.document})
+    _withdraw(connection, which, moment)
+
+
 def _withdraw(connection: Connection, which: object, moment: str) -> int:
     standing_ones = update(overrules).where(which, overrules.c.withdrawn_at.is_(None))  # type: ignore[arg-type]
     return connection.execute(standing_ones.values(withdrawn_at=moment)).rowcount
@@ -85,4 +119,5 @@ def _overrule(row: RowMapping) -> Overrule:
         row["reviewer"],
         row["created_at"],
         row["id"],
+        Actor.of(row["actor"]),
     )

@@ -7,12 +7,15 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, or_, select, update
+from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, null, or_, select, update
 
+from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
-from .records import Draft, Heading, Order, Place, SignOff, Verdict, Version, Wanted
+from . import journal
+from .records import Document, Draft, Heading, Order, Place, Signature, SignOff, Verdict, Version, Wanted
 from .tables import as_text, now, recipes, sign_offs, versions
 
 _CURRENT = and_(recipes.c.id == versions.c.recipe_id, recipes.c.current == versions.c.number)
@@ -61,11 +64,17 @@ def listing(connection: Connection, wanted: Wanted, after: Place | None, limit: 
     if wanted.status is not None:
         query = query.where(versions.c.status == wanted.status)
     if wanted.above_mg is not None:
-        query = query.where(versions.c.sodium_mg > wanted.above_mg)
+        query = query.where(_may_be_above(wanted.above_mg))
     if after is not None:
         query = query.where(_beyond(wanted.order, after))
     by_sodium = (versions.c.sodium_mg.desc(),) if wanted.order == "sodium" else ()
     return _as_headings(connection.execute(query.order_by(*by_sodium, recipes.c.key).limit(limit)).mappings())
+
+
+def _may_be_above(mg: float) -> Any:
+    """Sodium a serving above so many mg, or, where not all was counted, perhaps above."""
+    perhaps = and_(versions.c.complete.is_(False), versions.c.high_mg > mg)
+    return or_(versions.c.sodium_mg > mg, perhaps)
 
 
 def _beyond(order: Order, after: Place) -> Any:
@@ -89,7 +98,7 @@ def count_by_status(connection: Connection) -> dict[str, int]:
 
 
 def add_version(connection: Connection, key: str, draft: Draft) -> Version:
-    """Write `draft` as the next version of `key` and make it current; the first makes the recipe."""
+    """Write `draft` as the next version of `key`, make it current, and put it on record."""
     moment = now()
     recipe_id, number = _next_number(connection, key, moment)
     row = _row(draft) | {"recipe_id": recipe_id, "number": number, "created_at": moment}
@@ -97,7 +106,19 @@ def add_version(connection: Connection, key: str, draft: Draft) -> Version:
     connection.execute(update(recipes).where(recipes.c.id == recipe_id).values(current=number))
     written = version(connection, key, number)
     assert written is not None
-    return written
+    return _on_record(connection, written, draft)
+
+
+def _on_record(connection: Connection, written: Version, draft: Draft) -> Version:
+    """Put a version on record by the fingerprints of its parts, taken from what the store gives back."""
+    parts = journal.parts_of(written)
+    sha256 = journal.version_sha256(parts)
+    connection.execute(update(versions).where(versions.c.save_id == written.save_id).values(sha256=sha256))
+    told = {"key": written.key, "number": written.number, "save_id": written.save_id, "cause": draft.cause}
+    journal.add(
+        connection, "version", {**told, "parts": parts, "sha256": sha256, "by": draft.signature.by.document}
+    )
+    return replace(written, sha256=sha256)
 
 
 def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, int]:
@@ -123,42 +144,65 @@ def _row(draft: Draft) -> dict[str, Any]:
         "dataset_sha256": answer["dataset"]["sha256"],
         "factors_sha256": draft.factors_sha256,
         "sodium_mg": answer["sodium"]["per_serving_mg"]["likely"],
+        "high_mg": answer["sodium"]["per_serving_mg"]["high"],
+        "complete": answer["sodium"].get("complete"),
         "cause": draft.cause,
-        "saved_by": as_text(draft.saved_by),
+        "saved_by": as_text(str(draft.signature)),
         "status": "open",
     }
 
 
-def add_sign_off(connection: Connection, save_id: str, verdict: Verdict, name: str, note: str) -> SignOff:
-    """Put a verdict on a version; its status follows. Earlier verdicts stay on record."""
-    version_id = connection.scalars(select(versions.c.id).where(versions.c.save_id == as_text(save_id))).one()
-    made = SignOff(verdict, as_text(name), as_text(note), now())
+def add_sign_off(
+    connection: Connection,
+    version: Version,
+    verdict: Verdict,
+    signed: Signature,
+    note: str,
+    *,
+    uncounted: list[Document] | None = None,
+) -> SignOff:
+    """Put a verdict on a version, and on record; its status follows. Earlier verdicts stay."""
+    which = versions.c.save_id == version.save_id
+    version_id = connection.scalars(select(versions.c.id).where(which)).one()
+    told = {"verdict": verdict, "name": as_text(signed.name or ""), "note": as_text(note)}
+    about = {"save_id": version.save_id, "version_sha256": version.sha256, "uncounted": uncounted or None}
+    entry = journal.add(connection, "verdict", {**told, **about, "by": signed.by.document})
+    on_record = {"version_sha256": version.sha256, "created_at": entry.created_at, "entry": entry.number}
     connection.execute(
         insert(sign_offs).values(
-            version_id=version_id, verdict=verdict, name=made.name, note=made.note, created_at=made.created_at
+            version_id=version_id,
+            actor=signed.by.document,
+            uncounted=uncounted or null(),
+            **told,
+            **on_record,
         )
     )
-    connection.execute(update(versions).where(versions.c.id == version_id).values(status=verdict))
-    return made
+    connection.execute(update(versions).where(which).values(status=verdict))
+    return sign_offs_of(connection, version.save_id)[0]
 
 
 def sign_offs_of(connection: Connection, save_id: str) -> list[SignOff]:
     """The verdicts on one version, the newest first."""
-    columns = (sign_offs.c.verdict, sign_offs.c.name, sign_offs.c.note, sign_offs.c.created_at)
-    query = select(*columns).join(versions, versions.c.id == sign_offs.c.version_id)
+    query = select(sign_offs).join(versions, versions.c.id == sign_offs.c.version_id)
     query = query.where(versions.c.save_id == as_text(save_id)).order_by(sign_offs.c.id.desc())
-    return [SignOff(**row) for row in connection.execute(query).mappings()]
+    return [_sign_off(row) for row in connection.execute(query).mappings()]
+
+
+def _sign_off(row: RowMapping) -> SignOff:
+    names = ("verdict", "name", "note", "created_at", "version_sha256", "entry", "uncounted")
+    return SignOff(**{name: row[name] for name in names}, by=Actor.of(row["actor"]))
 
 
 def _full() -> Select[Any]:
     names = ("number", "save_id", "request", "answer", "overrules", "content_hash", "dataset_sha256")
-    more = ("factors_sha256", "sodium_mg", "cause", "saved_by", "status", "created_at")
+    more = ("factors_sha256", "sodium_mg", "cause", "saved_by", "status", "created_at", "sha256")
     return select(recipes.c.key, *(versions.c[name] for name in names + more)).select_from(versions)
 
 
 def _headings() -> Select[Any]:
-    names = ("number", "save_id", "calculation_id", "sodium_mg", "cause", "saved_by", "status", "created_at")
-    return select(recipes.c.key, versions.c.title, *(versions.c[name] for name in names)).select_from(
+    names = ("number", "save_id", "calculation_id", "sodium_mg", "high_mg", "complete", "cause")
+    more = ("saved_by", "status", "created_at")
+    return select(recipes.c.key, versions.c.title, *(versions.c[name] for name in names + more)).select_from(
         versions
     )
 

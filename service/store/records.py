@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
+from ..review.chain import Actor
+
 Document = dict[str, Any]
 Cause = Literal["saved", "overruled", "recalculated"]
 Status = Literal["open", "signed", "sent_back"]
@@ -22,6 +24,18 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 
 
 @dataclass(frozen=True, slots=True)
+class Signature:
+    """Who made a version: the actor, and the name that they gave, if any."""
+
+    by: Actor
+    name: str | None = None
+
+    def __str__(self) -> str:
+        """As it stands beside the version: a name never alone."""
+        return self.by.beside(self.name) if self.name else self.by.short
+
+
+@dataclass(frozen=True, slots=True)
 class Draft:
     """A version about to be written. `request` is as the caller sent it; `answer` stands on the overrules."""
 
@@ -30,7 +44,7 @@ class Draft:
     overrules: tuple[Document, ...]
     factors_sha256: str
     cause: Cause
-    saved_by: str
+    signature: Signature
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,15 +65,24 @@ class Version:
     saved_by: str
     status: Status
     created_at: str
+    sha256: str | None
 
     @property
     def etag(self) -> str:
         return self.save_id
 
+    @property
+    def uncounted(self) -> list[Document]:
+        """What of its sodium was not counted; nothing where it was worked out before this was told."""
+        return list(self.answer["sodium"].get("uncounted", ()))
+
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A version without its documents, as lists show it."""
+    """A version without its documents, as lists show it.
+
+    complete: whether all its sodium was counted, None where it was worked out before this was told.
+    """
 
     key: str
     number: int
@@ -67,6 +90,8 @@ class Heading:
     calculation_id: str
     title: str
     sodium_mg: float
+    high_mg: float | None
+    complete: bool | None
     cause: Cause
     saved_by: str
     status: Status
@@ -75,12 +100,21 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class SignOff:
-    """What a reviewer decided about one version, by name and date."""
+    """What a reviewer decided about one version: by what name, and who that was as the service knows it.
+
+    version_sha256: of the version as it was then. entry: number in the journal. Each None for what was kept
+    before there was a journal. uncounted: what was not counted of its sodium, as the reviewer confirmed
+    ({pointer, line, why, low_mg, high_mg}); None where the figure was complete.
+    """
 
     verdict: Verdict
     name: str
     note: str
     created_at: str
+    by: Actor
+    version_sha256: str | None
+    entry: int | None
+    uncounted: list[Document] | None = None
 
 
 @dataclass(frozen=True, slots=True)

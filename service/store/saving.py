@@ -7,7 +7,7 @@ changed; where something has, it starts again, or refuses if the caller named wh
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol, TypeVar
 
@@ -15,12 +15,13 @@ from sqlalchemy import Connection
 
 from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
 from ..foods.remote.kept import KeptFood
+from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from ..review.overrules import Applied, Overrule, apply
 from . import events, overrules, recipes, second_foods
 from .conditions import Condition, PreconditionFailed
 from .database import Database
-from .records import Cause, Draft, Kind, SignOff, Verdict, Version
+from .records import Cause, Draft, Kind, Signature, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
 
@@ -38,6 +39,9 @@ class Calculate(Protocol):
 T = TypeVar("T")
 
 ATTEMPTS = 8
+
+RECALCULATION = Signature(Actor("service", label="recalculation"))
+LOOK_UP = Signature(Actor("service", label="look-up"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,7 @@ class Workbench:
     factors_sha256: str
     unmapped: Callable[[Document], list[str]] | None = None
 
-    def save(self, key: str, request: dict[str, Any], by: str, condition: Condition | None = None) -> Saved:
+    def save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition | None = None) -> Saved:
         """Save a recipe under the CMS's own key, with its standing overrules laid over it.
 
         A save that says what the current version says changes nothing and is fine, also where If-Match
@@ -74,18 +78,18 @@ class Workbench:
         """
         return _until_settled(lambda: self._try_to_save(key, request, by, condition or Condition()))
 
-    def _try_to_save(self, key: str, request: dict[str, Any], by: str, condition: Condition) -> Saved:
+    def _try_to_save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition) -> Saved:
         with self.database.read() as connection:
             current = recipes.current(connection, key)
             standing = overrules.standing(connection, key)
         if current is not None and current.content_hash == fingerprint(request) and not condition.absent:
             return Saved(current, is_new=False, changed=False)
         condition.check(key, current)
-        draft = self._draft(request, standing, "saved", by)
+        draft = self._draft(request, standing, "saved", Signature(by))
         with self.database.write() as connection:
             self._hold(connection, key, current, condition)
             written = self._add(connection, key, draft)
-            events.record(connection, "recipe.saved", written, by=by)
+            events.record(connection, "recipe.saved", written, by=by.short)
         return Saved(written, is_new=current is None, changed=True)
 
     def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
@@ -119,10 +123,11 @@ class Workbench:
             for each in made:
                 overrules.remember(connection, seen.key, save_id, each)
             applied = apply(seen.request, overrules.standing(connection, seen.key))
-            draft = self._drafted(seen.request, answer, applied, "overruled", made[-1].reviewer)
+            signature = Signature(made[-1].by, made[-1].reviewer)
+            draft = self._drafted(seen.request, answer, applied, "overruled", signature)
             written = self._add(connection, seen.key, draft)
             events.record(
-                connection, "recipe.overruled", written, by=made[-1].reviewer, reason=made[-1].reason
+                connection, "recipe.overruled", written, by=str(draft.signature), reason=made[-1].reason
             )
         return written
 
@@ -139,9 +144,9 @@ class Workbench:
             raise InvalidRequest(
                 [Fault("", "The recipe no longer has what this overrules; look at it again.")]
             )
-        return self.calculate(applied.document, pins=self._pins(seen)), applied
+        return self.calculate(applied.document, pins=self.pins(seen)), applied
 
-    def withdraw(self, save_id: str, overrule_id: int, by: str) -> Version:
+    def withdraw(self, save_id: str, overrule_id: int, signed: Signature) -> Version:
         """Take an overrule back, and add the version that stands without it.
 
         Raises NotFound, PreconditionFailed.
@@ -150,30 +155,41 @@ class Workbench:
         kept = [each for each in standing if each.id != overrule_id]
         if len(kept) == len(standing):
             raise NotFound("overrule", str(overrule_id))
-        draft = self._draft(seen.request, kept, "overruled", by, self._pins(seen))
+        draft = self._draft(seen.request, kept, "overruled", signed, self.pins(seen))
         with self.database.write() as connection:
             self._still(connection, seen)
-            overrules.withdraw(connection, seen.key, overrule_id)
+            overrules.withdraw(connection, seen.key, overrule_id, signed.by)
             written = self._add(connection, seen.key, draft)
-            events.record(connection, "recipe.overruled", written, by=by, withdrawn=overrule_id)
+            events.record(
+                connection, "recipe.overruled", written, by=str(draft.signature), withdrawn=overrule_id
+            )
         return written
 
-    def decide(self, save_id: str, verdict: Verdict, name: str, note: str) -> SignOff:
-        """Sign the current version off, or send it back. Raises NotFound, PreconditionFailed."""
+    def decide(
+        self, save_id: str, verdict: Verdict, signed: Signature, note: str, confirmed: Collection[str] = ()
+    ) -> SignOff:
+        """Sign the current version off, or send it back.
+
+        confirmed: pointers of all that was not counted of its sodium, which a signature needs and keeps.
+        Raises NotFound, PreconditionFailed, InvalidRequest.
+        """
         with self.database.write() as connection:
             seen = recipes.by_save_id(connection, save_id)
             if seen is None:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
-            made = recipes.add_sign_off(connection, save_id, verdict, name, note)
+            uncounted = confirmed_gaps(seen, confirmed) if verdict == "signed" else None
+            made = recipes.add_sign_off(connection, seen, verdict, signed, note, uncounted=uncounted)
             kind: Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
-            events.record(connection, kind, seen, by=name, note=note)
+            told = {"uncounted": uncounted} if uncounted else {}
+            events.record(connection, kind, seen, by=str(signed), note=note, **told)
         return made
 
     def recalculate(self, key: str, share: float, *, keep: bool = True) -> Recalculated:
         """Calculate a recipe again with today's dataset and factors.
 
-        Where sodium per serving moved by more than `share` (0.05 for five percent) a version is added, open
+        Where sodium per serving moved by more than `share` (0.05 for five percent), or is now known not to be
+        complete, a version is added, open
         for review; where it moved less, what was signed stands. keep False: only say what would happen.
         """
         return _until_settled(lambda: self._try_to_recalculate(key, share, keep))
@@ -185,11 +201,11 @@ class Workbench:
         if seen is None:
             raise NotFound("recipe", key)
         try:
-            draft = self._draft(seen.request, standing, "recalculated", "recalculation", self._pins(seen))
+            draft = self._draft(seen.request, standing, "recalculated", RECALCULATION, self.pins(seen))
         except SaltledgerError as fault:
             return Recalculated(key, seen.sodium_mg, None, False, str(fault))
         after_mg = draft.answer["sodium"]["per_serving_mg"]["likely"]
-        moved = moved_share(seen.sodium_mg, after_mg) > share
+        moved = moved_share(seen.sodium_mg, after_mg) > share or _lost_completeness(seen, draft)
         if moved and keep:
             with self.database.write() as connection:
                 self._hold(connection, key, seen)
@@ -212,7 +228,7 @@ class Workbench:
         draft = None
         if seen is not None:
             try:
-                draft = self._draft(seen.request, standing, "recalculated", "look-up", self._pins(seen))
+                draft = self._draft(seen.request, standing, "recalculated", LOOK_UP, self.pins(seen))
             except SaltledgerError:
                 draft = None  # it cannot be worked out today; a save or a recalculation will say why
         with self.database.write() as connection:
@@ -238,7 +254,7 @@ class Workbench:
         if current is None or current.save_id != seen.save_id:
             raise PreconditionFailed(seen.key, current)
 
-    def _pins(self, seen: Version) -> list[KeptFood]:
+    def pins(self, seen: Version) -> list[KeptFood]:
         """The foods of the second source that a version rests on, in the releases that it rests on."""
         sha256s = [each["sha256"] for each in seen.answer.get("sources", ()) if "food" in each]
         if not sha256s:
@@ -251,7 +267,7 @@ class Workbench:
         request: dict[str, Any],
         standing: list[Overrule],
         cause: Cause,
-        by: str,
+        signed: Signature,
         pins: Sequence[KeptFood] = (),
     ) -> Draft:
         """The version that a request makes with the overrules that stand.
@@ -267,7 +283,7 @@ class Workbench:
                 raise
             answer = self.calculate(request, pins=pins)
             applied = Applied(request, (), tuple(each for each, _ in applied.applied) + applied.idle)
-        return self._drafted(request, answer, applied, cause, by)
+        return self._drafted(request, answer, applied, cause, signed)
 
     def _drafted(
         self,
@@ -275,11 +291,11 @@ class Workbench:
         answer: dict[str, Any],
         applied: Applied,
         cause: Cause,
-        by: str,
+        signed: Signature,
     ) -> Draft:
         told = [_told(each, pointer) for each, pointer in applied.applied]
         told += [_told(each, None) for each in applied.idle]
-        return Draft(request, answer, tuple(told), self.factors_sha256, cause, by)
+        return Draft(request, answer, tuple(told), self.factors_sha256, cause, signed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -314,6 +330,7 @@ def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:
         "value": overrule.value,
         "reason": overrule.reason,
         "reviewer": overrule.reviewer,
+        "by": overrule.by.document,
         "created_at": overrule.created_at,
     }
 
@@ -325,3 +342,31 @@ def _until_settled(attempt: Callable[[], T]) -> T:
         except _Moved:
             continue
     raise StoreUnavailable("others keep changing this recipe")
+
+
+def confirmed_gaps(version: Version, confirmed: Collection[str]) -> list[dict[str, Any]] | None:
+    """What was not counted in a version, for its signature to keep; None where all was.
+
+    confirmed: the pointers that the signer names. Raises InvalidRequest where one is missing, or is no gap.
+    """
+    gaps = version.uncounted
+    missing = [gap for gap in gaps if gap["pointer"] not in confirmed]
+    if missing:
+        named = "; ".join(f"{gap['pointer'] or '(recipe)'}: {gap['line']} ({gap['why']})" for gap in missing)
+        message = (
+            "The sodium is incomplete. To sign it as it is, confirm what was not counted by naming each "
+            "pointer "
+            f"here: {named}."
+        )
+        raise InvalidRequest([Fault("/confirmed_uncounted", message)])
+    if unknown := sorted(set(confirmed) - {gap["pointer"] for gap in gaps}):
+        message = f"Nothing is uncounted at {', '.join(unknown)[:200]}; leave it out."
+        raise InvalidRequest([Fault("/confirmed_uncounted", message)])
+    kept = ("pointer", "line", "reason", "why", "low_mg", "high_mg")
+    return [{name: gap[name] for name in kept} for gap in gaps] or None
+
+
+def _lost_completeness(seen: Version, draft: Draft) -> bool:
+    """Whether it is only known now that not all sodium is counted."""
+    now_incomplete = draft.answer["sodium"].get("complete") is False
+    return now_incomplete and seen.answer["sodium"].get("complete") is not False

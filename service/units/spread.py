@@ -96,9 +96,17 @@ def draw(spread: Spread, name: str, *, floor: float = -math.inf, ceiling: float 
     return values
 
 
+def shifted(spread: Spread, normal: Draws) -> Draws:
+    """`draw` from standard-normal draws of the caller's own, whose column 0 need not be 0."""
+    values = _split_normal(spread, normal)
+    if normal[0] != 0.0:
+        values[0] = _split_normal(spread, normal[:1].repeat(2))[1]
+    return values
+
+
 def _split_normal(spread: Spread, z: Draws) -> Draws:
     if spread.is_exact:
-        return np.full(DRAWS + 1, spread.likely)
+        return np.full(len(z), spread.likely)
     reach = z / NINETY_FIVE
     if spread.low > 0:
         below, above = math.log(spread.likely / spread.low), math.log(spread.high / spread.likely)

@@ -9,10 +9,13 @@ import pytest
 from click.testing import CliRunner
 from saltledger.cli import main
 from saltledger.evidence.cases import Case, Source, cases, recipe
-from saltledger.evidence.coverage import Held, coverages, fallen, hold
+from saltledger.evidence.coverage import Held, coverages, fallen, hold, kinds
 from saltledger.evidence.places import NoSuchPlace
 from saltledger.evidence.plot import evidence_svg
+from saltledger.tables import rows
 from saltledger.units.spread import Spread
+
+from tests.recipe.dishes import answered
 
 SOURCE = Source("a", "checking", "verified", "somewhere")
 CASE = Case("one", "pots", SOURCE, recipe("11352", 300, "boil bath=water:1500 duration_h=0.2"), "kept K", 0.8)
@@ -69,3 +72,29 @@ def test_the_command_prints_every_kind_and_holds_the_floors(tmp_path) -> None:
 
 def test_the_command_refuses_a_kind_that_is_none() -> None:
     assert "There is no kind" in CliRunner().invoke(main, ["evidence", "--kind", "nothing"]).output
+
+
+def test_an_answer_says_how_often_measurements_of_its_kind_held() -> None:
+    counted = {
+        row["kind"]: (int(row["inside"]), int(row["of"]))
+        for row in rows("evidence_coverage")
+        if row["part"] == "checking"
+    }
+    boiled = {"kind": "boil", "food": "f", "bath": "p", "duration_h": 0.2}
+    pot = [{"food": "14429", "grams": 1500}, {"food": "02047", "grams": 15}]
+    parts = [{"id": "f", "ingredients": [{"food": "11352", "grams": 300}]}, {"id": "p", "ingredients": pot}]
+    found = answered({"servings": 1, "components": parts, "steps": [boiled]})["sodium"]["evidence"]
+    assert (found["kind"], found["label"]) == ("pots", kinds()["pots"].label)
+    assert (found["inside"], found["of"]) == counted["pots"]
+
+
+def test_an_answer_without_steps_is_held_to_the_foods() -> None:
+    found = answered(
+        {"servings": 1, "components": [{"id": "f", "ingredients": [{"food": "11124", "grams": 9}]}]}
+    )
+    assert found["sodium"]["evidence"]["kind"] == "dataset"
+
+
+def test_the_kept_counts_are_those_that_come_out() -> None:
+    told = CliRunner().invoke(main, ["evidence", "--check"])
+    assert told.exit_code == 0, told.output

@@ -3,7 +3,7 @@
 #
 #   sh save_and_review.sh [URL]
 #
-# LEDGER_KEY is an API key with the scopes save and review, if the service asks for one.
+# LEDGER_KEY is an API key with the scopes save, review and sign, if the service asks for one.
 set -eu
 url=${1:-http://127.0.0.1:8080}
 json='Content-Type: application/json'

@@ -2,7 +2,7 @@
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.foods.names import Name, NameIndex, companions, everyday_names, marks, warnings_of
+from saltledger.foods.names import BESIDE, Name, NameIndex, companions, everyday_names, marks, warnings_of
 from saltledger.foods.words import fold
 from saltledger.tables import rows
 
@@ -53,9 +53,17 @@ def test_the_tables_name_foods_that_exist(table):
     assert {code for cell in cells for code in cell.split("|")} <= set(bundled().codes)
 
 
-def test_the_marks_are_units_or_counts():
+def test_the_marks_are_units_or_counts_or_what_other_lines_tell():
     units = {row["unit"] for row in rows("unit_names")}
-    assert marks() <= units | {"counted"}
+    company = {row["mark"] for row in rows("line_company")}
+    assert marks() <= units | company | {"counted"}
+    assert all(mark.startswith(BESIDE) for mark in company)
+    assert {code for row in rows("line_company") for code in row["codes"].split("|")} <= set(bundled().codes)
+
+
+@pytest.mark.parametrize("row", rows("salty_words"))
+def test_words_that_say_a_food_is_salty_say_how_salty(row):
+    assert 50 <= float(row["least_sodium_mg"]) <= 1000
 
 
 def test_companions_stand_with_their_foods_only():

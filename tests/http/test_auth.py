@@ -106,7 +106,7 @@ def test_keys_from_the_start_and_open_to_all_where_told(make: Make) -> None:
         ("GET", "/v1/recipes", {"save", "review"}),
         ("GET", "/v1/events", {"save", "review"}),
         ("POST", "/v1/recipes/soup/overrules", {"review"}),
-        ("POST", "/v1/recipes/soup/sign-offs", {"review"}),
+        ("POST", "/v1/recipes/soup/sign-offs", {"sign"}),
     ],
 )
 def test_each_route_has_its_scopes(make: Make, method: str, path: str, scopes: set[str]) -> None:

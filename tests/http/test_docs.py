@@ -34,6 +34,16 @@ def text(client: FlaskClient) -> str:
     return response.get_data(as_text=True)
 
 
+def test_the_root_says_where_to_go(client: FlaskClient) -> None:
+    answer = client.get("/")
+    assert answer.json["docs"] == "/docs"
+    for path in answer.json.values():
+        if path.startswith("/") and "v1" not in path:
+            assert client.get(path).status_code == 200
+    page = client.get("/", headers={"Accept": "text/html"})
+    assert 'href="/review"' in page.text
+
+
 def test_every_endpoint_and_object_is_shown(client: FlaskClient, text: str) -> None:
     document = client.get("/openapi.json").get_json()
     for path, methods in document["paths"].items():

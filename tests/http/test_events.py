@@ -44,7 +44,7 @@ def test_what_happens_to_a_recipe_is_told(kept: Flask) -> None:
     assert (signed["key"], signed["version"], signed["by"], signed["note"]) == (
         "soup",
         1,
-        "Ines Ware, RD",
+        "Ines Ware, RD (this machine, without a key)",
         "as weighed",
     )
     assert signed["save_id"] == saved.get_json()["save_id"]

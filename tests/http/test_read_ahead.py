@@ -10,8 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.http import read_ahead
-from saltledger.http.bodies import BrokenBody
-from saltledger.http.read_ahead import ReadAhead
+from saltledger.http.bodies import BrokenBody, NoRoom
+from saltledger.http.read_ahead import ReadAhead, Spool
+
+ROOM = Spool(1_000_000_000)
 
 
 class Pieces:
@@ -28,7 +30,7 @@ class Pieces:
 
 
 def lines(*pieces: bytes | Exception, most: int = 1_000, most_line: int = 100) -> list[bytes | None]:
-    return list(ReadAhead(cast(IO[bytes], Pieces(*pieces)), most).lines(most_line))
+    return list(ReadAhead(cast(IO[bytes], Pieces(*pieces)), most, ROOM).lines(most_line))
 
 
 @settings(max_examples=60, deadline=None)
@@ -50,14 +52,52 @@ def test_a_line_too_long_is_none_wherever_it_stands() -> None:
     ]
 
 
+def test_all_bodies_together_have_so_much_room_and_no_more(monkeypatch: pytest.MonkeyPatch) -> None:
+    room = Spool(100)
+    first = ReadAhead(io.BytesIO(b"x" * 59 + b"\n"), 1_000, room)
+    first._reader.join()
+    with pytest.raises(NoRoom):
+        list(ReadAhead(io.BytesIO(b"y" * 59 + b"\n"), 1_000, room).lines(100))
+    assert list(first.lines(100)) == [b"x" * 59]
+    assert list(ReadAhead(io.BytesIO(b"z" * 99 + b"\n"), 1_000, room).lines(100)) == [b"z" * 99]
+
+
+def test_a_file_begins_anew_when_its_lines_were_taken() -> None:
+    room = Spool(100)
+    pieces = [b"x" * 39 + b"\n"] * 25
+    handed = iter(pieces)
+
+    class OneByOne(io.BytesIO):
+        def read(self, size: int | None = -1) -> bytes:
+            taken.acquire()
+            return next(handed, b"")
+
+    taken = threading.Semaphore(1)
+    found = []
+    for line in ReadAhead(OneByOne(), 10_000, room).lines(100):
+        found.append(line)
+        taken.release()
+    assert found == [b"x" * 39] * 25
+
+
+def test_a_full_disk_is_no_room(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Full(io.BytesIO):
+        def write(self, data: object) -> int:
+            raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(read_ahead, "SpooledTemporaryFile", lambda max_size: Full())
+    with pytest.raises(NoRoom):
+        list(ReadAhead(io.BytesIO(b"x\n"), 1_000, ROOM).lines(100))
+
+
 def test_a_stream_too_long_is_cut_and_says_so() -> None:
-    body = ReadAhead(io.BytesIO(b"x\n" * 1_000), 11)
+    body = ReadAhead(io.BytesIO(b"x\n" * 1_000), 11, ROOM)
     assert list(body.lines(100)) == [b"x"] * 5
     assert body.cut
 
 
 def test_what_reading_raised_is_raised_after_the_lines_before_it() -> None:
-    body = ReadAhead(cast(IO[bytes], Pieces(b"one\ntwo\n", OSError("gone"))), 1_000).lines(100)
+    body = ReadAhead(cast(IO[bytes], Pieces(b"one\ntwo\n", OSError("gone"))), 1_000, ROOM).lines(100)
     assert [next(body), next(body)] == [b"one", b"two"]
     with pytest.raises(BrokenBody):
         next(body)
@@ -75,13 +115,13 @@ def test_the_stream_is_read_to_its_end_while_nobody_takes_lines() -> None:
             return chunk
 
     size = 3 * read_ahead.IN_MEMORY_BYTES
-    body = ReadAhead(Watched(b"a" * 99 + b"\n" + b"b" * size), size * 2)
+    body = ReadAhead(Watched(b"a" * 99 + b"\n" + b"b" * size), size * 2, ROOM)
     assert ended.wait(20)
     assert next(body.lines(100)) == b"a" * 99
 
 
 def test_leaving_early_ends_the_reading() -> None:
-    body = ReadAhead(io.BytesIO(b"x\n" * 10), 100)
+    body = ReadAhead(io.BytesIO(b"x\n" * 10), 100, ROOM)
     taken = body.lines(100)
     assert next(taken) == b"x"
     taken.close()

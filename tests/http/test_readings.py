@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
 from saltledger.http.examples import WRITTEN
+
+from .kept import kept_app
 
 LINKED: dict[str, Any] = {
     "@context": "https://schema.org",
@@ -29,6 +33,12 @@ LINKED: dict[str, Any] = {
         },
     ],
 }
+
+
+@pytest.fixture
+def keeping(tmp_path: Path) -> Iterator[FlaskClient]:
+    with kept_app("sqlite", tmp_path) as app:
+        yield app.test_client()
 
 
 def test_a_reading_is_a_body_for_a_calculation(client: FlaskClient) -> None:
@@ -76,3 +86,34 @@ def test_faults_are_named(client: FlaskClient, body: Any, pointer: str, words: s
     (fault,) = response.get_json()["errors"]
     assert fault["pointer"] == pointer
     assert words in fault["message"]
+
+
+def test_an_answer_is_remembered_while_its_sentence_stands(keeping: FlaskClient) -> None:
+    recipe = {
+        "servings": 4,
+        "ingredients": ["400 g spaghetti"],
+        "method": ["Cook the spaghetti in plenty of salted water for 9 minutes; drain."],
+    }
+    first = keeping.put("/v1/recipes/pasta", json=recipe).get_json()
+    (question,) = first["calculation"]["reading"]["questions"]
+    answers = {question["id"]: "plain"}
+    keeping.put("/v1/recipes/pasta", json={**recipe, "answers": answers})
+    longer = {**recipe, "method": [*recipe["method"], "Serve hot."]}
+    later = keeping.put("/v1/recipes/pasta", json=longer).get_json()
+    assert later["recipe"]["answers"] == answers
+    assert later["calculation"]["reading"]["questions"][0]["answered"]
+    other = {**recipe, "method": ["Cook the spaghetti in a lot of salted water for 8 minutes; drain."]}
+    changed = keeping.put("/v1/recipes/pasta", json=other).get_json()
+    assert "answers" not in changed["recipe"]
+    assert not changed["calculation"]["reading"]["questions"][0]["answered"]
+
+
+def test_prose_is_taken_wherever_a_recipe_is(client: FlaskClient) -> None:
+    target = {"recipe": WRITTEN, "target": {"sodium_mg_per_serving": 400}, "vary": "/servings"}
+    assert client.post("/v1/targets", json=target).get_json()["reachable"]
+    versions = [{"label": "prose", "recipe": WRITTEN}, {"label": "linked", "recipe": LINKED["@graph"][1]}]
+    compared = client.post("/v1/comparisons", json={"versions": versions}).get_json()
+    assert compared["differences"][0]["sodium_mg_per_serving"]["likely"] == 0
+    body = json.dumps(WRITTEN) + "\n" + json.dumps([LINKED["@graph"][1]])
+    answers = client.post("/v1/batches", data=body, content_type="application/x-ndjson").data.splitlines()
+    assert all("reading" in json.loads(answer) for answer in answers)

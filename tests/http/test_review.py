@@ -272,7 +272,9 @@ def test_signing_off_has_a_name_and_a_date(desk: FlaskClient) -> None:
     signed = decide(desk, name, note="as weighed")
     page = words(desk.get(signed.headers["Location"]))
     assert "You signed this version off" in page
-    assert re.search(r"Signed off by Ines Ware, RD, \d{4}-\d\d-\d\d : as weighed", page)
+    assert re.search(
+        r"Signed off by Ines Ware, RD \(this machine, without a key\), \d{4}-\d\d-\d\d : as weighed", page
+    )
     assert review(desk)["status"] == "signed"
     assert "Signed off by Ines Ware, RD" in words(desk.get(f"/review/{name}/print"))
 
@@ -420,3 +422,99 @@ def test_pages_are_not_kept_and_say_where_forms_come_from(desk: FlaskClient) -> 
     assert response.headers["Cache-Control"] == "no-store"
     assert response.headers["Referrer-Policy"] == "same-origin"
     assert "unsafe-inline" not in response.headers["Content-Security-Policy"]
+
+
+HALF_READ = {
+    "title": "Cellar stew",
+    "servings": 4,
+    "ingredients": ["800 g potatoes", "salt to taste", "xyzzyqwv"],
+}
+
+
+def test_a_page_says_incomplete_wherever_it_gives_the_figure(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    assert "incomplete" in words(desk.get("/review"))
+    for path in (f"/review/{name}", f"/review/{name}/print"):
+        page = words(desk.get(path))
+        assert "Incomplete: not all sodium was counted" in page
+        assert "xyzzyqwv : no food of the dataset fits" in page
+    assert "It is still incomplete: xyzzyqwv" in words(
+        send(
+            desk,
+            f"/review/{name}/change",
+            f"/review/{name}/change?at=/ingredients/1",
+            at="/ingredients/1",
+            grams="8",
+            action="try",
+        )
+    )
+
+
+def test_an_incomplete_figure_is_signed_by_confirming_what_is_missing(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    assert "I sign this figure although it is incomplete. Not counted: salt to taste; xyzzyqwv" in words(
+        desk.get(f"/review/{name}")
+    )
+    assert "confirm that you sign it without: salt to taste; xyzzyqwv" in words(decide(desk, name), 422)
+    assert review(desk, "stew")["status"] == "open"
+    assert decide(desk, name, read_missing="yes").status_code == 303
+    assert "signed without: salt to taste (it gives no amount); xyzzyqwv" in words(
+        desk.get(f"/review/{name}")
+    )
+    assert "signed without: salt to taste" in words(desk.get(f"/review/{name}/print"))
+
+
+def headline(client: FlaskClient, path: str) -> tuple[float, float]:
+    """The range of the page's figure."""
+    found = re.search(r"<span>([\d,.]+) to ([\d,.]+) mg</span>", client.get(path).get_data(as_text=True))
+    assert found is not None
+    low, high = (float(each.replace(",", "")) for each in found.groups())
+    return low, high
+
+
+def test_what_was_measured_is_entered_on_the_page_and_narrows_the_range(desk: FlaskClient) -> None:
+    answer = desk.post("/v1/calculations", json=BRINED).get_json()
+    likely = answer["per_100g"]["nutrients"]["NA"]["amount"]
+    first = f"/review/{save(desk, BRINED, 'legs')}"
+    low, high = headline(desk, first)
+    told = send(desk, f"{first}/measure", first, amount=f"{likely:.0f}", measured_by="Dock Lab", place="")
+    assert told.status_code == 303
+    second = told.headers["Location"]
+    assert "The measurement is kept" in words(desk.get(second))
+    own_low, own_high = headline(desk, second.partition("?")[0])
+    assert own_high - own_low < 0.7 * (high - low)
+    assert "the kitchen's own measurements" in words(desk.get(second))
+
+
+def test_a_measurement_that_contradicts_is_told_and_moves_nothing(desk: FlaskClient) -> None:
+    first = f"/review/{save(desk, BRINED, 'legs')}"
+    told = send(desk, f"{first}/measure", first, amount="9000", place="sodium:legs")
+    assert told.headers["Location"].startswith(first)
+    assert "contradicts the calculation" in words(desk.get(told.headers["Location"]))
+
+
+def test_a_measurement_that_is_no_number_is_refused_at_its_field(desk: FlaskClient) -> None:
+    first = f"/review/{save(desk, BRINED, 'legs')}"
+    told = send(desk, f"{first}/measure", first, amount="much")
+    assert "number above 0" in words(told, 422)
+
+
+def test_a_packet_is_copied_on_the_page(desk: FlaskClient) -> None:
+    name = save(desk, HALF_READ, "stew")
+    path = f"/review/{name}/change"
+    page = f"{path}?at=/ingredients/2"
+    assert "Copy what its packet says" in words(desk.get(page))
+    fields = {
+        "at": "/ingredients/2",
+        "grams": "40",
+        "packet_g": "20",
+        "packet_sodium": "150",
+        "action": "keep",
+    }
+    wrong = send(desk, path, page, **{**fields, "packet_salt": "9"}, reason="packet", name="Ines")
+    assert "which is stated as 750" in words(wrong, 422)
+    kept = send(desk, path, page, **fields, reason="read on the packet", name="Ines")
+    assert kept.status_code == 303
+    assert "Packet: sodium 750 mg in 100 g" in words(desk.get(kept.headers["Location"]))
+    found = desk.get("/v1/recipes/stew").get_json()["calculation"]["ingredients"][2]
+    assert found["sodium_mg"] == 300

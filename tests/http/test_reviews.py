@@ -39,6 +39,7 @@ def sodium(response: Any) -> float:
 
 
 SALT = "/ingredients/2"
+HERE = "this machine, without a key"
 
 
 def test_an_overruled_weight_is_worked_out_and_stays(desk: FlaskClient) -> None:
@@ -46,7 +47,7 @@ def test_an_overruled_weight_is_worked_out_and_stays(desk: FlaskClient) -> None:
     second = overrule(desk, first.headers["ETag"], {"pointer": SALT, "field": "grams", "value": 3})
     assert second.status_code == 201
     told = second.get_json()
-    assert (told["version"], told["cause"], told["saved_by"]) == (2, "overruled", "Ines Ware, RD")
+    assert (told["version"], told["cause"], told["saved_by"]) == (2, "overruled", f"Ines Ware, RD ({HERE})")
     assert told["recipe"] == SOUP
     assert told["calculation"]["ingredients"][2]["grams"] == 3
     assert sodium(second) < sodium(first)
@@ -123,3 +124,69 @@ def test_a_verdict_says_what_it_is_about(desk: FlaskClient) -> None:
     tag = save(desk).headers["ETag"]
     assert list(faults(decide(desk, tag, verdict="maybe"))) == ["/verdict"]
     assert list(faults(decide(desk, tag, name=""))) == ["/name"]
+
+
+HALF_READ = {
+    "title": "Cellar stew",
+    "servings": 4,
+    "ingredients": ["800 g potatoes", "salt to taste", "xyzzyqwv"],
+}
+
+
+def test_an_incomplete_figure_is_signed_only_by_naming_what_is_missing(desk: FlaskClient) -> None:
+    saved = desk.put("/v1/recipes/stew", json=HALF_READ)
+    headers = {"If-Match": saved.headers["ETag"]}
+    verdict = {"verdict": "signed", "name": "Ines Ware"}
+    path = "/v1/recipes/stew/sign-offs"
+    standing = desk.get("/v1/recipes/stew/review").get_json()
+    assert standing["complete"] is False
+    pointers = [gap["pointer"] for gap in standing["uncounted"]]
+    assert pointers == ["/ingredients/1", "/ingredients/2"]
+
+    for confirmed in ([], pointers[:1], [*pointers, "/ingredients/0"]):
+        refused = desk.post(path, json={**verdict, "confirmed_uncounted": confirmed}, headers=headers)
+        assert refused.status_code == 422
+        assert refused.get_json()["errors"][0]["pointer"] == "/confirmed_uncounted"
+    assert "xyzzyqwv" in desk.post(path, json=verdict, headers=headers).get_json()["errors"][0]["message"]
+
+    signed = desk.post(path, json={**verdict, "confirmed_uncounted": pointers}, headers=headers)
+    assert signed.status_code == 201
+    kept = signed.get_json()["sign_offs"][0]["uncounted"]
+    assert [gap["line"] for gap in kept] == ["salt to taste", "xyzzyqwv"]
+    events = desk.get("/v1/events").get_json()["events"]
+    assert [event["complete"] for event in events] == [False, False]
+    assert events[-1]["uncounted"] == kept
+
+
+def test_an_incomplete_figure_is_sent_back_without_more_ado(desk: FlaskClient) -> None:
+    saved = desk.put("/v1/recipes/stew", json=HALF_READ)
+    verdict = {"verdict": "sent_back", "name": "Ines Ware", "note": "Weigh the salt."}
+    headers = {"If-Match": saved.headers["ETag"]}
+    assert desk.post("/v1/recipes/stew/sign-offs", json=verdict, headers=headers).status_code == 201
+
+
+def test_lists_tell_incomplete_figures_and_do_not_hide_them_below_a_limit(desk: FlaskClient) -> None:
+    desk.put("/v1/recipes/stew", json=HALF_READ)
+    desk.put("/v1/recipes/roots", json={"servings": 1, "ingredients": ["500 g carrots"]})
+    found = {each["key"]: each for each in desk.get("/v1/recipes").get_json()["recipes"]}
+    assert found["stew"]["complete"] is False
+    assert found["roots"]["complete"] is True
+    above = found["stew"]["sodium_high_mg"] - 1
+    assert above > found["stew"]["sodium_per_serving_mg"]
+    listed = desk.get(f"/v1/recipes?above_mg={above:.0f}").get_json()["recipes"]
+    assert [each["key"] for each in listed] == ["stew"]
+
+
+def test_a_packet_overrules_the_datasets_figures(desk: FlaskClient) -> None:
+    saved = desk.put("/v1/recipes/relish", json={"servings": 1, "ingredients": ["30 g plinthian relish"]})
+    overrule = {"pointer": "/ingredients/0", "field": "per_100g", "reason": "read on the packet"}
+    path, headers = "/v1/recipes/relish/overrules", {"If-Match": saved.headers["ETag"]}
+    for value in (620, {"SALT": 3, "NA": 100}, {"Sodium": 3}):
+        body = {"reviewer": "Ines Ware", "overrules": [{**overrule, "value": value}]}
+        assert desk.post(path, json=body, headers=headers).status_code == 422
+    body = {"reviewer": "Ines Ware", "overrules": [{**overrule, "value": {"salt": 1.5}}]}
+    made = desk.post(path, json=body, headers=headers)
+    assert made.status_code == 201
+    sodium = made.get_json()["calculation"]["sodium"]
+    assert sodium["per_serving_mg"]["likely"] == 180
+    assert sodium["complete"]

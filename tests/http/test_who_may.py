@@ -27,7 +27,7 @@ ROUTES = {
     "calculate": ("POST", "/v1/lines", {"calculate"}),
     "save": ("PUT", "/v1/recipes/soup", {"save"}),
     "list": ("GET", "/v1/recipes", {"save", "review"}),
-    "sign": ("POST", "/v1/recipes/soup/sign-offs", {"review"}),
+    "sign": ("POST", "/v1/recipes/soup/sign-offs", {"sign"}),
 }
 """What is asked for, and the scopes of which one is needed. An empty body is refused after that, with 422."""
 

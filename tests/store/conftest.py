@@ -8,10 +8,15 @@ from typing import Any
 
 import pytest
 from saltledger.errors import Fault, InvalidRequest
+from saltledger.review.chain import Actor
 from saltledger.store.database import Database
+from saltledger.store.records import Signature
 from saltledger.store.saving import Workbench
 
 from ..databases import KINDS, database_url
+
+CMS = Actor("key", "k1", "cms")
+INES = Signature(Actor("login", "ines", "Ines"), "Ines")
 
 
 @pytest.fixture(params=KINDS)

@@ -16,7 +16,7 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from saltledger.errors import StoreUnavailable
 from saltledger.store.database import LATEST, Database, UnknownStore
-from saltledger.store.tables import events, metadata, now, versions
+from saltledger.store.tables import events, metadata, now, sign_offs, versions
 from sqlalchemy import insert, select, text
 from sqlalchemy.exc import IntegrityError
 
@@ -78,8 +78,9 @@ def test_a_writer_waits_for_the_other_and_gives_up_in_words(
 
 
 def test_rows_that_belong_together_are_held_together(database: Database) -> None:
+    row = {"version_id": 99, "verdict": "signed", "name": "x", "note": "", "created_at": "now"}
     with pytest.raises(IntegrityError), database.write() as connection:
-        connection.execute(text("INSERT INTO sign_offs VALUES (1, 99, 'signed', 'x', '', 'now')"))
+        connection.execute(insert(sign_offs).values(row))
 
 
 def test_a_child_process_opens_connections_of_its_own(database: Database) -> None:

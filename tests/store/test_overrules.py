@@ -12,21 +12,21 @@ from saltledger.store.conditions import PreconditionFailed
 from saltledger.store.records import Version
 from saltledger.store.saving import Workbench
 
-from .conftest import calculate, recipe
+from .conftest import CMS, INES, calculate, recipe
 
 
 def on(version: Version, pointer: str, field: str, value: Any, reason: str = "weighed") -> Overrule:
-    return Overrule(targets(version.request)[pointer], field, value, reason, "Ines")
+    return Overrule(targets(version.request)[pointer], field, value, reason, "Ines", by=INES.by)
 
 
 def save(bench: Workbench, *ingredients: Any, key: str = "soup") -> Version:
-    return bench.save(key, recipe(*ingredients), "cms").version
+    return bench.save(key, recipe(*ingredients), CMS).version
 
 
 def test_an_overrule_makes_a_version_that_stands_on_it(bench: Workbench) -> None:
     first = save(bench, "stock", "salt")
     second = bench.overrule(first.save_id, [on(first, "/ingredients/1", "grams", 20)])
-    assert (second.number, second.cause, second.saved_by) == (2, "overruled", "Ines")
+    assert (second.number, second.cause, second.saved_by) == (2, "overruled", "Ines (login ines)")
     assert second.request == first.request
     assert second.sodium_mg == 30
     (told,) = second.overrules
@@ -76,14 +76,14 @@ def test_a_second_overrule_takes_the_place_of_the_first(bench: Workbench) -> Non
 def test_an_overrule_is_withdrawn(bench: Workbench) -> None:
     first = save(bench, "stock", "salt")
     second = bench.overrule(first.save_id, [on(first, "/ingredients/1", "grams", 20)])
-    third = bench.withdraw(second.save_id, second.overrules[0]["id"], "Ines")
+    third = bench.withdraw(second.save_id, second.overrules[0]["id"], INES)
     assert (third.sodium_mg, third.overrules) == (50, ())
     with pytest.raises(NotFound, match="no overrule"):
-        bench.withdraw(third.save_id, second.overrules[0]["id"], "Ines")
+        bench.withdraw(third.save_id, second.overrules[0]["id"], INES)
     with bench.database.read() as connection:
         assert overrules.standing(connection, "soup") == []
     with bench.database.write() as connection:
-        assert not overrules.withdraw(connection, "soup", second.overrules[0]["id"])
+        assert not overrules.withdraw(connection, "soup", second.overrules[0]["id"], INES.by)
 
 
 def test_only_the_version_that_was_looked_at_is_overruled(bench: Workbench) -> None:
@@ -115,7 +115,7 @@ def test_an_overrule_that_went_bad_does_not_stand_in_the_way_of_a_save(bench: Wo
         return calculate(request)
 
     later = Workbench(bench.database, without_that_food, "factors-2")
-    saved = later.save("soup", recipe("stock", "salt", "fish"), "cms").version
+    saved = later.save("soup", recipe("stock", "salt", "fish"), CMS).version
     assert saved.overrules[0]["pointer"] is None
 
 

@@ -8,13 +8,14 @@ from typing import Any
 
 import pytest
 from saltledger.errors import InvalidRequest, NotFound
+from saltledger.review.chain import Actor
 from saltledger.store import events, recipes
 from saltledger.store.conditions import Condition, PreconditionFailed, PreconditionRequired
 from saltledger.store.database import Database
 from saltledger.store.records import Place, Wanted
 from saltledger.store.saving import Workbench
 
-from .conftest import calculate, recipe
+from .conftest import CMS, INES, calculate, recipe
 
 
 def current(database: Database, key: str) -> Any:
@@ -28,7 +29,7 @@ def listed(database: Database, wanted: Wanted, after: Place | None = None, limit
 
 
 def test_a_first_save_makes_version_one(bench: Workbench) -> None:
-    saved = bench.save("soup", recipe(), "cms")
+    saved = bench.save("soup", recipe(), CMS)
     assert (saved.is_new, saved.changed, saved.version.number) == (True, True, 1)
     assert saved.version.answer["sodium"]["per_serving_mg"]["likely"] == 25
     assert saved.version == current(bench.database, "soup")
@@ -36,15 +37,15 @@ def test_a_first_save_makes_version_one(bench: Workbench) -> None:
 
 
 def test_the_same_content_again_changes_nothing(bench: Workbench) -> None:
-    first = bench.save("soup", recipe(servings=4), "cms")
-    again = bench.save("soup", dict(reversed(recipe(servings=4.0).items())), "cms")
+    first = bench.save("soup", recipe(servings=4), CMS)
+    again = bench.save("soup", dict(reversed(recipe(servings=4.0).items())), CMS)
     assert (again.is_new, again.changed) == (False, False)
     assert again.version == first.version
 
 
 def test_other_content_makes_the_next_version_and_keeps_the_first(bench: Workbench) -> None:
-    first = bench.save("soup", recipe(), "cms").version
-    second = bench.save("soup", recipe("1 l stock", "salt"), "cms").version
+    first = bench.save("soup", recipe(), CMS).version
+    second = bench.save("soup", recipe("1 l stock", "salt"), CMS).version
     assert (second.number, second.sodium_mg) == (2, 50)
     assert second.etag != first.etag
     with bench.database.read() as connection:
@@ -55,47 +56,47 @@ def test_other_content_makes_the_next_version_and_keeps_the_first(bench: Workben
 
 def test_what_cannot_be_calculated_is_not_saved(bench: Workbench) -> None:
     with pytest.raises(InvalidRequest, match="no food 'gone'"):
-        bench.save("soup", recipe({"line": "salt", "food": "gone"}), "cms")
+        bench.save("soup", recipe({"line": "salt", "food": "gone"}), CMS)
     assert current(bench.database, "soup") is None
 
 
 def test_a_condition_that_names_an_old_version_is_refused(bench: Workbench) -> None:
-    first = bench.save("soup", recipe(), "cms").version
-    bench.save("soup", recipe("fish"), "anna")
+    first = bench.save("soup", recipe(), CMS).version
+    bench.save("soup", recipe("fish"), Actor("local", label="anna"))
     with pytest.raises(PreconditionFailed, match="Version 2 of 'soup', by anna") as refused:
-        bench.save("soup", recipe("meat"), "cms", Condition(match=frozenset({first.etag})))
+        bench.save("soup", recipe("meat"), CMS, Condition(match=frozenset({first.etag})))
     assert refused.value.current == current(bench.database, "soup")
 
 
 def test_a_condition_that_names_the_current_version_is_met(bench: Workbench) -> None:
-    first = bench.save("soup", recipe(), "cms").version
+    first = bench.save("soup", recipe(), CMS).version
     condition = Condition(match=frozenset({"something-else", first.etag}), required=True)
-    assert bench.save("soup", recipe("fish"), "cms", condition).version.number == 2
-    assert bench.save("soup", recipe("meat"), "cms", Condition(match=frozenset({"*"}))).version.number == 3
+    assert bench.save("soup", recipe("fish"), CMS, condition).version.number == 2
+    assert bench.save("soup", recipe("meat"), CMS, Condition(match=frozenset({"*"}))).version.number == 3
 
 
 def test_a_save_sent_twice_is_acknowledged_twice(bench: Workbench) -> None:
     """The answer to the first was lost on the way; its If-Match is out of date through itself."""
-    first = bench.save("soup", recipe(), "cms").version
+    first = bench.save("soup", recipe(), CMS).version
     condition = Condition(match=frozenset({first.etag}))
-    second = bench.save("soup", recipe("fish"), "cms", condition)
-    assert bench.save("soup", recipe("fish"), "cms", condition) == replace(second, changed=False)
+    second = bench.save("soup", recipe("fish"), CMS, condition)
+    assert bench.save("soup", recipe("fish"), CMS, condition) == replace(second, changed=False)
 
 
 def test_conditions_on_what_is_not_there(bench: Workbench) -> None:
     with pytest.raises(PreconditionFailed, match="Nothing is saved under 'soup'"):
-        bench.save("soup", recipe(), "cms", Condition(match=frozenset({"*"})))
-    bench.save("soup", recipe(), "cms", Condition(absent=True, required=True))
+        bench.save("soup", recipe(), CMS, Condition(match=frozenset({"*"})))
+    bench.save("soup", recipe(), CMS, Condition(absent=True, required=True))
     with pytest.raises(PreconditionFailed):
-        bench.save("soup", recipe(), "cms", Condition(absent=True))
+        bench.save("soup", recipe(), CMS, Condition(absent=True))
     with pytest.raises(PreconditionRequired, match="If-Match"):
-        bench.save("soup", recipe("fish"), "cms", Condition(required=True))
+        bench.save("soup", recipe("fish"), CMS, Condition(required=True))
 
 
 def test_of_many_saves_at_once_that_expect_the_same_version_one_wins(bench: Workbench) -> None:
-    first = bench.save("soup", recipe(), "cms").version
+    first = bench.save("soup", recipe(), CMS).version
     condition = Condition(match=frozenset({first.etag}))
-    outcomes = _at_once(8, lambda i: bench.save("soup", recipe(f"line {i}"), f"cms {i}", condition))
+    outcomes = _at_once(8, lambda i: bench.save("soup", recipe(f"line {i}"), CMS, condition))
     won = [each for each in outcomes if not isinstance(each, Exception)]
     assert len(won) == 1
     assert all(isinstance(each, PreconditionFailed) for each in outcomes if each not in won)
@@ -103,7 +104,7 @@ def test_of_many_saves_at_once_that_expect_the_same_version_one_wins(bench: Work
 
 
 def test_of_many_saves_at_once_without_conditions_none_is_lost(bench: Workbench) -> None:
-    outcomes = _at_once(6, lambda i: bench.save("soup", recipe(f"line {i}"), f"cms {i}"))
+    outcomes = _at_once(6, lambda i: bench.save("soup", recipe(f"line {i}"), CMS))
     assert not [each for each in outcomes if isinstance(each, Exception)]
     with bench.database.read() as connection:
         history = recipes.history(connection, "soup")
@@ -128,7 +129,7 @@ def test_events_are_numbered_as_they_become_visible(bench: Workbench) -> None:
 
     reader = threading.Thread(target=follow)
     reader.start()
-    _at_once(4, lambda i: [bench.save(f"soup {i}", recipe(f"line {j}"), "cms") for j in range(5)])
+    _at_once(4, lambda i: [bench.save(f"soup {i}", recipe(f"line {j}"), CMS) for j in range(5)])
     stop.set()
     reader.join(30)
     with bench.database.read() as connection:
@@ -158,8 +159,8 @@ def _at_once(number: int, act: Any) -> list[Any]:
 
 def test_the_lists_are_filtered_and_paged(bench: Workbench) -> None:
     for key, lines in {"a": 1, "b": 5, "c": 3, "d": 5}.items():
-        bench.save(key, recipe(*["salt"] * lines), "cms")
-    bench.decide(current(bench.database, "b").save_id, "signed", "Ines", "")
+        bench.save(key, recipe(*["salt"] * lines), CMS)
+    bench.decide(current(bench.database, "b").save_id, "signed", INES, "")
     database = bench.database
     assert listed(database, Wanted()) == ["a", "b", "c", "d"]
     assert listed(database, Wanted(status="open")) == ["a", "c", "d"]
@@ -176,23 +177,23 @@ def test_the_lists_are_filtered_and_paged(bench: Workbench) -> None:
 
 
 def test_titles_that_databases_cannot_hold_are_listed_all_the_same(bench: Workbench) -> None:
-    saved = bench.save("soup", recipe(title="Soup \0 \ud800 of the day 🐟"), "cms").version
+    saved = bench.save("soup", recipe(title="Soup \0 \ud800 of the day 🐟"), CMS).version
     with bench.database.read() as connection:
         assert recipes.history(connection, "soup")[0].title == "Soup \ufffd ? of the day 🐟"
         assert recipes.current(connection, "soup").request == saved.request
 
 
 def test_a_verdict_belongs_to_one_version(bench: Workbench) -> None:
-    first = bench.save("soup", recipe(), "cms").version
-    bench.decide(first.save_id, "sent_back", "Ines", "weigh the salt")
+    first = bench.save("soup", recipe(), CMS).version
+    bench.decide(first.save_id, "sent_back", INES, "weigh the salt")
     assert current(bench.database, "soup").status == "sent_back"
-    second = bench.save("soup", recipe("fish"), "cms").version
+    second = bench.save("soup", recipe("fish"), CMS).version
     assert second.status == "open"
     with pytest.raises(PreconditionFailed):
-        bench.decide(first.save_id, "signed", "Ines", "")
-    bench.decide(second.save_id, "signed", "Ines", "fine")
+        bench.decide(first.save_id, "signed", INES, "")
+    bench.decide(second.save_id, "signed", INES, "fine")
     with pytest.raises(NotFound):
-        bench.decide("save_none", "signed", "Ines", "")
+        bench.decide("save_none", "signed", INES, "")
     with bench.database.read() as connection:
         assert recipes.latest_signed(connection, "soup", 3).number == 2
         assert recipes.latest_signed(connection, "soup", 2) is None
@@ -207,8 +208,8 @@ def test_a_verdict_belongs_to_one_version(bench: Workbench) -> None:
 
 
 def test_versions_are_found_by_their_ids(bench: Workbench) -> None:
-    bench.save("soup", recipe(), "cms")
-    saved = bench.save("broth", recipe(), "cms").version
+    bench.save("soup", recipe(), CMS)
+    saved = bench.save("broth", recipe(), CMS).version
     with bench.database.read() as connection:
         assert recipes.by_save_id(connection, saved.save_id) == saved
         assert recipes.by_calculation_id(connection, saved.answer["id"]) == saved
@@ -217,8 +218,8 @@ def test_versions_are_found_by_their_ids(bench: Workbench) -> None:
 
 def test_a_recalculation_marks_what_moved_by_more_than_a_share(bench: Workbench) -> None:
     for key in ("still", "little", "much"):
-        saved = bench.save(key, recipe(title=key), "cms").version
-        bench.decide(saved.save_id, "signed", "Ines", "")
+        saved = bench.save(key, recipe(title=key), CMS).version
+        bench.decide(saved.save_id, "signed", INES, "")
     factor = {"still": 1.0, "little": 1.04, "much": 1.06}
 
     def with_new_data(request: dict[str, Any], **_: Any) -> dict[str, Any]:
@@ -239,7 +240,7 @@ def test_a_recalculation_marks_what_moved_by_more_than_a_share(bench: Workbench)
 
 
 def test_a_recalculation_that_fails_says_so_and_changes_nothing(bench: Workbench) -> None:
-    bench.save("soup", recipe(), "cms")
+    bench.save("soup", recipe(), CMS)
 
     def broken(request: dict[str, Any], **_: Any) -> dict[str, Any]:
         raise NotFound("food", "02047")

@@ -45,7 +45,7 @@ class KeptFoods:
     @cached_property
     def chooser(self) -> Chooser:
         """What chooses among the matched ones."""
-        return Chooser(RowIndex(self.names), everyday_names())
+        return Chooser(RowIndex(self.names), everyday_names(), lambda code: self.foods[code].per_100g("NA"))
 
     def choose(self, asked: Words, told: Words) -> Choice:
         """The matched food for a line's words, as `Chooser.choose` tells it; none where nothing is kept."""

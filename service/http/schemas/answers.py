@@ -273,6 +273,15 @@ class GapSchema(AnswerSchema):
     source = text("Where these come from.")
 
 
+class EvidenceSchema(AnswerSchema):
+    """Published measurements held against ranges of one kind; see /method."""
+
+    kind = text("The kind of measurement.")
+    label = text("The same in words.")
+    inside = fields.Integer(required=True, metadata=said("How many lay inside their range."))
+    of = fields.Integer(required=True, metadata=said("How many there are."))
+
+
 class SodiumSchema(AnswerSchema):
     """Sodium, followed from the list to the plate."""
 
@@ -294,6 +303,11 @@ class SodiumSchema(AnswerSchema):
     )
     references = several(ReferenceSchema, "Against reference values.")
     carried_by = several(CarriedSchema, "The assumptions that carry most of the range.")
+    evidence = one(
+        EvidenceSchema,
+        "How often published measurements of the kind that carries the range lay inside theirs.",
+        allow_none=True,
+    )
     ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
     fates = one(FatesSchema, "Where it ended, for the whole recipe.")
     claims = several(ClaimSchema, "Label claims and whether they are met.")
@@ -318,6 +332,11 @@ class PartSchema(AnswerSchema):
     grams_basis = text("How the weight was found.")
     food = one(FoodNameSchema, "The food it is taken to be, null where nothing fits.", allow_none=True)
     confidence = number("How sure the mapping is, 0 to 1.")
+    packet_per_100g = fields.Dict(
+        keys=fields.String(),
+        values=fields.Float(),
+        metadata=said("What its packet says of 100 g, by INFOODS tagname, which was taken."),
+    )
     alternatives = several(FoodNameSchema, "Other foods it may be.")
     sodium_mg = number(
         "Sodium that it lists, in mg for the whole recipe; null where not known.",
@@ -359,6 +378,7 @@ class AssumptionSchema(AnswerSchema):
     unit = text("Its unit.")
     source = text("Where it comes from.")
     step = fields.Integer(required=True, allow_none=True, metadata=said("Index of the step it belongs to."))
+    row = text("The row of the tables that it is, as /method has it; null where of none.", allow_none=True)
 
 
 class NoticeSchema(AnswerSchema):

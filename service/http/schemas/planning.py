@@ -7,6 +7,7 @@ from typing import Any
 
 from marshmallow import ValidationError, fields, validates_schema
 
+from ..amount_fields import NutrientAmount
 from ..fields import Name, Number, Part, Several, StrictSchema, Text, said
 from .answers import (
     AnswerSchema,
@@ -25,8 +26,8 @@ from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema
 class WantedSchema(StrictSchema):
     """What a serving shall hold: mg of sodium, a percentage of a reference, or what a claim allows."""
 
-    sodium_mg_per_serving = Number(
-        0, 1_000_000, unit="mg", metadata=said("Wanted mg of sodium.", example=480)
+    sodium_mg_per_serving = NutrientAmount(
+        "NA", 0, 1_000_000, metadata=said("Wanted mg of sodium.", example=480)
     )
     reference = Name(metadata=said("Id of a reference for sodium; see /v1/reference-values."))
     percent = Number(0, 10_000, unit="%", metadata=said("Wanted percentage of the reference."))

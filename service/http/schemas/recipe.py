@@ -9,12 +9,11 @@ from marshmallow import ValidationError, validates_schema
 
 from ...curing.limits import product_classes, schemes
 from ...diffusion.geometry import BODIES
-from ...foods.nutrients import NUTRIENTS
 from ...method.forms import is_written
 from ...recipe.request import KINDS
 from ...tables import rows
+from ..amount_fields import NutrientAmount, StatedAmounts
 from ..fields import (
-    Amounts,
     Choice,
     Flag,
     Name,
@@ -41,7 +40,7 @@ SHAPES = tuple(BODIES)
 FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
 PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
 KIND_WORDS = "What is done. " + " ".join(
-    f"{row['kind']}: {row['what']} Example: {row['example']}." for row in rows("step_words")
+    f"{row['kind']}: {row['what']} Example: {row['example']}." for row in rows("step_kinds")
 )
 
 
@@ -67,6 +66,26 @@ def share(description: str, *, most: float = 1) -> Number:
     return Number(0, most, metadata=said(description))
 
 
+PACKET = (
+    "What its packet says of {}: amounts by INFOODS tagname (as answers have them, with ENERC_KJ, SALT, "
+    "CHOAVL, "
+    "ADDED_SUGARS) or by the printed name (calories, sodium, total_carbohydrate; energy_kj, salt, "
+    "carbohydrate), each "
+    "a number in its own unit or with a unit. It takes the place of the dataset's."
+)
+
+
+class PacketServingSchema(StrictSchema):
+    """What a packet says of a serving of a food."""
+
+    weight_g = Number(
+        0.001, HEAVIEST_G, unit="g", required=True, metadata=said("Weight of that serving in g.", example=15)
+    )
+    nutrients = StatedAmounts(
+        required=True, metadata=said(PACKET.format("that serving"), example={"calories": 10, "sodium": 870})
+    )
+
+
 class IngredientSchema(StrictSchema):
     """An ingredient where the caller knows better than its line: `line` or `food` is needed."""
 
@@ -79,6 +98,15 @@ class IngredientSchema(StrictSchema):
     grams = Number(0, HEAVIEST_G, unit="g", metadata=said("Weight in g, which overrules the line's amount."))
     eaten_fraction = share("Share of this ingredient that is eaten, 0 to 1.")
     share = share("Share of the line's amount that goes here, where a line is split over components.")
+    per_100g = StatedAmounts(metadata=said(PACKET.format("100 g"), example={"NA": 620, "SUGAR": 4}))
+    per_serving = Part(PacketServingSchema, metadata=said("What its packet says of one serving of it."))
+
+    @validates_schema
+    def said_once(self, data: Mapping[str, Any], **kwargs: Any) -> None:
+        if "per_100g" in data and "per_serving" in data:
+            raise ValidationError(
+                "Found what 100 g hold and what a serving holds, wanted one of them; keep one."
+            )
 
     @validates_schema
     def named(self, data: Mapping[str, Any], **kwargs: Any) -> None:
@@ -159,8 +187,8 @@ class StepSchema(StrictSchema):
         metadata=said("Id of the component that takes what leaves: a share, juice, fat or drippings."),
     )
     share = share("Share of a component that goes into another, or of its fat that is skimmed off.")
-    sodium_after_mg_per_100g = Number(
-        0, 40_000, unit="mg", metadata=said("Measured in a laboratory: mg of sodium in 100 g after the step.")
+    sodium_after_mg_per_100g = NutrientAmount(
+        "NA", 0, 40_000, metadata=said("Measured in a laboratory: mg of sodium in 100 g after the step.")
     )
 
 
@@ -188,11 +216,13 @@ class CustomFoodSchema(StrictSchema):
         required=True, metadata=said("Code, which ingredients name in `food`.", example="house-stock")
     )
     name = Text(most=MOST_TITLE_CHARACTERS, required=True, metadata=said("Name for people."))
-    per_100g = Amounts(
-        Number(0, 100_000_000),
-        {nutrient.tag: nutrient.name for nutrient in NUTRIENTS},
+    per_100g = StatedAmounts(
         required=True,
-        metadata=said("Amounts in 100 g by INFOODS tagname; what is left out is not known."),
+        metadata=said(
+            "Amounts in 100 g by INFOODS tagname or by the name that packets print, each a number in its "
+            "own unit or "
+            "with a unit; what is left out is not known, added sugars among it."
+        ),
     )
     household = Several(Part(HouseholdSchema), most=20, metadata=said("Household measures."))
 
@@ -202,8 +232,8 @@ class OwnLimitSchema(StrictSchema):
 
     id = Name(required=True, metadata=said("Name that the answer uses.", example="renal_menu"))
     label = Text(most=MOST_TITLE_CHARACTERS, metadata=said("Name for people."))
-    sodium_mg = Number(
-        0.001, 1_000_000, unit="mg", required=True, metadata=said("The limit in mg of sodium.")
+    sodium_mg = NutrientAmount(
+        "NA", 0.001, 1_000_000, required=True, metadata=said("The limit in mg of sodium.")
     )
     per = Choice(("serving", "day"), required=True, metadata=said("What it is a limit for."))
 

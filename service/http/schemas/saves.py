@@ -6,15 +6,18 @@ import math
 import re
 from typing import Any, get_args
 
-from marshmallow import fields, validate
+from marshmallow import ValidationError, fields, validate
 
+from ...review.chain import ActorKind
 from ...review.overrules import FIELDS
 from ...store.records import KINDS, Cause, Status, Verdict
+from ..amount_fields import StatedAmounts
 from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
-from .answers import AnswerSchema, CalculationSchema, number, one, several, text
+from .answers import AnswerSchema, CalculationSchema, GapSchema, number, one, several, text
 from .recipe import HEAVIEST_G, RecipeSchema
 
 MOST_LISTED = 200
+MOST_KEY_CHARACTERS = 200
 MOST_REASON_CHARACTERS = 1000
 MOST_NAME_CHARACTERS = 120
 
@@ -64,16 +67,50 @@ class DifferenceQuerySchema(StrictSchema):
     )
 
 
+class Kinds(Text):
+    """Kinds of events, joined by commas."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(most=400, wanted="kinds of events joined by commas", **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        kinds = tuple(
+            dict.fromkeys(each.strip() for each in super()._deserialize(value, attr, data).split(","))
+        )
+        if unknown := [kind for kind in kinds if kind not in KINDS]:
+            known = ", ".join(KINDS)
+            raise ValidationError([f'There is no kind "{k[:40]}"; kinds are {known}.' for k in unknown])
+        return kinds
+
+
 class EventsQuerySchema(StrictSchema):
-    """From where on, and how long to wait for something to happen."""
+    """From where on, which, and how long to wait for something to happen."""
 
     after = QueryWhole(
         0, 999_999_999, load_default=0, metadata=said("Only events with a higher number than this.")
+    )
+    kind = Kinds(
+        metadata=said("Only these kinds, joined by commas.", example="recipe.signed,recipe.completed")
+    )
+    key = Text(
+        most=MOST_KEY_CHARACTERS, wanted="a recipe's key", metadata=said("Only events of this recipe.")
     )
     wait = QueryWhole(
         0, 30, load_default=0, metadata=said("Seconds to wait for an event where there is none yet.")
     )
     limit = QueryWhole(1, 1000, load_default=100, metadata=said("How many at most."))
+
+
+def _complete() -> fields.Boolean:
+    return fields.Boolean(
+        required=True,
+        allow_none=True,
+        metadata=said(
+            "Whether all sodium was counted; null where it was worked out before this was told. Not true: "
+            "the "
+            "figure is no whole one."
+        ),
+    )
 
 
 def _key() -> fields.String:
@@ -89,6 +126,8 @@ class HeadingSchema(AnswerSchema):
     save_id = text("Name of this version; also its ETag.")
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Sodium of a serving in mg, most likely value.")
+    sodium_high_mg = number("Its high end in mg.", allow_none=True)
+    complete = _complete()
     status = text(
         "open: nobody has decided yet; signed; sent_back.", validate=validate.OneOf(get_args(Status))
     )
@@ -111,6 +150,25 @@ class VersionsAnswerSchema(AnswerSchema):
     versions = several(HeadingSchema, "The newest first.")
 
 
+class ActorSchema(AnswerSchema):
+    """Who did something, as the service itself knows it, whatever name was given."""
+
+    kind = text(
+        "An API key; a reviewer's login; local: somebody on the service's machine without either; the "
+        "service itself; unknown: kept before this was recorded.",
+        validate=validate.OneOf(get_args(ActorKind)),
+    )
+    id = text("The key's public id, or the login.")
+    label = text("The key's label, or the reviewer's name.")
+
+
+class EntrySchema(AnswerSchema):
+    """The newest entry of the journal; keep it, and nobody can cut the journal off behind it unseen."""
+
+    number = fields.Integer(required=True, metadata=said("Its number, from 1."))
+    sha256 = text("Hash over it and, through it, over all before.")
+
+
 class OverruleTellingSchema(AnswerSchema):
     """A reviewer's overrule, and what became of it in this version."""
 
@@ -123,7 +181,8 @@ class OverruleTellingSchema(AnswerSchema):
     field = text("Which value it replaces.")
     value = fields.Raw(required=True, metadata=said("The reviewer's value."))
     reason = text("Why.")
-    reviewer = text("Who.")
+    reviewer = text("Who, by the name they gave.")
+    by = one(ActorSchema, "Who that was.", required=False)
     created_at = text("When, in UTC.")
 
 
@@ -177,6 +236,16 @@ class DifferenceSchema(AnswerSchema):
     )
 
 
+class GapKeptSchema(AnswerSchema):
+    """Something whose sodium was not counted, in the whole recipe, as a signature keeps it."""
+
+    pointer = text("JSON Pointer to the line or component.")
+    line = text("The line, or the component's id.")
+    why = text("Why it was not counted.")
+    low_mg = number("The least sodium that it may hold, in mg.")
+    high_mg = number("The most sodium that it may hold, in mg.")
+
+
 class EventSchema(AnswerSchema):
     """Something that happened to a recipe."""
 
@@ -188,6 +257,11 @@ class EventSchema(AnswerSchema):
     save_id = text("Name of that version.")
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
+    record = one(EntrySchema, "The newest entry of the journal then.", required=False, allow_none=True)
+    complete = fields.Boolean(
+        allow_none=True, metadata=said("Whether all its sodium was counted; false: the figure is incomplete.")
+    )
+    uncounted = several(GapKeptSchema, "What a signer confirmed was not counted.", required=False)
     by = text("Who did it.", required=False)
     note = text("What a reviewer wrote to it.", required=False)
     reason = text("Why a reviewer overruled.", required=False)
@@ -208,9 +282,15 @@ class SignOffTellingSchema(AnswerSchema):
     """A reviewer's verdict."""
 
     verdict = text("The verdict.", validate=validate.OneOf(get_args(Verdict)))
-    name = text("Who.")
+    name = text("Who, by the name they gave.")
+    by = one(ActorSchema, "Who that was.")
     note = text("What they wrote to it.")
+    uncounted = several(GapKeptSchema, "What was not counted, as the signer confirmed.")
     created_at = text("When, in UTC.")
+    version_sha256 = text("Fingerprint of the version as it was then.", allow_none=True)
+    entry = fields.Integer(
+        required=True, allow_none=True, metadata=said("Number in the journal; see `saltledger verify`.")
+    )
 
 
 class ReviewSchema(AnswerSchema):
@@ -221,7 +301,10 @@ class ReviewSchema(AnswerSchema):
     save_id = text("Its name.")
     status = text("Where it stands.", validate=validate.OneOf(get_args(Status)))
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
+    complete = _complete()
+    uncounted = several(GapSchema, "What of it was not counted, to be confirmed by a signature.")
     page = text("Path of its review page.")
+    sha256 = text("Fingerprint of the version.", allow_none=True)
     sign_offs = several(SignOffTellingSchema, "Verdicts on this version, the newest first.")
 
 
@@ -235,25 +318,38 @@ class SignOffSchema(StrictSchema):
     note = Text(
         most=MOST_REASON_CHARACTERS, blank=True, load_default="", metadata=said("Anything to be said to it.")
     )
+    confirmed_uncounted = Several(
+        Text(most=200, blank=True, wanted="a JSON Pointer into the recipe"),
+        most=MOST_LISTED * 3,
+        load_default=(),
+        metadata=said(
+            "To sign an incomplete figure: the `pointer` of each thing in `sodium.uncounted`, which the "
+            "signature then keeps.",
+            example=["/ingredients/3"],
+        ),
+    )
 
 
 class FoodOrNumber(StrictField):
-    """A food code or a number, by `field`."""
+    """A food code, a number or what a packet says, by `field`."""
 
-    wanted = "a food code or a number"
-    remedy = "write a code in quotation marks, a number without"
+    wanted = "a food code, a number or an object of amounts"
+    remedy = "write a code in quotation marks, a number without, amounts in braces"
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str | float:
+        if isinstance(value, dict):
+            return _PACKET.deserialize(value, attr, data)  # type: ignore[no-any-return]
         if isinstance(value, str):
             return _CODE.deserialize(value, attr, data)  # type: ignore[no-any-return]
         return _AMOUNT.deserialize(value, attr, data)  # type: ignore[no-any-return]
 
     def json_schema(self) -> dict[str, Any]:
-        return {"type": ["string", "number"]}
+        return {"type": ["string", "number", "object"]}
 
 
 _CODE = Text(most=40, wanted="a food code")
 _AMOUNT = Number(0, HEAVIEST_G)
+_PACKET = StatedAmounts()
 
 
 class OverruleSchema(StrictSchema):
@@ -271,7 +367,11 @@ class OverruleSchema(StrictSchema):
         metadata=said("Which value of it.", example="grams"),
     )
     value = FoodOrNumber(
-        required=True, metadata=said("The reviewer's value: a food code, or a number.", example=73)
+        required=True,
+        metadata=said(
+            "The reviewer's value: a food code, a number, or for `per_100g` amounts by tag or printed name.",
+            example=73,
+        ),
     )
     reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))
 

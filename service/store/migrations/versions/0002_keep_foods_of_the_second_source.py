@@ -42,3 +42,8 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("recipe_id", "words", name="pk_waiting"),
     )
     op.create_index("ix_waiting_words", "waiting", ["words"])
+
+
+def downgrade() -> None:
+    for table in ("waiting", "look_ups", "kept_foods"):
+        op.drop_table(table)

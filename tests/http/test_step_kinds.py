@@ -9,7 +9,7 @@ from flask.testing import FlaskClient
 from saltledger.recipe.request import KINDS
 from saltledger.tables import rows
 
-EXAMPLES = {row["kind"]: json.loads(row["example"]) for row in rows("step_words")}
+EXAMPLES = {row["kind"]: json.loads(row["example"]) for row in rows("step_kinds")}
 
 LARDER = [
     {"id": "loin", "ingredients": ["1.4 kg boneless pork loin"]},

@@ -1,0 +1,27 @@
+"""What goes on behind the answers of an app: begun with its first request, in each process that answers."""
+
+from __future__ import annotations
+
+from flask import Flask
+
+from ..background import Rounds
+from ..config import Settings
+from ..webhooks import LOOK_EVERY_SECONDS, Deliveries, Receiver, secret_of
+
+KEY = "saltledger-rounds"
+
+
+def register(app: Flask) -> None:
+    """Deliver events where the settings say so. Raises BadWebhook."""
+    settings: Settings = app.extensions["saltledger"]
+    app.extensions[KEY] = rounds = _deliveries(app, settings) if settings.webhook_url else None
+    if rounds is not None:
+        app.before_request(rounds.begin)
+
+
+def _deliveries(app: Flask, settings: Settings) -> Rounds:
+    receiver = Receiver(
+        settings.webhook_url, secret_of(settings.webhook_secret), settings.webhook_private == "allowed"
+    )
+    deliveries = Deliveries(lambda: app.extensions["saltledger-store"].database, receiver)
+    return Rounds("Webhooks", deliveries.round, LOOK_EVERY_SECONDS)

@@ -1,0 +1,141 @@
+"""Whose figures an answer stands on: the kitchen of a caller's key, and what it has measured itself.
+
+A key belongs to a kitchen, or is a kitchen of its own; callers without a key share one. No question asks for
+two, so that none sees what another measured.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from contextlib import ExitStack, suppress
+from threading import Lock
+from typing import TYPE_CHECKING, Any
+
+from flask import Flask, current_app, g, request
+
+from .. import store as kept
+from ..errors import StoreUnavailable
+from ..recipe.assumptions import local_rows
+from . import known_foods
+from .stores import store
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+    from ..evidence.local import Local, Measured
+    from ..store.keys import ApiKey
+    from ..store.measurements import Measurement
+
+OPEN = "open"
+"""The kitchen of callers without a key."""
+
+CALCULATING = frozenset({"calculations", "targets", "comparisons", "batches", "recipes", "readings"})
+"""Blueprints whose answers stand on the caller's kitchen."""
+
+REVIEWING = frozenset({"review", "reviews"})
+"""Blueprints whose answers stand on the kitchen of the recipe that is reviewed."""
+
+KEY = "saltledger-kitchens"
+REMEMBERED = 200
+
+
+class Kitchens:
+    """What one process has worked out of kitchens' measurements, each with the state it was worked out of."""
+
+    def __init__(self) -> None:
+        self._lock = Lock()
+        self._known: dict[str, tuple[tuple[int, int], Local | None]] = {}
+
+    def known(self, kitchen: str) -> tuple[tuple[int, int], Local | None] | None:
+        with self._lock:
+            return self._known.get(kitchen)
+
+    def remember(self, kitchen: str, state: tuple[int, int], local: Local | None) -> None:
+        with self._lock:
+            if len(self._known) >= REMEMBERED:
+                del self._known[next(iter(self._known))]
+            self._known[kitchen] = state, local
+
+
+def register(app: Flask) -> None:
+    """Let answers stand on the caller's own kitchen."""
+    app.extensions[KEY] = Kitchens()
+    app.before_request(_stand_on_own)
+    app.teardown_request(_step_down)
+
+
+def kitchen() -> str:
+    """The caller's kitchen, as the store knows it."""
+    key: ApiKey | None = g.get("api_key")
+    return key.kitchen_id if key else OPEN
+
+
+def _stand_on_own() -> None:
+    if request.blueprint not in CALCULATING | REVIEWING or not store().exists:
+        return
+    of = kitchen() if request.blueprint in CALCULATING else _of_recipe(request.view_args or {})
+    stack = g.standing_on = ExitStack()
+    stack.enter_context(local_rows(_own_or_last(of) if of is not None else None))
+
+
+def _of_recipe(named: Mapping[str, Any]) -> str | None:
+    """The kitchen of the recipe that a review is of."""
+    with suppress(StoreUnavailable), store().database.read() as connection:
+        key = named.get("key")
+        if key is None and "name" in named:
+            version = kept.recipes.by_save_id(connection, named["name"])
+            key = version.key if version else None
+        return kept.measurements.kitchen_of(connection, key) if key is not None else None
+    return None
+
+
+def _step_down(_: BaseException | None) -> None:
+    stack: ExitStack | None = g.pop("standing_on", None)
+    if stack is not None:
+        stack.close()
+
+
+def _own_or_last(of: str) -> Local | None:
+    """While the store cannot be asked, a kitchen's figures are what they were."""
+    try:
+        with store().database.read() as connection:
+            return local_figures(connection, of)
+    except StoreUnavailable:
+        known = _kitchens().known(of)
+        return known[1] if known else None
+
+
+def local_figures(connection: Connection, of: str) -> Local | None:
+    """A kitchen's figures; None where it has measured nothing."""
+    state, known = kept.measurements.state(connection, of), _kitchens().known(of)
+    if known is not None and known[0] == state:
+        return known[1]
+    local = _worked_out(kept.measurements.standing(connection, of)) if state[1] else None
+    _kitchens().remember(of, state, local)
+    return local
+
+
+def _worked_out(found: list[Measurement]) -> Local | None:
+    from ..evidence.local import local_of  # noqa: PLC0415  # a service that measures nothing never needs it
+
+    local = local_of([(measured_of(each), each.confirmed) for each in found], known_foods.foods())
+    return local if local.keys else None
+
+
+def measured_of(each: Measurement) -> Measured:
+    """A measurement as the mathematics takes it."""
+    from ..evidence.local import Measured  # noqa: PLC0415
+
+    return Measured(
+        each.request,
+        each.what,  # type: ignore[arg-type]
+        each.amount,
+        each.uncertainty_percent / 100,
+        each.component,
+        each.after_step,
+    )
+
+
+def _kitchens() -> Kitchens:
+    found: Kitchens = current_app.extensions[KEY]
+    return found

@@ -1,0 +1,78 @@
+"""Dry heat on a piece of meat or fish: juice and salt drip away unless a sauce catches them."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import DRY, PROTEINS, SOLIDS, Happening
+from .kitchen import COLD, Kitchen
+
+_DRY_HEAT = frozenset({"roast", "bake", "grill", "broil", "barbecue", "smoke", "chargrill"})
+_SAUCED = frozenset(
+    {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
+)
+_MOIST = frozenset({"stock", "milk", "wine", "pasta", "grain", "legume", "bread", "flour", "cheese"})
+_MINCED = frozenset({"mince", "ground", "minced", "bacon", "ham", "rasher", "pancetta", "guanciale"})
+
+
+def read_roast(kitchen: Kitchen, clause: Clause) -> None:
+    """Take a clause that roasts, grills or smokes a piece of meat or fish that lies in no sauce."""
+    if clause.base not in _DRY_HEAT or clause.negated or clause.has(*_SAUCED):
+        return
+    foods = _pieces(kitchen, clause)
+    if not foods or _lies_in_liquid(kitchen, foods):
+        return
+    known = kitchen.latest(("roast",), foods)
+    if known is not None:
+        known.take_time(clause, more=True)
+        return
+    roast = Happening("roast", clause, foods=foods, closed=True, confidence=0.85)
+    roast.take_time(clause)
+    kitchen.begin(roast)
+    kitchen.roast = roast
+
+
+def more_time(kitchen: Kitchen, clause: Clause) -> None:
+    """ "… for 30 minutes, then at 180 °C for 1 hour more": the time of a roast goes on."""
+    roast = kitchen.roast
+    if roast is None or not clause.hours or roast.clause.method != clause.method:
+        return
+    if roast.hours is None and clause.act in ("", "cook", "let", "other", "put"):
+        roast.take_time(clause)
+
+
+def _pieces(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
+    direct = kitchen.solids(clause, direct=True)
+    foods = {line: share for line, share in direct.items() if kitchen.kind(line) in PROTEINS}
+    if direct and not foods:
+        return {}
+    if not foods:
+        foods = dict.fromkeys((line for line in kitchen.last_foods if kitchen.kind(line) in PROTEINS), 1.0)
+        if clause.base == "bake" and not _is_near(kitchen, clause):
+            return {}
+        if not foods and clause.base != "bake" and clause.has("the", "your") and not kitchen.lines_of(clause):
+            foods = kitchen.main_foods()
+    if clause.base != "grill" and any(_MINCED & set(kitchen.lines[line].words) for line in foods):
+        return {}
+    return foods
+
+
+def _is_near(kitchen: Kitchen, clause: Clause) -> bool:
+    """Whether the meat was spoken of in this sentence or the one before."""
+    return kitchen.last_place is not None and clause.method - kitchen.last_place <= 1
+
+
+def _lies_in_liquid(kitchen: Kitchen, foods: dict[int, float]) -> bool:
+    """Whether the piece was stirred or laid together with what catches its juice."""
+    if any(
+        set(foods) & set(each.foods)
+        for each in kitchen.happened
+        if each.kind in ("boil", "simmer") and not each.closed
+    ):
+        return True
+    marinades = {line for each in kitchen.happened if each.kind in COLD for line in each.liquid}
+    for company in kitchen.company:
+        if set(foods) & company:
+            kinds = {kitchen.kind(line) for line in company - set(foods) - marinades}
+            if kinds & _MOIST or kinds & (SOLIDS - PROTEINS - {"vegetable", "potato", "fruit", "egg"}) - DRY:
+                return True
+    return False

@@ -1,0 +1,49 @@
+"""A food with what its packet says: the packet's figures in place of the dataset's, the rest as it was.
+
+Where the dataset's food is not sure, or there is none, the packet alone is the food, and what it does not
+say is not
+known.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from ..findings import STATED
+from ..foods.extra import custom_food
+from ..foods.food import Food, Sugars
+from ..foods.matching import SURE, Match
+from ..foods.nutrients import INDEX
+from ..nutrition.stated import StatedFood
+
+CODE = "packet"
+"""Code of a food that only its packet tells."""
+
+
+def with_packet(found: Match, packet: StatedFood, line: str) -> Match:
+    """The match with the packet's figures; sure, since they were read and not guessed."""
+    if found.food is None or found.confidence < SURE:
+        food = custom_food(CODE, line[:80] or CODE, packet.per_100g)
+    else:
+        food = _overlaid(found.food, packet)
+    sugars = Sugars(packet.added_sugars_g) if _tells_sugars(food, packet) else food.sugars
+    return replace(
+        found, food=replace(food, sugars=sugars), confidence=max(found.confidence, SURE), why=STATED
+    )
+
+
+def _tells_sugars(food: Food, packet: StatedFood) -> bool:
+    return "SUGAR" in packet.per_100g or packet.added_sugars_g is not None or food.code == CODE
+
+
+def _overlaid(food: Food, packet: StatedFood) -> Food:
+    values = np.array(food.values)
+    for tag, amount in packet.per_100g.items():
+        values[INDEX[tag]] = amount
+    values.setflags(write=False)
+    made = replace(food, values=values, source=f"packet, {STATED}; the rest: {food.source}")
+    if "ENERC" not in packet.per_100g:
+        return made
+    return replace(made, protein_kcal_g=None, fat_kcal_g=None, carbohydrate_kcal_g=None)

@@ -1,0 +1,218 @@
+"""How well recipes in prose are read: python -m tests.bench.method [--part tuning|kept_apart] [--show].
+
+By line: is its fate right (eaten, its bath poured away, partly eaten, no food)? By step: is it found with its
+kind and food, is none invented, is the liquid's fate right, are the hours? Exits with 1 below the
+floors. --show names failures, of the tuning part alone.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from statistics import median
+from typing import Any
+
+import yaml
+from saltledger.lines.reading import read_line
+from saltledger.method import listed
+from saltledger.method.forms import written_of
+from saltledger.method.reading import Reading, read
+
+HERE = Path(__file__).parent
+PARTS = ("tuning", "kept_apart")
+MARKS = {"~ ": "poured", "% ": "partly", "x ": "none"}
+FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97}
+MOST_INVENTED = 0.05
+HOURS_WITHIN = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class LabelledStep:
+    """A step as labelled: words of its food, what becomes of its liquid, hours or None."""
+
+    kind: str
+    food: tuple[int, ...]
+    liquid: str
+    hours: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Labelled:
+    """A recipe and its labels: the fate of each line, and the steps that move salt."""
+
+    document: dict[str, Any]
+    fates: tuple[str, ...]
+    steps: tuple[LabelledStep, ...]
+
+
+@dataclass(slots=True)
+class Tally:
+    """Counts over many recipes, and what went wrong."""
+
+    right: dict[str, int] = field(default_factory=dict)
+    of: dict[str, int] = field(default_factory=dict)
+    wrong: list[str] = field(default_factory=list)
+
+    def count(self, what: str, is_right: bool, told: str) -> None:
+        self.of[what] = self.of.get(what, 0) + 1
+        self.right[what] = self.right.get(what, 0) + is_right
+        if not is_right:
+            self.wrong.append(f"{what}: {told}")
+
+    def share(self, what: str) -> float:
+        return self.right.get(what, 0) / self.of[what] if self.of.get(what) else 1.0
+
+
+def load(part: str) -> Iterator[Labelled]:
+    """The labelled recipes of a part."""
+    for entry in yaml.safe_load((HERE / f"method_{part}.yaml").read_text(encoding="utf-8")):
+        raw = [line for line in entry["lines"].splitlines() if line.strip()]
+        marks = [MARKS.get(line[:2], "eaten") for line in raw]
+        lines = [line[2:] if line[:2] in MARKS else line for line in raw]
+        method = [line for line in entry["method"].splitlines() if line.strip()]
+        document = {**{k: entry[k] for k in ("title", "servings")}, "ingredients": lines, "method": method}
+        steps = tuple(_step(line, lines) for line in entry["steps"].splitlines() if line.strip())
+        yield Labelled(document, tuple(marks), steps)
+
+
+def _step(text: str, lines: list[str]) -> LabelledStep:
+    kind, food, liquid, hours = (part.strip() for part in text.split("|"))
+    places = tuple(
+        next(
+            i
+            for i, line in enumerate(lines)
+            if word.strip().lower() in line.lower() and not line.startswith("#")
+        )
+        for word in food.split(",")
+    )
+    return LabelledStep(kind, places, liquid.split()[0], None if hours == "-" else float(hours))
+
+
+def fates_of(reading: Reading) -> dict[int, str]:
+    """What becomes of each line in a reading."""
+    components = {each["id"]: each for each in reading.recipe["components"]}
+    coatings = {s.get("bath") for s in reading.recipe.get("steps", ()) if s["kind"] in ("dredge", "fry")}
+    found: dict[int, set[str]] = {}
+    for line in reading.lines:
+        if line["index"] is None:
+            continue
+        name = line["component"]
+        found.setdefault(line["index"], set()).add(
+            "none"
+            if name is None
+            else "partly"
+            if name in coatings
+            else _fate(components[name].get("eaten_fraction", 1))
+        )
+    return {index: fates.pop() if len(fates) == 1 else "partly" for index, fates in found.items()}
+
+
+def _fate(eaten: float) -> str:
+    return "eaten" if eaten >= 0.99 else "poured" if eaten < 0.2 else "partly"
+
+
+def score(recipe: Labelled, reading: Reading, tally: Tally) -> None:
+    title = recipe.document["title"]
+    fates = fates_of(reading)
+    for i, wanted in enumerate(recipe.fates):
+        found = fates.get(i, "none")
+        tally.count(
+            "fates",
+            found == wanted,
+            f"{title}: {recipe.document['ingredients'][i]!r} is {found}, wanted {wanted}",
+        )
+    _score_steps(recipe, reading, tally)
+
+
+def _score_steps(recipe: Labelled, reading: Reading, tally: Tally) -> None:
+    title, left = recipe.document["title"], list(reading.recipe.get("steps", ()))
+    places = _places(reading)
+    for wanted in recipe.steps:
+        found = next(
+            (
+                s
+                for s in left
+                if _kind(s["kind"]) == _kind(wanted.kind) and _foods(s, places) & set(wanted.food)
+            ),
+            None,
+        )
+        tally.count("found", found is not None, f"{title}: {wanted.kind} {wanted.food}")
+        if found is None:
+            continue
+        left.remove(found)
+        if wanted.hours is not None:
+            hours = found.get("duration_h")
+            near = hours is not None and abs(hours - wanted.hours) <= HOURS_WITHIN * wanted.hours
+            tally.count("hours", near, f"{title}: {wanted.kind} has {hours}, wanted {wanted.hours}")
+        if wanted.liquid != "-" and "bath" in found:
+            _score_liquid(wanted, found, reading, tally, title)
+    for each in left:
+        tally.count("invented", False, f"{title}: {each}")
+
+
+def _score_liquid(
+    wanted: LabelledStep, found: dict[str, Any], reading: Reading, tally: Tally, title: str
+) -> None:
+    bath = next(c for c in reading.recipe["components"] if c["id"] == found["bath"])
+    fate = _fate(bath.get("eaten_fraction", 1))
+    right = fate == wanted.liquid or (
+        wanted.liquid == "partly" and found["kind"] in ("dredge", "fry", "boil")
+    )
+    tally.count("liquids", right, f"{title}: the liquid of {wanted.kind} is {fate}, wanted {wanted.liquid}")
+
+
+def _kind(kind: str) -> str:
+    return "boil" if kind == "simmer" else kind
+
+
+def _places(reading: Reading) -> dict[str, set[int]]:
+    found: dict[str, set[int]] = {}
+    for line in reading.lines:
+        if line["component"] is not None and line["index"] is not None:
+            found.setdefault(line["component"], set()).add(line["index"])
+    return found
+
+
+def _foods(step: dict[str, Any], places: dict[str, set[int]]) -> set[int]:
+    names = [step["food"]] if isinstance(step["food"], str) else step["food"]
+    return set().union(*(places.get(name, set()) for name in names))
+
+
+def milliseconds(recipe: Labelled) -> float:
+    """How long a first reading takes, nothing kept from before."""
+    read_line.cache_clear()
+    listed._words.cache_clear()
+    begin = time.perf_counter()
+    read(written_of(recipe.document))
+    return (time.perf_counter() - begin) * 1e3
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--part", choices=PARTS, action="append")
+    parser.add_argument("--show", action="store_true")
+    asked = parser.parse_args()
+    return max(_report(part, show=asked.show and part == "tuning") for part in asked.part or PARTS)
+
+
+def _report(part: str, *, show: bool) -> int:
+    recipes, tally = list(load(part)), Tally()
+    for recipe in recipes:
+        score(recipe, read(written_of(recipe.document)), tally)
+    invented = tally.of.get("invented", 0) / max(tally.of["found"], 1)
+    print(f"{part}: {len(recipes)} recipes")
+    for what in ("fates", "found", "liquids", "hours"):
+        print(f"  {what:8} {tally.share(what):6.1%}  {tally.right.get(what, 0)} of {tally.of.get(what, 0)}")
+    print(f"  invented {invented:6.1%}  first reading {median(map(milliseconds, recipes)):.2f} ms (median)")
+    for each in tally.wrong if show else ():
+        print("   ", each)
+    low = [what for what, floor in FLOORS.items() if tally.share(what) < floor]
+    return 1 if low or invented > MOST_INVENTED else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -80,9 +80,11 @@ def _raw_marinade(part: DishPart, dish: Dish) -> Iterator[Notice]:
     if not raw or any(_cooks(each) and each.index > last.index for each in part.treatments):
         return
     is_fish = all(family_of(item.food_class or "") == "fish" for item in raw)
+    # Where nothing cooks the food either, steps are more likely left out than the marinade is eaten raw.
+    is_open = not any(_cooks(each) for id in last.others for each in dish.part(id).treatments)
     yield safety_notice(
         "raw-marinade-eaten",
-        "check" if is_fish else "stop",
+        "check" if is_fish or is_open else "stop",
         f"{part.id!r} held raw food and is eaten, and no step boils it. Throw it away, boil it before it is "
         "served, or keep some apart before the raw food goes in (USDA FSIS).",
         last.pointer,

@@ -137,6 +137,9 @@ def test_a_used_marinade_is_boiled_or_thrown_away():
     assert codes(answered(marinated()))["raw-marinade-eaten"] == "stop"
     assert codes(answered(marinated(SALMON)))["raw-marinade-eaten"] == "check"
     assert "raw-marinade-eaten" not in codes(answered(marinated(share=0.0)))
+    untold = marinated()
+    del untold["steps"][1]
+    assert codes(answered(untold))["raw-marinade-eaten"] == "check"
     boiled = marinated(CHICKEN, 1.0, step("boil", "marinade"))
     assert "raw-marinade-eaten" not in codes(answered(boiled))
     reduced = marinated(CHICKEN, 1.0, step("reduce", "marinade", yield_fraction=0.5))

@@ -82,8 +82,9 @@ def _says_fresh(asked: Words, preparation: Sequence[str]) -> bool:
 
 
 def _told(preparation: Sequence[str]) -> Words:
-    """The states that the preparation tells."""
-    return tuple(state for phrase in preparation for state in _phrase_states(phrase))
+    """The states that the preparation tells; what the food is for ("for the brine") tells none."""
+    told = (phrase for phrase in preparation if not phrase.startswith("for "))
+    return tuple(state for phrase in told for state in _phrase_states(phrase))
 
 
 @lru_cache(maxsize=2048)

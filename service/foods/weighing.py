@@ -226,7 +226,7 @@ def _salt(measure: Measure, amount: Spread, millilitres: float, asked: _Asked) -
         f"{_figure(grams.likely)} g ({_figure(grams.low)} to {_figure(grams.high)} g). "
         "Weigh the salt and give grams, or name its kind."
     )
-    return replace(weight, notices=(Notice("salt-kind", "check", message),))
+    return replace(weight, notices=(Notice("salt-kind", "info", message),))
 
 
 @dataclass(frozen=True, slots=True)

@@ -148,8 +148,10 @@ class Assembler:
         if happening.celsius is not None and (happening.kind not in COLD or happening.celsius < 60):
             body["temperature_c"] = happening.celsius
             step.stated.append("temperature_c")
-        elif happening.kind in ("brine", "marinate", "dry_cure") and (
-            happening.hours is None or happening.hours.likely > 1
+        elif (
+            happening.celsius is None
+            and happening.kind in ("brine", "marinate", "dry_cure")
+            and (happening.hours is None or happening.hours.likely > 1)
         ):
             body["temperature_c"] = COLD_C
             step.assumed.append("temperature_c")
@@ -207,7 +209,7 @@ class Assembler:
     def _salt_of_pot(self, pot: Happening, lines: dict[int, float], component: Component) -> dict[int, float]:
         """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
         kitchen = self.kitchen
-        own = [n.index for n in kitchen.index.lines if n.purpose == "pot" and n.kind in ("salt", "water")]
+        own = [n.index for n in kitchen.index.lines if n.purpose == "pot"]
         if own and pot is next((h for h in kitchen.happened if h.kind in HOT), None):
             return {
                 **{n: s for n, s in lines.items() if kitchen.kind(n) != "salt"},
@@ -264,7 +266,7 @@ class Assembler:
             Choice("very", "It is salted well, about 20 g a litre."),
         )
         food = " and ".join(_name(self.kitchen.lines[line]) for line in list(happening.foods)[:2])
-        message = f"How salty is the water that the {food} cooks in? The method gives no amount."
+        message = f"How salty is the cooking water of the {food}? The method gives no amount."
         taken = self.doubts.settle(
             "pot-salt",
             happening.clause.sentence,
@@ -350,7 +352,8 @@ def _seasons(kitchen: Kitchen) -> bool:
 
 
 def _name(line: Listed) -> str:
-    words = [word for word in line.line.food_words.split() if word.isascii()] or list(line.words) or ["food"]
+    named = line.line.food_words.split(" in ")[0]
+    words = [word for word in named.split() if word.isascii()] or list(line.words) or ["food"]
     joined = _NO_ID.sub("-", "-".join(words[-2:]).lower()).strip("-")
     return joined[:40] or "food"
 

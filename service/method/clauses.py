@@ -21,11 +21,15 @@ _STRICT_NEXT = small_words("strict")
 _FOOD_VERBS = frozenset(
     ["marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
 )
+_LASTING = frozenset({"rub", "brine", "cure", "marinade"})
+_HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
 _SPLIT_PAST = frozenset(
     {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
+_AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip"})
+"""Verbs that throw away with "away" or "off" behind them."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _NEGATIONS = frozenset(
@@ -84,7 +88,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
 def _of_sentence(
     number: int, paragraph: str, tokens: list[Token], index: Index, heading: str
 ) -> Iterator[Clause]:
-    mentions = mentions_of(tokens, index)
+    mentions = mentions_of(tokens, index, heading)
     named = {i for m in mentions for i in range(m.i, m.j)}
     times = durations(tokens) if any(t.text[0].isdigit() or t.stem in _TIME_WORDS for t in tokens) else []
     cuts = _cuts(tokens, named)
@@ -162,7 +166,11 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
-        return after in _STRICT_NEXT or (i not in named and i + 1 in named)
+        return (
+            after in _STRICT_NEXT
+            or (verb.base in _LASTING and after in _HOW)
+            or (i not in named and i + 1 in named)
+        )
     if verb.base in _FOOD_VERBS:
         return after not in ("and", ",", ".", ":", "is", "or") and (after in _OBJECT_NEXT or i + 1 in named)
     if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
@@ -185,6 +193,8 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
     verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
     if verb is None:
         return _fallback(tokens, begin, end, named)
+    if verb.base in _AWAY_VERBS and any(t.text in ("away", "off") for t in tokens[at + 1 : min(end, at + 7)]):
+        return Verb("discard", "discard", verb.form, False)
     if verb.base in _AIMS:
         for k in range(at + 1, end):
             later = table.get(tokens[k].text)

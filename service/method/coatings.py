@@ -77,6 +77,8 @@ def _fry(kitchen: Kitchen, clause: Clause) -> None:
     foods = {n: s for n, s in kitchen.foods(clause).items() if kitchen.kind(n) in SOLIDS}
     if not oils or not foods:
         return
+    if kitchen.company and kitchen.company[-1] & set(foods):
+        foods |= {n: 1.0 for n in kitchen.company[-1] if kitchen.kind(n) in PROTEINS}
     if (known := kitchen.latest(("fry",))) is not None:
         known.foods.update(foods)
         return

@@ -20,10 +20,11 @@ POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 @dataclass(slots=True)
 class Water:
     """Water that only the method names. strength: "" for plain, "salted", or "very" for "like the sea".
-    salt: an amount of salt in the method's own words, "" where there is none."""
+    salt, amount: how much salt and how much water in the method's own words, "" where it does not say."""
 
     strength: str = ""
     salt: str = ""
+    amount: str = ""
 
 
 @dataclass(slots=True)

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from ..lines import read_line
 from ..units.kitchen import to_grams, to_millilitres
 from .clauses import Clause
-from .happenings import PROTEINS, SOLIDS, Happening, Mixture
+from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, Listed
 from .mentions import Mention
 
@@ -27,7 +27,7 @@ _BATH_HEADINGS = (
     ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
-_SALT_WORDS = re.compile(r"salted|salty|salt(?:ed)? water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
@@ -71,6 +71,9 @@ class Kitchen:
     roast: Happening | None = None
     attention: Happening | None = None
     fat_is_hot: bool = False
+    is_soup: bool = False
+    made_in: int | None = None
+    last_dry: dict[int, float] = field(default_factory=dict)
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
@@ -218,10 +221,17 @@ class Kitchen:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        for line in spoken:
+        for line in {n for m in clause.mentions if m.kind == "line" for n in m.lines}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+        kinds = {self.kind(line) for line in spoken}
+        if spoken:
+            self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
         self._keep_company(clause, set(spoken))
-        solids = tuple(self.solids(clause, direct=True)) or tuple(self.solids(clause))
+        if any(m.kind == "made" for m in clause.mentions):
+            self.made_in, self.last_foods = clause.method, ()
+        solids = tuple(self.solids(clause, direct=True))
+        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season")):
+            solids = tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
@@ -234,7 +244,8 @@ class Kitchen:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
             return
-        if len(spoken) == 1 and clause.act == "put" and self.last_foods:
+        unsaid = not self.solids(clause, direct=True)
+        if self.last_foods and ((clause.act == "put" and len(spoken) == 1) or unsaid):
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
             self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
@@ -250,7 +261,7 @@ class Kitchen:
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not _goal(clause, m) for n in m.lines
         }
-        others = direct - now.foods.keys() - now.liquid.keys()
+        others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
         if (
             (others and not all(self.kind(n) in ("salt", "spice", "herb") for n in others))

@@ -143,6 +143,8 @@ _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier",
 def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     after = tokens[span.j].text if span.j < len(tokens) else ""
     before = tokens[span.i - 1].text if span.i else ""
+    if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
+        return True
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 

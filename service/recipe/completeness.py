@@ -8,11 +8,10 @@ no claim is judged. What could matter to nobody, all told, is let be.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import cache
 
-from ..findings import Notice
 from ..foods.food import Food
 from ..foods.matching import SURE
 from ..foods.weighing import ASSUMED, combine
@@ -28,9 +27,6 @@ WORTH_COUNTING_MG = 5.0
 
 MORE = 0.5
 """Of an amount "to taste", the most that a stated amount and "plus more" may add; our own judgement."""
-
-NAMED = 4
-"""How many lines a notice names."""
 
 WORDS = {
     "not_read": "no food could be read in it",
@@ -87,10 +83,16 @@ def _with(listed: Listed, found: Uncounted) -> Listed:
     return replace(listed, ingredient=ingredient, uncounted=found)
 
 
+def is_heading(listed: Listed) -> bool:
+    """Whether a line is a heading of those below it and no food."""
+    ingredient = listed.ingredient
+    return "heading" in ingredient.read.flags or ingredient.line.lstrip().startswith("#")
+
+
 def _reason(listed: Listed) -> str | None:
     """Why the sodium of a line is not counted, or only by a guess; None where it is, or there is none."""
     ingredient = listed.ingredient
-    if ingredient.eaten_fraction == 0 or prior_of(_words(listed)).kind == "nothing":
+    if ingredient.eaten_fraction == 0 or is_heading(listed) or prior_of(_words(listed)).kind == "nothing":
         return None
     if ingredient.food is None:
         return _unmapped(ingredient)
@@ -101,9 +103,7 @@ def _reason(listed: Listed) -> str | None:
     return "no_amount" if ingredient.grams_basis == ASSUMED else _part(listed)
 
 
-def _unmapped(ingredient: Ingredient) -> str | None:
-    if "heading" in ingredient.read.flags:
-        return None
+def _unmapped(ingredient: Ingredient) -> str:
     if not ingredient.read.food_words:
         return "not_read"
     return BY_ASKING.get(ingredient.asking, "no_food")
@@ -237,20 +237,3 @@ def _emptied(listed: Listed, found: Uncounted) -> Listed:
 def uncounted_of(listed: Iterable[Listed]) -> tuple[Listed, ...]:
     """The lines that were not counted."""
     return tuple(each for each in listed if each.uncounted)
-
-
-def incomplete_notices(listed: Sequence[Listed]) -> Iterator[Notice]:
-    """One notice for all lines that were not counted."""
-    lines = uncounted_of(listed)
-    if not lines:
-        return
-    named = "; ".join(
-        f"{each.name[:60]!r} ({WORDS[each.uncounted.reason]})" for each in lines[:NAMED] if each.uncounted
-    )
-    more = f"; and {len(lines) - NAMED} more" if len(lines) > NAMED else ""
-    message = (
-        f"The sodium is incomplete, so no claim is judged. Not counted, or only by what is usual: "
-        f"{named}{more}. "
-        "Give each a food and a weight."
-    )
-    yield Notice("incomplete", "check", message, lines[0].pointer if len(lines) == 1 else "")

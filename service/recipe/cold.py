@@ -114,9 +114,9 @@ class _Plan:
     def _swell(self, foods: list[Work]) -> None:
         """Where the food's water goes to: the film that clings, and what is drawn in or given off."""
         work, history = self.work, self.work.history
-        swollen_g = (history.film + history.drawn) * self.weight_g
-        gain_g, green_g = self._gain_g(swollen_g)
-        ends_g = gain_g - self._solutes_to_come_g(foods, green_g, gain_g)
+        swollen_g = history.water * self.weight_g
+        self.gain_g, green_g = gain_g, _ = self._gain_g(swollen_g)
+        ends_g = gain_g - self._solutes_to_come_g(foods, gain_g)
         film = work.assume("film", film_cm(), "cm", shared="film") * self.body.surface_per_cm(
             self.thickness_cm
         )
@@ -142,19 +142,19 @@ class _Plan:
         done = work.character.done_share if self.kind in ("pulse", "dough", "nut") else 0.0
         return green_g * percent / 100 * (1 - done), green_g
 
-    def _solutes_to_come_g(self, foods: list[Work], green_g: Draws, gain_g: Draws) -> Draws:
+    def _solutes_to_come_g(self, foods: list[Work], gain_g: Draws) -> Draws:
         """g of solutes that the food will have gained since it was green once all is at rest: a part of the
         gain in weight that is not water."""
-        pools = self.work.kitchen.leading
-        places = [self.work.step.bath or "", *(each.name for each in foods)]
-        whole_g = sum(dissolved_g(pools[place][SOLUTES]) for place in places)
-        water_g = _bath_before_g(foods, self.run_off) + _own_water_g(foods)
-        own_g = self.work.pool[WATER] - (self.work.history.film + self.work.history.drawn) * self.weight_g
-        room_g = np.maximum(own_g + gain_g, 0.0)
-        held_g = dissolved_g(self.work.pool[SOLUTES]) - self.work.history.dissolved * self.weight_g
+        opened, pools = open_share(self.work.step), self.work.kitchen.leading
+        fresh_g = {each.name: _fresh_solutes_g(each) for each in foods}
+        places = [self.work.step.bath or "", *fresh_g]
+        whole_g = np.sum([dissolved_g(pools[place][SOLUTES]) for place in places], axis=0)
+        whole_g -= (1 - opened) * np.sum(list(fresh_g.values()), axis=0)
+        water_g = _bath_before_g(foods, self.run_off) + opened * _own_water_g(foods)
+        held_g, room_g = opened * fresh_g[self.work.name], opened * _own_water_g([self.work]) + gain_g
         strength = np.minimum(whole_g / np.maximum(water_g, TRACE), SATURATED_G_PER_G_WATER)
         # Of the weight gained, what is solute is not water that holds any.
-        return np.asarray(strength * (room_g + held_g) / (1 + strength) - held_g)
+        return np.asarray(strength * np.maximum(room_g + held_g, 0.0) / (1 + strength) - held_g)
 
     def _swelling_pace(self) -> Draws | float:
         if self.measured is not None:
@@ -201,14 +201,16 @@ class _Plan:
             film_pace=FILM_PACE_H * self.hours,
             drawn_g=self.drawn_g,
             drawn_pace=self.drawn_pace,
+            # Dry salt draws water at its own pace, whatever has gone in; what runs off does not come back.
+            gain_g=None if self.run_off is not None else self.gain_g,
             factor=self.factor,
         )
 
     @property
     def goal_g(self) -> Draws:
         """What the food will weigh after its first water, in g."""
-        swollen_g = (self.work.history.film + self.work.history.drawn) * self.weight_g
-        more_g = self.film_g + self.drawn_g - swollen_g
+        history = self.work.history
+        more_g = self.gain_g - (history.water + history.dissolved) * self.weight_g
         return np.asarray(self.weight_g + more_g * -np.expm1(-np.asarray(self.drawn_pace)))
 
     def settle(self) -> None:
@@ -217,7 +219,7 @@ class _Plan:
         weighed_g = None if self.measured is None else self.weight_g * self.measured
         work.settle_sodium(bath, weighed_g)
         if weighed_g is not None:
-            work.give_water(bath, work.pool[WEIGHT] - weighed_g)
+            work.settle_weight(bath, weighed_g)
         if work.step.kind != "soak":
             _watch_centre(work, self)
 
@@ -243,7 +245,7 @@ def _first_strength(work: Work) -> float:
     for name in work.step.food:
         pool, history = work.kitchen.leading[name], work.bench.histories[name]
         salt += float(np.asarray(history.salt * pool[WEIGHT]).ravel()[0])
-        water += float(np.asarray((history.film + history.drawn) * pool[WEIGHT]).ravel()[0])
+        water += float(np.asarray(history.water * pool[WEIGHT]).ravel()[0])
     return 100 * salt / (salt + water) if salt > 0 and salt + water > 0 else 0.0
 
 
@@ -254,17 +256,21 @@ def _alpha(foods: list[Work]) -> Draws:
 
 def _own_water_g(foods: list[Work]) -> Draws:
     """Water of the foods, without what clings to them and what they drew in, and with what they gave off."""
-    own = (each.pool[WATER] - (each.history.film + each.history.drawn) * each.pool[WEIGHT] for each in foods)
+    own = (each.pool[WATER] - each.history.water * each.pool[WEIGHT] for each in foods)
     return np.asarray(sum(own))
+
+
+def _fresh_solutes_g(work: Work) -> Draws:
+    """Solutes of a food that no liquid gave."""
+    return np.asarray(dissolved_g(work.pool[SOLUTES]) - work.history.dissolved * work.pool[WEIGHT])
 
 
 def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
     """Water of the bath, had the foods not taken of it; run_off: what stays of what they gave off."""
     water_g = foods[0].kitchen.leading[foods[0].step.bath or ""][WATER].copy()
     for each in foods:
-        drawn_g = each.history.drawn * each.pool[WEIGHT]
-        given_g = np.minimum(drawn_g, 0.0) * (1.0 if run_off is None else run_off)
-        water_g += each.history.film * each.pool[WEIGHT] + np.maximum(drawn_g, 0.0) + given_g
+        gained_g = each.history.water * each.pool[WEIGHT]
+        water_g += np.where(gained_g > 0, gained_g, gained_g * (1.0 if run_off is None else run_off))
     return np.asarray(np.maximum(water_g, 0.0))
 
 

@@ -51,7 +51,7 @@ def _pumped_g(work: Work) -> tuple[Draws, Draws]:
     if weighed is not None:
         return np.maximum(weight_g * (weighed - 1), 0.0), np.zeros_like(weight_g)
     assert step.pump_percent is not None, "a request without an amount to pump is refused"
-    taken = history.dissolved + history.film + history.drawn + history.pumped
+    taken = history.dissolved + history.water + history.pumped
     green_g = np.maximum(weight_g * (1 - taken), 0.0)
     pumped_g = green_g * work.know("pump", step.pump_percent, "% of green weight", STATED) / 100
     drips = work.assume("pump-drip", pump_drip(), "fraction", ceiling=1.0, shared="pump-drip")

@@ -16,20 +16,33 @@ from ..transfer.profile import Profile
 from ..units.spread import Draws
 from .kitchen import TRACE
 
-_OF_WEIGHT = ("film", "drawn", "juice", "dissolved", "salt", "boiled_in", "fat_taken", "coat", "pumped")
+_OF_WEIGHT = (
+    "water",
+    "film",
+    "drawn",
+    "juice",
+    "dissolved",
+    "salt",
+    "boiled_in",
+    "fat_taken",
+    "coat",
+    "pumped",
+)
 
 
 @dataclass(slots=True, eq=False)
 class History:
-    """film, drawn: water that clings, and that was drawn in (below 0: given off). juice: water and solutes
-    that the heat is still to press out. dissolved, salt: g of solutes, and of salt among them, that liquids
-    gave; boiled_in: the same in hot ones. fat_taken: from frying. coat, pumped: what was rolled on and pumped
-    in. All these as shares of the present weight.
+    """water: what liquids gave it, below 0: took from it. film, drawn: how much of its clinging film and of
+    its swelling have come so far. juice: water and solutes that the heat is still to press out. dissolved,
+    salt: g of solutes, and of salt among them, that liquids gave; boiled_in: the same in hot ones.
+    fat_taken: from frying. coat, pumped: what was rolled on and pumped in. All these as shares of the present
+    weight.
 
     weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far.
     solutes, others: where the rows of SOLUTES and of FREE are; None while they are even.
     """
 
+    water: Draws | float = 0.0
     film: Draws | float = 0.0
     drawn: Draws | float = 0.0
     juice: Draws | float = 0.0

@@ -192,7 +192,7 @@ class _Cooked:
     def drinks_g(self) -> Draws:
         """What a food drinks by the end of time, from green, in g."""
         history = self.work.history
-        swollen = history.film + history.drawn
+        swollen = history.water
         green_g = np.maximum(self.weight_g * (1 - history.dissolved - swollen), TRACE)
         if self.measured is not None:
             more_g = np.maximum(self.weight_g * (self.measured - 1), 0.0)
@@ -207,7 +207,7 @@ class _Cooked:
     def settle(self, goal_g: Draws | None, liquid: str) -> None:
         """Hold it to its weighing, and remember how far it has come."""
         if goal_g is not None:
-            self.work.give_water(liquid, self.work.pool[WEIGHT] - goal_g)
+            self.work.settle_weight(liquid, goal_g)
         self.remember(weigh=False)
 
     def remember(self, weigh: bool = True) -> None:

@@ -57,6 +57,7 @@ class Immersed:
     drawn_pace: Draws | float = 0.0
     juice_g: Draws | float = 0.0
     juice_pace: Draws | float = 0.0
+    gain_g: Draws | None = None
     factor: Draws | None = None
 
     @property
@@ -79,10 +80,12 @@ class _Begun:
     drawn_g: Draws
     film_end_g: Draws
     drawn_end_g: Draws
+    water_g: Draws
     rooms: Array
     profile: Profile
     aside: Draws
     juice_water_g: Draws
+    enough: Draws
 
     @property
     def film_in_g(self) -> Draws:
@@ -105,11 +108,9 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
     begun = _begin(kitchen, pieces, bath)
     room_g = _bath_room(kitchen, begun, bath, run_off)
     gains = _gains(kitchen, begun, bath, room_g)
+    moves = [_solution(each, gain) for each, gain in zip(begun, gains, strict=True)]
     if run_off is not None:
-        for each in begun:
-            dried_g = np.maximum(-each.drawn_in_g, 0.0) * (1 - run_off)
-            kitchen.pass_water(each.piece.work.name, "evaporated", dried_g, step)
-    moves = [_solution(each, gain, run_off) for each, gain in zip(begun, gains, strict=True)]
+        _dry(kitchen, begun, moves, run_off)
     held = [kitchen.leading[each.piece.work.name][SOLUTES].copy() for each in begun]
     moved = _pass(kitchen, begun, bath, moves, step)
     kitchen.ride_along(_followers(kitchen, begun, bath, room_g, moved))
@@ -141,14 +142,26 @@ def _begun(piece: Immersed, weight_g: Draws, film_g: Draws, drawn_g: Draws, enou
     profile, aside = piece.history.settled(piece.body, piece.closed[0]), _juice_share(piece, weight_g)
     profile.reserve(aside)
     juice_water_g = np.maximum(piece.juice_g - _in_juice_g(profile, piece.work.pool), 0.0)
-    own_g = (piece.work.pool[WATER] - film_g - drawn_g) * piece.open_share + np.minimum(drawn_end_g, 0.0)
+    liquids_g = np.asarray(piece.history.water * weight_g)
+    own_g = (piece.work.pool[WATER] - liquids_g) * piece.open_share + np.minimum(drawn_end_g, 0.0)
     depth_g = np.maximum(own_g - juice_water_g, 1e-6 * weight_g)
     rooms = np.empty((JUICE + len(piece.body), weight_g.shape[0]))
     rooms[FILM - 1], rooms[DRAWN - 1], rooms[JUICE - 1] = film_end_g, np.maximum(drawn_end_g, 0.0), 0.0
     np.multiply.outer(piece.body.shares, depth_g, out=rooms[JUICE:])
     rooms *= piece.partition
     return _Begun(
-        piece, weight_g, film_g, drawn_g, film_end_g, drawn_end_g, rooms, profile, aside, juice_water_g
+        piece=piece,
+        weight_g=weight_g,
+        film_g=film_g,
+        drawn_g=drawn_g,
+        film_end_g=film_end_g,
+        drawn_end_g=drawn_end_g,
+        water_g=liquids_g,
+        rooms=rooms,
+        profile=profile,
+        aside=aside,
+        juice_water_g=juice_water_g,
+        enough=enough,
     )
 
 
@@ -170,9 +183,9 @@ def _bath_room(kitchen: Kitchen, begun: Sequence[_Begun], bath: str, run_off: Dr
     """g of water in the bath at the end of time."""
     room_g = kitchen.leading[bath][WATER].copy()
     for each in begun:
-        more_g = each.drawn_end_g - each.drawn_g
-        room_g -= each.film_end_g - each.film_g
-        room_g -= np.where(more_g > 0, more_g, more_g * (1.0 if run_off is None else run_off))
+        stays = 1.0 if run_off is None else run_off
+        swells_g = np.where(each.drawn_end_g > 0, each.drawn_end_g, each.drawn_end_g * stays)
+        room_g += np.where(each.water_g > 0, each.water_g, each.water_g * stays) - each.film_end_g - swells_g
         room_g += each.juice_water_g
     return np.asarray(np.maximum(room_g, 0.0))
 
@@ -247,18 +260,36 @@ def _while_undissolved(
     return gained
 
 
-def _solution(each: _Begun, gain: Array, run_off: Draws | None) -> Amounts:
+def _solution(each: _Begun, gain: Array) -> Amounts:
     """What goes into a piece, rows of SOLUTION: solutes, and the water that is drawn in or pressed out."""
     piece = each.piece
     solution = np.empty((SOLUTION.stop, gain.shape[2]))
     gain.sum(axis=1, out=solution[SOLUTES])
-    drawn_in_g = each.drawn_in_g
-    if run_off is not None:
-        drawn_in_g = np.where(drawn_in_g < 0, drawn_in_g * run_off, drawn_in_g)
-    solution[WATER] = each.film_in_g + drawn_in_g
+    if piece.gain_g is None:
+        solution[WATER] = each.film_in_g + each.drawn_in_g
+    else:
+        solution[WATER] = _gained_g(each, piece.gain_g) - dissolved_g(solution[SOLUTES])
     if np.any(piece.juice_g):
         solution[WATER] -= each.juice_water_g * -np.expm1(-np.asarray(piece.juice_pace))
     return solution
+
+
+def _gained_g(each: _Begun, gain_g: Draws) -> Draws:
+    """Weight gained in this bath, of what is gained by the end of time: the film first, then the rest."""
+    so_far_g = each.water_g + each.piece.history.dissolved * each.weight_g
+    more_g = gain_g - so_far_g
+    rest_g = np.where(more_g > 0, more_g * each.enough, more_g) - (each.film_end_g - each.film_g)
+    return np.asarray(each.film_in_g + rest_g * -np.expm1(-np.asarray(each.piece.drawn_pace)))
+
+
+def _dry(kitchen: Kitchen, begun: Sequence[_Begun], moves: Sequence[Amounts], run_off: Draws) -> None:
+    """Of the water that pieces give off, what does not stay around them goes into the air."""
+    for each, move in zip(begun, moves, strict=True):
+        given_g = np.minimum(move[WATER], 0.0)
+        dried_g = -given_g * (1 - run_off)
+        kitchen.pass_water(each.piece.work.name, "evaporated", dried_g, each.piece.work.step.index)
+        each.piece.history.water = (each.water_g - dried_g) / each.weight_g
+        move[WATER] += dried_g
 
 
 def _pass(
@@ -289,6 +320,8 @@ def _remember(each: _Begun, gain: Array, moved: Amounts) -> None:
     after_g = np.maximum(piece.work.pool[WEIGHT], TRACE)
     solutes_g = dissolved_g(moved[SOLUTES])
     history.weigh_again(each.weight_g, after_g)
+    pressed_g = each.juice_water_g * -np.expm1(-np.asarray(piece.juice_pace))
+    history.water = history.water + (moved[WATER] + pressed_g) / after_g
     history.film = (each.film_g + each.film_in_g) / after_g
     history.drawn = (each.drawn_g + each.drawn_in_g) / after_g
     history.juice = piece.juice_g * np.exp(-np.asarray(piece.juice_pace)) / after_g

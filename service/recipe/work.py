@@ -110,6 +110,14 @@ class Work:
             self.history.solutes.body if self.history.solutes else PLAIN["sheet"], solutes
         )
 
+    def settle_weight(self, rest: str, weight_g: Draws) -> None:
+        """Let water go to `rest`, or come from there, until the component weighs so much."""
+        before_g = np.maximum(self.pool[WEIGHT], TRACE).copy()
+        self.give_water(rest, before_g - weight_g)
+        after_g = np.maximum(self.pool[WEIGHT], TRACE)
+        self.history.weigh_again(before_g, after_g)
+        self.history.water = self.history.water + (after_g - before_g) / after_g
+
     def drip(self, lost_g: Draws, drip: Draws, tray: str, air: str) -> None:
         """Lose so many grams: of the water, the share `drip` runs out as juice with what is dissolved in
         it, the rest goes into the air. The juice is at every moment as strong as the food's own water."""

@@ -51,6 +51,8 @@ class Chain:
     drawn: Lump = field(default_factory=lambda: Lump(0.0, 0.0, 0.0))
     film_g: float = 0.0
     drawn_g: float = 0.0
+    in_g: float = 0.0
+    """Water that baths gave."""
 
     @property
     def sodium_mg(self):
@@ -64,7 +66,7 @@ class Chain:
     fresh_mg: float = 0.0
 
     def bathe(self, hours, bath_g, bath_mg, *, figures, shape):
-        """Stand in a bath; gives what is left of its water and sodium."""
+        """Stand in a bath."""
         ends_g = self.ends_g(bath_g, bath_mg, figures["pick_up"])
         surface = {"sheet": 2, "cylinder": 4, "sphere": 6}[shape] / figures["thickness_cm"]
         film_g = min(max(ends_g, 0.0), min(figures["film_cm"] * surface, DENSITY_FREE_FILM) * self.piece_g)
@@ -74,21 +76,23 @@ class Chain:
             (film_g - self.film_g) * -np.expm1(-30 * hours),
             (drawn_g - self.drawn_g) * -np.expm1(-pace),
         )
-        room_g = bath_g - (film_g - self.film_g) - (drawn_g - self.drawn_g)
+        room_g = bath_g + self.in_g - film_g - drawn_g
         fourier = figures["diffusivity"] * hours * 3600 / (figures["thickness_cm"] / 200) ** 2
         piece = Steeped(shape, fourier, self.water_g + min(drawn_g, 0.0), self.cells)
         lumps = [Lump(film_g, 30 * hours, self.film.held), Lump(max(drawn_g, 0.0), pace, self.drawn.held)]
-        before = self.sodium_mg
+        before, gained_g = self.sodium_mg, self.in_g + self.gained_g
+        more_g = self.piece_g * figures["pick_up"] / 100 - gained_g - (film_g - self.film_g)
+        more_g = film_in + more_g * -np.expm1(-pace)
         (self.cells,), ended = together([piece], lumps, room_g, bath_mg)
         self.film, self.drawn = Lump(0, 0, ended[0]), Lump(0, 0, ended[1])
         self.film_g, self.drawn_g = self.film_g + film_in, self.drawn_g + drawn_in
-        return bath_g - film_in - drawn_in, bath_mg + before - self.sodium_mg
+        self.in_g += more_g - (self.sodium_mg - before) / 1000 * SALT_PER_SODIUM
 
     def ends_g(self, bath_g, bath_mg, percent):
         """Water drawn in by the end of time: the gain in weight, less the solutes that come with it."""
         gain_g, gained_g = self.piece_g * percent / 100, self.gained_g
         whole_g = (bath_mg + self.sodium_mg) / 1000 * SALT_PER_SODIUM
-        strength = whole_g / (bath_g + self.film_g + self.drawn_g + self.water_g)
+        strength = whole_g / (bath_g + self.in_g + self.water_g)
         fresh_g = self.sodium_mg / 1000 * SALT_PER_SODIUM - gained_g
         return gain_g - (strength * (self.water_g + gain_g + fresh_g) / (1 + strength) - fresh_g)
 

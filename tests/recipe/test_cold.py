@@ -90,6 +90,7 @@ def test_warmth_hurries_salt():
 
 @pytest.mark.parametrize("untaken", [0.2, 0.5, 0.9])
 def test_bone_and_fat_take_nothing(untaken):
+    # All swells, whatever it may hold: that the gain comes to its salt keeps the rest as it is.
     outcome = cooked(brined(duration_h=FOREVER_H, untaken_fraction=untaken))
     open_water, open_mg = outcome.eaten[WATER] - LOIN_WATER_G * untaken, OWN_MG * (1 - untaken)
     share = open_water / (LOIN_WATER_G * (1 - untaken) + BATH_WATER_G)

@@ -36,6 +36,7 @@ from .review_page import (
     signed,
     worded,
 )
+from .review_reading import answered_by
 from .saves import cursor, place_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from .stores import store, workbench
@@ -59,6 +60,7 @@ DONE = {
     "signed": "You signed this version off.",
     "sent_back": "You sent this version back.",
     "overruled": "Your change is kept, and the recipe was worked out again. It now waits for a sign-off.",
+    "answered": "Your answer is kept, and the recipe was worked out again.",
     "measured": "The measurement is kept, and the recipe was worked out again on the kitchen's own figures.",
     "contradicted": "The measurement is kept. It contradicts the calculation and is not used: see whether "
     "the dish, its weights and the value are right, and if they are, enter it again and say so.",
@@ -162,6 +164,15 @@ def change(name: str) -> str | Response | tuple[str, int]:
     except InvalidRequest as refused:
         return _page("change", **shown, faults=refused.faults), 422
     return _page("change", **shown, tried=answer)
+
+
+@blueprint.post("/review/<string:name>/answer")
+def answer(name: str) -> Response:
+    """Answer a question about the method; the answer holds for later saves as long as its sentence stands."""
+    version, _ = _current_version(name)
+    document = answered_by(version, request.form)
+    saved = workbench().save(version.key, document, review_session.actor())
+    return redirect(url_for("review.show_version", name=saved.version.save_id, done="answered"), 303)
 
 
 @blueprint.post("/review/<string:name>/withdraw")

@@ -6,6 +6,9 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
+from numpy.typing import NDArray
+
 from ..findings import Notice, Severity
 from ..foods.dataset import Food
 from ..nutrition.cooking_states import is_done
@@ -55,6 +58,9 @@ class Bench:
     served: frozenset[str] = frozenset()
     histories: dict[str, History] = field(default_factory=lambda: defaultdict(History))
     """By component."""
+    finished: dict[str, NDArray[np.float64]] = field(default_factory=dict)
+    """What every component holds when the steps are done, likely case, by the rows of a pool."""
+
     notices: dict[Notice, None] = field(default_factory=dict)
     """In the order they were given, each once."""
 

@@ -291,12 +291,15 @@ def _at(told: Iterable[Document], pointer: str) -> tuple[Document, ...]:
 def _components(version: Version, told: Iterable[Document]) -> Iterable[Document]:
     words = component_words(version.request)
     baths = {step.get("bath") for step in version.request.get("steps", ())}
+    gaps = version.answer["sodium"].get("uncounted", ())
+    unused = {gap["pointer"] for gap in gaps if gap["reason"] == "liquid_not_used"}
     for i, component in enumerate(version.request.get("components", ())):
         pointer = f"/components/{i}"
         yield {
             "pointer": pointer,
             "name": words[component["id"]],
             "is_bath": component["id"] in baths,
+            "is_unused": pointer in unused,
             "eaten_fraction": component.get("eaten_fraction"),
             "overruled": _at(told, pointer),
         }

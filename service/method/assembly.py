@@ -151,7 +151,8 @@ class Assembler:
         elif (
             happening.celsius is None
             and happening.kind in ("brine", "marinate", "dry_cure")
-            and (happening.hours is None or happening.hours.likely > 1)
+            and happening.hours is not None
+            and happening.hours.likely > 1
         ):
             body["temperature_c"] = COLD_C
             step.assumed.append("temperature_c")
@@ -181,6 +182,11 @@ class Assembler:
         lines = dict(happening.liquid)
         if happening.kind in HOT:
             lines = self._salt_of_pot(happening, lines, component)
+        elif happening.kind in ("soak", "brine"):
+            own = [n.index for n in self.kitchen.index.lines if n.purpose == "soak" and n.kind == "salt"]
+            if own:
+                lines = {n: s for n, s in lines.items() if self.kitchen.kind(n) != "salt"}
+                lines |= dict.fromkeys(own, 1.0)
         for line, share in lines.items():
             if line not in happening.foods:
                 self._place(component, line, self._share(happening, line, share))
@@ -197,7 +203,8 @@ class Assembler:
         return component
 
     def _is_liquid(self, lines: Iterable[int]) -> bool:
-        return any(self.kitchen.kind(line) in ("acid", "milk", "stock", "wine") for line in lines)
+        wet = ("acid", "milk", "stock", "wine")
+        return any(self.kitchen.kind(n) in wet or "brine" in self.kitchen.lines[n].words for n in lines)
 
     def _share(self, happening: Happening, line: int, share: float) -> float:
         """How much of a line is meant: as said; of one that several baths name, an equal part each."""

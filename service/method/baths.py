@@ -231,9 +231,12 @@ def _liquid_of(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> dic
             mixture = kitchen.mixture_named(mention.name)
             found.update({n: s for n, s in mixture.lines.items() if n not in foods})
         elif mention.kind == "line" and (mention.prep in _INTO):
-            share = 1.0 if mention.portion is None else mention.portion
             found.update(
-                {n: share for n in mention.lines if n not in foods and kitchen.kind(n) not in PROTEINS}
+                {
+                    n: kitchen.share(clause, mention, n)
+                    for n in mention.lines
+                    if n not in foods and kitchen.kind(n) not in PROTEINS
+                }
             )
     return found
 
@@ -361,6 +364,11 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     tossed = clause.act in ("mix", "coat") and kitchen.last_sentence != "" and mixture.closed
     if not solids and (spoken_of or (tossed and kitchen.last_place == clause.method)):
         solids = {n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in PROTEINS}
+    bath = kitchen.bath_said(clause)
+    if not solids and bath is not None and clause.base in ("pour", "cover") and not kitchen.solids(clause):
+        solids = {
+            n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in ("vegetable", "egg")
+        }
     kinds = {kitchen.kind(line) for line in own}
     if not solids or not own or not kinds & (_WET | _SALTING):
         return False
@@ -368,7 +376,7 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     watery = mixture.water is not None or "water" in kinds
     proteins = {kitchen.kind(line) for line in solids} & PROTEINS
-    pours = {"acid", "salt"} <= kinds and "oil" not in kinds and clause.base in ("pour", "cover")
+    pours = "acid" in kinds and "oil" not in kinds and clause.base in ("pour", "cover")
     dry = kinds <= DRY and bool(kinds & _SALTING) and clause.act == "put"
     if not proteins and not (watery and kinds & (_SALTING | {"savoury"})) and not pours and not dry:
         return False
@@ -386,7 +394,7 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     )
     pending.water = mixture.water
     _with_salt(pending, mixture)
-    if pours and not proteins:
+    if (pours and not proteins) or any("brine" in kitchen.lines[n].words for n in own):
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(kitchen, solids)
@@ -459,14 +467,19 @@ def _is_of(kitchen: Kitchen, happening: Happening, kinds: frozenset[str]) -> boo
 
 
 def _soak_instead(kitchen: Kitchen, pot: Happening, clause: Clause) -> bool:
+    soak_instead(kitchen, pot)
+    pot.take_time(clause)
+    kitchen.pot = None
+    return True
+
+
+def soak_instead(kitchen: Kitchen, pot: Happening) -> None:
+    """What was covered with water and never heated has soaked, in salt water or in plain."""
     kinds = {kitchen.kind(line) for line in pot.foods}
     salty = bool(pot.water and pot.water.strength) or any(
         kitchen.kind(line) in _SALTING for line in pot.liquid
     )
     pot.kind = "brine" if salty and kinds & SOLIDS else "soak"
-    pot.take_time(clause)
-    kitchen.pot = None
-    return True
 
 
 def _start_pending(kitchen: Kitchen) -> bool:

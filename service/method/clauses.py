@@ -90,30 +90,42 @@ def _of_sentence(
 ) -> Iterator[Clause]:
     mentions = mentions_of(tokens, index, heading)
     named = {i for m in mentions for i in range(m.i, m.j)}
-    times = durations(tokens) if any(t.text[0].isdigit() or t.stem in _TIME_WORDS for t in tokens) else []
+    times = durations(tokens) if any(t.text[0].isdecimal() or t.stem in _TIME_WORDS for t in tokens) else []
     cuts = _cuts(tokens, named)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         part = tokens[begin:end]
+        verb = _verb_of(tokens, begin, end, verb_at, named)
         yield Clause(
             method=number,
             start=part[0].start,
             end=(last := _last(part)),
             text=paragraph[part[0].start : last],
             sentence=paragraph[tokens[0].start : tokens[-1].end],
-            verb=_verb_of(tokens, begin, end, verb_at, named),
+            verb=verb,
             tokens=tuple(part),
             mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
             hours=tuple(span for span in times if begin <= span.i < end),
             celsius=temperature(part),
             thickness=thickness_cm(part),
             heading=heading,
-            negated=any(token.text in _NEGATIONS for token in part[: max(verb_at - begin, 0) + 1]),
+            negated=_is_negated(part, verb),
             opens=at == 0,
         )
 
 
 _TIME_WORDS = small_words("time")
+
+
+def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
+    """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
+    table = verbs()
+    for token in part:
+        if token.text in _NEGATIONS:
+            return True
+        if verb is not None and (known := table.get(token.text)) is not None and known.base == verb.base:
+            return False
+    return False
 
 
 def _last(part: Sequence[Token]) -> int:
@@ -174,7 +186,7 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb.base in _FOOD_VERBS:
         return after not in ("and", ",", ".", ":", "is", "or") and (after in _OBJECT_NEXT or i + 1 in named)
     if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
-        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdigit()
+        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)
 
 

@@ -6,16 +6,17 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from .baths import mix, read_bath
+from .baths import mix, read_bath, soak_instead
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
 from .fates import lines_rinsed, read_fate
 from .happenings import SOLIDS, Happening
-from .kitchen import HOT, Kitchen
+from .kitchen import COLD, HOT, Kitchen
 from .listed import Index
 from .mentions import Mention
 from .pots import amount_said, pot_is_poured, read_pot
 from .roasts import more_time, read_roast
+from .words import small_words
 
 _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
@@ -35,8 +36,12 @@ def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
         _take(kitchen, clause)
     lines_rinsed(kitchen, first)
     for each in kitchen.happened:
-        if each.kind in HOT and each.drained:
+        if each.kind in HOT and each.drained and each.heated:
             _drained_with(kitchen, each)
+        elif each.kind in HOT and each.drained:
+            soak_instead(kitchen, each)
+        if each.kind in COLD and each.hours is None:
+            each.hours = each.ahead
         if not _counts(kitchen, each) and each.water and (each.water.salt or each.water.strength):
             kitchen.seasoned.append((each.clause, each.water.salt))
     kitchen.happened = [each for each in kitchen.happened if each.foods and _counts(kitchen, each)]
@@ -82,12 +87,19 @@ def _is_stirred(clause: Clause, waters: set[int]) -> bool:
 
 
 def _is_definite(clause: Clause, mention: Mention) -> bool:
-    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
-    return mention.amount is not None or mention.portion is not None or "the" in before or "this" in before
+    before = [token.text for token in clause.tokens[max(0, mention.i - 4) : mention.i]]
+    since = max((i + 1 for i, word in enumerate(before) if word in small_words("preposition")), default=0)
+    return (
+        mention.amount is not None
+        or mention.portion is not None
+        or bool({"the", "this"} & set(before[since:]))
+    )
 
 
 def _take(kitchen: Kitchen, clause: Clause) -> None:
     before, pot = len(kitchen.happened), kitchen.pot
+    if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
+        kitchen.ahead = (clause.sentence, clause.hours[0])
     read_fate(kitchen, clause)
     taken = len(kitchen.happened) > before
     if not taken:

@@ -149,7 +149,9 @@ def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     if found.kind in HOT and found.extra:
         return clause.has("water")
     solids = kitchen.solids(clause)
-    if solids and not set(solids) & set(found.foods):
+    said = clause.has("brine", "marinade", "water", "liquid", "cure", "bag", "fridge")
+    about = set(solids or kitchen.last_foods)
+    if not said and about and not about & set(found.foods):
         return False
     if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
         return False

@@ -54,6 +54,7 @@ class Happening:
     heated: bool = False
     absorbed: bool = False
     confidence: float = 0.9
+    ahead: Span | None = None
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

@@ -15,6 +15,7 @@ from ..units.kitchen import to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, Listed
+from .measures import Span
 from .mentions import Mention
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
@@ -72,6 +73,7 @@ class Kitchen:
     attention: Happening | None = None
     fat_is_hot: bool = False
     is_soup: bool = False
+    ahead: tuple[str, Span | None] = ("", None)
     made_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)
     company: list[set[int]] = field(default_factory=list)
@@ -118,6 +120,11 @@ class Kitchen:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
         if mention.portion is not None:
             return mention.portion
+        part = self._ratio(clause, mention, line)
+        return round(part, 4) if 0.02 < part < 0.97 else 1.0
+
+    def _ratio(self, clause: Clause, mention: Mention, line: int) -> float:
+        """An amount in words over that of a line; 1 where they cannot be compared."""
         amount = self.lines[line].line.amount
         if mention.amount is None or amount is None or mention.amount[0] < 0:
             return 1.0
@@ -128,14 +135,24 @@ class Kitchen:
             return 1.0
         sizes = _size(said.unit), _size(self.lines[line].line.unit)
         part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
-        return round(part, 4) if 0.02 < part < 0.97 else 1.0
+        return round(part, 4)
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
-            return mention.lines
+            return self._nearest(mention, clause)
         if mention.kind in ("all", "rest"):
             return self._ingredients(mention, clause)
         return ()
+
+    def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
+        """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
+        lines = mention.lines
+        if len(lines) < 2 or any(self.kind(line) != "salt" for line in lines):
+            return lines
+        if mention.amount is not None:
+            same = tuple(n for n in lines if abs(self._ratio(clause, mention, n) - 1) < 0.03)
+            return same or lines
+        return tuple(n for n in lines if not self.lines[n].purpose) or lines
 
     def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
@@ -279,6 +296,8 @@ class Kitchen:
         return None
 
     def begin(self, happening: Happening) -> Happening:
+        if happening.clause.sentence == self.ahead[0]:
+            happening.ahead = self.ahead[1]
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening

@@ -60,16 +60,14 @@ def _limit(row: Row) -> tuple[tuple[str, str, str], Limit]:
 
 def limit(subject: str, key: str, food_class: str | None = None) -> Limit | None:
     """The limit of a subject ("line", "serving", "component", "packet", "step", "mirror"), that of a class
-    of food
-    where it has one of its own."""
+    of food where it has one of its own."""
     return _limits().get((subject, key, food_class or "")) or _limits().get((subject, key, ""))
 
 
 @dataclass(frozen=True, slots=True)
 class Likeness:
     """The finished food that is nearest by water, protein, fat and carbohydrate; ratio: of the dish to it,
-    by tag,
-    None where the food has none."""
+    by tag, None where the food has none."""
 
     code: str
     name: str
@@ -128,10 +126,7 @@ LEAST = {"NA": 40.0, "K": 40.0, "WATER": 5.0, "PROCNT": 2.0, "ENERC": 20.0}
 
 def nearest(per_100g: Mapping[str, float], group: str | None = None) -> Likeness:
     """The finished food most like what is told by tag of 100 g: of the few nearest by their make, the one
-    that is
-    nearest in the rest. group: two figures of a food group, to look
-    in it
-    alone."""
+    that is nearest in the rest. group: two figures of a food group, to look in it alone."""
     index, own = _index(), _of_group(group)
     asked = np.array([per_100g[tag] for tag in _NEAR_BY])
     distance = index.size[own] - 2 * (index.near[own] @ asked)

@@ -29,7 +29,7 @@ from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eate
 from .rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
 from .safety import safety_of_the_dish
 from .steps import do
-from .unused_liquids import set_aside, unused_liquids, unused_notices
+from .unused_liquids import keys_of_liquids, set_aside, unused_liquids, unused_notices
 
 
 def calculate(
@@ -60,7 +60,7 @@ def cook_listed(
     request: RecipeRequest, listed: Sequence[Listed], foods: FoodTable, *, follow: bool = False
 ) -> Outcome:
     """The same from ingredients that are read already; foods: those that they are of."""
-    stock = take_stock(request, listed)
+    stock = take_stock(request, listed, keys_of_liquids(request, listed))
     sources = foods.sources(each.ingredient.food.code for each in stock if each.ingredient.food)
     liquids = unused_liquids(request, stock, lambda asked, lines: _cooked(asked, lines, sources))
     outcome = _cooked(request, set_aside(stock, liquids), sources, follow=follow)

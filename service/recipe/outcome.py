@@ -25,8 +25,7 @@ class Uncounted:
     """Sodium of a line that was not counted.
 
     reason: a key of completeness.WORDS. kind: the row of sodium_priors.csv. sodium_mg: what it may hold, in
-    the
-    whole recipe. in_weight: whether it is in the line's food and assumed weight already.
+    the whole recipe. in_weight: whether it is in the line's food and assumed weight already.
     """
 
     reason: str
@@ -92,8 +91,8 @@ class Liquid:
     tell none.
 
     sodium_mg: what it lists in the whole recipe. eaten: the share (0 to 1) that is taken to be eaten.
-    with_mg, without_mg:
-    sodium a serving with the proposed step, and with all of it eaten, each None where there is no proposal.
+    with_mg, without_mg: sodium a serving with the proposed step, and with all of it eaten, each None where
+    there is no proposal.
     """
 
     pointer: str

@@ -2,8 +2,7 @@
 line that did it.
 
 What cannot be gets a stop, what no finished food is like a check. A component is looked at as it stands
-when the
-steps are done, before it is served.
+when the steps are done, before it is served.
 """
 
 from __future__ import annotations

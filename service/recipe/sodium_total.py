@@ -1,9 +1,8 @@
 """The sodium of a serving as an answer gives it: its range, what of it was counted, and what was not.
 
 Lines that were not counted are in the likely figure by their priors; the low end has them at their low, the
-high
-end at their high. A liquid of which nobody says whether it is eaten is counted as assumed, and both ways in
-the range.
+high end at their high. A liquid of which nobody says whether it is eaten is counted as assumed, and both
+ways in the range.
 """
 
 from __future__ import annotations
@@ -18,7 +17,7 @@ from ..documents import figure
 from ..units.spread import Draws, Spread, summarise
 from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of, usual
 from .outcome import Liquid, Listed, Outcome
-from .request import OFTEN_SERVED, ComponentRequest, eaten_share
+from .request import OFTEN_SERVED, ComponentRequest, component_label, eaten_share
 
 _NOTHING = np.zeros(1)
 LIQUID = "liquid"
@@ -126,8 +125,13 @@ def _open_liquids(outcome: Outcome) -> Iterator[tuple[Gap, Draws]]:
             most = share * max(summarise(left).high, float(left[0]))
             held = Spread(0.0, float(left[0]) if eaten else 0.0, most)
             source = "taken to be eaten" if eaten else "taken to be poured away"
-            gap = Gap(component.pointer, component.id, "fate_not_known", LIQUID, held, source)
+            gap = Gap(component.pointer, _label(outcome, component), "fate_not_known", LIQUID, held, source)
             yield gap, left * (-1.0 if eaten else share)
+
+
+def _label(outcome: Outcome, component: ComponentRequest) -> str:
+    """A component's name for people, or its id."""
+    return component_label(component, outcome.request) or component.id
 
 
 def _open_share(outcome: Outcome, component: ComponentRequest) -> float:
@@ -154,8 +158,7 @@ def _left_in(outcome: Outcome, component: str) -> Draws:
 
 def _reach(outcome: Outcome) -> tuple[float, float]:
     """How far below and above likely, mg a serving, the lines that were not counted reach by themselves:
-    those of
-    components that no step touches, whose sodium stays in them."""
+    those of components that no step touches, whose sodium stays in them."""
     below = above = 0.0
     for each, share in _untouched(outcome):
         spread = each.uncounted.sodium_mg if each.uncounted else Spread.exact(0.0)

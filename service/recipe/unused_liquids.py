@@ -2,8 +2,7 @@
 into.
 
 It is never silently eaten. What the proposed step would leave of it in the food is taken to be eaten, the
-rest not;
-the range has it both ways, and a check gives the step, and the figure with and without it.
+rest not; the range has it both ways, and a check gives the step, and the figure with and without it.
 """
 
 from __future__ import annotations
@@ -19,7 +18,7 @@ from ..nutrition.names import words_pattern
 from ..tables import Row, load
 from .completeness import is_heading, usual
 from .outcome import Liquid, Listed, Outcome
-from .request import ComponentRequest, RecipeRequest, StepRequest, eaten_share
+from .request import ComponentRequest, RecipeRequest, StepRequest, component_label, eaten_share
 
 Cook = Callable[[RecipeRequest, Sequence[Listed]], Outcome]
 """Cooks a recipe from its lines as they are."""
@@ -64,6 +63,11 @@ def _said(what: str, text: str) -> _Words | None:
     return next((each for each in _table() if each.fits(what, lowered)), None)
 
 
+def keys_of_liquids(request: RecipeRequest, listed: Sequence[Listed]) -> frozenset[str]:
+    """The keys of all lines of liquids that no step uses."""
+    return frozenset().union(*(each.keys for each in _found(request, listed)))
+
+
 def unused_liquids(request: RecipeRequest, listed: Sequence[Listed], cook: Cook) -> tuple[Liquid, ...]:
     """The liquids of a recipe that no step uses, each with what comes of the proposed step."""
     found = list(_found(request, listed))
@@ -81,18 +85,13 @@ def _found(request: RecipeRequest, listed: Sequence[Listed]) -> Iterator[Liquid]
         own = [each for each in listed if each.component == component.id]
         if component.eaten_fraction is not None or component.id in used or not own:
             continue
-        said = _said("name", f"{component.id} {_label(component, request)}")
+        said = _said("name", f"{component.id} {component_label(component, request)}")
         if said is not None:
             keys = frozenset(each.key for each in own)
-            yield Liquid(component.pointer, component.id, component.id, keys, said.kind)
+            name = component_label(component, request) or component.id
+            yield Liquid(component.pointer, name, component.id, keys, said.kind)
         else:
             yield from _lines(component, own)
-
-
-def _label(component: ComponentRequest, request: RecipeRequest) -> str:
-    index = component.pointer.rpartition("/")[2]
-    found = request.document["components"][int(index)].get("label") if index.isdecimal() else None
-    return found or ""
 
 
 def _lines(component: ComponentRequest, own: Sequence[Listed]) -> Iterator[Liquid]:

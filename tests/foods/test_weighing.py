@@ -258,3 +258,27 @@ def test_a_can_that_the_dataset_weighs_drained_is_not_drained_twice():
 def test_a_piece_of_stated_length_is_weighed_by_the_inch():
     assert weight("1 (2-inch) piece ginger", "11216").grams.likely == pytest.approx(22)
     assert weight("5 cm piece ginger", "11216").grams.likely == pytest.approx(11 * 50 / 25.4)
+
+
+class TestImpossibleWeights:
+    @pytest.mark.parametrize(
+        ("text", "code"), [("900 tomatoes", "11529"), ("2 litres bouillon cubes", "06081")]
+    )
+    def test_what_no_line_can_mean_stops(self, text, code):
+        found = weight(text, code)
+        assert ("impossible-weight", "stop") in [(each.code, each.severity) for each in found.notices]
+        assert "give grams" in found.notices[-1].message
+
+    @pytest.mark.parametrize(
+        ("text", "code"),
+        [("100 kg tomatoes", "11529"), ("40 tomatoes", "11529"), ("3 tbsp bouillon cubes", "06081")],
+    )
+    def test_a_stated_weight_or_a_large_kitchen_does_not(self, text, code):
+        assert "impossible-weight" not in [notice.code for notice in weight(text, code).notices]
+
+    def test_a_misspelt_unit_is_no_count(self):
+        assert weight("tomatoes (800 gramms)", "11529").grams.likely < 800
+        assert (
+            weight("tomatoes (800 grmsz)", "11529").basis
+            == "no quantity in the line: a default for such a line"
+        )

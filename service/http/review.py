@@ -22,6 +22,7 @@ from ..store.conditions import PreconditionFailed
 from ..store.records import Signature, Verdict, Version, Wanted
 from . import review_session
 from .measurements import keep_of_version
+from .problems import problem_of
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
@@ -96,11 +97,11 @@ def show_list() -> str:
     status = request.args.get("status", "open")
     above = number_of(request.args.get("above_mg"))
     wanted = Wanted(status if status in STATUS_WORDS else None, above, "sodium")  # type: ignore[arg-type]
-    after = place_of(request.args["after"]) if request.args.get("after") else None
+    after = place_of(request.args["after"], wanted) if request.args.get("after") else None
     with store().database.read() as connection:
-        found = kept.recipes.listing(connection, wanted, after, ON_A_PAGE + 1)
-        counts = kept.recipes.count_by_status(connection)
-    more = cursor(found[ON_A_PAGE - 1]) if len(found) > ON_A_PAGE else None
+        found = kept.listing.page(connection, wanted, after, ON_A_PAGE + 1)
+        counts = kept.listing.count_by_status(connection)
+    more = cursor(found[ON_A_PAGE - 1], wanted) if len(found) > ON_A_PAGE else None
     return _page(
         "list",
         headings=found[:ON_A_PAGE],
@@ -237,6 +238,8 @@ def _told(error: Exception) -> tuple[str, int]:
             raise error
     newer = error.current if isinstance(error, PreconditionFailed) else None
     detail = error.description if isinstance(error, HTTPException) else str(error)
+    if isinstance(error, StoreUnavailable):
+        detail = problem_of(error)["detail"]
     return render_template("review/error.html", title=title, detail=detail, newer=newer), status
 
 

@@ -139,6 +139,11 @@ class Book:
             return draw(value, entry.cause, floor=floor, ceiling=ceiling)
         return np.asarray(np.clip(shifted(value, entry.normal), floor, ceiling))
 
+    @property
+    def has_own(self) -> bool:
+        """Whether any open figure stands on the kitchen's own measurements."""
+        return self._local is not None and any(map(self._local.learned, self.causes()))
+
     def draws_of(self, id: str) -> Draws | None:
         """The draws of a figure that was entered; None where it was not."""
         entry = self._entries.get(id)

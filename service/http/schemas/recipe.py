@@ -12,7 +12,7 @@ from ...diffusion.geometry import BODIES
 from ...method.forms import is_written
 from ...recipe.request import KINDS
 from ...tables import rows
-from ..amount_fields import NutrientAmount, StatedAmounts
+from ..amount_fields import NutrientAmount, StatedAmounts, Weight
 from ..fields import (
     Choice,
     Flag,
@@ -78,8 +78,11 @@ PACKET = (
 class PacketServingSchema(StrictSchema):
     """What a packet says of a serving of a food."""
 
-    weight_g = Number(
-        0.001, HEAVIEST_G, unit="g", required=True, metadata=said("Weight of that serving in g.", example=15)
+    weight_g = Weight(
+        0.001,
+        HEAVIEST_G,
+        required=True,
+        metadata=said("Weight of that serving: in g, or with a unit of mass.", example=15),
     )
     nutrients = StatedAmounts(
         required=True, metadata=said(PACKET.format("that serving"), example={"calories": 10, "sodium": 870})
@@ -206,7 +209,9 @@ class HouseholdSchema(StrictSchema):
     """A household measure of a food and what it weighs."""
 
     label = Text(most=80, required=True, metadata=said("The measure, amount first.", example="1 cup"))
-    grams = Number(0.001, HEAVIEST_G, unit="g", required=True, metadata=said("What it weighs in g."))
+    grams = Weight(
+        0.001, HEAVIEST_G, required=True, metadata=said("What it weighs: in g, or with a unit of mass.")
+    )
 
 
 class CustomFoodSchema(StrictSchema):

@@ -126,3 +126,23 @@ def test_leaving_early_ends_the_reading() -> None:
     assert next(taken) == b"x"
     taken.close()
     assert not any(thread.name == "read-ahead" and thread.is_alive() for thread in threading.enumerate())
+
+
+def test_what_there_is_no_room_for_is_still_taken() -> None:
+    """The client must come to the end of its sending before it reads that there was no room."""
+    stream = io.BytesIO(b"x\n" * 200_000)
+    body = ReadAhead(stream, 1_000_000, Spool(100_000))
+    body._reader.join(10)
+    assert not stream.read()
+    with pytest.raises(NoRoom):
+        list(body.lines(100))
+
+
+def test_what_a_full_disk_lost_is_not_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Forgetful(io.BytesIO):
+        def read(self, size: int | None = -1) -> bytes:
+            return b""
+
+    monkeypatch.setattr(read_ahead, "SpooledTemporaryFile", lambda max_size: Forgetful())
+    with pytest.raises(NoRoom):
+        list(ReadAhead(io.BytesIO(b"x\n"), 1_000, ROOM).lines(100))

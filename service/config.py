@@ -16,6 +16,7 @@ MEBIBYTE = 1024 * 1024
 
 RemoteFoods = Literal["off", "kept", "ask"]
 Access = Literal["loopback", "keys", "open"]
+ReadyFor = Literal["saves", "calculations"]
 IfMatch = Literal["optional", "required"]
 
 
@@ -126,6 +127,11 @@ class Settings:
     )
     database_url: str = _setting(
         "", _text, "SQLAlchemy URL of the store; empty for the default SQLite file", secret=True
+    )
+    ready_for: ReadyFor = _setting(
+        "saves",
+        _one_of(*get_args(ReadyFor)),
+        "what /health/ready is to mean: saves (the store can be reached), or calculations alone",
     )
     if_match: IfMatch = _setting(
         "optional",

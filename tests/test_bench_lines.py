@@ -13,6 +13,7 @@ from tests.bench.scoring import (
     NO_MATCH,
     PARTS,
     Answer,
+    Floor,
     Row,
     calibration,
     judge,
@@ -20,6 +21,8 @@ from tests.bench.scoring import (
     read_rows,
     total,
 )
+
+FLOOR = Floor(first=0.5, weight=0.5, false_confident=0.25)
 
 
 @pytest.mark.parametrize("part", PARTS)
@@ -135,3 +138,18 @@ def test_the_baselines_find_a_name_that_is_there(baseline):
 def test_full_text_search_says_when_nothing_matches():
     assert full_text({"1": "Carrots, raw"})("!!").food is None
     assert full_text({"1": "Carrots, raw"})("quartz").food is None
+
+
+@pytest.mark.parametrize(
+    ("answers", "missed"),
+    [
+        ((Answer("a", (), 0.9, 10), Answer("a", (), 0.9, 10)), ()),
+        ((Answer("b", (), 0.5, 10), Answer("b", (), 0.5, 10)), ("top-1",)),
+        ((Answer("b", (), 0.9, 10), Answer("a", (), 0.9, 10)), ("false-confident",)),
+        ((Answer("a", (), 0.9, 99), Answer("a", (), 0.9, 99)), ("weight in range",)),
+    ],
+)
+def test_a_part_below_its_floor_says_in_what(answers, missed):
+    row = Row("x", frozenset({"a"}), (9.0, 11.0), "kind", "")
+    told = FLOOR.missed(total([judge(row, answer) for answer in answers]))
+    assert tuple(each.partition(" ")[0] for each in told) == tuple(each.partition(" ")[0] for each in missed)

@@ -102,7 +102,7 @@ def test_a_reading_marks_the_method_and_asks(tmp_path: Path) -> None:
     text = run("read", str(file)).stdout
     assert "[1: Put in the chicken legs]" in text
     assert "brine: chicken-legs in brine, 8 h" in text
-    assert "How salty is the water" in text
+    assert "How salty is the cooking water" in text
     assert json.loads(run("read", str(file), "--json").stdout)["steps"][0]["method"] == 0
     assert run("read", "-", stdin=b'{"@type": "Product"}').exit_code == 2
 

@@ -37,11 +37,14 @@ FURTHER = 0.4
 ROW_DOUBT = 0.8
 """What speaks against any row that is found by its words alone."""
 
-REVERSED = 0.7
+REVERSED = 1.7
 """What speaks against a name whose words the line has in another order: milk chocolate, chocolate milk."""
 
 ORIGIN = 0.7
 """How short it falls by the country or the place that a food comes from, where no name has it."""
+
+FRESH = f"{MARK}fresh"
+"""What "chopped" and the like tell of a herb or a root, among the words that preparation and unit tell."""
 
 COMPANION = 0.2
 """How short it falls by a word that beside this food says nothing new (food_companions.csv)."""
@@ -82,6 +85,7 @@ class _Candidate:
     why: str
     others: tuple[str, ...] = ()
     named: Words = ()
+    doubt: float = 0.0
 
 
 class Chooser:
@@ -108,7 +112,7 @@ class Chooser:
         if not named or words[0] == "for" or not warnings_of("never").isdisjoint(words):
             return Choice(None, 0.0, (), "the line names no food")
         by_name = self._by_name(words, told)
-        if by_name and by_name.shortfall <= CLEAR:
+        if by_name and by_name.shortfall - by_name.doubt <= CLEAR:
             return self._chosen(by_name, slips, (*words, *told))
         found = [by_name, *self._by_row(words, told)] if by_name else self._by_row(words, told)
         if not found:
@@ -131,8 +135,17 @@ class Chooser:
     def _marked(self, asked: Words, told: Words) -> Name | None:
         """The name that is for a unit, or for what other lines tell; the surest of several."""
         marked = ((*asked, word) for word in told if word.startswith(MARK))
-        names = [self._names.by_words[way] for way in marked if way in self._names.by_words]
+        names = [
+            name
+            for way in marked
+            if (name := self._names.by_words.get(way)) and self._may_be_fresh(name, told)
+        ]
         return min(names, key=lambda name: name.doubt, default=None)
+
+    def _may_be_fresh(self, name: Name, told: Words) -> bool:
+        """Whether a name that is for a unit may be meant: chopped basil by the spoon is no dried basil."""
+        marked = FRESH in told and name.words[-1].startswith(MARK)
+        return not (marked and self._speaks_against(name.code, ("fresh",)))
 
     def _has(self, code: str) -> bool:
         return not code or code in self.index.places
@@ -201,7 +214,7 @@ class Chooser:
         names = [
             (self._unnamed(name, words, head), name)
             for name in self._names.inside(frozenset((*words, *told)))
-            if not own.isdisjoint(name.words) and self._has(name.code)
+            if not own.isdisjoint(name.words) and self._has(name.code) and self._may_be_fresh(name, told)
         ]
         if not names:
             return None
@@ -209,7 +222,7 @@ class Chooser:
             names, key=lambda pair: (pair[0] + pair[1].doubt - 0.5 * len(pair[1].words), pair[1].words)
         )
         rest = tuple(word for word in states((*words, *told)) if word not in name.states)
-        return self._moved(name, rest, short + name.doubt)
+        return replace(self._moved(name, rest, short + name.doubt), doubt=name.doubt)
 
     def _unnamed(self, name: Name, words: Words, head: str) -> float:
         """How short a name falls by the naming words that it does not have."""

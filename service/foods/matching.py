@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from .choosing import NEAREST, Choice
+from .choosing import FRESH, NEAREST, Choice
 from .dataset import FoodTable
 from .food import Food
 from .names import MARK, marks, salty_words, warnings_of
@@ -67,12 +67,16 @@ def says_salty(words: str) -> bool:
     return not salty_words().keys().isdisjoint(fold(words))
 
 
+def names_a_kind(words: str) -> bool:
+    """Whether words say only a kind of food ("vegetables"), so that nothing is to be taken in its place."""
+    named = content(fold(words))
+    return bool(named) and set(named) <= warnings_of("alone")
+
+
 def _told_beside(asked: Words, preparation: Sequence[str]) -> Words:
-    """What the preparation tells; of units nothing where the line says that its herb or root is fresh."""
+    """What the preparation tells, and that the food is fresh where chopping or the like says so."""
     told = _told(preparation)
-    if any(word.startswith(MARK) for word in told) and _says_fresh(asked, preparation):
-        return tuple(word for word in told if not word.startswith(MARK))
-    return told
+    return (*told, FRESH) if _says_fresh(asked, preparation) else told
 
 
 def _says_fresh(asked: Words, preparation: Sequence[str]) -> bool:
@@ -82,8 +86,9 @@ def _says_fresh(asked: Words, preparation: Sequence[str]) -> bool:
 
 
 def _told(preparation: Sequence[str]) -> Words:
-    """The states that the preparation tells."""
-    return tuple(state for phrase in preparation for state in _phrase_states(phrase))
+    """The states that the preparation tells; what the food is for ("for the brine") tells none."""
+    told = (phrase for phrase in preparation if not phrase.startswith("for "))
+    return tuple(state for phrase in told for state in _phrase_states(phrase))
 
 
 @lru_cache(maxsize=2048)

@@ -5,7 +5,7 @@ Every row says its source; these tables are asked after the dataset's own househ
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal, get_args
@@ -188,6 +188,27 @@ def salt(words: Collection[str]) -> Salt:
     return max(fitting, key=lambda each: len(each.words), default=_salts()[0])
 
 
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """The most that one line can mean by a measure, in g; codes: of the foods it holds for, none for any."""
+
+    measure: str
+    codes: frozenset[str]
+    most_g: float
+    reason: str
+
+
+@cache
+def line_limits() -> tuple[Limit, ...]:
+    """What one line can mean at the most (line_limits.csv)."""
+
+    def make(row: Row) -> Limit:
+        codes = frozenset() if row["codes"] == "*" else frozenset(row["codes"].split("|"))
+        return Limit(row["measure"], codes, float(row["most_g"]), row["reason"])
+
+    return load("line_limits", make)
+
+
 @cache
 def _drained() -> tuple[HeadTable[Figure], Figure]:
     listed = load("drained_shares", lambda row: (row["foods"], _figure(row)))
@@ -258,9 +279,9 @@ def _defaults() -> tuple[Default, ...]:
     return load("no_quantity_defaults", make)
 
 
-def defaults(flags: Collection[str], phrase: Phrase, group_code: str) -> Iterator[Default]:
+def defaults(flags: Collection[str], phrases: Sequence[Phrase], group_code: str) -> Iterator[Default]:
     """What may be taken for a food without quantity, by what it is for; the first that can be weighed counts.
 
-    group_code: of the food, "" where it is not known.
+    phrases: the food as named, the line's words first. group_code: of the food, "" where it is not known.
     """
-    return (each for each in _defaults() if each.fits(flags, phrase, group_code))
+    return (each for each in _defaults() if any(each.fits(flags, name, group_code) for name in phrases))

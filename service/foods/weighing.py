@@ -27,11 +27,15 @@ SALT = "02047"
 ASSUMED = "no quantity in the line: a default for such a line"
 """The basis of a weight that no line states."""
 
+STATED_IN_LINE = "stated in the line"
+"""The source of a weight that the line itself gives."""
+
 _SALT_MATTERS_G = 1.0
 """From this range on, in g of salt a recipe, the kind of salt is worth asking for (about 390 mg sodium)."""
 _ROUGH = 3.0
 """From this ratio of high to low on, a weight is called rough."""
 _CANS = frozenset({"can", "jar"})
+_DRAINED = frozenset({"drained", "rinsed"})
 _OF_WHOLE = {"piece": 1.0, "half": 0.5}
 """Counts that stand for a share of the food itself where no weight is kept for them."""
 _TEASPOON = "teaspoon"
@@ -94,7 +98,7 @@ def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
         return _unquantified(asked)
     for weight in _ways(asked):
         if weight is not None:
-            return _checked(weight)
+            return _possible(_checked(weight), asked)
     return _unknown(line)
 
 
@@ -139,17 +143,17 @@ def _by_mass(measure: Measure, asked: _Asked, *, packed: bool = False) -> Weight
     grams = measure.amount.scaled(unit_g)
     basis = f"weight in the line, {_said(measure)}"
     if packed and asked.line.unit in _CANS:
-        return _drained(Weight(grams, basis, "stated in the line"), asked)
+        return _drained(Weight(grams, basis, STATED_IN_LINE), asked)
     share = edible_share(asked.line, asked.food, asked.phrase)
     if share is None:
-        return Weight(grams, basis, "stated in the line")
+        return Weight(grams, basis, STATED_IN_LINE)
     return Weight(combine(grams, share.grams), f"{basis}, {share.basis}", share.source)
 
 
 def _drained(weight: Weight, asked: _Asked) -> Weight:
     """A can's weight without its liquid, where the line says it is drained."""
     words = " ".join(asked.line.preparation).replace(",", " ").split()
-    if asked.line.unit not in _CANS or weight.grams is None or "drained" not in words:
+    if asked.line.unit not in _CANS or weight.grams is None or _DRAINED.isdisjoint(words):
         return weight
     share = typical.drained_share(asked.phrase)
     basis = f"{weight.basis}, drained: {_figure(share.grams.likely * 100)} % of it"
@@ -226,7 +230,7 @@ def _salt(measure: Measure, amount: Spread, millilitres: float, asked: _Asked) -
         f"{_figure(grams.likely)} g ({_figure(grams.low)} to {_figure(grams.high)} g). "
         "Weigh the salt and give grams, or name its kind."
     )
-    return replace(weight, notices=(Notice("salt-kind", "check", message),))
+    return replace(weight, notices=(Notice("salt-kind", "info", message),))
 
 
 @dataclass(frozen=True, slots=True)
@@ -311,13 +315,12 @@ def _unquantified(asked: _Asked) -> Weight:
 def _default(asked: _Asked) -> Spread | None:
     """g taken for the food without quantity; None where nothing is said of it."""
     group = asked.food.group_code if asked.food else ""
-    for phrase in asked.phrases():
-        for default in typical.defaults(asked.line.flags, phrase, group):
-            if not default.in_pieces:
-                return default.amount
-            piece = _one_piece(asked)
-            if piece:
-                return combine(default.amount, piece)
+    for default in typical.defaults(asked.line.flags, tuple(asked.phrases()), group):
+        if not default.in_pieces:
+            return default.amount
+        piece = _one_piece(asked)
+        if piece:
+            return combine(default.amount, piece)
     return None
 
 
@@ -344,6 +347,23 @@ def _checked(weight: Weight) -> Weight:
         "Weigh it and give grams."
     )
     return replace(weight, notices=(Notice("rough-weight", "info", message),))
+
+
+def _possible(weight: Weight, asked: _Asked) -> Weight:
+    """The weight, with a notice that stops where no line can mean so much."""
+    if weight.grams is None or weight.source == STATED_IN_LINE:
+        return weight
+    measure = dimension(asked.line.unit) or "count"
+    code = asked.food.code if asked.food else ""
+    for limit in typical.line_limits():
+        fits = limit.measure == measure and (not limit.codes or code in limit.codes)
+        if fits and weight.grams.likely > limit.most_g:
+            message = (
+                f"The line comes to {_figure(weight.grams.likely)} g ({weight.basis}): {limit.reason}. "
+                "Write the amount in another way, or give grams."
+            )
+            return replace(weight, notices=(*weight.notices, Notice("impossible-weight", "stop", message)))
+    return weight
 
 
 def _said(measure: Measure) -> str:

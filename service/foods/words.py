@@ -15,6 +15,8 @@ from ..tables import rows
 Words = tuple[str, ...]
 
 _WORD = re.compile(r"\d+(?:\.\d+)?%?|[^\W\d_]+")
+_ELIDED = re.compile(r"\b[dl]'(?=\w)")
+"""The article of "gousse d'ail"."""
 _PERCENT = re.compile(r"(?<=\d)\s+(?:%|percent\b|per cent\b)")
 
 
@@ -28,7 +30,7 @@ def fold(text: str) -> Words:
 def _bare(text: str) -> Words:
     plain = text.lower() if text.isascii() else _without_accents(text)
     if "'" in plain:
-        plain = plain.replace("'s", "s").replace("'", "")
+        plain = _ELIDED.sub("", plain).replace("'s", "s").replace("'", "")
     if "%" in plain or "percent" in plain or "per cent" in plain:
         plain = _PERCENT.sub("%", plain)
     return tuple(map(singular, _WORD.findall(plain)))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from typing import Any
 
@@ -99,7 +98,7 @@ def _as_csv(answer: Calculated) -> str:
 
 
 def _as_structured_data(answer: Calculated) -> str:
-    return json.dumps(structured_data.recipe(answer.document), ensure_ascii=False) + "\n"
+    return structured_data.embedded(structured_data.recipe(answer.document)) + "\n"
 
 
 def _as_panel(answer: Calculated) -> str:

@@ -18,7 +18,9 @@ def _header(name: str, description: str, *, required: bool = False) -> dict[str,
 
 IF_MATCH = _header("If-Match", "ETag of the version that is changed; * for any.")
 REVIEWED = _header("If-Match", "ETag of the version that was reviewed.", required=True)
-IF_NONE_MATCH = _header("If-None-Match", "* to save only where there is nothing yet.")
+IF_NONE_MATCH = _header(
+    "If-None-Match", "* to save only where there is nothing yet; ETags to save only over another version."
+)
 IF_CHANGED = _header("If-None-Match", "ETag of the copy that is held; 304 where it still holds.")
 
 
@@ -29,6 +31,7 @@ def of_save() -> Condition:
     return Condition(
         match=match if "If-Match" in request.headers else None,
         absent=request.if_none_match.star_tag,
+        unlike=frozenset(request.if_none_match.as_set(include_weak=True)),
         required=settings.if_match == "required",
     )
 

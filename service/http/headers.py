@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from urllib.parse import urlsplit, urlunsplit
+
 from flask import Flask, Response, request
 
 CONTENT_SECURITY_POLICY = "; ".join(
@@ -28,6 +30,17 @@ ALWAYS = {
 }
 
 
+STRICT = "max-age=31536000"
+"""A year of https only, once it was https: said by a proxy that is believed, or by the connection."""
+
+
+def _here(location: str) -> str:
+    """Where a redirect goes, on whatever host the caller reached us by: what Host says is not repeated."""
+    parts = urlsplit(location)
+    path = "/" + parts.path.lstrip("/\\")
+    return urlunsplit(("", "", path, parts.query, parts.fragment))
+
+
 def register(app: Flask) -> None:
     """Add the headers to every response of the app; a view that set its own keeps it."""
 
@@ -35,6 +48,10 @@ def register(app: Flask) -> None:
     def secure(response: Response) -> Response:
         for name, value in ALWAYS.items():
             response.headers.setdefault(name, value)
+        if request.is_secure:
+            response.headers.setdefault("Strict-Transport-Security", STRICT)
+        if response.location:
+            response.location = _here(response.location)
         if "Cache-Control" not in response.headers and request.method != "GET":
             response.headers["Cache-Control"] = "no-store"
         return response

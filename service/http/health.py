@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response
+from flask import Response, current_app
 from marshmallow import fields
 
 from ..foods.dataset import bundled
 from . import answers
 from .api import Blueprint
 from .schemas.answers import AnswerSchema, DatasetSchema, one
+from .stores import store
 
 blueprint = Blueprint("health", __name__, description="Whether the service lives and is ready.")
 
@@ -37,9 +38,15 @@ def live() -> Response:
 
 @blueprint.route("/health/ready")
 @blueprint.gives(ReadySchema, "It is ready.")
+@blueprint.fails(503)
 def ready() -> Response:
-    """Say that the dataset is loaded"""
+    """Say that the dataset is loaded, and that what is saved can be kept
+
+    Where the service is for calculating alone, SALTLEDGER_READY_FOR=calculations leaves the store out.
+    """
     foods = bundled()
+    if current_app.extensions["saltledger"].ready_for == "saves":
+        store().check()
     _ = foods.chooser  # made when it is first asked for; to be ready is to keep no line waiting for it
     return _unkept({"status": "ready", "foods": len(foods), "dataset": dict(foods.identity)})
 

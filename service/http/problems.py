@@ -11,7 +11,7 @@ from flask import Flask, Response, current_app, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
 from ..checkpoint import WorkStopped
-from ..errors import Fault, InvalidRequest, NotFound
+from ..errors import Fault, InvalidRequest, NotFound, StoreUnavailable
 from .reading import MOST_FAULTS, MalformedJson
 from .request_log import request_id
 
@@ -24,6 +24,8 @@ DETAILS = {
     414: "The address is too long; shorten the query.",
     429: "Too many requests; wait a little and send again.",
 }
+
+STORE_AWAY = "The store is not available just now. Nothing was saved; send the request again in a moment."
 
 log = logging.getLogger("saltledger")
 
@@ -53,14 +55,26 @@ def problem_of(error: Exception) -> dict[str, Any]:
     match error:
         case MalformedJson():
             return problem(400, "The body is not a JSON document that can be read.", error.faults)
-        case InvalidQuery():
-            return problem(422, "The query string cannot be used as it stands.", error.faults)
         case InvalidRequest():
-            return problem(422, _count(len(error.faults)), error.faults)
+            in_query = "The query string cannot be used as it stands."
+            detail = in_query if isinstance(error, InvalidQuery) else _count(len(error.faults))
+            return problem(422, detail, error.faults)
         case NotFound() | WorkStopped():
             return problem(404 if isinstance(error, NotFound) else 503, str(error))
         case HTTPException():
             return _of_http(error)
+        case StoreUnavailable():
+            return _of_store(error)
+    return _unforeseen(error)
+
+
+def _of_store(error: StoreUnavailable) -> dict[str, Any]:
+    # Where the store is, and why it fails, is for those who run it.
+    log.warning("the store is not available: %s", error.reason)
+    return problem(503, STORE_AWAY)
+
+
+def _unforeseen(error: Exception) -> dict[str, Any]:
     instance = request_id()
     log.error("unforeseen error %s", instance, exc_info=error)
     return problem(

@@ -22,6 +22,7 @@ from ..store.conditions import PreconditionFailed
 from ..store.records import Signature, Verdict, Version, Wanted
 from . import review_session
 from .measurements import keep_of_version
+from .problems import problem_of
 from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
@@ -36,6 +37,7 @@ from .review_page import (
     signed,
     worded,
 )
+from .review_reading import answered_by
 from .saves import cursor, place_of
 from .schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from .stores import store, workbench
@@ -59,6 +61,7 @@ DONE = {
     "signed": "You signed this version off.",
     "sent_back": "You sent this version back.",
     "overruled": "Your change is kept, and the recipe was worked out again. It now waits for a sign-off.",
+    "answered": "Your answer is kept, and the recipe was worked out again.",
     "measured": "The measurement is kept, and the recipe was worked out again on the kitchen's own figures.",
     "contradicted": "The measurement is kept. It contradicts the calculation and is not used: see whether "
     "the dish, its weights and the value are right, and if they are, enter it again and say so.",
@@ -164,6 +167,15 @@ def change(name: str) -> str | Response | tuple[str, int]:
     return _page("change", **shown, tried=answer)
 
 
+@blueprint.post("/review/<string:name>/answer")
+def answer(name: str) -> Response:
+    """Answer a question about the method; the answer holds for later saves as long as its sentence stands."""
+    version, _ = _current_version(name)
+    document = answered_by(version, request.form)
+    saved = workbench().save(version.key, document, review_session.actor())
+    return redirect(url_for("review.show_version", name=saved.version.save_id, done="answered"), 303)
+
+
 @blueprint.post("/review/<string:name>/withdraw")
 def withdraw(name: str) -> Response:
     """Take an overrule back."""
@@ -226,6 +238,8 @@ def _told(error: Exception) -> tuple[str, int]:
             raise error
     newer = error.current if isinstance(error, PreconditionFailed) else None
     detail = error.description if isinstance(error, HTTPException) else str(error)
+    if isinstance(error, StoreUnavailable):
+        detail = problem_of(error)["detail"]
     return render_template("review/error.html", title=title, detail=detail, newer=newer), status
 
 

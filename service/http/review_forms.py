@@ -114,8 +114,7 @@ def number_of(given: str | None) -> float | None:
 
 def decision_of(form: Mapping[str, str], *, stops: bool, missing: Sequence[str] = ()) -> tuple[str, str]:
     """Name and note of a verdict. stops: whether there are stop notices; missing: lines that were not
-    counted.
-    Raises InvalidRequest, each fault at the field's name."""
+    counted. Raises InvalidRequest, each fault at the field's name."""
     name = review_session.visitor().name or _said(form, "name")
     note = _said(form, "note")
     faults = [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give the name that stands under this.")]

@@ -16,6 +16,7 @@ from ..review.tracing import lines, trace
 from ..store.records import SignOff, Version
 from ..units.amounts import own_units
 from . import known_foods
+from .review_reading import Piece, marked, read_steps
 from .saves import compare
 
 if TYPE_CHECKING:
@@ -93,6 +94,8 @@ class Page:
     idle: tuple[Document, ...]
     verdicts: tuple[SignOff, ...]
     since: tuple[Version, Difference] | None
+    method: list[list[Piece]]
+    read_steps: list[Document]
 
     @property
     def is_current(self) -> bool:
@@ -124,6 +127,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
     references = tuple(version.answer["sodium"]["references"])
     reference = next((each for each in references if each["id"] == reference_id), references[0])
     told = version.overrules
+    reading = version.answer.get("reading")
     return Page(
         version=version,
         current=current,
@@ -140,6 +144,8 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         idle=tuple(each for each in told if each["pointer"] is None),
         verdicts=tuple(kept.recipes.sign_offs_of(connection, version.save_id)),
         since=_since(connection, version),
+        method=marked(reading) if reading else [],
+        read_steps=read_steps(reading) if reading else [],
     )
 
 
@@ -285,12 +291,15 @@ def _at(told: Iterable[Document], pointer: str) -> tuple[Document, ...]:
 def _components(version: Version, told: Iterable[Document]) -> Iterable[Document]:
     words = component_words(version.request)
     baths = {step.get("bath") for step in version.request.get("steps", ())}
+    gaps = version.answer["sodium"].get("uncounted", ())
+    unused = {gap["pointer"] for gap in gaps if gap["reason"] == "liquid_not_used"}
     for i, component in enumerate(version.request.get("components", ())):
         pointer = f"/components/{i}"
         yield {
             "pointer": pointer,
             "name": words[component["id"]],
             "is_bath": component["id"] in baths,
+            "is_unused": pointer in unused,
             "eaten_fraction": component.get("eaten_fraction"),
             "overruled": _at(told, pointer),
         }

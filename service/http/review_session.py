@@ -9,22 +9,30 @@ from __future__ import annotations
 import hmac
 import secrets
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 from urllib.parse import urlsplit
 
-from flask import Blueprint, Response, g, make_response, redirect, render_template, request, url_for
+from flask import (
+    Blueprint,
+    Response,
+    current_app,
+    g,
+    make_response,
+    redirect,
+    render_template,
+    request,
+    url_for,
+)
+from flask.blueprints import BlueprintSetupState
 from werkzeug.exceptions import Forbidden
 from werkzeug.wrappers import Response as AnyResponse
 
 from .. import store as kept
 from ..review.chain import Actor
 from . import auth
+from .login_throttle import LoginThrottle
 from .stores import store
 
-if TYPE_CHECKING:
-    from ..store.reviewers import Session
-
-LOGIN_COOKIE = "saltledger-login"
+LOGIN_COOKIE, HOME_COOKIE = "saltledger-login", "saltledger-home"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,10 +46,15 @@ class Visitor:
 
 def register(blueprint: Blueprint) -> None:
     """Let only those in to a blueprint's pages who may review, and take only its own forms."""
+    blueprint.record_once(_count_logins)
     blueprint.before_request(_admit)
     blueprint.after_request(_own_headers)
     blueprint.add_url_rule("/review/login", "login", _login, methods=["GET", "POST"])
     blueprint.add_url_rule("/review/logout", "logout", _logout, methods=["POST"])
+
+
+def _count_logins(state: BlueprintSetupState) -> None:
+    state.app.extensions["saltledger-logins"] = LoginThrottle()
 
 
 def visitor() -> Visitor:
@@ -61,22 +74,15 @@ def _admit() -> AnyResponse | None:
         _check_origin()
     if request.endpoint == "review.login":
         return None
-    session = _session()
-    if session is None:
+    found = _by_login()
+    if found is None:
         if not _needs_no_login():
             return redirect(url_for("review.login", next=_here()), 303)
-        session = _come_in()
-    g.visitor = _visitor(session)
+        found = _at_home()
+    g.visitor = found
     if request.method == "POST":
-        _check_form(session.form_token)
+        _check_form(found.form_token)
     return None
-
-
-def _visitor(session: Session) -> Visitor:
-    reviewer = session.reviewer
-    if reviewer is None:
-        return Visitor(None, None, session.form_token)
-    return Visitor(reviewer.name, reviewer.login, session.form_token)
 
 
 def _needs_no_login() -> bool:
@@ -86,23 +92,23 @@ def _needs_no_login() -> bool:
         return not kept.reviewers.any_made(connection)
 
 
-def _session() -> Session | None:
+def _by_login() -> Visitor | None:
     token = request.cookies.get(_cookie_name())
     if not token:
         return None
     with store().database.read() as connection:
         found = kept.reviewers.session(connection, token)
-    # A session without a login ends when a login becomes needed.
-    return found if found is None or found.reviewer is not None or _needs_no_login() else None
+    if found is None or found.reviewer is None:
+        return None
+    return Visitor(found.reviewer.name, found.reviewer.login, found.form_token)
 
 
-def _come_in() -> Session:
-    with store().database.write() as connection:
-        token = kept.reviewers.open_session(connection)
-        session = kept.reviewers.session(connection, token)
-    assert session is not None
-    g.new_session = token
-    return session
+def _at_home() -> Visitor:
+    """A visitor without a login. Nothing is kept of them: their browser holds the token of their forms."""
+    token = request.cookies.get(HOME_COOKIE)
+    if not token:
+        g.new_home = token = secrets.token_urlsafe(24)
+    return Visitor(None, None, token)
 
 
 def _login() -> AnyResponse:
@@ -113,7 +119,7 @@ def _login() -> AnyResponse:
                 "The login form was not sent from this page. Open it again; cookies must be allowed."
             )
         login, password = request.form.get("login", ""), request.form.get("password", "")
-        token = kept.reviewers.log_in(store().database, login, password)
+        token = _try(login, password)
         if token is not None:
             g.new_session = token
             return redirect(_safe(request.form.get("next")), 303)
@@ -133,6 +139,19 @@ def _login() -> AnyResponse:
     return response
 
 
+def _try(login: str, password: str) -> str | None:
+    throttle: LoginThrottle = current_app.extensions["saltledger-logins"]
+    address = request.remote_addr or ""
+    if throttle.is_closed(address, login):
+        return None
+    token = kept.reviewers.log_in(store().database, login, password)
+    if token is None:
+        throttle.failed(address, login)
+    else:
+        throttle.succeeded(address, login)
+    return token
+
+
 def _logout() -> AnyResponse:
     token = request.cookies.get(_cookie_name(), "")
     with store().database.write() as connection:
@@ -146,6 +165,9 @@ def _own_headers(response: Response) -> Response:
     response.headers["Cache-Control"] = "no-store"
     # Forms must say where they come from, to this service and no other.
     response.headers["Referrer-Policy"] = "same-origin"
+    home = g.pop("new_home", None)
+    if home is not None:
+        response.set_cookie(HOME_COOKIE, home, secure=request.is_secure, httponly=True, samesite="Strict")
     token = g.pop("new_session", None)
     if token is not None:
         response.set_cookie(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import time
 from collections.abc import Sequence
 from pathlib import Path
 from threading import Lock
@@ -19,7 +21,7 @@ from ..store.location import default_file, default_url
 from ..tables import tables_sha256
 from . import known_foods
 from .calculations import answer_recipe
-from .problems import problem, respond
+from .problems import problem, problem_of, respond
 
 if TYPE_CHECKING:
     from ..foods.dataset import FoodTable
@@ -36,14 +38,25 @@ class Store:
         self.url = url or default_url()
         self._lock = Lock()
         self._database: Database | None = None
+        self._away_until = 0.0
 
     @property
     def database(self) -> Database:
         """The open database. Raises StoreUnavailable."""
         with self._lock:
             if self._database is None:
-                self._database = kept.database.Database(self.url)
+                self._open()
+            assert self._database is not None
             return self._database
+
+    def _open(self) -> None:
+        if time.monotonic() < self._away_until:
+            raise StoreUnavailable("it could not be opened a moment ago")
+        try:
+            self._database = kept.database.Database(self.url)
+        except StoreUnavailable:
+            self._away_until = time.monotonic() + kept.database.AWAY_SECONDS
+            raise
 
     @property
     def exists(self) -> bool:
@@ -53,12 +66,24 @@ class Store:
         url = kept.database.parsed(self.url)
         return url.get_backend_name() != "sqlite" or Path(url.database or "").exists()
 
+    def check(self) -> None:
+        """Make sure that what is saved could be kept. Raises StoreUnavailable."""
+        if self._file is None or self.exists:
+            self.database.check()
+        elif not os.access(_nearest(self._file.parent), os.W_OK):
+            raise StoreUnavailable("its folder cannot be written in")
+
     def close(self) -> None:
         """Let go of its connections; it opens again when it is needed."""
         with self._lock:
             if self._database is not None:
                 self._database.close()
                 self._database = None
+
+
+def _nearest(folder: Path) -> Path:
+    """The folder, or the first above it that is there."""
+    return next(each for each in (folder, *folder.parents) if each.exists())
 
 
 def store() -> Store:
@@ -96,7 +121,7 @@ def register(app: Flask) -> None:
 
 
 def _unavailable(error: StoreUnavailable) -> Response:
-    response = respond(problem(503, str(error)))
+    response = respond(problem_of(error))
     response.headers["Retry-After"] = "2"
     return response
 

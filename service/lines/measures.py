@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from ..units.kitchen import dimension
 from ..units.spread import Spread
-from .amounts import Cursor, is_numeric, read_amount, read_exactness
+from .amounts import Cursor, is_numeric, read_amount, read_exactness, read_number
 from .line import Measure
 from .packages import EACH_WORDS, FILL, read_own_unit, read_packages
 from .quantity import EACH, SIZED, Quantity, add, in_units, read_measure, read_sized, read_unit, skip_sizes
@@ -19,7 +19,7 @@ from .tokens import Token
 
 _IMPLIED = frozenset(
     {"pinch", "dash", "splash", "drizzle", "handful", "knob", "squeeze", "dollop", "glug", "bunch", "sprig"}
-    | {"smidgen", "drop", "spoonful"}
+    | {"smidgen", "drop", "spoonful", "sprinkle"}
 )
 """Units that stand for one of themselves when a line begins with them ("pinch of salt")."""
 
@@ -76,6 +76,7 @@ def _implied(cursor: Cursor) -> Quantity | None:
 
 def _further(cursor: Cursor, quantity: Quantity) -> None:
     """What follows the unit: a sum, a range, the same quantity again."""
+    _or_two(cursor, quantity)
     while quantity.unit and not cursor.done:
         start = cursor.at
         word = cursor.peek().word
@@ -88,6 +89,17 @@ def _further(cursor: Cursor, quantity: Quantity) -> None:
     if cursor.take("each"):
         quantity.flags.add(EACH)
     cursor.take("of")
+
+
+def _or_two(cursor: Cursor, quantity: Quantity) -> None:
+    """Takes the range of "a stick or two of butter"."""
+    start = cursor.at
+    amount = quantity.amount.likely if quantity.amount and quantity.unit else 0.0
+    second = read_number(cursor) if cursor.take("or") else None
+    if second and amount < second.likely <= 3 * amount and (cursor.done or cursor.peek().word == "of"):
+        quantity.amount = Spread(amount, (amount + second.likely) / 2, second.likely)
+    else:
+        cursor.at = start
 
 
 def _join(word: str, measure: Measure, quantity: Quantity) -> bool:

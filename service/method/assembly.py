@@ -148,8 +148,11 @@ class Assembler:
         if happening.celsius is not None and (happening.kind not in COLD or happening.celsius < 60):
             body["temperature_c"] = happening.celsius
             step.stated.append("temperature_c")
-        elif happening.kind in ("brine", "marinate", "dry_cure") and (
-            happening.hours is None or happening.hours.likely > 1
+        elif (
+            happening.celsius is None
+            and happening.kind in ("brine", "marinate", "dry_cure")
+            and happening.hours is not None
+            and happening.hours.likely > 1
         ):
             body["temperature_c"] = COLD_C
             step.assumed.append("temperature_c")
@@ -179,6 +182,11 @@ class Assembler:
         lines = dict(happening.liquid)
         if happening.kind in HOT:
             lines = self._salt_of_pot(happening, lines, component)
+        elif happening.kind in ("soak", "brine"):
+            own = [n.index for n in self.kitchen.index.lines if n.purpose == "soak" and n.kind == "salt"]
+            if own:
+                lines = {n: s for n, s in lines.items() if self.kitchen.kind(n) != "salt"}
+                lines |= dict.fromkeys(own, 1.0)
         for line, share in lines.items():
             if line not in happening.foods:
                 self._place(component, line, self._share(happening, line, share))
@@ -195,7 +203,8 @@ class Assembler:
         return component
 
     def _is_liquid(self, lines: Iterable[int]) -> bool:
-        return any(self.kitchen.kind(line) in ("acid", "milk", "stock", "wine") for line in lines)
+        wet = ("acid", "milk", "stock", "wine")
+        return any(self.kitchen.kind(n) in wet or "brine" in self.kitchen.lines[n].words for n in lines)
 
     def _share(self, happening: Happening, line: int, share: float) -> float:
         """How much of a line is meant: as said; of one that several baths name, an equal part each."""
@@ -207,7 +216,7 @@ class Assembler:
     def _salt_of_pot(self, pot: Happening, lines: dict[int, float], component: Component) -> dict[int, float]:
         """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
         kitchen = self.kitchen
-        own = [n.index for n in kitchen.index.lines if n.purpose == "pot" and n.kind in ("salt", "water")]
+        own = [n.index for n in kitchen.index.lines if n.purpose == "pot"]
         if own and pot is next((h for h in kitchen.happened if h.kind in HOT), None):
             return {
                 **{n: s for n, s in lines.items() if kitchen.kind(n) != "salt"},
@@ -264,7 +273,7 @@ class Assembler:
             Choice("very", "It is salted well, about 20 g a litre."),
         )
         food = " and ".join(_name(self.kitchen.lines[line]) for line in list(happening.foods)[:2])
-        message = f"How salty is the water that the {food} cooks in? The method gives no amount."
+        message = f"How salty is the cooking water of the {food}? The method gives no amount."
         taken = self.doubts.settle(
             "pot-salt",
             happening.clause.sentence,
@@ -350,7 +359,8 @@ def _seasons(kitchen: Kitchen) -> bool:
 
 
 def _name(line: Listed) -> str:
-    words = [word for word in line.line.food_words.split() if word.isascii()] or list(line.words) or ["food"]
+    named = line.line.food_words.split(" in ")[0]
+    words = [word for word in named.split() if word.isascii()] or list(line.words) or ["food"]
     joined = _NO_ID.sub("-", "-".join(words[-2:]).lower()).strip("-")
     return joined[:40] or "food"
 

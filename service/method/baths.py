@@ -31,6 +31,9 @@ def read_bath(kitchen: Kitchen, clause: Clause) -> bool:
         return True
     if clause.act in ("put", "mix", "coat") and _into_mixture(kitchen, clause):
         return True
+    water = kitchen.water_of(clause)
+    if clause.act == "hold" and water is not None and water.prep in ("in", "under") and kitchen.foods(clause):
+        return _verb_says(kitchen, clause)
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(kitchen, clause)
     return False
@@ -111,7 +114,7 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         )
         made_here = mixture.water is not None and bool(mixture.salt or _SALTING & _kinds(kitchen, mixture))
         made_here = made_here or {"water", "salt"} <= _kinds(kitchen, mixture)
-        if (clause.act == "soak" and not (made_here and mixture.sentence == clause.sentence)) or {
+        if (clause.act in ("soak", "hold") and not (made_here and mixture.sentence == clause.sentence)) or {
             kitchen.kind(n) for n in mixture.lines
         } & PROTEINS - {kitchen.kind(n) for n in foods}:
             mixture = Mixture()
@@ -158,7 +161,7 @@ def _settle(kitchen: Kitchen, clause: Clause, happening: Happening) -> bool:
     salty = bool(kinds & _SALTING) or bool(happening.water and happening.water.strength)
     if clause.has("dry") and clause.act == "brine":
         watery = wet = False
-    if clause.act == "soak" and not (salty and watery):
+    if clause.act in ("soak", "hold") and not (salty and watery):
         happening.kind = "soak" if watery or not kinds & (_SALTING | {"savoury", "acid"}) else "marinate"
     elif clause.act in ("brine", "pickle") and (watery or (wet and not kinds <= {"oil"})):
         happening.kind = "brine"
@@ -228,9 +231,12 @@ def _liquid_of(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> dic
             mixture = kitchen.mixture_named(mention.name)
             found.update({n: s for n, s in mixture.lines.items() if n not in foods})
         elif mention.kind == "line" and (mention.prep in _INTO):
-            share = 1.0 if mention.portion is None else mention.portion
             found.update(
-                {n: share for n in mention.lines if n not in foods and kitchen.kind(n) not in PROTEINS}
+                {
+                    n: kitchen.share(clause, mention, n)
+                    for n in mention.lines
+                    if n not in foods and kitchen.kind(n) not in PROTEINS
+                }
             )
     return found
 
@@ -263,6 +269,8 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
     _with_salt(happening, mixture)
     if kind == "dry_cure" and _has_water(kitchen, happening):
         happening.kind = "brine"
+    elif kind == "dry_cure" and {kitchen.kind(n) for n in liquid} & (_WET - {"oil"}):
+        happening.kind = "marinate"
     elif (
         kind == "brine"
         and not _has_water(kitchen, happening)
@@ -280,6 +288,8 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
 def _dry_salt(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
     salts = _own_salt(kitchen, clause, kitchen.lines_of(clause, _SALTING))
+    if not salts and clause.act == "coat" and not kitchen.lines_of(clause, _WET):
+        salts = {n: s for n, s in kitchen.last_dry.items() if kitchen.kind(n) in _SALTING}
     said = kitchen.salt_said(clause)
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(kitchen.index.of_kinds("salt"), 1.0)
@@ -297,7 +307,7 @@ def _dry_salt(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     lines = kitchen.lines_of(clause, DRY - {"flour"})
     if not lines and not kitchen.mixture.closed:
-        lines = {n: s for n, s in kitchen.mixture.lines.items() if kitchen.kind(n) in DRY}
+        lines = {n: s for n, s in kitchen.mixture.lines.items() if kitchen.kind(n) in DRY | {"egg"}}
     pending = Happening(
         "dry_cure",
         clause,
@@ -328,10 +338,11 @@ def _own_salt(kitchen: Kitchen, clause: Clause, salts: dict[int, float]) -> dict
 def _of_salt(kitchen: Kitchen, clause: Clause) -> bool:
     """Whether a clause rubs in a mixture that is salt and spices."""
     mixture = kitchen.mixture
-    if mixture.closed or clause.act != "coat" or not any(m.kind in ("it", "bath") for m in clause.mentions):
+    packs = clause.act == "coat" or clause.base in ("pack", "cover", "bury", "encase")
+    if mixture.closed or not packs or not any(m.kind in ("it", "bath") for m in clause.mentions):
         return False
     kinds = {kitchen.kind(line) for line in mixture.lines}
-    return bool(kinds & _SALTING) and kinds <= DRY
+    return bool(kinds & _SALTING) and kinds <= DRY | {"egg", "water"}
 
 
 def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
@@ -353,6 +364,11 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     tossed = clause.act in ("mix", "coat") and kitchen.last_sentence != "" and mixture.closed
     if not solids and (spoken_of or (tossed and kitchen.last_place == clause.method)):
         solids = {n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in PROTEINS}
+    bath = kitchen.bath_said(clause)
+    if not solids and bath is not None and clause.base in ("pour", "cover") and not kitchen.solids(clause):
+        solids = {
+            n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in ("vegetable", "egg")
+        }
     kinds = {kitchen.kind(line) for line in own}
     if not solids or not own or not kinds & (_WET | _SALTING):
         return False
@@ -360,7 +376,9 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     watery = mixture.water is not None or "water" in kinds
     proteins = {kitchen.kind(line) for line in solids} & PROTEINS
-    if not proteins and not (watery and kinds & (_SALTING | {"savoury"})):
+    pours = "acid" in kinds and "oil" not in kinds and clause.base in ("pour", "cover")
+    dry = kinds <= DRY and bool(kinds & _SALTING) and clause.act == "put"
+    if not proteins and not (watery and kinds & (_SALTING | {"savoury"})) and not pours and not dry:
         return False
     kind = (
         "brine"
@@ -376,7 +394,9 @@ def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     )
     pending.water = mixture.water
     _with_salt(pending, mixture)
-    if kind == "brine":
+    if (pours and not proteins) or any("brine" in kitchen.lines[n].words for n in own):
+        pending.kind = "brine"
+    if pending.kind == "brine":
         pending.liquid |= _packed_with(kitchen, solids)
     pending.take_time(clause)
     kitchen.pending = pending
@@ -447,14 +467,19 @@ def _is_of(kitchen: Kitchen, happening: Happening, kinds: frozenset[str]) -> boo
 
 
 def _soak_instead(kitchen: Kitchen, pot: Happening, clause: Clause) -> bool:
+    soak_instead(kitchen, pot)
+    pot.take_time(clause)
+    kitchen.pot = None
+    return True
+
+
+def soak_instead(kitchen: Kitchen, pot: Happening) -> None:
+    """What was covered with water and never heated has soaked, in salt water or in plain."""
     kinds = {kitchen.kind(line) for line in pot.foods}
     salty = bool(pot.water and pot.water.strength) or any(
         kitchen.kind(line) in _SALTING for line in pot.liquid
     )
     pot.kind = "brine" if salty and kinds & SOLIDS else "soak"
-    pot.take_time(clause)
-    kitchen.pot = None
-    return True
 
 
 def _start_pending(kitchen: Kitchen) -> bool:

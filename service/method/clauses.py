@@ -21,11 +21,15 @@ _STRICT_NEXT = small_words("strict")
 _FOOD_VERBS = frozenset(
     ["marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
 )
+_LASTING = frozenset({"rub", "brine", "cure", "marinade"})
+_HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
 _SPLIT_PAST = frozenset(
     {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
+_AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip"})
+"""Verbs that throw away with "away" or "off" behind them."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _NEGATIONS = frozenset(
@@ -84,32 +88,44 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
 def _of_sentence(
     number: int, paragraph: str, tokens: list[Token], index: Index, heading: str
 ) -> Iterator[Clause]:
-    mentions = mentions_of(tokens, index)
+    mentions = mentions_of(tokens, index, heading)
     named = {i for m in mentions for i in range(m.i, m.j)}
-    times = durations(tokens) if any(t.text[0].isdigit() or t.stem in _TIME_WORDS for t in tokens) else []
+    times = durations(tokens) if any(t.text[0].isdecimal() or t.stem in _TIME_WORDS for t in tokens) else []
     cuts = _cuts(tokens, named)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         part = tokens[begin:end]
+        verb = _verb_of(tokens, begin, end, verb_at, named)
         yield Clause(
             method=number,
             start=part[0].start,
             end=(last := _last(part)),
             text=paragraph[part[0].start : last],
             sentence=paragraph[tokens[0].start : tokens[-1].end],
-            verb=_verb_of(tokens, begin, end, verb_at, named),
+            verb=verb,
             tokens=tuple(part),
             mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
             hours=tuple(span for span in times if begin <= span.i < end),
             celsius=temperature(part),
             thickness=thickness_cm(part),
             heading=heading,
-            negated=any(token.text in _NEGATIONS for token in part[: max(verb_at - begin, 0) + 1]),
+            negated=_is_negated(part, verb),
             opens=at == 0,
         )
 
 
 _TIME_WORDS = small_words("time")
+
+
+def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
+    """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
+    table = verbs()
+    for token in part:
+        if token.text in _NEGATIONS:
+            return True
+        if verb is not None and (known := table.get(token.text)) is not None and known.base == verb.base:
+            return False
+    return False
 
 
 def _last(part: Sequence[Token]) -> int:
@@ -162,11 +178,15 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
-        return after in _STRICT_NEXT or (i not in named and i + 1 in named)
+        return (
+            after in _STRICT_NEXT
+            or (verb.base in _LASTING and after in _HOW)
+            or (i not in named and i + 1 in named)
+        )
     if verb.base in _FOOD_VERBS:
         return after not in ("and", ",", ".", ":", "is", "or") and (after in _OBJECT_NEXT or i + 1 in named)
     if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
-        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdigit()
+        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)
 
 
@@ -185,6 +205,8 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
     verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
     if verb is None:
         return _fallback(tokens, begin, end, named)
+    if verb.base in _AWAY_VERBS and any(t.text in ("away", "off") for t in tokens[at + 1 : min(end, at + 7)]):
+        return Verb("discard", "discard", verb.form, False)
     if verb.base in _AIMS:
         for k in range(at + 1, end):
             later = table.get(tokens[k].text)

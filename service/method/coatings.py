@@ -10,7 +10,7 @@ from .listed import Listed
 
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
-_DEEP_ML = 240.0
+_DEEP_ML = 200.0
 
 
 def read_coating(kitchen: Kitchen, clause: Clause) -> None:
@@ -19,7 +19,7 @@ def read_coating(kitchen: Kitchen, clause: Clause) -> None:
         kitchen.fat_is_hot = any(_is_much(kitchen.lines[n]) for n in kitchen.lines_of(clause, ("oil",)))
     if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
         return
-    if clause.act in ("dredge", "coat", "mix", "put"):
+    if clause.act in ("dredge", "coat", "mix", "put") or clause.base == "press":
         _dredge(kitchen, clause)
     hot_fat = clause.act in ("cook", "simmer", "put") and kitchen.fat_is_hot
     if clause.act == "fry" or (hot_fat and kitchen.solids(clause)):
@@ -39,6 +39,14 @@ def _dredge(kitchen: Kitchen, clause: Clause) -> None:
     said = clause.base in ("dredge", "roll", "dip", "coat", "flour", "bread", "press") or clause.has(
         "coat", "shaking", "excess"
     )
+    known = kitchen.latest(("dredge",))
+    if (
+        known is not None
+        and (clause.act == "dredge" or clause.base == "press")
+        and known.clause.sentence == clause.sentence
+    ):
+        known.liquid |= {n: 1.0 for n in behind if kitchen.kind(n) in ("egg", "flour")}
+        return
     if not said or not (flours or of_mixture):
         return
     foods = {
@@ -77,6 +85,8 @@ def _fry(kitchen: Kitchen, clause: Clause) -> None:
     foods = {n: s for n, s in kitchen.foods(clause).items() if kitchen.kind(n) in SOLIDS}
     if not oils or not foods:
         return
+    if kitchen.company and kitchen.company[-1] & set(foods):
+        foods |= {n: 1.0 for n in kitchen.company[-1] if kitchen.kind(n) in PROTEINS}
     if (known := kitchen.latest(("fry",))) is not None:
         known.foods.update(foods)
         return

@@ -6,21 +6,23 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from .baths import mix, read_bath
+from .baths import mix, read_bath, soak_instead
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
 from .fates import lines_rinsed, read_fate
-from .happenings import Happening
-from .kitchen import HOT, Kitchen
+from .happenings import SOLIDS, Happening
+from .kitchen import COLD, HOT, Kitchen
 from .listed import Index
 from .mentions import Mention
 from .pots import amount_said, pot_is_poured, read_pot
 from .roasts import more_time, read_roast
+from .words import small_words
 
 _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
     re.IGNORECASE,
 )
+_SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -28,15 +30,32 @@ def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
     """The kitchen at the end of the method, with everything that happened."""
     kitchen = Kitchen.of(index)
     first: Clause | None = None
+    kitchen.is_soup = any(_SOUP.search(paragraph) for paragraph in paragraphs)
     for clause in _with_waters(list(clauses_of(paragraphs, index)), kitchen):
         first = first or clause
         _take(kitchen, clause)
     lines_rinsed(kitchen, first)
     for each in kitchen.happened:
+        if each.kind in HOT and each.drained and each.heated:
+            _drained_with(kitchen, each)
+        elif each.kind in HOT and each.drained:
+            soak_instead(kitchen, each)
+        if each.kind in COLD and each.hours is None:
+            each.hours = each.ahead
         if not _counts(kitchen, each) and each.water and (each.water.salt or each.water.strength):
             kitchen.seasoned.append((each.clause, each.water.salt))
     kitchen.happened = [each for each in kitchen.happened if each.foods and _counts(kitchen, each)]
     return kitchen
+
+
+def _cook_pending(kitchen: Kitchen, clause: Clause) -> None:
+    """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
+    pending = kitchen.pending
+    assert pending is not None
+    if pending.clause.base in ("pack", "cover", "bury", "encase"):
+        pending.take_time(clause)
+    elif set(kitchen.solids(clause) or kitchen.last_foods) & set(pending.foods):
+        kitchen.pending = None
 
 
 def _with_waters(clauses: list[Clause], kitchen: Kitchen) -> list[Clause]:
@@ -68,16 +87,25 @@ def _is_stirred(clause: Clause, waters: set[int]) -> bool:
 
 
 def _is_definite(clause: Clause, mention: Mention) -> bool:
-    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
-    return mention.amount is not None or mention.portion is not None or "the" in before or "this" in before
+    before = [token.text for token in clause.tokens[max(0, mention.i - 4) : mention.i]]
+    since = max((i + 1 for i, word in enumerate(before) if word in small_words("preposition")), default=0)
+    return (
+        mention.amount is not None
+        or mention.portion is not None
+        or bool({"the", "this"} & set(before[since:]))
+    )
 
 
 def _take(kitchen: Kitchen, clause: Clause) -> None:
     before, pot = len(kitchen.happened), kitchen.pot
+    if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
+        kitchen.ahead = (clause.sentence, clause.hours[0])
     read_fate(kitchen, clause)
     taken = len(kitchen.happened) > before
     if not taken:
         taken = read_bath(kitchen, clause) or read_pot(kitchen, clause)
+    if kitchen.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
+        _cook_pending(kitchen, clause)
     now = kitchen.attention
     if now is not None and now.kind in ("fry", "roast") and now.hours is None and clause.act in _GOES_ON:
         now.take_time(clause)
@@ -112,6 +140,12 @@ def _seasonings(kitchen: Kitchen, clause: Clause, taken: bool) -> list[tuple[Cla
     ):
         return []
     return [(clause, amount_said(clause, "salt"))]
+
+
+def _drained_with(kitchen: Kitchen, pot: Happening) -> None:
+    """What came into a pot later was drained with the rest."""
+    for line in pot.extra:
+        (pot.foods if kitchen.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
 
 
 def _counts(kitchen: Kitchen, each: Happening) -> bool:

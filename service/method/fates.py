@@ -6,7 +6,7 @@ import re
 
 from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
-from .happenings import PROTEINS, Happening, Water
+from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .kitchen import COLD, HOT, Kitchen
 from .measures import number_at
 
@@ -149,7 +149,9 @@ def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     if found.kind in HOT and found.extra:
         return clause.has("water")
     solids = kitchen.solids(clause)
-    if solids and not set(solids) & set(found.foods):
+    said = clause.has("brine", "marinade", "water", "liquid", "cure", "bag", "fridge")
+    about = set(solids or kitchen.last_foods)
+    if not said and about and not about & set(found.foods):
         return False
     if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
         return False
@@ -187,7 +189,7 @@ def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
     pending = kitchen.pending
     assert pending is not None
     solids = kitchen.solids(clause)
-    if solids and not set(solids) & set(pending.foods):
+    if not set(solids or kitchen.last_foods) & set(pending.foods):
         return
     if clause.act == "dry" and clause.base in ("pat", "blot", "dry") and pending.hours is None:
         return
@@ -213,6 +215,12 @@ def _is_salting(kitchen: Kitchen, pending: Happening, clause: Clause) -> bool:
 
 def _reserved(kitchen: Kitchen, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
+    found = kitchen.latest(("marinate", "brine", "soak"))
+    named = {n for m in clause.mentions for n in m.lines if kitchen.kind(n) in LIQUIDS}
+    keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
+    if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
+        found.eaten = 1.0
+        return
     said = next(
         (
             m
@@ -225,7 +233,7 @@ def _reserved(kitchen: Kitchen, clause: Clause) -> None:
         return
     if said.kind == "bath" and said.name == "marinade":
         found = kitchen.latest(("marinate",))
-        if found is not None and found.eaten is None:
+        if found is not None:
             found.eaten = 1.0
         return
     found = kitchen.latest(HOT) or kitchen.latest(("soak",))
@@ -286,7 +294,8 @@ def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
                 "roast",
             )
             if moves and (mention.prep in ("", "with", "over") or clause.act == "coat"):
-                if found.eaten is None or mention.portion == -1.0 or clause.act in ("heat", "boil", "reduce"):
+                left = mention.portion == -1.0 and mention.name == "marinade"
+                if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
     for happening in kitchen.happened:
         if (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cache
 
+from ..lines import read_line
 from ..tables import rows
 from ..units.kitchen import to_grams, to_millilitres
 from .happenings import Happening, Water
@@ -35,6 +36,13 @@ def grams_roughly(line: Listed) -> float | None:
     return amount.likely * millilitres * 0.7 if millilitres else None
 
 
+def grams_of(text: str) -> float | None:
+    """The weight of an amount of water in words: "2 quarts of water"."""
+    line = read_line(text)
+    size = to_millilitres(line.unit) or to_grams(line.unit) if line.unit else None
+    return line.amount.likely * size if line.amount and size else None
+
+
 @cache
 def _salted_water() -> dict[str, dict[str, str]]:
     return {row["kind"]: row for row in rows("salted_water")}
@@ -58,7 +66,9 @@ def water_lines(happening: Happening, water: Water, kitchen: Kitchen, strength: 
     low, high = (float(row[f"water_{end}"]) * food_g / 1000 for end in ("low", "high"))
     if happening.kind not in ("boil", "simmer"):
         low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
-    found = [f"{low:.2g} to {high:.2g} l water"]
+    found = [water.amount or f"{low:.2g} to {high:.2g} l water"]
+    if water.amount and (said := grams_of(water.amount)):
+        low = high = said / 1000
     if water.salt and strength != "plain":
         found.append(water.salt if "salt" in water.salt else f"{water.salt} salt")
     elif strength in _SALTED:

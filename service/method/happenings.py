@@ -20,10 +20,11 @@ POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 @dataclass(slots=True)
 class Water:
     """Water that only the method names. strength: "" for plain, "salted", or "very" for "like the sea".
-    salt: an amount of salt in the method's own words, "" where there is none."""
+    salt, amount: how much salt and how much water in the method's own words, "" where it does not say."""
 
     strength: str = ""
     salt: str = ""
+    amount: str = ""
 
 
 @dataclass(slots=True)
@@ -53,6 +54,7 @@ class Happening:
     heated: bool = False
     absorbed: bool = False
     confidence: float = 0.9
+    ahead: Span | None = None
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

@@ -13,8 +13,9 @@ from dataclasses import dataclass, field
 from ..lines import read_line
 from ..units.kitchen import to_grams, to_millilitres
 from .clauses import Clause
-from .happenings import PROTEINS, SOLIDS, Happening, Mixture
+from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, Listed
+from .measures import Span
 from .mentions import Mention
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
@@ -27,7 +28,7 @@ _BATH_HEADINGS = (
     ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
-_SALT_WORDS = re.compile(r"salted|salty|salt(?:ed)? water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
@@ -71,6 +72,10 @@ class Kitchen:
     roast: Happening | None = None
     attention: Happening | None = None
     fat_is_hot: bool = False
+    is_soup: bool = False
+    ahead: tuple[str, Span | None] = ("", None)
+    made_in: int | None = None
+    last_dry: dict[int, float] = field(default_factory=dict)
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
@@ -115,6 +120,11 @@ class Kitchen:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
         if mention.portion is not None:
             return mention.portion
+        part = self._ratio(clause, mention, line)
+        return round(part, 4) if 0.02 < part < 0.97 else 1.0
+
+    def _ratio(self, clause: Clause, mention: Mention, line: int) -> float:
+        """An amount in words over that of a line; 1 where they cannot be compared."""
         amount = self.lines[line].line.amount
         if mention.amount is None or amount is None or mention.amount[0] < 0:
             return 1.0
@@ -125,14 +135,24 @@ class Kitchen:
             return 1.0
         sizes = _size(said.unit), _size(self.lines[line].line.unit)
         part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
-        return round(part, 4) if 0.02 < part < 0.97 else 1.0
+        return round(part, 4)
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
-            return mention.lines
+            return self._nearest(mention, clause)
         if mention.kind in ("all", "rest"):
             return self._ingredients(mention, clause)
         return ()
+
+    def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
+        """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
+        lines = mention.lines
+        if len(lines) < 2 or any(self.kind(line) != "salt" for line in lines):
+            return lines
+        if mention.amount is not None:
+            same = tuple(n for n in lines if abs(self._ratio(clause, mention, n) - 1) < 0.03)
+            return same or lines
+        return tuple(n for n in lines if not self.lines[n].purpose) or lines
 
     def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
@@ -218,10 +238,17 @@ class Kitchen:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        for line in spoken:
+        for line in {n for m in clause.mentions if m.kind == "line" for n in m.lines}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+        kinds = {self.kind(line) for line in spoken}
+        if spoken:
+            self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
         self._keep_company(clause, set(spoken))
-        solids = tuple(self.solids(clause, direct=True)) or tuple(self.solids(clause))
+        if any(m.kind == "made" for m in clause.mentions):
+            self.made_in, self.last_foods = clause.method, ()
+        solids = tuple(self.solids(clause, direct=True))
+        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season")):
+            solids = tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
@@ -234,7 +261,8 @@ class Kitchen:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
             return
-        if len(spoken) == 1 and clause.act == "put" and self.last_foods:
+        unsaid = not self.solids(clause, direct=True)
+        if self.last_foods and ((clause.act == "put" and len(spoken) == 1) or unsaid):
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
             self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
@@ -250,7 +278,7 @@ class Kitchen:
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not _goal(clause, m) for n in m.lines
         }
-        others = direct - now.foods.keys() - now.liquid.keys()
+        others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
         if (
             (others and not all(self.kind(n) in ("salt", "spice", "herb") for n in others))
@@ -268,6 +296,8 @@ class Kitchen:
         return None
 
     def begin(self, happening: Happening) -> Happening:
+        if happening.clause.sentence == self.ahead[0]:
+            happening.ahead = self.ahead[1]
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening

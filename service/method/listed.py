@@ -160,30 +160,34 @@ class Index:
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
         return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
 
-    def named(self, tokens: Sequence[Token], i: int) -> tuple[tuple[int, ...], int]:
+    def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""
         j = i
         while j < len(tokens) and tokens[j].stem in self.by_word and j - i < 5:
             j += 1
         while j > i:
-            best = self._best([token.stem for token in tokens[i:j]], tokens[j - 1].text != tokens[j - 1].stem)
+            plural = tokens[j - 1].text != tokens[j - 1].stem
+            best = self._best([token.stem for token in tokens[i:j]], plural, heading.lower())
             if best:
                 return best, j
             j -= 1
         return (), i
 
-    def _best(self, run: list[str], plural: bool) -> tuple[int, ...]:
-        scored: list[tuple[tuple[int, bool, int], int]] = []
+    def _best(self, run: list[str], plural: bool, heading: str) -> tuple[int, ...]:
+        scored: list[tuple[tuple[int, bool, bool, int], int]] = []
+        kind = class_of(tuple(run))
         for line in self.by_word[run[-1]]:
             matched = sum(word in line.words for word in run)
             also = matched == 0
             if also and len(run) > 1:
                 continue
             head = bool(line.words) and line.words[-1] == run[-1]
-            scored.append(((matched, head, -(len(line.words) - matched)), line.index))
+            here = bool(heading) and line.heading.lower() == heading
+            fits = head or line.kind == kind
+            scored.append(((matched, fits, here, matched - len(line.words)), line.index))
         if not scored:
             return ()
         best = max(score for score, _ in scored)
         if plural and best[1]:
-            return tuple(index for score, index in scored if score[:2] == best[:2])
+            return tuple(index for score, index in scored if score[:3] == best[:3])
         return tuple(index for score, index in scored if score == best)

@@ -20,6 +20,8 @@ _CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre":
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _DASHES = frozenset({"-", "–", "—", "to", "or", "~"})
 _VAGUE = {"a": 1.0, "an": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0}
+_MOST = 1e6
+"""The largest number that is read as one."""
 _LEAST = frozenset({"least", "minimum"})
 
 
@@ -53,13 +55,13 @@ def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
     text = tokens[i].text
     if text in _FRACTIONS:
         return _FRACTIONS[text], i + 1
-    if text[0].isdigit():
+    if text[0].isdecimal():
         value, j = _figure(text), i + 1
         if j < len(tokens) and value == int(value):
             after = tokens[j].text
             if after in _FRACTIONS:
                 return value + _FRACTIONS[after], j + 1
-            if "/" in after and after[0].isdigit():
+            if "/" in after and after[0].isdecimal():
                 return value + _figure(after), j + 1
             if (
                 after == "and"
@@ -85,9 +87,9 @@ def _figure(text: str) -> float:
     if len(parts) == 2 and len(parts[1]) != 3:
         text = text.replace(",", ".")
     try:
-        return float(text.replace(",", ""))
+        return min(float(text.replace(",", "")), _MOST)
     except ValueError:
-        return float(text.replace(",", "").split(".")[0] or 0)
+        return min(float(text.replace(",", "").split(".")[0] or 0), _MOST)
 
 
 def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
@@ -143,6 +145,8 @@ _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier",
 def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     after = tokens[span.j].text if span.j < len(tokens) else ""
     before = tokens[span.i - 1].text if span.i else ""
+    if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
+        return True
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 
@@ -176,7 +180,7 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     if hours is not None and j + 2 < len(tokens) and tokens[j + 1].text in ("to", "-", "–", "or"):
         second = (
             _range_at(tokens, j + 2)
-            if tokens[j + 2].text[0].isdigit() or tokens[j + 2].text in _counts()
+            if tokens[j + 2].text[0].isdecimal() or tokens[j + 2].text in _counts()
             else None
         )
     if hours is None or (tokens[j].text == "m" and tokens[j - 1].end != tokens[j].start):
@@ -195,7 +199,7 @@ def temperature(tokens: Sequence[Token]) -> float | None:
         for words, row in _phrases("method_temperatures").get(token.text, ()):
             if all(i + k < len(tokens) and tokens[i + k].text == word for k, word in enumerate(words)):
                 return float(row["celsius"])
-        if token.text[0].isdigit() and (span := _range_at(tokens, i)) and span.j < len(tokens):
+        if token.text[0].isdecimal() and (span := _range_at(tokens, i)) and span.j < len(tokens):
             found = _degrees(tokens, span)
             if found is not None:
                 return found
@@ -218,7 +222,7 @@ def thickness_cm(tokens: Sequence[Token]) -> float | None:
     """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
     found = []
     for i, token in enumerate(tokens):
-        if not (token.text[0].isdigit() or token.text in _FRACTIONS or token.text in _counts()):
+        if not (token.text[0].isdecimal() or token.text in _FRACTIONS or token.text in _counts()):
             continue
         span = _range_at(tokens, i)
         if span is None or span.j >= len(tokens):

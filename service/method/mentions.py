@@ -10,7 +10,7 @@ from .measures import number_at
 from .tokens import Token
 from .words import nouns, phrases, small_words, verbs
 
-Kind = Literal["line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
+Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 
 _PREPS = small_words("preposition")
 _NOT_USED = frozenset({"without", "except"})
@@ -20,6 +20,7 @@ _REST = small_words("rest")
 _ASIDE = small_words("aside")
 _WATERS = frozenset({"water", "saltwater", "waters"})
 _OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
+_HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
 _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
 _WITH_PARTICLE = small_words("particle")
@@ -44,12 +45,12 @@ class Mention(NamedTuple):
     amount: tuple[int, int] | None = None
 
 
-def mentions_of(tokens: Sequence[Token], index: Index) -> list[Mention]:
-    """Everything a sentence speaks of, in order."""
+def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> list[Mention]:
+    """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant."""
     found: list[Mention] = []
     i = 0
     while i < len(tokens):
-        mention = _at(tokens, i, index)
+        mention = _at(tokens, i, index, heading)
         if mention is None:
             i += 1
             continue
@@ -59,7 +60,7 @@ def mentions_of(tokens: Sequence[Token], index: Index) -> list[Mention]:
     return found
 
 
-def _at(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
+def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention | None:
     text = tokens[i].text
     if not text[0].isalpha():
         return None
@@ -69,7 +70,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
             return None
-        lines, j = index.named(tokens, i)
+        lines, j = index.named(tokens, i, heading)
         if lines and not (bath and bath[0] != "other" and bath[1] >= j):
             return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
     if bath and not _is_verb_here(tokens, i):
@@ -103,6 +104,12 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         lines = index.of_kinds("salt", "spice")
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
     classes = nouns("group").get(text)
+    if text in verbs() and (i == 0 or tokens[i - 1].text not in ("the", "your", "this")):
+        classes = None
+    if classes and (lines := index.of_kinds(*classes.split("|"))):
+        return Mention(i, i + 1, "line", lines)
+    if text in nouns("made"):
+        return Mention(i, i + 1, "made")
     if classes:
         lines = index.of_kinds(*classes.split("|"))
         return Mention(i, i + 1, "line", lines) if lines else None
@@ -135,6 +142,12 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if (i == 0 or tokens[i - 1].text in _OPENERS) and verb.base in _COMMANDS:
         return after not in _NOUN_NEXT
+    if (
+        verb.base in ("rub", "brine", "cure", "marinade")
+        and after in _HOW
+        and (i == 0 or tokens[i - 1].text in _OPENERS)
+    ):
+        return True
     opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
     return opens and after in (
         "the",

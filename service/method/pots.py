@@ -10,6 +10,8 @@ from .kitchen import Kitchen, is_afresh, strength_of
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
+_NAMED = 0.8
+"""Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _LIKE_POT = frozenset({"water", "pot", "pan", "saucepan", "it", "kettle"})
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat",
@@ -73,7 +75,7 @@ def _water_for(kitchen: Kitchen, clause: Clause) -> Water | None:
         return None
     said = kitchen.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
-    return Water(strength, amount_said(clause, "salt"))
+    return Water(strength, amount_said(clause, "salt"), amount_said(clause, "water"))
 
 
 def amount_said(clause: Clause, word: str) -> str:
@@ -105,13 +107,24 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
     pot.foods = dict(solids)
     pot.heated = _is_hot(kitchen, clause)
     if not solids and clause.act in ("boil", "simmer", "cook", "put") and water.prep in ("in", "into"):
-        pot.foods = kitchen.foods(clause)
+        pot.foods = _shaped(kitchen, clause) or kitchen.foods(clause)
     pot.take_time(clause)
     kitchen.pot = pot
     if pot.foods:
         kitchen.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+def _shaped(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
+    """All that dumplings, bagels and their like were made of, where those are what boils."""
+    near = clause.method == kitchen.made_in and not kitchen.last_foods
+    made = near or any(m.kind == "made" for m in clause.mentions)
+    if not made:
+        return {}
+    baths = {n for each in kitchen.happened for n in each.liquid}
+    sauces = {n for n, line in kitchen.lines.items() if "sauce" in line.heading.lower()}
+    return {n: 1.0 for n in kitchen.spoken if n not in baths | sauces and kitchen.kind(n) != "water"}
 
 
 def _is_for_a_bath(kitchen: Kitchen, lines: dict[int, float]) -> bool:
@@ -126,7 +139,7 @@ def _is_for_a_bath(kitchen: Kitchen, lines: dict[int, float]) -> bool:
 def _covered(kitchen: Kitchen, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = kitchen.water_of(clause)
-    covers = clause.base in ("cover", "submerge", "immerse", "fill") or clause.has(
+    covers = clause.base in ("cover", "submerge", "immerse") or clause.has(
         "cover", "covered", "covering", "submerge"
     )
     if water is None or not covers or clause.act not in ("put", "other", "", "brine"):
@@ -136,7 +149,12 @@ def _covered(kitchen: Kitchen, clause: Clause) -> bool:
     foods = kitchen.solids(clause) or dict.fromkeys(kitchen.last_foods, 1.0)
     if not foods:
         return False
-    pot = Happening("boil", clause, foods=foods, liquid=kitchen.lines_of(clause, ("water", "salt")))
+    liquid = kitchen.lines_of(clause, ("water", "salt"))
+    if kitchen.company and kitchen.company[-1] & set(foods):
+        together = {n: 1.0 for n in kitchen.company[-1] if n not in foods}
+        foods = {**foods, **{n: s for n, s in together.items() if kitchen.kind(n) in SOLIDS}}
+        liquid |= {n: s for n, s in together.items() if kitchen.kind(n) not in SOLIDS}
+    pot = Happening("boil", clause, foods=foods, liquid=liquid)
     pot.water = _water_for(kitchen, clause)
     pot.take_time(clause)
     kitchen.pot = kitchen.begin(pot)
@@ -156,6 +174,8 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
+        if pot.confidence < _NAMED:
+            kitchen.attention = None
         if elsewhere or not _adds(clause) or kitchen.attention is not pot:
             return False
         if set(pot.foods) & set(kitchen.solids(clause, direct=True)):
@@ -175,15 +195,23 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         and not _salts(kitchen, clause)
     ):
         new = dict.fromkeys(kitchen.last_foods, 1.0)
+    if (
+        not pot.foods
+        and (shaped := _shaped(kitchen, clause))
+        and clause.act in ("put", "cook", "boil", "simmer")
+    ):
+        new = shaped
     if not new:
         others = (
-            kitchen.lines_of(clause, (*LIQUIDS, "oil", "spice", "herb", "aromatic", "sweet"))
+            kitchen.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))
             if not elsewhere
             else {}
         )
-        if others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
+        if others and pot.foods and pot.confidence < _NAMED and not to_water:
+            kitchen.attention = None
+        elif others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
             pot.extra |= {
-                line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil")
+                line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil", "salt")
             }
         elif others and not pot.foods and (to_water or _fresh(kitchen, pot, clause)):
             pot.liquid.update(others)
@@ -233,8 +261,8 @@ def _salted(kitchen: Kitchen, clause: Clause) -> bool:
     only_salt = not kitchen.solids(clause) and not kitchen.lines_of(clause, ("spice", "herb"))
     if (
         pot.foods
-        and not (about_water and clause.has("water"))
-        and not (only_salt and _fresh(kitchen, pot, clause))
+        and not clause.has("water")
+        and not (only_salt and clause.act == "put" and kitchen.attention is pot)
     ):
         return False
     if not about_water and not only_salt:
@@ -294,7 +322,7 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
         and not POURED_WITHOUT_WORD & {kitchen.kind(line) for line in foods}
         and clause.base == "boil"
     ):
-        if not {kitchen.kind(n) for n in foods} & (PROTEINS | {"grain"}):
+        if not {kitchen.kind(n) for n in foods} & (PROTEINS | {"grain", "legume"}):
             return False
     if any(
         line in each.extra or line in each.foods
@@ -322,12 +350,23 @@ def _in_liquid(kitchen: Kitchen, clause: Clause, solids: dict[int, float]) -> bo
     return True
 
 
+def _cured_before(pot: Happening, kitchen: Kitchen) -> bool:
+    """Whether the food of a pot was salted before: what draws its salt is poured away, but in a soup."""
+    salted = {
+        n for each in kitchen.happened if each.kind in ("brine", "dry_cure", "soak") for n in each.foods
+    }
+    meats = {n for n in pot.foods if kitchen.kind(n) in PROTEINS}
+    return bool(meats & salted) and not kitchen.is_soup
+
+
 def pot_is_poured(pot: Happening, kitchen: Kitchen) -> bool:
     """Whether a pot's water is poured away, as the method says or as nobody needs to say."""
     if pot.drained:
         return True
     if pot.extra or pot.absorbed:
         return False
+    if pot.water is not None and _cured_before(pot, kitchen):
+        return True
     kinds = {kitchen.kind(line) for line in pot.foods}
     if pot.eaten is not None and pot.eaten > 0.5:
         return False

@@ -11,7 +11,7 @@ _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
 )
 _MOIST = frozenset({"stock", "milk", "wine", "pasta", "grain", "legume", "bread", "flour", "cheese"})
-_MINCED = frozenset({"mince", "ground", "minced", "bacon", "ham", "rasher", "pancetta", "guanciale"})
+_MINCED = frozenset({"mince", "ground", "minced", "bacon", "rasher", "pancetta", "guanciale"})
 
 
 def read_roast(kitchen: Kitchen, clause: Clause) -> None:

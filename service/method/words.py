@@ -11,6 +11,9 @@ from ..tables import rows
 _KEPT_S = ("ss", "us", "is")
 
 
+_ANIMALS = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
+
+
 class Verb(NamedTuple):
     """A verb form. form: "base", "s", "past" or "ing". noun: it is as often a noun."""
 
@@ -93,9 +96,13 @@ def phrases(role: str) -> Mapping[str, tuple[tuple[tuple[str, ...], str], ...]]:
 
 def class_of(words: tuple[str, ...]) -> str:
     """What a food is, by its words: the longest name in them, the last one first; "other" where none is."""
-    table = nouns("class")
+    table, cuts, kept = nouns("class"), nouns("cut"), ""
     for end in range(len(words), 0, -1):
         for start in range(max(0, end - 2), end):
-            if (name := table.get(" ".join(words[start:end]))) is not None:
+            if (name := table.get(" ".join(words[start:end]))) is None:
+                continue
+            if words[end - 1] in cuts and end > 1 and not kept:
+                kept = name
+            elif not kept or name in _ANIMALS:
                 return name
-    return "other"
+    return kept or "other"

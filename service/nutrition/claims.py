@@ -73,12 +73,10 @@ def sodium_claims(
     complete: bool = True,
 ) -> list[dict[str, Any]]:
     """Each claim and limit: {id, name, scheme, sort, limit_mg, basis, amount_mg, met, judgement,
-    met_at_likely,
-    met_at_high, misses_by_mg, misses_by_mg_at_high, conditions, source, mark, note}.
+    met_at_likely, met_at_high, misses_by_mg, misses_by_mg_at_high, conditions, source, mark, note}.
 
     complete: whether all sodium was counted; where it was not, no claim is judged: `met` and all that goes
-    with
-    it is None. `met` is that at the likely figure.
+    with it is None. `met` is that at the likely figure.
 
     per_serving_mg, per_100g_mg: sodium in mg. dish_class: an id of reference_amounts.csv; where none is
     named, or its reference amount has no weight, the serving stands in for it and `note` says so.

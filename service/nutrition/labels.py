@@ -114,9 +114,8 @@ def label_view(
     ADDED_SUGARS in g where known. coverage: share (0 to 1) of the weight whose value is known, by tag.
     dish_class: an id of reference_amounts.csv; then fda has a column for the reference amount as well.
     audience: whose daily values (fda only). complete: whether all sodium was counted; where it was not,
-    sodium
-    and salt are declared by no figure.
-    Raises InvalidRequest for an unknown scheme, dish class or audience.
+    sodium and salt are declared by no figure. Raises InvalidRequest for an unknown scheme, dish class or
+    audience.
     """
     rules = _scheme(scheme)
     reference = reference_amount(dish_class)

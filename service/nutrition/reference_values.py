@@ -28,6 +28,7 @@ class ReferenceValue:
     """A figure per day, in `unit`, that an intake of `tag` is compared with.
 
     kind: "daily_value", "reference_intake", "nutrient_reference_value", "daily_limit", "daily_minimum",
+    "recommended_allowance" and "reference_nutrient_intake" (enough for nearly everyone, no limits),
     "adequate_intake" (enough, no limit) or "chronic_disease_risk_reduction".
     mark: how well the figure is known: "verified", "verified-2nd" (by a quotation) or "memory".
     """

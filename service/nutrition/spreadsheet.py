@@ -39,12 +39,9 @@ def recipe_csv(answer: Document, values_of: ValuesOf) -> str:
 
     values_of: amounts per 100 g of a food by its code, shape (len(NUTRIENTS),), NaN = not known; None = no
     such food. Rows by the column `row`: ingredient (as listed), uncounted (what its sodium may be, likely,
-    and
-    why), listed_total, eaten_per_serving and its _low and _high, eaten_per_100g. The last column says of
-    each sum
-    whether its sodium is complete. Text that could be taken for a formula begins with an apostrophe. Added
-    sugars
-    are told of the dish alone.
+    and why), listed_total, eaten_per_serving and its _low and _high, eaten_per_100g. The last column says
+    of each sum whether its sodium is complete. Text that could be taken for a formula begins with an
+    apostrophe. Added sugars are told of the dish alone.
     """
     listed = [(each, _listed_amounts(each, values_of)) for each in answer["ingredients"]]
     out = io.StringIO()

@@ -2,8 +2,7 @@
 dataset's own.
 
 Salt becomes sodium, kJ kcal, and carbohydrate without fibre carbohydrate by difference. What is not stated
-is not
-known, added sugars among it.
+is not known, added sugars among it.
 """
 
 from __future__ import annotations
@@ -46,8 +45,7 @@ def stated_food(stated: Mapping[str, Stated], *, of_g: float = 100.0, pointer: s
     """What is stated of `of_g` g of a food, in 100 g.
 
     Raises InvalidRequest, each fault at its name below `pointer`: an unknown name, a unit that does not
-    fit, two
-    statements that do not agree, parts that are more than their whole.
+    fit, two statements that do not agree, parts that are more than their whole.
     """
     amounts, faults = _by_tag(stated, 100.0 / of_g, pointer)
     named = {accepted_names()[name]: name for name in stated if name in accepted_names()}

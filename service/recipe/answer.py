@@ -26,6 +26,7 @@ from .explaining import explanation
 from .ingredients import ingredient_document
 from .kitchen import Amounts
 from .outcome import Listed, Outcome
+from .plausibility import plausible
 from .remedies import remedy
 from .request import PLACES
 from .rows import NUTRIENT_ROWS, SODIUM
@@ -43,6 +44,7 @@ def answer_document(
     """
     request = outcome.request
     known, added, total = outcome.coverage(), added_share(outcome), sodium_total(outcome)
+    found = plausible(outcome)
     per_serving = _nutrients(
         outcome.spread_eaten / request.servings, known, added, request.audience, total=total
     )
@@ -67,7 +69,8 @@ def answer_document(
             _line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)
         ],
         "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
-        "notices": [notice_document(notice) for notice in outcome.notices],
+        "mirror": found.mirror,
+        "notices": [notice_document(notice) for notice in (*found.notices, *outcome.notices)],
     }
 
 

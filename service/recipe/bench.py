@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
+from numpy.typing import NDArray
+
 from ..findings import Notice, Severity
 from ..foods.dataset import Food
 from ..nutrition.cooking_states import is_done
@@ -51,6 +54,9 @@ class Bench:
     book: Book
     characters: dict[str, Character]
     served: frozenset[str] = frozenset()
+    finished: dict[str, NDArray[np.float64]] = field(default_factory=dict)
+    """What every component holds when the steps are done, likely case, by the rows of a pool."""
+
     notices: dict[Notice, None] = field(default_factory=dict)
     """In the order they were given, each once."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -16,16 +17,19 @@ from .answer import answer_document
 from .assumptions import Book, dish_of
 from .bench import Bench, Character
 from .company import read_together
-from .completeness import counted_only, incomplete_notices, take_stock
+from .completeness import counted_only, take_stock
 from .custom import custom_foods
 from .derived import sugars_part_ways
 from .doneness import doneness_notices
+from .gathering import gathered
 from .kitchen import SALT_PER_SODIUM, Amounts, Kitchen, nothing
 from .outcome import Listed, Outcome
+from .plausibility import remember_finished
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
 from .safety import safety_of_the_dish
 from .steps import do
+from .unused_liquids import keys_of_liquids, set_aside, unused_liquids, unused_notices
 
 
 def calculate(
@@ -56,9 +60,14 @@ def cook_listed(
     request: RecipeRequest, listed: Sequence[Listed], foods: FoodTable, *, follow: bool = False
 ) -> Outcome:
     """The same from ingredients that are read already; foods: those that they are of."""
-    stock = take_stock(request, listed)
+    stock = take_stock(request, listed, keys_of_liquids(request, listed))
     sources = foods.sources(each.ingredient.food.code for each in stock if each.ingredient.food)
-    return _cooked(request, stock, sources, follow=follow)
+    liquids = unused_liquids(request, stock, lambda asked, lines: _cooked(asked, lines, sources))
+    outcome = _cooked(request, set_aside(stock, liquids), sources, follow=follow)
+    if not liquids:
+        return outcome
+    notices = (*unused_notices(liquids, request, stock), *outcome.notices)
+    return replace(outcome, liquids=liquids, notices=notices)
 
 
 def _cooked(
@@ -74,6 +83,7 @@ def _cooked(
     for step in request.steps:
         checkpoint()
         do(step, bench)
+    remember_finished(bench)
     _serve(bench, request)
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
@@ -83,7 +93,7 @@ def _cooked(
         sources,
         tuple(listed),
         bench,
-        (*incomplete_notices(listed), *notices, *done, *bench.notices, *safe),
+        (*gathered(listed, notices), *done, *bench.notices, *safe),
         lambda: _cooked(request, counted_only(listed), sources),
     )
     for batch, cause in outcome.batch_assumptions():

@@ -2,13 +2,12 @@
 
 A line that could carry sodium counts once it is read, mapped and weighed. Until then its prior
 (`nutrition.sodium_priors`), bounded by the weight of the dish, stands in for it: it is cooked along, it
-widens the range, and
-no claim is judged. What could matter to nobody, all told, is let be.
+widens the range, and no claim is judged. What could matter to nobody, all told, is let be.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from functools import cache
 
@@ -21,16 +20,13 @@ from ..tables import rows
 from ..units.spread import Spread
 from .ingredients import Ingredient
 from .outcome import Listed, Uncounted
-from .request import RecipeRequest
+from .request import RecipeRequest, eaten_share
 
 WORTH_COUNTING_MG = 5.0
 """Sodium per serving from which on it is not "insignificant": 21 CFR 101.9(c)(4), 101.61(b)(1) [verified]."""
 
 MORE = 0.5
 """Of an amount "to taste", the most that a stated amount and "plus more" may add; our own judgement."""
-
-NAMED = 4
-"""How many lines a notice names."""
 
 WORDS = {
     "not_read": "no food could be read in it",
@@ -53,16 +49,22 @@ BY_ASKING = {"waiting": "being_asked_for", "failed": "out_of_reach"}
 """The reason of a line that no food fits, by where asking the second source for it stands."""
 
 
-def take_stock(request: RecipeRequest, listed: Sequence[Listed]) -> tuple[Listed, ...]:
-    """The lines, each that was not counted with its prior (`Listed.uncounted`)."""
+def take_stock(
+    request: RecipeRequest, listed: Sequence[Listed], beside: Collection[str] = ()
+) -> tuple[Listed, ...]:
+    """The lines, each that was not counted with its prior (`Listed.uncounted`).
+
+    beside: keys of lines that are no part of the dish, a brine that is poured away.
+    """
     doubted = {each.key: found for each in listed if (found := _reason(each))}
     if not doubted:
         return tuple(listed)
-    dish_g, dish = _dish(request, listed)
+    dish_g, dish = _dish(request, [each for each in listed if each.key not in beside])
     priors = {
         each.key: _uncounted(each, doubted[each.key], dish_g, dish) for each in listed if each.key in doubted
     }
-    worth = _worth_counting(priors, request.servings)
+    counts = any(each.sodium_mg for each in listed if each.key not in priors)
+    worth = _worth_counting(priors, request.servings) if counts else set(priors)
     return tuple(_with(each, priors[each.key]) if each.key in worth else each for each in listed)
 
 
@@ -83,14 +85,39 @@ def _with(listed: Listed, found: Uncounted) -> Listed:
         return replace(listed, uncounted=found)
     food = listed.ingredient.food
     grams = found.sodium_mg.scaled(100 / _sodium(food))
-    ingredient = replace(listed.ingredient, grams=grams, grams_source=found.source)
+    told = tuple(_retold(notice, grams) for notice in listed.ingredient.notices)
+    ingredient = replace(
+        listed.ingredient,
+        grams=grams,
+        grams_basis="no quantity in the line: what is usual for the weight of the dish",
+        grams_source=found.source,
+        notices=told,
+    )
     return replace(listed, ingredient=ingredient, uncounted=found)
+
+
+def _retold(notice: Notice, grams: Spread) -> Notice:
+    """A notice of a usual amount with the weight that was taken in its place."""
+    if notice.code != "default-quantity":
+        return notice
+    message = (
+        f"The line gives no quantity; {grams.likely:.3g} g were taken ({grams.low:.3g} to "
+        f"{grams.high:.3g} g), by the "
+        "weight of the dish. Add an amount, or give grams."
+    )
+    return replace(notice, message=message)
+
+
+def is_heading(listed: Listed) -> bool:
+    """Whether a line is a heading of those below it and no food."""
+    ingredient = listed.ingredient
+    return "heading" in ingredient.read.flags or ingredient.line.lstrip().startswith("#")
 
 
 def _reason(listed: Listed) -> str | None:
     """Why the sodium of a line is not counted, or only by a guess; None where it is, or there is none."""
     ingredient = listed.ingredient
-    if ingredient.eaten_fraction == 0 or prior_of(_words(listed)).kind == "nothing":
+    if ingredient.eaten_fraction == 0 or is_heading(listed) or prior_of(_words(listed)).kind == "nothing":
         return None
     if ingredient.food is None:
         return _unmapped(ingredient)
@@ -101,9 +128,7 @@ def _reason(listed: Listed) -> str | None:
     return "no_amount" if ingredient.grams_basis == ASSUMED else _part(listed)
 
 
-def _unmapped(ingredient: Ingredient) -> str | None:
-    if "heading" in ingredient.read.flags:
-        return None
+def _unmapped(ingredient: Ingredient) -> str:
     if not ingredient.read.food_words:
         return "not_read"
     return BY_ASKING.get(ingredient.asking, "no_food")
@@ -118,7 +143,8 @@ def _unweighed(ingredient: Ingredient) -> str:
 def _part(listed: Listed) -> str | None:
     """Why a line whose food and weight are known may still hold more than they do."""
     ingredient = listed.ingredient
-    if ingredient.confidence < SURE:
+    told = ingredient.packet is not None and "NA" in ingredient.packet.per_100g
+    if ingredient.confidence < SURE and not told:
         return "doubtful_food"
     if not ingredient.parts and any(_is_salty(prior_of(each)) for each in ingredient.read.joined):
         return "part_not_counted"
@@ -204,7 +230,8 @@ def _sodium(food: Food | None) -> float:
 def _dish(request: RecipeRequest, listed: Sequence[Listed]) -> tuple[float, Dish]:
     """What the dish weighs in g, as far as its lines tell, at least a usual serving each; and which sort it
     is."""
-    kept = [each for each in listed if each.component not in request.baths and each.ingredient.food]
+    eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
+    kept = [each for each in listed if each.component in eaten and each.ingredient.food]
     weighed = [each for each in kept if each.ingredient.grams and each.ingredient.grams_basis != ASSUMED]
     grams = sum(each.grams * each.eaten_share for each in weighed)
     sugars = sum(each.grams * each.eaten_share * _sugar(each.ingredient.food) / 100 for each in weighed)
@@ -237,20 +264,3 @@ def _emptied(listed: Listed, found: Uncounted) -> Listed:
 def uncounted_of(listed: Iterable[Listed]) -> tuple[Listed, ...]:
     """The lines that were not counted."""
     return tuple(each for each in listed if each.uncounted)
-
-
-def incomplete_notices(listed: Sequence[Listed]) -> Iterator[Notice]:
-    """One notice for all lines that were not counted."""
-    lines = uncounted_of(listed)
-    if not lines:
-        return
-    named = "; ".join(
-        f"{each.name[:60]!r} ({WORDS[each.uncounted.reason]})" for each in lines[:NAMED] if each.uncounted
-    )
-    more = f"; and {len(lines) - NAMED} more" if len(lines) > NAMED else ""
-    message = (
-        f"The sodium is incomplete, so no claim is judged. Not counted, or only by what is usual: "
-        f"{named}{more}. "
-        "Give each a food and a weight."
-    )
-    yield Notice("incomplete", "check", message, lines[0].pointer if len(lines) == 1 else "")

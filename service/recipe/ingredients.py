@@ -10,7 +10,7 @@ from ..errors import Fault, InvalidRequest, NotFound
 from ..findings import STATED, Notice
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
-from ..foods.matching import SURE, Match, match, says_salty
+from ..foods.matching import SURE, Match, match, names_a_kind, says_salty
 from ..foods.remote.second import ASKING
 from ..foods.weighing import Weight, weigh
 from ..lines import Line, joined_lines, read_line
@@ -139,7 +139,8 @@ def _resolve(
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
     made = _of_line(asked, line, foods, settings, beside)
-    return replace(made, parts=tuple(_parts(asked, line, foods, settings)))
+    parts = tuple(_parts(asked, line, foods, settings))
+    return replace(made, parts=parts) if parts else made
 
 
 def _parts(
@@ -217,7 +218,7 @@ def _food(
 def _by_words(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
     """The food of the line's words, or of the first alternative that is known where they name none."""
     found = match(line.food_words, (*line.preparation, *beside, *_unit_told(line)), foods)
-    if found.food is not None or says_salty(line.food_words):
+    if found.food is not None or says_salty(line.food_words) or names_a_kind(line.food_words):
         return found, line.food_words
     for words in line.alternatives:
         other = read_line(words)

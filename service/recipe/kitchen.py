@@ -137,6 +137,11 @@ class Kitchen:
         for follow in waiting:
             follow()
 
+    def trailing(self, place: str) -> NDArray[np.float64]:
+        """Likely amounts of the rows that ride along, as far as they have followed: for those who ride
+        along."""
+        return self._pools[place][OTHERS, 0].copy()
+
     def bring(self, place: str, amounts: Amounts) -> None:
         """Put ingredients into a place: the only way anything comes in, but water from the tap."""
         pool = self.pools[place]

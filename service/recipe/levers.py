@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice
@@ -32,6 +33,9 @@ SURE_OF_NAME = 0.95
 """A match at least as sure as this is the food that was named, and none that is merely near."""
 LESS_SALTED = 0.6
 """A food with at most this share of another's sodium is its unsalted or low-sodium sibling."""
+
+
+_INDEX = re.compile(r"0|[1-9][0-9]{0,8}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +83,8 @@ def lever_at(recipe: Mapping[str, Any], pointer: str) -> Lever:
 
 
 def _stands(items: Any, index: str) -> bool:
-    return isinstance(items, list) and index.isascii() and index.isdecimal() and int(index) < len(items)
+    # As RFC 6901 writes an index: no leading zero, so that no two pointers name one place.
+    return isinstance(items, list) and bool(_INDEX.fullmatch(index)) and int(index) < len(items)
 
 
 def _write_servings(document: dict[str, Any], value: float) -> None:

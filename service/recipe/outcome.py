@@ -25,8 +25,7 @@ class Uncounted:
     """Sodium of a line that was not counted.
 
     reason: a key of completeness.WORDS. kind: the row of sodium_priors.csv. sodium_mg: what it may hold, in
-    the
-    whole recipe. in_weight: whether it is in the line's food and assumed weight already.
+    the whole recipe. in_weight: whether it is in the line's food and assumed weight already.
     """
 
     reason: str
@@ -86,6 +85,27 @@ class Listed:
         return None if known is None else self.grams * known / 100
 
 
+@dataclass(frozen=True, slots=True)
+class Liquid:
+    """A liquid that no step uses. keys: of its lines; kind: of the step it is for, None where the words
+    tell none.
+
+    sodium_mg: what it lists in the whole recipe. eaten: the share (0 to 1) that is taken to be eaten.
+    with_mg, without_mg: sodium a serving with the proposed step, and with all of it eaten, each None where
+    there is no proposal.
+    """
+
+    pointer: str
+    name: str
+    component: str
+    keys: frozenset[str]
+    kind: str | None
+    sodium_mg: float = 0.0
+    eaten: float = 0.0
+    with_mg: float | None = None
+    without_mg: float = 0.0
+
+
 @dataclass(frozen=True, eq=False)
 class Outcome:
     """A recipe cooked. sources: what its foods rest on, the bundled dataset first (`FoodTable.sources`)."""
@@ -97,6 +117,7 @@ class Outcome:
     notices: tuple[Notice, ...]
     without_assumed: Callable[[], Outcome]
     """The same recipe from its counted lines alone."""
+    liquids: tuple[Liquid, ...] = ()
 
     @property
     def eaten(self) -> Amounts:

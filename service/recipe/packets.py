@@ -1,8 +1,6 @@
 """A food with what its packet says: the packet's figures in place of the dataset's, the rest as it was.
 
-Where the dataset's food is not sure, or there is none, the packet alone is the food, and what it does not
-say is not
-known.
+Where no food of the dataset fits, the packet alone is the food, and what it does not say is not known.
 """
 
 from __future__ import annotations
@@ -14,7 +12,7 @@ import numpy as np
 from ..findings import STATED
 from ..foods.extra import custom_food
 from ..foods.food import Food, Sugars
-from ..foods.matching import SURE, Match
+from ..foods.matching import Match
 from ..foods.nutrients import INDEX
 from ..nutrition.stated import StatedFood
 
@@ -23,15 +21,13 @@ CODE = "packet"
 
 
 def with_packet(found: Match, packet: StatedFood, line: str) -> Match:
-    """The match with the packet's figures; sure, since they were read and not guessed."""
-    if found.food is None or found.confidence < SURE:
-        food = custom_food(CODE, line[:80] or CODE, packet.per_100g)
+    """The match with the packet's figures; sure where the packet is all there is."""
+    if found.food is None:
+        food, confidence = custom_food(CODE, line[:80] or CODE, packet.per_100g), 1.0
     else:
-        food = _overlaid(found.food, packet)
+        food, confidence = _overlaid(found.food, packet), found.confidence
     sugars = Sugars(packet.added_sugars_g) if _tells_sugars(food, packet) else food.sugars
-    return replace(
-        found, food=replace(food, sugars=sugars), confidence=max(found.confidence, SURE), why=STATED
-    )
+    return replace(found, food=replace(food, sugars=sugars), confidence=confidence, why=STATED)
 
 
 def _tells_sugars(food: Food, packet: StatedFood) -> bool:

@@ -136,6 +136,13 @@ class RecipeRequest:
         )
 
 
+def component_label(component: ComponentRequest, request: RecipeRequest) -> str:
+    """A component's name for people; nothing where it has none."""
+    index = component.pointer.rpartition("/")[2]
+    found = request.document["components"][int(index)].get("label") if index.isdecimal() else None
+    return found or ""
+
+
 def eaten_share(component: ComponentRequest, request: RecipeRequest) -> float:
     """The share of a component that is eaten: as stated; else none of a bath, all of anything else.
 

@@ -1,9 +1,8 @@
 """The sodium of a serving as an answer gives it: its range, what of it was counted, and what was not.
 
 Lines that were not counted are in the likely figure by their priors; the low end has them at their low, the
-high
-end at their high. A liquid of which nobody says whether it is eaten is counted as assumed, and both ways in
-the range.
+high end at their high. A liquid of which nobody says whether it is eaten is counted as assumed, and both
+ways in the range.
 """
 
 from __future__ import annotations
@@ -17,10 +16,12 @@ import numpy as np
 from ..documents import figure
 from ..units.spread import Draws, Spread, summarise
 from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of, usual
-from .outcome import Listed, Outcome
-from .request import OFTEN_SERVED, ComponentRequest, eaten_share
+from .outcome import Liquid, Listed, Outcome
+from .request import OFTEN_SERVED, ComponentRequest, component_label, eaten_share
 
 _NOTHING = np.zeros(1)
+LIQUID = "liquid"
+"""The kind of a gap that is a liquid and no line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,27 +75,42 @@ def sodium_total(outcome: Outcome) -> SodiumTotal:
     """The sodium of a serving of an outcome, and what of it was not counted."""
     draws, servings = outcome.spread_sodium_per_serving_mg, outcome.request.servings
     lines, liquids = uncounted_of(outcome.listed), list(_open_liquids(outcome))
-    gaps = (*(_gap(each) for each in lines), *(gap for gap, _ in liquids))
+    unused = [_unused(each) for each in outcome.liquids]
+    gaps = (*(_gap(each) for each in lines), *(gap for gap, _ in liquids), *unused)
     if not gaps:
         return SodiumTotal(summarise(draws), float(draws[0]), ())
     eaten = sum((mg for _, mg in liquids if mg[0] < 0), np.zeros_like(draws)) / servings
     poured = sum((mg for _, mg in liquids if mg[0] > 0), np.zeros_like(draws)) / servings
     below, above = _reach(outcome)
+    below += sum(gap.sodium_mg.likely for gap in unused) / servings
+    above += sum(gap.sodium_mg.high - gap.sodium_mg.likely for gap in unused) / servings
+    fates = [gap.sodium_mg.likely / servings for gap in gaps if gap.kind == LIQUID]
+    counted = max(_counted_mg(outcome) - sum(fates), 0.0)
     likely = float(draws[0])
     low = min(summarise(draws + eaten).low, likely - below)
     high = max(summarise(draws + poured).high, likely + above)
-    return SodiumTotal(Spread(max(low, 0.0), likely, high), _counted_mg(outcome), gaps)
+    return SodiumTotal(Spread(max(low, 0.0), likely, high), counted, gaps)
 
 
 def is_complete(outcome: Outcome) -> bool:
     """Whether every line that could carry sodium was counted, and every liquid's fate is known."""
-    return not uncounted_of(outcome.listed) and next(_open_liquids(outcome), None) is None
+    if uncounted_of(outcome.listed) or outcome.liquids:
+        return False
+    return next(_open_liquids(outcome), None) is None
 
 
 def _gap(listed: Listed) -> Gap:
     found = listed.uncounted
     assert found is not None
     return Gap(listed.pointer, listed.name, found.reason, found.kind, found.sodium_mg, found.source)
+
+
+def _unused(liquid: Liquid) -> Gap:
+    held = Spread(0.0, liquid.eaten * liquid.sodium_mg, liquid.sodium_mg)
+    source = (
+        "as the step would leave it that such a liquid is for" if liquid.eaten else "taken to be poured away"
+    )
+    return Gap(liquid.pointer, liquid.name, "liquid_not_used", LIQUID, held, source)
 
 
 def _open_liquids(outcome: Outcome) -> Iterator[tuple[Gap, Draws]]:
@@ -109,8 +125,13 @@ def _open_liquids(outcome: Outcome) -> Iterator[tuple[Gap, Draws]]:
             most = share * max(summarise(left).high, float(left[0]))
             held = Spread(0.0, float(left[0]) if eaten else 0.0, most)
             source = "taken to be eaten" if eaten else "taken to be poured away"
-            gap = Gap(component.pointer, component.id, "fate_not_known", "liquid", held, source)
+            gap = Gap(component.pointer, _label(outcome, component), "fate_not_known", LIQUID, held, source)
             yield gap, left * (-1.0 if eaten else share)
+
+
+def _label(outcome: Outcome, component: ComponentRequest) -> str:
+    """A component's name for people, or its id."""
+    return component_label(component, outcome.request) or component.id
 
 
 def _open_share(outcome: Outcome, component: ComponentRequest) -> float:
@@ -137,8 +158,7 @@ def _left_in(outcome: Outcome, component: str) -> Draws:
 
 def _reach(outcome: Outcome) -> tuple[float, float]:
     """How far below and above likely, mg a serving, the lines that were not counted reach by themselves:
-    those of
-    components that no step touches, whose sodium stays in them."""
+    those of components that no step touches, whose sodium stays in them."""
     below = above = 0.0
     for each, share in _untouched(outcome):
         spread = each.uncounted.sodium_mg if each.uncounted else Spread.exact(0.0)

@@ -49,7 +49,6 @@ def run(settings: Settings, **stated: Any) -> None:
     be opened.
     """
     settings = replace(settings, **stated)
-    configure(settings.log_level)
     has_keys = _prepare_store(settings)
     if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
         raise OpenDoor(settings.host)
@@ -80,6 +79,10 @@ class _Server(BaseApplication):  # type: ignore[misc]
     def __init__(self, settings: Settings, figures: Figures | None = None) -> None:
         self.settings, self.figures = settings, figures
         super().__init__()
+
+    def run(self) -> None:
+        configure(self.settings.log_level)
+        super().run()
 
     def load_config(self) -> None:
         from .worker import FrontWorker

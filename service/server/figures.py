@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 KINDS = ("counter", "histogram")
+FOLDER = "PROMETHEUS_MULTIPROC_DIR"
 FILE_BYTES = 512 * 1024
 """Of one file: some ten times what the figures of all routes need."""
 
@@ -30,6 +31,7 @@ class Figures:
         self._owner = os.getpid()
         self._free = list(range(places))
         self._place: int | str = "master"
+        self._before: Any = None
         try:
             for kind in KINDS:
                 for place in range(places):
@@ -54,8 +56,14 @@ class Figures:
 
     def remove(self) -> None:
         """Remove the files; nothing happens in a worker, whose end is not the end of the service."""
-        if os.getpid() == self._owner:
-            shutil.rmtree(self._folder, ignore_errors=True)
+        if os.getpid() != self._owner:
+            return
+        shutil.rmtree(self._folder, ignore_errors=True)
+        if self._before is not None:
+            from prometheus_client import values
+
+            os.environ.pop(FOLDER, None)
+            values.ValueClass = self._before
 
     def _where(self) -> int | str:
         if self._place == "":
@@ -63,10 +71,11 @@ class Figures:
         return self._place
 
     def _show_to_metrics(self) -> None:
-        # The client looks for the folder when it is imported, and for this class when it counts.
-        os.environ["PROMETHEUS_MULTIPROC_DIR"] = str(self._folder)
+        # The client looks for the folder when it collects, and for this class when a figure is made.
         from prometheus_client import values
 
+        self._before = values.ValueClass
+        os.environ[FOLDER] = str(self._folder)
         values.ValueClass = values.MultiProcessValue(self._where)  # type: ignore[no-untyped-call]
 
 

@@ -35,15 +35,17 @@ class PreconditionRequired(SaltledgerError):
 @dataclass(frozen=True, slots=True)
 class Condition:
     """What a caller expects. match: entity tags of which one must be current, "*" for any that exists;
-    absent: nothing may be saved under the key yet; required: a change must come with one of these."""
+    absent: nothing may be saved under the key yet; unlike: entity tags of which none may be current;
+    required: a change must come with `match`."""
 
     match: frozenset[str] | None = None
     absent: bool = False
+    unlike: frozenset[str] = frozenset()
     required: bool = False
 
     def check(self, key: str, current: Version | None) -> None:
         """Raises PreconditionFailed or PreconditionRequired."""
-        if self.absent and current is not None:
+        if current is not None and (self.absent or current.etag in self.unlike):
             raise PreconditionFailed(key, current)
         if self.match is not None and not self._matches(current):
             raise PreconditionFailed(key, current)

@@ -7,11 +7,12 @@ events get their numbers in the order in which they can be seen.
 
 from __future__ import annotations
 
+import glob
 import os
 import sqlite3
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,16 @@ LATEST = "0006"
 """The newest migration; a test holds it to the folder of migrations."""
 
 BUSY_SECONDS = 15
+AWAY_SECONDS = 1.0
+"""After a database could not be reached: so long nobody waits for it again, and all are told so at once."""
+PATIENCE = {
+    "connect_timeout": 2,
+    "keepalives_idle": 5,
+    "keepalives_interval": 2,
+    "keepalives_count": 2,
+    "tcp_user_timeout": 5000,
+}
+"""Of PostgreSQL's client, in seconds (the last in ms): how soon it notices that nobody is there."""
 _WRITER_LOCK = 0x5A17  # one number that all our processes agree on
 
 
@@ -64,7 +75,7 @@ class Database:
 
         Raises UnknownStore: no such kind of database; StoreUnavailable: it cannot be opened.
         """
-        self._engine = _engine(parsed(url))
+        self._engine, self._away_until = _engine(parsed(url)), 0.0
         os.register_at_fork(after_in_child=self._forget_connections)
         try:
             upgrade(self._engine)
@@ -74,14 +85,37 @@ class Database:
     @contextmanager
     def read(self) -> Iterator[Connection]:
         """A transaction that only reads, all of it seeing the same moment."""
-        with _told_as_unavailable(), self._engine.connect() as connection, connection.begin():
+        with _told_as_unavailable(), self._connected() as connection, connection.begin():
             yield connection
 
     @contextmanager
     def write(self) -> Iterator[Connection]:
         """A transaction that may write; the only one of its kind until it ends."""
-        with _told_as_unavailable(), _writing(self._engine) as connection:
+        with _told_as_unavailable(), self._connected() as connection, _writing(connection):
             yield connection
+
+    @contextmanager
+    def _connected(self) -> Iterator[Connection]:
+        if time.monotonic() < self._away_until:
+            raise StoreUnavailable("it could not be reached a moment ago")
+        try:
+            connection = self._engine.connect()
+        except (OperationalError, InterfaceError):
+            self._away_until = time.monotonic() + AWAY_SECONDS
+            raise
+        with connection:
+            yield connection
+
+    def check(self) -> None:
+        """Make sure that what is saved could be kept. Raises StoreUnavailable."""
+        with self.read() as connection:
+            if connection.dialect.name == "sqlite":
+                connection.execute(text("SELECT 1 FROM alembic_version"))
+                read_only = not os.access(self._engine.url.database or "", os.W_OK)
+            else:
+                read_only = bool(connection.execute(text("SELECT pg_is_in_recovery()")).scalar())
+        if read_only:
+            raise StoreUnavailable("it can only be read")
 
     def close(self) -> None:
         self._engine.dispose()
@@ -112,12 +146,14 @@ def _engine(url: URL) -> Engine:
         pool_pre_ping=True,
         pool_timeout=BUSY_SECONDS,
         isolation_level="REPEATABLE READ",
-        connect_args={"connect_timeout": 10},
+        connect_args=PATIENCE,
     )
 
 
 def _sqlite_engine(url: URL) -> Engine:
-    _make_folder(Path(url.database or "").absolute().parent)
+    file = Path(url.database or "").absolute()
+    _make_folder(file.parent)
+    _make_private(file)
     engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
@@ -131,6 +167,15 @@ def _make_folder(folder: Path) -> None:
         raise StoreUnavailable(
             f"{folder}: {fault.strerror}; SALTLEDGER_DATABASE_URL says where to"
         ) from fault
+
+
+def _make_private(file: Path) -> None:
+    """Let nobody else read the store's files; SQLite gives the log's the same mode."""
+    with suppress(OSError):  # opening it says what is wrong, and another's file keeps its mode
+        os.close(os.open(file, os.O_RDWR | os.O_CREAT, 0o600))
+        for each in file.parent.glob(f"{glob.escape(file.name)}*"):
+            if each.name.removeprefix(file.name) in ("", "-wal", "-shm", "-journal"):
+                each.chmod(0o600)
 
 
 def _prepare_sqlite(connection: sqlite3.Connection, _record: Any) -> None:
@@ -160,15 +205,15 @@ def _begin_sqlite(connection: Connection) -> None:
 
 
 @contextmanager
-def _writing(engine: Engine) -> Iterator[Connection]:
+def _writing(connection: Connection) -> Iterator[None]:
     # Read committed on PostgreSQL, so that what is read after the wait is what the last writer left.
-    on_sqlite = engine.dialect.name == "sqlite"
-    options = {"writes": True} if on_sqlite else {"isolation_level": "READ COMMITTED"}
-    with engine.connect().execution_options(**options) as connection, connection.begin():
+    on_sqlite = connection.dialect.name == "sqlite"
+    connection.execution_options(**({"writes": True} if on_sqlite else {"isolation_level": "READ COMMITTED"}))
+    with connection.begin():
         if not on_sqlite:
             connection.execute(text(f"SET LOCAL lock_timeout = '{BUSY_SECONDS}s'"))
             connection.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": _WRITER_LOCK})
-        yield connection
+        yield
 
 
 @contextmanager
@@ -194,7 +239,7 @@ def upgrade(engine: Engine) -> None:
         return
     if revision is not None and revision > LATEST:
         raise NewerStore(revision)
-    with _writing(engine) as connection:
+    with engine.connect() as connection, _writing(connection):
         if _revision(connection) != LATEST:
             _migrate(connection)
 

@@ -21,7 +21,6 @@ from .tables import as_text, now, reviewers, sessions, stamp
 
 LEAST_PASSWORD = 10
 SESSION_HOURS = 10
-TRIES, CLOSED_SECONDS = 5, 30
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +75,7 @@ def set_password(connection: Connection, login: str, password: str) -> bool:
     row = connection.execute(select(reviewers.c.id).where(reviewers.c.login == login)).first()
     if row is None:
         return False
-    _change(connection, row.id, password_hash=_hashed(password), failed_logins=0, locked_until=None)
+    _change(connection, row.id, password_hash=_hashed(password))
     connection.execute(delete(sessions).where(sessions.c.reviewer_id == row.id))
     return True
 
@@ -109,28 +108,20 @@ def any_made(connection: Connection) -> bool:
 
 
 def log_in(database: Database, login: str, password: str) -> str | None:
-    """The token of a new session, or None: wrong, unknown, removed, or closed after too many tries.
+    """The token of a new session, or None: wrong, unknown or removed. How often is the caller's to limit.
 
     The password is checked between two transactions: it is slow on purpose, and nobody should wait for it.
     """
     with database.read() as connection:
         query = select(reviewers).where(reviewers.c.login == as_text(login))
         row = connection.execute(query).mappings().first()
-    if row is None or not row["active"] or (row["locked_until"] or "") > now():
+    if row is None or not row["active"]:
         _matches(_hash_of_nobody(), password)
         return None
-    right = _matches(row["password_hash"], password)
+    if not _matches(row["password_hash"], password):
+        return None
     with database.write() as connection:
-        if not right:
-            _count_failure(connection, row["id"])
-            return None
-        _change(connection, row["id"], failed_logins=0, locked_until=None)
         return _open(connection, row["id"])
-
-
-def open_session(connection: Connection) -> str:
-    """The token of a session without a login, for a service that is open to its own machine."""
-    return _open(connection, None)
 
 
 def session(connection: Connection, token: str) -> Session | None:
@@ -165,13 +156,6 @@ def _open(connection: Connection, reviewer_id: int | None) -> str:
         )
     )
     return token
-
-
-def _count_failure(connection: Connection, reviewer_id: int) -> None:
-    query = select(reviewers.c.failed_logins).where(reviewers.c.id == reviewer_id)
-    failures = connection.scalars(query).one() + 1
-    closed = stamp(datetime.now(UTC) + timedelta(seconds=CLOSED_SECONDS)) if failures >= TRIES else None
-    _change(connection, reviewer_id, failed_logins=0 if closed else failures, locked_until=closed)
 
 
 def _change(connection: Connection, reviewer_id: int, **values: object) -> None:

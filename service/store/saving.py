@@ -188,9 +188,9 @@ class Workbench:
     def recalculate(self, key: str, share: float, *, keep: bool = True) -> Recalculated:
         """Calculate a recipe again with today's dataset and factors.
 
-        Where sodium per serving moved by more than `share` (0.05 for five percent), or is now known not to be
-        complete, a version is added, open
-        for review; where it moved less, what was signed stands. keep False: only say what would happen.
+        Where sodium per serving moved by more than `share` (0.05 for five percent), or is now known not to
+        be complete, a version is added, open for review; where it moved less, what was signed stands. keep
+        False: only say what would happen.
         """
         return _until_settled(lambda: self._try_to_recalculate(key, share, keep))
 

@@ -2,9 +2,8 @@
 own.
 
 The one place for it: packet values, custom foods, measurements, targets. pint does the conversion and is
-loaded when
-the first unit is named, since it takes longer to load than the dataset; what recipes hold as a rule never
-needs it.
+loaded when the first unit is named, since it takes longer to load than the dataset; what recipes hold as a
+rule never needs it.
 """
 
 from __future__ import annotations

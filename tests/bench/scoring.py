@@ -130,6 +130,29 @@ class Totals:
     false_confident: float
 
 
+@dataclass(frozen=True, slots=True)
+class Floor:
+    """The least shares of right foods and right weights, and the most of false-confident ones, 0 to 1."""
+
+    first: float
+    weight: float
+    false_confident: float
+
+    def missed(self, reached: Totals) -> list[str]:
+        """In words, what falls short."""
+        told = (
+            ("top-1", reached.first, self.first, reached.first < self.first),
+            ("weight in range", reached.weight, self.weight, reached.weight < self.weight),
+            (
+                "false-confident",
+                reached.false_confident,
+                self.false_confident,
+                reached.false_confident > self.false_confident,
+            ),
+        )
+        return [f"{name} {got:.1%}, held to {held:.1%}" for name, got, held, short in told if short]
+
+
 def share(hits: Iterable[bool]) -> float:
     """The share of hits that are true; 1 where there are none to miss."""
     marks = list(hits)

@@ -99,7 +99,7 @@ def test_misspellings_are_forgiven_at_a_price(words, code):
         "love",
         "for the sauce",
         "banana leaf",
-        "rose water",
+        "rose petals",
         "pandan extract",
         "mole sauce",
         "almond extract",
@@ -277,3 +277,77 @@ def test_words_in_any_order_have_an_answer(words):
 def test_the_reader_and_the_matcher_agree_on_a_line():
     line = read_line("2 (15 oz) cans black beans, rinsed and drained")
     assert code_of(line.food_words, *line.preparation, line.unit) == "16018"
+
+
+class TestSaltyStaysSalty:
+    """What a line calls salted, cured, pickled or smoked is mapped to such a food or to none."""
+
+    @pytest.mark.parametrize(
+        "words",
+        [
+            "salted water",
+            "brine",
+            "smoked tofu",
+            "pickled carrots",
+            "salted egg yolk",
+            "cured trout",
+            "green peppercorns in brine",
+            "pasta water",
+            "smoked parsnips",
+        ],
+    )
+    def test_no_unsalted_food_takes_its_place(self, words):
+        found = match(words, (), bundled()).food
+        assert found is None or found.per_100g("NA") >= 100
+
+    @pytest.mark.parametrize(
+        ("words", "least_mg"),
+        [
+            ("olives in brine", 700),
+            ("brine-cured black olives", 700),
+            ("salted capers", 2000),
+            ("smoked gouda", 500),
+            ("preserved lemon", 2000),
+            ("celery salt", 20000),
+            ("halloumi", 800),
+            ("dry-cured ham", 1500),
+        ],
+    )
+    def test_a_salty_food_is_found_with_its_salt(self, words, least_mg):
+        assert match(words, (), bundled()).food.per_100g("NA") >= least_mg
+
+    @pytest.mark.parametrize(
+        ("line", "low", "high"),
+        [
+            ("1 litre chicken bouillon", 100, 500),
+            ("1 chicken bouillon cube", 10000, 30000),
+            ("1 tbsp vegetable bouillon", 10000, 30000),
+            ("500 ml vegetable bouillon", 50, 500),
+            ("1 fish stock cube", 10000, 30000),
+        ],
+    )
+    def test_stock_is_dry_by_the_cube_and_liquid_by_the_litre(self, line, low, high):
+        assert low < resolve(line, bundled(), ReadSettings()).food.per_100g("NA") < high
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("2 tbsp zorbo paste or butter", "01001"),
+        ("1 pinch red pepper", "02031"),
+        ("1 red pepper", "11821"),
+        ("1 tsp dill", "02017"),
+        ("1 tsp chopped fresh dill", "02045"),
+        ("italian spaghetti", "20120"),
+        ("pecorino romano cheese", "01038"),
+        ("2 porkchops", "10036"),
+        ("1 bayleaf", "02004"),
+    ],
+)
+def test_lines_as_people_write_them(line, code):
+    assert resolve(line, bundled(), ReadSettings()).food.code == code
+
+
+@pytest.mark.parametrize("words", ["potato salad", "rose petals"])
+def test_a_name_turned_round_or_nearly_spelled_is_not_sure(words):
+    assert match(words, (), bundled()).confidence < SURE

@@ -115,11 +115,11 @@ class TestSalt:
         ("text", "low", "likely", "high"),
         [
             ("1 tsp salt", 2.8, 6.0, 6.4),
-            ("1 tsp table salt", 5.7, 6.0, 6.4),
+            ("1 tsp table salt", 5.9, 6.0, 6.4),
             ("1 tsp fine sea salt", 5.0, 5.7, 6.4),
             ("1 tsp kosher salt", 2.8, 4.0, 6.0),
             ("1 tsp coarse kosher salt", 2.8, 4.4, 5.2),
-            ("1 tsp flaky salt", 2.0, 3.2, 4.7),
+            ("1 tsp flaky salt", 2.8, 3.7, 4.7),
             ("1 tbsp salt", 8.4, 18.0, 19.2),
         ],
     )
@@ -129,7 +129,7 @@ class TestSalt:
 
     def test_a_kind_that_is_not_named_is_asked_for_where_it_matters(self):
         (notice,) = weight("1 tbsp salt", SALT).notices
-        assert (notice.code, notice.severity) == ("salt-kind", "check")
+        assert (notice.code, notice.severity) == ("salt-kind", "info")
         assert notice.message == (
             "A teaspoon of salt weighs 2.8 to 6.4 g by its kind; this line was taken as 18 g "
             "(8.4 to 19.2 g). Weigh the salt and give grams, or name its kind."
@@ -258,3 +258,27 @@ def test_a_can_that_the_dataset_weighs_drained_is_not_drained_twice():
 def test_a_piece_of_stated_length_is_weighed_by_the_inch():
     assert weight("1 (2-inch) piece ginger", "11216").grams.likely == pytest.approx(22)
     assert weight("5 cm piece ginger", "11216").grams.likely == pytest.approx(11 * 50 / 25.4)
+
+
+class TestImpossibleWeights:
+    @pytest.mark.parametrize(
+        ("text", "code"), [("900 tomatoes", "11529"), ("2 litres bouillon cubes", "06081")]
+    )
+    def test_what_no_line_can_mean_stops(self, text, code):
+        found = weight(text, code)
+        assert ("impossible-weight", "stop") in [(each.code, each.severity) for each in found.notices]
+        assert "give grams" in found.notices[-1].message
+
+    @pytest.mark.parametrize(
+        ("text", "code"),
+        [("100 kg tomatoes", "11529"), ("40 tomatoes", "11529"), ("3 tbsp bouillon cubes", "06081")],
+    )
+    def test_a_stated_weight_or_a_large_kitchen_does_not(self, text, code):
+        assert "impossible-weight" not in [notice.code for notice in weight(text, code).notices]
+
+    def test_a_misspelt_unit_is_no_count(self):
+        assert weight("tomatoes (800 gramms)", "11529").grams.likely < 800
+        assert (
+            weight("tomatoes (800 grmsz)", "11529").basis
+            == "no quantity in the line: a default for such a line"
+        )

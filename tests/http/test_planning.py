@@ -87,3 +87,22 @@ def test_one_version_or_eleven_are_refused(client: FlaskClient) -> None:
     for count in (1, 11):
         response = client.post("/v1/comparisons", json={"versions": [version] * count})
         assert f"Found a list of {count}" in faults(response)["/versions"]
+
+
+@pytest.mark.parametrize(
+    "vary",
+    ["/ingredients/00", "/ingredients/+0", "/ingredients/-0", "/ingredients/" + "9" * 5000, "/ingredients/٠"],
+    ids=lambda vary: vary[:20],
+)
+def test_a_pointer_is_written_in_one_way_only(client: FlaskClient, vary: str) -> None:
+    document = {"recipe": SHORT, "target": {"sodium_mg_per_serving": 100}, "vary": vary}
+    response = client.post("/v1/targets", json=document)
+    assert response.status_code == 422, response.get_data(as_text=True)
+    assert {error["pointer"] for error in response.get_json()["errors"]} == {"/vary"}
+
+
+def test_structured_data_can_stand_in_a_page(client: FlaskClient) -> None:
+    document = {**SHORT, "title": "</script><script>alert(1)</script>"}
+    response = client.post("/v1/calculations", json=document, headers={"Accept": "application/ld+json"})
+    assert b"<" not in response.data
+    assert response.get_json(force=True)["name"] == document["title"]

@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+from saltledger.http.examples import WRITTEN
 from saltledger.store import keys, reviewers
 from werkzeug.test import TestResponse
 
@@ -518,3 +519,30 @@ def test_a_packet_is_copied_on_the_page(desk: FlaskClient) -> None:
     assert "Packet: sodium 750 mg in 100 g" in words(desk.get(kept.headers["Location"]))
     found = desk.get("/v1/recipes/stew").get_json()["calculation"]["ingredients"][2]
     assert found["sodium_mg"] == 300
+
+
+def test_the_method_is_shown_with_what_its_phrases_became(desk: FlaskClient) -> None:
+    name = save(desk, WRITTEN, "harbour")
+    page = desk.get(f"/review/{name}").get_data(as_text=True)
+    assert '<mark id="phrase-1"><a href="#read-1">Put in the chicken legs</a> <sup>1</sup></mark>' in page
+    assert 'id="read-1"' in page
+    assert "brine: chicken-legs in brine" in page
+
+
+def test_an_answer_to_a_question_is_kept_and_worked_out(desk: FlaskClient) -> None:
+    name = save(desk, WRITTEN, "harbour")
+    (question,) = desk.get("/v1/recipes/harbour").get_json()["calculation"]["reading"]["questions"]
+    sent = {"question": question["id"], "choice": "plain", "name": "Ines Ware, RD"}
+    response = send(desk, f"/review/{name}/answer", f"/review/{name}", **sent)
+    assert response.status_code == 303
+    assert "Your answer is kept" in words(desk.get(response.headers["Location"]))
+    saved = desk.get("/v1/recipes/harbour").get_json()
+    plain = next(c for c in question["choices"] if c["choice"] == "plain")
+    likely = saved["calculation"]["sodium"]["per_serving_mg"]["likely"]
+    assert likely == pytest.approx(plain["sodium_mg_per_serving"])
+    again = {**sent, "choice": "very"}
+    send(desk, f"/review/{saved['save_id']}/answer", f"/review/{name}", **again)
+    latest = desk.get("/v1/recipes/harbour").get_json()
+    assert latest["recipe"]["answers"] == {question["id"]: "very"}
+    no_such = {"question": "no", "choice": "x"}
+    words(send(desk, f"/review/{latest['save_id']}/answer", f"/review/{name}", **no_such), 422)

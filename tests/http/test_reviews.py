@@ -178,7 +178,7 @@ def test_lists_tell_incomplete_figures_and_do_not_hide_them_below_a_limit(desk: 
 
 
 def test_a_packet_overrules_the_datasets_figures(desk: FlaskClient) -> None:
-    saved = desk.put("/v1/recipes/relish", json={"servings": 1, "ingredients": ["30 g plinthian relish"]})
+    saved = desk.put("/v1/recipes/relish", json={"servings": 1, "ingredients": ["30 g xyzzyqwv"]})
     overrule = {"pointer": "/ingredients/0", "field": "per_100g", "reason": "read on the packet"}
     path, headers = "/v1/recipes/relish/overrules", {"If-Match": saved.headers["ETag"]}
     for value in (620, {"SALT": 3, "NA": 100}, {"Sodium": 3}):

@@ -102,14 +102,33 @@ def test_adequate_intake_of_sodium(audience, value):
     assert found["nasem_ai"] == value
 
 
-def test_sodium_of_an_adult_in_all_five_schemes():
+def test_sodium_of_an_adult_in_all_six_schemes():
     assert {reference["id"]: reference["limit_mg"] for reference in sodium_references()} == {
         "fda_daily_value": 2300,
         "eu_reference_intake": 2400,
         "who_adult": 2000,
         "nasem_ai": 1500,
         "nasem_cdrr": 2300,
+        "uk_salt_target": 2400,
     }
+
+
+@pytest.mark.parametrize(
+    ("audience", "salt_g"),
+    [("uk_child_1_3", 2), ("uk_child_4_6", 3), ("uk_child_7_10", 5), ("teen_11_14", 6), ("adult", 6)],
+)
+def test_the_salt_targets_of_the_united_kingdom(audience, salt_g):
+    """Scientific Advisory Committee on Nutrition, Salt and Health (2003); sodium as salt over 2.5."""
+    (found,) = [v.value for v in values_for(audience) if v.reference == "uk_salt_target"]
+    assert found * 2.5 == salt_g * 1000
+
+
+@pytest.mark.parametrize(
+    ("audience", "g"), [("man", 56), ("woman", 46), ("child_4_8", 19), ("lactation", 71)]
+)
+def test_recommended_allowance_of_protein(audience, g):
+    """Institute of Medicine, Dietary Reference Intakes for ... Protein (2005), from memory."""
+    assert [v.value for v in values_for(audience) if (v.reference, v.tag) == ("iom_rda", "PROCNT")] == [g]
 
 
 @pytest.mark.parametrize(("audience", "value"), [("man", 3400), ("woman", 2600)])

@@ -73,6 +73,12 @@ def test_nothing_known_is_no_zero():
     assert sodium["counted_per_serving_mg"] == 0
 
 
+def test_nothing_counted_is_no_zero_however_little_it_may_be():
+    sodium = plain("Wheat flour", "Water", servings=1)["sodium"]
+    assert not sodium["complete"]
+    assert sodium["per_serving_mg"]["high"] > 0
+
+
 def test_left_out_as_asked_is_not_counted_either():
     answer = plain("500 g carrots", "salt", settings={"no_quantity": "leave_out"})
     assert gaps(answer)["salt"]["reason"] == "left_out"

@@ -25,14 +25,14 @@ def test_the_packet_takes_the_place_of_the_dataset_and_the_rest_stays():
 
 def test_a_serving_of_a_packet_and_a_unit_of_ones_own():
     stated = {"weight_g": 15, "nutrients": {"calories": 20, "sodium": {"amount": 5, "unit": "mmol"}}}
-    answer = plain({"line": "30 g plinthian relish", "per_serving": stated})
+    answer = plain({"line": "30 g xyzzyqwv", "per_serving": stated})
     assert nutrients(answer)["NA"] == pytest.approx(2 * 5 * 22.98977)
     assert answer["ingredients"][0]["food"]["code"] == "packet"
     assert "no-match" not in {notice["code"] for notice in answer["notices"]}
 
 
 def test_a_packet_that_does_not_tell_sodium_leaves_it_uncounted():
-    sodium = plain({"line": "30 g plinthian relish", "per_100g": {"ENERC": 20}})["sodium"]
+    sodium = plain({"line": "30 g xyzzyqwv", "per_100g": {"ENERC": 20}})["sodium"]
     assert [gap["reason"] for gap in sodium["uncounted"]] == ["sodium_not_known"]
 
 

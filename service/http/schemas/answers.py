@@ -416,6 +416,19 @@ class AllergensSchema(AnswerSchema):
     )
 
 
+class MirrorSchema(AnswerSchema):
+    """An eaten component beside the finished food of the dataset that is most like it by its make."""
+
+    component = text("Id of the component.")
+    food = one(FoodNameSchema, "The finished food.")
+    ratio = fields.Dict(
+        keys=fields.String(),
+        values=fields.Float(allow_none=True),
+        required=True,
+        metadata=said("Of 100 g of the component to 100 g of that food, by tag; null where it says nothing."),
+    )
+
+
 class CalculationSchema(AnswerSchema):
     """The answer to a recipe."""
 
@@ -433,6 +446,7 @@ class CalculationSchema(AnswerSchema):
     label = one(LabelSchema, "As a label prints it, where `label` asks for it.", required=False)
     allergens = one(AllergensSchema, "A prompt for an allergen check.")
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
+    mirror = several(MirrorSchema, "Every eaten component beside the finished food most like it.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")
     notices = several(NoticeSchema, "What the reader should know.")
     reading = fields.Dict(metadata=said("How it was read, where it came in prose; see POST /v1/readings."))

@@ -134,6 +134,10 @@ def text(found: Iterable[Yield]) -> str:
 MOST_PAIRS = 12
 """Of one kind and treatment, so many pairs: SR28 has hundreds of roasts, and few boiled roots."""
 
+_NOT_DRIED = ("vegetable", "grain", "potato")
+MOST_GAINED = 2.2
+"""A root that comes to more than so much of itself was dried, and its pair of names is none."""
+
 _STEP_OF = {"boil_drained": "boil", "braise": "simmer", "simmer": "simmer", "roast": "roast", "bake": "roast"}
 _STEP_OF |= {"broil": "roast", "grill": "roast", "fry": "fry", "steam": "steam"}
 
@@ -142,7 +146,7 @@ def chosen(found: Iterable[Pair]) -> Iterator[Pair]:
     """Pairs that a step can make, evenly taken from each kind and treatment."""
     groups: dict[tuple[str, str], list[Pair]] = {}
     for pair in found:
-        if pair.treatment in _STEP_OF:
+        if pair.treatment in _STEP_OF and not (pair.kind in _NOT_DRIED and pair.gained > MOST_GAINED):
             groups.setdefault((pair.kind, pair.treatment), []).append(pair)
     for group in groups.values():
         yield from group[:: max(1, -(-len(group) // MOST_PAIRS))]

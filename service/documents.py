@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from .findings import Assumption, Notice
@@ -27,6 +28,15 @@ def rounded(document: Any, digits: int = SIGNIFICANT) -> Any:
         case list():
             return [rounded(value, digits) for value in document]
     return document
+
+
+def every_food(answer: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:
+    """The foods of an answer's lines, the further ones of a line (`parts`) behind its first, each with its
+    component. Answers kept from before a line could hold several have no parts."""
+    for each in answer["ingredients"]:
+        yield each
+        for part in each.get("parts", ()):
+            yield {"component": each["component"], "eaten_fraction": each.get("eaten_fraction"), **part}
 
 
 def range_document(spread: Spread) -> dict[str, float]:

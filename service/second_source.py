@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 from .background import Rounds
 from .config import Settings
+from .documents import every_food
 from .errors import SaltledgerError
 from .foods.dataset import FoodTable, bundled
 from .foods.matching import SURE
@@ -189,7 +190,7 @@ def unmapped_words(answer: Mapping[str, Any]) -> list[str]:
 def _unmapped(answer: Mapping[str, Any]) -> Iterator[str]:
     return (
         read_line(each["line"]).food_words
-        for each in answer["ingredients"]
+        for each in every_food(answer)
         if each["food"] is None and each["line"]
     )
 

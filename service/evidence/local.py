@@ -24,7 +24,7 @@ from ..errors import InvalidRequest
 from ..foods.dataset import FoodTable
 from ..recipe.assumptions import Book, local_rows
 from ..recipe.calculation import cook
-from ..recipe.outcome import Outcome
+from ..recipe.outcome import FROM_DAY_TO_DAY, Outcome
 from ..recipe.request import RecipeRequest
 from ..recipe.rows import WEIGHT
 from ..units.spread import DRAWS, NINETY_FIVE, Draws, Spread, standard_normal, summarise
@@ -32,11 +32,14 @@ from ..units.spread import DRAWS, NINETY_FIVE, Draws, Spread, standard_normal, s
 What = Literal["sodium_mg_per_100g", "sodium_mg_per_serving", "weight_g"]
 Matrix = NDArray[np.float64]
 
-FROM_DAY_TO_DAY = 0.035
-"""Standard deviation, relative, of one dish of one kitchen from one day to the next: our own judgement."""
-
 CONTRADICTS = 2.0
 """So many standard deviations off, a measurement contradicts the model: once in twenty by chance."""
+
+ROUNDS = 3
+"""How often a line is drawn anew before a measurement is followed."""
+
+FLAT = 0.02
+"""A line that moves less than this part of what the one before moved is no better than it."""
 
 WORTH_LEARNING = 0.005
 """A cause learns from a measurement from this share of its variance on."""
@@ -71,7 +74,6 @@ class Local:
     keys: tuple[str, ...] = ()
     mean: Matrix = field(default_factory=lambda: np.zeros(0))
     covariance: Matrix = field(default_factory=lambda: np.zeros((0, 0)))
-    count: int = 0
     identity: str = ""
 
     def learned(self, key: str) -> bool:
@@ -134,47 +136,81 @@ def learn(local: Local, measured: Measured, foods: FoodTable, *, confirmed: bool
     told, book = _predicted(measured, foods, local)
     if told[0] <= 0:
         raise ValueError("The recipe gives nothing of what was measured")
-    keys, slopes = _slopes(book, told)
+    keys, slopes = _slopes(book, told, local.keys)
     wider = local.extended(keys)
-    towards = np.zeros(len(wider.keys))
-    towards[[wider.keys.index(key) for key in keys]] = slopes
     noise = (measured.uncertainty / NINETY_FIVE) ** 2 + FROM_DAY_TO_DAY**2
-    off = math.log(measured.amount / float(told[0]))
-    spread = wider.covariance @ towards
-    variance = float(towards @ spread) + noise
-    far = abs(off) / math.sqrt(variance)
+    here = _Line(wider, _spelled(wider, keys, slopes), float(told[0]))
+    far = abs(here.off(wider, measured)) / math.sqrt(here.variance(wider) + noise)
     used = confirmed or far <= CONTRADICTS
-    after = _followed(wider, spread, off, variance, towards) if used else local
+    after = _settled(wider, here, measured, noise, foods) if used else local
     after_told = _predicted(measured, foods, after)[0] if used else told
     moved = tuple((key, summarise(after.normal(key))) for key in keys) if used else ()
     return after, Learned(summarise(told), summarise(after_told), far, used, moved)
 
 
-def _followed(wider: Local, spread: Matrix, off: float, variance: float, towards: Matrix) -> Local:
-    """Bayes' rule, and what differs from day to day, along what was measured, given back."""
+@dataclass(frozen=True, slots=True, eq=False)
+class _Line:
+    """A dish, in the logarithm, as a straight line of its causes about where they lie at `at`."""
+
+    at: Local
+    towards: Matrix
+    told: float
+
+    def off(self, wider: Local, measured: Measured) -> float:
+        """How far a measurement lies from what the line gives at the mean of `wider`."""
+        return math.log(measured.amount / self.told) - float(self.towards @ (wider.mean - self.at.mean))
+
+    def variance(self, wider: Local) -> float:
+        return float(self.towards @ wider.covariance @ self.towards)
+
+
+def _settled(wider: Local, line: _Line, measured: Measured, noise: float, foods: FoodTable) -> Local:
+    """Bayes' rule along the line, drawn anew where it leads to until it stays there: dishes are curved."""
+    keys = [key for key, slope in zip(wider.keys, line.towards.tolist(), strict=True) if slope]
+    for _ in range(ROUNDS):
+        after = _followed(wider, line, line.off(wider, measured), noise)
+        told, book = _predicted(measured, foods, after)
+        drawn = _Line(after, _spelled(after, *_slopes(book, told, keys, alone=True)), float(told[0]))
+        if drawn.variance(wider) < FLAT * line.variance(wider):
+            break  # at the end of what the figures allow, where a line says nothing
+        line = drawn
+    return _followed(wider, line, line.off(wider, measured), noise)
+
+
+def _spelled(local: Local, keys: Sequence[str], slopes: Matrix) -> Matrix:
+    """Slopes in the order of a kitchen's keys, 0 where there is none."""
+    found = dict(zip(keys, slopes.tolist(), strict=True))
+    return np.array([found.get(key, 0.0) for key in local.keys])
+
+
+def _followed(wider: Local, line: _Line, off: float, noise: float) -> Local:
+    """Bayes' rule for normal causes of which a dish is a straight line."""
+    spread = wider.covariance @ line.towards
+    variance = line.variance(wider) + noise
     mean = wider.mean + spread * off / variance
     covariance = wider.covariance - np.outer(spread, spread) / variance
-    reach = float(towards @ towards)
-    had = float(towards @ covariance @ towards)
-    missing = max(FROM_DAY_TO_DAY**2 - had, 0.0) if reach else 0.0
-    if missing:
-        covariance = covariance + missing * np.outer(towards, towards) / reach**2
-    return replace(wider, mean=mean, covariance=covariance, count=wider.count + 1)
+    return replace(wider, mean=mean, covariance=covariance)
 
 
-def _slopes(book: Book, told: Draws) -> tuple[list[str], Matrix]:
-    """The causes that move a dish, and by how much, in the logarithm, one standard deviation moves it."""
+def _slopes(
+    book: Book, told: Draws, wanted: Sequence[str], *, alone: bool = False
+) -> tuple[list[str], Matrix]:
+    """The causes that move a dish, and by how much, in the logarithm, one standard deviation moves it.
+
+    wanted: those to ask for at any rate; alone: and no others, else all that are worth learning.
+    """
     causes = book.causes()
-    if not causes or np.any(told <= 0):
+    keys = [key for key in causes if key in wanted] if alone else list(causes)
+    if not keys or np.any(told <= 0):
         return [], np.zeros(0)
-    keys = list(causes)
-    design = np.stack([causes[key][1:] - causes[key][0] for key in keys])
-    size = np.sqrt((design**2).mean(axis=1))
     moved = np.log(told[1:]) - np.log(told[1:]).mean()
+    design = np.stack([causes[key][1:] - causes[key][1:].mean() for key in keys])
+    size = np.sqrt((design**2).mean(axis=1))
     alike = (design / np.maximum(size, 1e-9)[:, np.newaxis]) @ moved / DRAWS
-    worth = np.flatnonzero(alike**2 > WORTH_LEARNING * (moved**2).mean())
-    slopes, *_ = np.linalg.lstsq(design[worth].T, moved, rcond=None)
-    return [keys[at] for at in worth], np.asarray(slopes)
+    is_worth = (alike**2 > WORTH_LEARNING * (moved**2).mean()) | np.isin(keys, list(wanted))
+    keys, design = [key for key, worth in zip(keys, is_worth, strict=True) if worth], design[is_worth]
+    slopes, *_ = np.linalg.lstsq(design.T, moved, rcond=None)
+    return keys, np.asarray(slopes)
 
 
 def _predicted(measured: Measured, foods: FoodTable, local: Local) -> tuple[Draws, Book]:

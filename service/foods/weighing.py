@@ -34,6 +34,8 @@ _SALT_MATTERS_G = 1.0
 """From this range on, in g of salt a recipe, the kind of salt is worth asking for (about 390 mg sodium)."""
 _ROUGH = 3.0
 """From this ratio of high to low on, a weight is called rough."""
+_LONGEST_BESIDE = 4
+"""Words of a preparation that tell of the food; what is longer is a remark ("not garlic cloves, just …")."""
 _CANS = frozenset({"can", "jar"})
 _DRAINED = frozenset({"drained", "rinsed"})
 _OF_WHOLE = {"piece": 1.0, "half": 0.5}
@@ -68,7 +70,8 @@ class _Asked:
     def phrase(self) -> Phrase:
         """The food by the line's words."""
         if self._phrase is None:
-            self._phrase = Phrase.of_line(self.line.food_words, self.line.preparation)
+            beside = (each for each in self.line.preparation if each.count(" ") < _LONGEST_BESIDE)
+            self._phrase = Phrase.of_line(self.line.food_words, beside)
         return self._phrase
 
     @property

@@ -162,6 +162,10 @@ def _parts(tokens: Tokens) -> _Parts:
     if bracket:
         parts.brackets.append(bracket)
     parts.segments = [each for each in parts.segments if each]
+    if parts.brackets and not any(
+        token.kind == "word" for each in parts.segments for token in each
+    ):  # "4 pinches of (mozzarella or cheddar)"
+        return _parts(parts.brackets[0])
     return parts
 
 
@@ -211,11 +215,12 @@ def _without_weight(tokens: Tokens, quantity: Quantity) -> Tokens:
 
 def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
     """Takes the line's quantity from the end of `tokens` ("Butter 200 g"); the tokens before it."""
+    opening = next((at for at, token in enumerate(tokens) if token.word not in exactness()), 0)
     for at in _starts(tokens, first=first):
         cursor = Cursor(tokens[at:])
         found = read_quantity(cursor)
         cursor.take("each")
-        if found is None or not (cursor.done or (at == 0 and _counts(found, cursor))):
+        if found is None or not (cursor.done or (at <= opening and _counts(found, cursor))):
             continue
         for name in Quantity.__slots__:
             setattr(quantity, name, getattr(found, name))

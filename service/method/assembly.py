@@ -351,7 +351,18 @@ class Assembler:
             ]
         salted = any(line.kind == "salt" for line in kitchen.index.lines)
         if vague and not salted:
-            dish.add({"line": "salt, to taste"}, None)
+            self._season_to_taste(dish, vague[0].sentence)
+
+    def _season_to_taste(self, dish: Component, sentence: str) -> None:
+        choices = (
+            Choice("none", "No salt is added there."),
+            Choice("usual", "As cooks usually do, from a pinch to two teaspoons in all."),
+            Choice("well", "Well: about two teaspoons in all."),
+        )
+        message = "How much salt goes in where the method only says to season?"
+        taken = self.doubts.settle("seasoning", sentence, message, choices, "usual", dish.id, "ingredients")
+        if taken != "none":
+            dish.add({"line": "salt, to taste" if taken == "usual" else "2 tsp salt"}, None)
 
 
 def _seasons(kitchen: Kitchen) -> bool:

@@ -5,16 +5,13 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .happenings import DRY, LIQUIDS, PROTEINS, SOLIDS, Happening, Mixture, Water
+from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
 from .kitchen import COLD, Kitchen, bath_of_heading, changes_of, is_afresh, strength_of
 from .pots import amount_said
+from .waiting import dry_salt, into_mixture, is_of, start_pending
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
-_SALTING = frozenset({"salt", "curing"})
-_WET = frozenset({"acid", "savoury", "wine", "milk", "oil", "stock", "water"})
-_SALTABLE = PROTEINS | {"vegetable", "cheese", "egg", "potato", "tofu", "salty"}
 _FURTHER = frozenset({"another", "further", "more", "again", "additional"})
-SHORT_H = 0.2
 
 
 def read_bath(kitchen: Kitchen, clause: Clause) -> bool:
@@ -27,9 +24,9 @@ def read_bath(kitchen: Kitchen, clause: Clause) -> bool:
         return _verb_says(kitchen, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(kitchen, clause):
         return True
-    if clause.act in ("coat", "season", "mix", "put") and _dry_salt(kitchen, clause):
+    if clause.act in ("coat", "season", "mix", "put") and dry_salt(kitchen, clause):
         return True
-    if clause.act in ("put", "mix", "coat") and _into_mixture(kitchen, clause):
+    if clause.act in ("put", "mix", "coat") and into_mixture(kitchen, clause):
         return True
     water = kitchen.water_of(clause)
     if clause.act == "hold" and water is not None and water.prep in ("in", "under") and kitchen.foods(clause):
@@ -112,7 +109,7 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         mixture = kitchen.mixture_named(
             {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
         )
-        made_here = mixture.water is not None and bool(mixture.salt or _SALTING & _kinds(kitchen, mixture))
+        made_here = mixture.water is not None and bool(mixture.salt or SALTING & _kinds(kitchen, mixture))
         made_here = made_here or {"water", "salt"} <= _kinds(kitchen, mixture)
         if (clause.act in ("soak", "hold") and not (made_here and mixture.sentence == clause.sentence)) or {
             kitchen.kind(n) for n in mixture.lines
@@ -122,7 +119,7 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
             mixture = next(iter(kitchen.named.values()), mixture)
         liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
         happening.water = mixture.water
-        _with_salt(happening, mixture)
+        with_salt(happening, mixture)
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(kitchen, clause, happening)
@@ -146,23 +143,16 @@ def _covered_before(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -
     return _soak_instead(kitchen, pot, clause)
 
 
-def _with_salt(happening: Happening, mixture: Mixture) -> None:
-    """Salt that only the method names goes with the water that only the method names."""
-    if mixture.salt and happening.water is not None:
-        amount = mixture.salt if mixture.salt != "salt" else happening.water.salt
-        happening.water = Water("salted", amount)
-
-
 def _settle(kitchen: Kitchen, clause: Clause, happening: Happening) -> bool:
     """Decide its kind, and whether it is one at all."""
     kinds = {kitchen.kind(line) for line in happening.liquid}
-    wet = bool(kinds & _WET) or happening.water is not None
+    wet = bool(kinds & WET) or happening.water is not None
     watery = "water" in kinds or happening.water is not None
-    salty = bool(kinds & _SALTING) or bool(happening.water and happening.water.strength)
+    salty = bool(kinds & SALTING) or bool(happening.water and happening.water.strength)
     if clause.has("dry") and clause.act == "brine":
         watery = wet = False
     if clause.act in ("soak", "hold") and not (salty and watery):
-        happening.kind = "soak" if watery or not kinds & (_SALTING | {"savoury", "acid"}) else "marinate"
+        happening.kind = "soak" if watery or not kinds & (SALTING | {"savoury", "acid"}) else "marinate"
     elif clause.act in ("brine", "pickle") and (watery or (wet and not kinds <= {"oil"})):
         happening.kind = "brine"
     elif clause.act == "cure" and not watery:
@@ -266,15 +256,13 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
         return True
     kind = {"brine": "brine", "marinade": "marinate", "cure": "dry_cure"}[bath.name]
     happening = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
-    _with_salt(happening, mixture)
+    with_salt(happening, mixture)
     if kind == "dry_cure" and _has_water(kitchen, happening):
         happening.kind = "brine"
-    elif kind == "dry_cure" and {kitchen.kind(n) for n in liquid} & (_WET - {"oil"}):
+    elif kind == "dry_cure" and {kitchen.kind(n) for n in liquid} & (WET - {"oil"}):
         happening.kind = "marinate"
     elif (
-        kind == "brine"
-        and not _has_water(kitchen, happening)
-        and not {kitchen.kind(n) for n in liquid} & _WET
+        kind == "brine" and not _has_water(kitchen, happening) and not {kitchen.kind(n) for n in liquid} & WET
     ):
         happening.kind = "dry_cure"
     mixture.closed = True
@@ -283,146 +271,6 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
     kitchen.pending = None
     kitchen.begin(happening)
     return True
-
-
-def _dry_salt(kitchen: Kitchen, clause: Clause) -> bool:
-    """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    salts = _own_salt(kitchen, clause, kitchen.lines_of(clause, _SALTING))
-    if not salts and clause.act == "coat" and not kitchen.lines_of(clause, _WET):
-        salts = {n: s for n, s in kitchen.last_dry.items() if kitchen.kind(n) in _SALTING}
-    said = kitchen.salt_said(clause)
-    if clause.base == "salt" and not salts:
-        salts = dict.fromkeys(kitchen.index.of_kinds("salt"), 1.0)
-    if not salts and not (said and clause.act == "coat") and not _of_salt(kitchen, clause):
-        return False
-    if kitchen.lines_of(clause, _WET - {"oil"}) or (
-        clause.act == "put"
-        and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place")
-    ):
-        return False
-    if clause.vessel() == "pot" or kitchen.water_of(clause):
-        return False
-    foods = {n: s for n, s in kitchen.foods(clause).items() if kitchen.kind(n) in _SALTABLE}
-    if not foods:
-        return False
-    lines = kitchen.lines_of(clause, DRY - {"flour"})
-    if not lines and not kitchen.mixture.closed:
-        lines = {n: s for n, s in kitchen.mixture.lines.items() if kitchen.kind(n) in DRY | {"egg"}}
-    pending = Happening(
-        "dry_cure",
-        clause,
-        foods=foods,
-        liquid={
-            **salts,
-            **{n: s for n, s in lines.items() if n not in foods and (kitchen.kind(n) != "salt" or not salts)},
-        },
-    )
-    if said and not salts:
-        pending.water = Water("dry", amount_said(clause, "salt"))
-    pending.take_time(clause)
-    kitchen.pending = pending
-    if clause.hours and clause.hours[0].likely >= 1:
-        _start_pending(kitchen)
-    return False
-
-
-def _own_salt(kitchen: Kitchen, clause: Clause, salts: dict[int, float]) -> dict[int, float]:
-    """Of several lines of salt, those that name this food ("salt for the cabbage")."""
-    if len(salts) < 2:
-        return salts
-    words = {word for line in kitchen.foods(clause) for word in kitchen.lines[line].words}
-    own = {n: s for n, s in salts.items() if words & set(kitchen.lines[n].text.lower().split())}
-    return own or {n: s for n, s in salts.items() if " for " not in kitchen.lines[n].text} or salts
-
-
-def _of_salt(kitchen: Kitchen, clause: Clause) -> bool:
-    """Whether a clause rubs in a mixture that is salt and spices."""
-    mixture = kitchen.mixture
-    packs = clause.act == "coat" or clause.base in ("pack", "cover", "bury", "encase")
-    if mixture.closed or not packs or not any(m.kind in ("it", "bath") for m in clause.mentions):
-        return False
-    kinds = {kitchen.kind(line) for line in mixture.lines}
-    return bool(kinds & _SALTING) and kinds <= DRY | {"egg", "water"}
-
-
-def _into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
-    """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
-    mixture = kitchen.mixture
-    if mixture.closed and not _line_bath(kitchen, clause):
-        return False
-    solids = {
-        n: s
-        for n, s in kitchen.solids(clause).items()
-        if kitchen.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"}
-    }
-    own = {
-        n: s
-        for n, s in {**(mixture.lines if not mixture.closed else {}), **kitchen.lines_of(clause)}.items()
-        if n not in solids
-    }
-    spoken_of = any(m.kind == "it" for m in clause.mentions) and clause.act == "put"
-    tossed = clause.act in ("mix", "coat") and kitchen.last_sentence != "" and mixture.closed
-    if not solids and (spoken_of or (tossed and kitchen.last_place == clause.method)):
-        solids = {n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in PROTEINS}
-    bath = kitchen.bath_said(clause)
-    if not solids and bath is not None and clause.base in ("pour", "cover") and not kitchen.solids(clause):
-        solids = {
-            n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in ("vegetable", "egg")
-        }
-    kinds = {kitchen.kind(line) for line in own}
-    if not solids or not own or not kinds & (_WET | _SALTING):
-        return False
-    if clause.vessel() in ("pot", "pan") and not (mixture.water or "water" in kinds):
-        return False
-    watery = mixture.water is not None or "water" in kinds
-    proteins = {kitchen.kind(line) for line in solids} & PROTEINS
-    pours = "acid" in kinds and "oil" not in kinds and clause.base in ("pour", "cover")
-    dry = kinds <= DRY and bool(kinds & _SALTING) and clause.act == "put"
-    if not proteins and not (watery and kinds & (_SALTING | {"savoury"})) and not pours and not dry:
-        return False
-    kind = (
-        "brine"
-        if watery and (kinds & _SALTING or mixture.salt)
-        else "marinate"
-        if kinds & _WET
-        else "dry_cure"
-    )
-    if proteins:
-        solids = {n: s for n, s in solids.items() if kitchen.kind(n) in PROTEINS}
-    pending = Happening(
-        kind, clause, foods=solids, liquid={n: s for n, s in own.items() if kitchen.kind(n) not in PROTEINS}
-    )
-    pending.water = mixture.water
-    _with_salt(pending, mixture)
-    if (pours and not proteins) or any("brine" in kitchen.lines[n].words for n in own):
-        pending.kind = "brine"
-    if pending.kind == "brine":
-        pending.liquid |= _packed_with(kitchen, solids)
-    pending.take_time(clause)
-    kitchen.pending = pending
-    watery = kind == "brine" and clause.act == "put"
-    if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
-        _start_pending(kitchen)
-    return False
-
-
-def _packed_with(kitchen: Kitchen, foods: dict[int, float]) -> dict[int, float]:
-    """Herbs and spices that lie in the jar with the food."""
-    together = set().union(*(company for company in kitchen.company if company & set(foods)))
-    return {n: 1.0 for n in together if n not in foods and kitchen.kind(n) in ("herb", "spice", "aromatic")}
-
-
-def _line_bath(kitchen: Kitchen, clause: Clause) -> bool:
-    """Whether one clause names meat and its salty liquid together."""
-    return bool(kitchen.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine"))) and bool(
-        kitchen.lines_of(clause, PROTEINS)
-    )
-
-
-def _is_waiting(clause: Clause) -> bool:
-    return clause.act == "hold" or clause.has(
-        "refrigerate", "marinate", "overnight", "fridge", "stand", "sit", "chill", "leave"
-    )
 
 
 _WAITS = re.compile(
@@ -445,10 +293,10 @@ def _hold(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     if kitchen.pending is not None and (clause.hours or clause.has("overnight")):
         pending = kitchen.pending
-        limit = 1.0 if pending.kind == "dry_cure" and _is_of(kitchen, pending, PROTEINS) else SHORT_H
+        limit = 1.0 if pending.kind == "dry_cure" and is_of(kitchen, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
-            return _start_pending(kitchen)
+            return start_pending(kitchen)
         return True
     active = kitchen.happened[-1] if kitchen.happened else None
     if active is not None and active.kind in COLD and not active.closed:
@@ -462,10 +310,6 @@ def _hold(kitchen: Kitchen, clause: Clause) -> bool:
     return False
 
 
-def _is_of(kitchen: Kitchen, happening: Happening, kinds: frozenset[str]) -> bool:
-    return bool({kitchen.kind(line) for line in happening.foods} & kinds)
-
-
 def _soak_instead(kitchen: Kitchen, pot: Happening, clause: Clause) -> bool:
     soak_instead(kitchen, pot)
     pot.take_time(clause)
@@ -477,24 +321,6 @@ def soak_instead(kitchen: Kitchen, pot: Happening) -> None:
     """What was covered with water and never heated has soaked, in salt water or in plain."""
     kinds = {kitchen.kind(line) for line in pot.foods}
     salty = bool(pot.water and pot.water.strength) or any(
-        kitchen.kind(line) in _SALTING for line in pot.liquid
+        kitchen.kind(line) in SALTING for line in pot.liquid
     )
     pot.kind = "brine" if salty and kinds & SOLIDS else "soak"
-
-
-def _start_pending(kitchen: Kitchen) -> bool:
-    pending = kitchen.pending
-    kitchen.pending = None
-    if pending is None:
-        return False
-    kinds = {kitchen.kind(line) for line in pending.foods}
-    if pending.kind == "dry_cure" and not kinds & PROTEINS:
-        # Salted vegetables count once their juice is poured off; until then they wait.
-        kitchen.pending = pending
-        return True
-    kitchen.mixture.closed = True
-    kitchen.begin(pending)
-    return True
-
-
-__all__ = ["LIQUIDS", "mix", "read_bath"]

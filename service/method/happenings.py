@@ -12,7 +12,13 @@ SOLIDS = PROTEINS | frozenset(
     {"pasta", "grain", "legume", "potato", "vegetable", "cheese", "salty", "egg", "fruit", "nut", "bread"}
 )
 LIQUIDS = frozenset({"water", "acid", "savoury", "wine", "milk", "stock"})
+SALTING = frozenset({"salt", "curing"})
+WET = frozenset({"acid", "savoury", "wine", "milk", "oil", "stock", "water"})
 DRY = frozenset({"salt", "curing", "sweet", "spice", "herb", "aromatic", "flour"})
+SALTABLE = PROTEINS | {"vegetable", "cheese", "egg", "potato", "salty"}
+"""Foods that a bath or salt may change by itself."""
+SHORT_H = 0.2
+"""Hours that count as standing."""
 POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 """Foods whose boiling water nobody eats, so that recipes do not say so."""
 
@@ -87,3 +93,10 @@ class Mixture:
         for line, share in lines.items():
             before = self.lines.get(line, 0.0)
             self.lines[line] = 1.0 if share < 0 or before + share > 0.97 else before + share
+
+
+def with_salt(happening: Happening, mixture: Mixture) -> None:
+    """Salt that only the method names goes with the water that only the method names."""
+    if mixture.salt and happening.water is not None:
+        amount = mixture.salt if mixture.salt != "salt" else happening.water.salt
+        happening.water = Water("salted", amount)

@@ -129,7 +129,8 @@ def _frozen(figures: list[float]) -> Values:
 
 @cache
 def _published() -> dict[_Key, Factor]:
-    return dict(load("retention_factors", _published_row))
+    """The handbook's factors, and before them what trials tell of single nutrients."""
+    return dict(load("retention_factors", _published_row)) | dict(load("retention_trials", _trial_row))
 
 
 @cache
@@ -141,6 +142,11 @@ def _published_row(row: Row) -> tuple[_Key, Factor]:
     source = f"USDA Table of Nutrient Retention Factors, Release 6 (2007), code {row['code']}"
     key = (row["kind"], row["treatment"], "total", row["tag"])
     return key, Factor(_share(row), source, row["mark"])
+
+
+def _trial_row(row: Row) -> tuple[_Key, Factor]:
+    key = (row["kind"], row["treatment"], row["counts"], row["tag"])
+    return key, Factor(_share(row), row["source"], row["mark"])
 
 
 def _derived_row(row: Row) -> tuple[_Key, Factor]:

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from ..documents import every_food
 from ..foods.nutrients import NUTRIENTS
 from .energy import KJ_PER_KCAL, with_derived
 from .panel import is_complete
@@ -38,12 +39,12 @@ def recipe_csv(answer: Document, values_of: ValuesOf) -> str:
     """The answer as CSV text (RFC 4180, lines ended by CR LF; a cell that is not known is empty).
 
     values_of: amounts per 100 g of a food by its code, shape (len(NUTRIENTS),), NaN = not known; None = no
-    such food. Rows by the column `row`: ingredient (as listed), uncounted (what its sodium may be, likely,
-    and why), listed_total, eaten_per_serving and its _low and _high, eaten_per_100g. The last column says
-    of each sum whether its sodium is complete. Text that could be taken for a formula begins with an
-    apostrophe. Added sugars are told of the dish alone.
+    such food. Rows by the column `row`: ingredient (as listed, each food of a line that names several),
+    uncounted (what its sodium may be, likely, and why), listed_total, eaten_per_serving and its _low and
+    _high, eaten_per_100g. The last column says of each sum whether its sodium is complete. Text that could
+    be taken for a formula begins with an apostrophe. Added sugars are told of the dish alone.
     """
-    listed = [(each, _listed_amounts(each, values_of)) for each in answer["ingredients"]]
+    listed = [(each, _listed_amounts(each, values_of)) for each in every_food(answer)]
     out = io.StringIO()
     writer = csv.writer(out)
     writer.writerow([*_ABOUT, *(f"{tag} ({unit})" for tag, unit in _COLUMNS), "sodium_status"])

@@ -130,6 +130,11 @@ class Book:
         """The causes of the open figures, each with its draws."""
         return {each.cause: each.normal for each in self._entries.values() if not each.made_of[1].is_exact}
 
+    @property
+    def has_own(self) -> bool:
+        """Whether any open figure stands on the kitchen's own measurements."""
+        return self._local is not None and any(map(self._local.learned, self.causes()))
+
     def draws_of(self, id: str) -> Draws | None:
         """The draws of a figure that was entered; None where it was not."""
         entry = self._entries.get(id)

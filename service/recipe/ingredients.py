@@ -20,7 +20,7 @@ from ..units.kitchen import Cup
 from ..units.spread import Spread
 from .packets import with_packet
 
-SURE_OF_ALTERNATIVE = 0.85
+SURE_OF_ALTERNATIVE = 0.79
 """The most that is granted to a food which the line names as second choice, its first being unknown."""
 
 UNREAD = Line("")

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..findings import Assumption, Notice
 from ..foods.nutrients import NUTRIENTS
-from ..units.spread import Draws, Spread
+from ..units.spread import Draws, Spread, standard_normal
 from .batches import Line, batch_assumptions, sodium_widening, widening
 from .bench import Bench
 from .ingredients import Ingredient
@@ -33,6 +33,16 @@ class Uncounted:
     sodium_mg: Spread
     source: str
     in_weight: bool = False
+
+
+FROM_DAY_TO_DAY = 0.035
+"""Standard deviation, relative, of one dish of one kitchen from one day to the next: our own judgement. Where
+a kitchen has measured, it is what its range cannot fall below."""
+
+
+@cache
+def _day() -> Draws:
+    return np.asarray(np.exp(FROM_DAY_TO_DAY * standard_normal("from day to day")))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -185,7 +195,8 @@ class Outcome:
 
     @property
     def _sodium_widening(self) -> Draws:
-        return sodium_widening(self._lines, self._eaten_mg, self.bench.book.draws_of)
+        batches = sodium_widening(self._lines, self._eaten_mg, self.bench.book.draws_of)
+        return batches * _day() if self.bench.book.has_own else batches
 
     @property
     def sodium_as_listed_mg(self) -> float:

@@ -13,6 +13,7 @@ from typing import Any, Protocol, TypeVar
 
 from sqlalchemy import Connection
 
+from ..documents import every_food
 from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
 from ..foods.remote.kept import KeptFood
 from ..review.chain import Actor
@@ -317,7 +318,7 @@ def moved_share(before_mg: float, after_mg: float) -> float:
 
 
 def _foods_of(answer: Document) -> list[str | None]:
-    return [each["food"] and each["food"]["code"] for each in answer["ingredients"]]
+    return [each["food"] and each["food"]["code"] for each in every_food(answer)]
 
 
 def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:

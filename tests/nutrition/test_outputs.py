@@ -152,3 +152,13 @@ def test_what_follows_from_the_nutrients_has_columns_too():
     assert [row["SALT (g)"] for row in found[:4]] == ["0.8625", "2.90685", "", "3.76935"]
     assert float(found[0]["ENERC_KJ (kJ)"]) == pytest.approx(5 * 41 * 4.184)
     assert {row["CHOAVL (g)"] for row in found} == {""}
+
+
+def test_each_food_of_a_line_that_names_several_has_a_row():
+    whole = {
+        **ingredient("500 g carrots and salt", "11124", "Carrots, raw", 500.0),
+        "parts": [ingredient("salt", "02047", "Salt, table", 3.0)],
+    }
+    found = [row for row in sheet(answer(whole)) if row["row"] == "ingredient"]
+    assert [row["food_code"] for row in found] == ["11124", "02047"]
+    assert len({row["component"] for row in found}) == 1

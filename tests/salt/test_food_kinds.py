@@ -46,7 +46,7 @@ class Named:
             "can",
             "1600",
             "Beans, kidney, red, mature seeds, canned, drained solids, rinsed in tap water",
-            "none",
+            "rinsed_beans",
         ),
         ("can", "1300", "Beef, brisket, raw", None),
     ],

@@ -49,9 +49,11 @@ def test_every_package_folder_is_named_in_the_project_file() -> None:
 
 def test_every_bundled_file_is_in_the_wheel(wheel: Path) -> None:
     inside = set(zipfile.ZipFile(wheel).namelist())
+    assert not [name for name in inside if "/deploy/" in name]
     for top, name in (("service", "saltledger"), ("seed_foods", "saltledger/seed_foods")):
         for path in (TOP / top).rglob("*"):
-            if path.is_file() and "__pycache__" not in path.parts and path.name != ".gitignore":
+            outside = {"__pycache__", "deploy"} & set(path.parts)
+            if path.is_file() and not outside and path.name != ".gitignore":
                 assert f"{name}/{path.relative_to(TOP / top)}" in inside
 
 

@@ -166,13 +166,13 @@ def recalculate(share: float, dry_run: bool) -> None:
     """
     from .http.stores import make_workbench
     from .second_source import standing_foods
-    from .store import recipes
+    from .store import listing
 
     failed = moved = 0
     with opened() as database:
         bench = make_workbench(database, standing_foods(database))
         with database.read() as connection:
-            every = recipes.keys(connection)
+            every = listing.keys(connection)
         for key in every:
             found = bench.recalculate(key, share, keep=not dry_run)
             if found.fault is not None:

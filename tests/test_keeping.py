@@ -13,7 +13,7 @@ from saltledger import keeping
 from saltledger.cli import main
 from saltledger.http import stores
 from saltledger.review.chain import Actor
-from saltledger.store import keys, recipes, reviewers
+from saltledger.store import keys, listing, recipes, reviewers
 from saltledger.store.database import Database
 
 Run = Callable[..., Result]
@@ -132,7 +132,7 @@ def test_recipes_that_moved_are_marked(run: Run, url: str, monkeypatch: pytest.M
     assert "broken: cannot be worked out: no such food any more" in done.stderr
     assert "3 recipes, 1 marked for review, 1 could not be worked out." in done.stderr
     with database.read() as connection:
-        causes = {key: recipes.current(connection, key).cause for key in recipes.keys(connection)}  # type: ignore[union-attr]
+        causes = {key: recipes.current(connection, key).cause for key in listing.keys(connection)}  # type: ignore[union-attr]
     assert causes == {"still": "saved", "moved": "recalculated", "broken": "saved"}
     assert run("recalculate", "--moved-by", "0.3").stdout == ""
     database.close()

@@ -97,11 +97,11 @@ def show_list() -> str:
     status = request.args.get("status", "open")
     above = number_of(request.args.get("above_mg"))
     wanted = Wanted(status if status in STATUS_WORDS else None, above, "sodium")  # type: ignore[arg-type]
-    after = place_of(request.args["after"]) if request.args.get("after") else None
+    after = place_of(request.args["after"], wanted) if request.args.get("after") else None
     with store().database.read() as connection:
-        found = kept.recipes.listing(connection, wanted, after, ON_A_PAGE + 1)
-        counts = kept.recipes.count_by_status(connection)
-    more = cursor(found[ON_A_PAGE - 1]) if len(found) > ON_A_PAGE else None
+        found = kept.listing.page(connection, wanted, after, ON_A_PAGE + 1)
+        counts = kept.listing.count_by_status(connection)
+    more = cursor(found[ON_A_PAGE - 1], wanted) if len(found) > ON_A_PAGE else None
     return _page(
         "list",
         headings=found[:ON_A_PAGE],

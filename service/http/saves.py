@@ -6,7 +6,7 @@ import base64
 import binascii
 import json
 from collections.abc import Mapping
-from dataclasses import asdict
+from dataclasses import asdict, fields
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
@@ -30,8 +30,10 @@ from .schemas.saves import (
     NEEDS,
     DifferenceQuerySchema,
     DifferenceSchema,
+    HeadingSchema,
     RecipesAnswerSchema,
     RecipesQuerySchema,
+    RenameSchema,
     SavedRecipeSchema,
     VersionsAnswerSchema,
 )
@@ -41,6 +43,10 @@ from .watch import allow
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
+
+WANTED = tuple(field.name for field in fields(Wanted))
+COLUMNS_OF = {"key": 0, "sodium": 1, "urgency": 2, "changed": 1}
+"""How many values stand before the key in a cursor, by the order of the list."""
 
 blueprint = Blueprint(
     "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."
@@ -98,15 +104,13 @@ def list_recipes(query: dict[str, Any]) -> Response:
 
     Page by page: give `next` of one page as `after` of the next.
     """
-    needs = query.get("needs")
-    wanted = Wanted(NEEDS[needs] if needs else None, query.get("above_mg"), query["order"])  # type: ignore[arg-type]
-    after = place_of(query["after"]) if "after" in query else None
+    limit, wanted = query.pop("limit"), wanted_of(query)
+    after = place_of(query["after"], wanted) if "after" in query else None
     with store().database.read() as connection:
-        found = kept.recipes.listing(connection, wanted, after, query["limit"] + 1)
-    page, more = found[: query["limit"]], len(found) > query["limit"]
-    response = answers.respond(
-        {"recipes": [heading_document(each) for each in page], "next": cursor(page[-1]) if more else None}
-    )
+        found = kept.listing.page(connection, wanted, after, limit + 1)
+    page, more = found[:limit], len(found) > limit
+    last = cursor(page[-1], wanted) if more else None
+    response = answers.respond({"recipes": [heading_document(each) for each in page], "next": last})
     response.headers["Cache-Control"] = "no-store"
     return response
 
@@ -155,6 +159,59 @@ def show_difference(query: dict[str, Any], key: str) -> Response:
     return answers.respond({"key": key, "from": older.number, "to": newer.number, **document})
 
 
+@blueprint.route("/v1/recipes/<string:key>", methods=["DELETE"])
+@blueprint.gives(HeadingSchema, "It was deleted; this was its current version.")
+@blueprint.fails(404, 406, 412, 428, 503)
+@blueprint.said(parameters=[conditions.IF_MATCH])
+def delete_recipe(key: str) -> Response:
+    """Delete a recipe
+
+    Its versions are kept as history; it is gone from lists and from the review queue. Its key may be used
+    again: the next save under it goes on with the next version. `restore` brings it back.
+    """
+    return _moved(kept.lifecycle.delete(store().database, key, auth.actor(), conditions.of_save()))
+
+
+@blueprint.route("/v1/recipes/<string:key>/archive", methods=["POST"])
+@blueprint.gives(HeadingSchema, "It is archived.")
+@blueprint.fails(404, 406, 503)
+def archive_recipe(key: str) -> Response:
+    """Put a recipe away
+
+    It can be read as before and is gone from lists and from the review queue, until it is restored or saved.
+    """
+    return _moved(kept.lifecycle.archive(store().database, key, auth.actor()))
+
+
+@blueprint.route("/v1/recipes/<string:key>/restore", methods=["POST"])
+@blueprint.gives(HeadingSchema, "It is active.")
+@blueprint.fails(404, 406, 503)
+def restore_recipe(key: str) -> Response:
+    """Bring an archived or deleted recipe back as it was"""
+    return _moved(kept.lifecycle.restore(store().database, key, auth.actor()))
+
+
+@blueprint.route("/v1/recipes/<string:key>/rename", methods=["POST"])
+@blueprint.takes(RenameSchema, example={"key": "quay-soup-2027"})
+@blueprint.gives(HeadingSchema, "It has the new key.")
+@blueprint.fails(404, 406, 503)
+def rename_recipe(document: dict[str, Any], key: str) -> Response:
+    """Give a recipe another key
+
+    All its versions, overrules and sign-offs go with it. A key that is in use, or was by a deleted recipe, is
+    refused.
+    """
+    _check_key(document["key"], "/key")
+    return _moved(kept.lifecycle.rename(store().database, key, document["key"], auth.actor()))
+
+
+def _moved(version: Version) -> Response:
+    """The recipe of a version as lists give it, whatever state it is in now."""
+    with store().database.read() as connection:
+        heading = kept.recipes.history(connection, version.key)[0]
+    return answers.respond(heading_document(heading))
+
+
 def current_version(connection: Connection, key: str) -> Version:
     """The version of `key` that stands. Raises NotFound."""
     found = kept.recipes.current(connection, key)
@@ -198,6 +255,11 @@ def heading_document(heading: Heading) -> dict[str, Any]:
         "sodium_high_mg": heading.high_mg,
         "complete": heading.complete,
         "status": heading.status,
+        "state": heading.state,
+        "stops": heading.stops,
+        "checks": heading.checks,
+        "doubtful_mg_per_serving": heading.doubtful_mg,
+        "changed_since_signing": heading.changed_since_signing,
         "cause": heading.cause,
         "saved_by": heading.saved_by,
         "created_at": heading.created_at,
@@ -222,19 +284,30 @@ def review_path(save_id: str) -> str:
     return f"/review/{quote(save_id)}"
 
 
-def cursor(last: Heading) -> str:
-    """The text that stands for the end of a page."""
-    place = json.dumps([last.key, last.sodium_mg])
-    return base64.urlsafe_b64encode(place.encode()).decode().rstrip("=")
+def wanted_of(query: dict[str, Any]) -> Wanted:
+    """What a list's query string asks for."""
+    asked = {name: query[name] for name in WANTED if name in query}
+    if "needs" in query:
+        asked["status"] = NEEDS[query["needs"]]
+    return Wanted(**asked)
 
 
-def place_of(text: str) -> Place:
-    """Where a page ended, from its cursor. Raises InvalidQuery."""
+def cursor(last: Heading, wanted: Wanted) -> str:
+    """The text that stands for the end of a page of a list."""
+    place = kept.listing.place_of(last, wanted.order)
+    text = json.dumps([wanted.order, place.key, *place.values])
+    return base64.urlsafe_b64encode(text.encode()).decode().rstrip("=")
+
+
+def place_of(text: str, wanted: Wanted) -> Place:
+    """Where a page of such a list ended, from its cursor. Raises InvalidQuery."""
     try:
-        key, sodium_mg = json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))
-        return Place(str(key), float(sodium_mg))
-    except (binascii.Error, ValueError, TypeError) as fault:
-        message = "This is no cursor; give `next` of the page before as it is, or leave it out."
+        order, key, *values = json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))
+        if order != wanted.order or not isinstance(key, str) or len(values) != COLUMNS_OF[order]:
+            raise ValueError
+        return Place(key, tuple(value if order == "changed" else float(value) for value in values))
+    except (binascii.Error, ValueError, TypeError, KeyError) as fault:
+        message = "This is no cursor of this list; give `next` of the page before as it is, or leave it out."
         raise InvalidQuery([Fault("/after", message)]) from fault
 
 
@@ -250,10 +323,10 @@ def _figures(value: Any) -> Any:
             return value
 
 
-def _check_key(key: str) -> None:
+def _check_key(key: str, pointer: str = "") -> None:
     if not key.strip() or len(key) > MOST_KEY_CHARACTERS or not key.isprintable():
         raise InvalidRequest(
-            [Fault("", f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash.")]
+            [Fault(pointer, f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash.")]
         )
 
 

@@ -7,6 +7,7 @@ widens the range, and no claim is judged. What could matter to nobody, all told,
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from functools import cache
@@ -24,6 +25,9 @@ from .request import RecipeRequest, eaten_share
 
 WORTH_COUNTING_MG = 5.0
 """Sodium per serving from which on it is not "insignificant": 21 CFR 101.9(c)(4), 101.61(b)(1) [verified]."""
+
+_MARKED = re.compile(r"\s*#+\s*[^\s\d#]")
+"""A heading by its mark; "#10 can" is none."""
 
 MORE = 0.5
 """Of an amount "to taste", the most that a stated amount and "plus more" may add; our own judgement."""
@@ -111,7 +115,7 @@ def _retold(notice: Notice, grams: Spread) -> Notice:
 def is_heading(listed: Listed) -> bool:
     """Whether a line is a heading of those below it and no food."""
     ingredient = listed.ingredient
-    return "heading" in ingredient.read.flags or ingredient.line.lstrip().startswith("#")
+    return "heading" in ingredient.read.flags or _MARKED.match(ingredient.line) is not None
 
 
 def _reason(listed: Listed) -> str | None:

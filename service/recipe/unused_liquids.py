@@ -26,6 +26,9 @@ Cook = Callable[[RecipeRequest, Sequence[Listed]], Outcome]
 MOST_TRIED = 3
 """For how many liquids of a recipe the proposed step is tried; further ones are taken to be poured away."""
 
+SALTS_MG = 10_000.0
+"""mg of sodium in 100 g from which on a food is a salt."""
+
 MOSTLY = 80.0
 """g of water in 100 g from which on a food is mostly water."""
 
@@ -102,12 +105,23 @@ def _lines(component: ComponentRequest, own: Sequence[Listed]) -> Iterator[Liqui
         if is_heading(each):
             under = _said("name", each.ingredient.line)
             continue
-        said = _said("line", each.ingredient.line) or under
+        said = _of_a_line(each) or under
         if said is not None and each.ingredient.eaten_fraction is None:
             by_kind.setdefault(said.kind, []).append(each)
     for kind, lines in by_kind.items():
         keys = frozenset(each.key for each in lines)
         yield Liquid(lines[0].pointer, lines[0].name, component.id, keys, kind)
+
+
+def _of_a_line(listed: Listed) -> _Words | None:
+    """What a line says of itself; of soaking and boiling only where it is water or salt, since food is
+    eaten."""
+    said = _said("line", listed.ingredient.line)
+    food = listed.ingredient.food
+    if said is None or said.kind == "brine" or food is None:
+        return said
+    is_water = (food.per_100g("WATER") or 0.0) > 95 and not (food.per_100g("ENERC") or 0.0)
+    return said if is_water or (food.per_100g("NA") or 0.0) > SALTS_MG else None
 
 
 def _weighed(found: Liquid, request: RecipeRequest, listed: Sequence[Listed], cook: Cook) -> Liquid:

@@ -13,7 +13,9 @@ from dataclasses import asdict, dataclass
 from typing import Any, Literal
 
 ActorKind = Literal["key", "login", "local", "service", "unknown"]
-EntryKind = Literal["version", "overrule", "withdrawal", "verdict"]
+EntryKind = Literal[
+    "version", "overrule", "withdrawal", "verdict", "deletion", "archiving", "restoring", "renaming"
+]
 
 BEGINNING = "0" * 64
 """What stands in the first entry for the hash of the one before."""

@@ -45,7 +45,7 @@ def every(connection: Connection) -> Iterator[Entry]:
 
 def parts_of(version: Version) -> dict[str, str]:
     """Fingerprints of what a version holds, by what it is."""
-    about = [version.key, version.number, version.save_id, version.cause, version.saved_by]
+    about = [version.saved_key, version.number, version.save_id, version.cause, version.saved_by]
     figures = [version.sodium_mg, version.dataset_sha256, version.factors_sha256, version.created_at]
     return {
         "recipe": exact_sha256(version.request),

@@ -80,6 +80,12 @@ def own(connection: Connection, key: str, kitchen: str) -> None:
         connection.execute(insert(recipe_kitchens).values(key=as_text(key), kitchen=kitchen))
 
 
+def follow(connection: Connection, key: str, to: str) -> None:
+    """A recipe has another key; whose kitchen it is stays as it was."""
+    which = recipe_kitchens.c.key == as_text(key)
+    connection.execute(update(recipe_kitchens).where(which).values(key=as_text(to)))
+
+
 def kitchen_of(connection: Connection, key: str) -> str | None:
     """Whose recipe is kept under a key; None where nobody's."""
     query = select(recipe_kitchens.c.kitchen).where(recipe_kitchens.c.key == as_text(key))

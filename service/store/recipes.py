@@ -6,16 +6,15 @@ Every function works inside a transaction of `Database`; none decides anything.
 from __future__ import annotations
 
 import secrets
-from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, Select, and_, func, insert, null, or_, select, update
+from sqlalchemy import Connection, RowMapping, Select, and_, insert, null, select, update
 
 from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
-from . import journal
-from .records import Document, Draft, Heading, Order, Place, Signature, SignOff, Verdict, Version, Wanted
+from . import journal, listing
+from .records import Document, Draft, Heading, Signature, SignOff, Verdict, Version
 from .tables import as_text, now, recipes, sign_offs, versions
 
 _CURRENT = and_(recipes.c.id == versions.c.recipe_id, recipes.c.current == versions.c.number)
@@ -23,8 +22,9 @@ _WITH_KEY = recipes.c.id == versions.c.recipe_id
 
 
 def current(connection: Connection, key: str) -> Version | None:
-    """The version of `key` that stands, or None where nothing was saved under it."""
-    return _one(connection, _full().join(recipes, _CURRENT).where(recipes.c.key == as_text(key)))
+    """The version of `key` that stands, or None where nothing was saved under it, or it was deleted."""
+    query = _full().join(recipes, _CURRENT).where(recipes.c.state != "deleted")
+    return _one(connection, query.where(recipes.c.key == as_text(key)))
 
 
 def version(connection: Connection, key: str, number: int) -> Version | None:
@@ -54,58 +54,22 @@ def latest_signed(connection: Connection, key: str, before: int) -> Version | No
 
 def history(connection: Connection, key: str) -> list[Heading]:
     """Every version of `key`, the newest first."""
-    query = _headings().join(recipes, _WITH_KEY).where(recipes.c.key == as_text(key))
-    return _as_headings(connection.execute(query.order_by(versions.c.number.desc())).mappings())
-
-
-def listing(connection: Connection, wanted: Wanted, after: Place | None, limit: int) -> list[Heading]:
-    """At most `limit` current versions after `after`, by key, or by sodium with the highest first."""
-    query = _headings().join(recipes, _CURRENT)
-    if wanted.status is not None:
-        query = query.where(versions.c.status == wanted.status)
-    if wanted.above_mg is not None:
-        query = query.where(_may_be_above(wanted.above_mg))
-    if after is not None:
-        query = query.where(_beyond(wanted.order, after))
-    by_sodium = (versions.c.sodium_mg.desc(),) if wanted.order == "sodium" else ()
-    return _as_headings(connection.execute(query.order_by(*by_sodium, recipes.c.key).limit(limit)).mappings())
-
-
-def _may_be_above(mg: float) -> Any:
-    """Sodium a serving above so many mg, or, where not all was counted, perhaps above."""
-    perhaps = and_(versions.c.complete.is_(False), versions.c.high_mg > mg)
-    return or_(versions.c.sodium_mg > mg, perhaps)
-
-
-def _beyond(order: Order, after: Place) -> Any:
-    if order == "key":
-        return recipes.c.key > as_text(after.key)
-    return or_(
-        versions.c.sodium_mg < after.sodium_mg,
-        and_(versions.c.sodium_mg == after.sodium_mg, recipes.c.key > as_text(after.key)),
-    )
-
-
-def keys(connection: Connection) -> list[str]:
-    """Every key that holds a recipe, in order."""
-    return list(connection.scalars(select(recipes.c.key).order_by(recipes.c.key)))
-
-
-def count_by_status(connection: Connection) -> dict[str, int]:
-    """How many recipes stand at each status."""
-    query = select(versions.c.status, func.count()).join(recipes, _CURRENT).group_by(versions.c.status)
-    return {row[0]: row[1] for row in connection.execute(query)}
+    query = listing.headings().where(recipes.c.key == as_text(key)).order_by(versions.c.number.desc())
+    return [Heading(**row) for row in connection.execute(query).mappings()]
 
 
 def add_version(connection: Connection, key: str, draft: Draft) -> Version:
     """Write `draft` as the next version of `key`, make it current, and put it on record."""
     moment = now()
     recipe_id, number = _next_number(connection, key, moment)
-    row = _row(draft) | {"recipe_id": recipe_id, "number": number, "created_at": moment}
+    about = {"recipe_id": recipe_id, "number": number, "created_at": moment, "saved_key": as_text(key)}
+    row = _row(draft) | about
     connection.execute(insert(versions).values(row))
     connection.execute(update(recipes).where(recipes.c.id == recipe_id).values(current=number))
     written = version(connection, key, number)
     assert written is not None
+    signed = latest_signed(connection, key, number)
+    listing.tell_of(connection, written, signed.answer if signed else None)
     return _on_record(connection, written, draft)
 
 
@@ -178,6 +142,7 @@ def add_sign_off(
         )
     )
     connection.execute(update(versions).where(which).values(status=verdict))
+    listing.set_verdict(connection, version.key, verdict)
     return sign_offs_of(connection, version.save_id)[0]
 
 
@@ -195,16 +160,8 @@ def _sign_off(row: RowMapping) -> SignOff:
 
 def _full() -> Select[Any]:
     names = ("number", "save_id", "request", "answer", "overrules", "content_hash", "dataset_sha256")
-    more = ("factors_sha256", "sodium_mg", "cause", "saved_by", "status", "created_at", "sha256")
+    more = ("factors_sha256", "sodium_mg", "cause", "saved_by", "status", "created_at", "sha256", "saved_key")
     return select(recipes.c.key, *(versions.c[name] for name in names + more)).select_from(versions)
-
-
-def _headings() -> Select[Any]:
-    names = ("number", "save_id", "calculation_id", "sodium_mg", "high_mg", "complete", "cause")
-    more = ("saved_by", "status", "created_at")
-    return select(recipes.c.key, versions.c.title, *(versions.c[name] for name in names + more)).select_from(
-        versions
-    )
 
 
 def _one(connection: Connection, query: Select[Any]) -> Version | None:
@@ -212,7 +169,3 @@ def _one(connection: Connection, query: Select[Any]) -> Version | None:
     if row is None:
         return None
     return Version(**{**row, "overrules": tuple(row["overrules"])})
-
-
-def _as_headings(rows: Iterable[RowMapping]) -> list[Heading]:
-    return [Heading(**row) for row in rows]

@@ -11,7 +11,8 @@ Document = dict[str, Any]
 Cause = Literal["saved", "overruled", "recalculated"]
 Status = Literal["open", "signed", "sent_back"]
 Verdict = Literal["signed", "sent_back"]
-Order = Literal["key", "sodium"]
+Order = Literal["key", "sodium", "urgency", "changed"]
+State = Literal["active", "archived", "deleted"]
 Kind = Literal[
     "recipe.saved",
     "recipe.overruled",
@@ -19,6 +20,10 @@ Kind = Literal[
     "recipe.completed",
     "recipe.signed",
     "recipe.sent_back",
+    "recipe.deleted",
+    "recipe.archived",
+    "recipe.restored",
+    "recipe.renamed",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
@@ -66,6 +71,7 @@ class Version:
     status: Status
     created_at: str
     sha256: str | None
+    saved_key: str
 
     @property
     def etag(self) -> str:
@@ -79,7 +85,7 @@ class Version:
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A version without its documents, as lists show it.
+    """A version without its documents, as lists show it, and what is said of its recipe's current one.
 
     complete: whether all its sodium was counted, None where it was worked out before this was told.
     """
@@ -96,6 +102,12 @@ class Heading:
     saved_by: str
     status: Status
     created_at: str
+    state: State
+    stops: int
+    checks: int
+    doubtful_mg: float
+    changed_since_signing: bool
+    urgency: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,19 +131,32 @@ class SignOff:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """Which recipes a list is to hold; None leaves a condition out. `above_mg` is per serving."""
+    """Which recipes a list is to hold; None, False or '' leaves a condition out.
+
+    above_mg: sodium per serving. stops, checks: only with such notices. doubtful: only where sodium hangs
+    on a doubtful reading. changed_since: a moment as the store writes it. search: words of title, key or
+    lines, all of which must be there.
+    """
 
     status: Status | None = None
     above_mg: float | None = None
     order: Order = "key"
+    state: State = "active"
+    complete: bool | None = None
+    stops: bool = False
+    checks: bool = False
+    doubtful: bool = False
+    changed_since_signing: bool = False
+    changed_since: str | None = None
+    search: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where a page of a list ended: the key, and the sodium for lists in that order."""
+    """Where a page of a list ended: the key, and what the list is ordered by (`listing.place_of`)."""
 
     key: str
-    sodium_mg: float
+    values: tuple[float | str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
+    false,
     true,
 )
 
@@ -59,6 +60,24 @@ recipes = Table(
     Column("key", Text, nullable=False, unique=True),
     Column("current", Integer, nullable=False),
     Column("created_at", Text, nullable=False),
+    # What lists ask, of the current version (`listing.tell_of`).
+    Column("state", Text, nullable=False, server_default="active"),
+    Column("title", Text, nullable=False, server_default=""),
+    Column("words", Text, nullable=False, server_default=""),
+    Column("status", Text, nullable=False, server_default="open"),
+    Column("sodium_mg", Float, nullable=False, server_default="0"),
+    Column("high_mg", Float, nullable=True),
+    Column("complete", Boolean, nullable=True),
+    Column("stops", Integer, nullable=False, server_default="0"),
+    Column("checks", Integer, nullable=False, server_default="0"),
+    Column("doubtful_mg", Float, nullable=False, server_default="0"),
+    Column("changed_since_signing", Boolean, nullable=False, server_default=false()),
+    Column("urgency", Integer, nullable=False, server_default="0"),
+    Column("changed_at", Text, nullable=False, server_default=""),
+    Index(None, "state", "sodium_mg", "key"),
+    Index(None, "state", "urgency", "sodium_mg", "key"),
+    Index(None, "state", "changed_at", "key"),
+    Index(None, "state", "status"),
 )
 
 versions = Table(
@@ -72,6 +91,7 @@ versions = Table(
     Column("request", JSON, nullable=False),
     Column("answer", JSON, nullable=False),
     Column("title", Text, nullable=False),
+    Column("saved_key", Text, nullable=False, server_default=""),
     Column("overrules", JSON, nullable=False),
     Column("content_hash", Text, nullable=False),
     Column("dataset_sha256", Text, nullable=False),

@@ -14,6 +14,8 @@ from saltledger.nutrition.sodium_priors import prior_of, priors
         ("2 cups salted water", "brine"),
         ("1 cup starchy pasta water", "cooking water"),
         ("1 sugar thermometer", "nothing"),
+        ("1 cup water with miso", "salty paste"),
+        ("ice cubes", "nothing"),
         ("unsalted butter", "low-salt"),
         ("butter", "butter"),
         ("1 chicken bouillon cube", "dry stock"),

@@ -70,6 +70,20 @@ def test_food_in_brine_is_no_brine(words):
     assert not checks(answered({"servings": 2, "ingredients": ["400 g potatoes", f"50 g {words}"]}))
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "4 eggs, for boiling",
+        "500 g chicken thighs, skin discarded",
+        "100 g dried beans, to soak",
+        "#10 can tomatoes",
+    ],
+)
+def test_food_that_is_boiled_or_trimmed_is_eaten(line):
+    answer = answered({"servings": 2, "ingredients": ["400 g potatoes", line]})
+    assert not checks(answer)
+
+
 def test_a_brine_that_is_used_or_whose_fate_is_stated_is_let_be():
     assert not checks(answered(unused(steps=[step("brine", "legs", "brine", duration_h=8)])))
     stated = unused()

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from saltledger.errors import InvalidRequest, NotFound
 from saltledger.review.chain import Actor
-from saltledger.store import events, recipes
+from saltledger.store import events, listing, recipes
 from saltledger.store.conditions import Condition, PreconditionFailed, PreconditionRequired
 from saltledger.store.database import Database
 from saltledger.store.records import Place, Wanted
@@ -25,7 +25,7 @@ def current(database: Database, key: str) -> Any:
 
 def listed(database: Database, wanted: Wanted, after: Place | None = None, limit: int = 10) -> list[str]:
     with database.read() as connection:
-        return [each.key for each in recipes.listing(connection, wanted, after, limit)]
+        return [each.key for each in listing.page(connection, wanted, after, limit)]
 
 
 def test_a_first_save_makes_version_one(bench: Workbench) -> None:
@@ -166,14 +166,14 @@ def test_the_lists_are_filtered_and_paged(bench: Workbench) -> None:
     assert listed(database, Wanted(status="open")) == ["a", "c", "d"]
     assert listed(database, Wanted(status="signed")) == ["b"]
     assert listed(database, Wanted(above_mg=75)) == ["b", "d"]
-    assert listed(database, Wanted(), after=Place("b", 0), limit=1) == ["c"]
+    assert listed(database, Wanted(), after=Place("b"), limit=1) == ["c"]
     by_sodium = Wanted(order="sodium")
     assert listed(database, by_sodium) == ["b", "d", "c", "a"]
-    assert listed(database, by_sodium, after=Place("b", 125)) == ["d", "c", "a"]
-    assert listed(database, by_sodium, after=Place("c", 75)) == ["a"]
+    assert listed(database, by_sodium, after=Place("b", (125,))) == ["d", "c", "a"]
+    assert listed(database, by_sodium, after=Place("c", (75,))) == ["a"]
     with database.read() as connection:
-        assert recipes.count_by_status(connection) == {"open": 3, "signed": 1}
-        assert recipes.keys(connection) == ["a", "b", "c", "d"]
+        assert listing.count_by_status(connection) == {"open": 3, "signed": 1}
+        assert listing.keys(connection) == ["a", "b", "c", "d"]
 
 
 def test_titles_that_databases_cannot_hold_are_listed_all_the_same(bench: Workbench) -> None:

@@ -13,7 +13,7 @@ from saltledger.store.saving import Workbench
 from saltledger.store.second_foods import LookUp
 
 from ..foods.remote.shapes import food
-from .conftest import recipe
+from .conftest import CMS, recipe
 
 LEASE = timedelta(minutes=5)
 
@@ -91,7 +91,7 @@ def test_what_came_of_words_is_written_down(database: Database, state, tries) ->
 
 
 def test_a_recipe_waits_for_words_of_its_newest_version(database: Database, bench: Workbench) -> None:
-    bench.save("pie", recipe(), "cms")
+    bench.save("pie", recipe(), CMS)
     with database.write() as connection:
         second_foods.await_words(connection, "pie", ["kelp"])
         second_foods.await_words(connection, "pie", ["dulse paste", "samphire"])

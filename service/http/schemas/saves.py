@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import math
 import re
+from datetime import UTC, datetime
 from typing import Any, get_args
 
 from marshmallow import ValidationError, fields, validate
 
 from ...review.chain import ActorKind
 from ...review.overrules import FIELDS
-from ...store.records import KINDS, Cause, Status, Verdict
+from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from ..amount_fields import StatedAmounts
-from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
+from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said, shown
 from .answers import AnswerSchema, CalculationSchema, GapSchema, number, one, several, text
 from .recipe import HEAVIEST_G, RecipeSchema
 
@@ -39,6 +40,39 @@ class QueryNumber(Number):
         return super()._deserialize(found, attr, data, **kwargs)
 
 
+class QueryFlag(Choice):
+    """true or false in a query string."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(("true", "false"), **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        return super()._deserialize(value, attr, data, **kwargs) == "true"
+
+
+class QueryMoment(Text):
+    """A moment in a query string, with its offset from UTC; it comes out as the store writes moments."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(most=40, wanted="a moment as in 2026-11-25T08:00:00Z", **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str:
+        text = super()._deserialize(value, attr, data, **kwargs)
+        try:
+            moment = datetime.fromisoformat(text)
+        except ValueError:
+            raise self.refuse(value) from None
+        if moment.tzinfo is None:
+            raise self.make_error("invalid", found=shown(value), remedy="add Z or an offset from UTC")
+        return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
+
+
+class RenameSchema(StrictSchema):
+    """What a recipe is to be called."""
+
+    key = Text(most=MOST_KEY_CHARACTERS, required=True, wanted="a key", metadata=said("The new key."))
+
+
 class RecipesQuerySchema(StrictSchema):
     """Which recipes to list, and from where on."""
 
@@ -49,8 +83,29 @@ class RecipesQuerySchema(StrictSchema):
     above_mg = QueryNumber(
         0, 1_000_000, unit="mg", metadata=said("Only recipes with more than so many mg of sodium a serving.")
     )
+    status = Choice(get_args(Status), metadata=said("Only recipes whose current version stands so."))
+    state = Choice(
+        get_args(State),
+        load_default="active",
+        metadata=said("active; archived: put away; deleted: kept as history alone."),
+    )
+    search = Text(most=200, wanted="words", metadata=said("Words that title, key or lines all have."))
+    complete = QueryFlag(metadata=said("true: all sodium was counted; false: it was not."))
+    stops = QueryFlag(metadata=said("true: only with stop notices."))
+    checks = QueryFlag(metadata=said("true: only with check notices."))
+    doubtful = QueryFlag(metadata=said("true: only where sodium hangs on a doubtful reading."))
+    changed_since_signing = QueryFlag(
+        metadata=said("true: only where figures differ from those that were signed last.")
+    )
+    changed_since = QueryMoment(
+        metadata=said("Only what changed at or after this moment.", example="2026-11-25T00:00:00Z")
+    )
     order = Choice(
-        ("key", "sodium"), load_default="key", metadata=said("By key, or the most sodium a serving first.")
+        get_args(Order),
+        load_default="key",
+        metadata=said(
+            "By key; or first what has most sodium a serving, needs a person most, or changed last."
+        ),
     )
     after = Text(most=1000, wanted="a cursor", metadata=said("`next` of the page before."))
     limit = QueryWhole(1, MOST_LISTED, load_default=50, metadata=said("How many at most."))
@@ -130,6 +185,13 @@ class HeadingSchema(AnswerSchema):
     complete = _complete()
     status = text(
         "open: nobody has decided yet; signed; sent_back.", validate=validate.OneOf(get_args(Status))
+    )
+    state = text("active, archived or deleted.", validate=validate.OneOf(get_args(State)))
+    stops = fields.Integer(required=True, metadata=said("Stop notices of the current version."))
+    checks = fields.Integer(required=True, metadata=said("Check notices of the current version."))
+    doubtful_mg_per_serving = number("Sodium a serving that hangs on doubtful readings, in mg.")
+    changed_since_signing = fields.Boolean(
+        required=True, metadata=said("Whether figures differ from those that were signed last.")
     )
     cause = text("What made this version.", validate=validate.OneOf(get_args(Cause)))
     saved_by = text("Who made it: the label of an API key, or a reviewer.")

@@ -1,0 +1,98 @@
+"""What becomes of a recipe besides its versions: deleted, archived, restored, renamed; each an act on record.
+
+Nothing is ever lost: a deleted recipe keeps its versions and its journal, is gone from lists and queue, and
+its key may be used again, which goes on counting its versions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from sqlalchemy import Connection, update
+
+from ..errors import Fault, InvalidRequest, NotFound
+from ..review.chain import Actor, EntryKind
+from . import events, journal, listing, measurements, overrules, recipes
+from .conditions import Condition
+from .database import Database
+from .records import Kind, State, Version
+from .tables import as_text
+from .tables import recipes as table
+
+ACTS: Mapping[State, tuple[EntryKind, Kind]] = {
+    "deleted": ("deletion", "recipe.deleted"),
+    "archived": ("archiving", "recipe.archived"),
+    "active": ("restoring", "recipe.restored"),
+}
+"""What putting a recipe into a state is on record as, and as an event."""
+
+
+def delete(database: Database, key: str, by: Actor, condition: Condition | None = None) -> Version:
+    """Delete a recipe; the overrules that stood are taken back, so that a later recipe of its key has none.
+
+    Raises NotFound, PreconditionFailed, PreconditionRequired.
+    """
+    with database.write() as connection:
+        seen = _current(connection, key)
+        (condition or Condition()).check(key, seen)
+        for each in overrules.standing(connection, key):
+            assert each.id is not None
+            overrules.withdraw(connection, key, each.id, by)
+        _put(connection, seen, "deleted", by)
+    return seen
+
+
+def archive(database: Database, key: str, by: Actor) -> Version:
+    """Put a recipe away: it is read and kept as it is, and gone from lists and queue. Raises NotFound."""
+    with database.write() as connection:
+        seen = _current(connection, key)
+        if listing.state_of(connection, key) != "archived":
+            _put(connection, seen, "archived", by)
+    return seen
+
+
+def restore(database: Database, key: str, by: Actor) -> Version:
+    """Bring an archived or deleted recipe back as it was. Raises NotFound: the key never held one."""
+    with database.write() as connection:
+        state = listing.state_of(connection, key)
+        if state is None:
+            raise NotFound("recipe", key)
+        if state != "active":
+            listing.set_state(connection, key, "active")
+            _put(connection, _current(connection, key), "active", by)
+        return _current(connection, key)
+
+
+def rename(database: Database, key: str, to: str, by: Actor) -> Version:
+    """Give a recipe another key. Raises NotFound; InvalidRequest: the key is or was in use."""
+    with database.write() as connection:
+        seen = _current(connection, key)
+        if key == to:
+            return seen
+        if listing.state_of(connection, to) is not None:
+            message = f"The key {to!r} is in use, or was by a recipe that was deleted; choose another."
+            raise InvalidRequest([Fault("/key", message)])
+        connection.execute(update(table).where(table.c.key == as_text(key)).values(key=as_text(to)))
+        measurements.follow(connection, key, to)
+        renamed = _current(connection, to)
+        told = {"key": key, "to": to, "save_id": seen.save_id, "by": by.document}
+        journal.add(connection, "renaming", told)
+        listing.retell(connection, renamed)
+        events.record(connection, "recipe.renamed", renamed, by=by.short, renamed_from=key)
+    return renamed
+
+
+def _current(connection: Connection, key: str) -> Version:
+    found = recipes.current(connection, key)
+    if found is None:
+        raise NotFound("recipe", key)
+    return found
+
+
+def _put(connection: Connection, seen: Version, state: State, by: Actor) -> None:
+    entry, event = ACTS[state]
+    listing.set_state(connection, seen.key, state)
+    told: dict[str, Any] = {"key": seen.key, "save_id": seen.save_id, "by": by.document}
+    journal.add(connection, entry, told)
+    events.record(connection, event, seen, by=by.short)

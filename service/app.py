@@ -5,7 +5,6 @@ from __future__ import annotations
 import logging
 
 from flask import Flask
-from werkzeug.middleware.proxy_fix import ProxyFix
 
 from .config import Settings
 from .foods.dataset import bundled
@@ -29,6 +28,7 @@ from .http import (
     measurements,
     metrics,
     problems,
+    proxies,
     read_ahead,
     readings,
     reference_values,
@@ -38,6 +38,7 @@ from .http import (
     saves,
     stores,
     targets,
+    traces,
 )
 from .http.api import Api
 
@@ -75,6 +76,7 @@ PARTS = (
     read_ahead,
     events,
     behind,
+    traces,
 )
 """What sees every request, in this order; and every response, in the order turned round."""
 
@@ -95,8 +97,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.config["MAX_CONTENT_LENGTH"] = settings.body_bytes
     app.extensions["saltledger"] = settings
     bundled()
-    if settings.proxies:
-        app.wsgi_app = ProxyFix(app.wsgi_app, *[settings.proxies] * 3)  # type: ignore[method-assign]
+    proxies.install(app, settings.proxies, settings.trusted_proxies)
     for part in PARTS:
         part.register(app)
     api = Api(app)

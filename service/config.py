@@ -7,6 +7,7 @@ import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields
 from difflib import get_close_matches
+from ipaddress import ip_network
 from typing import Any, Literal, get_args
 
 from .errors import SaltledgerError
@@ -16,6 +17,7 @@ MEBIBYTE = 1024 * 1024
 
 RemoteFoods = Literal["off", "kept", "ask"]
 Access = Literal["loopback", "keys", "open"]
+Traces = Literal["off", "on"]
 ReadyFor = Literal["saves", "calculations"]
 IfMatch = Literal["optional", "required"]
 
@@ -59,6 +61,12 @@ def _seconds(low: float, high: float) -> Callable[[str], float]:
         return found
 
     return read
+
+
+def _networks(value: str) -> str:
+    for each in filter(None, map(str.strip, value.split(","))):
+        ip_network(each)  # raises ValueError
+    return value.strip()
 
 
 def _one_of(*choices: str) -> Callable[[str], str]:
@@ -122,6 +130,9 @@ class Settings:
     database_url: str = _setting(
         "", _text, "SQLAlchemy URL of the store; empty for the default SQLite file", secret=True
     )
+    traces: Traces = _setting(
+        "off", _one_of(*get_args(Traces)), "OpenTelemetry spans, one a request: on or off"
+    )
     ready_for: ReadyFor = _setting(
         "saves",
         _one_of(*get_args(ReadyFor)),
@@ -156,6 +167,11 @@ class Settings:
     )
     proxies: int = _setting(
         0, _whole(0, 8), "reverse proxies in front, whose X-Forwarded headers are believed"
+    )
+    trusted_proxies: str = _setting(
+        "127.0.0.0/8, ::1/128",
+        _networks,
+        "addresses and networks of the last of these proxies; from elsewhere the headers are not believed",
     )
 
     @classmethod

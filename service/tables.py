@@ -15,7 +15,7 @@ from importlib.resources.abc import Traversable
 from typing import Any, TypeVar
 
 from .errors import BrokenTable
-from .sources import Source
+from .sources import Source, row_of
 
 Row = dict[str, str]
 T = TypeVar("T")
@@ -62,6 +62,13 @@ def load(name: str, make: Callable[[Row], T]) -> tuple[T, ...]:
         except (KeyError, TypeError, ValueError) as fault:
             raise BrokenTable(f"{name}.csv", number, str(fault)) from fault
     return tuple(made)
+
+
+@cache
+def row_names() -> frozenset[str]:
+    """The name of every row that has a source, over all tables."""
+    names = (file.name[:-4] for file in seed_foods().iterdir() if file.name.endswith(".csv"))
+    return frozenset(row_of(row["source"]) for name in names for row in rows(name) if "source" in row)
 
 
 @cache

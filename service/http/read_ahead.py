@@ -15,10 +15,12 @@ from threading import Condition, Lock, Thread
 from typing import IO
 
 from flask import Flask
+from werkzeug.exceptions import HTTPException
 
 from .bodies import NoRoom, read
 
 CHUNK_BYTES = 64 * 1024
+DISCARDED_BYTES = 128 * 1024 * 1024
 IN_MEMORY_BYTES = 4 * 1024 * 1024
 
 
@@ -130,6 +132,15 @@ class ReadAhead:
             with self._changed:
                 self._done = True
                 self._changed.notify()
+        if self.cut or isinstance(self._fault, NoRoom):
+            self._discard()
+
+    def _discard(self) -> None:
+        """Take what still comes, or a client that sends all before it reads would never come to read."""
+        left = DISCARDED_BYTES
+        with suppress(HTTPException):
+            while not self._abandoned and left > 0 and (chunk := read(self._stream, CHUNK_BYTES)):
+                left -= len(chunk)
 
     def _keep(self, chunk: bytes) -> None:
         with self._changed, _no_room_where_the_disk_is_full():

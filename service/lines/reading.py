@@ -22,7 +22,7 @@ from .naming import known, plain
 from .quantity import EACH, Quantity, add, read_measure
 from .tokens import Token, tokenize
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
-from .wording import Wording, part_words
+from .wording import Wording, counts_another_food, part_words
 
 LONGEST = 500
 """Characters in the longest line that is read."""
@@ -190,6 +190,8 @@ def _late_quantity(parts: _Parts, quantity: Quantity) -> None:
             segments[at] = _own_quantity(segment, quantity, first=at == 0)
         elif segment[0].word in _PLUS:
             segments[at] = _added(segment, quantity, segments[0])
+        elif at and counts_another_food(segment):
+            continue
         elif at and (is_numeric(segment[0]) or segment[0].word in exactness()):
             segments[at] = read_bracket(segment, quantity)
         elif quantity.unit is None or dimension(quantity.unit) == "count":

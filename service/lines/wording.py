@@ -136,7 +136,7 @@ def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
 
 def _is_another_food(tokens: Tokens, words: Sequence[str], *, counted: bool) -> bool:
     """Whether a segment behind the food names a further one."""
-    if _is_beside(tokens) or is_seasoning(tokens):
+    if _is_beside(tokens) or is_seasoning(tokens) or counts_another_food(tokens):
         return True
     telling = [word for word in words if not _is_aside(word)]
     return not counted and _qualifies(telling[:1]) and not known(telling)
@@ -145,6 +145,16 @@ def _is_another_food(tokens: Tokens, words: Sequence[str], *, counted: bool) -> 
 def _is_aside(word: str) -> bool:
     known_as = preparations().get(word)
     return known_as is not None and known_as.kind == "aside"
+
+
+def counts_another_food(tokens: Tokens) -> bool:
+    """Whether a segment is a count and a food of its own: the second of "3 tomatoes, 1 cucumber"."""
+    cursor = Cursor(tokens)
+    quantity = read_quantity(cursor) if tokens[0].kind == "number" else None
+    if quantity is None or quantity.unit or quantity.package or quantity.measures:
+        return False
+    name = read_name(cursor.rest())
+    return name.real and not name.tail and not name.behind
 
 
 def _is_beside(tokens: Tokens) -> bool:

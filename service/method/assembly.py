@@ -16,6 +16,8 @@ from .questions import Choice, Doubts
 
 DISH = "dish"
 COLD_C = 4.0
+_OVEN_C = 95.0
+"""Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
 _LEAST_POT_SALT_G = 4.0
 """A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
 _BATH_NAMES = {
@@ -145,7 +147,16 @@ class Assembler:
         if happening.hours is not None:
             body["duration_h"] = round(happening.hours.likely, 4)
             step.stated.append("duration_h")
-        if happening.celsius is not None and (happening.kind not in COLD or happening.celsius < 60):
+        inside = (
+            happening.kind == "roast"
+            and (happening.celsius or 0) < _OVEN_C
+            and happening.clause.base != "smoke"
+        )
+        if (
+            happening.celsius is not None
+            and not inside
+            and (happening.kind not in COLD or happening.celsius < 60)
+        ):
             body["temperature_c"] = happening.celsius
             step.stated.append("temperature_c")
         elif (

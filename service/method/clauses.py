@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -30,6 +31,8 @@ _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", 
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
 _AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip"})
 """Verbs that throw away with "away" or "off" behind them."""
+_LABEL = re.compile(r"([A-Za-z][A-Za-z ]{2,30}):\s")
+"""A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _NEGATIONS = frozenset(
@@ -81,8 +84,9 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         if (head := is_heading(paragraph)) is not None:
             heading = head
             continue
+        label = _LABEL.match(paragraph)
         for tokens in sentences(paragraph):
-            yield from _of_sentence(number, paragraph, tokens, index, heading)
+            yield from _of_sentence(number, paragraph, tokens, index, label[1] if label else heading)
 
 
 def _of_sentence(

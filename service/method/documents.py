@@ -9,7 +9,7 @@ from typing import Any
 from .forms import Written, written_of
 from .reading import Reading, read
 
-WISHES = ("settings", "custom_foods", "own_limits", "audience", "dish_class")
+WISHES = ("settings", "custom_foods", "own_limits", "figures", "audience", "dish_class")
 """What a caller may wish of any recipe, whatever its form."""
 
 

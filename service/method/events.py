@@ -117,7 +117,13 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
         mix(kitchen, clause)
     opened = kitchen.pot is not None and kitchen.pot is not pot
     kitchen.seasoned += _seasonings(kitchen, clause, taken)
-    if not taken and not clause.verb and _MOVES_SALT.search(clause.text) and clause.opens:
+    if (
+        not taken
+        and not clause.verb
+        and _MOVES_SALT.search(clause.text)
+        and clause.opens
+        and len(clause.tokens) > 3
+    ):
         kitchen.unread.append(clause)
     kitchen.remember(clause)
     begun = kitchen.happened[-1] if len(kitchen.happened) > before else None

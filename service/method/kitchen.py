@@ -152,7 +152,9 @@ class Kitchen:
         if mention.amount is not None:
             same = tuple(n for n in lines if abs(self._ratio(clause, mention, n) - 1) < 0.03)
             return same or lines
-        return tuple(n for n in lines if not self.lines[n].purpose) or lines
+        free = tuple(n for n in lines if not self.lines[n].purpose) or lines
+        here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower()))
+        return here or free
 
     def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
@@ -224,7 +226,10 @@ class Kitchen:
         return None
 
     def salt_said(self, clause: Clause) -> Mention | None:
-        if clause.has("remove", "excess", "rid", "desalt", "draw", "reduce") and clause.act != "season":
+        takes = clause.has("out", "away") and clause.act in ("soak", "hold", "rinse")
+        if takes or (
+            clause.has("remove", "excess", "rid", "desalt", "draw", "reduce") and clause.act != "season"
+        ):
             return None
         return next((m for m in clause.mentions if m.kind == "salt" and not _goal(clause, m)), None)
 

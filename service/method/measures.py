@@ -153,7 +153,7 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
 def _per_side(tokens: Sequence[Token], j: int) -> bool:
     """ "3 minutes a side", "5 minutes on each side": both sides take twice that."""
     words = [token.text for token in tokens[j : j + 3]]
-    return ("side" in words or "sides" in words) and bool({"per", "each", "a"} & set(words))
+    return ("side" in words or "sides" in words) and bool({"per", "each", "a", "/"} & set(words))
 
 
 def _adds(tokens: Sequence[Token], last: Span, each: Span) -> bool:

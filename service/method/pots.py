@@ -102,6 +102,12 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
     solids = kitchen.solids(clause)
     if _is_for_a_bath(kitchen, lines) and not solids:
         return False
+    before = kitchen.latest(("boil", "simmer"))
+    if before is not None and clause.has("same") and solids:
+        before.foods.update(solids)
+        before.closed, before.eaten = False, None
+        kitchen.pot = kitchen.attention = before
+        return True
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = _water_for(kitchen, clause)
     pot.foods = dict(solids)
@@ -211,7 +217,9 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
             kitchen.attention = None
         elif others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
             pot.extra |= {
-                line for line in others if kitchen.kind(line) not in ("water", "spice", "herb", "oil", "salt")
+                line
+                for line in others
+                if kitchen.kind(line) not in ("water", "spice", "herb", "oil", "salt", "aromatic")
             }
         elif others and not pot.foods and (to_water or _fresh(kitchen, pot, clause)):
             pot.liquid.update(others)
@@ -220,6 +228,12 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         pot.clause = clause
         kitchen.begin(pot)
     pot.foods.update(new)
+    if salts := _salts(kitchen, clause):
+        if said := amount_said(clause, "salt"):
+            pot.water = pot.water or Water()
+            pot.water.salt, pot.water.strength = said, "salted"
+        else:
+            pot.liquid.update(salts)
     pot.take_time(clause)
     pot.heated = pot.heated or _is_hot(kitchen, clause)
     _note_absorbed(pot, clause)

@@ -13,7 +13,7 @@ from typing import Any, Protocol
 
 import numpy as np
 
-from ..findings import Assumption
+from ..findings import STATED, Assumption
 from ..sources import row_of, with_words
 from ..units.spread import Draws, Spread, draw, shifted, standard_normal, summarise
 
@@ -65,12 +65,31 @@ class _Entry:
         return Assumption(*self.made_of)
 
 
+@dataclass(frozen=True, slots=True)
+class StatedFigure:
+    """The caller's own figure in place of a row of the tables.
+
+    of: the end of the assumption's name ("yield"), where a row holds several; "" for all. value: in the unit
+    in which the answer lists the assumption.
+    """
+
+    row: str
+    of: str
+    value: Spread
+    pointer: str
+
+    def stands_for(self, row: str, id: str) -> bool:
+        return self.row == row and id.endswith(self.of)
+
+
 class Book:
     """Assumptions in the order they were made, and their draws, shape (DRAWS + 1,)."""
 
-    def __init__(self, dish: str = "") -> None:
-        """dish: what `dish_of` says, for figures that belong to one dish alone."""
+    def __init__(self, dish: str = "", stated: Iterable[StatedFigure] = ()) -> None:
+        """dish: what `dish_of` says, for figures that belong to one dish alone. stated: the caller's own
+        figures in place of rows of the tables."""
         self._local, self._dish = rows_in_force(), dish
+        self._stated, self._used = tuple(stated), set[StatedFigure]()
         self._entries: dict[str, _Entry] = {}
         self._added: list[Callable[[], Iterable[Assumption]]] = []
 
@@ -98,12 +117,27 @@ class Book:
         """
         entry = self._entries.get(id)
         if entry is None:
+            found = self._stated_for(id, source)
+            if found is not None:
+                value, source = found.value, with_words(source, f"{STATED}, beside: {source}")
             made_of, ends = (id, value, unit, source, step), (floor, ceiling)
             entry = self._published(made_of, shared or id, *ends)
-            if self._local is not None:
+            if self._local is not None and found is None:
                 entry = self._own(self._local, entry, *ends)
             self._entries[id] = entry
         return entry.draws
+
+    def _stated_for(self, id: str, source: str) -> StatedFigure | None:
+        row = row_of(source)
+        found = next((each for each in self._stated if row and each.stands_for(row, id)), None)
+        if found is not None:
+            self._used.add(found)
+        return found
+
+    @property
+    def unused(self) -> list[StatedFigure]:
+        """The caller's own figures that nothing stood on."""
+        return [each for each in self._stated if each not in self._used]
 
     def _published(
         self,

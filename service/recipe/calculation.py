@@ -85,6 +85,7 @@ def _cooked(
         do(step, bench)
     remember_finished(bench)
     _serve(bench, request)
+    _note_unused(bench)
     notices = [notice for each in listed for notice in _placed(each)]
     done = doneness_notices(request, listed, bench.served)
     safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
@@ -99,6 +100,18 @@ def _cooked(
     for batch, cause in outcome.batch_assumptions():
         bench.book.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
     return outcome
+
+
+def _note_unused(bench: Bench) -> None:
+    """A figure of the caller's own that nothing stands on is told, not passed over."""
+    for figure in bench.book.unused:
+        of = f" for {figure.of}" if figure.of else ""
+        bench.note(
+            "figure-not-used",
+            "check",
+            f"Nothing in this recipe stands on the row {figure.row}{of}; see the rows its assumptions name.",
+            figure.pointer,
+        )
 
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
@@ -132,7 +145,7 @@ def laid_out(request: RecipeRequest, listed: Sequence[Listed]) -> Bench:
     names = [component.id for component in request.components]
     bench = Bench(
         kitchen=Kitchen([*names, *PLACES]),
-        book=Book(dish_of(request.document)),
+        book=Book(dish_of(request.document), request.own_figures),
         characters={name: Character.of(_weighed(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )

@@ -14,7 +14,10 @@ from ..curing.limits import product_classes
 from ..errors import Fault, InvalidRequest
 from ..nutrition.reference_amounts import reference_amount
 from ..nutrition.reference_values import covered
+from ..tables import row_names
 from ..units.amounts import in_own_unit
+from ..units.spread import Spread
+from .assumptions import StatedFigure
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"
@@ -102,6 +105,7 @@ class RecipeRequest:
     document: Mapping[str, Any]
     custom_foods: tuple[Mapping[str, Any], ...] = ()
     own_limits: tuple[Mapping[str, Any], ...] = ()
+    own_figures: tuple[StatedFigure, ...] = ()
     audience: str | None = None
     dish_class: str | None = None
     baths: frozenset[str] = field(default=frozenset())
@@ -130,6 +134,7 @@ class RecipeRequest:
             document=document,
             custom_foods=tuple(document.get("custom_foods", ())),
             own_limits=tuple(document.get("own_limits", ())),
+            own_figures=tuple(_figures(document)),
             audience=document.get("audience"),
             dish_class=document.get("dish_class"),
             baths=frozenset(step.bath for step in steps if step.bath),
@@ -188,8 +193,24 @@ def _step(index: int, step: Mapping[str, Any]) -> StepRequest:
     return StepRequest(index=index, food=(food,) if isinstance(food, str) else tuple(food), **stated)
 
 
+def _figures(document: Mapping[str, Any]) -> Iterator[StatedFigure]:
+    for i, each in enumerate(document.get("figures", ())):
+        likely = each["likely"]
+        value = Spread(each.get("low", likely), likely, each.get("high", likely))
+        yield StatedFigure(each["row"], each.get("of", ""), value, f"/figures/{i}")
+
+
+def _figure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
+    for i, each in enumerate(document.get("figures", ())):
+        if each["row"] not in row_names():
+            yield Fault(f"/figures/{i}/row", f"The tables have no row {each['row']!r}; see /method for all.")
+        if not each.get("low", each["likely"]) <= each["likely"] <= each.get("high", each["likely"]):
+            yield Fault(f"/figures/{i}", "A figure's low, likely and high must rise in that order.")
+
+
 def _wish_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
     """Whose reference values, and which class of dish: what the tables do not know."""
+    yield from _figure_faults(document)
     for check, wish in ((covered, document.get("audience")), (reference_amount, document.get("dish_class"))):
         try:
             check(wish)

@@ -126,3 +126,13 @@ def test_leaving_early_ends_the_reading() -> None:
     assert next(taken) == b"x"
     taken.close()
     assert not any(thread.name == "read-ahead" and thread.is_alive() for thread in threading.enumerate())
+
+
+def test_what_there_is_no_room_for_is_still_taken() -> None:
+    """The client must come to the end of its sending before it reads that there was no room."""
+    stream = io.BytesIO(b"x\n" * 200_000)
+    body = ReadAhead(stream, 1_000_000, Spool(100_000))
+    body._reader.join(10)
+    assert not stream.read()
+    with pytest.raises(NoRoom):
+        list(body.lines(100))

@@ -212,6 +212,7 @@ def test_alternatives_take_the_first_and_say_so(text, food, alternatives):
         ("500 ml stock and salt", "stock", ("salt",)),
         ("onion, leek and some parsley", "onion", ("leek", "some parsley")),
         ("1/2 tsp salt and 1/4 tsp pepper", "salt", ("1/4 tsp pepper",)),
+        ("3 leeks, 1 carrot", "leeks", ("1 carrot",)),
         ("water with 20 g of salt", "water", ("20 g of salt",)),
         ("1 bag salt and vinegar crisps", "salt and vinegar crisps", ()),
     ],

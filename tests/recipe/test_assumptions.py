@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from saltledger.errors import InvalidRequest
 from saltledger.findings import Assumption
 from saltledger.recipe.assumptions import Book
 from saltledger.units.spread import DRAWS, Spread
+
+from .dishes import PORK, answered, brined, item, part, recipe, step
 
 WIDE, NARROW = Spread(1, 2, 4), Spread(9, 10, 11)
 
@@ -67,3 +70,30 @@ def test_causes_shared_by_several_figures_count_once():
     book = Book()
     outcome = book.take("a", WIDE, "g", "s", shared="c") + book.take("b", WIDE, "g", "s", shared="c")
     assert [a.id for a, _ in book.shares_of_range(outcome)] == ["a"]
+
+
+def test_a_row_of_the_tables_can_be_overruled_by_name():
+    document = brined(thickness_cm=None, duration_h=None)
+    own = {"row": "absorption_factors:pork/brine", "likely": 0.4, "low": 0.35, "high": 0.45}
+    (found,) = [a for a in answered({**document, "figures": [own]})["assumptions"] if a["row"] == own["row"]]
+    assert (found["low"], found["value"], found["high"]) == (0.35, 0.4, 0.45)
+    assert found["source"].startswith("stated by the caller, beside: common practice")
+
+
+def test_an_overruled_row_that_holds_several_figures_says_which():
+    roast = recipe([part("meat", item(PORK, 1000))], [step("roast", "meat")])
+    (row,) = {a["row"] for a in answered(roast)["assumptions"] if a["id"].endswith("/yield")}
+    own = {**roast, "figures": [{"row": row, "of": "yield", "likely": 0.6}]}
+    answer = answered(own)
+    assert answer["per_serving"]["weight_g"] == pytest.approx(600)
+    (fat,) = [a for a in answer["assumptions"] if a["id"].endswith("/fat-kept")]
+    assert not fat["source"].startswith("stated")
+
+
+def test_an_overruled_row_that_nothing_stands_on_is_told_and_one_that_is_none_is_refused():
+    document = brined()
+    told = answered({**document, "figures": [{"row": "drip:any/roast", "likely": 0.1}]})["notices"]
+    assert [each["pointer"] for each in told if each["code"] == "figure-not-used"] == ["/figures/0"]
+    for wrong in ({"row": "drip:nothing", "likely": 1}, {"row": "drip:any/roast", "likely": 1, "low": 2}):
+        with pytest.raises(InvalidRequest):
+            answered({**document, "figures": [wrong]})

@@ -227,11 +227,32 @@ class OwnLimitSchema(StrictSchema):
     per = Choice(("serving", "day"), required=True, metadata=said("What it is a limit for."))
 
 
+class OwnFigureOfRowSchema(StrictSchema):
+    """A figure of the caller's own in place of a row of the tables."""
+
+    row = Text(
+        most=200,
+        required=True,
+        metadata=said("The row, as assumptions of an answer name it.", example="drip:meat/roast"),
+    )
+    of = Name(metadata=said("The end of the assumption's id, where a row holds several.", example="yield"))
+    likely = Number(
+        -1e6, 1e6, required=True, metadata=said("Likely, in the unit in which the answer lists it.")
+    )
+    low = Number(-1e6, 1e6, metadata=said("Low end; the likely figure, taken as known, where not given."))
+    high = Number(-1e6, 1e6, metadata=said("High end."))
+
+
 class WishesSchema(StrictSchema):
     """What a caller may wish of any recipe, whatever its form."""
 
     settings = Part(ReadSettingsSchema, metadata=said("How lines are read."))
     custom_foods = Several(Part(CustomFoodSchema), most=100, metadata=said("Foods of the caller's own."))
+    figures = Several(
+        Part(OwnFigureOfRowSchema),
+        most=50,
+        metadata=said("The caller's own figures in place of rows of the tables; see /method."),
+    )
     own_limits = Several(Part(OwnLimitSchema), most=20, metadata=said("Sodium limits of the caller's own."))
     audience = Name(metadata=said("Whose reference values to use; see /v1/reference-values."))
     dish_class = Name(metadata=said("Class of dish, for the reference amount of a label."))

@@ -26,6 +26,9 @@ MIRRORED = ("NA", "K", "WATER", "PROCNT", "ENERC")
 _NEAR_BY = ("WATER", "PROCNT", "FAT", "CHOCDF", "FIBTG", "SUGAR")
 """What decides which finished food is nearest, all in g of 100 g."""
 
+TRACE = 1e-6
+"""So little below a limit is what floating point leaves."""
+
 OWN_ENERGY_WITHIN = 0.15
 """How far the energy of a dish may lie from 4/9/4/7 of its own protein, fat, carbohydrate and alcohol."""
 
@@ -41,7 +44,9 @@ class Limit:
     source: str
 
     def verdict(self, amount: float) -> Verdict | None:
-        if (self.stop is not None and amount > self.stop) or (self.low is not None and amount < self.low):
+        if (self.stop is not None and amount > self.stop) or (
+            self.low is not None and amount < self.low - TRACE
+        ):
             return "stop"
         return "check" if self.check is not None and amount > self.check else None
 

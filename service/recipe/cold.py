@@ -51,7 +51,7 @@ _RUNS_OFF = Figure(
 )
 """Of the water that a dry cure draws, the share that stays around the food as brine."""
 
-_FILM_PACE_H = 30.0
+FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
 _MEASURED_PACE = 3.0
 """How far a swelling that was weighed after the step is taken to have come, on the way there."""
@@ -103,7 +103,7 @@ class _Plan:
         shape = step.shape or ("sheet" if step.thickness_cm else size.shape)
         nominal = step.thickness_cm or size.thickness_cm.spread.likely
         self.body = Body(shape, nominal, step.length_cm, step.width_cm)
-        thickness = _thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
+        thickness = stated_thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
         self.thickness_cm = work.assume("thickness", thickness, "cm", shared=f"{self.kind}/thickness")
         self.measured = work.weight_ratio("pick-up")
         self.weight_g = np.maximum(work.pool[WEIGHT], TRACE)
@@ -166,10 +166,10 @@ class _Plan:
     def _fourier(self, alpha: Draws) -> Amounts:
         """D t / l^2 of each row of SOLUTES."""
         per_m2_s = self.hours * 3600 / (self.thickness_cm / 200) ** 2 * self._wetted(alpha) ** 2
-        salt = _diffusivity(self.work, self.kind, "salt") * per_m2_s
+        salt = diffusivity(self.work, self.kind, "salt") * per_m2_s
         present = self._present()
         rows = [
-            _diffusivity(self.work, self.kind, name) * per_m2_s if name != "salt" and here else salt
+            diffusivity(self.work, self.kind, name) * per_m2_s if name != "salt" and here else salt
             for name, here in zip(DIFFUSING, present, strict=True)
         ]
         return np.stack(rows)
@@ -194,11 +194,11 @@ class _Plan:
             work=self.work,
             body=self.body.compartments,
             fourier=self.fourier,
-            other_ratios=_other_ratios(),
+            other_ratios=other_ratios(),
             closed=closed_shares(opened, washed_out(self.kind)),
             open_share=opened,
             film_g=self.film_g,
-            film_pace=_FILM_PACE_H * self.hours,
+            film_pace=FILM_PACE_H * self.hours,
             drawn_g=self.drawn_g,
             drawn_pace=self.drawn_pace,
             # Dry salt draws water at its own pace, whatever has gone in; what runs off does not come back.
@@ -279,7 +279,7 @@ def _run_off(work: Work) -> Draws:
 
 
 @lru_cache(maxsize=1)
-def _other_ratios() -> NDArray[np.float64]:
+def other_ratios() -> NDArray[np.float64]:
     return np.array([ratio_to_salt(_NAMES.get(tag, "other")) for tag in tuple(ROW)[FREE]])
 
 
@@ -304,7 +304,7 @@ def _watch_centre(work: Work, plan: _Plan) -> None:
         )
 
 
-def _diffusivity(work: Work, kind: str, solute: str) -> Draws:
+def diffusivity(work: Work, kind: str, solute: str) -> Draws:
     """In m2/s; pieces of one class share its cause, whatever their temperature."""
     warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
     figure = _diffusivity_figure(kind, solute, warmth_c)
@@ -318,5 +318,5 @@ def _diffusivity_figure(kind: str, solute: str, warmth_c: float) -> Figure:
 
 
 @lru_cache(maxsize=1024)
-def _thickness(thickness_cm: float) -> Figure:
+def stated_thickness(thickness_cm: float) -> Figure:
     return Figure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)

@@ -8,7 +8,7 @@ the food keeps only what the heat leaves of it (`heat_losses`).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -43,6 +43,8 @@ FALLBACK_KIND = "vegetable"
 _OVEN_C, _PAN_C, _STILL_C = 180.0, 170.0, 40.0
 """The heat of oven and pan that the table's times are of, and one in which nothing happens: pace goes by
 what is between."""
+_FULL_COAT = 0.03
+"""g of coat on a gram of food from which on it takes fat as coated food does: common practice, no source."""
 _MEASURED_PACE = 3.0
 """How far a change that was weighed after the step is taken to have come, on the way there."""
 
@@ -74,10 +76,20 @@ def stew(step: StepRequest, bench: Bench) -> None:
 
 
 def heat(step: StepRequest, bench: Bench) -> None:
-    """Steam or roast: water goes into the air, and part of the juice onto the tray."""
+    """Steam or roast: water goes into the air, part of the juice onto the tray or where the step says."""
     for work in works(step, bench):
-        _dry_heat(_Cooked(work))
-        work.settle_sodium("left_on_tray")
+        tray = work.taker("left_on_tray")
+        _dry_heat(_Cooked(work), tray)
+        work.settle_sodium(tray)
+        lose_to_heat([work])
+
+
+def sous_vide(step: StepRequest, bench: Bench) -> None:
+    """In a bag nothing goes into the air: the juice is poured away, or kept where the step says."""
+    for work in works(replace(step, kind="steam"), bench):
+        bag = work.taker("poured_away")
+        _dry_heat(_Cooked(work), bag, in_bag=True)
+        work.settle_sodium(bag)
         lose_to_heat([work])
 
 
@@ -86,10 +98,10 @@ def fry(step: StepRequest, bench: Bench) -> None:
     for work in works(step, bench):
         plan = _Cooked(work)
         raw_g = work.pool[WEIGHT] / np.maximum(work.history.weight_kept, 0.02)
-        _dry_heat(plan)
+        _dry_heat(plan, work.taker("left_on_tray"))
         if step.bath is not None:
             _take_fat(plan, raw_g)
-        work.settle_sodium(step.bath or "left_on_tray")
+        work.settle_sodium(step.bath or work.taker("left_on_tray"))
     lose_to_heat(works(step, bench), Work(step, bench, step.bath) if step.bath else None)
 
 
@@ -278,22 +290,26 @@ def _partition(work: Work, kind: str) -> Draws:
     return work.assume("partition", partition(kind), "ratio", shared=f"{kind}/partition")
 
 
-def _dry_heat(plan: _Cooked) -> None:
-    """Fat runs out, then juice with what is dissolved in it, and the rest of the water goes as steam."""
-    work = plan.work
-    plan.lose_fat("left_on_tray")
+def _dry_heat(plan: _Cooked, tray: str, *, in_bag: bool = False) -> None:
+    """Fat runs out, then juice with what is dissolved in it, and the rest of the water goes as steam; in a
+    bag all of it is juice."""
+    work, air = plan.work, tray if in_bag else "evaporated"
+    plan.lose_fat(tray)
     if np.any(plan.lost_g > 0):
         lost_g = np.maximum(plan.lost_g - (plan.weight_g - np.maximum(work.pool[WEIGHT], TRACE)), 0.0)
-        kind = pot_kind(work)
-        drip = work.assume(
-            "drip", drip_share(kind, work.step.kind), "fraction", ceiling=1.0, shared=f"{kind}/drip"
-        )
-        work.drip(lost_g, drip, "left_on_tray", "evaporated")
+        work.drip(lost_g, np.ones_like(lost_g) if in_bag else _drip(work), tray, air)
     elif plan.measured is not None:
-        work.give_water("evaporated", plan.weight_g * (1 - plan.measured))
+        work.give_water(air, plan.weight_g * (1 - plan.measured))
     if plan.goal_g is not None:
-        work.give_water("evaporated", work.pool[WEIGHT] - plan.goal_g)
+        work.give_water(air, work.pool[WEIGHT] - plan.goal_g)
     plan.remember()
+
+
+def _drip(work: Work) -> Draws:
+    """Of the water that is lost, the share that runs out as juice."""
+    kind = pot_kind(work)
+    usual = drip_share(kind, work.step.kind)
+    return work.assume("drip", usual, "fraction", ceiling=1.0, shared=f"{kind}/drip")
 
 
 def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
@@ -306,7 +322,7 @@ def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
     if stated is not None:
         share = stated
     else:
-        most = work.assume("fat-uptake", fat_uptake(work.main), "g/g", shared=f"{plan.kind}/fat-uptake")
+        most = work.assume("fat-uptake", _fat_uptake(work), "g/g", shared=f"{plan.kind}/fat-uptake")
         most_g = most * raw_g / plan.course.far(plan.course.usual_h)
         left_g = np.maximum(most_g - work.history.fat_taken * weight_g, 0.0)
         share = share_of(left_g * -np.expm1(-plan.goes.pace), oil_g)
@@ -314,3 +330,16 @@ def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
     work.kitchen.move_share(step.bath, work.name, share, step.index)
     work.history.weigh_again(weight_g, work.pool[WEIGHT])
     work.history.fat_taken = work.history.fat_taken + taken_g / np.maximum(work.pool[WEIGHT], TRACE)
+
+
+def _fat_uptake(work: Work) -> Figure:
+    """g of fat for a gram of food; a coat takes more, all of that from a few per cent of the weight on."""
+    bare, coated = fat_uptake(work.main), fat_uptake(work.main, coated=True)
+    part = min(float(np.ravel(work.history.coat)[0]) / _FULL_COAT, 1.0)
+    if part <= 0:
+        return bare
+    low, likely, high = (
+        (1 - part) * getattr(bare.spread, end) + part * getattr(coated.spread, end)
+        for end in ("low", "likely", "high")
+    )
+    return Figure(Spread(low, likely, high), coated.source)

@@ -149,7 +149,7 @@ def _component(outcome: Outcome, component: str, per_100g: dict[str, float]) -> 
     own = [each for each in outcome.listed if each.component == component]
     for name, amount, found in measures:
         if found and found.verdict(amount) and not (name == "salt" and _is_seasoning(outcome, component)):
-            culprit = _saltiest(outcome.listed) if name == "salt" else max(own, key=lambda each: each.grams)
+            culprit = _saltiest(outcome.listed) if name == "salt" else _heaviest(own)
             message = (
                 f"100 g of {_named(component)} as eaten would hold {amount:.3g} {found.unit} of {name}, "
                 f"more or less than such "
@@ -255,7 +255,7 @@ def _mirror_notice(outcome: Outcome, component: str, found: Likeness) -> Iterato
         names = {nutrient.tag: nutrient.name for nutrient in NUTRIENTS}
         told = "; ".join(f"{names[tag]} {found.ratio[tag]:.2g} times" for tag in far)
         own = [each for each in outcome.listed if each.component == component]
-        culprit = _saltiest(own) if "NA" in far else max(own, key=lambda each: each.grams)
+        culprit = _saltiest(own) if "NA" in far else _heaviest(own)
         message = (
             f"What is made of {_named(component)} is like no finished food: against the nearest, "
             f"{found.name} ({found.code}), it holds "
@@ -272,6 +272,10 @@ def _saltiest(listed: Sequence[Listed]) -> Listed | None:
     """The line that lists the most sodium."""
     salty = max(listed, key=lambda each: each.sodium_mg or 0.0, default=None)
     return salty if salty is not None and salty.sodium_mg else None
+
+
+def _heaviest(listed: Sequence[Listed]) -> Listed | None:
+    return max(listed, key=lambda each: each.grams, default=None)
 
 
 def _blame(culprit: Listed | None) -> str:

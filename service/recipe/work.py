@@ -99,6 +99,10 @@ class Work:
         """Let pure water go to another place, or come from there where grams are below 0."""
         self.kitchen.pass_water(self.name, target, grams, self.step.index)
 
+    def taker(self, usual: str) -> str:
+        """Where what leaves the component goes: as the step states, else to the usual place."""
+        return self.step.into or usual
+
     def profile(self) -> Profile:
         """Where the component's SOLUTES are, its cells opened by heat."""
         solutes, _ = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0)

@@ -2,7 +2,7 @@
 
 Only figures with their spread and source, from the tables; the recipe moves the amounts. All shares are 0 to
 1 (water uptake makes a yield larger). A pot is `simmer` or `boil`; times are in hours, temperatures in C.
-Frying fat, coatings and cans are in `handling_figures`, named here again so that a step asks one place.
+Frying fat and cans are in `handling_figures`, named here again so that a step asks one place.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from ..tables import Row, load
 from ..units.spread import Spread
 from .figures import Figure, Named, figure_of, spread_of
 from .food_kinds import kind_of
-from .handling_figures import Drained, drain_and_rinse, fat_uptake, sticking_share
+from .handling_figures import Drained, drain_and_rinse, fat_uptake
 
 __all__ = [
     "CookingCourse",
@@ -40,7 +40,6 @@ __all__ = [
     "pot_reached",
     "pot_shape",
     "shrinkage",
-    "sticking_share",
     "yield_kind_of",
 ]
 

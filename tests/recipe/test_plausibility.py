@@ -1,9 +1,11 @@
 """Impossible answers stop, and name the line that did it."""
 
 import pytest
+from hypothesis import given, settings
 
 from . import dishes
 from .dishes import answered, item, part, recipe, step
+from .kitchens import recipes
 
 
 def plain(*lines, servings=4, **more):
@@ -98,3 +100,11 @@ def test_what_is_like_no_food_is_a_check_that_names_the_line():
 )
 def test_a_plain_recipe_that_was_read_whole_asks_at_most_once(lines):
     assert len(graves(plain(*lines))) <= 1
+
+
+@settings(max_examples=30, deadline=None)
+@given(recipes())
+def test_any_recipe_can_be_looked_at(document):
+    answer = answered(document)
+    assert all(notice["pointer"] == "" or notice["pointer"][0] == "/" for notice in answer["notices"])
+    assert {each["component"] for each in answer["mirror"]} <= {part["id"] for part in document["components"]}

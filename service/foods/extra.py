@@ -11,6 +11,7 @@ import numpy as np
 from ..errors import Fault, InvalidRequest
 from ..findings import STATED
 from ..tables import Row, load, rows
+from ..units.amounts import grams_of
 from .food import Food, Values, group_names
 from .household import Household
 from .nutrients import INDEX
@@ -100,7 +101,7 @@ def custom_food(
         group=CUSTOM_GROUP,
         group_code="",
         values=values_of({"NITRI": 0.0, "NITRA": 0.0} | dict(per_100g), rest=math.nan),
-        household=tuple(Household(str(m["label"]), float(m["grams"])) for m in household),
+        household=tuple(Household(str(m["label"]), grams_of(m["grams"])) for m in household),
         refuse_percent=0.0,
         source=STATED,
     )

@@ -15,7 +15,7 @@ from ..foods.remote.second import ASKING
 from ..foods.weighing import Weight, weigh
 from ..lines import Line, joined_lines, read_line
 from ..nutrition.stated import StatedFood, stated_food
-from ..units.amounts import Stated
+from ..units.amounts import Stated, grams_of
 from ..units.kitchen import Cup
 from ..units.spread import Spread
 from .packets import with_packet
@@ -253,7 +253,9 @@ def _packet(asked: IngredientRequest) -> StatedFood | None:
         return stated_food(asked.per_100g, pointer="/per_100g")
     if asked.per_serving is not None:
         serving = asked.per_serving
-        return stated_food(serving["nutrients"], of_g=serving["weight_g"], pointer="/per_serving/nutrients")
+        return stated_food(
+            serving["nutrients"], of_g=grams_of(serving["weight_g"]), pointer="/per_serving/nutrients"
+        )
     return None
 
 

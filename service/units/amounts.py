@@ -36,6 +36,10 @@ _FITTING = {
 }
 
 
+WEIGHT_UNITS = ("g", "kg", "mg", "oz", "lb", "grain")
+"""Units in which a weight may be given; pint knows more."""
+
+
 class UnitRefused(ValueError):
     """A unit that does not fit a nutrient. unit: as given; tag: the nutrient; fitting: units that do."""
 
@@ -89,6 +93,22 @@ def in_own_unit(tag: str, stated: Stated) -> float:
         return float(stated)
     amount, unit, own = float(stated["amount"]), str(stated["unit"]).strip(), own_units()[tag]
     return amount if unit == own else amount * _factor(tag, unit)
+
+
+def grams_of(stated: Stated) -> float:
+    """A stated weight in g: a number, or an amount with a unit of mass. Raises UnitRefused."""
+    if not isinstance(stated, Mapping):
+        return float(stated)
+    unit = str(stated["unit"]).strip()
+    return float(stated["amount"]) * _grams_in(unit)
+
+
+@lru_cache(maxsize=256)
+def _grams_in(unit: str) -> float:
+    for quantity in _quantities(unit):
+        if quantity.check("[mass]"):
+            return float(quantity.to("gram").magnitude)
+    raise UnitRefused(unit, "a weight", WEIGHT_UNITS)
 
 
 @lru_cache(maxsize=1024)

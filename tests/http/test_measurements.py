@@ -141,3 +141,13 @@ def test_a_key_that_may_only_calculate_keeps_nothing(app: Flask) -> None:
     with app.extensions["saltledger-store"].database.write() as connection:
         _, text = kept.keys.create(connection, "a reader", ["calculate"])
     assert measure(app, {"Authorization": f"Bearer {text}"}).status_code == 403
+
+
+def test_an_amount_may_have_any_unit_that_fits(app: Flask) -> None:
+    plain = measure(app, key(app), 700).get_json()
+    for stated in ({"amount": 0.7, "unit": "g"}, {"amount": 700 / 22.98977, "unit": "mmol"}):
+        told = measure(app, key(app), stated).get_json()
+        assert told["amount"] == pytest.approx(plain["amount"])
+    refused = measure(app, key(app), {"amount": 1, "unit": "floz"})  # type: ignore[arg-type]
+    assert refused.status_code == 422
+    assert "/amount/unit" in faults(refused)

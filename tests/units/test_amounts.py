@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.units.amounts import UnitRefused, fitting_units, in_own_unit, own_units, substances
+from saltledger.units.amounts import UnitRefused, fitting_units, grams_of, in_own_unit, own_units, substances
 
 TAGS = sorted(own_units())
 
@@ -58,3 +58,22 @@ def test_every_fitting_unit_fits_and_a_plain_number_is_in_the_nutrients_own(tag,
 
 def test_amounts_of_substance_are_for_the_five_of_medicine():
     assert set(substances()) == {"NA", "K", "CLD", "CA", "MG"}
+
+
+@pytest.mark.parametrize(
+    ("stated", "grams"),
+    [
+        (12, 12.0),
+        ({"amount": 2, "unit": "oz"}, 56.699),
+        ({"amount": 10, "unit": "grain"}, 0.648),
+        ({"amount": 1, "unit": "kg"}, 1000),
+    ],
+)
+def test_a_weight_may_have_any_unit_of_mass(stated, grams):
+    assert grams_of(stated) == pytest.approx(grams, rel=1e-4)
+
+
+@pytest.mark.parametrize("unit", ["ml", "floz", "kcal", "mmol", "nonsense", "g*g"])
+def test_a_weight_in_another_unit_is_refused(unit):
+    with pytest.raises(UnitRefused, match="a weight: g, kg"):
+        grams_of({"amount": 1, "unit": unit})

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
-from marshmallow import ValidationError, fields, validates_schema
+from marshmallow import ValidationError, fields, post_load, validates_schema
 
+from ..amount_fields import Measured, in_unit_of
 from ..fields import Choice, Flag, Name, Number, Part, StrictSchema, Text, Whole, said
 from .answers import AnswerSchema, NoticeSchema, RangeSchema, number, one, several, text
 from .recipe import RecipeSchema
@@ -33,8 +34,11 @@ class MeasurementSchema(StrictSchema):
     after_step = Whole(
         0, 1000, metadata=said("Index of the step after which a component was measured; else the last.")
     )
-    amount = Number(
-        0.001, 10_000_000, required=True, metadata=said("What came out, in the unit of `what`.", example=410)
+    amount = Measured(
+        0.001,
+        10_000_000,
+        required=True,
+        metadata=said("What came out: in the unit of `what`, or with a unit that fits it.", example=410),
     )
     uncertainty_percent = Number(
         0.1,
@@ -61,6 +65,11 @@ class MeasurementSchema(StrictSchema):
             raise ValidationError("A weight needs the component that was weighed.", "component")
         if data.get("what") == "sodium_mg_per_serving" and "component" in data:
             raise ValidationError("A serving is of the whole dish; leave component out.", "component")
+
+    @post_load
+    def in_its_unit(self, data: dict[str, Any], **kwargs: Any) -> dict[str, Any]:
+        """The amount in the unit of what was measured."""
+        return {**data, "amount": in_unit_of(data["what"], data["amount"])}
 
     @validates_schema
     def a_day(self, data: Mapping[str, Any], **kwargs: Any) -> None:

@@ -23,9 +23,10 @@ def cure_notices(dish: Dish) -> Iterator[Notice]:
     """What is to be said of the curing agents in a dish, beyond what each curing step says of its own."""
     for part in dish.parts:
         yield from _not_counted(part)
-        if any(item.nitrite_mg or item.nitrate_mg for item in part.items):
+        if _holds_cure(part):
             used = [each for each in part.treatments if each.as_bath and each.kind in _CURING]
             yield from _pickle(part, used[-1]) if used else _mixed_in(part)
+        yield from _air_without_cure(part, dish)
     yield from _wrong_type(dish)
 
 
@@ -95,18 +96,46 @@ def _agents_g(part: DishPart) -> tuple[float, float]:
     return nitrite_mg / 1000, nitrate_mg / 1000
 
 
+def _air_without_cure(part: DishPart, dish: Dish) -> Iterator[Notice]:
+    """Flesh that hangs in a cold smoke, or to dry, for hours, and holds neither nitrite nor nitrate."""
+    hung = [each for each in part.treatments if each.is_warm_air]
+    hours = sum(each.duration_h or 0.0 for each in hung)
+    sources = [part, *_cures(part, dish)]
+    if not part.raw_flesh or hours <= limit("short") or any(map(_holds_cure, sources)):
+        return
+    yield safety_notice(
+        "hung-without-cure",
+        "check",
+        f"{part.id!r} hangs {hours:g} h warmer than a refrigerator and holds neither nitrite nor nitrate. "
+        f"Cold "
+        "smoke and slow drying leave time for botulism and other bacteria to grow: a cure, salt enough and a "
+        "tested process come first.",
+        hung[-1].pointer,
+    )
+
+
+def _holds_cure(part: DishPart) -> bool:
+    return any(item.nitrite_mg or item.nitrate_mg for item in part.items)
+
+
+def _cures(part: DishPart, dish: Dish) -> list[DishPart]:
+    """The pickles and dry cures that a part lay in."""
+    return [
+        dish.part(id)
+        for each in part.treatments
+        if each.kind in _CURING and not each.as_bath
+        for id in each.others
+    ]
+
+
 def _wrong_type(dish: Dish) -> Iterator[Notice]:
     """Nitrate is for what cures and dries for weeks: not for food cooked within days, for bacon never."""
     for part in dish.parts:
-        sources = [part, *(dish.part(id) for each in part.treatments for id in _cures_of(each))]
+        sources = [part, *_cures(part, dish)]
         nitrate = any(item.nitrate_mg for source in sources for item in source.items)
         hours = sum(each.duration_h or 0.0 for each in part.treatments if each.kind in _AGING)
         if nitrate and part.heats and part.raw_flesh and hours < limit("nitrate_cure"):
             yield _type_notice(part, part.heats[-1])
-
-
-def _cures_of(step: Treatment) -> tuple[str, ...]:
-    return step.others if step.kind in _CURING and not step.as_bath else ()
 
 
 def _type_notice(part: DishPart, cooked: Treatment) -> Notice:

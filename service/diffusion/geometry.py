@@ -21,6 +21,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from . import curves
+from .compartments import Compartments, product
 from .curves import Reached, Where, reached
 from .eigenmodes import SHAPES, Array, Shape
 
@@ -57,6 +58,16 @@ class Body:
     def half_thickness_m(self) -> float:
         """The length l of the Fourier number D t / l^2."""
         return self.thickness_cm / 200.0
+
+    @property
+    def compartments(self) -> Compartments:
+        """The piece as its surface sees it; rates go by the Fourier number of half of thickness_cm."""
+        return product(tuple(self._factors()))
+
+    def surface_per_cm(self, thickness_cm: Array) -> Array:
+        """Surface over volume, per cm, of a body of this form and such a thickness."""
+        around = sum(_DIMENSIONS[shape] / ratio for shape, ratio in self._factors())
+        return np.asarray(2.0 * around / thickness_cm)
 
     def mean_reached(self, fourier: ArrayLike, alpha: ArrayLike) -> Reached:
         """Mean concentration as a share of equilibrium; see `curves.mean_reached`."""
@@ -108,7 +119,8 @@ class Body:
 
     def _factors(self) -> list[tuple[Shape, float]]:
         """The shapes whose endless-bath solutions multiply, each with its size over the thickness."""
-        first: Shape = "cylinder" if self.shape == "short_cylinder" else "sheet"
+        plain: dict[str, Shape] = {"cylinder": "cylinder", "short_cylinder": "cylinder", "sphere": "sphere"}
+        first: Shape = plain.get(self.shape, "sheet")
         others = [length / self.thickness_cm for length in self._other_lengths() if length is not None]
         return [(first, 1.0), *(("sheet", ratio) for ratio in others)]
 

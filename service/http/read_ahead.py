@@ -106,6 +106,8 @@ class ReadAhead:
         with _no_room_where_the_disk_is_full():
             self._spool.seek(self._read - self._begins)
             chunk = self._spool.read(min(CHUNK_BYTES, self._written - self._read))
+            if not chunk:  # lost with a disk that filled up while the file was made
+                raise NoRoom
             self._read += len(chunk)
             if self._read == self._written:
                 self._begin_anew()

@@ -164,6 +164,15 @@ class Book:
         """The causes of the open figures, each with its draws."""
         return {each.cause: each.normal for each in self._entries.values() if not each.made_of[1].is_exact}
 
+    def drawn_as(
+        self, id: str, value: Spread, *, floor: float = -math.inf, ceiling: float = math.inf
+    ) -> Draws:
+        """Draws of another figure that has the cause of an entry: what it is at another time, say."""
+        entry = self._entries[id]
+        if self._local is None:
+            return draw(value, entry.cause, floor=floor, ceiling=ceiling)
+        return np.asarray(np.clip(shifted(value, entry.normal), floor, ceiling))
+
     @property
     def has_own(self) -> bool:
         """Whether any open figure stands on the kitchen's own measurements."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -14,6 +15,7 @@ from ..nutrition.cooking_states import is_done
 from ..salt.food_classes import food_class_of
 from ..salt.pots import pot_kind_of
 from .assumptions import Book
+from .history import History
 from .kitchen import Kitchen
 
 
@@ -32,7 +34,7 @@ class Character:
 
     @classmethod
     def of(cls, foods: Sequence[tuple[Food, float]]) -> Character:
-        heaviest_first = tuple(sorted(foods, key=lambda pair: -pair[1]))
+        heaviest_first = tuple(sorted(foods, key=lambda pair: (-pair[1], pair[0].code)))
         if not heaviest_first:
             return cls()
         main = heaviest_first[0][0]
@@ -54,6 +56,8 @@ class Bench:
     book: Book
     characters: dict[str, Character]
     served: frozenset[str] = frozenset()
+    histories: dict[str, History] = field(default_factory=lambda: defaultdict(History))
+    """By component."""
     finished: dict[str, NDArray[np.float64]] = field(default_factory=dict)
     """What every component holds when the steps are done, likely case, by the rows of a pool."""
 

@@ -13,7 +13,7 @@ from ..nutrition.cooking_states import cooking_state, says_done
 from .outcome import Listed
 from .request import POTS, SHORT_FORM, ComponentRequest, RecipeRequest
 
-HEAT = (*POTS, "steam", "roast", "fry")
+HEAT = (*POTS, "steam", "roast", "fry", "sous_vide")
 LITTLE_ALCOHOL_G = 0.1
 """Grams of alcohol a serving that are not worth a notice: a drop of extract."""
 
@@ -44,7 +44,7 @@ def _is_heated_around(component: ComponentRequest, request: RecipeRequest) -> bo
     """Whether it is the liquid of a step with heat, is boiled down, or ends on food that is heated later."""
     return any(
         (step.bath == component.id and step.kind in (*HEAT, "dredge"))
-        or (step.kind == "reduce" and component.id in step.food)
+        or (step.kind in ("reduce", "combine", "divide") and component.id in step.food)
         for step in request.steps
     )
 

@@ -2,53 +2,79 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
+from ..diffusion.geometry import Body
 from ..findings import STATED
 from ..salt.figures import Figure
-from ..salt.pots import Drained, drain_and_rinse, sticking_share
+from ..salt.pots import Drained, drain_and_rinse
+from ..transfer.coating import clinging, clings_g, wanted_g
+from ..transfer.profile import FILM
+from ..transfer.usual import usual_size
 from ..units.spread import Draws
 from .bench import Bench
 from .heat_losses import lose_alcohol
-from .hot import free_solutes
 from .kitchen import TRACE, share_of
-from .nature import pot_kind
+from .nature import food_class, pot_kind
+from .receiving import join, receive
 from .request import StepRequest
 from .rows import WATER, WEIGHT
-from .solution import DISSOLVED
 from .work import Work, works
 
 
 def dredge(step: StepRequest, bench: Bench) -> None:
-    """Part of the coating sticks to the food; pieces share it by weight, the rest stays where it was."""
+    """A coat clings to every face of the food, as long as there is enough; the rest stays where it was."""
     assert step.bath is not None
-    weights = [bench.kitchen.leading[name][WEIGHT].copy() for name in step.food]
-    share = _sticks(Work(step, bench, step.bath)) / np.maximum(sum(weights), TRACE)
-    left: Draws | float = 1.0
-    for name, weight_g in zip(step.food, weights, strict=True):
-        part = share * weight_g
-        bench.kitchen.move_share(step.bath, name, share_of(part, left), step.index)
+    foods, coating = works(step, bench), Work(step, bench, step.bath)
+    clings = _clings_g(coating, foods)
+    held_g = np.maximum(coating.pool[WEIGHT], TRACE)
+    left = np.ones_like(held_g)
+    for work, coat_g in zip(foods, clings, strict=True):
+        part = coat_g / held_g
+        receive(work, step.bath, share_of(part, left), FILM)
         left = left - part
+        work.history.coat = work.history.coat + coat_g / np.maximum(work.pool[WEIGHT], TRACE)
 
 
-def _sticks(coating: Work) -> Draws:
-    """Share (0 to 1) of a coating that sticks."""
+def _clings_g(coating: Work, foods: Sequence[Work]) -> list[Draws]:
+    """g that cling to each food; pieces share by weight what the caller states."""
+    set_out_g = coating.pool[WEIGHT]
     if coating.step.absorption_factor is not None:
-        return coating.know("sticks", coating.step.absorption_factor, "fraction", STATED)
+        share = coating.know("sticks", coating.step.absorption_factor, "fraction", STATED)
+        whole_g = np.maximum(sum(work.pool[WEIGHT] for work in foods), TRACE)
+        return [share * set_out_g * work.pool[WEIGHT] / whole_g for work in foods]
     coating.check(
         "coating-share-assumed",
         f"How much of {coating.name!r} sticks is a broad guess; weigh the rest and state absorption_factor.",
     )
-    return coating.assume("sticks", sticking_share(coating.main), "fraction", ceiling=1.0)
+    film = coating.assume("coat", clinging(coating.main), "g/100 cm2")
+    wanted = [wanted_g(work.pool[WEIGHT], _surface_per_cm(work), film) for work in foods]
+    whole_g = np.maximum(np.sum(wanted, axis=0), TRACE)
+    return [clings_g(whole_g, set_out_g) * each / whole_g for each in wanted]
+
+
+def _surface_per_cm(work: Work) -> Draws:
+    """cm2 of surface for each cm3 of food."""
+    step, kind = work.step, food_class(work)
+    size = usual_size(kind, work.main.name if work.main else "")
+    nominal = step.thickness_cm or size.thickness_cm.spread.likely
+    body = Body(step.shape or size.shape, nominal, step.length_cm, step.width_cm)
+    if step.thickness_cm is not None:
+        return np.asarray(body.surface_per_cm(work.know("thickness", nominal, "cm", STATED)))
+    thickness = work.assume("thickness", size.thickness_cm, "cm", shared=f"{kind}/thickness")
+    return np.asarray(body.surface_per_cm(thickness))
 
 
 def drain(step: StepRequest, bench: Bench) -> None:
     """Liquid is poured off, with what is dissolved in it; a solid piece lifted from its bath holds none."""
     for work in works(step, bench):
-        lost = _lost_share(work)
+        lost = lost_share(work)
         drained = drain_and_rinse(work.main, rinsed=step.rinsed)
         if lost is not None:
-            work.to("poured_away").drain(lost * work.pool[WEIGHT], DISSOLVED)
+            share = share_of(lost * work.pool[WEIGHT], work.pool[WATER])
+            work.run_out(work.taker("poured_away"), share, share * work.pool[WATER])
         elif drained is not None:
             _drain_can(work, drained)
         elif pot_kind(work) is None:
@@ -56,7 +82,7 @@ def drain(step: StepRequest, bench: Bench) -> None:
                 "drain-not-known",
                 f"How much liquid {work.name!r} loses is not known; weigh it and state discarded_g.",
             )
-        work.settle_sodium("poured_away")
+        work.settle_sodium(work.taker("poured_away"))
 
 
 def _drain_can(work: Work, drained: Drained) -> None:
@@ -65,13 +91,16 @@ def _drain_can(work: Work, drained: Drained) -> None:
     sodium = work.assume("sodium-kept", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
     water_share = share_of(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
     # Draining and rinsing take of everything that is free what they take of salt.
-    work.to("poured_away").leave(1 - sodium, free_solutes(), of_water=water_share)
+    work.run_out(work.taker("poured_away"), 1 - sodium, water_share * work.pool[WATER])
 
 
 def trim(step: StepRequest, bench: Bench) -> None:
     """Part of a food is cut off; what is cut is taken to be like the rest."""
     for work in works(step, bench):
-        bench.kitchen.move_share(work.name, "trimmed", _known_loss(work), step.index)
+        if step.into is None:
+            bench.kitchen.move_share(work.name, "trimmed", _known_loss(work), step.index)
+        else:
+            join(Work(step, bench, step.into), work.name, _known_loss(work))
     bench.note(
         "trim-like-the-rest",
         "info",
@@ -87,7 +116,7 @@ def reduce(step: StepRequest, bench: Bench) -> None:
         lose_alcohol(work)
 
 
-def _lost_share(work: Work) -> Draws | None:
+def lost_share(work: Work) -> Draws | None:
     """Share (0 to 1) of the weight that is weighed or stated as lost; None where it is not."""
     lost = work.discarded_share()
     kept = work.weight_ratio("yield")
@@ -97,6 +126,6 @@ def _lost_share(work: Work) -> Draws | None:
 
 
 def _known_loss(work: Work) -> Draws:
-    lost = _lost_share(work)
+    lost = lost_share(work)
     assert lost is not None, "a request without a weight for this step is refused"
     return lost

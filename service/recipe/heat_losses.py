@@ -20,7 +20,10 @@ from ..nutrition.cooking_states import is_done
 from ..nutrition.retention import NO_HEAT, heat_retention
 from ..salt.figures import Figure
 from ..salt.food_kinds import kind_of
+from ..salt.pots import BOILING_C, cooking_course
 from ..units.spread import NINETY_FIVE, Draws, Spread, standard_normal
+from .kitchen import TRACE
+from .nature import yield_kind
 from .rows import ALCOHOL, LABILE, ROW
 from .work import Work
 
@@ -29,60 +32,86 @@ RETENTION = "retention by food and heat treatment, published or derived from SR2
 LABILE_NUTRIENTS = np.array([INDEX[tag] for tag in tuple(ROW)[LABILE]])
 """Places, in an array of NUTRIENTS, of what heat can destroy: in the order of the rows."""
 
+_TENTH_C = 30.0
+"""Degrees that slow the destruction of vitamins to a tenth (z of thiamin 25 to 31 C: Bender 1978, from
+memory)."""
+
+_ALCOHOL = "alcohol-kept"
+_LEAST_KEPT = 1e-9
+
 _TREATMENTS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "roast": "roast", "fry": "fry"}
 
 
-def lose_to_heat(work: Work) -> None:
-    """Destroy what the heat of a step destroys in a component."""
-    foods = work.character.foods
-    if not foods:
-        return
-    loss = _Loss(work, foods)
-    work.kitchen.ride_along(loss.happen)
-    work.bench.book.add(loss.entries)
-    lose_alcohol(work)
+def lose_to_heat(works: Sequence[Work], pot: Work | None = None) -> None:
+    """Destroy what the heat of a step destroys in its components, and alike in the pot they share: what has
+    leached out is in the same heat."""
+    if any(work.character.foods for work in works):
+        loss = _Loss(works, pot)
+        works[0].kitchen.ride_along(loss.happen)
+        works[0].bench.book.add(loss.entries)
+    for work in (*works, *((pot,) if pot else ())):
+        lose_alcohol(work)
 
 
 class _Loss:
-    """What heat destroys in a component; worked out when what rides along is asked for."""
+    """What heat destroys in components; worked out when what rides along is asked for."""
 
-    def __init__(self, work: Work, foods: Sequence[tuple[Food, float]]) -> None:
-        self._work, self._foods = work, foods
+    def __init__(self, works: Sequence[Work], pot: Work | None) -> None:
+        self._works = works
+        self._places = [each.name for each in (*works, *((pot,) if pot else ()))]
+        self._foods = [
+            (food, grams, times_usual(work)) for work in works for food, grams in work.character.foods
+        ]
         self._present = np.zeros(len(LABILE_NUTRIENTS), dtype=bool)
 
     @cached_property
     def _factors(self) -> _Factors:
-        return _mixed(self._foods, _TREATMENTS[self._work.step.kind])
+        return _mixed(self._foods, _TREATMENTS[self._works[0].step.kind])
 
     def happen(self) -> None:
-        work = self._work
-        held = work.kitchen.pools[work.name][LABILE]
-        self._present = held[:, 0] > 0
-        lost = held * (1.0 - self._factors.draws)
-        work.kitchen.pass_others(work.name, "lost_to_heat", LABILE, lost, work.step.index)
+        kitchen, step = self._works[0].kitchen, self._works[0].step.index
+        for name in self._places:
+            held = kitchen.pools[name][LABILE]
+            self._present |= held[:, 0] > 0
+            kitchen.pass_others(name, "lost_to_heat", LABILE, held * (1.0 - self._factors.draws), step)
 
     def entries(self) -> Iterator[Assumption]:
-        """The factors of what the component held and heat destroys, as the book lists them."""
-        work, spreads = self._work, self._factors.spreads
-        work.kitchen.catch_up()
-        step = work.step.index
+        """The factors of what the components held and heat destroys, as the book lists them."""
+        self._works[0].kitchen.catch_up()
+        spreads, step = self._factors.spreads, self._works[0].step.index
         for at in np.flatnonzero(self._present & (spreads[0] < 0.9995)).tolist():
             low, likely, high = spreads[:, at].tolist()
             kept = Spread(min(low, likely), likely, max(high, likely))
             tag = NUTRIENTS[LABILE_NUTRIENTS[at]].tag
-            yield Assumption(f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", RETENTION, step)
+            for work in self._works:
+                yield Assumption(
+                    f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", RETENTION, step
+                )
 
 
-def _mixed(foods: Sequence[tuple[Food, float]], treatment: str) -> _Factors:
-    """The factors of a mixture: of each nutrient, each food's by its share of it."""
-    factors = [_factors(retention_kind(food), _left_to_do(food, treatment)) for food, _ in foods]
-    if len(set(factors)) == 1:
-        return factors[0]
-    shares = _shares(foods)
-    return _Factors(
-        np.einsum("fl,fsl->sl", shares, np.stack([each.spreads for each in factors])),
-        np.einsum("fl,fln->ln", shares, np.stack([each.draws for each in factors])).clip(0.0, 1.0),
+def times_usual(work: Work) -> float:
+    """How often the heat goes over a food's usual time: each time destroys the same share of what is left.
+
+    In a pot that is not boiling more slowly, a tenth of the pace for every 30 degrees.
+    """
+    step, usual_h = work.step, cooking_course(yield_kind(work), work.step.kind).usual_h
+    hours = usual_h if step.duration_h is None else step.duration_h
+    if step.temperature_c is None or step.temperature_c >= BOILING_C:
+        return hours / usual_h
+    return float(hours / usual_h * 10 ** ((step.temperature_c - BOILING_C) / _TENTH_C))
+
+
+def _mixed(foods: Sequence[tuple[Food, float, float]], treatment: str) -> _Factors:
+    """The factors of a mixture: of each nutrient, each food's by its share of it, in the logarithm, each as
+    often over as its time is; so that two times after one another are the whole."""
+    factors = [_factors(retention_kind(food), _left_to_do(food, treatment)) for food, _, _ in foods]
+    shares = _shares([(food, grams) for food, grams, _ in foods])
+    times = shares * np.array([each for *_, each in foods])[:, np.newaxis]
+    spreads, draws = (
+        np.exp(np.einsum(f"fl,{axes}->{axes[1:]}", times, np.log(np.maximum(np.stack(parts), _LEAST_KEPT))))
+        for axes, parts in (("fsl", [f.spreads for f in factors]), ("fln", [f.draws for f in factors]))
     )
+    return _Factors(spreads, draws)
 
 
 def _left_to_do(food: Food, treatment: str) -> str:
@@ -94,9 +123,21 @@ def lose_alcohol(work: Work) -> None:
     """Part of the alcohol of a component goes into the air, and its energy with it."""
     if not np.count_nonzero(work.pool[ALCOHOL]):
         return
-    minutes = (work.step.duration_h or 0.0) * 60
-    kept = work.assume("alcohol-kept", Figure(alcohol_kept(minutes=minutes), SOURCE), "fraction", ceiling=1.0)
-    work.kitchen.move_alcohol(work.name, "lost_to_heat", 1 - kept, work.step.index)
+    step, history = work.step, work.history
+    usual_h = cooking_course(yield_kind(work), step.kind).usual_h if step.kind in _TREATMENTS else 0.0
+    before = history.alcohol_min
+    history.alcohol_min = after = before + 60 * (usual_h if step.duration_h is None else step.duration_h)
+    spread = alcohol_kept(minutes=after)
+    work.assume("alcohol-kept", Figure(spread, SOURCE), "fraction", ceiling=1.0, shared=_ALCOHOL)
+    id = f"step-{step.index}/{work.name}/alcohol-kept"
+    lost = 1 - np.minimum(_alcohol_left(work, id, after) / _alcohol_left(work, id, before), 1.0)
+    work.kitchen.move_alcohol(work.name, "lost_to_heat", lost, step.index)
+
+
+def _alcohol_left(work: Work, id: str, minutes: float) -> Draws:
+    """What is left after so many minutes of heat; the table's first loss takes its first minute."""
+    left = work.bench.book.drawn_as(id, alcohol_kept(minutes=minutes), floor=TRACE, ceiling=1.0)
+    return np.asarray(1 - (1 - left) * min(minutes, 1.0))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,46 +1,52 @@
 """Steps with heat: pots, steam, ovens and frying. Juice runs out, water goes in, solutes pass.
 
-What is free to move leaves with the juice and passes between food and pot as salt does; what stays in the
-food keeps only what the heat leaves of it (`heat_losses`).
+Every food goes towards the end point of its kind and way of cooking, half of what is left in each of its half
+times, from wherever earlier steps left it (`History.weight_kept`); so a sear and a braise lose water and fat
+once. What is free to move leaves with the juice and passes between food and pot as salt does; what stays in
+the food keeps only what the heat leaves of it (`heat_losses`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import cache
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..diffusion.curves import mean_reached
+from ..diffusion.geometry import Body
 from ..salt.figures import Figure
 from ..salt.pots import (
     BOILING_C,
-    CookingYield,
-    cooking_yield,
+    CookingCourse,
+    cooking_course,
     drip_share,
     fat_uptake,
-    mobile_share,
     partition,
     pot_fourier,
-    pot_shape,
+    pot_kinds,
+    shrinkage,
 )
 from ..sources import with_words
 from ..units.spread import Draws, Spread
 from .bench import Bench
-from .exchange import Exchange, Piece, Uptake
-from .heat_losses import lose_alcohol, lose_to_heat
-from .kitchen import Amounts, share_of
+from .closed import closed_shares
+from .heat_losses import lose_to_heat
+from .immersion import Immersed, immerse
+from .kitchen import TRACE, share_of
 from .nature import open_share, pot_kind, yield_kind
 from .request import StepRequest
-from .rows import FAT, FREE, ROW, SOLUTES, WEIGHT
-from .solution import Solutes
+from .rows import ALCOHOL, FAT, FREE, WEIGHT
 from .work import Work, works
 
 FALLBACK_KIND = "vegetable"
 """Kind whose figures stand in for an unknown food in a pot."""
 
-USUAL_H = 0.5
-"""Hours taken for a pot whose time is not stated."""
+_OVEN_C, _PAN_C, _STILL_C = 180.0, 170.0, 40.0
+"""The heat of oven and pan that the table's times are of, and one in which nothing happens: pace goes by
+what is between."""
+_FULL_COAT = 0.03
+"""g of coat on a gram of food from which on it takes fat as coated food does: common practice, no source."""
+_MEASURED_PACE = 3.0
+"""How far a change that was weighed after the step is taken to have come, on the way there."""
 
 
 def poach(step: StepRequest, bench: Bench) -> None:
@@ -49,149 +55,291 @@ def poach(step: StepRequest, bench: Bench) -> None:
         stew(step, bench)
         return
     foods = works(step, bench)
-    for work in foods:
-        _change_weight(work, step.bath)
-    pieces = [Piece(work.name, open_share(step), _partition(work)) for work in foods]
-    exchange = Exchange.of(bench.kitchen, pieces, step.bath, step.index)
-    exchange.happen(free_solutes(), _uptake(step, bench, exchange))
-    for work in foods:
-        lose_to_heat(work)
-    lose_alcohol(Work(step, bench, step.bath))
+    plans = [_Cooked(work) for work in foods]
+    for plan in plans:
+        plan.lose_fat(step.bath)
+    goals_g = [plan.goal_g for plan in plans]
+    immerse([_in_pot(plan) for plan in plans], step.bath)
+    for plan, goal_g in zip(plans, goals_g, strict=True):
+        plan.work.settle_sodium(step.bath, goal_g)
+        plan.settle(goal_g, step.bath)
+    lose_to_heat(foods, Work(step, bench, step.bath))
 
 
 def stew(step: StepRequest, bench: Bench) -> None:
     """A dish simmers in its own juice: all of it stays in the dish but the water that boils off."""
     for work in works(step, bench):
-        kept = work.weight_ratio("yield")
-        if kept is None:
-            usual = cooking_yield(None, step.kind, step.duration_h)
-            kept = work.assume("yield", Figure(usual.weight, usual.source), "ratio")
-        work.give_water("evaporated", work.pool[WEIGHT] * np.maximum(1 - kept, 0.0))
-        lose_to_heat(work)
+        plan = _Cooked(work, kind=None)
+        work.give_water("evaporated", np.maximum(plan.lost_g, 0.0))
+        plan.remember()
+        lose_to_heat([work])
 
 
 def heat(step: StepRequest, bench: Bench) -> None:
-    """Steam or roast: water goes into the air, and part of the juice onto the tray."""
+    """Steam or roast: water goes into the air, part of the juice onto the tray or where the step says."""
     for work in works(step, bench):
-        _change_weight(work, None)
-        work.settle_sodium("left_on_tray")
-        lose_to_heat(work)
+        tray = work.taker("left_on_tray")
+        _dry_heat(_Cooked(work), tray)
+        work.settle_sodium(tray)
+        lose_to_heat([work])
+
+
+def sous_vide(step: StepRequest, bench: Bench) -> None:
+    """In a bag nothing goes into the air: the juice is poured away, or kept where the step says."""
+    for work in works(replace(step, kind="steam"), bench):
+        bag = work.taker("poured_away")
+        _dry_heat(_Cooked(work), bag, in_bag=True)
+        work.settle_sodium(bag)
+        lose_to_heat([work])
 
 
 def fry(step: StepRequest, bench: Bench) -> None:
     """Fry: water goes into the air, and where a component of fat is named some of it goes into the food."""
     for work in works(step, bench):
-        raw_g = work.pool[WEIGHT].copy()
-        _change_weight(work, None)
+        plan = _Cooked(work)
+        raw_g = work.pool[WEIGHT] / np.maximum(work.history.weight_kept, 0.02)
+        _dry_heat(plan, work.taker("left_on_tray"))
         if step.bath is not None:
-            share = _fat_share(work, bench.kitchen.leading[step.bath][WEIGHT], raw_g)
-            bench.kitchen.move_share(step.bath, work.name, share, step.index)
-        work.settle_sodium(step.bath or "left_on_tray")
-        lose_to_heat(work)
+            _take_fat(plan, raw_g)
+        work.settle_sodium(step.bath or work.taker("left_on_tray"))
+    lose_to_heat(works(step, bench), Work(step, bench, step.bath) if step.bath else None)
 
 
-@cache
-def free_solutes() -> Solutes:
-    """What is free to leave with juice and into a pot."""
-    solutes, others = ([_free_share(tag) for tag in tuple(ROW)[rows]] for rows in (SOLUTES, FREE))
-    return Solutes(np.array([[*solutes, 1.0]]).T, np.array([others]).T)
+@dataclass(frozen=True, slots=True, eq=False)
+class _Course:
+    """Where a food goes in the heat, and how far: shares of what it was raw. pace: rate times time."""
+
+    weight_end: Draws
+    fat_end: Draws
+    pace: float
 
 
-def _free_share(tag: str) -> float:
-    """The likely share of a nutrient that is free."""
-    figure = mobile_share(tag)
-    return figure.spread.likely if figure else 0.0
+class _Cooked:
+    """What the heat of a step does to the weight of a component. Grams are those of its present weight."""
+
+    def __init__(self, work: Work, kind: str | None = "as it is") -> None:
+        self.work = work
+        self.kind = yield_kind(work) if kind == "as it is" else kind
+        history = work.history
+        self.weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
+        self.base_g = self.weight_g * (1 - history.boiled_in - history.fat_taken) - work.pool[ALCOHOL]
+        self.kept, self.fat_kept = np.asarray(history.weight_kept), np.asarray(history.fat_kept)
+        self.course = cooking_course(self.kind, work.step.kind)
+        self.measured = work.weight_ratio("yield")
+        self.goes = self._weighed() if self.measured is not None else self._usual()
+        done = -np.expm1(-self.goes.pace)
+        self.to_lose = np.maximum(1 - self.goes.weight_end / self.kept, 0.0)
+        """Share of the base that is lost by the end of time."""
+        fat_to_lose = np.clip(1 - self.goes.fat_end / self.fat_kept, 0.0, 1.0)
+        # Frying fat that it took up stays; its own is lost.
+        own = 1 - share_of(history.fat_taken * self.weight_g, work.pool[FAT])
+        fat_to_lose = fat_to_lose * np.where(work.pool[FAT] > TRACE, own, 0.0)
+        fat_g, whole_g = work.pool[FAT] * fat_to_lose, self.base_g * self.to_lose
+        self.fat_to_lose = fat_to_lose * share_of(whole_g, fat_g)
+        self.juice_g = np.maximum(whole_g - work.pool[FAT] * self.fat_to_lose, 0.0)
+        self.fat_share = self.fat_to_lose * done
+        self.lost_g = whole_g * done
+
+    def _weighed(self) -> _Course:
+        assert self.measured is not None
+        far = -np.expm1(-_MEASURED_PACE)
+        end = self.kept * np.where(self.measured < 1, 1 - (1 - self.measured) / far, self.measured)
+        usual = self._fat_end(1.0)
+        return _Course(np.maximum(end, 0.0), np.where(self.measured < 1, usual, 1.0), _MEASURED_PACE)
+
+    def _usual(self) -> _Course:
+        """By the table, as far as time and temperature go; what was cooked before has had its own."""
+        work, course = self.work, self.course
+        done = 0.0 if (self.kind or "").startswith("cooked_") else work.character.done_share
+        reach, hours = _reach(work.step) * (1 - done), _hours(work.step, course) * _haste(work.step)
+        usual = self._entered("yield", course, hours, reach)
+        end = 1 - (1 - usual) / course.far(course.usual_h) * reach
+        return _Course(np.maximum(end, 0.02), self._fat_end(reach), float(np.log(2) * hours / course.half_h))
+
+    def _fat_end(self, reach: float) -> Draws:
+        course = self.course
+        if course.usual.fat_kept.low >= 1.0:
+            return np.asarray(1.0)
+        kept = self.work.assume(
+            "fat-kept",
+            Figure(course.usual.fat_kept, course.usual.source),
+            "fraction",
+            ceiling=1.0,
+            shared=f"{self.kind}/fat-kept",
+        )
+        return np.asarray(np.maximum(1 - (1 - kept) / course.far(course.usual_h) * reach, 0.0))
+
+    def _entered(self, what: str, course: CookingCourse, hours: float, reach: float) -> Draws:
+        """Draws of the usual yield; the assumption says what it is after so many hours at this heat."""
+        cause, far = f"{self.kind}/yield", course.far(hours) / course.far(course.usual_h) * reach
+        weight = course.usual.weight
+        so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
+        source = course.usual.source
+        if done := round(100 * self.work.character.done_share):
+            words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
+            source = with_words(source, words)
+        self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
+        id = f"step-{self.work.step.index}/{self.work.name}/{what}"
+        return self.work.bench.book.drawn_as(id, weight, floor=0.02)
+
+    def lose_fat(self, target: str) -> None:
+        """Fat runs out, but never more than the weight that is lost."""
+        if np.any(self.fat_share > 0):
+            self.work.kitchen.move_fat(self.work.name, target, self.fat_share, self.work.step.index)
+            self.work.history.weigh_again(self.weight_g, self.work.pool[WEIGHT])
+
+    @property
+    def drinks_g(self) -> Draws:
+        """What a food drinks by the end of time, from green, in g."""
+        history = self.work.history
+        swollen = history.water
+        green_g = np.maximum(self.weight_g * (1 - history.dissolved - swollen), TRACE)
+        if self.measured is not None:
+            more_g = np.maximum(self.weight_g * (self.measured - 1), 0.0)
+            return np.asarray(more_g + swollen * self.weight_g)
+        return np.asarray(green_g * np.maximum(self.goes.weight_end - 1, 0.0))
+
+    @property
+    def goal_g(self) -> Draws | None:
+        """What it was weighed at afterwards; None where it was not."""
+        return None if self.measured is None else self.weight_g * self.measured
+
+    def settle(self, goal_g: Draws | None, liquid: str) -> None:
+        """Hold it to its weighing, and remember how far it has come."""
+        if goal_g is not None:
+            self.work.settle_weight(liquid, goal_g)
+        self.remember(weigh=False)
+
+    def remember(self, weigh: bool = True) -> None:
+        """Keep how far the food has come."""
+        history = self.work.history
+        still = np.exp(-self.goes.pace)
+        lower, fat_lower = (
+            np.minimum(self.goes.weight_end, self.kept),
+            np.minimum(self.goes.fat_end, self.fat_kept),
+        )
+        history.weight_kept = lower + (self.kept - lower) * still
+        history.fat_kept = fat_lower + (self.fat_kept - fat_lower) * still
+        if weigh:
+            history.weigh_again(self.weight_g, self.work.pool[WEIGHT])
 
 
-def _change_weight(work: Work, pot: str | None) -> None:
-    """Bring a food to its cooked weight: fat and juice leave it, or water comes in from the pot."""
-    cooked = _yield_left(work)
-    kept = work.weight_ratio("yield")
-    if kept is None:
-        kept = work.assume("yield", Figure(cooked.weight, cooked.source), "ratio")
-    goal_g = work.pool[WEIGHT] * kept
-    if pot is not None and kept.max() > 1:
-        work.give_water(pot, np.minimum(work.pool[WEIGHT] - goal_g, 0.0))
-    if kept[0] >= 1 and kept.min() >= 1:
-        return
-    _lose_fat(work, pot or "left_on_tray", cooked, goal_g)
-    lost_g = np.maximum(work.pool[WEIGHT] - goal_g, 0.0)
-    if pot is not None:
-        work.to(pot).squeeze(lost_g, free_solutes())
-    else:
-        _drip_and_steam(work, lost_g)
+def _reach(step: StepRequest) -> float:
+    """How far to its whole change a food can come in this heat, 0 to 1."""
+    return shrinkage(step.temperature_c)
 
 
-def _yield_left(work: Work) -> CookingYield:
-    """The usual yield of a food, without that of what was cooked before: the dataset's row has had its own.
-
-    Kinds that are of cooked food in the tables have figures for it.
-    """
-    kind, done = yield_kind(work), work.character.done_share
-    usual = cooking_yield(kind, work.step.kind, work.step.duration_h)
-    if not done or (kind or "").startswith("cooked_"):
-        return usual
-    words = f"{usual.source}; {round(100 * done)} % of it was cooked before, and is taken to change no more"
-    source = with_words(usual.source, words)
-    return CookingYield(_towards_1(usual.weight, done), _towards_1(usual.fat_kept, done), source)
+def _haste(step: StepRequest) -> float:
+    """Pace of an oven or a pan over that of the table."""
+    usual_c = {"roast": _OVEN_C, "fry": _PAN_C}.get(step.kind)
+    if usual_c is None or step.temperature_c is None:
+        return 1.0
+    return min(max((step.temperature_c - _STILL_C) / (usual_c - _STILL_C), 0.0), 2.0)
 
 
-def _towards_1(spread: Spread, share: float) -> Spread:
-    return Spread(*(value + (1 - value) * share for value in (spread.low, spread.likely, spread.high)))
+def _hours(step: StepRequest, course: CookingCourse) -> float:
+    return course.usual_h if step.duration_h is None else step.duration_h
 
 
-def _lose_fat(work: Work, target: str, cooked: CookingYield, goal_g: Draws) -> None:
-    """Fat runs out, but never more than the weight that is lost."""
-    if cooked.fat_kept.low >= 1.0:
-        return
-    kept = work.assume("fat-kept", Figure(cooked.fat_kept, cooked.source), "fraction", ceiling=1.0)
-    lost_g = np.maximum(work.pool[WEIGHT] - goal_g, 0.0)
-    share = np.minimum(1 - kept, share_of(lost_g, work.pool[FAT]))
-    work.kitchen.move_fat(work.name, target, share, work.step.index)
+def _in_pot(plan: _Cooked) -> Immersed:
+    work, history, pace = plan.work, plan.work.history, plan.goes.pace
+    kind, opened = pot_kind(work) or FALLBACK_KIND, open_share(work.step)
+    weight_g = work.pool[WEIGHT]
+    return Immersed(
+        work=work,
+        body=_body(work, kind).compartments,
+        fourier=np.atleast_2d(_pot_time(work, kind, plan.course)),
+        other_ratios=np.ones(FREE.stop - FREE.start),
+        closed=closed_shares(opened, 1.0),
+        open_share=opened,
+        partition=_partition(work, kind),
+        film_g=history.film * weight_g,
+        film_pace=pace,
+        drawn_g=np.maximum(plan.drinks_g - history.film * weight_g, history.drawn * weight_g),
+        drawn_pace=pace,
+        juice_g=plan.juice_g,
+        juice_pace=pace,
+        factor=work.stated_factor(),
+    )
 
 
-def _drip_and_steam(work: Work, lost_g: Draws) -> None:
-    """What is still too heavy leaves partly as juice, partly as steam."""
-    share = work.assume("drip", drip_share(pot_kind(work), work.step.kind), "fraction", ceiling=1.0)
-    work.to("left_on_tray").squeeze(lost_g * share, free_solutes())
-    work.give_water("evaporated", lost_g * (1 - share))
+def _body(work: Work, kind: str) -> Body:
+    step, usual = work.step, pot_kinds()[kind]
+    thickness = step.thickness_cm or usual.thickness_cm.likely
+    return Body(step.shape or usual.shape, thickness, step.length_cm, step.width_cm)
 
 
-def _partition(work: Work) -> Draws:
-    return work.assume("partition", partition(pot_kind(work) or FALLBACK_KIND), "ratio")
-
-
-def _uptake(step: StepRequest, bench: Bench, exchange: Exchange) -> Callable[[Piece, Amounts], Uptake]:
-    """Sodium by what is measured or stated, everything else that is free by how far the pot has come."""
-    alpha = exchange.alpha
-    free = free_solutes().solution[SOLUTES]
-
-    def uptake(piece: Piece, _: Amounts) -> Uptake:
-        work = Work(step, bench, piece.name)
-        factor = work.stated_factor()
-        gain = work.sodium_gain(work.pool[WEIGHT])
-        if factor is not None:
-            share = factor / len(exchange.pieces)
-            return Uptake(share, share, of_bath=True, sodium_mg=gain)
-        reached = _reached(work, alpha)
-        return Uptake(free * reached, reached, sodium_mg=gain)
-
-    return uptake
-
-
-def _reached(work: Work, alpha: Draws) -> Draws:
-    """How far a piece has come towards its pot, 0 to 1."""
-    step, kind = work.step, pot_kind(work) or FALLBACK_KIND
-    hours = USUAL_H if step.duration_h is None else step.duration_h
+def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:
+    """D t / l^2 of salt."""
+    step = work.step
     warmth_c = BOILING_C if step.temperature_c is None else step.temperature_c
-    fourier = work.assume("pot-time", pot_fourier(kind, hours, step.thickness_cm, warmth_c), "D t / l2")
-    return mean_reached(fourier, alpha, pot_shape(kind))
+    figure = pot_fourier(kind, step.duration_h or 1.0, step.thickness_cm, warmth_c)
+    cause = f"{kind}/pot-time"
+    if step.duration_h is not None:
+        none = 0.0 if step.duration_h == 0 else 1.0
+        return none * work.assume("pot-time", figure, "D t / l2", shared=cause)
+    usual = Spread(course.usual_h / 2, course.usual_h, course.usual_h * 2)
+    hours = work.assume("duration", Figure(usual, _USUAL_TIME), "h", shared=f"{kind}/pot-hours")
+    return np.asarray(work.assume("pot-time", figure, "D t / l2, each hour", shared=cause) * hours)
 
 
-def _fat_share(work: Work, oil_g: Draws, raw_g: Draws) -> Draws:
-    """Share (0 to 1) of the frying fat that a food takes up."""
+_USUAL_TIME = "common practice, no source: until such a food is usually done"
+
+
+def _partition(work: Work, kind: str) -> Draws:
+    return work.assume("partition", partition(kind), "ratio", shared=f"{kind}/partition")
+
+
+def _dry_heat(plan: _Cooked, tray: str, *, in_bag: bool = False) -> None:
+    """Fat runs out, then juice with what is dissolved in it, and the rest of the water goes as steam; in a
+    bag all of it is juice."""
+    work, air = plan.work, tray if in_bag else "evaporated"
+    plan.lose_fat(tray)
+    if np.any(plan.lost_g > 0):
+        lost_g = np.maximum(plan.lost_g - (plan.weight_g - np.maximum(work.pool[WEIGHT], TRACE)), 0.0)
+        work.drip(lost_g, np.ones_like(lost_g) if in_bag else _drip(work), tray, air)
+    elif plan.measured is not None:
+        work.give_water(air, plan.weight_g * (1 - plan.measured))
+    if plan.goal_g is not None:
+        work.give_water(air, work.pool[WEIGHT] - plan.goal_g)
+    plan.remember()
+
+
+def _drip(work: Work) -> Draws:
+    """Of the water that is lost, the share that runs out as juice."""
+    kind = pot_kind(work)
+    usual = drip_share(kind, work.step.kind)
+    return work.assume("drip", usual, "fraction", ceiling=1.0, shared=f"{kind}/drip")
+
+
+def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
+    """Frying fat goes into the food, towards an end that it has once."""
+    work, step = plan.work, plan.work.step
+    assert step.bath is not None
+    oil_g = work.kitchen.leading[step.bath][WEIGHT]
     stated = work.stated_factor()
+    weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
     if stated is not None:
-        return stated
-    taken = work.assume("fat-uptake", fat_uptake(work.main), "g/g")
-    return share_of(taken * raw_g, oil_g)
+        share = stated
+    else:
+        most = work.assume("fat-uptake", _fat_uptake(work), "g/g", shared=f"{plan.kind}/fat-uptake")
+        most_g = most * raw_g / plan.course.far(plan.course.usual_h)
+        left_g = np.maximum(most_g - work.history.fat_taken * weight_g, 0.0)
+        share = share_of(left_g * -np.expm1(-plan.goes.pace), oil_g)
+    taken_g = share * oil_g
+    work.kitchen.move_share(step.bath, work.name, share, step.index)
+    work.history.weigh_again(weight_g, work.pool[WEIGHT])
+    work.history.fat_taken = work.history.fat_taken + taken_g / np.maximum(work.pool[WEIGHT], TRACE)
+
+
+def _fat_uptake(work: Work) -> Figure:
+    """g of fat for a gram of food; a coat takes more, all of that from a few per cent of the weight on."""
+    bare, coated = fat_uptake(work.main), fat_uptake(work.main, coated=True)
+    part = min(float(np.ravel(work.history.coat)[0]) / _FULL_COAT, 1.0)
+    if part <= 0:
+        return bare
+    low, likely, high = (
+        (1 - part) * getattr(bare.spread, end) + part * getattr(coated.spread, end)
+        for end in ("low", "likely", "high")
+    )
+    return Figure(Spread(low, likely, high), coated.source)

@@ -279,6 +279,12 @@ def weight_of(solution: Amounts) -> Draws:
     return grams
 
 
+def dissolved_g(solutes: Amounts) -> Draws:
+    """g of what rows of SOLUTES weigh."""
+    grams: Draws = solutes[SODIUM] * _SALT_G_PER_MG + solutes[SUGAR]
+    return grams
+
+
 def salt_g(amounts: Amounts) -> Draws:
     """All sodium of a place as g of sodium chloride."""
     grams: Draws = amounts[SODIUM] * _SALT_G_PER_MG

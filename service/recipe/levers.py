@@ -209,6 +209,10 @@ def _step_changes(trial: Trial, step: StepRequest, *, is_cure: bool) -> Iterator
     if step.kind == "soak":
         more = trial.with_step(step.index, water_changes=step.water_changes + 1)
         yield f"Change the water of {foods} once more.", f"{step.pointer}/water_changes", more
+    if step.pump_percent:
+        half, where = step.pump_percent / 2, f"{step.pointer}/pump_percent"
+        less = trial.with_step(step.index, pump_percent=half)
+        yield f"Pump {foods} with {half:g} % of {step.bath!r}, half as much.", where, less
     if not step.duration_h or step.bath is None:
         return
     where = f"{step.pointer}/duration_h"

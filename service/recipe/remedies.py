@@ -5,6 +5,11 @@ from __future__ import annotations
 from ..findings import Assumption
 
 _BY_ENDING = {
+    "pump-drip": "Weigh the meat before it is pumped and after the drip (weight_before_g, weight_after_g).",
+    "pressed-out": "Weigh the food before and after, or the juice (weight_after_g, discarded_g).",
+    "skimmed": "Weigh the fat that is taken off and state its share.",
+    "drying-rate": "Weigh the piece before and after (weight_before_g, weight_after_g).",
+    "drying-end": "Weigh the piece before and after (weight_before_g, weight_after_g).",
     "diffusivity": "Have the food's sodium measured after the bath (sodium_after_mg_per_100g), or state an "
     "absorption_factor from an earlier batch.",
     "wetted": "Take enough liquid to cover the food, or have its sodium measured after the bath "

@@ -7,7 +7,7 @@ document (a step that names a missing component, a bath that is its own food) an
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Any
 
 from ..curing.limits import product_classes
@@ -31,7 +31,24 @@ POTS = ("simmer", "boil")
 OFTEN_SERVED = (*POTS, "marinate")
 """Kinds of steps whose liquid is as likely to be served as to be poured away."""
 
-KINDS = (*COLD_BATHS, "dry_cure", *POTS, "steam", "roast", "fry", "dredge", "drain", "trim", "reduce")
+BY_HAND = ("inject", "combine", "divide", "press", "squeeze", "skim")
+LEFT_ALONE = ("dry", "smoke", "rinse", "rest", "ferment")
+
+KINDS = (
+    *COLD_BATHS,
+    "dry_cure",
+    *POTS,
+    "steam",
+    "roast",
+    "fry",
+    "sous_vide",
+    "dredge",
+    "drain",
+    "trim",
+    "reduce",
+    *BY_HAND,
+    *LEFT_ALONE,
+)
 
 _NEED_BATH = {
     "brine": "the liquid it sits in",
@@ -39,6 +56,7 @@ _NEED_BATH = {
     "soak": "the soaking water",
     "dry_cure": "the dry cure",
     "dredge": "the coating",
+    "inject": "the pickle that is pumped in",
 }
 MOST_NAMED = 12
 """So many components are named in a message."""
@@ -47,7 +65,50 @@ _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("width_cm", "length_cm")
 _NEED_MEASURE = {
     "trim": ("discarded_g", "weight_after_g", "yield_fraction"),
     "reduce": ("weight_after_g", "yield_fraction", "discarded_g"),
+    "inject": ("pump_percent", "weight_after_g", "yield_fraction", "pick_up_percent"),
 }
+_ONLY_FOR = {
+    "pump_percent": ("inject",),
+    "share": ("combine", "divide", "skim"),
+    "into": (
+        "combine",
+        "divide",
+        "press",
+        "squeeze",
+        "skim",
+        "roast",
+        "fry",
+        "steam",
+        "sous_vide",
+        "drain",
+        "trim",
+    ),
+}
+"""Fields that say nothing of any other kind."""
+
+_WEIGHINGS = frozenset({"weight_before_g", "weight_after_g", "yield_fraction"})
+_PIECE = frozenset({"thickness_cm", "length_cm", "width_cm", "shape", "food_class", "untaken_fraction"})
+_CLIMATE = frozenset({"duration_h", "temperature_c"})
+_MEASURED = frozenset({"sodium_after_mg_per_100g"})
+_RULES = frozenset({"product_class", "scheme"})
+
+USES: dict[str, frozenset[str]] = {
+    "inject": _WEIGHINGS | _MEASURED | _RULES | {"bath", "pump_percent", "pick_up_percent", "food_class"},
+    "combine": frozenset({"into", "share"}),
+    "divide": frozenset({"into", "share"}),
+    "press": _WEIGHINGS | _MEASURED | {"into", "discarded_g", "food_class", "untaken_fraction"},
+    "squeeze": _WEIGHINGS | _MEASURED | {"into", "discarded_g", "food_class", "untaken_fraction"},
+    "skim": frozenset({"into", "share"}),
+    "dry": _WEIGHINGS | _CLIMATE | {"discarded_g", "thickness_cm", "food_class"},
+    "smoke": _WEIGHINGS | _CLIMATE | {"discarded_g", "thickness_cm", "food_class", "untaken_fraction"},
+    "rinse": _CLIMATE | _PIECE | _MEASURED,
+    "rest": _CLIMATE | _PIECE,
+    "ferment": _WEIGHINGS | _CLIMATE | _PIECE | _MEASURED | {"bath", "pick_up_percent", "absorption_factor"},
+    "sous_vide": _WEIGHINGS | _CLIMATE | _MEASURED | {"into", "food_class", "untaken_fraction"},
+}
+"""What a kind of step makes use of, besides its food; it refuses all else by name."""
+
+_ALL = ("index", "kind", "food")
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +134,7 @@ class StepRequest:
     thickness_cm: float | None = None
     length_cm: float | None = None
     width_cm: float | None = None
-    shape: str = "sheet"
+    shape: str | None = None
     food_class: str | None = None
     product_class: str | None = None
     scheme: str = "us"
@@ -87,6 +148,9 @@ class StepRequest:
     discarded_g: float | None = None
     pick_up_percent: float | None = None
     sodium_after_mg_per_100g: float | None = None
+    pump_percent: float | None = None
+    into: str | None = None
+    share: float | None = None
 
     @property
     def pointer(self) -> str:
@@ -163,7 +227,7 @@ def eaten_share(component: ComponentRequest, request: RecipeRequest) -> float:
 def _role(step: StepRequest, name: str) -> str | None:
     if step.bath == name:
         return "bath"
-    return "food" if name in step.food else None
+    return "food" if name in step.food or step.into == name else None
 
 
 def _components(document: Mapping[str, Any]) -> Iterator[ComponentRequest]:
@@ -237,18 +301,19 @@ def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Faul
     for step in steps:
         yield from _name_faults(step, known)
         yield from _bath_faults(step)
+        yield from _field_faults(step)
+        yield from _unused_faults(step)
         yield from _shape_faults(step)
         yield from _cure_faults(step)
         yield from _measure_faults(step)
 
 
 def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
-    names = [(f"{step.pointer}/food", name) for name in step.food]
-    if step.bath is not None:
-        names.append((f"{step.pointer}/bath", step.bath))
+    stated = [("food", name) for name in step.food] + [("bath", step.bath), ("into", step.into)]
     listed = ", ".join(sorted(known)[:MOST_NAMED]) + (", …" if len(known) > MOST_NAMED else "") or "none"
-    for pointer, name in names:
-        if name not in known:
+    for field_name, name in stated:
+        if name is not None and name not in known:
+            pointer = f"{step.pointer}/{field_name}"
             yield Fault(pointer, f"There is no component {name!r}; the recipe has: {listed}.")
     if not step.food:
         yield Fault(f"{step.pointer}/food", f"A {step.kind} step needs food: the id of a component.")
@@ -272,8 +337,37 @@ def _bath_faults(step: StepRequest) -> Iterator[Fault]:
         )
 
 
+def _unused_faults(step: StepRequest) -> Iterator[Fault]:
+    used = USES.get(step.kind)
+    if used is None:
+        return
+    for field_ in fields(StepRequest):
+        is_told = getattr(step, field_.name) != field_.default and field_.name not in _ALL
+        if is_told and field_.name not in used and field_.name not in _ONLY_FOR:
+            yield Fault(
+                f"{step.pointer}/{field_.name}",
+                f"A {step.kind} step does not use {field_.name}; take it out. "
+                f"It uses {', '.join(sorted(used))}.",
+            )
+
+
+def _field_faults(step: StepRequest) -> Iterator[Fault]:
+    for name, kinds in _ONLY_FOR.items():
+        if getattr(step, name) is not None and step.kind not in kinds:
+            where = ", ".join(kinds)
+            message = f"A {step.kind} step does not use {name}; take it out. It belongs to {where}."
+            yield Fault(f"{step.pointer}/{name}", message)
+    if step.kind in ("combine", "divide") and step.into is None:
+        message = f"A {step.kind} step needs into: the id of the component that it goes to."
+        yield Fault(f"{step.pointer}/into", message)
+    if step.kind == "divide" and step.share is None:
+        yield Fault(f"{step.pointer}/share", "A divide step needs share: how much of it goes, 0 to 1.")
+    if step.into is not None and step.into in (*step.food, step.bath):
+        yield Fault(f"{step.pointer}/into", f"{step.into!r} cannot go into itself; name another component.")
+
+
 def _shape_faults(step: StepRequest) -> Iterator[Fault]:
-    missing = [name for name in _LENGTHS.get(step.shape, ()) if getattr(step, name) is None]
+    missing = [name for name in _LENGTHS.get(step.shape or "", ()) if getattr(step, name) is None]
     if missing:
         yield Fault(f"{step.pointer}/shape", f"A {step.shape} needs {' and '.join(missing)} as well.")
 

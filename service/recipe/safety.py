@@ -81,6 +81,28 @@ def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) ->
         bench.put(notice.below(step.pointer))
 
 
+def watch_pump(step: StepRequest, bench: Bench, stays_g: Mapping[str, Draws]) -> None:
+    """Hold the nitrite of a pickle that is pumped in against the limit; stays_g: of the pickle, by piece."""
+    bath = bench.kitchen.leading[step.bath or ""]
+    nitrite_g, nitrate_g = float(bath[NITRITE, 0]) / 1000, float(bath[NITRATE, 0]) / 1000
+    green_g = sum(float(bench.kitchen.leading[name][WEIGHT, 0]) for name in stays_g)
+    if nitrite_g + nitrate_g <= 0 or green_g <= 0:
+        return
+    assessment = assess(
+        nitrite_g=nitrite_g,
+        nitrate_g=nitrate_g,
+        meat_g=green_g,
+        pickle_g=float(bath[WEIGHT, 0]),
+        product_class=step.product_class,
+        scheme=step.scheme,
+        usual_class="pumped",
+        pick_up_share=sum(float(grams[0]) for grams in stays_g.values()) / green_g,
+        food_class=known_class(Work(step, bench, step.food[0])) or "pork",
+    )
+    for notice in assessment.notices:
+        bench.put(notice.below(step.pointer))
+
+
 def safety_of_the_dish(
     request: RecipeRequest, listed: Sequence[Listed], eaten_share: Callable[[ComponentRequest], float]
 ) -> Iterator[Notice]:
@@ -96,8 +118,9 @@ def _part(
 ) -> DishPart:
     items = tuple(_item(each) for each in listed if each.component == component.id and each.grams > 0)
     treatments = tuple(_treatments(component.id, request))
-    if not any(item.food_class for item in items):
-        items = tuple(replace(item, food_class=_stated_class(component.id, request)) for item in items)
+    stated = None if any(item.food_class for item in items) else _stated_class(component.id, request)
+    if stated is not None:
+        items = tuple(replace(item, food_class=stated) for item in items)
     return DishPart(component.id, component.pointer, items, treatments, share)
 
 
@@ -126,10 +149,14 @@ def _stated_class(name: str, request: RecipeRequest) -> str | None:
 
 
 def _treatments(name: str, request: RecipeRequest) -> Iterator[Treatment]:
-    """What the steps do to a component, as food or as bath, in order."""
+    """What the steps do to a component, as food or as bath, in order; and to what it goes into, from then
+    on."""
+    names = {name}
     for step in request.steps:
-        as_bath = step.bath == name
-        if as_bath or name in step.food:
+        as_bath = step.bath in names
+        if as_bath or not names.isdisjoint(step.food):
+            if step.kind in ("combine", "divide") and step.into is not None:
+                names.add(step.into)
             yield Treatment(
                 index=step.index,
                 kind=step.kind,

@@ -159,7 +159,7 @@ class _Search:
 
     def _without_effect(self, remains_mg: float) -> str:
         remedy = {
-            "h": "state thickness_cm for that step, and leave out measured values that replace its time",
+            "h": "leave out measured and stated values that replace the time of that step",
             "g": "see whether it is mapped to a food, holds sodium and is eaten",
             "servings": "the limit is for a weight of the dish, whatever the serving",
         }[self.lever.unit]

@@ -6,13 +6,19 @@ import math
 from dataclasses import dataclass
 from typing import Protocol
 
+import numpy as np
+
+from ..diffusion.compartments import PLAIN
 from ..findings import MEASURED, STATED
 from ..foods.dataset import Food
+from ..transfer.profile import Profile
 from ..units.spread import Draws, Spread
 from .bench import Bench, Character
-from .kitchen import Amounts, Kitchen, share_of
+from .closed import closed_shares
+from .history import History
+from .kitchen import TRACE, Amounts, Kitchen, dissolved_g, share_of
 from .request import StepRequest
-from .rows import SODIUM, WEIGHT
+from .rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from .solution import Way
 
 
@@ -45,6 +51,11 @@ class Work:
     @property
     def character(self) -> Character:
         return self.bench.characters[self.name]
+
+    @property
+    def history(self) -> History:
+        """What the component remembers; it changes in place."""
+        return self.bench.histories[self.name]
 
     @property
     def main(self) -> Food | None:
@@ -88,6 +99,59 @@ class Work:
         """Let pure water go to another place, or come from there where grams are below 0."""
         self.kitchen.pass_water(self.name, target, grams, self.step.index)
 
+    def taker(self, usual: str) -> str:
+        """Where what leaves the component goes: as the step states, else to the usual place."""
+        return self.step.into or usual
+
+    def profile(self) -> Profile:
+        """Where the component's SOLUTES are, its cells opened by heat."""
+        solutes, _ = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0)
+        return self.history.settled(
+            self.history.solutes.body if self.history.solutes else PLAIN["sheet"], solutes
+        )
+
+    def settle_weight(self, rest: str, weight_g: Draws) -> None:
+        """Let water go to `rest`, or come from there, until the component weighs so much."""
+        before_g = np.maximum(self.pool[WEIGHT], TRACE).copy()
+        self.give_water(rest, before_g - weight_g)
+        after_g = np.maximum(self.pool[WEIGHT], TRACE)
+        self.history.weigh_again(before_g, after_g)
+        self.history.water = self.history.water + (after_g - before_g) / after_g
+
+    def drip(self, lost_g: Draws, drip: Draws, tray: str, air: str) -> None:
+        """Lose so many grams: of the water, the share `drip` runs out as juice with what is dissolved in
+        it, the rest goes into the air. The juice is at every moment as strong as the food's own water."""
+        pool = self.pool
+        solutes_g = dissolved_g(self.profile().open_share * pool[SOLUTES])
+        water_g = np.maximum(pool[WATER], TRACE)
+        weight_g, out_g = np.maximum(pool[WEIGHT], TRACE).copy(), np.minimum(lost_g, pool[WATER])
+        for _ in range(4):
+            left = np.clip(1 - out_g / water_g, 0.0, 1.0) ** drip
+            out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, pool[WATER])
+        left = np.clip(1 - out_g / water_g, 0.0, 1.0) ** drip
+        self.run_out(tray, 1 - left, out_g * drip)
+        self.give_water(air, out_g * (1 - drip))
+        self.history.weigh_again(weight_g, pool[WEIGHT])
+
+    def run_out(self, target: str, share: Draws, water_g: Draws) -> None:
+        """A share (0 to 1) of all that is free to leave goes to a place, and so much water."""
+        profile, index = self.profile(), self.step.index
+        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0)
+        solution = np.empty((SOLUTION.stop, share.shape[0]))
+        np.multiply(profile.open_share * self.pool[SOLUTES], share, out=solution[SOLUTES])
+        solution[WATER] = water_g
+        moved = self.kitchen.move_solution(self.name, target, solution, index)
+        profile.let_go(share)
+        body, history = profile.body, self.history
+
+        def others() -> None:
+            follower = history.others_settled(body, closed)
+            flow = self.kitchen.pools[self.name][FREE] * follower.open_share * share
+            self.to(target).pass_companions(moved, flow)
+            follower.let_go(share)
+
+        self.kitchen.ride_along(others)
+
     def weight_ratio(self, what: str) -> Draws | None:
         """Weight after over weight before, from weighings or a stated yield; None where neither is given."""
         step = self.step
@@ -124,9 +188,10 @@ class Work:
         grams = self.know("discarded", self.step.discarded_g, "g", MEASURED)
         return share_of(grams, self.pool[WEIGHT])
 
-    def settle_sodium(self, rest: str) -> None:
-        """Where a laboratory value is given, let sodium go to `rest`, or come back, to hold just that."""
-        wanted = self.sodium_after(self.pool[WEIGHT])
+    def settle_sodium(self, rest: str, weight_g: Draws | None = None) -> None:
+        """Where a laboratory value is given, let sodium go to `rest`, or come back, to hold just that; in
+        100 g of the present weight, or of what it will be."""
+        wanted = self.sodium_after(self.pool[WEIGHT] if weight_g is None else weight_g)
         if wanted is not None:
             Way(self.kitchen, rest, self.name, self.step.index).settle(wanted)
 

@@ -12,9 +12,13 @@ from functools import cache, lru_cache
 
 from ..nutrition.names import groups_of, is_in_groups, words_pattern
 from ..tables import Row, load
+from .limits import limit, limit_c
 
 HEAT = frozenset({"simmer", "boil", "steam", "roast", "fry", "sous_vide"})
 """Kinds of steps that cook."""
+
+AIR = frozenset({"dry", "smoke"})
+"""Kinds of steps that cook only where they are hot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +63,15 @@ class Treatment:
 
     @property
     def is_heat(self) -> bool:
-        return self.kind in HEAT
+        warmth = self.temperature_c
+        return self.kind in HEAT or (self.kind in AIR and warmth is not None and warmth >= limit("growth_to"))
+
+    @property
+    def is_warm_air(self) -> bool:
+        """Whether food hangs in the range where bacteria grow: in a cold smoke, or to dry."""
+        warmth = self.temperature_c
+        is_cool = warmth is not None and warmth <= limit_c("cold")
+        return self.kind in AIR and not self.is_heat and not is_cool
 
 
 @dataclass(frozen=True, slots=True)

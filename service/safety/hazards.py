@@ -17,6 +17,9 @@ from .words import safety_notice
 _KEPT = frozenset({"brine", "marinate", "soak", "rest"})
 """Kinds of steps in which food stands for a while."""
 
+_KEEPING = frozenset({"brine", "dry_cure", "marinate", "soak", "inject", "ferment", "dry", "smoke"})
+"""Kinds of steps after which raw flesh may be meant to be eaten so."""
+
 _UNDER_OIL = re.compile(
     r"\b(?:(?:garlic|herb|chill?i|basil|infused|flavou?red) oil|confit|(?:in|under) oil)\b"
 )
@@ -35,7 +38,7 @@ def dish_notices(dish: Dish) -> Iterator[Notice]:
 
 def _eaten_raw(part: DishPart) -> Iterator[Notice]:
     """Meat, poultry and fish that something is done to, but that nothing cooks."""
-    own = [each for each in part.treatments if not each.as_bath]
+    own = [each for each in part.treatments if not each.as_bath and (each.is_heat or each.kind in _KEEPING)]
     if not own or part.eaten_share <= 0 or any(_cooks(each) for each in part.treatments):
         return
     for family in dict.fromkeys(family_of(item.food_class or "") for item in part.raw_flesh):
@@ -77,9 +80,11 @@ def _raw_marinade(part: DishPart, dish: Dish) -> Iterator[Notice]:
     if not raw or any(_cooks(each) and each.index > last.index for each in part.treatments):
         return
     is_fish = all(family_of(item.food_class or "") == "fish" for item in raw)
+    # Where nothing cooks the food either, steps are more likely left out than the marinade is eaten raw.
+    is_open = not any(_cooks(each) for id in last.others for each in dish.part(id).treatments)
     yield safety_notice(
         "raw-marinade-eaten",
-        "check" if is_fish else "stop",
+        "check" if is_fish or is_open else "stop",
         f"{part.id!r} held raw food and is eaten, and no step boils it. Throw it away, boil it before it is "
         "served, or keep some apart before the raw food goes in (USDA FSIS).",
         last.pointer,

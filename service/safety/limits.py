@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 from ..tables import Row, load
@@ -55,6 +55,7 @@ def safe_temperatures() -> tuple[SafeTemperature, ...]:
     return load("food_safety", _temperature_of)
 
 
+@lru_cache(maxsize=256)
 def safe_temperature(food_class: str, form: str) -> SafeTemperature | None:
     """What the rules ask for a class (fish_lean and fish_fatty count as fish) and form; None if nothing."""
     family = family_of(food_class)

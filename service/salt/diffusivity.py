@@ -61,6 +61,11 @@ def effective_diffusivity(food_class: str, solute: str = "salt", temperature_c: 
     return Diffusivity(product(salt.spread_m2_s, ratio.spread, by_temperature), source)
 
 
+def ratio_to_salt(solute: str) -> float:
+    """The likely pace of a solute (a row of solutes.csv) over salt's. Raises NotFound for an unknown one."""
+    return _found(_ratios(), "solute", solute).spread.likely
+
+
 def food_classes() -> tuple[str, ...]:
     """The food classes that have figures."""
     return tuple(_salts())

@@ -1,4 +1,4 @@
-"""What food takes up or loses by handling: frying fat, coatings that stick, cans drained and rinsed."""
+"""What food takes up or loses by handling: frying fat, cans drained and rinsed."""
 
 from __future__ import annotations
 
@@ -28,12 +28,6 @@ def fat_uptake(food: Named | None, *, coated: bool = False) -> Figure:
     return Figure(held.spread.scaled(0.01), held.source)
 
 
-def sticking_share(food: Named | None) -> Figure:
-    """The share of a coating (flour, crumbs, sugar, ...) that sticks to what is rolled in it."""
-    table = _coatings()
-    return table.get(kind_of("coating", food) or "any", table["any"])
-
-
 def drain_and_rinse(food: Named | None, *, rinsed: bool = False) -> Drained | None:
     """What a canned food keeps when its liquid is poured off; None where it is not known to be in liquid."""
     kind = kind_of("can", food)
@@ -43,11 +37,6 @@ def drain_and_rinse(food: Named | None, *, rinsed: bool = False) -> Drained | No
 @cache
 def _fat_uptakes() -> dict[tuple[str | None, str], Figure]:
     return dict(load("fat_uptake", lambda row: ((row["kind"], row["coating"]), figure_of(row))))
-
-
-@cache
-def _coatings() -> dict[str, Figure]:
-    return dict(load("coatings", lambda row: (row["kind"], figure_of(row))))
 
 
 @cache

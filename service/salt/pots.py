@@ -2,16 +2,17 @@
 
 Only figures with their spread and source, from the tables; the recipe moves the amounts. All shares are 0 to
 1 (water uptake makes a yield larger). A pot is `simmer` or `boil`; times are in hours, temperatures in C.
-Frying fat, coatings and cans are in `handling_figures`, named here again so that a step asks one place.
+Frying fat and cans are in `handling_figures`, named here again so that a step asks one place.
 """
 
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import cast, get_args
+
+import numpy as np
 
 from ..diffusion.curves import mean_reached
 from ..diffusion.eigenmodes import Shape
@@ -19,12 +20,14 @@ from ..tables import Row, load
 from ..units.spread import Spread
 from .figures import Figure, Named, figure_of, spread_of
 from .food_kinds import kind_of
-from .handling_figures import Drained, drain_and_rinse, fat_uptake, sticking_share
+from .handling_figures import Drained, drain_and_rinse, fat_uptake
 
 __all__ = [
+    "CookingCourse",
     "CookingYield",
     "Drained",
     "PotKind",
+    "cooking_course",
     "cooking_yield",
     "drain_and_rinse",
     "drip_share",
@@ -36,7 +39,7 @@ __all__ = [
     "pot_kinds",
     "pot_reached",
     "pot_shape",
-    "sticking_share",
+    "shrinkage",
     "yield_kind_of",
 ]
 
@@ -73,6 +76,28 @@ class CookingYield:
     weight: Spread
     fat_kept: Spread
     source: str
+
+
+@dataclass(frozen=True, slots=True)
+class CookingCourse:
+    """How a food comes to its end in the heat: straight on, half of what is left every `half_h` hours.
+
+    usual: what is left after usual_h hours. Weight goes up where a food drinks.
+    """
+
+    usual: CookingYield
+    usual_h: float
+    half_h: float
+
+    def far(self, duration_h: float) -> float:
+        """How far to the end a raw food has come, 0 to 1."""
+        return float(-math.expm1(-math.log(2) * duration_h / self.half_h))
+
+    def after(self, duration_h: float) -> CookingYield:
+        """What is left of a raw food after so many hours."""
+        share = self.far(duration_h) / self.far(self.usual_h)
+        usual = self.usual
+        return CookingYield(_towards(usual.weight, share), _towards(usual.fat_kept, share), usual.source)
 
 
 def pot_kind_of(food: Named | None) -> str | None:
@@ -133,20 +158,33 @@ def pot_reached(
 
 
 @lru_cache(maxsize=1024)
-def cooking_yield(kind: str | None, method: str, duration_h: float | None = None) -> CookingYield:
-    """Cooked over raw weight by kind (see `pot_kind_of`, `yield_kind_of`; None for others) and step kind.
+def cooking_course(kind: str | None, method: str) -> CookingCourse:
+    """How a food by kind (see `pot_kind_of`, `yield_kind_of`; None for others) changes in the heat of a step.
 
-    method: simmer, boil, steam, roast, fry, reduce or trim. duration_h None takes the usual doneness. A finer
-    kind without a row takes that of its kind, a kind without one that of any food. Raises KeyError for
-    another method.
+    method: simmer, boil, steam, roast or fry. A finer kind without a row takes that of its kind, a kind
+    without one that of any food. Raises KeyError for another method.
     """
-    step, coarse = "pot" if method in _POT else method, (kind or "any").partition("/")[0]
-    rows = _yields().get((coarse, step)) or _yields()["any", step]
-    finer = _yields().get((kind or "any", step), rows)
-    usual = _usual(finer)
-    if duration_h is None:
-        return usual
-    return _between(rows, duration_h) if finer is rows else _as_far(rows, duration_h, usual)
+    step, table = "pot" if method in _POT else method, _courses()
+    names = (kind or "any", (kind or "any").partition("/")[0], "any")
+    return table[next((name for name in names if (name, step) in table), "any"), step]
+
+
+def cooking_yield(kind: str | None, method: str, duration_h: float | None = None) -> CookingYield:
+    """Cooked over raw weight after so many hours; None takes the usual doneness. See `cooking_course`."""
+    course = cooking_course(kind, method)
+    return course.usual if duration_h is None else course.after(duration_h)
+
+
+@cache
+def _shrinkages() -> tuple[tuple[float, ...], tuple[float, ...]]:
+    rows = load("shrinkage", lambda row: (float(row["temperature_c"]), float(row["share"])))
+    celsius, shares = zip(*rows, strict=True)
+    return celsius, shares
+
+
+def shrinkage(temperature_c: float | None) -> float:
+    """Share (0 to 1) of its whole change in the heat that a food comes to at a temperature; 1 if unknown."""
+    return 1.0 if temperature_c is None else float(np.interp(temperature_c, *_shrinkages()))
 
 
 def drip_share(kind: str | None, method: str) -> Figure:
@@ -197,58 +235,16 @@ def _shape_of(word: str) -> Shape:
     raise ValueError(f"unknown shape {word!r}")
 
 
-@dataclass(frozen=True, slots=True)
-class _Knot:
-    hours: float
-    is_usual: bool
-    cooked: CookingYield
-
-
-_Knots = tuple[_Knot, ...]
-
-
 @cache
-def _yields() -> dict[tuple[str, str], _Knots]:
-    found: dict[tuple[str, str], _Knots] = {}
-    for kind, method, knot in load("cooking_yields", _yield_of):
-        earlier = found.get((kind, method), ())
-        if earlier and earlier[-1].hours >= knot.hours:
-            raise ValueError(f"cooking_yields.csv: the hours of {kind}, {method} must rise")
-        found[kind, method] = (*earlier, knot)
-    return found
+def _courses() -> dict[tuple[str, str], CookingCourse]:
+    return dict(load("cooking_yields", _course_of))
 
 
-def _yield_of(row: Row) -> tuple[str, str, _Knot]:
-    cooked = CookingYield(spread_of(row), spread_of(row, "fat_kept_"), row["source"])
-    return row["kind"], row["method"], _Knot(float(row["at_h"] or 0), row["usual"] == "yes", cooked)
-
-
-def _between(rows: _Knots, duration_h: float) -> CookingYield:
-    after = bisect_right(rows, duration_h, key=lambda knot: knot.hours)
-    if after == 0 or after == len(rows):
-        return rows[max(after - 1, 0)].cooked
-    before, later = rows[after - 1], rows[after]
-    along = (duration_h - before.hours) / (later.hours - before.hours)
-    a, b = before.cooked, later.cooked
-    return CookingYield(_blend(a.weight, b.weight, along), _blend(a.fat_kept, b.fat_kept, along), b.source)
-
-
-def _usual(rows: _Knots) -> CookingYield:
-    return next(knot.cooked for knot in rows if knot.is_usual)
-
-
-def _as_far(rows: _Knots, duration_h: float, finer: CookingYield) -> CookingYield:
-    """What a finer kind has come to when its kind, by `rows`, has come so far towards its usual doneness."""
-    whole = 1 - _usual(rows).weight.likely
-    share = (1 - _between(rows, duration_h).weight.likely) / whole if whole else 1.0
-    return CookingYield(_towards(finer.weight, share), _towards(finer.fat_kept, share), finer.source)
+def _course_of(row: Row) -> tuple[tuple[str, str], CookingCourse]:
+    usual = CookingYield(spread_of(row), spread_of(row, "fat_kept_"), row["source"])
+    return (row["kind"], row["method"]), CookingCourse(usual, float(row["usual_h"]), float(row["half_h"]))
 
 
 def _towards(spread: Spread, share: float) -> Spread:
     """What is left where `share` of the usual loss has happened, never less than nothing."""
     return Spread(*(max(1 - (1 - value) * share, 0.0) for value in (spread.low, spread.likely, spread.high)))
-
-
-def _blend(a: Spread, b: Spread, along: float) -> Spread:
-    pairs = ((a.low, b.low), (a.likely, b.likely), (a.high, b.high))
-    return Spread(*(x + (y - x) * along for x, y in pairs))

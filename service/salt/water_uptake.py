@@ -13,7 +13,8 @@ from ..units.spread import Spread
 from .absorption import ANY
 from .figures import Figure, figure_of
 
-_Nodes = tuple[tuple[float, Figure], ...]
+_Node = tuple[float, Figure, float]
+_Nodes = tuple[_Node, ...]
 
 _STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}
 _READ_AS = {"pickle": "brine"}
@@ -27,19 +28,30 @@ def pick_up(food_class: str, brine_percent: float, bath: str = "brine") -> Figur
     marinate, soak or dry_cure. A class without rows of its own has those of any food. Raises NotFound for
     an unknown bath.
     """
-    table, bath = _table(), _READ_AS.get(bath, bath)
-    classes = (food_class, _STANDS_FOR.get(food_class, ANY), ANY)
-    nodes = next((table[name, bath] for name in classes if (name, bath) in table), None)
-    if nodes is None:
-        raise NotFound("kind of bath", bath)
-    after = bisect_right([percent for percent, _ in nodes], brine_percent)
+    nodes = _found(food_class, bath)
+    after = bisect_right([percent for percent, *_ in nodes], brine_percent)
     if after in {0, len(nodes)}:
         return nodes[min(after, len(nodes) - 1)][1]
     return _between(nodes[after - 1], nodes[after], brine_percent)
 
 
-def _between(lower: tuple[float, Figure], upper: tuple[float, Figure], percent: float) -> Figure:
-    (start, first), (end, second) = lower, upper
+@lru_cache(maxsize=256)
+def swelling_half_h(food_class: str, bath: str) -> float:
+    """Hours in which a piece of usual size takes up (or gives off) half of it; baths as for `pick_up`."""
+    return _found(food_class, bath)[0][2]
+
+
+def _found(food_class: str, bath: str) -> _Nodes:
+    table, bath = _table(), _READ_AS.get(bath, bath)
+    classes = (food_class, _STANDS_FOR.get(food_class, ANY), ANY)
+    nodes = next((table[name, bath] for name in classes if (name, bath) in table), None)
+    if nodes is None:
+        raise NotFound("kind of bath", bath)
+    return nodes
+
+
+def _between(lower: _Node, upper: _Node, percent: float) -> Figure:
+    (start, first, _), (end, second, _) = lower, upper
     part = (percent - start) / (end - start)
     parts = zip(_parts(first.spread), _parts(second.spread), strict=True)
     spread = Spread(*(a + (b - a) * part for a, b in parts))
@@ -58,5 +70,6 @@ def _table() -> dict[tuple[str, str], _Nodes]:
     return {key: tuple(node for _, node in group) for key, group in groupby(rows, key=lambda row: row[0])}
 
 
-def _row_of(row: Row) -> tuple[tuple[str, str], tuple[float, Figure]]:
-    return (row["food_class"], row["bath"]), (float(row["brine_percent"] or 0.0), figure_of(row))
+def _row_of(row: Row) -> tuple[tuple[str, str], _Node]:
+    node = (float(row["brine_percent"] or 0.0), figure_of(row), float(row["half_h"]))
+    return (row["food_class"], row["bath"]), node

@@ -50,9 +50,9 @@ def test_after_three_measurements_the_range_is_half_and_holds_the_fourth(documen
 def test_a_figure_says_that_it_is_the_kitchens_own_and_beside_what():
     kitchen = after(measured(per_100g(BRINED)[1]))
     with local_rows(kitchen):
-        (reached,) = [a for a in answered(BRINED)["assumptions"] if a["id"].endswith("/reached")]
+        (reached,) = [a for a in answered(BRINED)["assumptions"] if a["id"].endswith("/duration")]
     assert reached["source"].startswith("the kitchen's own measurements, beside: common practice")
-    assert reached["row"] == "absorption_factors:pork/brine"
+    assert reached["row"] == "usual_times:brine/pork"
 
 
 def test_another_dish_that_stands_on_the_same_row_follows():

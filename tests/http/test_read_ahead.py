@@ -136,3 +136,13 @@ def test_what_there_is_no_room_for_is_still_taken() -> None:
     assert not stream.read()
     with pytest.raises(NoRoom):
         list(body.lines(100))
+
+
+def test_what_a_full_disk_lost_is_not_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Forgetful(io.BytesIO):
+        def read(self, size: int | None = -1) -> bytes:
+            return b""
+
+    monkeypatch.setattr(read_ahead, "SpooledTemporaryFile", lambda max_size: Forgetful())
+    with pytest.raises(NoRoom):
+        list(ReadAhead(io.BytesIO(b"x\n"), 1_000, ROOM).lines(100))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hypothesis import strategies as st
+from saltledger.recipe.request import USES
 
 FOODS = ("02047", "14429", "10060", "05062", "11124", "11352", "20120", "19335", "04582", "SL0001", "16034")
 """Salt, tap water, pork loin, chicken breast, carrots, potatoes, pasta, sugar, oil, curing salt, beans."""
@@ -38,18 +39,28 @@ def _measures() -> dict[str, st.SearchStrategy[Any]]:
     }
 
 
-_NEED_BATH = ("brine", "marinate", "dry_cure", "soak", "dredge")
+_NEED_BATH = ("brine", "marinate", "dry_cure", "soak", "dredge", "inject")
+_ALONE = ("dry", "smoke", "rinse", "rest", "ferment")
+_INTO = ("combine", "divide", "press", "squeeze", "skim", "sous_vide")
 _FREE = ("simmer", "boil", "steam", "roast", "fry", "drain")
 
 
 @st.composite
 def steps(draw: st.DrawFn) -> dict[str, Any]:
-    kind = draw(st.sampled_from([*_NEED_BATH, *_FREE, "trim", "reduce"]))
+    kind = draw(st.sampled_from([*_NEED_BATH, *_FREE, *_INTO, *_ALONE, "trim", "reduce"]))
     step = draw(st.fixed_dictionaries({}, optional=_measures()))
     places = draw(st.permutations(NAMES))
+    if kind in USES:
+        step = {name: value for name, value in step.items() if name in USES[kind]}
     step |= {"kind": kind, "food": list(places[: draw(st.integers(1, 2))])}
-    if kind in _NEED_BATH or (kind in _FREE and draw(st.booleans())):
+    if kind in _NEED_BATH or (kind in (*_FREE, "ferment") and draw(st.booleans())):
         step["bath"] = places[2]
+    if kind == "inject":
+        step["pump_percent"] = draw(st.floats(0.0, 60.0))
+    if kind in _INTO and (kind in ("combine", "divide") or draw(st.booleans())):
+        step["into"] = places[3]
+    if kind in ("divide", "combine", "skim"):
+        step["share"] = draw(_share)
     if kind in ("trim", "reduce"):
         step["yield_fraction"] = draw(_share.filter(lambda share: share > 0.01))
     if kind == "soak":

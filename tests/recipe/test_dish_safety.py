@@ -137,6 +137,9 @@ def test_a_used_marinade_is_boiled_or_thrown_away():
     assert codes(answered(marinated()))["raw-marinade-eaten"] == "stop"
     assert codes(answered(marinated(SALMON)))["raw-marinade-eaten"] == "check"
     assert "raw-marinade-eaten" not in codes(answered(marinated(share=0.0)))
+    untold = marinated()
+    del untold["steps"][1]
+    assert codes(answered(untold))["raw-marinade-eaten"] == "check"
     boiled = marinated(CHICKEN, 1.0, step("boil", "marinade"))
     assert "raw-marinade-eaten" not in codes(answered(boiled))
     reduced = marinated(CHICKEN, 1.0, step("reduce", "marinade", yield_fraction=0.5))
@@ -253,6 +256,52 @@ def test_curing_salt_mixed_into_sausage_meat_is_held_to_its_limit():
 def test_a_line_that_names_nitrite_is_counted_or_told(line, is_told):
     document = recipe([part("rub", line), part("loin", item(PORK, 1000))], [])
     assert ("cure-not-counted" in codes(answered(document))) == is_told
+
+
+def hung(kind, *cures, food=SALMON, **measures):
+    return recipe(
+        [part("side", item(food, 1000)), part("rub", item(SALT, 40), *cures)],
+        [
+            step("dry_cure", "side", "rub", temperature_c=3, duration_h=24, thickness_cm=3),
+            step(kind, "side", **measures),
+        ],
+    )
+
+
+def test_what_hangs_in_the_warm_for_hours_holds_a_cure():
+    assert codes(answered(hung("smoke", temperature_c=25, duration_h=12)))["hung-without-cure"] == "check"
+    for quiet in (
+        hung("smoke", item(TYPE_1, 2), temperature_c=25, duration_h=12),
+        hung("smoke", temperature_c=25, duration_h=1),
+        hung("dry", temperature_c=4, duration_h=72),
+        hung("smoke", temperature_c=80, duration_h=4),
+        hung("dry", food=CARROTS, temperature_c=25, duration_h=12),
+    ):
+        assert "hung-without-cure" not in codes(answered(quiet))
+
+
+def test_a_cold_smoke_cooks_nothing_and_a_hot_one_does():
+    assert "parasites-in-raw-fish" in codes(answered(hung("smoke", temperature_c=25, duration_h=12)))
+    assert "parasites-in-raw-fish" not in codes(answered(hung("smoke", temperature_c=80, duration_h=4)))
+    smoked = one(PORK, step("smoke", "main", temperature_c=110, duration_h=5))
+    assert graves(codes(answered(smoked))).keys() == {"drying-assumed"}
+
+
+def test_what_goes_into_a_pot_that_is_heated_is_not_called_raw():
+    document = recipe(
+        [
+            part("meat", item(CHICKEN, 600)),
+            part("marinade", item(WATER, 200), item(SALT, 6)),
+            part("pot", item(CARROTS, 300)),
+        ],
+        [
+            step("marinate", "meat", "marinade", temperature_c=3, duration_h=4, thickness_cm=2),
+            step("combine", ["meat", "marinade"], into="pot"),
+        ],
+    )
+    assert {"eaten-raw", "raw-marinade-eaten"} <= codes(answered(document)).keys()
+    document["steps"].append(step("simmer", "pot", duration_h=1))
+    assert not {"eaten-raw", "raw-marinade-eaten"} & codes(answered(document)).keys()
 
 
 def test_curing_salt_in_place_of_table_salt_stops():

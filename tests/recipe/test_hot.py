@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.recipe.hot import free_solutes
-from saltledger.recipe.rows import FREE, ROW, SODIUM, WATER, WEIGHT
+from saltledger.recipe.closed import closed_shares, free_shares
+from saltledger.recipe.rows import FREE, ROW, SODIUM, WEIGHT
 
 from . import dishes
 from .dishes import answered, codes, cooked, item, likely, part, recipe, sodium_mg, step
@@ -153,8 +153,14 @@ def test_all_that_is_fried_takes_no_more_oil_than_there_is():
 
 
 def test_free_shares_are_shares_and_salt_is_all_free():
-    free = free_solutes()
-    assert free.solution[[SODIUM, WATER], 0].tolist() == [1, 1]
-    shares = [*free.solution[:, 0].tolist(), *free.others[:, 0].tolist()]
-    assert all(0 < share <= 1 for share in shares)
-    assert len(free.others) == FREE.stop - FREE.start
+    solutes, others = free_shares()
+    assert solutes[SODIUM] == 1
+    assert all(0 < share <= 1 for share in (*solutes, *others))
+    assert len(others) == FREE.stop - FREE.start
+
+
+def test_what_bone_shuts_in_and_living_cells_hold_takes_no_part():
+    solutes, others = closed_shares(0.8, 0.25)
+    assert solutes[SODIUM] == pytest.approx(0.2)
+    assert solutes[ROW["SUGAR"]] == pytest.approx(1 - 0.8 * 0.9 * 0.25)
+    assert (others > 0.8 - 1e-9).all()

@@ -24,7 +24,7 @@ def work(bench):
 @pytest.mark.parametrize(
     ("code", "cold", "hot"),
     [("13595", "beef", "meat"), (dishes.PORK, "pork", "meat"), (dishes.CHICKEN, "poultry", "poultry"),
-     (dishes.SALT_COD, "fish_dried", "fish"), (dishes.CHEESE, "cheese", None),
+     (dishes.SALT_COD, "fish_dried", "fish"), (dishes.CHEESE, "cheese", "cheese"),
      (dishes.CARROTS, "vegetable", "vegetable"), (dishes.SPINACH, "vegetable", "leaf"),
      (dishes.PASTA, None, "pasta"), (dishes.WATER, None, None), (dishes.OIL, None, None)],
 )  # fmt: skip

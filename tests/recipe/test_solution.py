@@ -1,13 +1,12 @@
-"""Water with solutes in it: as strong as where it came from, and its companions with it."""
+"""Water with solutes in it: its companions go along, and energy goes with its own macronutrients."""
 
 from __future__ import annotations
 
 import numpy as np
 import pytest
-from saltledger.recipe.hot import free_solutes
 from saltledger.recipe.kitchen import SALT_PER_SODIUM, Kitchen
-from saltledger.recipe.rows import ASH, CARBOHYDRATE, ENERGY, ROW, SODIUM, SUGAR, WATER, WEIGHT
-from saltledger.recipe.solution import DISSOLVED, Way
+from saltledger.recipe.rows import ASH, CARBOHYDRATE, ENERGY, ROW, SODIUM, SOLUTION, SUGAR, WATER, WEIGHT
+from saltledger.recipe.solution import Way
 from saltledger.units.spread import DRAWS
 
 EVERY = np.ones(DRAWS + 1)
@@ -28,29 +27,36 @@ def way(kitchen):
     return Way(kitchen, "stew", "cup", 1)
 
 
-def test_drained_water_is_as_strong_as_what_it_came_from(kitchen, way):
-    way.drain(50 * EVERY, DISSOLVED)
-    cup = kitchen.pools["cup"]
+def poured(kitchen, way, **grams):
+    """So much of a solution goes from the stew to the cup, with its companions."""
+    solution = np.zeros((SOLUTION.stop, DRAWS + 1))
+    for tag, amount in grams.items():
+        solution[ROW[tag]] = amount
+    way.pass_companions(kitchen.pass_solution(way.source, way.target, solution, 1))
+    return kitchen.pools["cup"]
+
+
+def test_companions_go_along(kitchen, way):
+    cup = poured(kitchen, way, WATER=50, NA=100, SUGAR=2)
     assert (cup[WATER, 0], cup[SODIUM, 0], cup[SUGAR, 0], cup[ROW["K"], 0]) == (50, 100, 2, 0)
     assert cup[ASH] == pytest.approx(0.1 * SALT_PER_SODIUM)
-    assert (cup[CARBOHYDRATE, 0], cup[ENERGY, 0]) == pytest.approx((2, 15))
     assert cup[WEIGHT] == pytest.approx(52 + 0.1 * SALT_PER_SODIUM)
 
 
-@pytest.mark.parametrize(("asked_g", "moved_g"), [(50, 50), (1e9, 500 + 18 + SALT_PER_SODIUM)])
-def test_juice_weighs_what_was_asked_as_far_as_there_is_any(kitchen, way, asked_g, moved_g):
-    way.squeeze(asked_g * EVERY, free_solutes())
-    cup = kitchen.pools["cup"]
-    assert cup[WEIGHT] == pytest.approx(moved_g)
-    assert cup[ROW["PROCNT"], 0] == 0
-    share = cup[WATER, 0] / 500
-    assert cup[SODIUM, 0] == pytest.approx(1000 * share)
-    assert cup[ROW["K"], 0] == pytest.approx(800 * 0.95 * share)
+def test_sugar_takes_the_energy_of_sugar_and_not_that_of_the_meat(kitchen, way, amounts):
+    cup = poured(kitchen, way, SUGAR=2)
+    assert (cup[CARBOHYDRATE, 0], cup[ENERGY, 0]) == pytest.approx((2, 8))
+    meat = Kitchen(["stew", "cup"])
+    meat.bring("stew", amounts(WATER=700, SUGAR=0.1, CHOCDF=0.1, PROCNT=200, ENERC=1400, WEIGHT=1000))
+    cup = poured(meat, Way(meat, "stew", "cup", 1), SUGAR=0.1)
+    assert cup[ENERGY, 0] == pytest.approx(0.4)
 
 
-def test_water_may_leave_by_another_share(kitchen, way):
-    way.leave(0.5 * EVERY, DISSOLVED, of_water=0.1 * EVERY)
-    assert (kitchen.pools["cup"][WATER, 0], kitchen.pools["cup"][SODIUM, 0]) == (50, 500)
+def test_syrup_has_no_more_energy_to_give_than_it_holds(amounts):
+    kitchen = Kitchen(["stew", "cup"])
+    kitchen.bring("stew", amounts(WATER=500, SUGAR=100, CHOCDF=100, ENERC=387, WEIGHT=600))
+    cup = poured(kitchen, Way(kitchen, "stew", "cup", 1), SUGAR=50)
+    assert cup[ENERGY, 0] == pytest.approx(193.5)
 
 
 @pytest.mark.parametrize("wanted_mg", [0, 40, 900])
@@ -63,8 +69,7 @@ def test_sodium_is_settled_out_of_and_back_from_the_rest(kitchen, way, amounts, 
     assert pools["cup"][WEIGHT] == pytest.approx(5 + (wanted_mg - 100) / 1000 * SALT_PER_SODIUM)
 
 
-def test_carbohydrate_without_energy_takes_none(kitchen, amounts):
-    kitchen.bring("cup", amounts(SUGAR=5, WEIGHT=5))
-    Way(kitchen, "cup", "stew", 0).leave(EVERY, DISSOLVED)
-    assert kitchen.pools["stew"][SUGAR, 0] == 25
-    assert kitchen.pools["stew"][ENERGY, 0] == 300
+def test_carbohydrate_without_energy_takes_none(amounts):
+    kitchen = Kitchen(["stew", "cup"])
+    kitchen.bring("stew", amounts(SUGAR=5, WEIGHT=5))
+    assert poured(kitchen, Way(kitchen, "stew", "cup", 0), SUGAR=5)[ENERGY, 0] == 0

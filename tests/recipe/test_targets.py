@@ -180,11 +180,11 @@ def test_an_unknown_claim_is_refused_with_those_known():
 
 
 def test_what_makes_no_difference_is_said():
-    document = brined(thickness_cm=None)
+    document = brined(absorption_factor=0.2)
     answer = ask("/steps/0/duration_h", 1, document)
     assert not answer["reachable"]
     assert "makes no difference" in answer["notices"][0]["message"]
-    assert "state thickness_cm" in answer["notices"][0]["message"]
+    assert "leave out measured and stated values" in answer["notices"][0]["message"]
 
 
 def changes(*lines: str, steps: Any = (), **more: Any) -> dict[str, dict[str, Any]]:

@@ -25,7 +25,7 @@ def test_claims_hang_on_the_high_figure_too():
     sure = claim(plain(item(dishes.CARROTS, 100)), "low_sodium")
     assert sure["met_at_likely"]
     assert sure["met_at_high"]
-    unsure = claim(cooked(dishes.brined(salt_g=17, thickness_cm=None) | {"servings": 10}), "low_sodium")
+    unsure = claim(cooked(dishes.brined(salt_g=12, thickness_cm=None) | {"servings": 10}), "low_sodium")
     assert unsure["met_at_likely"]
     assert not unsure["met_at_high"]
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from scipy.linalg import eigh_tridiagonal, solveh_banded
+from scipy.linalg import eigh_tridiagonal, expm, solveh_banded
 from scipy.special import j1, jn_zeros
 
 DIMENSIONS = {"sheet": 1, "cylinder": 2, "sphere": 3}
@@ -155,3 +155,55 @@ def _secular_roots(rates, strengths, rest):
         below = rest + (strengths / (rates - middle[:, None])).sum(axis=1) < 0
         low, high = np.where(below, middle, low), np.where(below, high, middle)
     return 0.5 * (low + high)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Lump:
+    """A well mixed part of a piece that the bath reaches at a rate of its own: film, swelling, or, without
+    water of its own, juice on its way out. rate: times the time of the bath."""
+
+    water_g: float
+    rate: float
+    held: float
+
+
+def together(pieces, lumps, bath_g, bath_held, cells=80):
+    """One draw: what each piece (Steeped, with plain numbers) and each lump holds after its time in one bath.
+
+    A dense matrix of all cells, lumps and the bath, and its exponential by scipy: slow, and nothing but the
+    law. Gives the cells of each piece from the centre, then the lumps; sum them for what a piece holds.
+    """
+    waters, contents, blocks = [], [], []
+    for piece in pieces:
+        water, held, links = (row[0] for row in _row_of_one(piece, cells))
+        waters.append(water)
+        contents.append(held)
+        blocks.append(links)
+    size = cells * len(pieces) + len(lumps) + 1
+    rates = np.zeros((size, size))
+    for at, (water, links) in enumerate(zip(waters, blocks, strict=True)):
+        for cell in range(cells):
+            here, there = at * cells + cell, at * cells + cell + 1 if cell < cells - 1 else size - 1
+            beyond = water[cell + 1] if cell < cells - 1 else bath_g
+            _link(rates, here, there, links[cell] / water[cell], links[cell] / beyond)
+    for at, lump in enumerate(lumps):
+        here = cells * len(pieces) + at
+        _link(rates, here, size - 1, lump.rate, lump.rate * lump.water_g / bath_g)
+    start = np.concatenate((*contents, [lump.held for lump in lumps], [bath_held]))
+    ended = expm(rates) @ start
+    parts = np.split(ended[:-1], [cells * (i + 1) for i in range(len(pieces))])
+    return parts[:-1], parts[-1]
+
+
+def _row_of_one(piece, cells):
+    one = Steeped(piece.shape, *(np.atleast_1d(each) for each in (piece.fourier, piece.water_g, 0.0)))
+    water, _, links = _row(one, cells)
+    held = np.atleast_2d(piece.held)
+    return water, held if held.shape[1] == cells else held * water / water.sum(), links
+
+
+def _link(rates, here, there, out, back):
+    rates[here, here] -= out
+    rates[there, here] += out
+    rates[here, there] += back
+    rates[there, there] -= back

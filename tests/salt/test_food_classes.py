@@ -22,7 +22,12 @@ from saltledger.salt.food_classes import food_class_of, usual_water
         ("0100", "Cheese, feta", "cheese"),
         ("0100", "Cheese, mozzarella, whole milk", "cheese"),
         ("0100", "Cheese, cottage, creamed", None),
-        ("0100", "Egg, whole, raw, fresh", None),
+        ("0100", "Egg, whole, raw, fresh", "egg"),
+        ("1600", "Beans, navy, mature seeds, raw", "pulse"),
+        ("1600", "Tofu, raw, firm, prepared with calcium sulfate", "tofu"),
+        ("1100", "Mushrooms, white, raw", "mushroom"),
+        ("1200", "Nuts, almonds", "nut"),
+        ("1800", "Bread, white, commercially prepared", "dough"),
         ("1100", "Cucumber, with peel, raw", "vegetable"),
         ("1100", "Tomato juice, canned", None),
         ("0200", "Salt, table", None),
@@ -43,6 +48,6 @@ def test_every_class_given_has_figures():
 def test_every_class_has_its_usual_water():
     for food_class in food_classes():
         water = usual_water(food_class).spread
-        assert 0.1 < water.low < water.likely < water.high < 1
+        assert 0.02 < water.low < water.likely < water.high < 1
     with pytest.raises(NotFound, match="food class 'granite'"):
         usual_water("granite")

@@ -1,7 +1,7 @@
 from dataclasses import dataclass
 
 import pytest
-from saltledger.salt.handling_figures import drain_and_rinse, fat_uptake, sticking_share
+from saltledger.salt.handling_figures import drain_and_rinse, fat_uptake
 
 
 @dataclass(frozen=True)
@@ -25,16 +25,6 @@ def test_fat_taken_up_stays_within_what_is_published(food):
 
 def test_a_coat_takes_up_more():
     assert fat_uptake(COD, coated=True).spread.likely > fat_uptake(COD).spread.likely
-
-
-def test_each_coating_sticks_in_part():
-    flour = sticking_share(Named("Wheat flour, white, all-purpose", "2000"))
-    sugar = sticking_share(Named("Sugars, granulated", "1900"))
-    anything = sticking_share(None)
-    assert flour.spread != sugar.spread
-    for figure in (flour, sugar, anything):
-        assert 0 < figure.spread.low < figure.spread.high < 1
-        assert figure.source == "common practice, no source"
 
 
 def test_rinsing_takes_more_salt_than_draining_and_no_beans():

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.diffusion.curves import mean_reached
 from saltledger.salt.pots import (
+    cooking_course,
     cooking_yield,
     drip_share,
     mobile_share,
@@ -13,10 +14,11 @@ from saltledger.salt.pots import (
     pot_kinds,
     pot_reached,
     pot_shape,
+    shrinkage,
 )
 from saltledger.tables import rows
 
-METHODS = ["simmer", "boil", "steam", "roast", "fry", "reduce", "trim"]
+METHODS = ("simmer", "boil", "steam", "roast", "fry")
 kinds = st.sampled_from(sorted(pot_kinds()))
 hours = st.floats(0, 100)
 
@@ -89,10 +91,21 @@ def test_no_time_in_the_pot_loses_nothing():
     assert cooking_yield("pasta", "boil", 0).weight.likely == 1
 
 
-def test_yields_run_straight_between_the_rows_and_stay_beyond():
-    at = {h: cooking_yield("meat", "simmer", h).weight.likely for h in (2, 2.5, 3, 6, 60)}
-    assert at[2.5] == pytest.approx((at[2] + at[3]) / 2)
-    assert at[60] == at[6]
+def test_yields_come_to_an_end_by_halves():
+    course = cooking_course("meat", "simmer")
+    end = course.after(1e6).weight.likely
+    gaps = [course.after(n * course.half_h).weight.likely - end for n in range(4)]
+    assert gaps == pytest.approx([gaps[0] / 2**n for n in range(4)])
+    assert course.after(course.usual_h) == course.usual
+
+
+@given(st.floats(-20, 300), st.floats(-20, 300))
+def test_meat_hardly_shrinks_below_60_degrees_and_never_less_when_hotter(one_c, other_c):
+    cooler, hotter = sorted((one_c, other_c))
+    assert shrinkage(cooler) <= shrinkage(hotter)
+    assert shrinkage(20) == 0
+    assert shrinkage(59) < 0.25
+    assert shrinkage(100) == shrinkage(None) == 1
 
 
 def test_unknown_method():
@@ -126,10 +139,4 @@ def test_every_row_has_a_source(name):
 
 def test_diffusivities_stay_below_free_water():
     assert all(kind.diffusivity_m2_s.high < 5e-9 for kind in pot_kinds().values())
-    assert math.isclose(pot_kinds()["meat"].diffusivity_m2_s.likely, 1.0e-9)
-
-
-def test_each_method_of_a_kind_has_one_usual_row():
-    pairs = {(row["kind"], row["method"]) for row in rows("cooking_yields")}
-    usual = [(row["kind"], row["method"]) for row in rows("cooking_yields") if row["usual"] == "yes"]
-    assert sorted(usual) == sorted(pairs)
+    assert math.isclose(pot_kinds()["meat"].diffusivity_m2_s.likely, 0.78e-9)

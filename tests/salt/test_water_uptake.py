@@ -12,7 +12,7 @@ BATHS = ("brine", "pickle", "marinate", "soak", "dry_cure")
 @settings(max_examples=100)
 def test_every_food_and_bath_has_a_range(food_class, bath, percent):
     figure = pick_up(food_class, percent, bath)
-    assert -60 < figure.spread.low < figure.spread.likely < figure.spread.high < 150
+    assert -60 < figure.spread.low <= figure.spread.likely <= figure.spread.high < 150
     assert figure.source
 
 

@@ -39,6 +39,9 @@ MOST_SERVINGS = 100_000
 SHAPES = tuple(BODIES)
 FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
 PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
+KIND_WORDS = "What is done. " + " ".join(
+    f"{row['kind']}: {row['what']} Example: {row['example']}." for row in rows("step_kinds")
+)
 
 
 def servings(**options: Any) -> Number:
@@ -139,7 +142,7 @@ class ComponentSchema(StrictSchema):
 class StepSchema(StrictSchema):
     """Something done to components, in order. A measured value replaces the model's."""
 
-    kind = Choice(KINDS, required=True, metadata=said("What is done."))
+    kind = Choice(KINDS, required=True, metadata=said(KIND_WORDS))
     food = TextOr(
         Name(wanted="a component id"),
         Several(Name(wanted="a component id"), least=1, most=MOST_COMPONENTS),
@@ -179,6 +182,14 @@ class StepSchema(StrictSchema):
     pick_up_percent = Number(
         -50, 100, unit="%", metadata=said("Measured: weight gained, percent of raw weight.")
     )
+    pump_percent = Number(
+        0, 100, unit="%", metadata=said("Pickle that is pumped in, percent of the weight before (inject).")
+    )
+    into = Name(
+        wanted="a component id",
+        metadata=said("Id of the component that takes what leaves: a share, juice, fat or drippings."),
+    )
+    share = share("Share of a component that goes into another, or of its fat that is skimmed off.")
     sodium_after_mg_per_100g = NutrientAmount(
         "NA", 0, 40_000, metadata=said("Measured in a laboratory: mg of sodium in 100 g after the step.")
     )

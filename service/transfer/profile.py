@@ -1,0 +1,123 @@
+"""Where in a piece its solutes are: the memory that lets one bath, pot or rest follow another.
+
+A piece has these compartments, in this order along the axis of its profile:
+
+    CLOSED   what takes no part: behind bone, skin or fat, or bound in the food
+    FILM     liquid that clings to the surface, there within minutes
+    DRAWN    liquid that the food has drawn in, swelling
+    JUICE    water that the heat is going to press out, and has not yet
+    DEPTH..  the food itself from its slowest part to its surface (`diffusion.compartments`)
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..diffusion.compartments import Compartments
+from ..diffusion.eigenmodes import Array
+
+CLOSED, FILM, DRAWN, JUICE, DEPTH = range(5)
+OPEN = slice(FILM, None)
+"""All that takes part."""
+
+_TRACE = 1e-12
+
+
+class Profile:
+    """Shares of what a piece holds of each solute by compartment, (rows, compartments, draws); each column
+    adds up to 1. Fresh food is even. Changes in place."""
+
+    def __init__(self, body: Compartments, closed: Array) -> None:
+        """closed: the share (0 to 1) of each row that takes no part, shape (rows,)."""
+        self.body, self.closed = body, closed
+        self.shares = self._even(1)
+
+    def _even(self, draws: int) -> Array:
+        shares = np.zeros((len(self.closed), DEPTH + len(self.body), draws))
+        shares[:, CLOSED] = self.closed[:, np.newaxis]
+        shares[:, DEPTH:] = np.multiply.outer(1.0 - self.closed, self.body.shares)[..., np.newaxis]
+        return shares
+
+    def settle(self, body: Compartments, closed: Array) -> None:
+        """Bring the profile to the size and the openness that the next step states."""
+        if body is not self.body:
+            self._reshape(body)
+        if not np.array_equal(closed, self.closed):
+            self._open(closed)
+
+    def _reshape(self, body: Compartments) -> None:
+        """The same concentrations from the slowest part to the surface, in other compartments."""
+        inner = self.shares[:, DEPTH:]
+        within = inner / self.body.shares[:, np.newaxis]
+        before, after = (np.cumsum(each.shares) - 0.5 * each.shares for each in (self.body, body))
+        at = np.clip(np.interp(after, before, np.arange(len(before))), 0, len(before) - 1 - 1e-9)
+        low = at.astype(int)
+        part = (at - low)[:, np.newaxis]
+        high = np.minimum(low + 1, len(before) - 1)
+        moved = (within[:, low] * (1.0 - part) + within[:, high] * part) * body.shares[:, np.newaxis]
+        whole, was = moved.sum(axis=1, keepdims=True), inner.sum(axis=1, keepdims=True)
+        even = np.broadcast_to(body.shares[:, np.newaxis], moved.shape)
+        moved = np.where(whole > _TRACE, moved / np.maximum(whole, _TRACE), even) * was
+        self.shares, self.body = np.concatenate((self.shares[:, :DEPTH], moved), axis=1), body
+
+    def _open(self, closed: Array) -> None:
+        """Less closed: what was, comes out evenly. More: a like part of everything is shut in."""
+        shut = self.shares[:, CLOSED]
+        freed = shut * np.clip(1.0 - closed / np.maximum(self.closed, _TRACE), 0.0, 1.0)[:, np.newaxis]
+        lost = np.clip((closed - self.closed) / np.maximum(1.0 - self.closed, _TRACE), 0.0, 1.0)
+        shares = self.shares * (1.0 - lost)[:, np.newaxis, np.newaxis]
+        shares[:, CLOSED] = shut - freed + lost[:, np.newaxis] * (1.0 - shut)
+        shares[:, DEPTH:] += freed[:, np.newaxis] * self.body.shares[:, np.newaxis]
+        self.shares, self.closed = shares, closed
+
+    def reserve(self, share: Array) -> None:
+        """Set aside for JUICE so large a share (-1 to 1) of what else is open; below 0, give back of it."""
+        if not share.any():
+            return
+        shares = self.shares + np.zeros_like(share)
+        taken, given = np.maximum(share, 0.0), shares[:, JUICE] * np.maximum(-share, 0.0)
+        others = np.r_[FILM:JUICE, DEPTH : shares.shape[1]]
+        moved = shares[:, others].sum(axis=1) * taken
+        shares[:, others] *= 1.0 - taken
+        shares[:, JUICE] += moved - given
+        shares[:, DEPTH:] += given[:, np.newaxis] * self.body.shares[:, np.newaxis]
+        self.shares = shares
+
+    def absorb(self, *compartments: int) -> None:
+        """Let FILM, DRAWN or JUICE become food like the rest."""
+        held = self.shares[:, list(compartments)].sum(axis=1)
+        if held.any():
+            self.shares[:, DEPTH:] += held[:, np.newaxis] * self.body.shares[:, np.newaxis]
+            self.shares[:, list(compartments)] = 0.0
+
+    def held(self, amounts: Array) -> Array:
+        """What the open compartments hold of amounts (rows, draws): (rows, compartments - 1, draws)."""
+        return np.asarray(self.shares[:, OPEN] * amounts[:, np.newaxis])
+
+    def change(self, amounts: Array, gained: Array) -> None:
+        """After each open compartment gained so much; amounts: what the piece held before, (rows, draws)."""
+        after = self.shares * amounts[:, np.newaxis]
+        after[:, OPEN] += gained
+        np.maximum(after, 0.0, out=after)
+        whole = after.sum(axis=1, keepdims=True)
+        np.divide(after, whole, out=after, where=whole > _TRACE)
+        self.shares = np.where(whole > _TRACE, after, self._even(1))
+
+    def let_go(self, share: Array) -> None:
+        """After a share (0 to 1; (draws,) or (rows, draws)) of all that is open has left."""
+        shares = self.shares * (1.0 - share)[..., np.newaxis, :]
+        shares[:, CLOSED] = self.shares[:, CLOSED]
+        whole = shares.sum(axis=1, keepdims=True)
+        np.divide(shares, whole, out=shares, where=whole > _TRACE)
+        self.shares = np.where(whole > _TRACE, shares, self._even(1))
+
+    def even_out(self, rows: slice | int = slice(None)) -> None:
+        """Forget where things are: of what was measured no more is known than how much there is."""
+        shares = self.shares.copy()
+        shares[rows] = self._even(1)[rows]
+        self.shares = shares
+
+    @property
+    def open_share(self) -> Array:
+        """Of what a piece holds of each row, what takes part: (rows, draws)."""
+        return np.asarray(1.0 - self.shares[:, CLOSED])

@@ -1,0 +1,75 @@
+"""What is usual where nobody says: how big a piece is, how long it lies, what film clings, what cells hold
+back."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from ..salt.figures import Figure, figure_of
+from ..tables import Row, load
+
+ANY = "any"
+_LIKE = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}
+
+
+@dataclass(frozen=True, slots=True)
+class UsualSize:
+    """Shape of a piece, and its thickness or diameter in cm."""
+
+    shape: str
+    thickness_cm: Figure
+
+
+@lru_cache(maxsize=1024)
+def usual_size(food_class: str, food_name: str = "") -> UsualSize:
+    """The usual piece of a class and, where its name tells the cut, of that cut."""
+    lowered = food_name.lower()
+    fitting = (
+        size
+        for name, words, size in _sizes()
+        if name in (food_class, ANY) and (words is None or words.search(lowered))
+    )
+    return next(fitting)
+
+
+@lru_cache(maxsize=256)
+def usual_time(kind: str, food_class: str) -> Figure:
+    """Hours that a cold step usually takes; of a soak, in each water."""
+    return next(_times()[kind, name] for name in _lookups(food_class) if (kind, name) in _times())
+
+
+@cache
+def film_cm() -> Figure:
+    """Thickness of the liquid that clings to a piece."""
+    return load("clinging", figure_of)[0]
+
+
+def washed_out(food_class: str) -> float:
+    """Of a food's own small solutes, what a cold bath reaches, 0 to 1: living cells hold theirs back."""
+    return _cells().get(food_class, 1.0)
+
+
+def _lookups(food_class: str) -> tuple[str, ...]:
+    return (food_class, _LIKE.get(food_class, ANY), ANY)
+
+
+@cache
+def _sizes() -> tuple[tuple[str, re.Pattern[str] | None, UsualSize], ...]:
+    return load("usual_sizes", _size_of)
+
+
+def _size_of(row: Row) -> tuple[str, re.Pattern[str] | None, UsualSize]:
+    words = re.compile(rf"\b(?:{row['any_of']})") if row["any_of"] else None
+    return row["food_class"], words, UsualSize(row["shape"], figure_of(row))
+
+
+@cache
+def _times() -> dict[tuple[str, str], Figure]:
+    return dict(load("usual_times", lambda row: ((row["kind"], row["food_class"]), figure_of(row))))
+
+
+@cache
+def _cells() -> dict[str, float]:
+    return dict(load("intact_cells", lambda row: (row["kind"], float(row["likely"]))))

@@ -1,0 +1,46 @@
+"""A coat goes by the surface of the food, not by how much of it is set out."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from saltledger.foods.dataset import bundled
+from saltledger.transfer.coating import clinging, clings_g, wanted_g
+
+grams = st.floats(0, 5000)
+
+
+def share(code, thickness_cm):
+    """What a flat piece takes, of its weight."""
+    film = clinging(bundled().get(code) if code else None).spread.likely
+    one = np.ones(1)
+    return float(wanted_g(one, 2 / thickness_cm * one, film * one)[0])
+
+
+@pytest.mark.parametrize(
+    ("code", "least", "most"), [("20081", 0.02, 0.06), ("18079", 0.08, 0.2), ("01123", 0.04, 0.12)]
+)
+def test_a_cutlet_of_a_centimetre_and_a_half(code, least, most):
+    """Flour 3 to 5 %, egg about 7 %, crumbs 10 to 15 % of the meat: common practice, no source."""
+    assert least <= share(code, 1.5) <= most
+
+
+def test_a_thin_piece_takes_more_of_its_weight():
+    assert share("20081", 0.5) == pytest.approx(4 * share("20081", 2.0))
+
+
+@given(grams, grams)
+def test_never_more_than_is_set_out_nor_than_is_wanted(wanted, set_out):
+    clings = float(clings_g(np.array([wanted]), np.array([set_out]))[0])
+    assert clings <= min(wanted, set_out)
+    assert clings == pytest.approx(wanted) or clings == pytest.approx(0.95 * set_out)
+
+
+def test_what_is_set_out_beyond_that_stays_on_the_tray():
+    little, much = (float(clings_g(np.array([20.0]), np.array([out]))[0]) for out in (100.0, 1000.0))
+    assert little == much == 20
+
+
+def test_an_unknown_coating_has_a_broad_figure():
+    figure = clinging(None).spread
+    assert figure.high / figure.low > 5

@@ -1,0 +1,27 @@
+"""Figures of work by hand: shares, by food, with their words."""
+
+import pytest
+from saltledger.tables import rows
+from saltledger.transfer.handwork import pressed, pump_drip, skimmed
+
+
+@pytest.mark.parametrize(
+    "figure", [pump_drip(), pressed("press", None), pressed("squeeze", "leaf"), skimmed()]
+)
+def test_shares_are_shares(figure):
+    assert 0 <= figure.spread.low <= figure.spread.likely <= figure.spread.high <= 1
+    assert figure.source
+
+
+def test_a_squeeze_takes_more_than_a_press():
+    for kind in ("leaf", "vegetable", "potato", "no such"):
+        assert pressed("squeeze", kind).spread.likely > pressed("press", kind).spread.likely
+
+
+def test_a_pump_likely_puts_in_what_it_is_said_to():
+    assert pump_drip().spread.likely == 0
+
+
+def test_every_row_is_read():
+    ids = {row["id"] for row in rows("handwork")}
+    assert {each.split("/")[0] for each in ids} == {"pump_drip", "press", "squeeze", "skim", "rinse_min"}

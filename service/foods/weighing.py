@@ -88,6 +88,11 @@ class _Asked:
             self._forms = typical.forms_in(words)
         return self._forms
 
+    @property
+    def is_cooked_food(self) -> bool:
+        """Whether both line and food are cooked, so that the food's own cup is one of the cooked."""
+        return self.food is not None and "cooked" in self.forms and ", cooked" in self.food.name
+
     def phrases(self) -> Iterator[Phrase]:
         """The food by the line's words, then by its name in the dataset."""
         yield self.phrase
@@ -191,6 +196,8 @@ def _nearest_ml(measure: Measure, millilitres: float) -> float:
 def _cup_weight(asked: _Asked, millilitres: float) -> tuple[Figure, str] | None:
     """g in one millilitre of the food, and how that is known."""
     own = household_weights.by_volume(asked.food, asked.forms, millilitres) if asked.food else None
+    if own and own.fits and asked.is_cooked_food:
+        return own.figure, own.basis
     if own and own.poured:
         return own.figure, own.basis
     typed = next((each for name in asked.phrases() if (each := typical.filling(name, asked.forms))), None)

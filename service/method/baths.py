@@ -36,6 +36,12 @@ def read_bath(kitchen: Kitchen, clause: Clause) -> bool:
     return False
 
 
+def _salts_water(kitchen: Kitchen, clause: Clause, lines: dict[int, float]) -> bool:
+    """ "Add the salt to the water": a brine begins."""
+    salty = kitchen.salt_said(clause) is not None or any(kitchen.kind(n) in SALTING for n in lines)
+    return salty and kitchen.water_of(clause) is not None
+
+
 def mix(kitchen: Kitchen, clause: Clause) -> None:
     """Keep what is stirred together."""
     lines = kitchen.lines_of(clause)
@@ -48,7 +54,11 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
         if (
             begins
             and (lines or water or said)
-            and (clause.act in ("mix", "heat", "boil") or is_afresh(clause))
+            and (
+                clause.act in ("mix", "heat", "boil")
+                or is_afresh(clause)
+                or _salts_water(kitchen, clause, lines)
+            )
         ):
             kitchen.mixture = Mixture(sentence=clause.sentence)
     mixture = kitchen.mixture
@@ -111,9 +121,12 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         )
         made_here = mixture.water is not None and bool(mixture.salt or SALTING & _kinds(kitchen, mixture))
         made_here = made_here or {"water", "salt"} <= _kinds(kitchen, mixture)
-        if (clause.act in ("soak", "hold") and not (made_here and mixture.sentence == clause.sentence)) or {
-            kitchen.kind(n) for n in mixture.lines
-        } & PROTEINS - {kitchen.kind(n) for n in foods}:
+        in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
+        if (
+            clause.act in ("soak", "hold")
+            and not in_it
+            and not (made_here and mixture.sentence == clause.sentence)
+        ) or {kitchen.kind(n) for n in mixture.lines} & PROTEINS - {kitchen.kind(n) for n in foods}:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(kitchen.named.values()), mixture)
@@ -255,6 +268,8 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
         active.take_time(clause)
         return True
     kind = {"brine": "brine", "marinade": "marinate", "cure": "dry_cure"}[bath.name]
+    if kind == "dry_cure" and not {kitchen.kind(n) for n in liquid} & (SALTING | WET):
+        return False
     happening = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
     with_salt(happening, mixture)
     if kind == "dry_cure" and _has_water(kitchen, happening):

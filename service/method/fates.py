@@ -68,7 +68,8 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
         return
     if clause.act == "remove" and not _takes_out(kitchen, clause, found):
         return
-    if clause.act == "discard" and not _LIQUID_SAID.search(clause.text):
+    of_liquid = set(kitchen.lines_of(clause)) & set(found.liquid)
+    if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
         return
     if clause.act == "dry" and found.kind in HOT:
         return

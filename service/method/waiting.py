@@ -95,6 +95,8 @@ def into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
     kinds = {kitchen.kind(line) for line in own}
     if not solids or not own or not kinds & (WET | SALTING):
         return False
+    if proteins_ready(kitchen, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(kitchen, solids)):
+        return False
     if clause.vessel() in ("pot", "pan") and not (mixture.water or "water" in kinds):
         return False
     watery = mixture.water is not None or "water" in kinds
@@ -129,6 +131,23 @@ def _packed_with(kitchen: Kitchen, foods: dict[int, float]) -> dict[int, float]:
     """Herbs and spices that lie in the jar with the food."""
     together = set().union(*(company for company in kitchen.company if company & set(foods)))
     return {n: 1.0 for n in together if n not in foods and kitchen.kind(n) in ("herb", "spice", "aromatic")}
+
+
+_READY = frozenset(
+    {"cooked", "smoked", "canned", "tinned", "leftover", "roasted", "poached", "boiled", "grilled"}
+)
+
+
+def proteins_ready(kitchen: Kitchen, solids: dict[int, float]) -> bool:
+    """Whether fish or meat is cooked, smoked or of a can: what it is stirred into is a dressing."""
+    lines = [kitchen.lines[n] for n in solids if kitchen.kind(n) in PROTEINS]
+    return bool(lines) and all(
+        line.is_canned or _READY & set(line.text.lower().replace(",", " ").split()) for line in lines
+    )
+
+
+def _is_mince(kitchen: Kitchen, solids: dict[int, float]) -> bool:
+    return any({"mince", "minced", "ground"} & set(kitchen.lines[n].text.lower().split()) for n in solids)
 
 
 def _line_bath(kitchen: Kitchen, clause: Clause) -> bool:

@@ -27,6 +27,7 @@ def steps_of(found: Reading) -> Steps:
 
 
 BRINE = ["1 kg pork", "60 g salt", "1 l water"]
+TROUT = ["4 trout", "300 g salt", "6 l water"]
 SLAW = ["1 cabbage", "2 tbsp salt"]
 
 
@@ -49,6 +50,9 @@ SLAW = ["1 cabbage", "2 tbsp salt"]
         (["300 g pasta"], "Cook the pasta one minute less than it says.", [("boil", None)]),
         (["400 g farfalle"], "Drain your farfalle, done by now.", [("boil", None)]),
         (["1 ham"], "Do not soak the ham.", []),
+        (["1 brisket", "# Rub", "2 tbsp pepper"], "Coat the brisket with the rub.", []),
+        (["1 can tuna", "1 tbsp lemon juice"], "Mix the tuna with the lemon. Stand 15 minutes.", []),
+        (TROUT, "Add salt to the water. Soak the trout in it 1 hour.", [("brine", 1.0)]),
         (["6 lamb chops", "1 l oil"], "Deep-fry the chops in the oil for 6 minutes.", [("fry", 0.1)]),
         (["4 fillets of cod", "100 g flour"], "Dredge the cod in the flour.", [("dredge", None)]),
     ],

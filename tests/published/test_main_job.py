@@ -126,7 +126,7 @@ def test_the_centre_is_behind_the_mean():
 def test_two_spoons_of_cure_in_four_quarts_are_called_weak_and_never_a_clearance():
     """117 ppm by meat and pickle together, under the 120 ppm of FSIS Directive 7620.3's policy for cured
     products kept under refrigeration (quoted second hand), and within the 200 ppm of 9 CFR 424.21(c)."""
-    found = codes(answered(brine(24 * 6)))
+    found = codes(answered(brine(24 * 6) | {"servings": 8}))
     assert found["cure-weak"] == "check"
     assert "stop" not in found.values()
     assert {"nitrite-caution", "cure-no-guarantee", "cure-class-assumed"} <= set(found)

@@ -114,7 +114,7 @@ class Settings:
         "most that one recipe, target or comparison may cost, in milliseconds, estimated beforehand",
     )
     cpu_seconds: float = _setting(
-        1.0, _seconds(0.05, 3600), "processor's time after which a calculation is stopped"
+        0.9, _seconds(0.05, 3600), "processor's time after which a calculation is stopped"
     )
     deadline_seconds: float = _setting(
         10.0, _seconds(0.05, 3600), "time after which a calculation is stopped, however busy the machine"
@@ -123,6 +123,12 @@ class Settings:
         2048 * MEBIBYTE,
         _whole(1024, 1024 * 1024 * MEBIBYTE),
         "of batches, the most that each worker keeps in temporary files before it is answered",
+    )
+    rate_per_minute: int = _setting(
+        0, _whole(0, 1_000_000), "requests a minute of one key, or one address without; 0 for no limit"
+    )
+    rate_store: str = _setting(
+        "", _text, "Redis URL where all workers count them together; empty: each by itself", secret=True
     )
     log_level: str = _setting(
         "info", _one_of("debug", "info", "warning", "error"), "least severity that is logged"

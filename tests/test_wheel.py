@@ -49,6 +49,7 @@ def test_every_package_folder_is_named_in_the_project_file() -> None:
 
 def test_every_bundled_file_is_in_the_wheel(wheel: Path) -> None:
     inside = set(zipfile.ZipFile(wheel).namelist())
+    assert not [name for name in inside if "/deploy/" in name]
     for top, name in (("service", "saltledger"), ("seed_foods", "saltledger/seed_foods")):
         for path in (TOP / top).rglob("*"):
             # service/deploy is for those who run the service, from a checkout.

@@ -40,6 +40,7 @@ PROBLEMS = {
     422: ("Invalid", "The request was read but cannot be answered; every fault is named."),
     428: ("PreconditionRequired", "The request must say with If-Match which version it is about."),
     507: ("NoRoom", "There is no room to take so much just now; send less, or send it later."),
+    429: ("TooMany", "Too many requests in a minute; Retry-After says when to send again."),
     503: ("Unavailable", "The store is not available, or the work took too long; it may be sent again."),
 }
 """Problems that routes name in the description: by status the component's name and what it means."""
@@ -55,7 +56,7 @@ API_KEY = {
 
 GUARDED = {
     "security": [{"apiKey": []}, {}],
-    "responses": {"401": PROBLEMS[401][0], "403": PROBLEMS[403][0]},
+    "responses": {str(status): PROBLEMS[status][0] for status in (401, 403, 429)},
 }
 """What is said of every route that may ask for a key."""
 

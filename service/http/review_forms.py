@@ -56,8 +56,9 @@ def overrules_of(
     if faults:
         raise InvalidRequest(faults)
     asked = {"pointer": pointer, "reason": reason, "reviewer": name}
+    aims = targets(version.request)
     return [
-        overrule_of(version, {**asked, "field": field, "value": value}, review_session.actor())
+        overrule_of(aims, {**asked, "field": field, "value": value}, review_session.actor())
         for field, value in values.items()
     ]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from flask import Response
@@ -10,7 +11,7 @@ from .. import store as kept
 from ..errors import Fault, InvalidRequest
 from ..nutrition.stated import stated_food
 from ..review.chain import Actor
-from ..review.overrules import FIELDS, PACKET, Overrule, targets
+from ..review.overrules import FIELDS, PACKET, Overrule, Target, targets
 from ..store.records import Signature, SignOff, Version
 from . import answers, auth, conditions
 from .api import Blueprint
@@ -61,8 +62,9 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
     which stay in force in later saves for as long as their target is not changed.
     """
     reviewed = _reviewed(key)
+    aims = targets(reviewed.request)
     made = [
-        overrule_of(reviewed, {**each, "reviewer": document["reviewer"]}, auth.actor(), f"/overrules/{i}")
+        overrule_of(aims, {**each, "reviewer": document["reviewer"]}, auth.actor(), f"/overrules/{i}")
         for i, each in enumerate(document["overrules"])
     ]
     written = workbench().overrule(reviewed.save_id, made)
@@ -125,12 +127,12 @@ def _sign_off_document(each: SignOff) -> dict[str, Any]:
     }
 
 
-def overrule_of(version: Version, asked: dict[str, Any], by: Actor, pointer: str = "") -> Overrule:
-    """The overrule that `asked` (pointer, field, value, reason, reviewer) makes of a version.
+def overrule_of(aims: Mapping[str, Target], asked: dict[str, Any], by: Actor, pointer: str = "") -> Overrule:
+    """The overrule that `asked` (pointer, field, value, reason, reviewer) makes; aims: what there is.
 
     Raises InvalidRequest: there is nothing at the pointer, it has no such field, or this is no value for it.
     """
-    target = targets(version.request).get(asked["pointer"])
+    target = aims.get(asked["pointer"])
     field, value = asked["field"], asked["value"]
     if target is None:
         message = "There is no ingredient, component or step here in the recipe; point at one."

@@ -53,14 +53,16 @@ class RequestWatch:
         self._settings, self._socket = settings, socket
         now = time.monotonic()
         self._end, self._look = now + settings.deadline_seconds, now + LOOK_EVERY_SECONDS
-        self._worked = time.thread_time() + settings.cpu_seconds
+        self._worked: float | None = None  # from the first checkpoint on: opening a store is not the caller's
 
     def __call__(self) -> None:
         """Raises TookTooLong or CallerGone."""
         now = time.monotonic()
         if now > self._end:
             raise TookTooLong(self._settings.deadline_seconds, "the clock")
-        if time.thread_time() > self._worked:
+        worked = time.thread_time()
+        self._worked = self._worked or worked + self._settings.cpu_seconds
+        if worked > self._worked:
             raise TookTooLong(self._settings.cpu_seconds, "the processor's time")
         if now > self._look:
             self._look = now + LOOK_EVERY_SECONDS

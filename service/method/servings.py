@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from typing import Any
 
@@ -16,6 +15,10 @@ _RANGE = re.compile(
 )
 _PEOPLE = re.compile(r"serv|portion|people|person|plate|guest|diner|helping|head|feeds", re.IGNORECASE)
 MOST = 100_000
+
+
+MOST_SAID = 1e300
+"""No number of servings; whole numbers above it are no floats either."""
 
 
 def servings_of(value: Any, pointer: str, faults: list[Fault]) -> tuple[float | None, list[Notice]]:
@@ -44,7 +47,7 @@ def _number(value: Any) -> float | None:
     if isinstance(value, bool):
         return None
     if isinstance(value, int | float):
-        return float(value) if math.isfinite(value) else None
+        return float(value) if -MOST_SAID < value < MOST_SAID else None
     if isinstance(value, dict):
         return _number(value.get("value", value.get("@value", value.get("name"))))
     return _in_words(value) if isinstance(value, str) else None

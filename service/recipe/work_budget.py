@@ -17,19 +17,19 @@ from .levers import MOST_TRIED
 
 Document = Mapping[str, Any]
 
-ANSWER_MS = 3.0
+ANSWER_MS = 4.0
 """A whole calculation of next to nothing, and its answer."""
-LINE_MS, CHARACTER_MS = 0.45, 0.0012
+LINE_MS, CHARACTER_MS = 0.6, 0.006
 """An ingredient read, mapped, weighed and told; and each character of its line."""
 OWN_FOOD_MS, OWN_FOOD_LINE_MS = 0.2, 0.0015
 """A food of the caller's own; and each line that may name it."""
-PIECE_MS, TOLD_MS = 0.4, 0.35
+PIECE_MS, TOLD_MS = 0.4, 0.4
 """One food in one step: its work, and what the other nutrients and the answer come to."""
-WATER_MS, WATERS_MS = 0.2, 0.003
+WATER_MS, WATERS_MS = 0.3, 0.003
 """One food in one water; more by so much for each water before it."""
 EDGED = 3.0
 """How much longer the curve of a piece with edges takes."""
-TRIAL_MS = 0.4
+TRIAL_MS = 0.6
 """A trial of next to nothing."""
 LINE_TAG_MS, PIECE_TAG_MS = 0.1, 0.04
 """One nutrient explained: for each line, and for each food in each step and water."""

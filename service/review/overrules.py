@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import copy
 import unicodedata
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -101,11 +101,13 @@ def line_key(line: str) -> str:
     return fingerprint(normalised_line(line))
 
 
-def targets(document: Document) -> dict[str, Target]:
-    """Everything in a recipe that can be overruled, by JSON Pointer."""
+def targets(document: Document, kinds: Container[Kind] = tuple(FIELDS)) -> dict[str, Target]:
+    """Everything of some kinds in a recipe that can be overruled, by JSON Pointer."""
     found: dict[str, Target] = {}
     seen: dict[str, int] = {}
     for pointer, kind, what in _things(document):
+        if kind not in kinds:
+            continue
         alike = fingerprint([kind, what])
         found[pointer] = Target(kind, what, seen.get(alike, 0))
         seen[alike] = seen.get(alike, 0) + 1
@@ -114,8 +116,9 @@ def targets(document: Document) -> dict[str, Target]:
 
 def apply(document: Document, overrules: Iterable[Overrule]) -> Applied:
     """Lay overrules over a recipe; of several for one field of one target the last holds."""
-    by_key = {target.key: pointer for pointer, target in targets(document).items()}
     latest = {(each.target.key, each.field): each for each in overrules}
+    kinds = {each.target.kind for each in latest.values()}
+    by_key = {target.key: pointer for pointer, target in targets(document, kinds).items()}
     made = copy.deepcopy(dict(document))
     applied, idle = [], []
     for overrule in latest.values():

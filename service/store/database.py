@@ -53,6 +53,20 @@ class UnknownStore(SaltledgerError):
         )
 
 
+class NewerStore(StoreUnavailable):
+    """A store whose schema a newer release has brought up to date."""
+
+    def __init__(self, revision: str) -> None:
+        self.revision = revision
+        super().__init__(revision)
+
+    def __str__(self) -> str:
+        return (
+            f"The store has schema {self.revision} of a newer release, and this one knows {LATEST}: run the "
+            "newer release, or put the backup back that was made before the upgrade."
+        )
+
+
 class Database:
     """One database, its schema brought up to date; safe to share between threads and across a fork."""
 
@@ -215,10 +229,16 @@ def _reason(fault: DBAPIError) -> str:
 
 
 def upgrade(engine: Engine) -> None:
-    """Bring the schema to LATEST; processes that start together wait for the one that does it."""
+    """Bring the schema to LATEST; processes that start together wait for the one that does it.
+
+    Raises NewerStore.
+    """
     with engine.connect() as connection:
-        if _revision(connection) == LATEST:
-            return
+        revision = _revision(connection)
+    if revision == LATEST:
+        return
+    if revision is not None and revision > LATEST:
+        raise NewerStore(revision)
     with engine.connect() as connection, _writing(connection):
         if _revision(connection) != LATEST:
             _migrate(connection)

@@ -83,7 +83,7 @@ def checkpoints(request) -> int:
     return len(passed)
 
 
-@pytest.mark.parametrize("kind", ["soak", "brine", "simmer", "roast"])
+@pytest.mark.parametrize("kind", ["soak", "brine", "simmer"])
 def test_work_can_be_stopped_at_every_line_step_and_water(kind):
     waters = 4 if kind in ("soak", "brine") else 0
     lines, steps = 4 + 2, 3

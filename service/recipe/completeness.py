@@ -148,7 +148,7 @@ def _part(listed: Listed) -> str | None:
     """Why a line whose food and weight are known may still hold more than they do."""
     ingredient = listed.ingredient
     told = ingredient.packet is not None and "NA" in ingredient.packet.per_100g
-    if ingredient.confidence < SURE and not told:
+    if ingredient.sure_of_food < SURE and not told:
         return "doubtful_food"
     if not ingredient.parts and any(_is_salty(prior_of(each)) for each in ingredient.read.joined):
         return "part_not_counted"

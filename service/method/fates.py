@@ -350,22 +350,3 @@ def _adjectives(kitchen: Kitchen, clause: Clause) -> None:
             found.drained = True
             found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)
             found.closed = True
-
-
-def lines_rinsed(kitchen: Kitchen, clause: Clause | None) -> None:
-    """Cans that their own lines say are drained or rinsed."""
-    if clause is None:
-        return
-    for line in kitchen.index.lines:
-        said = set(" ".join(line.line.preparation).replace(",", " ").split()) | set(
-            line.text.lower().replace(",", " ").replace(")", " ").split()
-        )
-        rinsed, drained = "rinsed" in said, "drained" in said
-        if not (rinsed or drained) or (line.kind in PROTEINS and not line.is_canned):
-            continue
-        if kitchen.latest(("drain",), (line.index,)):
-            continue
-        if line.is_canned or line.kind == "salty":
-            can = Happening("drain", clause, foods={line.index: 1.0}, rinsed=rinsed, confidence=0.95)
-            can.drained = can.closed = can.named = True
-            kitchen.begin(can)

@@ -11,7 +11,7 @@ from .beforehand import lines_beforehand
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
 from .fates import read_fate
-from .happenings import PROTEINS, SOLIDS, Happening
+from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .kitchen import COLD, HOT, Kitchen
 from .listed import Index
 from .mentions import Mention
@@ -25,6 +25,7 @@ _MOVES_SALT = re.compile(
 )
 _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
 _MINCED = frozenset({"mince", "minced", "ground"})
+_SALTY = SALTING | {"savoury", "stock", "salty"}
 _LIES_H = 1.0
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
@@ -175,4 +176,6 @@ def _lies_long(kitchen: Kitchen, each: Happening) -> bool:
         return False
     if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":
         return True
+    if not {kitchen.kind(n) for n in each.liquid} & _SALTY:
+        return False
     return each.eaten is None and each.hours is not None and each.hours.likely >= _LIES_H

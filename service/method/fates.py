@@ -20,6 +20,11 @@ _LIQUID_SAID = re.compile(
 _RESERVES = re.compile(
     r"reserv\w*|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out", re.IGNORECASE
 )
+_IN_BROTH = re.compile(
+    r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the (?:hot |remaining |reserved |strained |chicken )?"
+    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
+    re.IGNORECASE,
+)
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
@@ -40,6 +45,18 @@ def read_fate(kitchen: Kitchen, clause: Clause) -> None:
         kitchen.pot = None
     _eaten_with(kitchen, clause)
     _cooked_in(kitchen, clause)
+    _broth_used(kitchen, clause)
+
+
+def _broth_used(kitchen: Kitchen, clause: Clause) -> None:
+    """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
+    pot = kitchen.latest(HOT)
+    if pot is None or pot.clause.sentence == clause.sentence or clause.negated:
+        return
+    if clause.act in ("remove", "discard", "drain", "reserve") or kitchen.index.of_kinds("stock"):
+        return
+    if _IN_BROTH.search(clause.text) and not {kitchen.kind(n) for n in pot.foods} & {"pasta"}:
+        pot.eaten, pot.drained = 1.0, False
 
 
 def _about(kitchen: Kitchen, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:

@@ -15,7 +15,8 @@ from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .kitchen import COLD, HOT, Kitchen
 from .listed import Index
 from .mentions import Mention
-from .pots import amount_said, pot_is_poured, read_pot
+from .pots import amount_said, read_pot
+from .poured import pot_is_poured
 from .roasts import more_time, read_roast
 from .words import small_words
 

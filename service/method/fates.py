@@ -6,7 +6,7 @@ import re
 
 from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
-from .happenings import LIQUIDS, PROTEINS, Happening, Water
+from .happenings import LIQUIDS, Happening, Water
 from .kitchen import COLD, HOT, Kitchen
 from .measures import number_at
 

@@ -162,7 +162,7 @@ def _drained_with(kitchen: Kitchen, pot: Happening) -> None:
 def _counts(kitchen: Kitchen, each: Happening) -> bool:
     if each.kind in HOT:
         return each.heated and pot_is_poured(each, kitchen)
-    if each.kind in ("marinate", "dry_cure") and not each.eaten == 0.0 and not (each.drained or each.rinsed):
+    if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(kitchen, each)
     return True
 

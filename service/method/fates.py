@@ -21,7 +21,8 @@ _RESERVES = re.compile(
     r"reserv\w*|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out", re.IGNORECASE
 )
 _IN_BROTH = re.compile(
-    r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the (?:hot |remaining |reserved |strained |chicken )?"
+    r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
+    r"(?:hot |remaining |reserved |strained |chicken )?"
     r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
     re.IGNORECASE,
 )

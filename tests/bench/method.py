@@ -2,8 +2,8 @@
 
 By line: is its fate right (eaten, its bath poured away, partly eaten, no food)? By step: is it found with its
 kind and food, is none invented, is the liquid's fate right, are the hours? By recipe whose right structure
-stands in method_structures.yaml: is the sodium of a serving near, or else is a question asked? Exits with 1 below
-the floors. --show names failures, of the tuning part alone.
+stands in method_structures.yaml: is the sodium of a serving near, or else is a question asked? Exits with 1
+below the floors. --show names failures, of the tuning part alone.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""How near a reading's sodium comes to that of the right structure (method_structures.yaml), written by hand."""
+"""How near a reading's sodium is to that of the right structure, written by hand (method_structures.yaml)."""
 
 from __future__ import annotations
 

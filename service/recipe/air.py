@@ -13,7 +13,6 @@ from ..units.spread import Draws
 from .bench import Bench
 from .handling import lost_share
 from .hot import heat
-from .kitchen import TRACE
 from .nature import food_class, known_class
 from .request import StepRequest
 from .rows import WATER, WEIGHT
@@ -37,9 +36,7 @@ def dry(step: StepRequest, bench: Bench) -> None:
         lost, weight_g = lost_share(work), work.pool[WEIGHT].copy()
         work.give_water("evaporated", _dried_g(work) if lost is None else lost * weight_g)
         work.history.weigh_again(weight_g, work.pool[WEIGHT])
-        # Heat goes towards an end of the raw weight: what has dried off is on the way there.
-        left = np.maximum(work.pool[WEIGHT], TRACE) / np.maximum(weight_g, TRACE)
-        work.history.weight_kept = work.history.weight_kept * left
+        work.history.lose(weight_g, work.pool[WEIGHT])
 
 
 def _dried_g(work: Work) -> Draws:

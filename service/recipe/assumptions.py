@@ -164,6 +164,10 @@ class Book:
         """The causes of the open figures, each with its draws."""
         return {each.cause: each.normal for each in self._entries.values() if not each.made_of[1].is_exact}
 
+    def is_stated(self, id: str) -> bool:
+        """Whether the caller's own figure stands under this id."""
+        return self._entries[id].made_of[3].startswith(STATED)
+
     def drawn_as(
         self, id: str, value: Spread, *, floor: float = -math.inf, ceiling: float = math.inf
     ) -> Draws:

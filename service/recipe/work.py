@@ -125,7 +125,7 @@ class Work:
         solutes_g = dissolved_g(self.profile().open_share * pool[SOLUTES])
         water_g = np.maximum(pool[WATER], TRACE)
         weight_g, out_g = np.maximum(pool[WEIGHT], TRACE).copy(), np.minimum(lost_g, pool[WATER])
-        for _ in range(4):
+        for _ in range(12):
             left = np.clip(1 - out_g / water_g, 0.0, 1.0) ** drip
             out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, pool[WATER])
         left = np.clip(1 - out_g / water_g, 0.0, 1.0) ** drip

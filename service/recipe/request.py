@@ -343,7 +343,7 @@ def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
             pointer = f"{step.pointer}/{field_name}"
             yield Fault(pointer, f"There is no component {name!r}; the recipe has: {listed}.")
     if not step.food:
-        yield Fault(f"{step.pointer}/food", f"A {step.kind} step needs food: the id of a component.")
+        yield Fault(f"{step.pointer}/food", f"{_a(step.kind)} step needs food: the id of a component.")
     if len(set(step.food)) < len(step.food):
         yield Fault(f"{step.pointer}/food", "A component is named twice; name each once.")
 
@@ -352,10 +352,14 @@ def _bath_faults(step: StepRequest) -> Iterator[Fault]:
     if step.bath is None and step.kind in _NEED_BATH:
         yield Fault(
             f"{step.pointer}/bath",
-            f"A {step.kind} step needs bath: the id of the component that is {_NEED_BATH[step.kind]}.",
+            f"{_a(step.kind)} step needs bath: the id of the component that is {_NEED_BATH[step.kind]}.",
         )
     if step.bath is not None and step.bath in step.food:
         yield Fault(f"{step.pointer}/bath", f"{step.bath!r} cannot be its own bath; name two components.")
+
+
+def _a(kind: str) -> str:
+    return f"{'An' if kind[0] in 'aeiou' else 'A'} {kind}"
 
 
 def _unused_faults(step: StepRequest) -> Iterator[Fault]:
@@ -364,7 +368,7 @@ def _unused_faults(step: StepRequest) -> Iterator[Fault]:
         is_told = getattr(step, field_.name) != field_.default and field_.name not in _ALL
         if is_told and field_.name not in used and field_.name not in _ONLY_FOR:
             known = f"It uses {', '.join(sorted(used))}."
-            message = f"A {step.kind} step does not use {field_.name}; take it out. "
+            message = f"{_a(step.kind)} step does not use {field_.name}; take it out. "
             yield Fault(f"{step.pointer}/{field_.name}", message + _INSTEAD.get(field_.name, known))
 
 
@@ -372,10 +376,10 @@ def _field_faults(step: StepRequest) -> Iterator[Fault]:
     for name, kinds in _ONLY_FOR.items():
         if getattr(step, name) is not None and step.kind not in kinds:
             where = ", ".join(kinds)
-            message = f"A {step.kind} step does not use {name}; take it out. It belongs to {where}."
+            message = f"{_a(step.kind)} step does not use {name}; take it out. It belongs to {where}."
             yield Fault(f"{step.pointer}/{name}", message)
     if step.kind in ("combine", "divide") and step.into is None:
-        message = f"A {step.kind} step needs into: the id of the component that it goes to."
+        message = f"{_a(step.kind)} step needs into: the id of the component that it goes to."
         yield Fault(f"{step.pointer}/into", message)
     if step.kind == "divide" and step.share is None:
         yield Fault(f"{step.pointer}/share", "A divide step needs share: how much of it goes, 0 to 1.")
@@ -402,7 +406,7 @@ def _cure_faults(step: StepRequest) -> Iterator[Fault]:
 def _measure_faults(step: StepRequest) -> Iterator[Fault]:
     wanted = _NEED_MEASURE.get(step.kind)
     if wanted and all(getattr(step, name) is None for name in wanted):
-        yield Fault(step.pointer, f"A {step.kind} step needs one of {', '.join(wanted)}: weigh it.")
+        yield Fault(step.pointer, f"{_a(step.kind)} step needs one of {', '.join(wanted)}: weigh it.")
     if len(step.food) > 1 and any(
         getattr(step, name) is not None for name in ("weight_before_g", "weight_after_g", "discarded_g")
     ):

@@ -84,7 +84,7 @@ def test_halves_make_the_whole(kind, food, hours, share):
 def _within(kind, food):
     """Exact in liquids. In dry heat fatty acids of food and oil mix, and what is nearly dry has an end."""
     if kind in ("steam", "roast", "fry", "sous_vide"):
-        return 0.15 if food in (*NEARLY_DRY, "11260") else 0.05
+        return 0.03
     if kind in ("simmer", "boil"):
         return 0.2 if food == "12061" else 1e-5
     return 5e-3 if kind == "dry_cure" else 1e-6 if food not in NEARLY_DRY else 1e-4

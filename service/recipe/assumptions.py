@@ -173,6 +173,10 @@ class Book:
             return draw(value, entry.cause, floor=floor, ceiling=ceiling)
         return np.asarray(np.clip(shifted(value, entry.normal), floor, ceiling))
 
+    def is_stated(self, id: str) -> bool:
+        """Whether an entry is the caller's own figure."""
+        return any(each.stands_for(row_of(self._entries[id].made_of[3]), id) for each in self._used)
+
     @property
     def has_own(self) -> bool:
         """Whether any open figure stands on the kitchen's own measurements."""

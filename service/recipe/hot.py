@@ -178,9 +178,11 @@ class _Cooked:
         if done := round(100 * self.work.character.done_share):
             words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
             source = with_words(source, words)
-        self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
-        id = f"step-{self.work.step.index}/{self.work.name}/{what}"
-        return self.work.bench.book.drawn_as(id, weight, floor=0.02)
+        drawn = self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
+        id, book = f"step-{self.work.step.index}/{self.work.name}/{what}", self.work.bench.book
+        if book.is_stated(id) and far > TRACE:
+            return np.maximum(1 - (1 - drawn) / far, 0.02)
+        return book.drawn_as(id, weight, floor=0.02)
 
     def lose_fat(self, target: str) -> None:
         """Fat runs out, but never more than the weight that is lost."""

@@ -109,7 +109,7 @@ class Settings:
         1024 * MEBIBYTE, _whole(1024, 1024 * 1024 * MEBIBYTE), "largest body of a batch"
     )
     work_ms: int = _setting(
-        800,
+        700,
         _whole(1, 1_000_000),
         "most that one recipe, target or comparison may cost, in milliseconds, estimated beforehand",
     )

@@ -19,6 +19,7 @@ def test_a_range_an_assumption_and_a_notice():
         "high": 3,
         "unit": "g",
         "source": "measured",
+        "row": None,
         "step": 0,
     }
     assert notice_document(Notice("c", "check", "Look.", "/x")) == {

@@ -62,7 +62,8 @@ def _marked(method: Sequence[str], steps: Sequence[Mapping[str, Any]]) -> Iterat
     yield "Method"
     for number, paragraph in enumerate(method):
         marked = paragraph
-        found = [(s["start"], s["end"], i) for i, s in enumerate(steps, 1) if s["method"] == number]
+        here = ((i, s) for i, s in enumerate(steps, 1) if s["method"] == number and s["end"])
+        found = [(s["start"], s["end"], i) for i, s in here]
         for start, end, i in sorted(found, reverse=True):
             marked = f"{marked[:start]}[{i}: {marked[start:end]}]{marked[end:]}"
         yield f"  {marked}"

@@ -18,6 +18,7 @@ from ..units.spread import Spread
 from . import household_weights, typical
 from .edible import edible_share
 from .food import Food
+from .guesses import is_guess
 from .headwords import Phrase
 from .typical import Figure, Filling
 
@@ -32,26 +33,29 @@ STATED_IN_LINE = "stated in the line"
 
 _SALT_MATTERS_G = 1.0
 """From this range on, in g of salt a recipe, the kind of salt is worth asking for (about 390 mg sodium)."""
-_ROUGH = 3.0
-"""From this ratio of high to low on, a weight is called rough."""
 _LONGEST_BESIDE = 4
 """Words of a preparation that tell of the food; what is longer is a remark ("not garlic cloves, just …")."""
 _CANS = frozenset({"can", "jar"})
 _DRAINED = frozenset({"drained", "rinsed"})
 _OF_WHOLE = {"piece": 1.0, "half": 0.5}
 """Counts that stand for a share of the food itself where no weight is kept for them."""
+_METRIC = frozenset({"millilitre", "centilitre", "decilitre"})
 _TEASPOON = "teaspoon"
 _CUP_ML = 236.5882365
 
 
 @dataclass(frozen=True, slots=True)
 class Weight:
-    """What a line weighs: g of the food, None where it is not known; how it was found; notices."""
+    """What a line weighs: g of the food, None where it is not known; how it was found; notices.
+
+    guessed: its range is so wide that it may well be wrong; a person's look is worth while.
+    """
 
     grams: Spread | None
     basis: str
     source: str
     notices: tuple[Notice, ...] = ()
+    guessed: bool = False
 
 
 class _Asked:
@@ -101,7 +105,7 @@ def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
         return _unquantified(asked)
     for weight in _ways(asked):
         if weight is not None:
-            return _possible(_checked(weight), asked)
+            return _possible(_checked(weight, asked), asked)
     return _unknown(line)
 
 
@@ -170,13 +174,18 @@ def _by_volume(measure: Measure, asked: _Asked) -> Weight | None:
     amount = combine(measure.amount, reach(measure.unit))
     if _is_salt(asked):
         return _salt(measure, amount, millilitres, asked)
-    found = _cup_weight(asked, millilitres)
+    found = _cup_weight(asked, _nearest_ml(measure, millilitres))
     if found is None:
         return None
     per_ml, basis = found
     each = per_ml.grams.scaled(millilitres)
     text = f"{_amount(measure.amount)} × {_figure(each.likely)} g per {measure.unit}, {basis}"
     return Weight(combine(amount, each), text, per_ml.source)
+
+
+def _nearest_ml(measure: Measure, millilitres: float) -> float:
+    """The volume by which a household weight is chosen: of metric measures all, else that of the unit."""
+    return millilitres * measure.amount.likely if measure.unit in _METRIC else millilitres
 
 
 def _cup_weight(asked: _Asked, millilitres: float) -> tuple[Figure, str] | None:
@@ -310,8 +319,13 @@ def _unquantified(asked: _Asked) -> Weight:
         f"The line gives no quantity; {_figure(grams.likely)} g were taken ({_figure(grams.low)} to "
         f"{_figure(grams.high)} g). Add an amount, or give grams."
     )
+    told = (Notice("default-quantity", "info", message),)
     return Weight(
-        grams, ASSUMED, "common practice, no source", (Notice("default-quantity", "info", message),)
+        grams,
+        ASSUMED,
+        "common practice, no source",
+        told,
+        guessed=is_guess(grams, asked.line.amount, asked.food),
     )
 
 
@@ -340,16 +354,17 @@ def _unknown(line: Line) -> Weight:
     return Weight(None, "weight not known", "", (Notice("no-weight", "check", message),))
 
 
-def _checked(weight: Weight) -> Weight:
-    """The weight with a notice where its range is broad."""
+def _checked(weight: Weight, asked: _Asked) -> Weight:
+    """The weight, called a guess where its range is broad."""
     grams = weight.grams
-    if grams is None or weight.notices or grams.high <= 20 or grams.high <= _ROUGH * grams.low:
+    if grams is None or not is_guess(grams, asked.line.amount, asked.food):
         return weight
     message = (
         f"The weight is rough: {_figure(grams.likely)} g, {_figure(grams.low)} to {_figure(grams.high)} g. "
         "Weigh it and give grams."
     )
-    return replace(weight, notices=(Notice("rough-weight", "info", message),))
+    told = weight.notices or (Notice("rough-weight", "info", message),)
+    return replace(weight, notices=told, guessed=True)
 
 
 def _possible(weight: Weight, asked: _Asked) -> Weight:

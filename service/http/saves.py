@@ -36,6 +36,7 @@ from .schemas.saves import (
     RenameSchema,
     SavedRecipeSchema,
     VersionsAnswerSchema,
+    VersionsQuerySchema,
 )
 from .stores import store, workbench
 from .watch import allow
@@ -116,15 +117,25 @@ def list_recipes(query: dict[str, Any]) -> Response:
 
 
 @blueprint.route("/v1/recipes/<string:key>/versions")
-@blueprint.gives(VersionsAnswerSchema, "Every version.")
+@blueprint.asks(VersionsQuerySchema)
+@blueprint.gives(VersionsAnswerSchema, "A page of the versions.")
 @blueprint.fails(404, 406, 503)
-def list_versions(key: str) -> Response:
-    """List the versions of a recipe, the newest first"""
+def list_versions(query: dict[str, Any], key: str) -> Response:
+    """List the versions of a recipe, the newest first
+
+    Page by page: give `next` of one page as `before` of the next.
+    """
     with store().database.read() as connection:
-        found = kept.recipes.history(connection, key)
-    if not found:
-        raise NotFound("recipe", key)
-    response = answers.respond({"versions": [heading_document(each) for each in found]})
+        found = kept.recipes.history(connection, key, query.get("before"), query["limit"] + 1)
+        if not found and not kept.recipes.history(connection, key, limit=1):
+            raise NotFound("recipe", key)
+    page, more = found[: query["limit"]], len(found) > query["limit"]
+    response = answers.respond(
+        {
+            "versions": [heading_document(each) for each in page],
+            "next": page[-1].number if more else None,
+        }
+    )
     response.headers["Cache-Control"] = "no-store"
     return response
 

@@ -29,6 +29,7 @@ class Line:
         both.
     stated_after: those preparation words that follow the food: the quantity was taken before they were done.
     alternatives: what the line allows instead ("butter or margarine": margarine).
+    kinds: what brackets say of its kind ("flour (wholemeal)": wholemeal).
     joined: further foods of the same line, not counted in its quantity ("salt and pepper": pepper).
     flags: "to-taste", "as-needed", "for-greasing", "for-frying", "for-dusting", "for-serving", "divided",
         "optional", "plus-more", "approximate", "alternatives", "joined", "no-quantity", "implied-amount",
@@ -46,4 +47,5 @@ class Line:
     stated_after: tuple[str, ...] = ()
     alternatives: tuple[str, ...] = ()
     joined: tuple[str, ...] = ()
+    kinds: tuple[str, ...] = ()
     flags: frozenset[str] = frozenset()

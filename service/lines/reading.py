@@ -22,7 +22,7 @@ from .naming import known, plain
 from .quantity import EACH, Quantity, add, read_measure
 from .tokens import Token, tokenize
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
-from .wording import Wording, counts_another_food, part_words
+from .wording import Wording, counts_another_food, kinds_of, part_words
 
 LONGEST = 500
 """Characters in the longest line that is read."""
@@ -73,6 +73,7 @@ def read_line(text: str) -> Line:
     wording.prepare(quantity.manner, after=False)
     wording.alternatives += [text.removeprefix("or ") for text in left if _is_choice(text)]
     wording.prepare([text for text in left if not _is_choice(text)], after=True)
+    wording.kinds += kinds_of(parts.brackets, wording.food) if parts.brackets else ()
     juices.apply(takes, wording, quantity)
     _trailing_unit(wording, quantity)
     return _line(text, tokens, quantity, wording)
@@ -116,6 +117,7 @@ def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Li
         stated_after=tuple(wording.stated_after),
         alternatives=tuple(wording.alternatives),
         joined=tuple(wording.joined),
+        kinds=tuple(wording.kinds),
         flags=frozenset(flags),
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from .amounts import Cursor
@@ -28,6 +28,7 @@ class Wording:
     stated_after: list[str] = field(default_factory=list)
     alternatives: list[str] = field(default_factory=list)
     joined: list[str] = field(default_factory=list)
+    kinds: list[str] = field(default_factory=list)
 
     def prepare(self, texts: Sequence[str], *, after: bool) -> None:
         """Notes preparations; after: they stand behind the food."""
@@ -132,6 +133,25 @@ def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
         wording.food = f"{plain(tokens)} {wording.food}"
     else:
         wording.prepare([text], after=True)
+
+
+def kinds_of(brackets: Sequence[Tokens], food: str) -> Iterator[str]:
+    """The kinds of `food` that brackets name: smoked in "sausage (smoked sausage)"."""
+    head = food.rpartition(" ")[2]
+    for part in (part for tokens in brackets for part in _at_commas(tokens)):
+        words = [token.word for token in part if token.kind == "word"]
+        words = [word for word in words if word not in role("before_kind")]
+        again = words[-1:] == [head]
+        kind = words[:-1] if again else words
+        short = 0 < len(kind) <= _LONGEST_QUALIFIER and role("not_kind").isdisjoint(kind)
+        if short and (again or _qualifies(kind)):
+            yield " ".join(kind)
+
+
+def _at_commas(tokens: Tokens) -> list[Tokens]:
+    """The tokens between commas."""
+    at = next((at for at, token in enumerate(tokens) if token.text == ","), len(tokens))
+    return [tokens[:at], *(_at_commas(tokens[at + 1 :]) if at < len(tokens) else ())]
 
 
 def _is_another_food(tokens: Tokens, words: Sequence[str], *, counted: bool) -> bool:

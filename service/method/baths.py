@@ -11,6 +11,7 @@ from .pots import amount_said
 from .waiting import dry_salt, into_mixture, is_of, start_pending
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
+_LONG_H = 4.0
 _FURTHER = frozenset({"another", "further", "more", "again", "additional"})
 
 
@@ -174,6 +175,9 @@ def _settle(kitchen: Kitchen, clause: Clause, happening: Happening) -> bool:
         happening.kind = "brine"
     elif not wet and (salty or clause.act == "brine"):
         happening.kind = "dry_cure"
+    if _drinks_up(kitchen, happening, clause):
+        kitchen.pending = None
+        return True
     if happening.kind == "soak" and not _worth_soaking(kitchen, happening, clause):
         kitchen.pending = None
         return True
@@ -198,6 +202,13 @@ def _own_fate(kitchen: Kitchen, clause: Clause, happening: Happening) -> None:
         happening.eaten = 0.0
 
 
+def _drinks_up(kitchen: Kitchen, happening: Happening, clause: Clause) -> bool:
+    """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
+    kinds = {kitchen.kind(line) for line in happening.foods}
+    long = bool(clause.hours) and clause.hours[0].likely >= _LONG_H
+    return clause.act in ("soak", "hold") and kinds <= {"grain", "bread", "flour"} and not long
+
+
 def _worth_soaking(kitchen: Kitchen, happening: Happening, clause: Clause) -> bool:
     """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
     kinds = {kitchen.kind(line) for line in happening.foods}
@@ -206,7 +217,7 @@ def _worth_soaking(kitchen: Kitchen, happening: Happening, clause: Clause) -> bo
         return False
     if kinds & (PROTEINS | {"salty", "cheese", "legume"}):
         return True
-    long = bool(clause.hours) and clause.hours[0].likely >= 4
+    long = bool(clause.hours) and clause.hours[0].likely >= _LONG_H
     return long and bool(kinds & {"grain", "vegetable", "nut"})
 
 

@@ -7,14 +7,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .baths import mix, read_bath, soak_instead
+from .beforehand import lines_beforehand
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
-from .fates import lines_rinsed, read_fate
-from .happenings import SOLIDS, Happening
+from .fates import read_fate
+from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .kitchen import COLD, HOT, Kitchen
 from .listed import Index
 from .mentions import Mention
-from .pots import amount_said, pot_is_poured, read_pot
+from .pots import amount_said, read_pot
+from .poured import pot_is_poured
 from .roasts import more_time, read_roast
 from .words import small_words
 
@@ -23,6 +25,9 @@ _MOVES_SALT = re.compile(
     re.IGNORECASE,
 )
 _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
+_MINCED = frozenset({"mince", "minced", "ground"})
+_SALTY = SALTING | {"savoury", "stock", "salty"}
+_LIES_H = 1.0
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -34,7 +39,7 @@ def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
     for clause in _with_waters(list(clauses_of(paragraphs, index)), kitchen):
         first = first or clause
         _take(kitchen, clause)
-    lines_rinsed(kitchen, first)
+    lines_beforehand(kitchen, first)
     for each in kitchen.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(kitchen, each)
@@ -157,4 +162,21 @@ def _drained_with(kitchen: Kitchen, pot: Happening) -> None:
 def _counts(kitchen: Kitchen, each: Happening) -> bool:
     if each.kind in HOT:
         return each.heated and pot_is_poured(each, kitchen)
+    if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
+        return _lies_long(kitchen, each)
     return True
+
+
+def _lies_long(kitchen: Kitchen, each: Happening) -> bool:
+    """Whether food in a marinade or salt that is eaten with it lies there: named so, or an hour and longer.
+
+    Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
+    """
+    lines = [kitchen.lines[n] for n in each.foods if kitchen.kind(n) in PROTEINS]
+    if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
+        return False
+    if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":
+        return True
+    if not {kitchen.kind(n) for n in each.liquid} & _SALTY:
+        return False
+    return each.eaten is None and each.hours is not None and each.hours.likely >= _LIES_H

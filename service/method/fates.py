@@ -6,7 +6,7 @@ import re
 
 from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
-from .happenings import LIQUIDS, PROTEINS, Happening, Water
+from .happenings import LIQUIDS, Happening, Water
 from .kitchen import COLD, HOT, Kitchen
 from .measures import number_at
 
@@ -19,6 +19,12 @@ _LIQUID_SAID = re.compile(
 )
 _RESERVES = re.compile(
     r"reserv\w*|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out", re.IGNORECASE
+)
+_IN_BROTH = re.compile(
+    r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
+    r"(?:hot |remaining |reserved |strained |chicken )?"
+    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
+    re.IGNORECASE,
 )
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
@@ -40,6 +46,18 @@ def read_fate(kitchen: Kitchen, clause: Clause) -> None:
         kitchen.pot = None
     _eaten_with(kitchen, clause)
     _cooked_in(kitchen, clause)
+    _broth_used(kitchen, clause)
+
+
+def _broth_used(kitchen: Kitchen, clause: Clause) -> None:
+    """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
+    pot = kitchen.latest(HOT)
+    if pot is None or pot.clause.sentence == clause.sentence or clause.negated:
+        return
+    if clause.act in ("remove", "discard", "drain", "reserve") or kitchen.index.of_kinds("stock"):
+        return
+    if _IN_BROTH.search(clause.text) and not {kitchen.kind(n) for n in pot.foods} & {"pasta"}:
+        pot.eaten, pot.drained = 1.0, False
 
 
 def _about(kitchen: Kitchen, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -350,22 +368,3 @@ def _adjectives(kitchen: Kitchen, clause: Clause) -> None:
             found.drained = True
             found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)
             found.closed = True
-
-
-def lines_rinsed(kitchen: Kitchen, clause: Clause | None) -> None:
-    """Cans that their own lines say are drained or rinsed."""
-    if clause is None:
-        return
-    for line in kitchen.index.lines:
-        said = set(" ".join(line.line.preparation).replace(",", " ").split()) | set(
-            line.text.lower().replace(",", " ").replace(")", " ").split()
-        )
-        rinsed, drained = "rinsed" in said, "drained" in said
-        if not (rinsed or drained) or (line.kind in PROTEINS and not line.is_canned):
-            continue
-        if kitchen.latest(("drain",), (line.index,)):
-            continue
-        if line.is_canned or line.kind == "salty":
-            can = Happening("drain", clause, foods={line.index: 1.0}, rinsed=rinsed, confidence=0.95)
-            can.drained = can.closed = can.named = True
-            kitchen.begin(can)

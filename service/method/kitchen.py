@@ -76,6 +76,7 @@ class Kitchen:
     ahead: tuple[str, Span | None] = ("", None)
     made_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)
+    under_sauce: set[int] = field(default_factory=set)
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
@@ -264,6 +265,8 @@ class Kitchen:
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""
+        if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
+            self.under_sauce.update(self.last_foods)
         if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
             return
         unsaid = not self.solids(clause, direct=True)

@@ -14,13 +14,24 @@ _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _LIKE_POT = frozenset({"water", "pot", "pan", "saucepan", "it", "kettle"})
 _KEEPS = re.compile(
-    r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat",
+    r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
+    r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
+    r"|no (?:more )?(?:water|liquid) (?:is left|remains)",
     re.IGNORECASE,
 )
+_OVER_STEAM = re.compile(
+    r"\b(?:over|above) (?:a |the )?(?:\w+ )?(?:(?:sauce)?pan |pot |wok )?(?:of )?"
+    r"(?:\w+ )?(?:simmering|boiling|steaming|hot|barely simmering) water",
+    re.IGNORECASE,
+)
+_PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
+_SCALD_H = 0.1
 
 
 def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
+    if clause.base in _PUREES:
+        _pureed(kitchen, clause)
     for work in (_covered, _into_open_pot, _salted, _opened, _implied):
         if work(kitchen, clause):
             return True
@@ -46,6 +57,24 @@ def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
             if clause.act == "simmer" and not pot.named:
                 pot.kind = "simmer"
     return False
+
+
+def _pureed(kitchen: Kitchen, clause: Clause) -> None:
+    """What is mashed has left its pot; with the liquid where the clause says so."""
+    pot = kitchen.pot
+    if pot is None or not pot.foods:
+        return
+    if clause.has("water", "liquid") and not clause.negated and not pot.drained:
+        pot.eaten = 1.0
+    pot.closed, kitchen.pot = True, None
+
+
+def _scalds(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Pour boiling water over the tomatoes" that are to be peeled: it touches the skin alone."""
+    over = clause.base == "pour" and clause.has("over")
+    short = not clause.hours or clause.hours[0].likely <= _SCALD_H
+    kinds = {kitchen.kind(line) for line in kitchen.solids(clause)}
+    return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
@@ -97,6 +126,8 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     vessel = clause.vessel() == "pot"
     if not (_is_hot(kitchen, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
+        return False
+    if _OVER_STEAM.search(clause.text) or _scalds(kitchen, clause):
         return False
     lines = kitchen.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     solids = kitchen.solids(clause)
@@ -362,31 +393,3 @@ def _in_liquid(kitchen: Kitchen, clause: Clause, solids: dict[int, float]) -> bo
     pot.take_time(clause)
     kitchen.pot = kitchen.begin(pot)
     return True
-
-
-def _cured_before(pot: Happening, kitchen: Kitchen) -> bool:
-    """Whether the food of a pot was salted before: what draws its salt is poured away, but in a soup."""
-    salted = {
-        n for each in kitchen.happened if each.kind in ("brine", "dry_cure", "soak") for n in each.foods
-    }
-    meats = {n for n in pot.foods if kitchen.kind(n) in PROTEINS}
-    return bool(meats & salted) and not kitchen.is_soup
-
-
-def pot_is_poured(pot: Happening, kitchen: Kitchen) -> bool:
-    """Whether a pot's water is poured away, as the method says or as nobody needs to say."""
-    if pot.drained:
-        return True
-    if pot.extra or pot.absorbed:
-        return False
-    if pot.water is not None and _cured_before(pot, kitchen):
-        return True
-    kinds = {kitchen.kind(line) for line in pot.foods}
-    if pot.eaten is not None and pot.eaten > 0.5:
-        return False
-    if pot.water is None:
-        # Water that the list counts out is meant to stay, but for pasta and eggs.
-        return bool(kinds & {"pasta", "egg"}) and len(pot.foods) == 1
-    return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (
-        POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"}
-    )

@@ -63,7 +63,8 @@ def _is_near(kitchen: Kitchen, clause: Clause) -> bool:
 
 def _lies_in_liquid(kitchen: Kitchen, foods: dict[int, float]) -> bool:
     """Whether the piece was stirred or laid together with what catches its juice."""
-    if any(
+    in_bath = {n for each in kitchen.happened if each.kind in COLD for n in each.foods}
+    if set(foods) & kitchen.under_sauce - in_bath or any(
         set(foods) & set(each.foods)
         for each in kitchen.happened
         if each.kind in ("boil", "simmer") and not each.closed

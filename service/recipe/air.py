@@ -36,6 +36,7 @@ def dry(step: StepRequest, bench: Bench) -> None:
         lost, weight_g = lost_share(work), work.pool[WEIGHT].copy()
         work.give_water("evaporated", _dried_g(work) if lost is None else lost * weight_g)
         work.history.weigh_again(weight_g, work.pool[WEIGHT])
+        work.history.lose(weight_g, work.pool[WEIGHT])
 
 
 def _dried_g(work: Work) -> Draws:

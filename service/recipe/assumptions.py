@@ -164,6 +164,10 @@ class Book:
         """The causes of the open figures, each with its draws."""
         return {each.cause: each.normal for each in self._entries.values() if not each.made_of[1].is_exact}
 
+    def is_stated(self, id: str) -> bool:
+        """Whether the caller's own figure stands under this id."""
+        return self._entries[id].made_of[3].startswith(STATED)
+
     def drawn_as(
         self, id: str, value: Spread, *, floor: float = -math.inf, ceiling: float = math.inf
     ) -> Draws:
@@ -172,10 +176,6 @@ class Book:
         if self._local is None:
             return draw(value, entry.cause, floor=floor, ceiling=ceiling)
         return np.asarray(np.clip(shifted(value, entry.normal), floor, ceiling))
-
-    def is_stated(self, id: str) -> bool:
-        """Whether an entry is the caller's own figure."""
-        return any(each.stands_for(row_of(self._entries[id].made_of[3]), id) for each in self._used)
 
     @property
     def has_own(self) -> bool:

@@ -98,7 +98,7 @@ class _Plan:
         self.run_off = run_off
         self.work, self.kind = work, food_class(work)
         step, size = work.step, usual_size(self.kind, work.main.name if work.main else "")
-        self.hours = _hours(work, self.kind) / (step.water_changes + 1 if step.kind == "soak" else 1)
+        self.hours = _hours(work, self.kind) / (step.water_changes + 1)
         # A thickness without a form is that of a sheet.
         shape = step.shape or ("sheet" if step.thickness_cm else size.shape)
         nominal = step.thickness_cm or size.thickness_cm.spread.likely
@@ -235,7 +235,7 @@ def _hours(work: Work, kind: str) -> Draws:
     )
     usual = usual_time(step.kind, kind)
     hours = work.assume("duration", usual, "h", shared=f"{kind}/{step.kind}/duration")
-    return hours * (step.water_changes + 1) if step.kind == "soak" else hours
+    return hours * (step.water_changes + 1)
 
 
 def _first_strength(work: Work) -> float:

@@ -7,17 +7,20 @@ widens the range, and no claim is judged. What could matter to nobody, all told,
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from functools import cache
 
 from ..findings import Notice
+from ..foods.extra import SODIUM_IN_NACL
 from ..foods.food import Food
 from ..foods.matching import SURE
 from ..foods.weighing import ASSUMED, combine
 from ..nutrition.sodium_priors import SWEET_FROM, Dish, Prior, prior_of
 from ..tables import rows
+from ..units.kitchen import to_millilitres
 from ..units.spread import Spread
 from .ingredients import Ingredient
 from .outcome import Listed, Uncounted
@@ -148,7 +151,7 @@ def _part(listed: Listed) -> str | None:
     """Why a line whose food and weight are known may still hold more than they do."""
     ingredient = listed.ingredient
     told = ingredient.packet is not None and "NA" in ingredient.packet.per_100g
-    if ingredient.confidence < SURE and not told:
+    if ingredient.sure_of_food < SURE and not told:
         return "doubtful_food"
     if not ingredient.parts and any(_is_salty(prior_of(each)) for each in ingredient.read.joined):
         return "part_not_counted"
@@ -191,14 +194,16 @@ def _held_mg(listed: Listed, reason: str, prior: Prior, dish_g: float, dish: Dis
             return Spread(0.0, 0.0, MORE * prior.in_dish.high * dish_g / 100)
         case "left_out":
             return Spread(0.0, 0.0, _of_no_amount(ingredient, prior, dish_g).high)
-        case "no_food" | "not_read" | "sodium_not_known" if ingredient.grams:
+        case "no_food" | "being_asked_for" | "out_of_reach" | "not_read" | "sodium_not_known" if (
+            ingredient.grams
+        ):
             return combine(ingredient.grams, prior.per_100g.scaled(0.01))
     return _of_no_amount(ingredient, prior, dish_g)
 
 
 def _of_no_amount(ingredient: Ingredient, prior: Prior, dish_g: float) -> Spread:
     """mg of sodium in what has no weight: by its kind; of a food that is known, by its sodium as well."""
-    by_kind = prior.in_dish.scaled(dish_g / 100)
+    by_kind = _capped(prior.in_dish.scaled(dish_g / 100), _most_that_fits(ingredient))
     known = ingredient.food.per_100g("NA") if ingredient.food else None
     if known is None:
         return by_kind
@@ -209,6 +214,15 @@ def _of_no_amount(ingredient: Ingredient, prior: Prior, dish_g: float) -> Spread
     if ingredient.grams is not None:
         return ingredient.grams.scaled(known / 100)
     return _capped(by_food, by_kind.high) if prior.is_named else by_food
+
+
+def _most_that_fits(ingredient: Ingredient) -> float:
+    """mg of sodium in the stated volume, were it all salt: a pinch holds no more than a pinch of salt."""
+    line = ingredient.read
+    millilitres = to_millilitres(line.unit) if line.unit and line.amount else None
+    if millilitres is None or line.amount is None:
+        return math.inf
+    return line.amount.high * millilitres * usual("salt_density").high * 1000 * SODIUM_IN_NACL
 
 
 def _capped(spread: Spread, most: float) -> Spread:

@@ -87,8 +87,9 @@ def press(step: StepRequest, bench: Bench) -> None:
                 f"How much juice leaves {work.name!r} is a broad guess; weigh it and state discarded_g or "
                 "weight_after_g.",
             )
-        target = work.taker("poured_away")
+        target, weight_g = work.taker("poured_away"), work.pool[WEIGHT].copy()
         work.drip(lost * work.pool[WEIGHT], np.ones_like(lost), target, target)
+        work.history.lose(weight_g, work.pool[WEIGHT])
         work.settle_sodium(target)
 
 

@@ -66,6 +66,11 @@ class History:
             if isinstance(held, np.ndarray):
                 setattr(self, name, held * factor)
 
+    def lose(self, before_g: Draws, after_g: Draws) -> None:
+        """So much has dried off or was pressed out: heat goes towards an end of the raw weight, and what is
+        gone already is on the way there."""
+        self.weight_kept = self.weight_kept * (np.maximum(after_g, TRACE) / np.maximum(before_g, TRACE))
+
     def join(self, other: History, own_g: Draws, moved_g: Draws) -> None:
         """Mix in what so many grams of another component remember; this one's shares stand for the mixture.
 

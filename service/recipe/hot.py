@@ -178,10 +178,10 @@ class _Cooked:
         if done := round(100 * self.work.character.done_share):
             words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
             source = with_words(source, words)
-        drawn = self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
+        told = self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
         id, book = f"step-{self.work.step.index}/{self.work.name}/{what}", self.work.bench.book
-        if book.is_stated(id) and far > TRACE:
-            return np.maximum(1 - (1 - drawn) / far, 0.02)
+        if book.is_stated(id):
+            return np.asarray(np.maximum(1 - (1 - told) / max(far, TRACE), 0.02))
         return book.drawn_as(id, weight, floor=0.02)
 
     def lose_fat(self, target: str) -> None:

@@ -23,7 +23,16 @@ from .packets import with_packet
 SURE_OF_ALTERNATIVE = 0.79
 """The most that is granted to a food which the line names as second choice, its first being unknown."""
 
+SURE_OF_GUESS = 0.79
+"""The most that is granted to a line whose weight is a guess, however sure its food is."""
+
 UNREAD = Line("")
+
+INSIGNIFICANT_MG = 5.0
+"""mg of sodium in a whole line at the most for which its food is worth no look."""
+
+SURE_OF_KIND = 0.9
+"""The confidence from which on a kind named in brackets names the line's food."""
 
 NEAREST = 3
 """How many foods are offered where none is taken."""
@@ -61,9 +70,10 @@ class Ingredient:
     """An ingredient, read, mapped and weighed.
 
     amount, unit: as the line gives them. grams: edible weight, None where it is not known or left out.
-    food: None where nothing fits. confidence: 0 to 1, that `food` is the right one. Notices point into
-    the ingredient as asked. parts: the further foods that the line names ("salt and pepper": pepper), each
-    with its own words as its line. read: the line as read. asking: see `foods.matching.Match`.
+    food: None where nothing fits. confidence: 0 to 1, that `food` is the right one and its weight no guess;
+    sure_of_food: of the food alone. Notices point into the ingredient as asked. parts: the further foods
+    that the line names ("salt and pepper": pepper), each with its own words as its line. read: the line as
+    read. asking: see `foods.matching.Match`.
     """
 
     line: str
@@ -74,6 +84,7 @@ class Ingredient:
     grams_source: str
     food: Food | None
     confidence: float
+    sure_of_food: float
     alternatives: tuple[Food, ...]
     preparation: tuple[str, ...]
     eaten_fraction: float | None
@@ -166,7 +177,7 @@ def _of_line(
     if packet is not None:
         found = with_packet(found, packet, asked.line or "")
     notices = (
-        *_mapping_notices(asked, line, found, packet),
+        *_mapping_notices(asked, line, found, packet, weight),
         *_line_notices(line, taken),
         *_heeded(asked, weight, settings),
     )
@@ -178,7 +189,8 @@ def _of_line(
         grams_basis=weight.basis,
         grams_source=weight.source,
         food=found.food,
-        confidence=found.confidence,
+        confidence=min(found.confidence, SURE_OF_GUESS) if weight.guessed else found.confidence,
+        sure_of_food=found.confidence,
         alternatives=found.alternatives,
         preparation=line.preparation,
         eaten_fraction=asked.eaten_fraction,
@@ -217,7 +229,10 @@ def _food(
 
 def _by_words(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
     """The food of the line's words, or of the first alternative that is known where they name none."""
-    found = match(line.food_words, (*line.preparation, *beside, *_unit_told(line)), foods)
+    told = (*line.preparation, *beside, *_unit_told(line))
+    found = match(line.food_words, told, foods)
+    if line.kinds:
+        found = _named_closer(line, found, told, foods)
     if found.food is not None or says_salty(line.food_words) or names_a_kind(line.food_words):
         return found, line.food_words
     for words in line.alternatives:
@@ -227,6 +242,17 @@ def _by_words(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Ma
             confidence = min(instead.confidence, SURE_OF_ALTERNATIVE)
             return replace(instead, confidence=confidence), other.food_words
     return found, line.food_words
+
+
+def _named_closer(line: Line, found: Match, told: tuple[str, ...], foods: FoodTable) -> Match:
+    """The food by the kind that a bracket names ("flour (wholemeal)"), where that is known for sure."""
+    for kind in line.kinds:
+        closer = match(f"{kind} {line.food_words}", told, foods)
+        if closer.food is not None and closer.confidence >= SURE_OF_KIND:
+            of_several = found.food is None and len(line.kinds) > 1
+            most = SURE_OF_ALTERNATIVE if of_several else 1.0
+            return replace(closer, confidence=min(closer.confidence, most))
+    return found
 
 
 def _unit_told(line: Line) -> tuple[str, ...]:
@@ -260,7 +286,7 @@ def _packet(asked: IngredientRequest) -> StatedFood | None:
 
 
 def _mapping_notices(
-    asked: IngredientRequest, line: Line, found: Match, packet: StatedFood | None
+    asked: IngredientRequest, line: Line, found: Match, packet: StatedFood | None, weight: Weight
 ) -> Iterator[Notice]:
     if asked.food is not None or packet is not None:
         return
@@ -271,7 +297,16 @@ def _mapping_notices(
             f"Mapped to {found.food.name} ({found.food.code}) with confidence {found.confidence:.2f}; "
             "look whether it is right, or give food."
         )
-        yield Notice("low-confidence", "check", message)
+        yield Notice("low-confidence", "check" if _may_be_salty(line, found, weight) else "info", message)
+
+
+def _may_be_salty(line: Line, found: Match, weight: Weight) -> bool:
+    """Whether a line whose food is in doubt holds sodium worth a look, whichever of the foods it is."""
+    if weight.grams is None or says_salty(line.food_words):
+        return True
+    meant = (each for each in (found.food, *found.alternatives) if each)
+    sodium = max((each.per_100g("NA") or 0.0 for each in meant), default=0.0)
+    return sodium * weight.grams.high / 100 > INSIGNIFICANT_MG
 
 
 def _no_match(line: Line, found: Match) -> str:

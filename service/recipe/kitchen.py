@@ -16,6 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..checkpoint import checkpoint
 from ..foods.extra import SODIUM_IN_NACL
 from ..nutrition.energy import general_kcal_g
 from ..units.spread import DRAWS, Draws
@@ -135,6 +136,7 @@ class Kitchen:
         """Let all that rides along follow what has moved."""
         waiting, self._waiting = self._waiting, []
         for follow in waiting:
+            checkpoint()
             follow()
 
     def trailing(self, place: str) -> NDArray[np.float64]:

@@ -23,7 +23,7 @@ from .request import POTS, StepRequest, eaten_share
 from .trials import Trial
 
 MOST_LEVERS = 8
-MOST_TRIED = 32
+MOST_TRIED = 24
 """So many changes are tried: of the ingredients that list most sodium first, then of baths, then of steps."""
 WORTH_A_LOOK = 0.02
 """An ingredient that lists less than this share of all sodium is no lever."""

@@ -92,7 +92,26 @@ _CLIMATE = frozenset({"duration_h", "temperature_c"})
 _MEASURED = frozenset({"sodium_after_mg_per_100g"})
 _RULES = frozenset({"product_class", "scheme"})
 
+_COLD_BATH = (
+    _WEIGHINGS | _CLIMATE | _PIECE | _MEASURED | _RULES | {"bath", "pick_up_percent", "absorption_factor"}
+)
+_POT = _WEIGHINGS | _CLIMATE | _PIECE | _MEASURED | {"bath", "pick_up_percent", "absorption_factor"}
+_DRY_HEAT = _WEIGHINGS | _CLIMATE | _MEASURED | {"into", "food_class", "untaken_fraction", "pick_up_percent"}
+
 USES: dict[str, frozenset[str]] = {
+    "brine": _COLD_BATH | {"water_changes"},
+    "marinate": _COLD_BATH | {"water_changes"},
+    "soak": _COLD_BATH - {"absorption_factor"} | {"water_changes"},
+    "dry_cure": _COLD_BATH,
+    "simmer": _POT,
+    "boil": _POT,
+    "steam": _DRY_HEAT,
+    "roast": _DRY_HEAT,
+    "fry": _DRY_HEAT | {"bath", "absorption_factor"},
+    "dredge": _PIECE | {"bath", "absorption_factor"},
+    "drain": _WEIGHINGS | _MEASURED | {"into", "discarded_g", "rinsed", "food_class", "untaken_fraction"},
+    "trim": _WEIGHINGS | {"into", "discarded_g"},
+    "reduce": _WEIGHINGS | _CLIMATE | {"discarded_g"},
     "inject": _WEIGHINGS | _MEASURED | _RULES | {"bath", "pump_percent", "pick_up_percent", "food_class"},
     "combine": frozenset({"into", "share"}),
     "divide": frozenset({"into", "share"}),
@@ -107,6 +126,14 @@ USES: dict[str, frozenset[str]] = {
     "sous_vide": _WEIGHINGS | _CLIMATE | _MEASURED | {"into", "food_class", "untaken_fraction"},
 }
 """What a kind of step makes use of, besides its food; it refuses all else by name."""
+
+_INSTEAD = {
+    "rinsed": "Give the rinsing a step of its own: kind rinse.",
+    "absorption_factor": "Where salt is taken out, no share of the bath's describes it: "
+    "state sodium_after_mg_per_100g.",
+}
+"""What to do with a field that a kind does not use, where there is something better than to list what it
+does."""
 
 _ALL = ("index", "kind", "food")
 
@@ -316,7 +343,7 @@ def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
             pointer = f"{step.pointer}/{field_name}"
             yield Fault(pointer, f"There is no component {name!r}; the recipe has: {listed}.")
     if not step.food:
-        yield Fault(f"{step.pointer}/food", f"A {step.kind} step needs food: the id of a component.")
+        yield Fault(f"{step.pointer}/food", f"{_a(step.kind)} step needs food: the id of a component.")
     if len(set(step.food)) < len(step.food):
         yield Fault(f"{step.pointer}/food", "A component is named twice; name each once.")
 
@@ -325,40 +352,34 @@ def _bath_faults(step: StepRequest) -> Iterator[Fault]:
     if step.bath is None and step.kind in _NEED_BATH:
         yield Fault(
             f"{step.pointer}/bath",
-            f"A {step.kind} step needs bath: the id of the component that is {_NEED_BATH[step.kind]}.",
+            f"{_a(step.kind)} step needs bath: the id of the component that is {_NEED_BATH[step.kind]}.",
         )
     if step.bath is not None and step.bath in step.food:
         yield Fault(f"{step.pointer}/bath", f"{step.bath!r} cannot be its own bath; name two components.")
-    if step.kind == "soak" and step.absorption_factor is not None:
-        yield Fault(
-            f"{step.pointer}/absorption_factor",
-            "Soaking takes salt out, so no share of the bath's salt describes it; "
-            "state sodium_after_mg_per_100g.",
-        )
+
+
+def _a(kind: str) -> str:
+    return f"{'An' if kind[0] in 'aeiou' else 'A'} {kind}"
 
 
 def _unused_faults(step: StepRequest) -> Iterator[Fault]:
-    used = USES.get(step.kind)
-    if used is None:
-        return
+    used = USES[step.kind]
     for field_ in fields(StepRequest):
         is_told = getattr(step, field_.name) != field_.default and field_.name not in _ALL
         if is_told and field_.name not in used and field_.name not in _ONLY_FOR:
-            yield Fault(
-                f"{step.pointer}/{field_.name}",
-                f"A {step.kind} step does not use {field_.name}; take it out. "
-                f"It uses {', '.join(sorted(used))}.",
-            )
+            known = f"It uses {', '.join(sorted(used))}."
+            message = f"{_a(step.kind)} step does not use {field_.name}; take it out. "
+            yield Fault(f"{step.pointer}/{field_.name}", message + _INSTEAD.get(field_.name, known))
 
 
 def _field_faults(step: StepRequest) -> Iterator[Fault]:
     for name, kinds in _ONLY_FOR.items():
         if getattr(step, name) is not None and step.kind not in kinds:
             where = ", ".join(kinds)
-            message = f"A {step.kind} step does not use {name}; take it out. It belongs to {where}."
+            message = f"{_a(step.kind)} step does not use {name}; take it out. It belongs to {where}."
             yield Fault(f"{step.pointer}/{name}", message)
     if step.kind in ("combine", "divide") and step.into is None:
-        message = f"A {step.kind} step needs into: the id of the component that it goes to."
+        message = f"{_a(step.kind)} step needs into: the id of the component that it goes to."
         yield Fault(f"{step.pointer}/into", message)
     if step.kind == "divide" and step.share is None:
         yield Fault(f"{step.pointer}/share", "A divide step needs share: how much of it goes, 0 to 1.")
@@ -385,7 +406,7 @@ def _cure_faults(step: StepRequest) -> Iterator[Fault]:
 def _measure_faults(step: StepRequest) -> Iterator[Fault]:
     wanted = _NEED_MEASURE.get(step.kind)
     if wanted and all(getattr(step, name) is None for name in wanted):
-        yield Fault(step.pointer, f"A {step.kind} step needs one of {', '.join(wanted)}: weigh it.")
+        yield Fault(step.pointer, f"{_a(step.kind)} step needs one of {', '.join(wanted)}: weigh it.")
     if len(step.food) > 1 and any(
         getattr(step, name) is not None for name in ("weight_before_g", "weight_after_g", "discarded_g")
     ):

@@ -127,10 +127,11 @@ def _part(
 def _item(listed: Listed) -> Item:
     food = listed.ingredient.food
     if food is None:
-        return Item(listed.name, "", listed.grams, listed.pointer)
+        return Item(listed.name, listed.name, "", listed.grams, listed.pointer)
     kind = food_class_of(food.group_code, food.name)
     return Item(
         words=f"{food.name} {listed.ingredient.line}",
+        said=listed.ingredient.line or food.name,
         group_code=food.group_code,
         grams=listed.grams,
         pointer=listed.pointer,

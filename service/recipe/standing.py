@@ -28,6 +28,9 @@ from .work import Work, works
 TAP_C = 15.0
 """°C of running water where nobody says: common practice, no source."""
 
+_LEAST_ROOM_G = 1e-6
+"""g of water that every compartment is taken to have, so that a piece of nothing comes to nothing."""
+
 _FLESH = ("beef", "pork", "poultry", "fish")
 
 
@@ -57,7 +60,7 @@ def rest(step: StepRequest, bench: Bench) -> None:
             work.check(
                 "rest-not-known", f"State duration_h, so that salt spreads in {work.name!r} as it rests."
             )
-        else:
+        elif known_class(work) is not None:
             _Piece.of(work, np.asarray(step.duration_h), TAP_C).spread()
 
 
@@ -118,7 +121,7 @@ class _Piece:
         nothing = np.zeros_like(self.film_pace)
 
         def gains(held: Array, paces: Array) -> Array:
-            rooms = np.maximum(self._rooms(), TRACE)
+            rooms = np.maximum(self._rooms(), _LEAST_ROOM_G)
             return change(held, rooms, paces, np.zeros((len(held), nothing.size)), nothing)
 
         self._settle(None, gains)

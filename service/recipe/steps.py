@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from . import air, cold, handling, handwork, hot, standing
 from .bench import Bench
-from .request import COLD_BATHS, POTS, StepRequest
+from .request import KINDS, USES, StepRequest
 from .rows import WEIGHT
 from .safety import watch_temperature
 
@@ -42,27 +42,21 @@ _DOERS: dict[str, Callable[[StepRequest, Bench], None]] = {
 JOINING = ("combine", "divide", "trim")
 """Kinds of steps whose `into` mixes memories itself; in others only liquid or fat comes to a component."""
 
-_IGNORED = {
-    "sodium_after_mg_per_100g": ("dredge", "trim", "reduce"),
-    "absorption_factor": ("soak", "steam", "roast", "drain", "trim", "reduce"),
-    "pick_up_percent": ("dredge", "drain", "trim", "reduce"),
-    "discarded_g": (*COLD_BATHS, "dry_cure", *POTS, "steam", "roast", "fry", "dredge"),
-}
-"""Measured values that a kind of step has no use for."""
+
+def _complete() -> None:
+    """Every kind has its fields and its work, or nothing starts."""
+    for name, table in (("USES", USES), ("_DOERS", _DOERS)):
+        if set(table) != set(KINDS):
+            odd = ", ".join(sorted(set(table) ^ set(KINDS)))
+            raise RuntimeError(f"the kinds of steps and {name} differ in: {odd}")
 
 
-def _watch_measures(step: StepRequest, bench: Bench) -> None:
-    """Say where a measured value is not used, rather than drop it without a word."""
-    for name, kinds in _IGNORED.items():
-        if step.kind in kinds and getattr(step, name) is not None:
-            message = f"A {step.kind} step does not use {name}; it was left out of the figures."
-            bench.note("value-not-used", "check", message, f"{step.pointer}/{name}")
+_complete()
 
 
 def do(step: StepRequest, bench: Bench) -> None:
     """Do one step: move what it moves, enter what it assumes, note what a person should know."""
     watch_temperature(step, bench)
-    _watch_measures(step, bench)
     taker_g = None if step.into is None else bench.kitchen.leading[step.into][WEIGHT].copy()
     _DOERS[step.kind](step, bench)
     if step.into is not None and taker_g is not None and step.kind not in JOINING:

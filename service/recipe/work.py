@@ -18,8 +18,12 @@ from .closed import closed_shares
 from .history import History
 from .kitchen import TRACE, Amounts, Kitchen, dissolved_g, share_of
 from .request import StepRequest
-from .rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
+from .rows import FAT, FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from .solution import Way
+
+_HELD_WATER = 1.0
+"""g of water that a gram of lean dry matter holds as food dries out, and lets go only as steam: common
+practice, no source (crisp bacon, jerky)."""
 
 
 class Figured(Protocol):
@@ -120,17 +124,20 @@ class Work:
 
     def drip(self, lost_g: Draws, drip: Draws, tray: str, air: str) -> None:
         """Lose so many grams: of the water, the share `drip` runs out as juice with what is dissolved in
-        it, the rest goes into the air. The juice is at every moment as strong as the food's own water."""
+        it, the rest goes into the air. The juice is at every moment as strong as the food's own water, and
+        none runs out of food that is nearly dry."""
         pool = self.pool
         solutes_g = dissolved_g(self.profile().open_share * pool[SOLUTES])
-        water_g = np.maximum(pool[WATER], TRACE)
         weight_g, out_g = np.maximum(pool[WEIGHT], TRACE).copy(), np.minimum(lost_g, pool[WATER])
+        held_g = np.maximum(weight_g - pool[WATER] - pool[FAT], TRACE) * _HELD_WATER
+        free_g = np.maximum(pool[WATER], held_g)
         for _ in range(4):
-            left = np.clip(1 - out_g / water_g, 0.0, 1.0) ** drip
+            left = (np.maximum(pool[WATER] - out_g, held_g) / free_g) ** drip
             out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, pool[WATER])
-        left = np.clip(1 - out_g / water_g, 0.0, 1.0) ** drip
-        self.run_out(tray, 1 - left, out_g * drip)
-        self.give_water(air, out_g * (1 - drip))
+        still_g = np.maximum(pool[WATER] - out_g, held_g)
+        juice_g = np.minimum((free_g - still_g) * drip, out_g)
+        self.run_out(tray, 1 - (still_g / free_g) ** drip, juice_g)
+        self.give_water(air, out_g - juice_g)
         self.history.weigh_again(weight_g, pool[WEIGHT])
 
     def run_out(self, target: str, share: Draws, water_g: Draws) -> None:

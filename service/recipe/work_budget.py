@@ -17,24 +17,22 @@ from .levers import MOST_TRIED
 
 Document = Mapping[str, Any]
 
-ANSWER_MS = 4.0
+ANSWER_MS = 5.0
 """A whole calculation of next to nothing, and its answer."""
 LINE_MS, CHARACTER_MS = 0.6, 0.006
 """An ingredient read, mapped, weighed and told; and each character of its line."""
 OWN_FOOD_MS, OWN_FOOD_LINE_MS = 0.2, 0.0015
 """A food of the caller's own; and each line that may name it."""
-PIECE_MS, TOLD_MS = 0.4, 0.4
+PIECE_MS, TOLD_MS = 0.5, 1.0
 """One food in one step: its work, and what the other nutrients and the answer come to."""
-WATER_MS, WATERS_MS = 0.3, 0.003
-"""One food in one water; more by so much for each water before it."""
-EDGED = 3.0
-"""How much longer the curve of a piece with edges takes."""
-TRIAL_MS = 0.6
+WATER_MS, TOLD_WATER_MS = 0.9, 2.0
+"""One food in one water, likewise: what passes between them, and what else follows."""
+TRIAL_MS = 0.8
 """A trial of next to nothing."""
 LINE_TAG_MS, PIECE_TAG_MS = 0.1, 0.04
 """One nutrient explained: for each line, and for each food in each step and water."""
-SEARCH_TRIALS = 60
-"""So many trials find a value, as a rule far fewer; see `targets.MOST_TRIALS`."""
+SEARCH_TRIALS = 30
+"""So many trials find a value, as a rule fewer; see `targets.MOST_TRIALS`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +79,7 @@ def of_recipe(recipe: Document, tags: int = 0) -> Iterator[Cost]:
     yield Cost("", ANSWER_MS, "send fewer recipes at once")
     yield from _reading(recipe, tags)
     for i, step in enumerate(recipe.get("steps") or ()):
-        told = TOLD_MS + tags * PIECE_TAG_MS * _waters(step)
+        told = TOLD_MS + _waters(step) * TOLD_WATER_MS + tags * PIECE_TAG_MS * max(_waters(step), 1)
         yield _step_cost(f"/steps/{i}", step, _step_ms(step) + _pieces(step) * told)
 
 
@@ -90,7 +88,7 @@ def of_target(document: Document) -> Iterator[Cost]:
     recipe = document["recipe"]
     for cost in of_recipe(recipe):
         yield cost.times(2, "/recipe")
-    trials = SEARCH_TRIALS + MOST_TRIED
+    trials = SEARCH_TRIALS + min(MOST_TRIED, _changes(recipe))
     yield Cost("/recipe", trials * TRIAL_MS, "send fewer recipes at once")
     for i, step in enumerate(recipe.get("steps") or ()):
         yield _step_cost(f"/recipe/steps/{i}", step, trials * _step_ms(step))
@@ -130,21 +128,27 @@ def _pieces(step: Document) -> int:
     return 1 if isinstance(food, str) else len(food)
 
 
+def _changes(recipe: Document) -> int:
+    """How many single changes there may be to try: three of an ingredient, two of a step, one of a bath."""
+    components = recipe.get("components") or ()
+    lines = len(recipe.get("ingredients") or ()) + sum(len(each["ingredients"]) for each in components)
+    return 3 * lines + 2 * len(recipe.get("steps") or ()) + len(components)
+
+
 def _waters(step: Document) -> int:
-    return 1 + int(step.get("water_changes") or 0)
+    """In how many waters the food of a step sits, one after another; 0 where it sits in none."""
+    return 1 + int(step.get("water_changes") or 0) if step.get("bath") else 0
 
 
 def _step_ms(step: Document) -> float:
     """The work of a step, without what is told of it."""
-    waters = _waters(step)
-    curve = WATER_MS * (EDGED if step.get("shape") in ("brick", "short_cylinder") else 1.0)
-    return _pieces(step) * (PIECE_MS + waters * (curve + waters * WATERS_MS))
+    return _pieces(step) * (PIECE_MS + _waters(step) * WATER_MS)
 
 
 def _step_cost(pointer: str, step: Document, ms: float) -> Cost:
     pieces, waters = _pieces(step), _waters(step)
     what = f"{pieces} foods in one step; name fewer, have fewer steps, or split the recipe"
-    if waters == 1:
+    if waters <= 1:
         return Cost(f"{pointer}/food", ms, what)
     what = f"{pieces} foods in each of {waters} waters; have fewer of either, or split the recipe"
     return Cost(f"{pointer}/{'water_changes' if waters > pieces else 'food'}", ms, what)

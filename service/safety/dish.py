@@ -23,12 +23,15 @@ AIR = frozenset({"dry", "smoke"})
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One ingredient. food_class: of meat, poultry or fish, None of others. was_cooked: before the recipe.
+    """One ingredient. words: its food's name and its line. said: the line, or the name where there is none.
+
+    food_class: of meat, poultry or fish, None of others. was_cooked: before the recipe.
 
     fat_percent, nitrite_mg, nitrate_mg: as NaNO2 and NaNO3, in the whole of it; fat None where not known.
     """
 
     words: str
+    said: str
     group_code: str
     grams: float
     pointer: str
@@ -41,6 +44,10 @@ class Item:
     def is_about(self, hazard: str) -> bool:
         """Whether the food is one of those that a hazard is about."""
         return is_about(hazard, self.group_code, self.words)
+
+    def is_said_to_be(self, state: str) -> bool:
+        """The same by what the recipe says of it alone."""
+        return is_about(state, self.group_code, self.said)
 
     @property
     def is_raw_flesh(self) -> bool:

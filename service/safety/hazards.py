@@ -58,10 +58,10 @@ def _parasites(part: DishPart, last: Treatment) -> Iterator[Notice]:
     fish = [item for item in part.about("parasites") if item.is_raw_flesh]
     if not fish:
         return
-    is_frozen = all(item.is_about("frozen") for item in fish)
+    is_cared_for = all(item.is_said_to_be("frozen") or item.is_said_to_be("farmed") for item in fish)
     yield safety_notice(
         "parasites-in-raw-fish",
-        "info" if is_frozen else "check",
+        "info" if is_cared_for else "check",
         "Fish that is eaten raw, cured, marinated or cold-smoked is first frozen against parasites: "
         f"{limit('parasites_frozen') / 24:g} days at {limit('parasites_frozen_c'):g} °C or below, or "
         f"{limit('parasites_deep'):g} h at {limit('parasites_deep_c'):g} °C once solid (FDA Food Code "

@@ -52,9 +52,14 @@ def latest_signed(connection: Connection, key: str, before: int) -> Version | No
     )
 
 
-def history(connection: Connection, key: str) -> list[Heading]:
-    """Every version of `key`, the newest first."""
+def history(
+    connection: Connection, key: str, before: int | None = None, limit: int | None = None
+) -> list[Heading]:
+    """The versions of `key`, the newest first: those with a number below `before`, at most `limit`."""
     query = listing.headings().where(recipes.c.key == as_text(key)).order_by(versions.c.number.desc())
+    if before is not None:
+        query = query.where(versions.c.number < before)
+    query = query.limit(limit)
     return [Heading(**row) for row in connection.execute(query).mappings()]
 
 

@@ -38,7 +38,7 @@ def test_at_full_scale_what_multiplies_is_refused_at_its_steps(client):
 
 @pytest.mark.parametrize(
     ("name", "scale"),
-    [("boil: everything, compared", 0.06), ("soak: everything", 0.15), ("own foods, target /servings", 0.3)],
+    [("boil: everything, compared", 0.05), ("soak: everything", 0.08), ("own foods, target /servings", 0.3)],
 )
 def test_memory_and_answers_are_bounded_where_much_is_let_through(client, name, scale):
     asked = next(each for each in greedy.of_scale(scale) if each.name == name)

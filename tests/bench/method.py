@@ -1,8 +1,9 @@
 """How well recipes in prose are read: python -m tests.bench.method [--part tuning|kept_apart] [--show].
 
 By line: is its fate right (eaten, its bath poured away, partly eaten, no food)? By step: is it found with its
-kind and food, is none invented, is the liquid's fate right, are the hours? Exits with 1 below the
-floors. --show names failures, of the tuning part alone.
+kind and food, is none invented, is the liquid's fate right, are the hours? By recipe whose right structure
+stands in method_structures.yaml: is the sodium of a serving near, or else is a question asked? Exits with 1
+below the floors. --show names failures, of the tuning part alone.
 """
 
 from __future__ import annotations
@@ -17,17 +18,22 @@ from statistics import median
 from typing import Any
 
 import yaml
+from saltledger.foods.dataset import FoodTable, bundled
 from saltledger.lines.reading import read_line
 from saltledger.method import listed
 from saltledger.method.forms import written_of
 from saltledger.method.reading import Reading, read
 
+from .method_sodium import LEAST_SHARE, WITHIN, right_recipe, sodium_mg, structures, swings_mg
+
 HERE = Path(__file__).parent
 PARTS = ("tuning", "kept_apart")
 MARKS = {"~ ": "poured", "% ": "partly", "x ": "none"}
-FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97}
+FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97, "sodium": LEAST_SHARE, "asked": 1.0}
 MOST_INVENTED = 0.05
 HOURS_WITHIN = 0.05
+LEAST_SWING = 0.05
+"""A question counts as asked where its choices move this share of the sodium."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +188,19 @@ def _foods(step: dict[str, Any], places: dict[str, set[int]]) -> set[int]:
     return set().union(*(places.get(name, set()) for name in names))
 
 
+def score_sodium(recipe: Labelled, text: str, foods: FoodTable, tally: Tally) -> None:
+    """Whether the reading's sodium is near the right structure's; where not, whether it asks."""
+    reading, title = read(written_of(recipe.document)), recipe.document["title"]
+    headings = {line["index"] for line in reading.lines if line.get("reason") == "a heading"}
+    right = sodium_mg(right_recipe(recipe.document, text, headings), foods)
+    found = sodium_mg(reading.recipe, foods)
+    is_near = abs(found - right) <= WITHIN * right
+    tally.count("sodium", is_near, f"{title}: {found:.0f} mg, wanted {right:.0f}")
+    if not is_near:
+        swing = max(swings_mg(reading, foods), default=0.0)
+        tally.count("asked", swing > LEAST_SWING * right, f"{title}: nothing asked ({swing:.0f} mg)")
+
+
 def milliseconds(recipe: Labelled) -> float:
     """How long a first reading takes, nothing kept from before."""
     read_line.cache_clear()
@@ -203,9 +222,13 @@ def _report(part: str, *, show: bool) -> int:
     recipes, tally = list(load(part)), Tally()
     for recipe in recipes:
         score(recipe, read(written_of(recipe.document)), tally)
+    right, foods = structures(), bundled()
+    for recipe in recipes:
+        if recipe.document["title"] in right:
+            score_sodium(recipe, right[recipe.document["title"]], foods, tally)
     invented = tally.of.get("invented", 0) / max(tally.of["found"], 1)
     print(f"{part}: {len(recipes)} recipes")
-    for what in ("fates", "found", "liquids", "hours"):
+    for what in ("fates", "found", "liquids", "hours", "sodium", "asked"):
         print(f"  {what:8} {tally.share(what):6.1%}  {tally.right.get(what, 0)} of {tally.of.get(what, 0)}")
     print(f"  invented {invented:6.1%}  first reading {median(map(milliseconds, recipes)):.2f} ms (median)")
     for each in tally.wrong if show else ():

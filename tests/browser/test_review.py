@@ -160,13 +160,16 @@ def test_from_the_save_to_the_sign_off_without_scripts(
 
         page.get_by_label("Your name").fill("Ines Ware, RD")
         page.get_by_role("button", name="Sign off").click()
+        expect(page.get_by_role("alert")).to_contain_text("The sodium is incomplete")
+        page.get_by_label("I sign this figure although it is incomplete").check()
+        page.get_by_role("button", name="Sign off").click()
         expect(page.get_by_role("status")).to_contain_text("You signed this version off")
         expect(page.locator(".decision")).to_contain_text("Signed off by Ines Ware, RD")
         shoot(page, "signed")
         assert events(service, "legs") == [
             "recipe.saved local",
-            "recipe.overruled Ines Ware, RD",
-            "recipe.signed Ines Ware, RD",
+            "recipe.overruled Ines Ware, RD (this machine, without a key)",
+            "recipe.signed Ines Ware, RD (this machine, without a key)",
         ]
 
 
@@ -191,7 +194,8 @@ def test_a_recipe_is_sent_back_by_keyboard(browser: Browser, service: Service, t
         page.get_by_role("button", name="Send back").focus()
         page.keyboard.press("Enter")
         expect(page.get_by_role("status")).to_contain_text("You sent this version back")
-        assert events(service, "sent-back")[-1] == "recipe.sent_back Ines Ware, RD"
+        told = "recipe.sent_back Ines Ware, RD (this machine, without a key)"
+        assert events(service, "sent-back")[-1] == told
 
 
 @pytest.fixture(scope="module")

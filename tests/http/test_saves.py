@@ -133,6 +133,10 @@ def test_every_version_is_kept(cms: FlaskClient) -> None:
         (2, "Tern Quay potato soup", "open"),
         (1, "Tern Quay potato soup", "open"),
     ]
+    newest = cms.get("/v1/recipes/soup/versions?limit=1").get_json()
+    older = cms.get(f"/v1/recipes/soup/versions?before={newest['next']}").get_json()
+    assert ([*newest["versions"], *older["versions"]], older["next"]) == (versions, None)
+    assert cms.get("/v1/recipes/soup/versions?before=1").get_json() == {"versions": [], "next": None}
     kept = cms.get("/v1/recipes/soup/versions/1")
     assert (kept.data, kept.headers["ETag"]) == (first.data, first.headers["ETag"])
     for path in (

@@ -50,10 +50,9 @@ def steps(draw: st.DrawFn) -> dict[str, Any]:
     kind = draw(st.sampled_from([*_NEED_BATH, *_FREE, *_INTO, *_ALONE, "trim", "reduce"]))
     step = draw(st.fixed_dictionaries({}, optional=_measures()))
     places = draw(st.permutations(NAMES))
-    if kind in USES:
-        step = {name: value for name, value in step.items() if name in USES[kind]}
+    step = {name: value for name, value in step.items() if name in USES[kind]}
     step |= {"kind": kind, "food": list(places[: draw(st.integers(1, 2))])}
-    if kind in _NEED_BATH or (kind in (*_FREE, "ferment") and draw(st.booleans())):
+    if kind in _NEED_BATH or ("bath" in USES[kind] and draw(st.booleans())):
         step["bath"] = places[2]
     if kind == "inject":
         step["pump_percent"] = draw(st.floats(0.0, 60.0))
@@ -63,8 +62,6 @@ def steps(draw: st.DrawFn) -> dict[str, Any]:
         step["share"] = draw(_share)
     if kind in ("trim", "reduce"):
         step["yield_fraction"] = draw(_share.filter(lambda share: share > 0.01))
-    if kind == "soak":
-        step.pop("absorption_factor", None)
     return step
 
 

@@ -111,6 +111,10 @@ def test_raw_cured_fish_is_frozen_first():
         codes(answered(cured_fish(line="500 g salmon fillet, previously frozen")))[notice["code"]] == "info"
     )
     assert "parasites-in-raw-fish" not in codes(answered(cured_fish(TUNA)))
+    # The dataset's salmon is a farmed one; what the cook bought is known only where the line says so.
+    unsaid, farmed = (cured_fish("15236", line=f"500 g {kind}salmon fillet") for kind in ("", "farmed "))
+    assert codes(answered(unsaid))["parasites-in-raw-fish"] == "check"
+    assert codes(answered(farmed))["parasites-in-raw-fish"] == "info"
 
 
 def test_cured_fish_that_is_cooked_is_left_alone():

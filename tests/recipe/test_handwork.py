@@ -186,6 +186,22 @@ def test_pressed_juice_takes_its_salt_along(kind):
     assert likely(kept) == pytest.approx(likely(before))
 
 
+def test_what_was_pressed_or_dried_is_not_lost_once_more_in_the_heat():
+    """Heat takes a food to one end, whether part of its water has left before or not."""
+    fry = step("fry", "cabbage", duration_h=2)
+
+    def fried_g(*before):
+        document = salted_cabbage("press", yield_fraction=1)
+        return likely(document | {"steps": [*before, fry]}, row=WEIGHT)
+
+    plain_g = fried_g()
+    for before in (
+        step("squeeze", "cabbage", yield_fraction=0.8),
+        step("dry", "cabbage", yield_fraction=0.8),
+    ):
+        assert fried_g(before) == pytest.approx(plain_g, rel=0.03)
+
+
 def test_two_presses_are_one():
     twice = salted_cabbage("press", yield_fraction=0.9)
     twice["steps"] *= 2

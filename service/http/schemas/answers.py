@@ -331,7 +331,7 @@ class PartSchema(AnswerSchema):
     grams_high = number("High end of the weight.", required=False, allow_none=True)
     grams_basis = text("How the weight was found.")
     food = one(FoodNameSchema, "The food it is taken to be, null where nothing fits.", allow_none=True)
-    confidence = number("How sure the mapping is, 0 to 1.")
+    confidence = number("How sure the food and its weight are, 0 to 1; below 0.8 where either is a guess.")
     packet_per_100g = fields.Dict(
         keys=fields.String(),
         values=fields.Float(),

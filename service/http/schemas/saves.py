@@ -206,8 +206,21 @@ class RecipesAnswerSchema(AnswerSchema):
     next = text("Cursor of the next page, null where this is the last.", allow_none=True)
 
 
+class VersionsQuerySchema(StrictSchema):
+    """Which versions to list."""
+
+    before = QueryWhole(1, 999_999_999, metadata=said("Only versions with a lower number: `next` of a page."))
+    limit = QueryWhole(1, MOST_LISTED, load_default=MOST_LISTED, metadata=said("How many at most."))
+
+
 class VersionsAnswerSchema(AnswerSchema):
-    """The history of a recipe."""
+    """A page of the history of a recipe."""
+
+    next = fields.Integer(
+        required=True,
+        allow_none=True,
+        metadata=said("`before` of the next page; null where there is none."),
+    )
 
     versions = several(HeadingSchema, "The newest first.")
 

@@ -1,0 +1,63 @@
+"""What ingredient lines say was done before the method begins: rinsed, drained, soaked overnight."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from .clauses import Clause
+from .happenings import PROTEINS, Happening, Water
+from .kitchen import Kitchen
+from .listed import Listed
+from .measures import Span, durations
+from .tokens import tokenize
+
+_SOAKED = frozenset({"legume", "fish", "meat", "poultry", "salty", "cheese"})
+"""Foods that are soaked for their salt's sake, or whose soaking water takes salt along."""
+_SOAKED_LONG = frozenset({"grain", "vegetable", "nut"})
+_LONG_H = 4.0
+
+
+def lines_beforehand(kitchen: Kitchen, first: Clause | None) -> None:
+    """Begin what the lines' own words say was done to them; first: any clause, for its place."""
+    if first is None:
+        return
+    for line in kitchen.index.lines:
+        said = set(line.text.lower().replace(",", " ").replace(")", " ").replace("(", " ").split())
+        clause = replace(first, start=0, end=0, text=line.text, sentence=line.text)
+        if "soaked" in said and _soaked(kitchen, line, clause):
+            continue
+        _of_a_can(kitchen, line, clause, said)
+
+
+def _of_a_can(kitchen: Kitchen, line: Listed, clause: Clause, said: set[str]) -> None:
+    if not said & {"rinsed", "drained"} or (line.kind in PROTEINS and not line.is_canned):
+        return
+    if not (line.is_canned or line.kind == "salty") or kitchen.latest(("drain",), (line.index,)):
+        return
+    can = Happening("drain", clause, foods={line.index: 1.0}, rinsed="rinsed" in said, confidence=0.95)
+    can.drained = can.closed = can.named = True
+    kitchen.begin(can)
+
+
+def _soaked(kitchen: Kitchen, line: Listed, clause: Clause) -> bool:
+    """ "Salt cod, soaked overnight": a soaking in fresh water, ahead of all that the method does."""
+    hours = _hours(line.text)
+    long = hours is not None and hours.likely >= _LONG_H
+    if line.is_canned or not (line.kind in _SOAKED or (long and line.kind in _SOAKED_LONG)):
+        return False
+    if kitchen.latest(("soak", "brine"), (line.index,)) or _other_liquid(line.text):
+        return False
+    foods = {line.index: 1.0}
+    soak = Happening("soak", clause, foods=foods, water=Water(), hours=hours, drained=True, closed=True)
+    kitchen.happened.insert(0, soak)
+    return True
+
+
+def _hours(text: str) -> Span | None:
+    return next(iter(durations(tokenize(text[text.lower().find("soaked") :]))), None)
+
+
+def _other_liquid(text: str) -> bool:
+    """Whether a line names a liquid other than water that the food was soaked in."""
+    behind = text.lower().partition("soaked")[2]
+    return (" in " in behind and "water" not in behind) or "unsoaked" in text.lower()

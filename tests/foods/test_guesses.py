@@ -82,7 +82,7 @@ def test_one_of_several_kinds_is_no_sure_food():
         ("1. 3 cloves garlic", "11215", 9.0),
         ("100 g un-salted butter", "01145", 100.0),
         ("Salt - a pinch", "02047", 0.375),
-        ("gherkins: a dozen", "11937", 780.0),
+        ("gherkins: a dozen", "11937", 240.0),
         ("500 ml sour cream", "01056", 486.0),
         ("1 cup cooked rice", "20045", 158.0),
         ("6 eggs, hard-boiled and halved", "01129", 300.0),

@@ -116,6 +116,8 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
         or (clause.act == "rinse" and found.kind in COLD)
         or (clause.has("rinse", "rinsing", "rinsed") and found.kind in COLD)
     )
+    if found.rinsed and clause.has("rinse", "rinsing", "rinsed", "wash"):
+        found.rinsing = found.rinsing or clause
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
         if kitchen.pot is found:
@@ -221,6 +223,7 @@ def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
     pending.drained = pending.closed = True
     pending.eaten = 0.0
     pending.rinsed = clause.act == "rinse" or clause.has("rinse", "rinsed")
+    pending.rinsing = clause if pending.rinsed else None
     kitchen.begin(pending)
 
 
@@ -317,12 +320,7 @@ def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
     for happening in kitchen.happened:
-        if (
-            happening.kind in HOT
-            and happening.drained
-            and not happening.kept_ml
-            and clause.act in ("put", "mix")
-        ):
+        if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
             _some_water(kitchen, clause, happening)
 
 
@@ -333,7 +331,7 @@ def _some_water(kitchen: Kitchen, clause: Clause, pot: Happening) -> None:
         if (
             mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
         ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
-            pot.kept_ml = _millilitres(clause) or 100.0
+            pot.kept_ml = _millilitres(clause) or pot.kept_ml or 100.0
 
 
 _IN_SITU = frozenset({"simmer", "boil", "cook", "roast", "fry"})

@@ -261,7 +261,8 @@ class Kitchen:
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:
-                self.thickness.setdefault(line, clause.thickness)
+                if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
+                    self.thickness.setdefault(line, clause.thickness)
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""

@@ -109,7 +109,11 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
             clause.act in ("discard", "rinse")
             or (clause.act == "drain")
             or clause.has("discard", "discarding", "rinse")
-        ) or (clause.act == "dry" and clause.base in ("wipe", "scrape", "brush", "shake")):
+        ) or (
+            clause.act == "dry"
+            and clause.base in ("wipe", "scrape", "brush", "shake")
+            and not any(m.prep == "with" and m.lines for m in clause.mentions)
+        ):
             found.eaten = 0.0
     found.rinsed = (
         found.rinsed
@@ -209,6 +213,9 @@ def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
     """Salted vegetables or meat whose juice is poured off: a dry cure that is not eaten whole."""
     pending = kitchen.pending
     assert pending is not None
+    if kitchen.latest(HOT, pending.foods) is not None:
+        kitchen.pending = None  # what is in a pot of salted water boils there
+        return
     solids = kitchen.solids(clause)
     if not set(solids or kitchen.last_foods) & set(pending.foods):
         return

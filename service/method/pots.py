@@ -224,6 +224,8 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     if elsewhere and not to_water:
         return False
+    if _meant_elsewhere(kitchen, pot, clause, new) and not to_water:
+        return False
     if (
         not new
         and to_water
@@ -269,6 +271,13 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
     pot.heated = pot.heated or _is_hot(kitchen, clause)
     _note_absorbed(pot, clause)
     return True
+
+
+def _meant_elsewhere(kitchen: Kitchen, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
+    """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
+    if pot.foods or kitchen.attention is pot or clause.act not in ("put", "mix") or not new:
+        return False
+    return not {kitchen.kind(n) for n in new} & {"pasta", "potato", "egg"}
 
 
 def _adds(clause: Clause) -> bool:

@@ -267,7 +267,7 @@ class Kitchen:
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
-            self.under_sauce.update(self.last_foods)
+            self.under_sauce.update(self.solids(clause) or self.last_foods)
         if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
             return
         unsaid = not self.solids(clause, direct=True)

@@ -41,7 +41,8 @@ def dry(step: StepRequest, bench: Bench) -> None:
 
 def _dried_g(work: Work) -> Draws:
     """g of water that time, warmth and thickness take, by the table."""
-    step, held = work.step, drying(known_class(work))
+    kind = known_class(work)
+    step, held = work.step, drying(kind)
     if step.duration_h is None:
         work.check(
             "drying-not-known",
@@ -50,8 +51,8 @@ def _dried_g(work: Work) -> Draws:
         return np.zeros_like(work.pool[WEIGHT])
     work.check("drying-assumed", f"How much {work.name!r} dries is a broad guess; weigh it before and after.")
     warmth = held.warmth(USUAL_C if step.temperature_c is None else step.temperature_c)
-    rate = work.assume("drying-rate", held.rate, "1/h at 1 cm and 20 °C")
-    end = work.assume("drying-end", held.end, "g water per g dry matter")
+    rate = work.assume("drying-rate", held.rate, "1/h at 1 cm and 20 °C", shared=f"{kind}/drying-rate")
+    end = work.assume("drying-end", held.end, "g water per g dry matter", shared=f"{kind}/drying-end")
     run = rate * warmth * step.duration_h / _thickness_cm(work) ** 2
     return water_lost(work.pool[WATER], work.pool[WEIGHT] - work.pool[WATER], end, run)
 

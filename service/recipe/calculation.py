@@ -11,7 +11,7 @@ import numpy as np
 from ..checkpoint import checkpoint
 from ..findings import Notice
 from ..foods.dataset import Food, FoodTable
-from ..sources import with_words
+from ..sources import row_of, with_words
 from ..units.spread import Draws
 from .answer import answer_document
 from .assumptions import Book, dish_of
@@ -187,7 +187,10 @@ def _drawn(bench: Bench, listed: Listed) -> Draws:
     assert ingredient.grams is not None
     words = f"{ingredient.grams_basis} ({ingredient.grams_source})"
     source = with_words(ingredient.grams_source, words)
-    return bench.book.take(f"weight:{listed.key}", ingredient.grams, "g", source)
+    food = ingredient.food.code if ingredient.food else ""
+    # Of one food a measure errs alike, wherever in the list it stands.
+    cause = f"weight/{food}/{row_of(source) or ingredient.unit or words}"
+    return bench.book.take(f"weight:{listed.key}", ingredient.grams, "g", source, shared=cause)
 
 
 def contents(foods: Sequence[Food], grams: Draws) -> Amounts:

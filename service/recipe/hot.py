@@ -31,10 +31,10 @@ from .bench import Bench
 from .closed import closed_shares
 from .heat_losses import lose_to_heat
 from .immersion import Immersed, immerse
-from .kitchen import TRACE, share_of
+from .kitchen import TRACE, dissolved_g, share_of
 from .nature import open_share, pot_kind, yield_kind
 from .request import StepRequest
-from .rows import ALCOHOL, FAT, FREE, WEIGHT
+from .rows import ALCOHOL, FAT, FREE, SOLUTES, WATER, WEIGHT
 from .work import Work, works
 
 FALLBACK_KIND = "vegetable"
@@ -45,6 +45,11 @@ _OVEN_C, _PAN_C, _STILL_C = 180.0, 170.0, 40.0
 what is between."""
 _FULL_COAT = 0.03
 """g of coat on a gram of food from which on it takes fat as coated food does: common practice, no source."""
+_ANIMAL = ("meat", "poultry", "fish", "shellfish", "sausage")
+_DRIED, _FRESH = 15.0, 50.0
+"""Per cent of water in dried flesh, which has no more to lose, and in fresh or cured, which loses in full."""
+_DRIEST = 0.05
+"""g of water that the heat leaves to each gram of dry matter: dry food has no juice to lose."""
 _MEASURED_PACE = 3.0
 """How far a change that was weighed after the step is taken to have come, on the way there."""
 
@@ -97,7 +102,8 @@ def fry(step: StepRequest, bench: Bench) -> None:
     """Fry: water goes into the air, and where a component of fat is named some of it goes into the food."""
     for work in works(step, bench):
         plan = _Cooked(work)
-        raw_g = work.pool[WEIGHT] / np.maximum(work.history.weight_kept, 0.02)
+        own_g = work.pool[WEIGHT] * (1 - work.history.fat_taken)
+        raw_g = own_g / np.maximum(work.history.weight_kept, 0.02)
         _dry_heat(plan, work.taker("left_on_tray"))
         if step.bath is not None:
             _take_fat(plan, raw_g)
@@ -134,7 +140,13 @@ class _Cooked:
         # Frying fat that it took up stays; its own is lost.
         own = 1 - share_of(history.fat_taken * self.weight_g, work.pool[FAT])
         fat_to_lose = fat_to_lose * np.where(work.pool[FAT] > TRACE, own, 0.0)
-        fat_g, whole_g = work.pool[FAT] * fat_to_lose, self.base_g * self.to_lose
+        fat_g = work.pool[FAT] * fat_to_lose
+        loose_g = work.pool[WATER] + dissolved_g(work.pool[SOLUTES]) + work.pool[FAT]
+        dry_g = np.maximum(self.weight_g - loose_g, 0.0)
+        wet_g = np.maximum(work.pool[WATER] - _DRIEST * dry_g, 0.0)
+        whole_g = np.minimum(self.base_g * self.to_lose, wet_g + fat_g)
+        self.weight_end = self.kept * (1 - whole_g / np.maximum(self.base_g, TRACE))
+        self.known_g = self.weight_g
         self.fat_to_lose = fat_to_lose * share_of(whole_g, fat_g)
         self.juice_g = np.maximum(whole_g - work.pool[FAT] * self.fat_to_lose, 0.0)
         self.fat_share = self.fat_to_lose * done
@@ -151,7 +163,10 @@ class _Cooked:
         """By the table, as far as time and temperature go; what was cooked before has had its own."""
         work, course = self.work, self.course
         done = 0.0 if (self.kind or "").startswith("cooked_") else work.character.done_share
-        reach, hours = _reach(work.step) * (1 - done), _hours(work.step, course) * _haste(work.step)
+        reach, hours = (
+            _reach(work.step) * (1 - done) * _moist(work, self.kind),
+            _hours(work.step, course) * _haste(work.step),
+        )
         usual = self._entered("yield", course, hours, reach)
         end = 1 - (1 - usual) / course.far(course.usual_h) * reach
         return _Course(np.maximum(end, 0.02), self._fat_end(reach), float(np.log(2) * hours / course.half_h))
@@ -188,7 +203,13 @@ class _Cooked:
         """Fat runs out, but never more than the weight that is lost."""
         if np.any(self.fat_share > 0):
             self.work.kitchen.move_fat(self.work.name, target, self.fat_share, self.work.step.index)
-            self.work.history.weigh_again(self.weight_g, self.work.pool[WEIGHT])
+            self._weigh()
+
+    def _weigh(self) -> None:
+        """Let what the component remembers be of its weight now."""
+        now_g = self.work.pool[WEIGHT].copy()
+        self.work.history.weigh_again(self.known_g, now_g)
+        self.known_g = now_g
 
     @property
     def drinks_g(self) -> Draws:
@@ -216,19 +237,25 @@ class _Cooked:
         """Keep how far the food has come."""
         history = self.work.history
         still = np.exp(-self.goes.pace)
-        lower, fat_lower = (
-            np.minimum(self.goes.weight_end, self.kept),
-            np.minimum(self.goes.fat_end, self.fat_kept),
-        )
+        lower = np.minimum(self.weight_end, self.kept)
+        fat_lower = np.minimum(self.goes.fat_end, self.fat_kept)
         history.weight_kept = lower + (self.kept - lower) * still
         history.fat_kept = fat_lower + (self.fat_kept - fat_lower) * still
         if weigh:
-            history.weigh_again(self.weight_g, self.work.pool[WEIGHT])
+            self._weigh()
 
 
 def _reach(step: StepRequest) -> float:
     """How far to its whole change a food can come in this heat, 0 to 1."""
     return shrinkage(step.temperature_c)
+
+
+def _moist(work: Work, kind: str | None) -> float:
+    """Of its kind's loss what a food has to lose: little where it was dried before, as stockfish."""
+    water = work.main.per_100g("WATER") if work.main else None
+    if water is None or (kind or "").partition("/")[0] not in _ANIMAL:
+        return 1.0
+    return min(max((water - _DRIED) / (_FRESH - _DRIED), 0.0), 1.0)
 
 
 def _haste(step: StepRequest) -> float:
@@ -300,6 +327,7 @@ def _dry_heat(plan: _Cooked, tray: str, *, in_bag: bool = False) -> None:
     if np.any(plan.lost_g > 0):
         lost_g = np.maximum(plan.lost_g - (plan.weight_g - np.maximum(work.pool[WEIGHT], TRACE)), 0.0)
         work.drip(lost_g, np.ones_like(lost_g) if in_bag else _drip(work), tray, air)
+        plan.known_g = work.pool[WEIGHT].copy()
     elif plan.measured is not None:
         work.give_water(air, plan.weight_g * (1 - plan.measured))
     if plan.goal_g is not None:

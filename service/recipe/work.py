@@ -131,7 +131,7 @@ class Work:
         weight_g, out_g = np.maximum(pool[WEIGHT], TRACE).copy(), np.minimum(lost_g, pool[WATER])
         held_g = np.maximum(weight_g - pool[WATER] - pool[FAT], TRACE) * _HELD_WATER
         free_g = np.maximum(pool[WATER], held_g)
-        for _ in range(4):
+        for _ in range(12):
             left = (np.maximum(pool[WATER] - out_g, held_g) / free_g) ** drip
             out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, pool[WATER])
         still_g = np.maximum(pool[WATER] - out_g, held_g)

@@ -207,6 +207,13 @@ def ferment_notices(
             "°C.",
             f"{pointer}/temperature_c",
         )
+    if temperature_c is not None and temperature_c < limit("ferment_cool_c"):
+        yield safety_notice(
+            "ferment-slow",
+            "info",
+            f"Below {limit('ferment_cool_c'):.0f} °C vegetables sour slowly, if at all.",
+            f"{pointer}/temperature_c",
+        )
     if is_flesh:
         yield safety_notice(
             "ferment-of-flesh",

@@ -99,6 +99,8 @@ def test_a_ferment_in_brine_evens_out_and_the_brine_is_eaten_or_not():
         (kraut(25, temperature_c=20), "ferment-weak-salt", None),
         (kraut(25, temperature_c=30), "ferment-too-warm", "check"),
         (kraut(25, temperature_c=22), "ferment-too-warm", None),
+        (kraut(25, temperature_c=8), "ferment-slow", "info"),
+        (kraut(25, temperature_c=18), "ferment-slow", None),
         (kraut(20, bath=True), "ferment-weak-salt", "stop"),
         (kraut(50, bath=True), "ferment-weak-salt", None),
     ],

@@ -1,10 +1,14 @@
 """The tables of safety: whole, sourced, and monotone."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.safety.limits import hold, hold_tables, limit, safe_temperature, safe_temperatures
 from saltledger.tables import rows
+
+SOURCE = Path(__file__).parents[2] / "service"
 
 
 @pytest.mark.parametrize(
@@ -35,6 +39,13 @@ def test_every_figure_has_a_source_and_a_mark(name):
     for row in rows(name):
         assert row["source"]
         assert row["mark"] in {"verified", "verified-2nd", "memory", "practice"}
+
+
+def test_every_limit_is_read_by_a_rule():
+    rules = "".join(path.read_text(encoding="utf-8") for path in SOURCE.glob("*/*.py"))
+    assert [
+        row["id"] for row in rows("safety_limits") if f'"{row["id"]}"' not in rules.replace("'", '"')
+    ] == []
 
 
 def test_a_missing_figure_is_our_fault():

@@ -7,17 +7,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from .clauses import Clause
-from .figures import food_grams, grams_roughly, thickness_of, water_lines
+from .figures import food_grams, grams_roughly, water_lines
 from .happenings import PROTEINS, Happening, Water
-from .kitchen import COLD, HOT, Kitchen
+from .kitchen import HOT, Kitchen
 from .listed import Listed, equipment
 from .questions import Choice, Doubts
+from .step_figures import DISH, Component, Step, rinse_step, state_figures
 
-DISH = "dish"
-COLD_C = 4.0
-_OVEN_C = 95.0
-"""Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
 _LEAST_POT_SALT_G = 4.0
 """A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
 _BATH_NAMES = {
@@ -26,32 +22,6 @@ _BATH_NAMES = {
 }  # fmt: skip
 _POURED, _EATEN = Choice("poured_away", "It is poured away."), Choice("eaten", "It is eaten with the dish.")
 _NO_ID = re.compile(r"[^a-z0-9]+")
-
-
-@dataclass(slots=True)
-class Component:
-    """A component in the making: ingredients as the calculation takes them, each with the line it came of."""
-
-    id: str
-    label: str
-    ingredients: list[dict[str, Any] | str] = field(default_factory=list)
-    sources: list[int | None] = field(default_factory=list)
-    eaten: float | None = None
-
-    def add(self, ingredient: dict[str, Any] | str, source: int | None) -> None:
-        self.ingredients.append(ingredient)
-        self.sources.append(source)
-
-
-@dataclass(slots=True)
-class Step:
-    """A step in the making, and where it was read."""
-
-    body: dict[str, Any]
-    clause: Clause
-    confidence: float
-    stated: list[str]
-    assumed: list[str]
 
 
 @dataclass(slots=True)
@@ -137,52 +107,10 @@ class Assembler:
             if bath is None:
                 return
             body["bath"] = bath.id
-        self._figures(happening, step)
+        state_figures(self.kitchen, self.doubts, happening, step)
         self.steps.append(step)
-
-    def _figures(self, happening: Happening, step: Step) -> None:
-        if happening.kind in ("drain", "dredge"):
-            return
-        body = step.body
-        if happening.hours is not None:
-            body["duration_h"] = round(happening.hours.likely, 4)
-            step.stated.append("duration_h")
-        inside = (
-            happening.kind == "roast"
-            and (happening.celsius or 0) < _OVEN_C
-            and happening.clause.base != "smoke"
-        )
-        if (
-            happening.celsius is not None
-            and not inside
-            and (happening.kind not in COLD or happening.celsius < 60)
-        ):
-            body["temperature_c"] = happening.celsius
-            step.stated.append("temperature_c")
-        elif (
-            happening.celsius is None
-            and happening.kind in ("brine", "marinate", "dry_cure")
-            and happening.hours is not None
-            and happening.hours.likely > 1
-        ):
-            body["temperature_c"] = COLD_C
-            step.assumed.append("temperature_c")
-        if happening.kind in COLD:
-            self._thickness(happening, step)
-            if happening.water_changes:
-                body["water_changes"] = happening.water_changes
-                step.stated.append("water_changes")
-
-    def _thickness(self, happening: Happening, step: Step) -> None:
-        said = [self.kitchen.thickness[line] for line in happening.foods if line in self.kitchen.thickness]
-        if happening.thickness is not None:
-            said.append(happening.thickness)
-        if said:
-            step.body["thickness_cm"] = round(said[0], 2)
-            step.stated.append("thickness_cm")
-        elif usual := thickness_of(self.kitchen.lines[line] for line in happening.foods):
-            step.body["thickness_cm"] = usual
-            step.assumed.append("thickness_cm")
+        if happening.kind in ("brine", "dry_cure") and happening.rinsing is not None:
+            self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
 
     # The liquid or coating of a step
 
@@ -198,6 +126,8 @@ class Assembler:
             if own:
                 lines = {n: s for n, s in lines.items() if self.kitchen.kind(n) != "salt"}
                 lines |= dict.fromkeys(own, 1.0)
+        if happening.kind in HOT:
+            lines = self._salt_to_taste(happening, lines, component)
         for line, share in lines.items():
             if line not in happening.foods:
                 self._place(component, line, self._share(happening, line, share))
@@ -253,6 +183,20 @@ class Assembler:
                 lines = {**lines, unspoken[0]: 1.0}
         return lines
 
+    def _salt_to_taste(
+        self, pot: Happening, lines: dict[int, float], component: Component
+    ) -> dict[int, float]:
+        """Salt for a pot that gives no amount is as much as pots are salted with, not as dishes are."""
+        kitchen = self.kitchen
+        vague = [n for n in lines if kitchen.kind(n) == "salt" and kitchen.lines[n].line.amount is None]
+        if not vague or any(kitchen.kind(n) == "water" for n in lines):
+            return lines
+        pot.water = pot.water or Water()
+        pot.water.strength = pot.water.strength or "salted"
+        component.vague = vague[0]
+        self.placed |= dict.fromkeys(vague, 1.0)
+        return {n: s for n, s in lines.items() if n not in vague}
+
     def _salt_kept(self, pot: Happening, salts: Sequence[int]) -> bool:
         """Whether a salt line that the pot and the dish both name goes into the pot whole."""
         line = self.kitchen.lines[salts[0]]
@@ -272,7 +216,7 @@ class Assembler:
         if happening.kind in HOT and not salted and not water.salt:
             strength = self._strength(happening, water, component)
         for text in water_lines(happening, water, self.kitchen, "" if salted else strength):
-            component.add({"line": text}, None)
+            component.add({"line": text}, component.vague if text.endswith(" salt") else None)
         step.assumed.append("water")
 
     def _strength(self, happening: Happening, water: Water, component: Component) -> str:

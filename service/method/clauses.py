@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from .listed import Index, is_heading
-from .measures import Span, durations, temperature, thickness_cm
+from .measures import Span, cut_cm, durations, temperature, thickness_cm
 from .mentions import Mention, mentions_of
 from .tokens import Token, sentences
 from .words import Verb, small_words, verbs
@@ -111,7 +111,7 @@ def _of_sentence(
             mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
             hours=tuple(span for span in times if begin <= span.i < end),
             celsius=temperature(part),
-            thickness=thickness_cm(part),
+            thickness=thickness_cm(part) or (cut_cm(part) if verb and verb.act == "cut" else None),
             heading=heading,
             negated=_is_negated(part, verb),
             opens=at == 0,

@@ -109,13 +109,19 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
             clause.act in ("discard", "rinse")
             or (clause.act == "drain")
             or clause.has("discard", "discarding", "rinse")
-        ) or (clause.act == "dry" and clause.base in ("wipe", "scrape", "brush", "shake")):
+        ) or (
+            clause.act == "dry"
+            and clause.base in ("wipe", "scrape", "brush", "shake")
+            and not any(m.prep == "with" and m.lines for m in clause.mentions)
+        ):
             found.eaten = 0.0
     found.rinsed = (
         found.rinsed
         or (clause.act == "rinse" and found.kind in COLD)
         or (clause.has("rinse", "rinsing", "rinsed") and found.kind in COLD)
     )
+    if found.rinsed and clause.has("rinse", "rinsing", "rinsed", "wash"):
+        found.rinsing = found.rinsing or clause
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
         if kitchen.pot is found:
@@ -207,6 +213,9 @@ def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
     """Salted vegetables or meat whose juice is poured off: a dry cure that is not eaten whole."""
     pending = kitchen.pending
     assert pending is not None
+    if kitchen.latest(HOT, pending.foods) is not None:
+        kitchen.pending = None  # what is in a pot of salted water boils there
+        return
     solids = kitchen.solids(clause)
     if not set(solids or kitchen.last_foods) & set(pending.foods):
         return
@@ -221,6 +230,7 @@ def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
     pending.drained = pending.closed = True
     pending.eaten = 0.0
     pending.rinsed = clause.act == "rinse" or clause.has("rinse", "rinsed")
+    pending.rinsing = clause if pending.rinsed else None
     kitchen.begin(pending)
 
 
@@ -317,12 +327,7 @@ def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
     for happening in kitchen.happened:
-        if (
-            happening.kind in HOT
-            and happening.drained
-            and not happening.kept_ml
-            and clause.act in ("put", "mix")
-        ):
+        if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
             _some_water(kitchen, clause, happening)
 
 
@@ -333,7 +338,7 @@ def _some_water(kitchen: Kitchen, clause: Clause, pot: Happening) -> None:
         if (
             mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
         ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
-            pot.kept_ml = _millilitres(clause) or 100.0
+            pot.kept_ml = _millilitres(clause) or pot.kept_ml or 100.0
 
 
 _IN_SITU = frozenset({"simmer", "boil", "cook", "roast", "fry"})

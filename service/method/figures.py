@@ -11,7 +11,7 @@ from ..units.kitchen import to_grams, to_millilitres
 from .happenings import Happening, Water
 from .kitchen import Kitchen
 from .listed import Listed
-from .measures import thickness_cm
+from .measures import cut_cm, thickness_cm
 from .tokens import tokenize
 
 _SALTED = ("salted", "very")
@@ -90,7 +90,8 @@ def _usual(line: Listed) -> float | None:
     if said is not None and said < 20:
         return said
     row = _row_of(line)
-    return float(row["cm"]) if row else None
+    cut = cut_cm(tokenize(line.text)) if line.kind in ("vegetable", "potato") else None
+    return cut or (float(row["cm"]) if row else None)
 
 
 def _row_of(line: Listed) -> dict[str, str] | None:

@@ -51,6 +51,7 @@ class Happening:
     thickness: float | None = None
     water_changes: int = 0
     rinsed: bool = False
+    rinsing: Clause | None = None
     drained: bool = False
     eaten: float | None = None
     kept_ml: float | None = None

@@ -261,12 +261,13 @@ class Kitchen:
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:
-                self.thickness.setdefault(line, clause.thickness)
+                if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
+                    self.thickness.setdefault(line, clause.thickness)
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
-            self.under_sauce.update(self.last_foods)
+            self.under_sauce.update(self.solids(clause) or self.last_foods)
         if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
             return
         unsaid = not self.solids(clause, direct=True)

@@ -218,6 +218,13 @@ def _degrees(tokens: Sequence[Token], span: Span) -> float | None:
     return None
 
 
+def cut_cm(tokens: Sequence[Token]) -> float | None:
+    """How thick pieces are of which only the cut is said: "grated", "thinly sliced"."""
+    words = {word for token in tokens for word in (token.text, token.stem)}
+    cuts = ((float(row["cm"]), row["words"]) for row in rows("usual_thickness") if row["kind"] == "cut")
+    return next((cm for cm, said in cuts if words & set(said.split("|"))), None)
+
+
 def thickness_cm(tokens: Sequence[Token]) -> float | None:
     """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
     found = []

@@ -7,6 +7,7 @@ import re
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .kitchen import Kitchen, is_afresh, strength_of
+from .poured import is_no_pot
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
@@ -19,13 +20,14 @@ _KEEPS = re.compile(
     r"|no (?:more )?(?:water|liquid) (?:is left|remains)",
     re.IGNORECASE,
 )
-_OVER_STEAM = re.compile(
-    r"\b(?:over|above) (?:a |the )?(?:\w+ )?(?:(?:sauce)?pan |pot |wok )?(?:of )?"
-    r"(?:\w+ )?(?:simmering|boiling|steaming|hot|barely simmering) water",
+_PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
+_LARGE = re.compile(
+    r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
+    r"(?:\w+ ){0,3}water\b|\bplenty of (?:\w+ ){0,3}water\b",
     re.IGNORECASE,
 )
-_PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
-_SCALD_H = 0.1
+_LARGE_POT = "2.5 to 4 l water"
+"""What a large pot of water holds; common practice, no source."""
 
 
 def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
@@ -69,14 +71,6 @@ def _pureed(kitchen: Kitchen, clause: Clause) -> None:
     pot.closed, kitchen.pot = True, None
 
 
-def _scalds(kitchen: Kitchen, clause: Clause) -> bool:
-    """ "Pour boiling water over the tomatoes" that are to be peeled: it touches the skin alone."""
-    over = clause.base == "pour" and clause.has("over")
-    short = not clause.hours or clause.hours[0].likely <= _SCALD_H
-    kinds = {kitchen.kind(line) for line in kitchen.solids(clause)}
-    return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
-
-
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
     if _KEEPS.search(clause.text):
         pot.absorbed = True
@@ -104,7 +98,8 @@ def _water_for(kitchen: Kitchen, clause: Clause) -> Water | None:
         return None
     said = kitchen.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
-    return Water(strength, amount_said(clause, "salt"), amount_said(clause, "water"))
+    amount = amount_said(clause, "water") or (_LARGE_POT if _LARGE.search(clause.text) else "")
+    return Water(strength, amount_said(clause, "salt"), amount)
 
 
 def amount_said(clause: Clause, word: str) -> str:
@@ -127,7 +122,7 @@ def _opened(kitchen: Kitchen, clause: Clause) -> bool:
     vessel = clause.vessel() == "pot"
     if not (_is_hot(kitchen, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
-    if _OVER_STEAM.search(clause.text) or _scalds(kitchen, clause):
+    if is_no_pot(kitchen, clause):
         return False
     lines = kitchen.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     solids = kitchen.solids(clause)
@@ -224,6 +219,8 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     if elsewhere and not to_water:
         return False
+    if _meant_elsewhere(kitchen, pot, clause, new) and not to_water:
+        return False
     if (
         not new
         and to_water
@@ -269,6 +266,13 @@ def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
     pot.heated = pot.heated or _is_hot(kitchen, clause)
     _note_absorbed(pot, clause)
     return True
+
+
+def _meant_elsewhere(kitchen: Kitchen, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
+    """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
+    if pot.foods or kitchen.attention is pot or clause.act not in ("put", "mix") or not new:
+        return False
+    return not {kitchen.kind(n) for n in new} & {"pasta", "potato", "egg"}
 
 
 def _adds(clause: Clause) -> bool:
@@ -343,7 +347,7 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
     if (
         not solids
         or clause.vessel() == "pan"
-        or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter")
+        or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
     ):
         return False
     if pot := kitchen.latest(("boil", "simmer"), solids):

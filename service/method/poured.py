@@ -1,9 +1,32 @@
-"""Whether the water of a pot is poured away, as the method says or as nobody needs to say."""
+"""Hot water in which nothing boils, and whether the water of a pot is poured away, said or not."""
 
 from __future__ import annotations
 
+import re
+
+from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .kitchen import Kitchen
+
+_OVER_STEAM = re.compile(
+    r"\b(?:over|above) (?:a |the )?(?:\w+ )?(?:(?:sauce)?pan |pot |wok )?(?:of )?"
+    r"(?:\w+ )?(?:simmering|boiling|steaming|hot|barely simmering) water",
+    re.IGNORECASE,
+)
+_SCALD_H = 0.1
+
+
+def is_no_pot(kitchen: Kitchen, clause: Clause) -> bool:
+    """Whether a clause's hot water only steams or scalds: no food boils in it."""
+    return bool(_OVER_STEAM.search(clause.text)) or _scalds(kitchen, clause)
+
+
+def _scalds(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Pour boiling water over the tomatoes" that are to be peeled: it touches the skin alone."""
+    over = clause.base == "pour" and clause.has("over")
+    short = not clause.hours or clause.hours[0].likely <= _SCALD_H
+    kinds = {kitchen.kind(line) for line in kitchen.solids(clause)}
+    return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
 
 
 def _cured_before(pot: Happening, kitchen: Kitchen) -> bool:

@@ -15,6 +15,8 @@ from .forms import Written
 from .listed import Index, listed_of
 from .questions import Doubts, Question
 
+LEAST_SWING = 0.05
+"""A question of detail (hours, thickness) is asked where this share of the sodium hangs on it."""
 WHOLE = 1.0
 """Servings of a recipe that does not say how many it makes: its figures are for the whole of it."""
 
@@ -143,6 +145,13 @@ def _questions(reading: Reading, swings: Mapping[str, Mapping[str, float]]) -> l
     for question in reading.questions:
         known = swings.get(question.id, {})
         swing = max(known.values()) - min(known.values()) if known else 0.0
+        if (
+            known
+            and question.is_detail
+            and not question.answered
+            and swing < LEAST_SWING * max(known.values())
+        ):
+            continue
         choices = [
             {"choice": c.choice, "label": c.label, "sodium_mg_per_serving": known.get(c.choice)}
             for c in question.choices

@@ -47,6 +47,10 @@ def right_recipe(document: dict[str, Any], text: str, headings: set[int]) -> dic
 
 
 def _part(part: str, lines: list[str], left: dict[int, float]) -> dict[str, Any]:
+    place, is_meant, meant = part.partition(": ")
+    if is_meant:
+        left[int(place)] = 0.0
+        return {"line": meant}
     found = _LINE.fullmatch(part)
     if found is None:
         return {"line": part}

@@ -1,0 +1,152 @@
+"""The figures of a step: stated, else as is usual, with a question where much may hang on them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from .clauses import Clause
+from .figures import thickness_of
+from .happenings import PROTEINS, Happening
+from .kitchen import COLD, Kitchen
+from .questions import Choice, Doubts
+
+DISH = "dish"
+COLD_C = 4.0
+_OVEN_C = 95.0
+"""Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
+_THOROUGH_H = 0.05
+_THOROUGHLY = ("thoroughly", "well", "times", "twice", "several")
+
+
+@dataclass(slots=True)
+class Component:
+    """A component in the making: ingredients as the calculation takes them, each with the line it came of."""
+
+    id: str
+    label: str
+    ingredients: list[dict[str, Any] | str] = field(default_factory=list)
+    sources: list[int | None] = field(default_factory=list)
+    eaten: float | None = None
+    vague: int | None = None
+
+    def add(self, ingredient: dict[str, Any] | str, source: int | None) -> None:
+        self.ingredients.append(ingredient)
+        self.sources.append(source)
+
+
+@dataclass(slots=True)
+class Step:
+    """A step in the making, and where it was read."""
+
+    body: dict[str, Any]
+    clause: Clause
+    confidence: float
+    stated: list[str]
+    assumed: list[str]
+
+
+def state_figures(kitchen: Kitchen, doubts: Doubts, happening: Happening, step: Step) -> None:
+    if happening.kind in ("drain", "dredge"):
+        return
+    body = step.body
+    if happening.hours is not None:
+        body["duration_h"] = round(happening.hours.likely, 4)
+        step.stated.append("duration_h")
+    else:
+        _asked_hours(doubts, happening, step)
+    inside = (
+        happening.kind == "roast" and (happening.celsius or 0) < _OVEN_C and happening.clause.base != "smoke"
+    )
+    if (
+        happening.celsius is not None
+        and not inside
+        and (happening.kind not in COLD or happening.celsius < 60)
+    ):
+        body["temperature_c"] = happening.celsius
+        step.stated.append("temperature_c")
+    elif (
+        happening.celsius is None
+        and happening.kind in ("brine", "marinate", "dry_cure")
+        and happening.hours is not None
+        and happening.hours.likely > 1
+        and _is_kept_cold(kitchen, happening)
+    ):
+        body["temperature_c"] = COLD_C
+        step.assumed.append("temperature_c")
+    if happening.kind in COLD:
+        _thickness(kitchen, doubts, happening, step)
+        if happening.water_changes:
+            body["water_changes"] = happening.water_changes
+            step.stated.append("water_changes")
+
+
+def _thickness(kitchen: Kitchen, doubts: Doubts, happening: Happening, step: Step) -> None:
+    said = [kitchen.thickness[line] for line in happening.foods if line in kitchen.thickness]
+    if happening.thickness is not None:
+        said.append(happening.thickness)
+    if said:
+        step.body["thickness_cm"] = round(said[0], 2)
+        step.stated.append("thickness_cm")
+    elif usual := thickness_of(kitchen.lines[line] for line in happening.foods):
+        step.body["thickness_cm"] = _asked_thickness(doubts, happening, step, usual)
+        step.assumed.append("thickness_cm")
+
+
+def _asked_thickness(doubts: Doubts, happening: Happening, step: Step, usual: float) -> float:
+    """The usual thickness, or as a person says: what a brine does hangs on it."""
+    if happening.kind not in ("brine", "dry_cure"):
+        return usual
+    sizes = {"thinner": usual / 2, "usual": usual, "thicker": usual * 1.5}
+    choices = tuple(Choice(name, f"About {cm:.2g} cm.") for name, cm in sizes.items())
+    food = _names(step.body["food"])
+    message = f"How thick is the {food} at its thinnest? The recipe does not say."
+    return round(sizes[_asked(doubts, "thickness", happening, message, choices, "usual", step)], 2)
+
+
+def _asked_hours(doubts: Doubts, happening: Happening, step: Step) -> None:
+    """Hours that nobody says: left to what is usual, or as a person says."""
+    if happening.kind not in ("brine", "dry_cure", "marinate"):
+        return
+    hours = {"unsaid": 0.0, "1": 1.0, "4": 4.0, "12": 12.0, "24": 24.0}
+    choices = tuple(Choice(name, f"{name} h." if h else "As long as is usual.") for name, h in hours.items())
+    message = f"How long does the {_names(step.body['food'])} lie there? The recipe does not say."
+    taken = hours[_asked(doubts, "hours", happening, message, choices, "unsaid", step)]
+    if taken:
+        step.body["duration_h"] = taken
+        step.stated.append("duration_h")
+
+
+def _asked(
+    doubts: Doubts,
+    topic: str,
+    happening: Happening,
+    message: str,
+    choices: Sequence[Choice],
+    likely: str,
+    step: Step,
+) -> str:
+    sentence = happening.clause.sentence
+    return doubts.settle(topic, sentence, message, choices, likely, step.body.get("bath", DISH))
+
+
+def _names(food: str | list[str]) -> str:
+    return food if isinstance(food, str) else " and ".join(food[:2])
+
+
+def _is_kept_cold(kitchen: Kitchen, happening: Happening) -> bool:
+    """Meat and fish lie in the cold; vegetables under salt for hours stand where they are."""
+    return happening.kind != "dry_cure" or bool({kitchen.kind(n) for n in happening.foods} & PROTEINS)
+
+
+def rinse_step(clause: Clause, food: str | list[str], confidence: float) -> Step:
+    """What comes out of a brine or cure, rinsed: as long as said, briefly where nothing is."""
+    step = Step({"kind": "rinse", "food": food}, clause, confidence, [], [])
+    if clause.hours:
+        step.body["duration_h"] = round(clause.hours[0].likely, 4)
+        step.stated.append("duration_h")
+    elif clause.has(*_THOROUGHLY):
+        step.body["duration_h"] = _THOROUGH_H
+        step.assumed.append("duration_h")
+    return step

@@ -1,0 +1,116 @@
+"""What moves no salt is no step, what lines and words state is one, and what much hangs on is asked."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_reading import component, reading
+
+
+def kinds(lines: list[str], *method: str) -> list[str]:
+    return [step["kind"] for step in reading(lines, *method).recipe.get("steps", ())]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["500 g prawns", "2 tbsp lime juice", "1/2 tsp salt"],
+            "Toss all, let sit for 15 minutes and serve.",
+        ),
+        (
+            ["1 kg beef mince", "2 tsp salt"],
+            "Mix, shape into a loaf, chill 1 hour. Bake at 180 °C for 1 hour.",
+        ),
+        (["300 g bulgur", "1 tsp salt"], "Soak the bulgur in 500 ml hot water with the salt for 20 minutes."),
+        (["4 tomatoes", "1 onion"], "Pour boiling water over the tomatoes, leave 1 minute, peel and chop."),
+        (
+            ["100 g butter", "4 eggs"],
+            "Melt the butter in a bowl over a pan of simmering water. Beat in the eggs.",
+        ),
+        (
+            ["4 salmon fillets", "2 tbsp soy sauce"],
+            "Pour the soy sauce over the salmon. Bake for 15 minutes.",
+        ),
+        (
+            ["1 hen", "2 l water", "2 tsp salt", "4 leeks"],
+            "Simmer the hen in the water with the salt. Remove it. Boil the leeks in the broth and serve.",
+        ),
+    ],
+)
+def test_what_stays_in_the_dish_is_no_step(lines: list[str], method: str) -> None:
+    assert kinds(lines, method) == []
+
+
+def test_a_pan_beside_the_pot_keeps_its_food() -> None:
+    lines = ["400 g penne", "300 g cherry tomatoes", "2 tbsp oil"]
+    found = reading(
+        lines,
+        "Put a large pot of salted water on to boil. Meanwhile heat the oil in a frying pan and throw in "
+        "the tomatoes. Cook the penne for 9 minutes and drain.",
+    )
+    (boil,) = found.recipe["steps"]
+    assert boil["kind"] == "boil"
+    assert component(found, "400 g penne")[0] == boil["food"]
+    assert component(found, "300 g cherry tomatoes")[0] == "dish"
+
+
+@pytest.mark.parametrize(
+    ("line", "hours"),
+    [("salt cod, 500 g, soaked for 24 hours", 24), ("lentils, 300 g, soaked overnight", 12)],
+)
+def test_a_soaking_that_only_the_line_states(line: str, hours: float) -> None:
+    found = reading([line, "1 onion"], "Mash all with the onion.")
+    (soak,) = found.recipe["steps"]
+    assert (soak["kind"], soak["duration_h"]) == ("soak", hours)
+    (told,) = found.steps
+    assert (told["start"], told["end"], told["text"]) == (0, 0, line)
+
+
+def test_bread_soaked_in_milk_is_not_soaked_for_its_salt() -> None:
+    assert kinds(["200 g lentils, soaked in stock", "100 g bread, soaked in milk"], "Mash all.") == []
+
+
+def test_what_the_method_rinses_is_rinsed() -> None:
+    lines = ["1 cabbage, shredded", "2 tbsp salt"]
+    found = reading(
+        lines, "Rub the salt into the cabbage and leave for 2 hours. Rinse three times and drain."
+    )
+    cure, rinse = found.recipe["steps"]
+    assert (cure["kind"], rinse["kind"], rinse["food"]) == ("dry_cure", "rinse", cure["food"])
+    assert cure["thickness_cm"] == 0.3
+    assert "temperature_c" not in cure
+
+
+def test_a_cut_after_the_brine_says_nothing_of_what_lay_in_it() -> None:
+    found = reading(
+        ["1 kg pork loin", "2 l water", "100 g salt"],
+        "Stir the salt into the water. Put in the pork and chill for 24 hours. Drain, and slice thinly.",
+    )
+    assert found.recipe["steps"][0]["thickness_cm"] > 2
+
+
+def test_hours_and_thickness_that_nobody_says_are_asked_about() -> None:
+    lines, method = (
+        ["1 kg pork loin", "2 l water", "100 g salt"],
+        (
+            "Stir the salt into the water.",
+            "Submerge the pork in the brine in the fridge. Drain.",
+        ),
+    )
+    asked = {q.id.split("-")[0]: q for q in reading(lines, *method).questions}
+    assert {"hours", "thickness"} <= asked.keys()
+    told = reading(lines, *method, answers={asked["hours"].id: "12", asked["thickness"].id: "thicker"})
+    before, after = reading(lines, *method).recipe["steps"][0], told.recipe["steps"][0]
+    assert after["duration_h"] == 12
+    assert after["thickness_cm"] > before["thickness_cm"]
+
+
+def test_salt_of_no_amount_for_a_pot_is_as_much_as_pots_take() -> None:
+    found = reading(
+        ["300 g pasta", "salt, for the pasta water"], "Cook the pasta in boiling water and drain."
+    )
+    (line,) = (each for each in found.lines if each["index"] == 1)
+    water = next(c for c in found.recipe["components"] if c["id"] == line["component"])
+    assert water["eaten_fraction"] == 0
+    assert water["ingredients"][line["ingredient"]]["line"].endswith("g salt")

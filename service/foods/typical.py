@@ -170,7 +170,8 @@ def _forms() -> dict[str, str]:
 def forms_in(words: Collection[str]) -> frozenset[str]:
     """The forms that `words` (as written, lower case) name."""
     table = _forms()
-    return frozenset(table[word] for word in words if word in table)
+    found = frozenset(table[word] for word in words if word in table)
+    return found - {"packed"} if "loose" in found else found  # "loosely packed"
 
 
 @cache

@@ -39,6 +39,7 @@ _CANS = frozenset({"can", "jar"})
 _DRAINED = frozenset({"drained", "rinsed"})
 _OF_WHOLE = {"piece": 1.0, "half": 0.5}
 """Counts that stand for a share of the food itself where no weight is kept for them."""
+_RECKONED = "usual density of such food"
 _METRIC = frozenset({"millilitre", "centilitre", "decilitre"})
 _TEASPOON = "teaspoon"
 _CUP_ML = 236.5882365
@@ -87,6 +88,11 @@ class _Asked:
             words = " ".join((last, *self.line.preparation)).replace("-", " ").split()
             self._forms = typical.forms_in(words)
         return self._forms
+
+    @property
+    def is_cooked_food(self) -> bool:
+        """Whether both line and food are cooked, so that the food's own cup is one of the cooked."""
+        return self.food is not None and "cooked" in self.forms and ", cooked" in self.food.name
 
     def phrases(self) -> Iterator[Phrase]:
         """The food by the line's words, then by its name in the dataset."""
@@ -191,13 +197,15 @@ def _nearest_ml(measure: Measure, millilitres: float) -> float:
 def _cup_weight(asked: _Asked, millilitres: float) -> tuple[Figure, str] | None:
     """g in one millilitre of the food, and how that is known."""
     own = household_weights.by_volume(asked.food, asked.forms, millilitres) if asked.food else None
+    if own and own.fits and asked.is_cooked_food:
+        return own.figure, own.basis
     if own and own.poured:
         return own.figure, own.basis
     typed = next((each for name in asked.phrases() if (each := typical.filling(name, asked.forms))), None)
     if own and (own.exact or (own.fits and not asked.forms) or (own.fits and not (typed and typed.form))):
         return _as_scooped(own.figure, typed), own.basis
     if typed:
-        return _per_millilitre(typed.figure), "usual density of such food"
+        return _per_millilitre(typed.figure), _RECKONED
     if own:
         return own.figure, own.basis
     group = typical.group_filling(asked.food.group_code) if asked.food else None
@@ -351,13 +359,15 @@ def _unknown(line: Line) -> Weight:
     asked = f"{line.unit} of " if line.unit else ""
     food = line.food_words or "this food"
     message = f"It is not known what a {asked}{food} weighs, so it is not counted. Give grams."
-    return Weight(None, "weight not known", "", (Notice("no-weight", "check", message),))
+    return Weight(None, "weight not known", "", (Notice("no-weight", "check", message),), guessed=True)
 
 
 def _checked(weight: Weight, asked: _Asked) -> Weight:
     """The weight, called a guess where its range is broad."""
     grams = weight.grams
-    if grams is None or not is_guess(grams, asked.line.amount, asked.food):
+    if grams is None or not is_guess(
+        grams, asked.line.amount, asked.food, reckoned=weight.basis.endswith(_RECKONED)
+    ):
         return weight
     message = (
         f"The weight is rough: {_figure(grams.likely)} g, {_figure(grams.low)} to {_figure(grams.high)} g. "

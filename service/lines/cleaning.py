@@ -11,6 +11,12 @@ _TAG = re.compile(r"</?[A-Za-z][^<>]*>")
 _EMPHASIS = re.compile(r"(?<![\w*_])(\*\*|__|\*|_|~~|`)(?=\S)(.+?)(?<=\S)\1(?![\w])")
 _FOOTNOTE = re.compile(r"(?<=[^\W\d_])\*+|(?<=[)\]])\*+|\*{2,}|[†‡¹²³⁴⁵](?=\s|$)")
 _OPTIONAL = re.compile(r"^\W*optional(?:ly)?\s*[:\-–]\s*(.+)$", re.IGNORECASE | re.DOTALL)
+_NUMBERED = re.compile(r"^\s*\d{1,2}[.)]\s+(?=[\d½¼¾⅓⅔])")
+_OF_WEIGHT = re.compile(
+    r"^\W*\d[\d.,]*\s?(?:(?:-|–|to)\s?\d[\d.,]*\s?)?%\s+(?:of\s+)?(?P<salt>(?:\w+\s)?salt\b)(?:\s+by\b.*)?",
+    re.IGNORECASE,
+)
+_UN = re.compile(r"\bun-(?=[a-z])", re.IGNORECASE)
 _TIMES = re.compile(r"(?<=\d)\s*\*\s*(?=\d)")
 _INITIALS = re.compile(r"\bs\s?(?:&|\+|/|and)\s?p\b", re.IGNORECASE)
 _MARKED = re.compile(r"[\[*_~`<&†‡¹²³⁴⁵]|://|www\.|^\W*optional|\bs\s?(?:\+|/|and)\s?p\b", re.IGNORECASE)
@@ -28,12 +34,20 @@ def cleaned(text: str) -> str:
     """The words of a line; what its marks stood for is kept ("Optional: cream" is "cream (optional)")."""
     if not text.isascii():
         text = _WORD.sub(_in_latin, text)
+    text = _plainer(text)
     if not _MARKED.search(text):
         return text
     text = _TAG.sub(" ", html.unescape(text)) if "<" in text or "&" in text else text
     text = _TIMES.sub(" x ", _ADDRESS.sub(" ", _LINK.sub(r"\1", text)))
     text = _FOOTNOTE.sub(" ", _EMPHASIS.sub(r" \2 ", text))
     return _INITIALS.sub("salt and pepper", _OPTIONAL.sub(r"\1 (optional)", text))
+
+
+def _plainer(text: str) -> str:
+    """Without a list's number; "un-salted" in one word; "2 % salt" as salt of no stated amount."""
+    text = _NUMBERED.sub("", text)
+    text = _OF_WEIGHT.sub(r"\g<salt>", text) if "%" in text else text
+    return _UN.sub("un", text) if "un-" in text or "Un-" in text else text
 
 
 def _in_latin(found: re.Match[str]) -> str:

@@ -37,6 +37,7 @@ _BREAKS = frozenset({",", ";", ":"})
 _SENTENCE_ENDS = frozenset(".!?")
 _PLUS = frozenset({"plus", "+"})
 _BEHIND_COUNT = frozenset({"or", "to", "in", "per", "if", "for", "total", "is", "should", "will"})
+_ARTICLES = frozenset({"a", "an"})
 _JOINTS = frozenset({"x", "-", ":", "=", ",", "."})
 
 
@@ -223,7 +224,7 @@ def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
     for at in _starts(tokens, first=first):
         cursor = Cursor(tokens[at:])
         found = read_quantity(cursor)
-        cursor.take("each")
+        cursor.take("each") or cursor.take("ones") or cursor.take("sized", "ones")
         if found is None or not (cursor.done or (at <= opening and _counts(found, cursor))):
             continue
         for name in Quantity.__slots__:
@@ -249,7 +250,8 @@ def _starts(tokens: Tokens, *, first: bool) -> Iterator[int]:
         if first and at == 0:
             continue
         clear = at == 0 or not token.glued or tokens[at - 1].word in _JOINTS
-        if (token.kind in {"number", "fraction"} and clear) or (at == 0 and is_numeric(token)):
+        worded = at == 0 and (is_numeric(token) or token.word in _ARTICLES)
+        if (token.kind in {"number", "fraction"} and clear) or worded:
             yield at
 
 

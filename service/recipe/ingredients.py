@@ -235,13 +235,19 @@ def _by_words(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Ma
         found = _named_closer(line, found, told, foods)
     if found.food is not None or says_salty(line.food_words) or names_a_kind(line.food_words):
         return found, line.food_words
-    for words in line.alternatives:
+    for words in (*line.alternatives, *_without_maker(line.food_words)):
         other = read_line(words)
         instead = match(other.food_words, (*other.preparation, *_unit_told(line)), foods)
         if instead.food is not None:
             confidence = min(instead.confidence, SURE_OF_ALTERNATIVE)
             return replace(instead, confidence=confidence), other.food_words
     return found, line.food_words
+
+
+def _without_maker(words: str) -> tuple[str, ...]:
+    """Words without the name of a maker ("Hollanby's tomato ketchup"), where they hold one."""
+    kept = [word for word in words.split() if not word.endswith(("'s", "’s"))]
+    return (" ".join(kept),) if 0 < len(kept) < len(words.split()) else ()
 
 
 def _named_closer(line: Line, found: Match, told: tuple[str, ...], foods: FoodTable) -> Match:

@@ -139,6 +139,8 @@ def print_quality(verdicts: Sequence[Verdict]) -> None:
     print(f"  top-3            {result.among_three:7.1%}")
     print(f"  weight in range  {result.weight:7.1%}  of {result.weighed} lines with a weight to hold")
     print(f"  false-confident  {result.false_confident:7.1%}  wrong at confidence 0.8 or more")
+    wrong = sum(verdict.wrong_confident for verdict in verdicts) / max(len(verdicts), 1)
+    print(f"  wrong-confident  {wrong:7.1%}  food or weight wrong at confidence 0.8 or more")
     print("  confidence   lines  right")
     for low, high, count, right in calibration(verdicts):
         if count:

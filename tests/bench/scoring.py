@@ -62,6 +62,11 @@ class Verdict:
     def false_confident(self) -> bool:
         return not self.first and self.answer.confidence >= CONFIDENT
 
+    @property
+    def wrong_confident(self) -> bool:
+        """Whether the food or the weight is wrong, at a confidence that asks nobody to look."""
+        return not (self.first and self.weight is not False) and self.answer.confidence >= CONFIDENT
+
 
 class Bin(NamedTuple):
     """One line of a calibration table: foods given with confidence in [low, high), and the share right."""

@@ -46,6 +46,12 @@ def test_a_guessed_weight_makes_a_line_doubtful_but_not_its_food(line):
     assert "low-confidence" not in {notice.code for notice in found.notices}
 
 
+def test_a_reckoned_density_is_a_guess_sooner():
+    grams, one = Spread(60.0, 90.0, 105.0), Spread.exact(1.0)
+    assert is_guess(grams, one, None, reckoned=True)
+    assert not is_guess(grams, one, None)
+
+
 @pytest.mark.parametrize("line", ["2 onions, chopped", "1 tsp salt", "a pinch of nutmeg", "200 g ham"])
 def test_plain_lines_stay_sure(line):
     assert ingredient(line).confidence >= SURE
@@ -68,3 +74,28 @@ def test_a_bracket_names_the_kind(line, code):
 
 def test_one_of_several_kinds_is_no_sure_food():
     assert ingredient("100 g grain (rye, spelt)").confidence < SURE
+
+
+@pytest.mark.parametrize(
+    ("line", "code", "grams"),
+    [
+        ("1. 3 cloves garlic", "11215", 9.0),
+        ("100 g un-salted butter", "01145", 100.0),
+        ("Salt - a pinch", "02047", 0.375),
+        ("gherkins: a dozen", "11937", 240.0),
+        ("500 ml sour cream", "01056", 486.0),
+        ("1 cup cooked rice", "20045", 158.0),
+        ("6 eggs, hard-boiled and halved", "01129", 300.0),
+        ("2 tbsp Hollanby's tomato ketchup", "11935", 34.0),
+    ],
+)
+def test_what_stands_around_a_food_is_read_as_it_is_meant(line, code, grams):
+    found = ingredient(line)
+    assert found.food.code == code
+    assert found.grams.likely == pytest.approx(grams, rel=0.02)
+
+
+def test_a_share_of_weight_is_no_amount_of_salt():
+    found = ingredient("2-4 % sea salt by cabbage weight")
+    assert found.food.code == "02047"
+    assert found.amount is None

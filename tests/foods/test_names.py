@@ -56,7 +56,7 @@ def test_the_tables_name_foods_that_exist(table):
 def test_the_marks_are_units_or_counts_or_what_other_lines_tell():
     units = {row["unit"] for row in rows("unit_names")}
     company = {row["mark"] for row in rows("line_company")}
-    peeled = {mark for mark in marks() if mark.startswith("peeled")}
+    peeled = {mark for mark in marks() if mark.startswith(("peeled", "hard-boiled"))}
     assert marks() <= units | company | peeled | {"counted"}
     assert all(mark.startswith(BESIDE) for mark in company)
     assert {code for row in rows("line_company") for code in row["codes"].split("|")} <= set(bundled().codes)

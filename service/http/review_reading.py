@@ -38,7 +38,12 @@ def read_steps(reading: Mapping[str, Any]) -> list[dict[str, Any]]:
     """Each step in words, with its number and its place."""
     steps = zip(reading["recipe"].get("steps", ()), reading["steps"], strict=True)
     return [
-        {"number": i, "words": step_words(step, source), "pointer": f"/steps/{i - 1}"}
+        {
+            "number": i,
+            "words": step_words(step, source),
+            "pointer": f"/steps/{i - 1}",
+            "line": "" if source["end"] else source["text"],
+        }
         for i, (step, source) in enumerate(steps, 1)
     ]
 

@@ -140,6 +140,8 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     if verb.form == "ing":
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if verb.base == "mix" and i > 1 and tokens[i - 1].stem in nouns("vessel"):
+        return True  # "in a large bowl mix the yogurt with the salt"
     if (i == 0 or tokens[i - 1].text in _OPENERS) and verb.base in _COMMANDS:
         return after not in _NOUN_NEXT
     if (

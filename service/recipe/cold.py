@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from ..checkpoint import checkpoint
 from ..diffusion.geometry import THICKNESS_REACH, Body
 from ..findings import STATED
+from ..salt.absorption import RUNS_OFF
 from ..salt.baths import COLOURED_SHARE
 from ..salt.brine import SATURATED_G_PER_G_WATER
 from ..salt.diffusivity import effective_diffusivity, ratio_to_salt
@@ -44,12 +45,6 @@ _WETTED = Figure(
     "common practice, no source: too little liquid to cover the food, turned now and then",
 )
 """Share of the surface that such a liquid wets. Uptake goes by surface, and by the root of time."""
-
-_RUNS_OFF = Figure(
-    Spread(0.1, 0.5, 1.0),
-    "common practice, no source: on a rack the drawn water dries or goes in again, a tub collects it",
-)
-"""Of the water that a dry cure draws, the share that stays around the food as brine."""
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
@@ -275,7 +270,7 @@ def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
 
 
 def _run_off(work: Work) -> Draws:
-    return work.assume("cure-run-off", _RUNS_OFF, "fraction", ceiling=1.0, shared="cure-run-off")
+    return work.assume("cure-run-off", RUNS_OFF, "fraction", ceiling=1.0, shared="cure-run-off")
 
 
 @lru_cache(maxsize=1)

@@ -15,10 +15,17 @@ from ..diffusion.curves import Reached, mean_reached
 from ..diffusion.eigenmodes import Shape
 from ..errors import NotFound
 from ..tables import load
+from ..units.spread import Spread
 from .brine import SATURATED_G_PER_G_WATER
 from .figures import Figure, figure_of
 
 ANY = "any"
+
+RUNS_OFF = Figure(
+    Spread(0.1, 0.5, 1.0),
+    "common practice, no source: on a rack the drawn water dries or goes in again, a tub collects it",
+)
+"""Of the water that a dry cure draws, the share that stays around the food as brine."""
 
 
 def table_reached(food_class: str, bath: str) -> Figure:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -18,6 +18,7 @@ from ..diffusion.geometry import THICKNESS_REACH, Body
 from ..documents import assumption_document, figure, notice_document, range_document
 from ..findings import STATED, Assumption, Notice
 from ..units.spread import Draws, Spread, draw, summarise, summarise_rows
+from .absorption import RUNS_OFF
 from .bath_notices import bath_notices, centre_notices
 from .bath_requests import BathFood, BathRequest
 from .courses import BARELY_WET, Course, DryCourse
@@ -149,7 +150,9 @@ class _Book:
     def take(
         self, id: str, value: Spread, unit: str, source: str, *, floor: float = 0.0, ceiling: float = math.inf
     ) -> Draws:
-        self.assumptions.append(Assumption(id, value, unit, source))
+        entered = Assumption(id, value, unit, source)
+        if entered not in self.assumptions:
+            self.assumptions.append(entered)
         return draw(value, id, floor=floor, ceiling=ceiling)
 
 
@@ -162,9 +165,21 @@ def _course(request: BathRequest, book: _Book) -> Course:
     pace = diffusivity * 3600 / (thickness_cm / 200) ** 2
     body = Body(food.shape, food.thickness_cm, food.length_cm, food.width_cm)
     if liquid.water_g == 0 and liquid.all_salt_g > 0:
-        return DryCourse.of(liquid.all_salt_g, food_water_g, body, diffusivity, pace)
+        course = DryCourse.of(liquid.all_salt_g, food_water_g, body, diffusivity, pace)
+        kept = _kept_from_run_off(request, book, food_water_g, course.most_absorbed * liquid.all_salt_g)
+        return replace(course, most_absorbed=course.most_absorbed * kept)
     alpha = np.maximum(liquid.water_g / food_water_g, BARELY_WET)
     return Course(body, alpha, diffusivity, pace, 1 / (1 + alpha))
+
+
+def _kept_from_run_off(request: BathRequest, book: _Book, food_water_g: Draws, salt_g: Draws) -> Draws:
+    """Share of the salt that stays in a food whose drawn water lies around it, as strong as its own."""
+    drawn_g = np.clip(
+        request.food.weight_g - _weight_after_g(request, book) + salt_g, 0.0, 0.9 * food_water_g
+    )
+    around_g = drawn_g * book.take("cure-run-off", RUNS_OFF.spread, "fraction", RUNS_OFF.source, ceiling=1.0)
+    inside_g = food_water_g - drawn_g
+    return np.asarray(inside_g / (inside_g + around_g))
 
 
 def _water_fraction(food: BathFood, book: _Book) -> Draws:

@@ -69,7 +69,7 @@ def test_everything_a_bath_may_say_changes_the_answer(client: FlaskClient, asked
 
 def test_a_dry_cure_has_no_water(client: FlaskClient) -> None:
     answer = client.post("/v1/baths", json=changed(bath=DRY, product_class="dry_cured")).get_json()
-    assert answer["equilibrium"]["absorption_factor"] == 1
+    assert 0.9 < answer["equilibrium"]["absorption_factor"] < 1
     assert answer["nitrite"]["method"] == "dry"
     assert answer["nitrite"]["judged_ppm"] == pytest.approx(2.8 * 0.0625 / 1400 * 1e6)
     assert "/bath" in faults(client.post("/v1/baths", json=changed(bath={"water_g": 0, "salt_g": 0})))

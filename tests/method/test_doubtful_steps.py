@@ -114,3 +114,12 @@ def test_salt_of_no_amount_for_a_pot_is_as_much_as_pots_take() -> None:
     water = next(c for c in found.recipe["components"] if c["id"] == line["component"])
     assert water["eaten_fraction"] == 0
     assert water["ingredients"][line["ingredient"]]["line"].endswith("g salt")
+
+
+def test_a_bowl_in_which_one_mixes_is_no_mix() -> None:
+    lines = ["1 kg chicken thighs", "150 g yogurt", "1 tbsp salt", "2 tsp cumin"]
+    method = "In a bowl mix yogurt, salt and cumin. Add the thighs and leave to marinate for 3 hours."
+    assert kinds(lines, method, "Tip all onto a tray and roast at 220 °C for 30 minutes.") == [
+        "marinate",
+        "roast",
+    ]

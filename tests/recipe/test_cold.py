@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.rows import ROW, WATER, WEIGHT
+from saltledger.salt.baths import BathRequest, bath_answer
 
 from . import dishes
 from .dishes import answered, brined, codes, cooked, item, likely, part, recipe, sodium_mg, source_of, step
@@ -233,3 +234,19 @@ def test_an_unknown_kind_of_food_is_said_and_can_be_stated():
     assert codes(answered(document))["food-class-unknown"] == "check"
     document["steps"][0]["food_class"] = "poultry"
     assert "food-class-unknown" not in codes(answered(document))
+
+
+def test_a_dry_cure_has_one_figure_alone_and_in_a_recipe():
+    loin = bundled().get("10020")
+    food = {
+        "class": "pork",
+        "weight_g": 1000,
+        "thickness_cm": 4,
+        "water_fraction": loin.per_100g("WATER") / 100,
+    }
+    asked = {"food": food, "bath": {"water_g": 0, "salt_g": 80}, "temperature_c": 3, "duration_h": 240}
+    alone = bath_answer(BathRequest.from_document(asked))["absorption_factor"]["likely"]
+    cured = step("dry_cure", "loin", "rub", duration_h=240, thickness_cm=4, temperature_c=3)
+    cure = recipe([part("loin", item("10020", 1000)), part("rub", item(dishes.SALT, 80))], [cured])
+    gained = likely(cure) - sodium_mg("10020", 1000)
+    assert gained / sodium_mg(dishes.SALT, 80) == pytest.approx(alone, rel=0.02)

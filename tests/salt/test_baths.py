@@ -216,7 +216,7 @@ def test_what_takes_nothing_up_lowers_the_factor():
     )
 
 
-def test_a_dry_cure_has_no_bath_to_leave_salt_in():
+def test_a_dry_cure_leaves_salt_in_no_more_than_the_brine_that_it_draws():
     dry = answer(
         bath__water_g=0,
         bath__salt_g=35,
@@ -224,15 +224,16 @@ def test_a_dry_cure_has_no_bath_to_leave_salt_in():
         product_class="dry_cured",
         duration_h=400,
     )
-    assert dry["equilibrium"]["absorption_factor"] == 1
-    assert dry["absorption_factor"]["likely"] == pytest.approx(1, abs=1e-3)
+    most = dry["equilibrium"]["absorption_factor"]
+    assert 0.9 < most < 1
+    assert dry["absorption_factor"]["likely"] == pytest.approx(most, abs=1e-3)
     assert dry["nitrite"]["pick_up_ppm"] == pytest.approx(0.15e6 / 1400, rel=1e-4)
     assert dry["nitrite"]["limit_ppm"] == 625
 
 
 def test_more_dry_salt_than_the_water_holds_stays_outside():
     dry = answer(bath__water_g=0, bath__salt_g=1000, bath__nitrite_g=0, product_class=None, duration_h=5000)
-    assert dry["absorption_factor"]["likely"] == pytest.approx(0.357 * 980 / 1000, rel=1e-3)
+    assert 0.5 * 0.357 * 0.98 < dry["absorption_factor"]["likely"] < 0.357 * 0.98
 
 
 @pytest.mark.parametrize(

@@ -117,6 +117,16 @@ def test_answers_name_the_source_and_its_release(app: Flask) -> None:
     )
 
 
+def test_what_is_signed_names_the_sources_it_rests_on(app: Flask) -> None:
+    client = app.test_client()
+    client.put("/v1/recipes/pie", json=PIE)
+    look_ups(app).round()
+    review = client.get("/v1/recipes/pie/review").json
+    assert [each.get("food") for each in review["sources"]] == [None, "fdc:2700001"]
+    printed = client.get(f"/review/{review['save_id']}/print").text
+    assert "USDA FoodData Central, fdc:2700001, 2022-10-28, retrieved 2026-11-25" in printed
+
+
 def test_the_same_text_with_another_release_has_another_id(app: Flask) -> None:
     client = app.test_client()
     ids = {client.post("/v1/calculations", json=PIE).json["id"]}

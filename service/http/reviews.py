@@ -110,6 +110,7 @@ def review_document(version: Version, verdicts: list[SignOff]) -> dict[str, Any]
         "uncounted": version.uncounted,
         "page": review_path(version.save_id),
         "sha256": version.sha256,
+        "sources": version.answer.get("sources", [version.answer["dataset"]]),
         "sign_offs": [_sign_off_document(each) for each in verdicts],
     }
 

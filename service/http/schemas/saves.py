@@ -380,6 +380,7 @@ class ReviewSchema(AnswerSchema):
     uncounted = several(GapSchema, "What of it was not counted, to be confirmed by a signature.")
     page = text("Path of its review page.")
     sha256 = text("Fingerprint of the version.", allow_none=True)
+    sources = several(SourceSchema, "Every source and release that the signed figure rests on.")
     sign_offs = several(SignOffTellingSchema, "Verdicts on this version, the newest first.")
 
 

@@ -107,7 +107,9 @@ def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
             return Span(value, value, value * (1.5 if value > 1 else 1), i, j)
         return None
     low, j = found
-    if j + 1 < len(tokens) and tokens[j].text in _DASHES and (second := number_at(tokens, j + 1)):
+    between = i > 0 and tokens[i - 1].text == "between"
+    joins = j + 1 < len(tokens) and (tokens[j].text in _DASHES or (between and tokens[j].text == "and"))
+    if joins and (second := number_at(tokens, j + 1)):
         high = second[0]
         if high >= low:
             return Span(low, (low + high) / 2, high, i, second[1])

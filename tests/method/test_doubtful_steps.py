@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.method.measures import durations
+from saltledger.method.tokens import tokenize
 
 from .test_reading import component, reading
 
@@ -123,3 +125,16 @@ def test_a_bowl_in_which_one_mixes_is_no_mix() -> None:
         "marinate",
         "roast",
     ]
+
+
+@pytest.mark.parametrize(
+    ("words", "hours"),
+    [
+        ("for an hour or two", 1.5),
+        ("between 8 and 12 hours", 10),
+        ("at least 4 hours", 4),
+        ("2 minutes and 30 seconds", 0.0417),
+    ],
+)
+def test_times_in_words(words: str, hours: float) -> None:
+    assert durations(tokenize(words))[0].likely == pytest.approx(hours, rel=0.01)

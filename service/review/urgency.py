@@ -7,7 +7,7 @@ decides between equals.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -89,15 +89,17 @@ def _cut(value: float) -> float:
 
 def _doubtful_mg(answer: Answer) -> float:
     servings = answer["servings"] or 1
-    lines = sum(each.get("sodium_mg") or 0.0 for each in _foods(answer) if each["confidence"] < SURE)
+    lines = sum(mg for confidence, mg in _sodium_by_food(answer) if confidence < SURE)
     questions: Iterable[Mapping[str, Any]] = (answer.get("reading") or {}).get("questions", ())
     return lines / servings + sum(each.get("swing_mg_per_serving") or 0.0 for each in questions)
 
 
-def _foods(answer: Answer) -> Iterable[Mapping[str, Any]]:
+def _sodium_by_food(answer: Answer) -> Iterator[tuple[float, float]]:
+    """Confidence and mg of each food of each line; a line's own `sodium_mg` has its further foods in it."""
     for each in answer.get("ingredients", ()):
-        yield each
-        yield from each.get("parts", ())
+        parts = [(part["confidence"], part.get("sodium_mg") or 0.0) for part in each.get("parts", ())]
+        yield each["confidence"], (each.get("sodium_mg") or 0.0) - sum(mg for _, mg in parts)
+        yield from parts
 
 
 def _is_near(claim: Mapping[str, Any]) -> bool:

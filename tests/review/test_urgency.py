@@ -68,6 +68,11 @@ def test_a_part_of_a_line_counts_as_a_line() -> None:
     assert urgency_of(answer(ingredients=lines)).doubtful_mg == 100.0
 
 
+def test_a_part_is_not_counted_a_second_time_in_its_line() -> None:
+    lines = [{"confidence": 0.7, "sodium_mg": 2500.0, "parts": [{"confidence": 0.6, "sodium_mg": 2300.0}]}]
+    assert urgency_of(answer(ingredients=lines)).doubtful_mg == 2500.0 / 4
+
+
 def test_what_changed_since_it_was_signed_is_seen() -> None:
     moved = answer(sodium={"per_serving_mg": {"low": 280.0, "likely": 301.0, "high": 330.0}})
     assert urgency_of(moved, signed=answer()).changed_since_signing

@@ -71,10 +71,6 @@ class Listed:
         unit = self.line.unit or ""
         return unit in _CANNED or bool(_CANNED.intersection(self.words)) or "canned" in self.text.lower()
 
-    @property
-    def is_optional(self) -> bool:
-        return "optional" in self.line.flags
-
 
 def is_heading(text: str) -> str | None:
     """The heading that a line or paragraph is, None where it is none."""

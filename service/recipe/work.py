@@ -18,7 +18,7 @@ from .closed import closed_shares
 from .history import History
 from .kitchen import TRACE, Amounts, Kitchen, dissolved_g, share_of
 from .request import StepRequest
-from .rows import FAT, FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
+from .rows import FAT, FREE, SOLUTES, SOLUTION, WATER, WEIGHT
 from .solution import Way
 
 _HELD_WATER = 1.0
@@ -182,11 +182,6 @@ class Work:
         if value is None:
             return None
         return self.know("sodium", value, "mg/100 g", MEASURED) * weight_after_g / 100
-
-    def sodium_gain(self, weight_after_g: Draws) -> Draws | None:
-        """Sodium in mg that it must gain to come to a laboratory value; None where there is none."""
-        wanted = self.sodium_after(weight_after_g)
-        return None if wanted is None else wanted - self.pool[SODIUM]
 
     def discarded_share(self) -> Draws | None:
         """Share (0 to 1) of the component's weight that was weighed as discarded; None where it was not."""

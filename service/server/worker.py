@@ -154,15 +154,10 @@ class FrontWorker(ThreadWorker):  # type: ignore[misc]
         return None if request.path == STREAMED else self.settings.body_bytes
 
     def _received(self, conn: Connection, _: Any) -> None:
-        try:
-            data = conn.socket.recv(RECEIVE_BYTES)
-        except BlockingIOError:
-            return
-        except OSError:
-            data = b""
+        data = _come(conn)
         if data:
             self._feed(conn, data)
-        else:
+        elif data is not None:
             self._drop(conn)
 
     def _feed(self, conn: Connection, data: bytes) -> None:
@@ -302,14 +297,21 @@ class FrontWorker(ThreadWorker):  # type: ignore[misc]
         self._wait(conn, selectors.EVENT_READ, self._drain, LINGER_SECONDS, self._drop)
 
     def _drain(self, conn: Connection, _: Any) -> None:
-        try:
-            data = conn.socket.recv(RECEIVE_BYTES)
-        except BlockingIOError:
+        data = _come(conn)
+        if data is None:
             return
-        except OSError:
-            data = b""
         conn.to_drain -= len(data)
         if not data or conn.to_drain < 0:
             self._drop(conn)
         elif conn.late == self._close_out:
             conn.deadline = time.monotonic() + QUIET_SECONDS
+
+
+def _come(conn: Connection) -> bytes | None:
+    """What has come on a connection: None for nothing yet, b"" where no more will come."""
+    try:
+        return conn.socket.recv(RECEIVE_BYTES)
+    except BlockingIOError:
+        return None
+    except OSError:
+        return b""

@@ -40,11 +40,6 @@ def page(connection: Connection, wanted: Wanted, after: Place | None, limit: int
     return [Heading(**row) for row in connection.execute(query).mappings()]
 
 
-def count(connection: Connection, wanted: Wanted) -> int:
-    """How many recipes are wanted."""
-    return connection.scalars(select(func.count()).select_from(recipes).where(*_which(wanted))).one()
-
-
 def count_by_status(connection: Connection) -> dict[str, int]:
     """How many active recipes stand at each status."""
     query = select(recipes.c.status, func.count()).where(recipes.c.state == "active")

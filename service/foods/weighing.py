@@ -37,6 +37,7 @@ _LONGEST_BESIDE = 4
 """Words of a preparation that tell of the food; what is longer is a remark ("not garlic cloves, just …")."""
 _CANS = frozenset({"can", "jar"})
 _DRAINED = frozenset({"drained", "rinsed"})
+_DRIED = frozenset({"dried"})
 _OF_WHOLE = {"piece": 1.0, "half": 0.5}
 """Counts that stand for a share of the food itself where no weight is kept for them."""
 _RECKONED = "usual density of such food"
@@ -86,8 +87,14 @@ class _Asked:
             # "broccoli florets" names a form last; the "whole" of "whole milk" is none.
             last = self.line.food_words.rpartition(" ")[2]
             words = " ".join((last, *self.line.preparation)).replace("-", " ").split()
-            self._forms = typical.forms_in(words)
+            self._forms = typical.forms_in(words) - self._own_forms
         return self._forms
+
+    @property
+    def _own_forms(self) -> frozenset[str]:
+        """Forms that are the food's very make, and so say nothing of how its cup is filled: dried thyme."""
+        is_dried = self.food is not None and ", dried" in self.food.name
+        return _DRIED if is_dried else frozenset()
 
     @property
     def is_cooked_food(self) -> bool:
@@ -363,8 +370,13 @@ def _unknown(line: Line) -> Weight:
 
 
 def _checked(weight: Weight, asked: _Asked) -> Weight:
-    """The weight, called a guess where its range is broad."""
+    """The weight, called a guess where its range is broad, or where it is of one of an unknown number."""
     grams = weight.grams
+    if "per" in asked.line.flags:
+        message = (
+            "The line gives an amount for one of something, and not for how many. Give the amount for all."
+        )
+        return replace(weight, notices=(*weight.notices, Notice("amount-per", "info", message)), guessed=True)
     if grams is None or not is_guess(
         grams, asked.line.amount, asked.food, reckoned=weight.basis.endswith(_RECKONED)
     ):

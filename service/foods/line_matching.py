@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..lines.line import Line
-from ..lines.reading import read_line
-from .choosing import NEAREST
+from ..lines.line_reading import read_line
 from .dataset import FoodTable
-from .matching import Match, match, names_a_kind, says_salty
+from .matching.match_scoring import NEAREST
+from .matching.matcher import Match, match, names_a_kind, says_salty
 
 SURE_OF_CHOICE = 0.79
 """The most that is granted where a line leaves open which of two foods it is ("salted or unsalted"), or where its

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..units.spread import Spread
+from ..core.spread import Spread
 from .amounts import times
 from .line import Line, Measure
+from .line_reading import read_line
 from .quantity import EACH
-from .reading import read_line
 
 _LEAST_PART, _MOST_PART = 1 / 3, 2.0
 """How far the part of one food may lie off an equal one, as shares of that: our own judgement."""

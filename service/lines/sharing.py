@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from .line_tokens import Token
 from .naming import known, plain, read_name
-from .tokens import Token
 from .vocabulary import role, without_phrases
 from .wording import AND, borrowed
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.foods.line_matching import match_line
-from saltledger.foods.matching import SURE
+from saltledger.foods.matching.matcher import SURE
 from saltledger.lines import read_line
 
 

@@ -17,7 +17,7 @@ from ..store.records import SignOff, Version
 from ..units.amounts import own_units
 from . import known_foods
 from .review_reading import Piece, marked, read_steps
-from .saves import compare
+from .saved_documents import compare
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection

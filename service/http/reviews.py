@@ -15,7 +15,9 @@ from ..review.overrules import FIELDS, PACKET, Overrule, Target, targets
 from ..store.records import Signature, SignOff, Version
 from . import answers, auth, conditions
 from .api import Blueprint
-from .saves import current_version, review_path, version_document
+from .examples import OVERRULES, SIGN_OFF
+from .saved_documents import review_path, version_document
+from .saves import current_version
 from .schemas.saves import (
     OverrulesSchema,
     ReviewSchema,
@@ -51,7 +53,7 @@ def show_review(key: str) -> Response:
 
 
 @blueprint.route("/v1/recipes/<string:key>/overrules", methods=["POST"])
-@blueprint.takes(OverrulesSchema)
+@blueprint.takes(OverrulesSchema, example=OVERRULES)
 @blueprint.gives(SavedRecipeSchema, "The version they made.", status=201)
 @blueprint.fails(404, 406, 412, 428, 503)
 @blueprint.said(parameters=[conditions.REVIEWED])
@@ -75,7 +77,7 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
 
 
 @blueprint.route("/v1/recipes/<string:key>/sign-offs", methods=["POST"])
-@blueprint.takes(SignOffSchema)
+@blueprint.takes(SignOffSchema, example=SIGN_OFF)
 @blueprint.gives(ReviewSchema, "Where the review stands now.", status=201)
 @blueprint.fails(404, 406, 412, 428, 503)
 @blueprint.said(parameters=[conditions.REVIEWED])

@@ -7,8 +7,8 @@ from dataclasses import asdict
 from typing import Any
 from urllib.parse import quote
 
-from ..documents import figure
-from ..method.documents import WISHES
+from ..core.documents import figure
+from ..method.prose_documents import WISHES
 from ..review.difference import Difference, difference
 from ..store.records import Heading, Version
 

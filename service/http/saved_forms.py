@@ -11,14 +11,14 @@ from typing import Any
 
 from flask import Response, request
 
-from ..errors import Fault
+from ..core.errors import Fault
 from ..recipe.custom import custom_foods
 from ..recipe.request import RecipeRequest
-from ..review.overrules import laid_over
+from ..review.overrides import laid_over
 from ..store.records import Version
-from . import answers, known_foods
-from .calculations import RENDERERS, Calculated, calculated
+from . import known_foods, media_types
 from .problems import InvalidQuery
+from .routes.calculations import RENDERERS, Calculated, calculated
 from .saved_documents import version_document
 from .stores import workbench
 
@@ -30,17 +30,17 @@ def respond_with(version: Version, query: dict[str, Any]) -> Response:
 
     query: as `CalculationQuerySchema` gives it. Raises NotAcceptable, InvalidQuery.
     """
-    media_type = answers.negotiate(RENDERERS)
+    media_type = media_types.negotiate(RENDERERS)
     if media_type == JSON and not query:
         return _as_kept(version)
     shown = _shown(version, query)
     if media_type == JSON:
-        return _varied(answers.as_json(version_document(replace(version, answer=shown.document))), JSON)
+        return _varied(media_types.as_json(version_document(replace(version, answer=shown.document))), JSON)
     return _varied(RENDERERS[media_type](shown), media_type)
 
 
 def _as_kept(version: Version) -> Response:
-    response = _varied(answers.as_json(version_document(version)), JSON)
+    response = _varied(media_types.as_json(version_document(version)), JSON)
     response.cache_control.no_cache = True
     response.cache_control.private = True
     response.set_etag(version.etag)

@@ -25,7 +25,7 @@ def evidence(plot: Path | None, missed: bool, kind: str | None, write: bool, che
     """
     from ..evidence.cases import cases
     from ..evidence.coverage import coverage_csv, coverages, fallen, hold_all, is_kept, kinds, rows_csv
-    from ..evidence.plot import evidence_svg
+    from ..render.evidence_drawing import evidence_svg
 
     if kind is not None and kind not in kinds():
         raise click.BadParameter(f"There is no kind {kind!r}; there are {', '.join(kinds())}.")

@@ -13,7 +13,7 @@ from saltledger.core.tables import rows
 from saltledger.evidence.cases import Case, Source, cases, recipe
 from saltledger.evidence.coverage import Held, coverages, fallen, hold, kinds
 from saltledger.evidence.places import NoSuchPlace
-from saltledger.evidence.plot import evidence_svg
+from saltledger.render.evidence_drawing import evidence_svg
 
 from tests.recipe.dishes import answered
 

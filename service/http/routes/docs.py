@@ -92,7 +92,7 @@ def _method_page() -> str:
     from ...evidence.cases import sources  # noqa: PLC0415
     from ...evidence.coverage import coverages, hold_all, kinds  # noqa: PLC0415  # seconds, for who asks
     from ...evidence.figure_rows import MARK_WORDS, MARKS, audit, figure_tables  # noqa: PLC0415
-    from ...evidence.plot import evidence_svg  # noqa: PLC0415
+    from ...render.evidence_drawing import evidence_svg  # noqa: PLC0415
 
     held = hold_all()
     marks = Counter[str]()

@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 from html import escape
 
-from .coverage import Held, kinds
+from ..evidence.coverage import Held, kinds
 
 WIDTH, ROW, TOP, LEFT, RIGHT, FOOT = 720, 4, 34, 150, 20, 40
 INSIDE, OUTSIDE = "#188a9c", "#c23b22"

@@ -186,7 +186,7 @@ class Deliveries:
                 return
 
     def _deliver_one(self) -> bool:
-        from ..store import deliveries  # noqa: PLC0415  # it loads SQLAlchemy
+        from ..store import deliveries  # it loads SQLAlchemy
 
         url = self._receiver.url
         with self._open().read() as connection:

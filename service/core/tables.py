@@ -23,7 +23,7 @@ T = TypeVar("T")
 
 def seed_foods() -> Traversable:
     """The folder of bundled data, in a checkout and in an installed wheel alike."""
-    return files(f"{__package__}.seed_foods")
+    return files(f"{__name__.partition('.')[0]}.seed_foods")
 
 
 @cache

@@ -38,8 +38,10 @@ _UPWARD = ("by_title", "key")
 def page(
     connection: Connection, wanted: Wanted, place: Place | None, limit: int, *, back: bool = False
 ) -> list[Heading]:
-    """At most `limit` recipes next to a place, in the order that is wanted: those after it, or before it where
-    `back`; from the end where there is no place."""
+    """At most `limit` recipes next to a place, in the order that is wanted.
+
+    Those after it, or before it where `back`; without a place the first, or the last.
+    """
     by = [recipes.c[name] for name in (*_BY[wanted.order], "key")]
     chosen = select(recipes.c.id, recipes.c.current, *by).where(*_which(connection, wanted))
     if place is not None:

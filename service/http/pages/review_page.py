@@ -16,7 +16,7 @@ from ...review.tracing import lines, trace
 from ...store.records import SignOff, Version
 from ...units.nutrient_amounts import own_units
 from .. import known_foods
-from ..routes.saves import compare
+from ..saved_documents import compare
 from .review_reading import Piece, marked, read_steps
 
 if TYPE_CHECKING:

@@ -1,7 +1,7 @@
 """Search recipes by an index of words, find them by line and food, and let overrules reach further.
 
-SQLite keeps the words in a full-text table that triggers on `recipes` hold to `recipes.words`; PostgreSQL in an
-index over an expression. Whoever copies `recipes` anew in SQLite (a batch) has to make the triggers again.
+SQLite keeps the words in a full-text table that triggers on `recipes` hold to `recipes.words`; PostgreSQL
+in an index over an expression. Whoever copies `recipes` anew in SQLite (a batch) has to make the triggers again.
 """
 
 import hashlib
@@ -32,7 +32,8 @@ OF_LINES = ("recipe_id", "line_key", "food_code")
 _OLD = "INSERT INTO recipe_words(recipe_words, rowid, words) VALUES ('delete', old.id, old.words);"
 _NEW = "INSERT INTO recipe_words(rowid, words) VALUES (new.id, new.words);"
 ON_SQLITE = (
-    "CREATE VIRTUAL TABLE recipe_words USING fts5(words, content='recipes', content_rowid='id', prefix='2 3')",
+    "CREATE VIRTUAL TABLE recipe_words "
+    "USING fts5(words, content='recipes', content_rowid='id', prefix='2 3')",
     f"CREATE TRIGGER recipe_words_new AFTER INSERT ON recipes BEGIN {_NEW} END",
     f"CREATE TRIGGER recipe_words_old AFTER DELETE ON recipes BEGIN {_OLD} END",
     "CREATE TRIGGER recipe_words_other AFTER UPDATE OF words ON recipes WHEN old.words <> new.words "

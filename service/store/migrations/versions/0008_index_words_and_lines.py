@@ -1,7 +1,7 @@
 """Search recipes by an index of words, find them by line and food, and let overrules reach further.
 
 SQLite keeps the words in a full-text table that triggers on `recipes` hold to `recipes.words`; PostgreSQL
-in an index over an expression. Whoever copies `recipes` anew in SQLite (a batch) has to make the triggers again.
+in an index over an expression. Whoever copies `recipes` in SQLite anew (a batch) makes the triggers again.
 """
 
 import hashlib

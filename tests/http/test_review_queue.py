@@ -78,7 +78,7 @@ def test_filters_hold_together(desk: FlaskClient) -> None:
     assert titles(desk, "only=incomplete&search=cellar&above_mg=1") == ["Cellar stew"]
     assert titles(desk, "only=mine") == []
     name = desk.get("/v1/recipes/roots").get_json()["save_id"]
-    decide(desk, name)
+    assert decide(desk, name, read_stops="yes").status_code == 303
     assert titles(desk, "only=mine&status=all") == ["Éclat of roots"]
     desk.put("/v1/recipes/roots", json=soup("4 tsp table salt", title="Éclat of roots"))
     assert titles(desk, "only=mine") == titles(desk, "only=changed") == ["Éclat of roots"]

@@ -205,6 +205,7 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
     confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
+    review_session.remember(name_given)
     given: Verdict = "signed" if verdict == "signed" else "sent_back"
     workbench().decide(name, given, Signature(review_session.actor(), name_given), note, confirmed)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)

@@ -16,6 +16,7 @@ import click
 from . import __version__
 from .commands.admin import keys, recalculate, reviewers
 from .commands.evidence import evidence
+from .commands.figures import figures
 from .commands.foods import foods
 from .commands.read import read, reading_lines
 from .commands.verify import verify
@@ -67,7 +68,7 @@ def calculate(file: IO[bytes], as_json: bool) -> None:
     if as_json:
         click.echo(json.dumps(answer, ensure_ascii=False, allow_nan=False, indent=2))
         return
-    from .terminal import report
+    from .render.terminal import report
 
     report(answer)
 
@@ -84,7 +85,7 @@ def demo(recipe: bool, structured: bool) -> None:
     if recipe:
         click.echo(text, nl=False)
         return
-    from .terminal import report
+    from .render.terminal import report
 
     answer = _answer(text.encode())
     for line in reading_lines(answer["reading"]) if "reading" in answer else ():
@@ -140,7 +141,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, verify, foods, evidence, read):
+for command in (keys, reviewers, recalculate, verify, foods, evidence, figures, read):
     main.add_command(command)
 
 

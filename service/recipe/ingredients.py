@@ -11,7 +11,7 @@ from ..core.notices import STATED, Notice
 from ..core.spread import Spread
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
-from ..foods.line_matching import match_line
+from ..foods.matching.line_matching import match_line
 from ..foods.matching.matcher import SURE, Match, says_salty
 from ..foods.remote.second import ASKING
 from ..foods.weights.weighing import Weight, weigh

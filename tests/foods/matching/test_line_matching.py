@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.foods.line_matching import match_line
+from saltledger.foods.matching.line_matching import match_line
 from saltledger.foods.matching.matcher import SURE
 from saltledger.lines import read_line
 

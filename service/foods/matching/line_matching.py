@@ -1,4 +1,4 @@
-"""The food that a line means: by its words and unit, by the kind that brackets name, by what it leaves open."""
+"""The food that a line means: by its words and unit, by the kind in brackets, by what it leaves open."""
 
 from __future__ import annotations
 
@@ -6,15 +6,15 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..lines.line import Line
-from ..lines.line_reading import read_line
-from .dataset import FoodTable
-from .matching.match_scoring import NEAREST
-from .matching.matcher import Match, match, names_a_kind, says_salty
+from ...lines.line import Line
+from ...lines.line_reading import read_line
+from ..dataset import FoodTable
+from .match_scoring import NEAREST
+from .matcher import Match, match, names_a_kind, says_salty
 
 SURE_OF_CHOICE = 0.79
-"""The most that is granted where a line leaves open which of two foods it is ("salted or unsalted"), or where its
-first choice is not known and another is taken."""
+"""The most that is granted where a line leaves open which food it is ("salted or unsalted"), or where
+the first choice is not known and another is taken."""
 
 SURE_OF_KIND = 0.9
 """The confidence from which on a kind named in brackets names the line's food."""

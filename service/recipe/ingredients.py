@@ -14,7 +14,8 @@ from ..foods.food import Food
 from ..foods.matching.line_matching import match_line
 from ..foods.matching.matcher import SURE, Match, says_salty
 from ..foods.remote.second import ASKING
-from ..foods.weights.weighing import Weight, weigh
+from ..foods.weights.weighing import weigh
+from ..foods.weights.weight import Weight
 from ..lines import Line, joined_lines, read_line, shared_lines
 from ..nutrition.stated import StatedFood, stated_food
 from ..units.kitchen_units import Cup

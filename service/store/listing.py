@@ -56,7 +56,16 @@ def headings() -> Select[Any]:
     """What lists show of versions, to be narrowed by the caller."""
     of_version = ("number", "save_id", "calculation_id", "title", "sodium_mg", "high_mg", "complete", "cause")
     more = ("saved_by", "status", "created_at")
-    of_recipe = ("key", "state", "stops", "checks", "doubtful_mg", "changed_since_signing", "urgency")
+    of_recipe = (
+        "key",
+        "state",
+        "stops",
+        "checks",
+        "doubtful_mg",
+        "changed_since_signing",
+        "urgency",
+        "stale",
+    )
     return (
         select(*(recipes.c[name] for name in of_recipe), *(versions.c[name] for name in (*of_version, *more)))
         .select_from(versions)
@@ -81,6 +90,8 @@ def _which(wanted: Wanted) -> list[Any]:
         asked.append(column.doubtful_mg > 0)
     if wanted.changed_since_signing:
         asked.append(column.changed_since_signing.is_(True))
+    if wanted.stale:
+        asked.append(column.stale.is_(True))
     if wanted.changed_since is not None:
         asked.append(column.changed_at >= wanted.changed_since)
     asked += [column.words.contains(word, autoescape=True) for word in wanted.search.casefold().split()]

@@ -24,6 +24,7 @@ Kind = Literal[
     "recipe.archived",
     "recipe.restored",
     "recipe.renamed",
+    "recipe.stale",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
@@ -108,6 +109,7 @@ class Heading:
     doubtful_mg: float
     changed_since_signing: bool
     urgency: int
+    stale: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +136,8 @@ class Wanted:
     """Which recipes a list is to hold; None, False or '' leaves a condition out.
 
     above_mg: sodium per serving. stops, checks: only with such notices. doubtful: only where sodium hangs
-    on a doubtful reading. changed_since: a moment as the store writes it. search: words of title, key or
-    lines, all of which must be there.
+    on a doubtful reading. changed_since: a moment as the store writes it. stale: only where a recipe that is
+    an ingredient has changed. search: words of title, key or lines, all of which must be there.
     """
 
     status: Status | None = None
@@ -148,6 +150,7 @@ class Wanted:
     doubtful: bool = False
     changed_since_signing: bool = False
     changed_since: str | None = None
+    stale: bool = False
     search: str = ""
 
 

@@ -45,6 +45,7 @@ def heading_document(heading: Heading) -> dict[str, Any]:
         "save_id": heading.save_id,
         "calculation_id": heading.calculation_id,
         "sodium_per_serving_mg": heading.sodium_mg,
+        "sodium_low_mg": heading.low_mg,
         "sodium_high_mg": heading.high_mg,
         "complete": heading.complete,
         "status": heading.status,

@@ -23,7 +23,7 @@ from saltledger.recipe.calculation import cook, laid_out, read_all
 from saltledger.recipe.outcome import Listed
 from saltledger.recipe.request import RecipeRequest
 from saltledger.recipe.state import Bench
-from saltledger.recipe.steps.dispatch.dispatch import do
+from saltledger.recipe.steps.dispatch import do
 
 RECIPE: dict[str, Any] = {
     "title": "Poached loin with its roots",

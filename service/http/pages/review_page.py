@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 from ... import store as kept
 from ...foods.nutrients import INDEX
 from ...nutrition.stated import accepted_names
+from ...render.flow_drawing import Picture, picture
 from ...review.difference import Difference
-from ...review.flow import Picture, picture
 from ...review.overrides import SHORT_FORM, Overrule, at, ingredient_pointers, line_key
 from ...review.tracing import lines, trace
 from ...store.records import SignOff, Version

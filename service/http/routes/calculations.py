@@ -12,14 +12,14 @@ from marshmallow import ValidationError
 from ...foods.dataset import FoodTable, bundled
 from ...foods.nutrients import INDEX
 from ...method.prose_documents import WISHES
-from ...nutrition import structured_data
 from ...nutrition.labels import SCHEMES
-from ...nutrition.panel import panel_of
-from ...nutrition.spreadsheet import recipe_csv
 from ...recipe.calculation import calculate
 from ...recipe.custom import custom_foods
 from ...recipe.explaining import MAIN
 from ...recipe.request import RecipeRequest
+from ...render import json_ld
+from ...render.panel import panel_of
+from ...render.spreadsheet import recipe_csv
 from .. import known_foods, media_types
 from ..api import Blueprint, View
 from ..examples import recipe_example
@@ -99,7 +99,7 @@ def _as_csv(answer: Calculated) -> str:
 
 
 def _as_structured_data(answer: Calculated) -> str:
-    return structured_data.embedded(structured_data.recipe(answer.document)) + "\n"
+    return json_ld.embedded(json_ld.recipe(answer.document)) + "\n"
 
 
 def _as_panel(answer: Calculated) -> str:

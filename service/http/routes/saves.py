@@ -44,8 +44,15 @@ if TYPE_CHECKING:
 
 
 WANTED = tuple(field.name for field in fields(Wanted))
-COLUMNS_OF = {"key": 0, "sodium": 1, "urgency": 2, "changed": 1}
-"""How many values stand before the key in a cursor, by the order of the list."""
+TYPES_IN = {
+    "key": (),
+    "title": (str,),
+    "sodium": (float,),
+    "urgency": (float, float),
+    "doubtful": (float,),
+    "changed": (str,),
+}
+"""What stands before the key in a cursor, by the order of the list."""
 
 blueprint = Blueprint(
     "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."
@@ -281,9 +288,9 @@ def place_of(text: str, wanted: Wanted) -> Place:
     """Where a page of such a list ended, from its cursor. Raises InvalidQuery."""
     try:
         order, key, *values = json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))
-        if order != wanted.order or not isinstance(key, str) or len(values) != COLUMNS_OF[order]:
+        if order != wanted.order or not isinstance(key, str):
             raise ValueError
-        return Place(key, tuple(value if order == "changed" else float(value) for value in values))
+        return Place(key, tuple(kind(value) for kind, value in zip(TYPES_IN[order], values, strict=True)))
     except (binascii.Error, ValueError, TypeError, KeyError) as fault:
         message = "This is no cursor of this list; give `next` of the page before as it is, or leave it out."
         raise InvalidQuery([Fault("/after", message)]) from fault

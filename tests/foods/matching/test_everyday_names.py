@@ -3,7 +3,7 @@
 import pytest
 from saltledger.core.tables import rows
 from saltledger.foods.dataset import bundled
-from saltledger.foods.matching.matcher.everyday_names import (
+from saltledger.foods.matching.everyday_names import (
     BESIDE,
     Name,
     NameIndex,
@@ -12,7 +12,7 @@ from saltledger.foods.matching.matcher.everyday_names import (
     marks,
     warnings_of,
 )
-from saltledger.foods.matching.matcher.folding import fold
+from saltledger.foods.matching.folding import fold
 
 
 def plain(text, code):

@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.foods.matching.matcher.folding import fold, singular
+from saltledger.foods.matching.folding import fold, singular
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.foods.matching.matcher.headwords import HeadTable, Phrase
+from saltledger.foods.matching.headwords import HeadTable, Phrase
 
 TABLE = HeadTable([("onion|red onion", "onion"), ("spring onion|scallion", "scallion"), ("potato", "potato")])
 

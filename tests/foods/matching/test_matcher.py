@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.foods.dataset import FoodTable, bundled, custom_food
-from saltledger.foods.matching.matcher.matcher import match
+from saltledger.foods.matching.matcher import match
 from saltledger.lines import read_line
 from saltledger.recipe.ingredients import ReadSettings, resolve
 

@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
-from saltledger.foods.matching.matcher.name_parts import naming_words, part_words
-from saltledger.foods.matching.matcher.row_index import RowIndex, best
+from saltledger.foods.matching.name_parts import naming_words, part_words
+from saltledger.foods.matching.row_index import RowIndex, best
 
 NAMES = {
     "a": "Spinach, raw",

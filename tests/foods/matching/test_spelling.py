@@ -1,7 +1,7 @@
 """Misspelt words."""
 
 import pytest
-from saltledger.foods.matching.matcher.spelling import Speller
+from saltledger.foods.matching.spelling import Speller
 
 SPELLER = Speller(["chicken", "turmeric", "worcestershire", "clove", "olive"], ["chikn", "cinnabar"])
 

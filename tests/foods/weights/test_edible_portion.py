@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.foods.matching.matcher.headwords import Phrase
+from saltledger.foods.matching.headwords import Phrase
 from saltledger.foods.weights.edible_portion import edible_share, refuse_parts
 from saltledger.lines import read_line
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.core.spread import Spread
 from saltledger.foods.dataset import bundled
-from saltledger.foods.matching.matcher.matcher import SURE
+from saltledger.foods.matching.matcher import SURE
 from saltledger.foods.weights.guesses import BROAD, WIDE_G, is_guess
 from saltledger.recipe.ingredients import ReadSettings, resolve
 

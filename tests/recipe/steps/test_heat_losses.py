@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.pool_rows import ROW, WEIGHT
-from saltledger.recipe.steps.dispatch.heat_losses import retention_kind
+from saltledger.recipe.steps.heat_losses import retention_kind
 
 from tests.recipe import dishes
 from tests.recipe.dishes import answered, cooked, item, likely, part, recipe, step

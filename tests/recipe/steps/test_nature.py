@@ -6,8 +6,8 @@ import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.request import StepRequest
 from saltledger.recipe.state import Character
-from saltledger.recipe.steps.dispatch.nature import food_class, known_class, open_share, pot_kind
-from saltledger.recipe.steps.dispatch.work import Work
+from saltledger.recipe.steps.nature import food_class, known_class, open_share, pot_kind
+from saltledger.recipe.steps.work import Work
 
 from tests.recipe import dishes
 

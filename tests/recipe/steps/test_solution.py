@@ -7,7 +7,7 @@ import pytest
 from saltledger.core.spread import DRAWS
 from saltledger.recipe.pool_rows import ASH, CARBOHYDRATE, ENERGY, ROW, SODIUM, SOLUTION, SUGAR, WATER, WEIGHT
 from saltledger.recipe.pools import SALT_PER_SODIUM, Kitchen
-from saltledger.recipe.steps.dispatch.solution import Way
+from saltledger.recipe.steps.solution import Way
 
 EVERY = np.ones(DRAWS + 1)
 

@@ -8,7 +8,7 @@ from saltledger.core.notices import MEASURED, STATED
 from saltledger.core.spread import Spread
 from saltledger.recipe.pool_rows import SODIUM, WEIGHT
 from saltledger.recipe.request import StepRequest
-from saltledger.recipe.steps.dispatch.work import Work, works
+from saltledger.recipe.steps.work import Work, works
 
 
 @pytest.fixture

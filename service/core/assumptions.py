@@ -83,7 +83,7 @@ class StatedFigure:
         return self.row == row and id.endswith(self.of)
 
 
-class Book:
+class AssumptionLog:
     """Assumptions in the order they were made, and their draws, shape (DRAWS + 1,)."""
 
     def __init__(self, dish: str = "", stated: Iterable[StatedFigure] = ()) -> None:
@@ -188,7 +188,7 @@ class Book:
         entry = self._entries.get(id)
         return None if entry is None else entry.draws
 
-    def include(self, name: str, other: Book) -> None:
+    def include(self, name: str, other: AssumptionLog) -> None:
         """Enter the figures of a recipe that this one is made of, each below `name`, with the causes that it
         has there: what both assume alike is one cause. Batches of foods are the whole recipe's own."""
         for id, entry in other._entries.items():

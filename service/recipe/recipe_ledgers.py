@@ -7,14 +7,16 @@ from typing import Any
 
 from ..core.documents import figure
 from ..core.spread import Draws, summarise
-from .outcome import Listed, Outcome
+from .outcome import Outcome, ResolvedIngredient
 from .pool_rows import SODIUM
 from .request import PLACES
 from .sodium_total import sodium_total
 from .sub_recipes import Portion, portions
 
 
-def recipes_document(listed: Sequence[Listed], share: Draws | float = 1.0) -> list[dict[str, Any]]:
+def recipes_document(
+    listed: Sequence[ResolvedIngredient], share: Draws | float = 1.0
+) -> list[dict[str, Any]]:
     """Every ingredient that is a portion of a recipe, with the sodium of that portion followed from its own
     list to what is brought, and the recipes that it is made of in turn. Amounts are of the portion.
 
@@ -25,7 +27,7 @@ def recipes_document(listed: Sequence[Listed], share: Draws | float = 1.0) -> li
     ]
 
 
-def _portion(listed: Listed, portion: Portion, share: Draws | float) -> dict[str, Any]:
+def _portion(listed: ResolvedIngredient, portion: Portion, share: Draws | float) -> dict[str, Any]:
     outcome = portion.outcome
     likely = float(share if isinstance(share, float) else share[0])
     return {
@@ -53,13 +55,13 @@ def ledger(outcome: Outcome, share: Draws | float = 1.0) -> list[dict[str, Any]]
             "step": each.step,
             **milligrams(each.sodium_mg * share),
         }
-        for each in outcome.bench.kitchen.ledger
+        for each in outcome.state.pools.ledger
     ]
 
 
 def fates(outcome: Outcome, share: Draws | float = 1.0) -> dict[str, Any]:
     """Where all sodium ended, in mg."""
-    held = outcome.bench.kitchen.leading
+    held = outcome.state.pools.leading
     discarded = summarise(outcome.sodium_discarded_mg() * share)
     return {
         "eaten_mg": milligrams(held["eaten"][SODIUM] * share)["mg"],

@@ -21,7 +21,7 @@ from ..foods.dataset import FoodTable
 from ..foods.food import Food, Sugars, Values
 from .derived import added_share
 from .ingredients import Ingredient, IngredientRequest
-from .outcome import Listed, Outcome
+from .outcome import Outcome, ResolvedIngredient
 from .plausibility import plausible
 from .pool_rows import NUTRIENT_ROWS, ROW, WEIGHT
 from .pools import TRACE, Amounts
@@ -163,12 +163,12 @@ def portion_of(asked: IngredientRequest, foods: FoodTable, cook: Cook) -> Ingred
     out; MadeOfItself.
     """
     assert asked.recipe is not None
-    book = _IN_FORCE.get()
-    found = book.saved(asked.recipe) if book else None
+    log = _IN_FORCE.get()
+    found = log.saved(asked.recipe) if book else None
     if book is None or found is None:
         message = f"There is no saved recipe {asked.recipe!r}; save it first, or list its ingredients here."
         raise InvalidRequest([Fault("/recipe", message)])
-    outcome = book.outcome(found, foods, cook, "/recipe")
+    outcome = log.outcome(found, foods, cook, "/recipe")
     weight = outcome.eaten[WEIGHT]
     if float(weight[0]) <= TRACE:
         message = f"Nothing of the recipe {asked.recipe!r} is eaten, so there is nothing to use of it."
@@ -215,7 +215,7 @@ def _as_food(portion: Portion) -> Food:
     values[outcome.coverage() == 0] = np.nan
     values.setflags(write=False)
     heaviest = max(
-        (each for each in outcome.listed if each.ingredient.food and each.component in outcome.bench.served),
+        (each for each in outcome.listed if each.ingredient.food and each.component in outcome.state.served),
         key=lambda each: each.grams * each.eaten_share,
         default=None,
     )
@@ -233,7 +233,7 @@ def _as_food(portion: Portion) -> Food:
     )
 
 
-def portions(listed: Sequence[Listed]) -> Iterator[tuple[Listed, Portion, Spread]]:
+def portions(listed: Sequence[ResolvedIngredient]) -> Iterator[tuple[ResolvedIngredient, Portion, Spread]]:
     """The ingredients that are portions of recipes, each with its weight."""
     for each in listed:
         if each.ingredient.portion is not None and each.ingredient.grams is not None:
@@ -248,11 +248,11 @@ def by_weight(portion: Portion | None) -> Portion | None:
 def documents_below(document: Mapping[str, Any]) -> Iterator[tuple[str, Mapping[str, Any]]]:
     """Every recipe that a document is made of, at any depth, once, with the pointer of the first ingredient
     that leads to it; nothing where no cookbook is open."""
-    book, seen = _IN_FORCE.get(), set[str]()
+    log, seen = _IN_FORCE.get(), set[str]()
     waiting = list(named_in(document)) if book else []
     while waiting and book is not None:
         pointer, key = waiting.pop()
-        found = book.saved(key) if key not in seen else None
+        found = log.saved(key) if key not in seen else None
         seen.add(key)
         if found is not None:
             yield pointer, found.document

@@ -150,8 +150,8 @@ def test_nothing_is_made_or_lost_where_a_portion_is_cooked_on() -> None:
     }
     with cookbook(find):
         outcome = cook(RecipeRequest.from_document(document), bundled())
-    held = sum(pool[SODIUM] for pool in outcome.bench.kitchen.pools.values())
-    assert held == pytest.approx(outcome.bench.kitchen.brought[SODIUM], rel=1e-9)
+    held = sum(pool[SODIUM] for pool in outcome.state.pools.amounts.values())
+    assert held == pytest.approx(outcome.state.pools.brought[SODIUM], rel=1e-9)
 
 
 def test_a_portion_of_a_cooked_recipe_counts_as_cooked() -> None:

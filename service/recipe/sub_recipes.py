@@ -163,12 +163,12 @@ def portion_of(asked: IngredientRequest, foods: FoodTable, cook: Cook) -> Ingred
     out; MadeOfItself.
     """
     assert asked.recipe is not None
-    log = _IN_FORCE.get()
-    found = log.saved(asked.recipe) if book else None
-    if book is None or found is None:
+    kept = _IN_FORCE.get()
+    found = kept.saved(asked.recipe) if kept else None
+    if kept is None or found is None:
         message = f"There is no saved recipe {asked.recipe!r}; save it first, or list its ingredients here."
         raise InvalidRequest([Fault("/recipe", message)])
-    outcome = log.outcome(found, foods, cook, "/recipe")
+    outcome = kept.outcome(found, foods, cook, "/recipe")
     weight = outcome.eaten[WEIGHT]
     if float(weight[0]) <= TRACE:
         message = f"Nothing of the recipe {asked.recipe!r} is eaten, so there is nothing to use of it."
@@ -248,11 +248,11 @@ def by_weight(portion: Portion | None) -> Portion | None:
 def documents_below(document: Mapping[str, Any]) -> Iterator[tuple[str, Mapping[str, Any]]]:
     """Every recipe that a document is made of, at any depth, once, with the pointer of the first ingredient
     that leads to it; nothing where no cookbook is open."""
-    log, seen = _IN_FORCE.get(), set[str]()
-    waiting = list(named_in(document)) if book else []
-    while waiting and book is not None:
+    kept, seen = _IN_FORCE.get(), set[str]()
+    waiting = list(named_in(document)) if kept else []
+    while waiting and kept is not None:
         pointer, key = waiting.pop()
-        found = log.saved(key) if key not in seen else None
+        found = kept.saved(key) if key not in seen else None
         seen.add(key)
         if found is not None:
             yield pointer, found.document

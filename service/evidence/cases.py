@@ -12,6 +12,7 @@ by the checksum of each food's number.
 from __future__ import annotations
 
 import json
+import math
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -43,6 +44,9 @@ PAIR_TAGS = (
 
 RESOLVED = 10
 
+ROUNDING = 0.005
+"""A published figure has two or three digits."""
+
 OWN = "own"
 """Code of a food that a case describes itself."""
 
@@ -62,7 +66,8 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One measurement. request: the body of a calculation; place: see `places`; published in its unit."""
+    """One measurement. request: the body of a calculation; place: see `places`; published in its unit; rounding:
+    how far it may lie from what was measured because it was printed with so many figures, relative."""
 
     id: str
     kind: str
@@ -71,6 +76,7 @@ class Case:
     place: str
     published: float
     note: str = ""
+    rounding: float = ROUNDING
 
 
 @cache
@@ -148,10 +154,16 @@ def _table_cases(row: Row) -> tuple[Case, ...]:
             f"ratio {tag}",
             after[tag] / amount,
             row["name"],
+            _half_a_figure(after[tag]) + _half_a_figure(amount),
         )
         for tag, amount in before.items()
         if after.get(tag) and _is_told(tag, amount)
     )
+
+
+def _half_a_figure(amount: float) -> float:
+    """Half of the last figure of an amount that tables print with two at most, relative: 140 is 135 to 145."""
+    return 0.5 * 10.0 ** (math.floor(math.log10(amount)) - 1) / amount
 
 
 def _kind_in(steps: Sequence[str], tag: str) -> str:

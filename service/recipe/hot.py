@@ -26,6 +26,7 @@ from ..salt.pots import (
     shrinkage,
 )
 from ..sources import with_words
+from ..transfer.usual import washed_out
 from ..units.spread import Draws, Spread
 from .bench import Bench
 from .closed import closed_shares
@@ -279,7 +280,7 @@ def _in_pot(plan: _Cooked) -> Immersed:
         body=_body(work, kind).compartments,
         fourier=np.atleast_2d(_pot_time(work, kind, plan.course)),
         other_ratios=np.ones(FREE.stop - FREE.start),
-        closed=closed_shares(opened, 1.0),
+        closed=closed_shares(opened, washed_out(kind, hot=True)),
         open_share=opened,
         partition=_partition(work, kind),
         film_g=history.film * weight_g,

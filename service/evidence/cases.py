@@ -20,10 +20,10 @@ from functools import cache
 from itertools import chain
 from typing import Any, Literal
 
+from ..core.tables import Row, load
 from ..foods.dataset import bundled
 from ..foods.food import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
-from ..tables import Row, load
 
 Part = Literal["fitting", "checking"]
 
@@ -135,7 +135,7 @@ def _cooked(row: Row, raw_g: float) -> dict[str, Any]:
 
 def _in_a_pot(step: str, raw_g: float) -> str:
     """A step with the usual pot of water, where it needs one and none is told."""
-    is_pot = step.split()[0] in ("simmer", "boil") and "bath=" not in step
+    is_pot = step.split(maxsplit=1)[0] in ("simmer", "boil") and "bath=" not in step
     return f"{step} bath=water:{PER_FOOD_G * raw_g:g}" if is_pot else step
 
 

@@ -4,9 +4,9 @@
 tables tell raw and cooked; `evidence_yields.csv` the cooking yields that the dataset's own household weights
 tell, `evidence_pairs.csv` its own raw and cooked rows. All give the same `Case`.
 
-A source is for fitting or for checking, never for both (`evidence_sources.csv`). Nobody chooses which: a source
-whose part is "by id" falls to one by the checksum of its id, and a source of many foods is shared out over both
-by the checksum of each food's number.
+A source is for fitting or for checking, never for both (`evidence_sources.csv`). Nobody chooses which: a
+source whose part is "by id" falls to one by the checksum of its id, and a source of many foods is shared out
+over both by the checksum of each food's number.
 """
 
 from __future__ import annotations
@@ -47,6 +47,9 @@ RESOLVED = 10
 ROUNDING = 0.005
 """A published figure has two or three digits."""
 
+LEAST_NA_MG = 20.0
+"""In 100 g of a raw food: less is so near to tap water's 4 mg that a pot says nothing of the food."""
+
 OWN = "own"
 """Code of a food that a case describes itself."""
 
@@ -66,8 +69,8 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One measurement. request: the body of a calculation; place: see `places`; published in its unit; rounding:
-    how far it may lie from what was measured because it was printed with so many figures, relative."""
+    """One measurement. request: the body of a calculation; place: see `places`; published: in its unit;
+    rounding: how far it may lie from what was measured, relative, because it is printed with few figures."""
 
     id: str
     kind: str
@@ -140,7 +143,7 @@ def _in_a_pot(step: str, raw_g: float) -> str:
 
 
 def _table_cases(row: Row) -> tuple[Case, ...]:
-    """What a national table tells of a food raw and cooked: for each nutrient, 100 g after over 100 g before."""
+    """What a national table tells of a food raw and cooked: of each nutrient, 100 g after over before."""
     source = sources()[f"{row['table']}-{part_of(row['id'])}"]
     steps = [_in_a_pot(step.strip(), PAIR_G) for step in row["steps"].split("|")]
     request = recipe(row["food"], PAIR_G, " | ".join(steps))
@@ -157,12 +160,12 @@ def _table_cases(row: Row) -> tuple[Case, ...]:
             _half_a_figure(after[tag]) + _half_a_figure(amount),
         )
         for tag, amount in before.items()
-        if after.get(tag) and _is_told(tag, amount)
+        if after.get(tag) and _is_told(tag, amount) and not (tag == "NA" and amount < LEAST_NA_MG)
     )
 
 
 def _half_a_figure(amount: float) -> float:
-    """Half of the last figure of an amount that tables print with two at most, relative: 140 is 135 to 145."""
+    """Half of the last figure of an amount that tables print with two, relative: 140 is 135 to 145."""
     return 0.5 * 10.0 ** (math.floor(math.log10(amount)) - 1) / amount
 
 

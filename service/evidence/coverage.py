@@ -20,6 +20,7 @@ from ..render.evidence_drawing import Measured
 from .cases import Case, cases
 from .places import spread_at
 
+
 @dataclass(frozen=True, slots=True)
 class Kind:
     """A kind of answer. label: in plain words; floor: least share (0 to 1) inside;

@@ -78,7 +78,7 @@ def _per_100g(outcome: Outcome, tag: str) -> Draws:
 
 
 def _gained(outcome: Outcome, tag: str) -> Draws:
-    """What came to a food is told against a control of its own batch, so how batches differ has no part in it."""
+    """What came to a food is told against a control of its own batch: how batches differ has no part."""
     eaten = outcome.bench.kitchen.pools["eaten"][ROW[tag]]
     figures: Draws = (eaten - _raw(outcome, tag)) / outcome.listed[0].grams * 100
     return figures

@@ -39,7 +39,7 @@ def spread_at(outcome: Outcome, place: str) -> Spread:
 
 
 def _figure(outcome: Outcome, ending: str) -> Spread:
-    for assumption in outcome.bench.book:
+    for assumption in outcome.state.log:
         if assumption.id.endswith(ending):
             return assumption.value
     raise NoSuchPlace(f"no assumption ends in {ending!r}")
@@ -79,7 +79,7 @@ def _per_100g(outcome: Outcome, tag: str) -> Draws:
 
 def _gained(outcome: Outcome, tag: str) -> Draws:
     """What came to a food is told against a control of its own batch: how batches differ has no part."""
-    eaten = outcome.bench.kitchen.pools["eaten"][ROW[tag]]
+    eaten = outcome.state.pools.amounts["eaten"][ROW[tag]]
     figures: Draws = (eaten - _raw(outcome, tag)) / outcome.listed[0].grams * 100
     return figures
 

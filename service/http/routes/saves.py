@@ -44,8 +44,15 @@ if TYPE_CHECKING:
 
 
 WANTED = tuple(field.name for field in fields(Wanted))
-COLUMNS_OF = {"key": 0, "sodium": 1, "urgency": 2, "changed": 1}
-"""How many values stand before the key in a cursor, by the order of the list."""
+TYPES_IN = {
+    "key": (),
+    "title": (str,),
+    "sodium": (float,),
+    "urgency": (float, float),
+    "doubtful": (float,),
+    "changed": (str,),
+}
+"""What stands before the key in a cursor, by the order of the list."""
 
 blueprint = Blueprint(
     "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."
@@ -213,6 +220,26 @@ def restore_recipe(key: str) -> Response:
     return _moved(kept.lifecycle.restore(store().database, key, auth.actor()))
 
 
+@blueprint.route("/v1/recipes/<string:key>/recalculation", methods=["POST"])
+@blueprint.gives(SavedRecipeSchema, "The version that stands now.")
+@blueprint.fails(404, 406, 422, 503)
+def recalculate_recipe(key: str) -> Response:
+    """Work a recipe out again
+
+    With today's foods and tables, and with the recipes that are ingredients of it as they are now. Where
+    figures come out otherwise a version is added, which waits for review; where not, the recipe is no longer
+    stale and what was signed stands.
+    """
+    found = workbench().recalculate(key, 0.0)
+    if found.fault is not None:
+        raise InvalidRequest([Fault("", found.fault)])
+    with store().database.read() as connection:
+        current = current_version(connection, key)
+    response = media_types.respond(version_document(current))
+    response.set_etag(current.etag)
+    return response
+
+
 @blueprint.route("/v1/recipes/<string:key>/rename", methods=["POST"])
 @blueprint.takes(RenameSchema, example={"key": "quay-soup-2027"})
 @blueprint.gives(HeadingSchema, "It has the new key.")
@@ -261,9 +288,9 @@ def place_of(text: str, wanted: Wanted) -> Place:
     """Where a page of such a list ended, from its cursor. Raises InvalidQuery."""
     try:
         order, key, *values = json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))
-        if order != wanted.order or not isinstance(key, str) or len(values) != COLUMNS_OF[order]:
+        if order != wanted.order or not isinstance(key, str):
             raise ValueError
-        return Place(key, tuple(value if order == "changed" else float(value) for value in values))
+        return Place(key, tuple(kind(value) for kind, value in zip(TYPES_IN[order], values, strict=True)))
     except (binascii.Error, ValueError, TypeError, KeyError) as fault:
         message = "This is no cursor of this list; give `next` of the page before as it is, or leave it out."
         raise InvalidQuery([Fault("/after", message)]) from fault

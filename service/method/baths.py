@@ -48,6 +48,9 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
     lines = kitchen.lines_of(clause)
     water, said = kitchen.water_of(clause), kitchen.salt_said(clause)
     named = kitchen.bath_said(clause)
+    if named is not None and named.name in kitchen.named and any(m.kind == "all" for m in clause.mentions):
+        kitchen.mixture = kitchen.named[named.name]  # "tip all the brine ingredients into a pan"
+        kitchen.mixture.closed = False
     if clause.act in ("mix", "heat", "boil") or (
         clause.act == "put" and not lines.keys() & set(kitchen.last_foods)
     ):

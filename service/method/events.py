@@ -11,12 +11,14 @@ from .beforehand import lines_beforehand
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
 from .fates import read_fate
+from .handwork import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .kitchen import COLD, HOT, Kitchen
 from .listed import Index
 from .mentions import Mention
 from .pots import amount_said, read_pot
 from .poured import pot_is_poured
+from .references import read_reference
 from .roasts import more_time, read_roast
 from .words import small_words
 
@@ -107,12 +109,13 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
         kitchen.ahead = (clause.sentence, clause.hours[0])
     read_fate(kitchen, clause)
     taken = len(kitchen.happened) > before
+    read_wringing(kitchen, clause)
     if not taken:
-        taken = read_bath(kitchen, clause) or read_pot(kitchen, clause)
+        taken = any(work(kitchen, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
     if kitchen.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
         _cook_pending(kitchen, clause)
     now = kitchen.attention
-    if now is not None and now.kind in ("fry", "roast") and now.hours is None and clause.act in _GOES_ON:
+    if now is not None and now.kind in ("fry", "roast", "smoke") and now.hours is None and clause.act in _GOES_ON:
         now.take_time(clause)
     if not taken:
         read_coating(kitchen, clause)

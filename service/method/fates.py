@@ -6,6 +6,7 @@ import re
 
 from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
+from .handwork import packs_down
 from .happenings import LIQUIDS, Happening, Water
 from .kitchen import COLD, HOT, Kitchen
 from .measures import number_at
@@ -70,6 +71,8 @@ def _about(kitchen: Kitchen, clause: Clause, kinds: tuple[str, ...]) -> Happenin
 
 
 def _leaves(kitchen: Kitchen, clause: Clause) -> None:
+    if packs_down(clause):
+        return
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
         return
@@ -227,7 +230,7 @@ def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
     if pending.kind == "marinate":
         return
     pending.take_time(clause)
-    pending.drained = pending.closed = True
+    pending.drained = pending.closed = kitchen.mixture.closed = True
     pending.eaten = 0.0
     pending.rinsed = clause.act == "rinse" or clause.has("rinse", "rinsed")
     pending.rinsing = clause if pending.rinsed else None
@@ -357,7 +360,7 @@ def _cooked_in(kitchen: Kitchen, clause: Clause) -> None:
     if clause.base in ("grill", "broil", "barbecue") or clause.has(
         "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"
     ):
-        found.eaten = 0.0
+        found.eaten, found.guessed = 0.0, True
 
 
 def _adjectives(kitchen: Kitchen, clause: Clause) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from functools import cache
 
@@ -14,6 +15,10 @@ from .listed import Listed
 from .measures import cut_cm, thickness_cm
 from .tokens import tokenize
 
+_PER_LITRE = re.compile(
+    r"(\d+(?:[.,]\d+)?)\s*g(?:ra?m(?:me)?s?)?\b(?: of)?(?: \w+)?(?: salt)?\s*(?:per|/|a|an|(?:for|to) (?:each|every|a|the))\s*(?:lit(?:re|er)|l)\b",
+    re.IGNORECASE,
+)
 _SALTED = ("salted", "very")
 
 
@@ -58,18 +63,29 @@ def food_grams(happening: Happening, kitchen: Kitchen) -> float:
     return float(_salted_water().get(kind, _salted_water()["any"])["usual_food_g"])
 
 
-def water_lines(happening: Happening, water: Water, kitchen: Kitchen, strength: str) -> list[str]:
-    """The lines of water that only the method names: how much, and the salt in it."""
+def per_litre_g(text: str) -> float | None:
+    """The grams of "10 g per litre"; None where a text gives salt by no measure of water."""
+    found = _PER_LITRE.search(text) if "li" in text or "/" in text or " l" in text else None
+    return float(found[1].replace(",", ".")) if found else None
+
+
+def water_lines(
+    happening: Happening, water: Water, kitchen: Kitchen, strength: str, times: float = 1.0
+) -> list[str]:
+    """The lines of water that only the method names: how much, times the usual, and the salt in it."""
     kind = kitchen.lines[next(iter(happening.foods))].kind if happening.foods else "any"
     row = _salted_water().get(kind, _salted_water()["any"])
     food_g = food_grams(happening, kitchen)
     low, high = (float(row[f"water_{end}"]) * food_g / 1000 for end in ("low", "high"))
     if happening.kind not in ("boil", "simmer"):
         low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
+    low, high = low * times, high * times
     found = [water.amount or f"{low:.2g} to {high:.2g} l water"]
     if water.amount and (said := grams_of(water.amount)):
         low = high = said / 1000
-    if water.salt and strength != "plain":
+    if water.salt and (by_litre := per_litre_g(water.salt)):
+        found.append(f"{by_litre * low:.3g} to {by_litre * high:.3g} g salt")
+    elif water.salt and strength != "plain":
         found.append(water.salt if "salt" in water.salt else f"{water.salt} salt")
     elif strength in _SALTED:
         salts = _salted_water()["very"] if strength == "very" else row

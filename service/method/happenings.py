@@ -19,6 +19,8 @@ SALTABLE = PROTEINS | {"vegetable", "cheese", "egg", "potato", "salty"}
 """Foods that a bath or salt may change by itself."""
 SHORT_H = 0.2
 """Hours that count as standing."""
+WITHOUT_BATH = frozenset({"drain", "roast", "smoke", "squeeze", "press", "dry", "rest", "steam"})
+"""Kinds that no liquid or coating belongs to."""
 POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 """Foods whose boiling water nobody eats, so that recipes do not say so."""
 
@@ -35,10 +37,10 @@ class Water:
 
 @dataclass(slots=True)
 class Happening:
-    """One of brine, marinate, soak, dry_cure, boil, simmer, dredge, fry, drain (a can), roast.
+    """One step in the making: a kind of seed_foods/step_kinds.csv.
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
-    only the method names. eaten: share of the liquid that is eaten, None while nothing is said.
+    only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no word says so.
     """
 
     kind: str
@@ -62,6 +64,7 @@ class Happening:
     absorbed: bool = False
     confidence: float = 0.9
     ahead: Span | None = None
+    guessed: bool = False
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

@@ -26,6 +26,7 @@ _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", 
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
     ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
+    ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
@@ -228,9 +229,8 @@ class Kitchen:
 
     def salt_said(self, clause: Clause) -> Mention | None:
         takes = clause.has("out", "away") and clause.act in ("soak", "hold", "rinse")
-        if takes or (
-            clause.has("remove", "excess", "rid", "desalt", "draw", "reduce") and clause.act != "season"
-        ):
+        less = ("remove", "excess", "rid", "desalt", "draw", "reduce", "edge", "leach", "lose")
+        if takes or (clause.has(*less) and clause.act != "season"):
             return None
         return next((m for m in clause.mentions if m.kind == "salt" and not _goal(clause, m)), None)
 

@@ -71,7 +71,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if _is_verb_here(tokens, i):
             return None
         lines, j = index.named(tokens, i, heading)
-        if lines and not (bath and bath[0] != "other" and bath[1] >= j):
+        if lines and not (bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)):
             return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
     if bath and not _is_verb_here(tokens, i):
         return Mention(i, bath[1], "bath", name=bath[0])
@@ -84,6 +84,11 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text in _PRONOUNS:
         return Mention(i, i + 1, "all" if text == "everything" else "it")
     return _of_group(tokens, i, index) or _vessel(tokens, i)
+
+
+def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:
+    """Whether "cure" is a curing salt among other things ("mix the salt, sugar and cure"), and no bath."""
+    return set(lines) <= set(index.of_kinds("curing")) and i > 0 and tokens[i - 1].text in _BREAKS
 
 
 def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:

@@ -51,7 +51,7 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     kitchen = watch(written.paragraphs, Index.of(lines))
     doubts = Doubts(written.answers if answers is None else answers)
-    made = Assembler(kitchen, doubts).assemble()
+    made = Assembler(kitchen, doubts, written.servings).assemble()
     if not made.components:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     recipe = _recipe(written, made)

@@ -1,0 +1,104 @@
+"""What is done by hand or left to time with salted food: squeezed, pressed, pumped, fermented, dried, rested, steamed."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import PROTEINS, SALTING, WET, Happening
+from .kitchen import COLD, HOT, Kitchen
+
+_WRINGS = {"squeeze": "squeeze", "wring": "squeeze", "press": "press"}
+_INTO_PLACE = frozenset({"into", "onto", "underneath", "under", "down", "together", "below", "in"})
+"""Behind "press" these say that food is packed down, not that its juice is pressed out."""
+_DRIES = frozenset({"dry", "dehydrate", "air-dry", "hang"})
+_DRIES_H = 1.0
+_RESTS_H = 4.0
+_SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
+
+
+def packs_down(clause: Clause) -> bool:
+    """Whether "press" puts food into its place, so that no juice leaves it."""
+    return clause.base == "press" and clause.has(*_INTO_PLACE) and not clause.has("out", "moisture", "liquid")
+
+
+def read_handwork(kitchen: Kitchen, clause: Clause) -> bool:
+    """Take a clause that ferments, pumps, dries, rests or steams salted food; whether it was one."""
+    if clause.negated:
+        return False
+    if clause.act == "ferment":
+        return _ferment(kitchen, clause)
+    if clause.act == "inject":
+        return _inject(kitchen, clause)
+    kind = _left_to_time(clause)
+    return bool(kind) and _follow(kitchen, clause, kind)
+
+
+def read_wringing(kitchen: Kitchen, clause: Clause) -> None:
+    """Take a clause that squeezes or presses juice out of food that was salted or boiled before."""
+    kind = _WRINGS.get(clause.base)
+    if kind is None or clause.negated or packs_down(clause):
+        return
+    before = kitchen.latest(("dry_cure", *HOT, "brine", "squeeze", "press"), kitchen.last_foods)
+    named = set(kitchen.lines_of(clause))
+    if before is None or before.kind in ("squeeze", "press") or not before.drained:
+        return
+    if named and not named & set(before.foods):
+        return  # "squeeze over the lemon"
+    if not {kitchen.kind(n) for n in before.foods} & _SOURED:
+        return
+    kitchen.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
+
+
+def _left_to_time(clause: Clause) -> str:
+    hours = clause.hours[0].likely if clause.hours else 0.0
+    if clause.base in _DRIES and hours >= _DRIES_H and not clause.has("brine", "marinade", "cure"):
+        return "dry"
+    if clause.act == "steam" and clause.hours:
+        return "steam"
+    return "rest" if clause.act == "hold" and hours >= _RESTS_H else ""
+
+
+def _follow(kitchen: Kitchen, clause: Clause, kind: str) -> bool:
+    """What is done to food that has left its brine or cure: nothing goes on in it that the salt does not follow."""
+    about = kitchen.solids(clause, direct=True) or dict.fromkeys(kitchen.last_foods, 1.0)
+    before = kitchen.latest(COLD, about) if about else None
+    if before is None or not (before.drained and before.closed) or kitchen.pending is not None:
+        return False
+    if kind != "steam" and not {kitchen.kind(n) for n in before.foods} & PROTEINS:
+        return False
+    if any(each.kind in (*HOT, "roast", "smoke", "fry", kind) for each in kitchen.happened if set(each.foods) & set(about)):
+        return False
+    each = Happening(kind, clause, foods=dict(before.foods), closed=True, confidence=0.8)
+    each.take_time(clause)
+    kitchen.begin(each)
+    return True
+
+
+def _ferment(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Ferment for 4 weeks": what lies under salt or in brine sours there, with all the salt it drew in."""
+    each = kitchen.pending or kitchen.latest(("brine", "dry_cure"))
+    if each is None or each.closed or each.drained or not {kitchen.kind(n) for n in each.foods} & _SOURED:
+        return False
+    if each is kitchen.pending:
+        kitchen.pending = None
+        kitchen.begin(each)
+    wet = each.water is not None or any(kitchen.kind(n) in WET for n in each.liquid)
+    each.kind, each.hours, each.celsius = "ferment", None, clause.celsius
+    each.eaten = each.eaten if wet else 1.0
+    each.take_time(clause)
+    return True
+
+
+def _inject(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Inject the turkey with the brine": the pickle that the list or a heading makes is pumped in."""
+    foods = {n: s for n, s in kitchen.foods(clause).items() if kitchen.kind(n) in PROTEINS}
+    bath = kitchen.bath_said(clause)
+    mixture = kitchen.named.get("injection") or kitchen.mixture_named(bath.name if bath else "brine")
+    liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
+    said = kitchen.lines_of(clause, WET | SALTING)
+    if not foods or not (liquid or said):
+        return False
+    pump = Happening("inject", clause, foods=foods, liquid=liquid or said, closed=True, drained=True)
+    mixture.closed = True
+    kitchen.pending = None
+    kitchen.begin(pump)
+    return True

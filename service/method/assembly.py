@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from .figures import grams_roughly
+from .figures import grams_roughly, whey_shares
 from .happenings import WITHOUT_BATH, Happening
 from .kitchen import COLD, Kitchen
 from .layout import DISH, Component, Layout, Step, name_of
@@ -18,9 +18,12 @@ from .seasoning import leave_behind, season
 from .step_figures import rinse_step, state_figures
 
 _LEFT_OPEN = re.compile(
-    r"^\W*if\b|\boptional(?:ly)?\b|\bif (?:you (?:like|wish|want|prefer)|desired|liked|very salty|they are|it is)\b",
+    r"^\W*if\b|\boptional(?:ly)?\b"
+    r"|\bif (?:you (?:like|wish|want|prefer)|desired|liked|very salty|they are|it is)\b",
     re.IGNORECASE,
 )
+_OF_A_LINE = 0.95
+"""Confidence of a can that its own line says is drained: no whey."""
 _USUAL_PUMP = 10.0
 """Percent of its weight that a piece is pumped with, common practice, no source."""
 
@@ -101,6 +104,8 @@ class Assembler:
         if happening.kind == "drain":
             if happening.rinsed:
                 body["rinsed"] = True
+            if happening.named and happening.confidence < _OF_A_LINE:
+                self._whey(happening, foods[0], step)
         elif happening.kind == "ferment" and happening.eaten == 1.0:
             for line, share in happening.liquid.items():
                 self.layout.place(foods[0], line, share)
@@ -116,6 +121,19 @@ class Assembler:
         self.steps.append(step)
         if happening.kind in ("brine", "dry_cure") and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
+
+    def _whey(self, happening: Happening, curd: Component, step: Step) -> None:
+        """How much stays in the cloth: salt that was stirred in before runs off with the whey."""
+        for line, share in happening.liquid.items():
+            self.layout.place(curd, line, share)
+        shares = whey_shares(word for n in happening.foods for word in self.kitchen.lines[n].words)
+        choices = tuple(
+            Choice(name, f"About {share:.0%} of the weight stays.") for name, share in shares.items()
+        )
+        message = f"How much of the {curd.id} stays in the cloth? The recipe does not say."
+        taken = self.doubts.settle("whey", happening.clause.sentence, message, choices, "usual", curd.id)
+        step.body["yield_fraction"] = shares[taken]
+        step.assumed.append("yield_fraction")
 
     def _pump_percent(self, happening: Happening) -> float:
         """All that the list makes of the pickle goes in, unless nobody says how much that is."""

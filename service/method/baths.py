@@ -7,8 +7,8 @@ import re
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
 from .kitchen import COLD, Kitchen, bath_of_heading, changes_of, is_afresh, strength_of
-from .pots import amount_said
-from .waiting import dry_salt, into_mixture, is_of, start_pending
+from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
+from .waters import amount_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
 _LONG_H = 4.0
@@ -25,6 +25,8 @@ def read_bath(kitchen: Kitchen, clause: Clause) -> bool:
         return _verb_says(kitchen, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(kitchen, clause):
         return True
+    if join_pending(kitchen, clause):
+        return False
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(kitchen, clause):
         return True
     if clause.act in ("put", "mix", "coat") and into_mixture(kitchen, clause):
@@ -51,18 +53,13 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
     if named is not None and named.name in kitchen.named and any(m.kind == "all" for m in clause.mentions):
         kitchen.mixture = kitchen.named[named.name]  # "tip all the brine ingredients into a pan"
         kitchen.mixture.closed = False
-    if clause.act in ("mix", "heat", "boil") or (
-        clause.act == "put" and not lines.keys() & set(kitchen.last_foods)
-    ):
+    stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
+    if stirs or (clause.act == "put" and not lines.keys() & set(kitchen.last_foods)):
         begins = kitchen.mixture.closed or (is_afresh(clause) and clause.act != "put")
         if (
             begins
             and (lines or water or said)
-            and (
-                clause.act in ("mix", "heat", "boil")
-                or is_afresh(clause)
-                or _salts_water(kitchen, clause, lines)
-            )
+            and (stirs or is_afresh(clause) or _salts_water(kitchen, clause, lines))
         ):
             kitchen.mixture = Mixture(sentence=clause.sentence)
     mixture = kitchen.mixture
@@ -70,7 +67,8 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
         return
     mixture.add(lines)
     if water is not None and water.kind == "water":
-        mixture.water = mixture.water or Water(salt=amount_said(clause, "salt"))
+        salt = amount_said(clause, "salt") if said is not None else ""
+        mixture.water = mixture.water or Water(salt=salt, amount=amount_said(clause, "water"))
     if said is not None:
         mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
     name = named.name if named and named.name != "other" else _heading_name(clause)
@@ -101,6 +99,8 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         and not active.closed
         and not (kitchen.solids(clause, direct=True).keys() - active.foods.keys())
     )
+    if clause.act == "soak" and _lie_in_it(kitchen, clause, foods):
+        return True
     liquid = _liquid_of(kitchen, clause, foods)
     if (
         again
@@ -140,6 +140,15 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(kitchen, clause, happening)
+
+
+def _lie_in_it(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> bool:
+    """ "Mix oats and milk … soak overnight": what soaks was stirred into its liquid, and is eaten with it."""
+    mixture = kitchen.mixture
+    if mixture.closed or kitchen.water_of(clause) or not foods or not foods.keys() <= mixture.lines.keys():
+        return False
+    kinds = _kinds(kitchen, mixture)
+    return bool(kinds & {"milk", "stock"}) and not kinds & PROTEINS
 
 
 def _kinds(kitchen: Kitchen, mixture: Mixture) -> set[str]:
@@ -272,6 +281,8 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
         return False
     foods = kitchen.foods(clause)
     mixture = kitchen.mixture_named(bath.name)
+    if mixture.lines and _is_spent(kitchen, mixture) and not foods.keys() & mixture.lines.keys():
+        return False  # "fill with the tofu and the pickle": what was pickled
     liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
     if not foods or not (liquid or mixture.water):
         return False
@@ -300,6 +311,14 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
     kitchen.pending = None
     kitchen.begin(happening)
     return True
+
+
+def _is_spent(kitchen: Kitchen, mixture: Mixture) -> bool:
+    """Whether food has lain in a mixture and was taken out of it."""
+    return any(
+        each.drained and each.closed and mixture.lines.keys() & each.liquid.keys()
+        for each in kitchen.happened
+    )
 
 
 _WAITS = re.compile(

@@ -32,7 +32,9 @@ _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
 _AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty"})
 """Verbs that throw away with one of these words behind them."""
 _AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
-_LIQUIDS = frozenset({"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"})
+_LIQUIDS = frozenset(
+    {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
+)
 _LABEL = re.compile(r"([A-Za-z][A-Za-z ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
@@ -194,6 +196,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb is None or verb.form != "base":
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
+        return False
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
         return (
             after in _STRICT_NEXT
@@ -248,14 +252,18 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
 
 
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
-    """ "Pour off", "tip down the sink", "pour out the brine", and "toss the liquid" with nothing behind it."""
+    """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
     words = [token.text for token in after]
     if not _AWAY.isdisjoint(words):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
     if said is None or not {"into", "over", "onto", "in", "on"}.isdisjoint(words):
         return False
-    alone = verb.base in ("toss", "dump", "chuck") and said <= 2 and all(w in ".,;" for w in words[said + 1 : said + 2])
+    alone = (
+        verb.base in ("toss", "dump", "chuck")
+        and said <= 2
+        and all(w in ".,;" for w in words[said + 1 : said + 2])
+    )
     return "out" in words or alone
 
 

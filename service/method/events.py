@@ -16,10 +16,11 @@ from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .kitchen import COLD, HOT, Kitchen
 from .listed import Index
 from .mentions import Mention
-from .pots import amount_said, read_pot
+from .pots import read_pot
 from .poured import pot_is_poured
 from .references import read_reference
 from .roasts import more_time, read_roast
+from .waters import amount_said
 from .words import small_words
 
 _MOVES_SALT = re.compile(
@@ -30,6 +31,7 @@ _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _LIES_H = 1.0
+_LIES_ON_H = 4.0
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -84,6 +86,8 @@ def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
+    if clause.act == "heat" and {n for m in clause.mentions for n in m.lines} - waters:
+        return mention  # "warm the vinegar, water and sugar"
     return mention._replace(kind="water", lines=())
 
 
@@ -115,8 +119,15 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
     if kitchen.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
         _cook_pending(kitchen, clause)
     now = kitchen.attention
-    if now is not None and now.kind in ("fry", "roast", "smoke") and now.hours is None and clause.act in _GOES_ON:
+    if (
+        now is not None
+        and now.kind in ("fry", "roast", "smoke")
+        and now.hours is None
+        and clause.act in _GOES_ON
+    ):
         now.take_time(clause)
+    if now is not None and now.kind == "dry_cure" and now.hours is None and clause.act == "roast":
+        now.take_time(clause)  # packed in salt, it bakes there
     if not taken:
         read_coating(kitchen, clause)
         read_roast(kitchen, clause)
@@ -165,6 +176,8 @@ def _drained_with(kitchen: Kitchen, pot: Happening) -> None:
 def _counts(kitchen: Kitchen, each: Happening) -> bool:
     if each.kind in HOT:
         return each.heated and pot_is_poured(each, kitchen)
+    if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
+        return True
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(kitchen, each)
     return True
@@ -182,4 +195,4 @@ def _lies_long(kitchen: Kitchen, each: Happening) -> bool:
         return True
     if not {kitchen.kind(n) for n in each.liquid} & _SALTY:
         return False
-    return each.eaten is None and each.hours is not None and each.hours.likely >= _LIES_H
+    return each.hours is not None and each.hours.likely >= (_LIES_H if each.eaten is None else _LIES_ON_H)

@@ -4,22 +4,20 @@ from __future__ import annotations
 
 import re
 
-from ..units.kitchen import find, to_millilitres
 from .clauses import Clause
 from .handwork import packs_down
-from .happenings import LIQUIDS, Happening, Water
+from .happenings import Happening, Water
+from .kept import eaten_with, reserved
 from .kitchen import COLD, HOT, Kitchen
-from .measures import number_at
-
-_LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
-"""Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
 _RESERVES = re.compile(
-    r"reserv\w*|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out", re.IGNORECASE
+    r"reserv(?:e|es|ing)\b|reserved\b(?! (?:\w+ )?(?:water|liquid|marinade|broth|stock|juice|milk|oil|fat))"
+    r"|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
+    re.IGNORECASE,
 )
 _IN_BROTH = re.compile(
     r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
@@ -36,7 +34,7 @@ def read_fate(kitchen: Kitchen, clause: Clause) -> None:
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(kitchen, clause)
     if clause.act == "reserve" or _RESERVES.search(clause.text):
-        _reserved(kitchen, clause)
+        reserved(kitchen, clause)
     if (
         clause.has("ice", "iced", "refresh")
         and kitchen.pot is not None
@@ -45,7 +43,7 @@ def read_fate(kitchen: Kitchen, clause: Clause) -> None:
     ):
         kitchen.pot.drained = kitchen.pot.closed = True
         kitchen.pot = None
-    _eaten_with(kitchen, clause)
+    eaten_with(kitchen, clause)
     _cooked_in(kitchen, clause)
     _broth_used(kitchen, clause)
 
@@ -243,105 +241,6 @@ def _is_salting(kitchen: Kitchen, pending: Happening, clause: Clause) -> bool:
         and {kitchen.kind(n) for n in pending.foods} <= {"vegetable", "potato"}
         and clause.base != "dry"
     )
-
-
-def _reserved(kitchen: Kitchen, clause: Clause) -> None:
-    """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
-    found = kitchen.latest(("marinate", "brine", "soak"))
-    named = {n for m in clause.mentions for n in m.lines if kitchen.kind(n) in LIQUIDS}
-    keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
-    if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
-        found.eaten = 1.0
-        return
-    said = next(
-        (
-            m
-            for m in clause.mentions
-            if m.kind == "bath" or clause.tokens[m.j - 1].text in ("water", "liquid")
-        ),
-        None,
-    )
-    if said is None:
-        return
-    if said.kind == "bath" and said.name == "marinade":
-        found = kitchen.latest(("marinate",))
-        if found is not None:
-            found.eaten = 1.0
-        return
-    found = kitchen.latest(HOT) or kitchen.latest(("soak",))
-    if found is None:
-        return
-    found.drained = True
-    if (ml := _millilitres(clause)) is not None:
-        found.kept_ml = ml
-    elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
-        found.eaten = 1.0 if not {kitchen.kind(n) for n in found.foods} & {"pasta", "potato"} else None
-        found.kept_ml = 240.0 if found.eaten is None else None
-    else:
-        found.kept_ml = 200.0
-
-
-def _millilitres(clause: Clause) -> float | None:
-    for i, token in enumerate(clause.tokens):
-        number = number_at(clause.tokens, i)
-        if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
-            number = (1.0, i + 1)
-        if number is not None and number[1] < len(clause.tokens):
-            size = _size_ml(clause.tokens[number[1]].text)
-            if size is not None:
-                return number[0] * size
-    return None
-
-
-def _size_ml(word: str) -> float | None:
-    unit = find(word)
-    return to_millilitres(unit) if unit else _LOOSE_ML.get(word)
-
-
-def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
-    """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
-    if clause.negated or clause.act in ("discard", "drain", "reserve"):
-        return
-    for mention in clause.mentions:
-        if mention.kind != "bath" or mention.prep in ("from", "without"):
-            continue
-        found = kitchen.latest(("marinate", "brine", "dry_cure"))
-        if found is None or found.clause.sentence == clause.sentence:
-            continue
-        word = clause.tokens[mention.j - 1].text
-        if mention.name == "marinade" or (
-            mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
-        ):
-            moves = clause.act in (
-                "put",
-                "heat",
-                "boil",
-                "simmer",
-                "coat",
-                "mix",
-                "reduce",
-                "cook",
-                "serve",
-                "fry",
-                "roast",
-            )
-            if moves and (mention.prep in ("", "with", "over") or clause.act == "coat"):
-                left = mention.portion == -1.0 and mention.name == "marinade"
-                if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
-                    found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
-    for happening in kitchen.happened:
-        if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
-            _some_water(kitchen, clause, happening)
-
-
-def _some_water(kitchen: Kitchen, clause: Clause, pot: Happening) -> None:
-    """ "Add a splash of the pasta water"."""
-    for mention in clause.mentions:
-        words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
-        if (
-            mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
-        ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
-            pot.kept_ml = _millilitres(clause) or pot.kept_ml or 100.0
 
 
 _IN_SITU = frozenset({"simmer", "boil", "cook", "roast", "fry"})

@@ -9,14 +9,15 @@ from functools import cache
 from ..lines import read_line
 from ..tables import rows
 from ..units.kitchen import to_grams, to_millilitres
-from .happenings import Happening, Water
+from .happenings import LIQUIDS, Happening, Water
 from .kitchen import Kitchen
 from .listed import Listed
 from .measures import cut_cm, thickness_cm
 from .tokens import tokenize
 
 _PER_LITRE = re.compile(
-    r"(\d+(?:[.,]\d+)?)\s*g(?:ra?m(?:me)?s?)?\b(?: of)?(?: \w+)?(?: salt)?\s*(?:per|/|a|an|(?:for|to) (?:each|every|a|the))\s*(?:lit(?:re|er)|l)\b",
+    r"(\d+(?:[.,]\d+)?)\s*g(?:ra?m(?:me)?s?)?\b(?: of)?(?: \w+)?(?: salt)?\s*"
+    r"(?:per|/|a|an|(?:for|to) (?:each|every|a|the))\s*(?:lit(?:re|er)|l)\b",
     re.IGNORECASE,
 )
 _SALTED = ("salted", "very")
@@ -38,7 +39,8 @@ def grams_roughly(line: Listed) -> float | None:
     if grams:
         return amount.likely * grams
     millilitres = to_millilitres(unit)
-    return amount.likely * millilitres * 0.7 if millilitres else None
+    density = 1.0 if line.kind in LIQUIDS else 0.7
+    return amount.likely * millilitres * density if millilitres else None
 
 
 def grams_of(text: str) -> float | None:
@@ -93,6 +95,13 @@ def water_lines(
         least, most = (float(salts[f"salt_{end}"]) * litres for end in ("low", "high"))
         found.append(f"{least:.2g} to {most:.2g} g salt")
     return found
+
+
+def whey_shares(words: Iterable[str]) -> dict[str, float]:
+    """Of what was hung up, the share of its weight that stays: "firm", "usual" and "soft"."""
+    said = set(words)
+    row = next(r for r in rows("method_whey") if r["words"] == "*" or said & set(r["words"].split("|")))
+    return {name: float(row[name]) for name in ("firm", "usual", "soft")}
 
 
 def thickness_of(lines: Iterable[Listed]) -> float | None:

@@ -1,6 +1,11 @@
-"""What is done by hand or left to time with salted food: squeezed, pressed, pumped, fermented, dried, rested, steamed."""
+"""What is done by hand or left to time with salted food.
+
+Squeezed, pressed, pumped, fermented, hung to drain, dried, rested, steamed.
+"""
 
 from __future__ import annotations
+
+import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
@@ -12,6 +17,9 @@ _INTO_PLACE = frozenset({"into", "onto", "underneath", "under", "down", "togethe
 _DRIES = frozenset({"dry", "dehydrate", "air-dry", "hang"})
 _DRIES_H = 1.0
 _RESTS_H = 4.0
+_WHEY_CLOTH = re.compile(r"\b(?:cheesecloth|muslin|cloth|jelly bag)\b", re.IGNORECASE)
+_WHEY_RUNS = frozenset({"hang", "drip", "drain", "strain", "whey"})
+_CURDS = frozenset({"yogurt", "milk", "curd", "quark", "kefir", "skyr"})
 _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 
@@ -28,6 +36,9 @@ def read_handwork(kitchen: Kitchen, clause: Clause) -> bool:
         return _ferment(kitchen, clause)
     if clause.act == "inject":
         return _inject(kitchen, clause)
+    runs = clause.base in _WHEY_RUNS or not _WHEY_RUNS.isdisjoint(clause.words)
+    if runs and _WHEY_CLOTH.search(clause.sentence):
+        return _whey(kitchen, clause)
     kind = _left_to_time(clause)
     return bool(kind) and _follow(kitchen, clause, kind)
 
@@ -58,14 +69,18 @@ def _left_to_time(clause: Clause) -> str:
 
 
 def _follow(kitchen: Kitchen, clause: Clause, kind: str) -> bool:
-    """What is done to food that has left its brine or cure: nothing goes on in it that the salt does not follow."""
+    """What is done to food that has left its brine or cure, where its salt goes on moving."""
     about = kitchen.solids(clause, direct=True) or dict.fromkeys(kitchen.last_foods, 1.0)
     before = kitchen.latest(COLD, about) if about else None
     if before is None or not (before.drained and before.closed) or kitchen.pending is not None:
         return False
     if kind != "steam" and not {kitchen.kind(n) for n in before.foods} & PROTEINS:
         return False
-    if any(each.kind in (*HOT, "roast", "smoke", "fry", kind) for each in kitchen.happened if set(each.foods) & set(about)):
+    if any(
+        each.kind in (*HOT, "roast", "smoke", "fry", kind)
+        for each in kitchen.happened
+        if set(each.foods) & set(about)
+    ):
         return False
     each = Happening(kind, clause, foods=dict(before.foods), closed=True, confidence=0.8)
     each.take_time(clause)
@@ -85,6 +100,19 @@ def _ferment(kitchen: Kitchen, clause: Clause) -> bool:
     each.kind, each.hours, each.celsius = "ferment", None, clause.celsius
     each.eaten = each.eaten if wet else 1.0
     each.take_time(clause)
+    return True
+
+
+def _whey(kitchen: Kitchen, clause: Clause) -> bool:
+    """ "Hang the yoghurt in muslin for 48 hours": whey runs off with the salt that is dissolved in it."""
+    curds = {n: 1.0 for n in kitchen.index.of_kinds("milk") if _CURDS & set(kitchen.lines[n].words)}
+    if not curds or kitchen.latest(("drain",), curds) is not None:
+        return False
+    salts = {n for company in kitchen.company if company & curds.keys() for n in company}
+    liquid = {n: 1.0 for n in salts if kitchen.kind(n) in SALTING}
+    kitchen.begin(
+        Happening("drain", clause, foods=curds, liquid=liquid, drained=True, closed=True, named=True)
+    )
     return True
 
 

@@ -15,7 +15,7 @@ LIQUIDS = frozenset({"water", "acid", "savoury", "wine", "milk", "stock"})
 SALTING = frozenset({"salt", "curing"})
 WET = frozenset({"acid", "savoury", "wine", "milk", "oil", "stock", "water"})
 DRY = frozenset({"salt", "curing", "sweet", "spice", "herb", "aromatic", "flour"})
-SALTABLE = PROTEINS | {"vegetable", "cheese", "egg", "potato", "salty"}
+SALTABLE = PROTEINS | {"vegetable", "cheese", "egg", "potato", "salty", "fruit"}
 """Foods that a bath or salt may change by itself."""
 SHORT_H = 0.2
 """Hours that count as standing."""
@@ -40,7 +40,8 @@ class Happening:
     """One step in the making: a kind of seed_foods/step_kinds.csv.
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
-    only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no word says so.
+    only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
+    word says so.
     """
 
     kind: str
@@ -103,4 +104,4 @@ def with_salt(happening: Happening, mixture: Mixture) -> None:
     """Salt that only the method names goes with the water that only the method names."""
     if mixture.salt and happening.water is not None:
         amount = mixture.salt if mixture.salt != "salt" else happening.water.salt
-        happening.water = Water("salted", amount)
+        happening.water = Water("salted", amount, happening.water.amount)

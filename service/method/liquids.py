@@ -14,13 +14,16 @@ from .questions import Choice, Doubts
 _LEAST_POT_SALT_G = 4.0
 """A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
 NAMES = {
-    "brine": "brine", "marinate": "marinade", "soak": "soaking-water", "dry_cure": "cure", "inject": "injection",
+    "brine": "brine", "marinate": "marinade", "soak": "soaking-water", "dry_cure": "cure",
+    "inject": "injection",
     "boil": "water", "simmer": "water", "dredge": "coating", "fry": "fat", "ferment": "brine",
 }  # fmt: skip
 _POURED, _EATEN = Choice("poured_away", "It is poured away."), Choice("eaten", "It is eaten with the dish.")
 _SPLIT_WORDS = ("divided", "plus more", "plus extra", "plus", "and more", "separated")
-_POT_TIMES_FOOD = 10.0
-"""Water of a pot, in weights of the food, where nothing says how much it is."""
+_CRUST = 0.08
+"""Salt in weights of the food above which it is taken off again."""
+_FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
+"""Fat that something fries in, deep and shallow, where no line says how much; common practice, no source."""
 
 
 @dataclass(slots=True)
@@ -41,7 +44,13 @@ class Liquids:
         lines = self._lines_of(happening, component)
         measured = {n: s for n, s in lines.items() if per_litre_g(self.kitchen.lines[n].text) is None}
         for line, share in measured.items():
-            if line not in happening.foods:
+            if happening.kind == "fry" and self.kitchen.lines[line].line.amount is None:
+                listed = self.kitchen.lines[line]
+                component.add(
+                    {"line": f"{_FRYING_OIL['deep' in listed.text.lower()]} {listed.line.food_words}"}, line
+                )
+                self.layout.placed[line] = 1.0
+            elif line not in happening.foods:
                 self.layout.place(component, line, self._share(happening, line, share, component))
         watery = any(self.kitchen.kind(line) == "water" for line in lines)
         water = happening.water
@@ -61,9 +70,7 @@ class Liquids:
         """One pot of fat in which several foods fry in turn."""
         if happening.kind != "fry":
             return None
-        return next(
-            (found for line in happening.liquid if (found := self.layout.of_line("fat", line))), None
-        )
+        return next((found for line in happening.liquid if (found := self.layout.of_line("fat", line))), None)
 
     def _lines_of(self, happening: Happening, component: Component) -> dict[int, float]:
         lines = dict(happening.liquid)
@@ -83,7 +90,7 @@ class Liquids:
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:
         """How much of a line is meant: as said; of one that several baths name, an equal part each; of a salt
         that the list divides and the method does not, as a person says."""
-        if share != 1.0:
+        if share != 1.0 or happening.kind == "fry":
             return share
         users = [each for each in self.kitchen.happened if each.liquid.get(line) == 1.0]
         if len(users) > 1:
@@ -93,7 +100,11 @@ class Liquids:
     def _is_divided(self, line: int, happening: Happening) -> bool:
         listed = self.kitchen.lines[line]
         words = listed.text.lower()
-        if listed.kind != "salt" or listed.line.amount is None or not any(w in words for w in _SPLIT_WORDS[:3]):
+        if (
+            listed.kind != "salt"
+            or listed.line.amount is None
+            or not any(w in words for w in _SPLIT_WORDS[:3])
+        ):
             return False
         return happening.kind not in ("dredge", "fry") and self.kitchen.spoken.get(line, 0) > 0
 
@@ -104,7 +115,9 @@ class Liquids:
             Choice("little", "A quarter of it; the rest goes into the dish."),
         )
         text, name = self.kitchen.lines[line].text, component.id.replace("-", " ")
-        message = f"How much of {text!r} goes into the {name}? The list divides it, the method does not say how."
+        message = (
+            f"How much of {text!r} goes into the {name}? The list divides it, the method does not say how."
+        )
         likely = "half" if self.kitchen.spoken.get(line, 0) > 1 else "all"
         taken = self.doubts.settle(
             "split", happening.clause.sentence, message, choices, likely, component.id, "ingredients"
@@ -178,7 +191,8 @@ class Liquids:
         if happening.kind in HOT and not salted and not water.salt:
             strength = self._strength(happening, water, component)
         times = 1.0
-        if (salted or water.salt) and not water.amount and per_litre_g(water.salt) is None:
+        measured = salted or water.salt or happening.kept_ml is not None
+        if measured and not water.amount and per_litre_g(water.salt) is None:
             times = self._how_much_water(happening, component)
         for text in water_lines(happening, water, self.kitchen, "" if salted else strength, times):
             component.add({"line": text}, component.vague if text.endswith(" salt") else None)
@@ -192,7 +206,9 @@ class Liquids:
             Choice("usual", "As much as usually covers it."),
             Choice("more", "Twice the usual: a large pot."),
         )
-        message = f"How much water is there for the {food}? Its salt is measured, the water is not."
+        message = (
+            f"How much water is there for the {food}? The recipe does not say, and its strength hangs on it."
+        )
         taken = self.doubts.settle(
             "water", happening.clause.sentence, message, choices, "usual", component.id, "ingredients"
         )
@@ -227,19 +243,39 @@ class Liquids:
             component.eaten = self._kept_share(happening, component)
         elif happening.kind in ("brine", "ferment"):
             component.eaten = self._asked_fate(happening, component, happening.eaten or 0.0, sure=True)
-        elif happening.kind in ("dredge", "fry", "inject"):
+        elif happening.kind in ("dredge", "fry"):
             component.eaten = 0.0
         elif happening.kind == "dry_cure":
             usual = 1.0 if happening.eaten is None and not happening.rinsed else happening.eaten or 0.0
+            usual = 0.0 if happening.eaten is None and self._is_crust(happening) else usual
             usual = 0.0 if happening.rinsed else usual
             component.eaten = self._asked_fate(happening, component, usual, sure=stated)
+        elif happening.kind == "inject":
+            component.eaten = 1.0  # what does not drip out again is in the food
         else:
-            usual = happening.eaten if happening.eaten is not None else 0.0 if happening.drained else 1.0
+            usual = (
+                happening.eaten if happening.eaten is not None else 0.0 if self._is_left(happening) else 1.0
+            )
             component.eaten = self._asked_fate(happening, component, usual, sure=stated)
         if stated or happening.drained or happening.rinsed:
             step.stated.append("eaten_fraction")
         else:
             step.assumed.append("eaten_fraction")
+
+    def _is_left(self, happening: Happening) -> bool:
+        """Whether a marinade that nobody speaks of again stays behind: food was taken out of it, or eggs and
+        vegetables lay in a thin one."""
+        kinds = {self.kitchen.kind(n) for n in happening.foods}
+        thin = happening.water is not None or any(self.kitchen.kind(n) == "water" for n in happening.liquid)
+        return happening.drained or (thin and kinds <= {"egg", "vegetable"})
+
+    def _is_crust(self, happening: Happening) -> bool:
+        """Whether there is so much salt that it is taken off again, said or not."""
+        kitchen = self.kitchen
+        salt_g = sum(
+            grams_roughly(kitchen.lines[n]) or 0.0 for n in happening.liquid if kitchen.kind(n) == "salt"
+        )
+        return salt_g > _CRUST * sum(grams_roughly(kitchen.lines[n]) or 0.0 for n in happening.foods) > 0
 
     def _kept_share(self, happening: Happening, component: Component) -> float:
         if happening.kept_ml is None:

@@ -63,7 +63,19 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
         kind = more
+    if kind == "acid" and _is_whole_fruit(line, found):
+        kind = "fruit"
     return line, found, kind
+
+
+_JAR_OF_FRUIT = 5.0
+
+
+def _is_whole_fruit(line: Line, words: tuple[str, ...]) -> bool:
+    """Whether lemons are so many, and not juiced, that they are a food and no seasoning."""
+    said = line.text.lower()
+    many = line.amount is not None and line.unit is None and line.amount.likely >= _JAR_OF_FRUIT
+    return many and words[-1:] in (("lemon",), ("lime",)) and not ("juice" in said or "juicing" in said)
 
 
 @cache
@@ -126,6 +138,10 @@ class Index:
 
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
         return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
+
+    def of_shape(self, stem: str) -> tuple[int, ...]:
+        """The lines whose own words say that the food is cut to a shape."""
+        return tuple(n.index for n in self.lines if stem in {t.stem for t in tokenize(n.text)})
 
     def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""

@@ -155,7 +155,9 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
 def _is_of_a_rule(tokens: Sequence[Token], span: Span) -> bool:
     """The second half of "20 minutes a pound plus 20 minutes": it says nothing without the weight."""
     words = [token.text for token in tokens[max(0, span.i - 7) : span.i]]
-    return bool(words) and words[-1] in ("plus", "and", "+") and bool({"per", "each", "every"} & set(words[:-1]))
+    return (
+        bool(words) and words[-1] in ("plus", "and", "+") and bool({"per", "each", "every"} & set(words[:-1]))
+    )
 
 
 def _per_side(tokens: Sequence[Token], j: int) -> bool:
@@ -203,11 +205,13 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
 
 
 def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
-    """The hours of the minutes in "2 hours 10", and where they end; 0 where a number has a unit of its own."""
+    """The hours of the minutes in "2 hours 10", and where they end; 0 where there are none."""
     if i >= len(tokens) or not tokens[i].text.isdecimal() or not 5 <= int(tokens[i].text) < 60:
         return 0.0, i
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
-    return (int(tokens[i].text) / 60, i + 1) if after in (".", ",", ";", ")", "for", "and", "or") else (0.0, i)
+    return (
+        (int(tokens[i].text) / 60, i + 1) if after in (".", ",", ";", ")", "for", "and", "or") else (0.0, i)
+    )
 
 
 def temperature(tokens: Sequence[Token]) -> float | None:

@@ -1,4 +1,4 @@
-"""What a method says by pointing at what it said before: "as above", "in the same water", "repeat with the rest"."""
+"""What a method says by pointing back: "as above", "the same way", "repeat with the rest"."""
 
 from __future__ import annotations
 
@@ -10,14 +10,16 @@ from .happenings import Happening
 from .kitchen import COLD, HOT, Kitchen
 
 _AS_BEFORE = re.compile(
-    r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the)\b|\b(?:in )?(?:exactly )?the same (?:way|manner|method)\b"
+    r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the)\b"
+    r"|\b(?:in )?(?:exactly )?the same (?:way|manner|method)\b"
     r"|\blikewise\b|\bditto\b|\bsimilarly\b",
     re.IGNORECASE,
 )
 _AGAIN = re.compile(r"\brepeat\b", re.IGNORECASE)
 _BY_ACT = {
-    "boil": HOT, "simmer": HOT, "cook": HOT, "fry": ("fry",), "roast": ("roast", "smoke"), "dredge": ("dredge",),
-    "brine": ("brine",), "marinate": ("marinate",), "soak": ("soak",), "cure": ("dry_cure",), "season": ("dry_cure",),
+    "boil": HOT, "simmer": HOT, "cook": HOT, "fry": ("fry",), "roast": ("roast", "smoke"),
+    "dredge": ("dredge",), "brine": ("brine",), "marinate": ("marinate",), "soak": ("soak",),
+    "cure": ("dry_cure",), "season": ("dry_cure",),
     "coat": ("dredge", "dry_cure"), "rinse": ("drain",), "drain": ("drain",),
 }  # fmt: skip
 

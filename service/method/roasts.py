@@ -6,7 +6,20 @@ from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening
 from .kitchen import COLD, Kitchen
 
-_DRY_HEAT = frozenset({"roast", "bake", "grill", "broil", "barbecue", "smoke", "hot-smoke", "cold-smoke", "chargrill", "griddle"})
+_DRY_HEAT = frozenset(
+    {
+        "roast",
+        "bake",
+        "grill",
+        "broil",
+        "barbecue",
+        "smoke",
+        "hot-smoke",
+        "cold-smoke",
+        "chargrill",
+        "griddle",
+    }
+)
 _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
 )

@@ -9,7 +9,7 @@ from .questions import Choice, Doubts
 
 _LEFT = "left-behind"
 _MOST_EATEN_G = 6.0
-"""Salt of one line a serving, g, above which a reading asks whether it is eaten; twice this is taken not to be."""
+"""Salt of one line a serving, g, above which a reading asks if it is eaten; twice that is left behind."""
 _MOST_OF_DISH = 0.04
 """The same as a share of the weight of the food, where the servings are not known."""
 _SALTY_SAUCES = frozenset({"soy", "tamari", "shoyu"})
@@ -43,7 +43,9 @@ def _to_taste(doubts: Doubts, dish: Component, sentence: str) -> None:
 def leave_behind(kitchen: Kitchen, doubts: Doubts, layout: Layout, servings: float | None) -> None:
     """Put aside, and ask about, salt and soy sauce that no step takes and nobody could eat."""
     food_g = sum(
-        grams_roughly(line) or 0.0 for line in kitchen.index.lines if line.kind not in ("salt", "water", "curing")
+        grams_roughly(line) or 0.0
+        for line in kitchen.index.lines
+        if line.kind not in ("salt", "water", "curing")
     )
     for line in kitchen.index.lines:
         excess = _excess(line.kind, set(line.words), grams_roughly(line) or 0.0, servings, food_g)

@@ -7,7 +7,10 @@ from typing import NamedTuple
 
 from .words import singular
 
-_WORD = re.compile(r"\bw/o\b|\bw/(?=\s|[a-z])|[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]", re.UNICODE)
+_WORD = re.compile(
+    r"\bw/o\b|\bw/(?=\s|[a-z])|[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]",
+    re.UNICODE,
+)
 _SPELT_OUT = {"w/": "with", "w/o": "without"}
 _ENDS = frozenset(".!?;")
 _SHORT = frozenset(

@@ -35,7 +35,10 @@ def singular(word: str) -> str:
 def _one_name() -> Mapping[str, str]:
     """Other names of foods ("eggplant", "cukes"), each with the one that stands for it."""
     return {
-        other: row["name"] for row in rows("method_nouns") if row["role"] == "also" for other in row["words"].split("|")
+        other: row["name"]
+        for row in rows("method_nouns")
+        if row["role"] == "also"
+        for other in row["words"].split("|")
     }
 
 

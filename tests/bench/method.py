@@ -109,7 +109,9 @@ def _step(text: str, lines: list[str]) -> LabelledStep:
         for word in food.split(",")
     )
     stated = None if hours == "-" else float(hours)
-    return LabelledStep(tuple(map(_kind, kind.split("/"))), places, liquid.split()[0], stated, text.startswith("? "))
+    return LabelledStep(
+        tuple(map(_kind, kind.split("/"))), places, liquid.split()[0], stated, text.startswith("? ")
+    )
 
 
 def fates_of(reading: Reading) -> dict[int, str]:
@@ -153,11 +155,7 @@ def _score_steps(recipe: Labelled, reading: Reading, tally: Tally) -> None:
     places = _places(reading)
     for wanted in sorted(recipe.steps, key=attrgetter("may_be_missing")):
         found = next(
-            (
-                s
-                for s in left
-                if _kind(s["kind"]) in wanted.kinds and _foods(s, places) & set(wanted.food)
-            ),
+            (s for s in left if _kind(s["kind"]) in wanted.kinds and _foods(s, places) & set(wanted.food)),
             None,
         )
         if not wanted.may_be_missing:

@@ -2,7 +2,7 @@
 
 Owns the curves of Crank, The Mathematics of Diffusion, 2nd ed. (1975), for the plane sheet (4.3.5), the
 cylinder (5.3.3) and the sphere (6.3.3). Leaves out how the mean is tabulated (`mean_curves`), what the food
-and solute are (`salt.diffusivity`), bodies with edges (`geometry`) and amounts (`absorption`).
+and solute are (`transfer.diffusivity`), bodies with edges (`geometry`) and amounts (`absorption`).
 
 fourier = D t / l^2 (l: half the thickness of a sheet, the radius of a cylinder or sphere), 0 to inf.
 alpha = what the bath holds over what the food holds at one concentration (for a solute of the water phase:
@@ -21,9 +21,9 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from .early_time import surface_layer_profile
 from .eigenmodes import BATHS, MODES, Shape, bath_left, centre_table, eigenfunction, modes
 from .mean_curves import tabulated_mean
-from .short_times import surface_layer_profile
 
 Reached = NDArray[np.float64]
 Where = Literal["mean", "centre"]

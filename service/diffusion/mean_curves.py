@@ -19,8 +19,8 @@ from typing import Any
 
 import numpy as np
 
+from .early_time import cubics_through, mean_at_short_times
 from .eigenmodes import BATHS, Array, Shape, bath_left, bath_modes, bath_rows
-from .short_times import cubics_through, mean_at_short_times
 
 _TIMES = 96
 _ROW_AND_NEXT = np.array((0, _TIMES))

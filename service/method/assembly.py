@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from .figures import grams_roughly, whey_shares
 from .happenings import WITHOUT_BATH, Happening
-from .kitchen import COLD, Kitchen
 from .layout import DISH, Component, Layout, Step, name_of
+from .left_to_the_cook import grams_roughly, whey_shares
 from .liquids import Liquids
 from .listed import equipment
 from .questions import Choice, Doubts
+from .reading_state import COLD, Kitchen
 from .seasoning import leave_behind, season
 from .step_figures import rinse_step, state_figures
 

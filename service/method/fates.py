@@ -8,7 +8,7 @@ from .clauses import Clause
 from .handwork import packs_down
 from .happenings import Happening, Water
 from .kept import eaten_with, reserved
-from .kitchen import COLD, HOT, Kitchen
+from .reading_state import COLD, HOT, Kitchen
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",

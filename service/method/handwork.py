@@ -9,7 +9,7 @@ import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
-from .kitchen import COLD, HOT, Kitchen
+from .reading_state import COLD, HOT, Kitchen
 
 _WRINGS = {"squeeze": "squeeze", "wring": "squeeze", "press": "press"}
 _INTO_PLACE = frozenset({"into", "onto", "underneath", "under", "down", "together", "below", "in"})

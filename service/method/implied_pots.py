@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
-from .kitchen import Kitchen, strength_of
+from .reading_state import Kitchen, strength_of
 from .waters import amount_said, salts_of
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from .figures import grams_of, grams_roughly, per_litre_g, water_lines
 from .happenings import Happening, Water
-from .kitchen import HOT, Kitchen
 from .layout import Component, Layout, Step, name_of
+from .left_to_the_cook import grams_of, grams_roughly, per_litre_g, water_lines
 from .questions import Choice, Doubts
+from .reading_state import HOT, Kitchen
 
 _LEAST_POT_SALT_G = 4.0
 """A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from ..units.kitchen import find
+from ..units.kitchen_units import find
 from .listed import Index
-from .measures import number_at
-from .tokens import Token
-from .words import nouns, phrases, small_words, verbs
+from .method_words import nouns, phrases, small_words, verbs
+from .prose_tokens import Token
+from .times_and_sizes import number_at
 
 Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 

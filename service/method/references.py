@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .happenings import Happening
-from .kitchen import COLD, HOT, Kitchen
+from .reading_state import COLD, HOT, Kitchen
 
 _AS_BEFORE = re.compile(
     r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the)\b"

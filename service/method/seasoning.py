@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from .figures import grams_roughly
-from .kitchen import Kitchen
 from .layout import DISH, Component, Layout
+from .left_to_the_cook import grams_roughly
 from .questions import Choice, Doubts
+from .reading_state import Kitchen
 
 _LEFT = "left-behind"
 _MOST_EATEN_G = 6.0

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .clauses import Clause
-from .figures import thickness_of
 from .happenings import PROTEINS, Happening
-from .kitchen import COLD, Kitchen
 from .layout import DISH, Step
+from .left_to_the_cook import thickness_of
 from .questions import Choice, Doubts
+from .reading_state import COLD, Kitchen
 
 COLD_C = 4.0
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
-from .kitchen import Kitchen
+from .reading_state import Kitchen
 from .waters import amount_said
 
 

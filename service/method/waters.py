@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import Water
-from .kitchen import ONE, Kitchen, strength_of
+from .reading_state import ONE, Kitchen, strength_of
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _LARGE = re.compile(

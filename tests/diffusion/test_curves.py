@@ -6,7 +6,7 @@ from numpy.testing import assert_allclose
 from saltledger.diffusion.curves import centre_reached, fourier_for, mean_reached, profile, reached
 from saltledger.diffusion.eigenmodes import modes
 
-from tests.salt.numerical import DIMENSIONS, finite_volumes
+from tests.transfer.numerical import DIMENSIONS, finite_volumes
 
 shapes = st.sampled_from(sorted(DIMENSIONS))
 alphas = st.floats(0.01, 1e6) | st.just(np.inf)

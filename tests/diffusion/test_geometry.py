@@ -6,7 +6,7 @@ from numpy.testing import assert_allclose
 from saltledger.diffusion.curves import centre_reached, mean_reached
 from saltledger.diffusion.geometry import BODIES, Body
 
-from tests.salt.numerical import coupled_modes, fresh_waters
+from tests.transfer.numerical import coupled_modes, fresh_waters
 
 TIMES = np.array([0.03, 0.08, 0.2, 0.5, 1.2])
 SHORT = Body("short_cylinder", 2.0, length_cm=3.0)

@@ -4,8 +4,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
 from saltledger.diffusion.curves import mean_reached
+from saltledger.diffusion.early_time import mean_at_short_times
 from saltledger.diffusion.eigenmodes import SHAPES, modes
-from saltledger.diffusion.short_times import mean_at_short_times
 from scipy.special import erfcx
 
 SHORT = 2e-3

@@ -9,8 +9,8 @@ from statistics import median
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.salt.handling_figures import drain_and_rinse, fat_uptake
-from saltledger.salt.pots import cooking_yield, drip_share, partition, pot_kind_of, pot_reached
+from saltledger.transfer.handling_figures import drain_and_rinse, fat_uptake
+from saltledger.transfer.pots import cooking_yield, drip_share, partition, pot_kind_of, pot_reached
 
 SODIUM_IN_SALT = 0.39337
 

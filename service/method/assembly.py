@@ -13,7 +13,7 @@ from .left_to_the_cook import grams_roughly, whey_shares
 from .liquids import Liquids
 from .listed import equipment
 from .questions import Choice, Doubts
-from .reading_state import COLD, Kitchen
+from .reading_state import COLD, ReadingState
 from .seasoning import leave_behind, season
 from .step_figures import rinse_step, state_figures
 
@@ -41,29 +41,29 @@ class Assembled:
 class Assembler:
     """Puts one recipe together. servings: None where the recipe does not say."""
 
-    kitchen: Kitchen
+    state: ReadingState
     doubts: Doubts
     servings: float | None = None
     layout: Layout = field(init=False)
     steps: list[Step] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.layout = Layout(self.kitchen.lines)
+        self.layout = Layout(self.state.lines)
 
     def assemble(self) -> Assembled:
         """Everything that happened laid out; what nothing happened to is the dish."""
-        left_out = {line.index: "not a food" for line in self.kitchen.index.lines if equipment(line)}
-        self.kitchen.happened = [each for each in self.kitchen.happened if self._is_done(each)]
+        left_out = {line.index: "not a food" for line in self.state.index.lines if equipment(line)}
+        self.state.happened = [each for each in self.state.happened if self._is_done(each)]
         dish = self.layout.new(DISH, "The dish")
-        foods = self._food_components(self.kitchen.happened)
-        liquids = Liquids(self.kitchen, self.doubts, self.layout)
-        for happening in self.kitchen.happened:
+        foods = self._food_components(self.state.happened)
+        liquids = Liquids(self.state, self.doubts, self.layout)
+        for happening in self.state.happened:
             self._step(liquids, happening, [foods[line] for line in happening.foods if line in foods])
-        leave_behind(self.kitchen, self.doubts, self.layout, self.servings)
-        for line in self.kitchen.index.lines:
+        leave_behind(self.state, self.doubts, self.layout, self.servings)
+        for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
-        season(self.kitchen, self.doubts, dish)
+        season(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
         return Assembled(kept, self.steps, left_out)
 
@@ -74,7 +74,7 @@ class Assembler:
             return True
         choices = (Choice("done", "It is done."), Choice("left_out", "It is left out."))
         kind = happening.kind.replace("_", " ")
-        food = " and ".join(name_of(self.kitchen.lines[line]) for line in list(happening.foods)[:2])
+        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
         message = f"The method leaves it to the cook: {kind}, {food}. Is it done?"
         return self.doubts.settle("optional", sentence, message, choices, "done", DISH) == "done"
 
@@ -87,9 +87,9 @@ class Assembler:
         made: dict[tuple[Any, ...], Component] = {}
         found: dict[int, Component] = {}
         for line, fate in fates.items():
-            key = (fate, self.kitchen.kind(line))
+            key = (fate, self.state.kind(line))
             if key not in made:
-                listed = self.kitchen.lines[line]
+                listed = self.state.lines[line]
                 made[key] = self.layout.new(name_of(listed), listed.line.food_words)
             found[line] = made[key]
             self.layout.place(made[key], line, 1.0)
@@ -117,7 +117,7 @@ class Assembler:
             if happening.kind == "inject":
                 body["pump_percent"] = self._pump_percent(happening)
                 step.assumed.append("pump_percent")
-        state_figures(self.kitchen, self.doubts, happening, step)
+        state_figures(self.state, self.doubts, happening, step)
         self.steps.append(step)
         if happening.kind in ("brine", "dry_cure") and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
@@ -126,7 +126,7 @@ class Assembler:
         """How much stays in the cloth: salt that was stirred in before runs off with the whey."""
         for line, share in happening.liquid.items():
             self.layout.place(curd, line, share)
-        shares = whey_shares(word for n in happening.foods for word in self.kitchen.lines[n].words)
+        shares = whey_shares(word for n in happening.foods for word in self.state.lines[n].words)
         choices = tuple(
             Choice(name, f"About {share:.0%} of the weight stays.") for name, share in shares.items()
         )
@@ -137,8 +137,8 @@ class Assembler:
 
     def _pump_percent(self, happening: Happening) -> float:
         """All that the list makes of the pickle goes in, unless nobody says how much that is."""
-        food_g = sum(grams_roughly(self.kitchen.lines[n]) or 0.0 for n in happening.foods)
-        pickle_g = sum(grams_roughly(self.kitchen.lines[n]) or 0.0 for n in happening.liquid)
+        food_g = sum(grams_roughly(self.state.lines[n]) or 0.0 for n in happening.foods)
+        pickle_g = sum(grams_roughly(self.state.lines[n]) or 0.0 for n in happening.liquid)
         return round(min(100 * pickle_g / food_g, 40.0), 1) if food_g and pickle_g else _USUAL_PUMP
 
 

@@ -9,7 +9,7 @@ import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
-from .reading_state import COLD, HOT, Kitchen
+from .reading_state import COLD, HOT, ReadingState
 
 _WRINGS = {"squeeze": "squeeze", "wring": "squeeze", "press": "press"}
 _INTO_PLACE = frozenset({"into", "onto", "underneath", "under", "down", "together", "below", "in"})
@@ -28,35 +28,35 @@ def packs_down(clause: Clause) -> bool:
     return clause.base == "press" and clause.has(*_INTO_PLACE) and not clause.has("out", "moisture", "liquid")
 
 
-def read_handwork(kitchen: Kitchen, clause: Clause) -> bool:
+def read_handwork(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that ferments, pumps, dries, rests or steams salted food; whether it was one."""
     if clause.negated:
         return False
     if clause.act == "ferment":
-        return _ferment(kitchen, clause)
+        return _ferment(state, clause)
     if clause.act == "inject":
-        return _inject(kitchen, clause)
+        return _inject(state, clause)
     runs = clause.base in _WHEY_RUNS or not _WHEY_RUNS.isdisjoint(clause.words)
     if runs and _WHEY_CLOTH.search(clause.sentence):
-        return _whey(kitchen, clause)
+        return _whey(state, clause)
     kind = _left_to_time(clause)
-    return bool(kind) and _follow(kitchen, clause, kind)
+    return bool(kind) and _follow(state, clause, kind)
 
 
-def read_wringing(kitchen: Kitchen, clause: Clause) -> None:
+def read_wringing(state: ReadingState, clause: Clause) -> None:
     """Take a clause that squeezes or presses juice out of food that was salted or boiled before."""
     kind = _WRINGS.get(clause.base)
     if kind is None or clause.negated or packs_down(clause):
         return
-    before = kitchen.latest(("dry_cure", *HOT, "brine", "squeeze", "press"), kitchen.last_foods)
-    named = set(kitchen.lines_of(clause))
+    before = state.latest(("dry_cure", *HOT, "brine", "squeeze", "press"), state.last_foods)
+    named = set(state.lines_of(clause))
     if before is None or before.kind in ("squeeze", "press") or not before.drained:
         return
     if named and not named & set(before.foods):
         return  # "squeeze over the lemon"
-    if not {kitchen.kind(n) for n in before.foods} & _SOURED:
+    if not {state.kind(n) for n in before.foods} & _SOURED:
         return
-    kitchen.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
+    state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
 
 
 def _left_to_time(clause: Clause) -> str:
@@ -68,65 +68,63 @@ def _left_to_time(clause: Clause) -> str:
     return "rest" if clause.act == "hold" and hours >= _RESTS_H else ""
 
 
-def _follow(kitchen: Kitchen, clause: Clause, kind: str) -> bool:
+def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:
     """What is done to food that has left its brine or cure, where its salt goes on moving."""
-    about = kitchen.solids(clause, direct=True) or dict.fromkeys(kitchen.last_foods, 1.0)
-    before = kitchen.latest(COLD, about) if about else None
-    if before is None or not (before.drained and before.closed) or kitchen.pending is not None:
+    about = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    before = state.latest(COLD, about) if about else None
+    if before is None or not (before.drained and before.closed) or state.pending is not None:
         return False
-    if kind != "steam" and not {kitchen.kind(n) for n in before.foods} & PROTEINS:
+    if kind != "steam" and not {state.kind(n) for n in before.foods} & PROTEINS:
         return False
     if any(
         each.kind in (*HOT, "roast", "smoke", "fry", kind)
-        for each in kitchen.happened
+        for each in state.happened
         if set(each.foods) & set(about)
     ):
         return False
     each = Happening(kind, clause, foods=dict(before.foods), closed=True, confidence=0.8)
     each.take_time(clause)
-    kitchen.begin(each)
+    state.begin(each)
     return True
 
 
-def _ferment(kitchen: Kitchen, clause: Clause) -> bool:
+def _ferment(state: ReadingState, clause: Clause) -> bool:
     """ "Ferment for 4 weeks": what lies under salt or in brine sours there, with all the salt it drew in."""
-    each = kitchen.pending or kitchen.latest(("brine", "dry_cure"))
-    if each is None or each.closed or each.drained or not {kitchen.kind(n) for n in each.foods} & _SOURED:
+    each = state.pending or state.latest(("brine", "dry_cure"))
+    if each is None or each.closed or each.drained or not {state.kind(n) for n in each.foods} & _SOURED:
         return False
-    if each is kitchen.pending:
-        kitchen.pending = None
-        kitchen.begin(each)
-    wet = each.water is not None or any(kitchen.kind(n) in WET for n in each.liquid)
+    if each is state.pending:
+        state.pending = None
+        state.begin(each)
+    wet = each.water is not None or any(state.kind(n) in WET for n in each.liquid)
     each.kind, each.hours, each.celsius = "ferment", None, clause.celsius
     each.eaten = each.eaten if wet else 1.0
     each.take_time(clause)
     return True
 
 
-def _whey(kitchen: Kitchen, clause: Clause) -> bool:
+def _whey(state: ReadingState, clause: Clause) -> bool:
     """ "Hang the yoghurt in muslin for 48 hours": whey runs off with the salt that is dissolved in it."""
-    curds = {n: 1.0 for n in kitchen.index.of_kinds("milk") if _CURDS & set(kitchen.lines[n].words)}
-    if not curds or kitchen.latest(("drain",), curds) is not None:
+    curds = {n: 1.0 for n in state.index.of_kinds("milk") if _CURDS & set(state.lines[n].words)}
+    if not curds or state.latest(("drain",), curds) is not None:
         return False
-    salts = {n for company in kitchen.company if company & curds.keys() for n in company}
-    liquid = {n: 1.0 for n in salts if kitchen.kind(n) in SALTING}
-    kitchen.begin(
-        Happening("drain", clause, foods=curds, liquid=liquid, drained=True, closed=True, named=True)
-    )
+    salts = {n for company in state.company if company & curds.keys() for n in company}
+    liquid = {n: 1.0 for n in salts if state.kind(n) in SALTING}
+    state.begin(Happening("drain", clause, foods=curds, liquid=liquid, drained=True, closed=True, named=True))
     return True
 
 
-def _inject(kitchen: Kitchen, clause: Clause) -> bool:
+def _inject(state: ReadingState, clause: Clause) -> bool:
     """ "Inject the turkey with the brine": the pickle that the list or a heading makes is pumped in."""
-    foods = {n: s for n, s in kitchen.foods(clause).items() if kitchen.kind(n) in PROTEINS}
-    bath = kitchen.bath_said(clause)
-    mixture = kitchen.named.get("injection") or kitchen.mixture_named(bath.name if bath else "brine")
+    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in PROTEINS}
+    bath = state.bath_said(clause)
+    mixture = state.named.get("injection") or state.mixture_named(bath.name if bath else "brine")
     liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
-    said = kitchen.lines_of(clause, WET | SALTING)
+    said = state.lines_of(clause, WET | SALTING)
     if not foods or not (liquid or said):
         return False
     pump = Happening("inject", clause, foods=foods, liquid=liquid or said, closed=True, drained=True)
     mixture.closed = True
-    kitchen.pending = None
-    kitchen.begin(pump)
+    state.pending = None
+    state.begin(pump)
     return True

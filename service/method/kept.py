@@ -7,7 +7,7 @@ import re
 from ..units.kitchen_units import find, to_millilitres
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
-from .reading_state import HOT, Kitchen, goal
+from .reading_state import HOT, ReadingState, goal
 from .times_and_sizes import number_at
 
 _LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
@@ -19,10 +19,10 @@ _PART_OF_IT = re.compile(
 )
 
 
-def reserved(kitchen: Kitchen, clause: Clause) -> None:
+def reserved(state: ReadingState, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
-    found = kitchen.latest(("marinate", "brine", "soak"))
-    named = {n for m in clause.mentions for n in m.lines if kitchen.kind(n) in LIQUIDS}
+    found = state.latest(("marinate", "brine", "soak"))
+    named = {n for m in clause.mentions for n in m.lines if state.kind(n) in LIQUIDS}
     keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
         found.eaten = 1.0
@@ -38,18 +38,18 @@ def reserved(kitchen: Kitchen, clause: Clause) -> None:
     if said is None:
         return
     if said.kind == "bath" and said.name == "marinade":
-        found = kitchen.latest(("marinate",))
+        found = state.latest(("marinate",))
         if found is not None:
             found.eaten = 1.0
         return
-    found = kitchen.latest(HOT) or kitchen.latest(("soak",))
+    found = state.latest(HOT) or state.latest(("soak",))
     if found is None:
         return
     found.drained = True
     if (ml := _millilitres(clause)) is not None:
         found.kept_ml = ml
     elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
-        found.eaten = 1.0 if not {kitchen.kind(n) for n in found.foods} & {"pasta", "potato"} else None
+        found.eaten = 1.0 if not {state.kind(n) for n in found.foods} & {"pasta", "potato"} else None
         found.kept_ml = 240.0 if found.eaten is None else None
     else:
         found.kept_ml = 200.0
@@ -72,14 +72,14 @@ def _size_ml(word: str) -> float | None:
     return to_millilitres(unit) if unit else _LOOSE_ML.get(word)
 
 
-def eaten_with(kitchen: Kitchen, clause: Clause) -> None:
+def eaten_with(state: ReadingState, clause: Clause) -> None:
     """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
     if clause.negated or clause.act in ("discard", "drain", "reserve"):
         return
     for mention in clause.mentions:
         if mention.kind != "bath" or mention.prep in ("from", "without"):
             continue
-        found = kitchen.latest(("marinate", "brine", "dry_cure"))
+        found = state.latest(("marinate", "brine", "dry_cure"))
         if found is None or found.clause.sentence == clause.sentence or goal(clause, mention):
             continue
         if found.kind == "brine" and found.drained and found.closed:
@@ -105,23 +105,23 @@ def eaten_with(kitchen: Kitchen, clause: Clause) -> None:
                 left = mention.portion == -1.0 and mention.name == "marinade"
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
-    _used_again(kitchen, clause)
-    for happening in kitchen.happened:
+    _used_again(state, clause)
+    for happening in state.happened:
         if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
-            _some_water(kitchen, clause, happening)
+            _some_water(state, clause, happening)
 
 
-def _used_again(kitchen: Kitchen, clause: Clause) -> None:
+def _used_again(state: ReadingState, clause: Clause) -> None:
     """ "The marinade can be used again", "boil down 1 litre of the stock": not all of it is eaten."""
     if clause.has("again", "another", "reuse", "reused") and any(m.kind == "bath" for m in clause.mentions):
-        found = kitchen.latest(("marinate",))
+        found = state.latest(("marinate",))
         if (
             found is not None
             and found.eaten is None
             and clause.has("batch", "use", "used", "reuse", "reused", "keep")
         ):
             found.eaten = 0.0
-    pot = kitchen.latest(HOT)
+    pot = state.latest(HOT)
     if (
         pot is None
         or not _PART_OF_IT.search(clause.text)
@@ -132,7 +132,7 @@ def _used_again(kitchen: Kitchen, clause: Clause) -> None:
         pot.eaten, pot.drained, pot.kept_ml = None, True, ml
 
 
-def _some_water(kitchen: Kitchen, clause: Clause, pot: Happening) -> None:
+def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
     """ "Add a splash of the pasta water"."""
     for mention in clause.mentions:
         words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from .clauses import Clause
-from .listed import Listed
+from .listed import ListedLine
 
 DISH = "dish"
 _NO_ID = re.compile(r"[^a-z0-9]+")
@@ -48,7 +48,7 @@ class Step:
 class Layout:
     """Components by id in order. placed: of each line, the share that already lies in one."""
 
-    lines: dict[int, Listed]
+    lines: dict[int, ListedLine]
     components: dict[str, Component] = field(default_factory=dict)
     placed: dict[int, float] = field(default_factory=dict)
 
@@ -80,7 +80,7 @@ class Layout:
         )
 
 
-def name_of(line: Listed) -> str:
+def name_of(line: ListedLine) -> str:
     """An id of the food of a line: its last two words that say what it is."""
     named = line.line.food_words.split(" in ")[0]
     words = [word for word in named.split() if word.isascii()]

@@ -9,7 +9,7 @@ from .happenings import Happening, Water
 from .layout import Component, Layout, Step, name_of
 from .left_to_the_cook import grams_of, grams_roughly, per_litre_g, water_lines
 from .questions import Choice, Doubts
-from .reading_state import HOT, Kitchen
+from .reading_state import HOT, ReadingState
 
 _LEAST_POT_SALT_G = 4.0
 """A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
@@ -30,7 +30,7 @@ _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
 class Liquids:
     """Makes the bath of each step."""
 
-    kitchen: Kitchen
+    state: ReadingState
     doubts: Doubts
     layout: Layout
 
@@ -42,17 +42,17 @@ class Liquids:
         name = NAMES[happening.kind]
         component = self.layout.new(name, name.replace("-", " ").capitalize())
         lines = self._lines_of(happening, component)
-        measured = {n: s for n, s in lines.items() if per_litre_g(self.kitchen.lines[n].text) is None}
+        measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
         for line, share in measured.items():
-            if happening.kind == "fry" and self.kitchen.lines[line].line.amount is None:
-                listed = self.kitchen.lines[line]
+            if happening.kind == "fry" and self.state.lines[line].line.amount is None:
+                listed = self.state.lines[line]
                 component.add(
                     {"line": f"{_FRYING_OIL['deep' in listed.text.lower()]} {listed.line.food_words}"}, line
                 )
                 self.layout.placed[line] = 1.0
             elif line not in happening.foods:
                 self.layout.place(component, line, self._share(happening, line, share, component))
-        watery = any(self.kitchen.kind(line) == "water" for line in lines)
+        watery = any(self.state.kind(line) == "water" for line in lines)
         water = happening.water
         if water is not None and water.strength == "dry":
             component.add({"line": water.salt or "salt"}, None)
@@ -77,28 +77,28 @@ class Liquids:
         if happening.kind in HOT:
             return self._salt_to_taste(happening, self._salt_of_pot(happening, lines), component)
         if happening.kind in ("soak", "brine"):
-            own = [n.index for n in self.kitchen.index.lines if n.purpose == "soak" and n.kind == "salt"]
+            own = [n.index for n in self.state.index.lines if n.purpose == "soak" and n.kind == "salt"]
             if own:
-                lines = {n: s for n, s in lines.items() if self.kitchen.kind(n) != "salt"}
+                lines = {n: s for n, s in lines.items() if self.state.kind(n) != "salt"}
                 lines |= dict.fromkeys(own, 1.0)
         return lines
 
     def _is_liquid(self, lines: Iterable[int]) -> bool:
         wet = ("acid", "milk", "stock", "wine")
-        return any(self.kitchen.kind(n) in wet or "brine" in self.kitchen.lines[n].words for n in lines)
+        return any(self.state.kind(n) in wet or "brine" in self.state.lines[n].words for n in lines)
 
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:
         """How much of a line is meant: as said; of one that several baths name, an equal part each; of a salt
         that the list divides and the method does not, as a person says."""
         if share != 1.0 or happening.kind == "fry":
             return share
-        users = [each for each in self.kitchen.happened if each.liquid.get(line) == 1.0]
+        users = [each for each in self.state.happened if each.liquid.get(line) == 1.0]
         if len(users) > 1:
             return 1.0 / len(users)
         return self._split(happening, line, component) if self._is_divided(line, happening) else 1.0
 
     def _is_divided(self, line: int, happening: Happening) -> bool:
-        listed = self.kitchen.lines[line]
+        listed = self.state.lines[line]
         words = listed.text.lower()
         if (
             listed.kind != "salt"
@@ -106,7 +106,7 @@ class Liquids:
             or not any(w in words for w in _SPLIT_WORDS[:3])
         ):
             return False
-        return happening.kind not in ("dredge", "fry") and self.kitchen.spoken.get(line, 0) > 0
+        return happening.kind not in ("dredge", "fry") and self.state.spoken.get(line, 0) > 0
 
     def _split(self, happening: Happening, line: int, component: Component) -> float:
         choices = (
@@ -114,11 +114,11 @@ class Liquids:
             Choice("half", "Half of it; the rest goes into the dish."),
             Choice("little", "A quarter of it; the rest goes into the dish."),
         )
-        text, name = self.kitchen.lines[line].text, component.id.replace("-", " ")
+        text, name = self.state.lines[line].text, component.id.replace("-", " ")
         message = (
             f"How much of {text!r} goes into the {name}? The list divides it, the method does not say how."
         )
-        likely = "half" if self.kitchen.spoken.get(line, 0) > 1 else "all"
+        likely = "half" if self.state.spoken.get(line, 0) > 1 else "all"
         taken = self.doubts.settle(
             "split", happening.clause.sentence, message, choices, likely, component.id, "ingredients"
         )
@@ -128,14 +128,14 @@ class Liquids:
 
     def _salt_of_pot(self, pot: Happening, lines: dict[int, float]) -> dict[int, float]:
         """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
-        kitchen = self.kitchen
-        own = [n.index for n in kitchen.index.lines if n.purpose == "pot"]
-        if own and pot is next((h for h in kitchen.happened if h.kind in HOT), None):
+        state = self.state
+        own = [n.index for n in state.index.lines if n.purpose == "pot"]
+        if own and pot is next((h for h in state.happened if h.kind in HOT), None):
             return {
-                **{n: s for n, s in lines.items() if kitchen.kind(n) != "salt"},
+                **{n: s for n, s in lines.items() if state.kind(n) != "salt"},
                 **dict.fromkeys(own, 1.0),
             }
-        salts = [n for n in lines if kitchen.kind(n) == "salt"]
+        salts = [n for n in lines if state.kind(n) == "salt"]
         if salts and lines[salts[0]] == 1.0:
             if not self._salt_kept(salts):
                 lines = {n: s for n, s in lines.items() if n not in salts}
@@ -144,11 +144,11 @@ class Liquids:
         elif not salts and pot.water and pot.water.strength and not pot.water.salt:
             unspoken = [
                 n
-                for n in kitchen.index.of_kinds("salt")
-                if not kitchen.spoken.get(n)
-                and (grams_roughly(kitchen.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
-                and not kitchen.lines[n].purpose
-                and not kitchen.seasoned
+                for n in state.index.of_kinds("salt")
+                if not state.spoken.get(n)
+                and (grams_roughly(state.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
+                and not state.lines[n].purpose
+                and not state.seasoned
             ]
             if unspoken:
                 lines = {**lines, unspoken[0]: 1.0}
@@ -156,9 +156,9 @@ class Liquids:
 
     def _salt_kept(self, salts: Sequence[int]) -> bool:
         """Whether a salt line that the pot and the dish both name goes into the pot whole."""
-        line = self.kitchen.lines[salts[0]]
-        once = self.kitchen.spoken.get(line.index, 0) <= 1
-        if once and not self.kitchen.seasoned:
+        line = self.state.lines[salts[0]]
+        once = self.state.spoken.get(line.index, 0) <= 1
+        if once and not self.state.seasoned:
             return True
         return line.line.amount is not None and not line.line.joined and once
 
@@ -166,9 +166,9 @@ class Liquids:
         self, pot: Happening, lines: dict[int, float], component: Component
     ) -> dict[int, float]:
         """Salt for a pot that gives no amount is as much as pots are salted with, not as dishes are."""
-        kitchen = self.kitchen
-        vague = [n for n in lines if kitchen.kind(n) == "salt" and kitchen.lines[n].line.amount is None]
-        if not vague or any(kitchen.kind(n) == "water" for n in lines):
+        state = self.state
+        vague = [n for n in lines if state.kind(n) == "salt" and state.lines[n].line.amount is None]
+        if not vague or any(state.kind(n) == "water" for n in lines):
             return lines
         pot.water = pot.water or Water()
         pot.water.strength = pot.water.strength or "salted"
@@ -178,7 +178,7 @@ class Liquids:
 
     def _salt_by_litre(self, component: Component, line: int) -> None:
         """ "10 g salt per litre": as much as the water of the component makes of it."""
-        grams = per_litre_g(self.kitchen.lines[line].text) or 0.0
+        grams = per_litre_g(self.state.lines[line].text) or 0.0
         litres = sum(filter(None, map(grams_of, component.texts()))) / 1000
         component.add({"line": f"{grams * (litres or 1.0):.3g} g salt"}, line)
         self.layout.placed[line] = 1.0
@@ -187,20 +187,20 @@ class Liquids:
         self, happening: Happening, water: Water, component: Component, lines: dict[int, float], step: Step
     ) -> None:
         strength = water.strength
-        salted = any(self.kitchen.kind(line) == "salt" for line in lines)
+        salted = any(self.state.kind(line) == "salt" for line in lines)
         if happening.kind in HOT and not salted and not water.salt:
             strength = self._strength(happening, water, component)
         times = 1.0
         measured = salted or water.salt or happening.kept_ml is not None
         if measured and not water.amount and per_litre_g(water.salt) is None:
             times = self._how_much_water(happening, component)
-        for text in water_lines(happening, water, self.kitchen, "" if salted else strength, times):
+        for text in water_lines(happening, water, self.state, "" if salted else strength, times):
             component.add({"line": text}, component.vague if text.endswith(" salt") else None)
         step.assumed.append("water")
 
     def _how_much_water(self, happening: Happening, component: Component) -> float:
         """Water that nobody measures thins salt that is measured."""
-        food = " and ".join(name_of(self.kitchen.lines[line]) for line in list(happening.foods)[:2])
+        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
         choices = (
             Choice("less", "Half the usual: it barely covers."),
             Choice("usual", "As much as usually covers it."),
@@ -222,7 +222,7 @@ class Liquids:
             Choice("salted", "It is salted as usual, about 7 g a litre."),
             Choice("very", "It is salted well, about 20 g a litre."),
         )
-        food = " and ".join(name_of(self.kitchen.lines[line]) for line in list(happening.foods)[:2])
+        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
         message = f"How salty is the cooking water of the {food}? The method gives no amount."
         taken = self.doubts.settle(
             "pot-salt",
@@ -265,17 +265,17 @@ class Liquids:
     def _is_left(self, happening: Happening) -> bool:
         """Whether a marinade that nobody speaks of again stays behind: food was taken out of it, or eggs and
         vegetables lay in a thin one."""
-        kinds = {self.kitchen.kind(n) for n in happening.foods}
-        thin = happening.water is not None or any(self.kitchen.kind(n) == "water" for n in happening.liquid)
+        kinds = {self.state.kind(n) for n in happening.foods}
+        thin = happening.water is not None or any(self.state.kind(n) == "water" for n in happening.liquid)
         return happening.drained or (thin and kinds <= {"egg", "vegetable"})
 
     def _is_crust(self, happening: Happening) -> bool:
         """Whether there is so much salt that it is taken off again, said or not."""
-        kitchen = self.kitchen
+        state = self.state
         salt_g = sum(
-            grams_roughly(kitchen.lines[n]) or 0.0 for n in happening.liquid if kitchen.kind(n) == "salt"
+            grams_roughly(state.lines[n]) or 0.0 for n in happening.liquid if state.kind(n) == "salt"
         )
-        return salt_g > _CRUST * sum(grams_roughly(kitchen.lines[n]) or 0.0 for n in happening.foods) > 0
+        return salt_g > _CRUST * sum(grams_roughly(state.lines[n]) or 0.0 for n in happening.foods) > 0
 
     def _kept_share(self, happening: Happening, component: Component) -> float:
         if happening.kept_ml is None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .happenings import Happening
-from .reading_state import COLD, HOT, Kitchen
+from .reading_state import COLD, HOT, ReadingState
 
 _AS_BEFORE = re.compile(
     r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the)\b"
@@ -24,31 +24,31 @@ _BY_ACT = {
 }  # fmt: skip
 
 
-def read_reference(kitchen: Kitchen, clause: Clause) -> bool:
+def read_reference(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that has done to other food what was done before; whether it was one."""
     again = clause.base == "repeat" and _AGAIN.search(clause.text)
     if clause.negated or not (again or _AS_BEFORE.search(clause.text)):
         return False
     kinds = (*COLD, *HOT, "fry", "dredge", "roast") if again else _BY_ACT.get(clause.act, ())
-    foods = kitchen.solids(clause, direct=not again) or ({} if again else kitchen.solids(clause))
-    before = kitchen.latest(kinds) if kinds and foods else None
+    foods = state.solids(clause, direct=not again) or ({} if again else state.solids(clause))
+    before = state.latest(kinds) if kinds and foods else None
     foods = {n: s for n, s in foods.items() if before is None or n not in before.foods}
     if before is None or not foods:
         return False
     if before.kind in HOT and before.water is not None:
-        _boil_again(kitchen, clause, before, foods)
+        _boil_again(state, clause, before, foods)
     else:
         before.foods.update(foods)  # one brine, flour or fat for both
     return True
 
 
-def _boil_again(kitchen: Kitchen, clause: Clause, before: Happening, foods: dict[int, float]) -> None:
+def _boil_again(state: ReadingState, clause: Clause, before: Happening, foods: dict[int, float]) -> None:
     """Another pot like the one before: as much water to the food, as salty, as long."""
     pot = Happening(before.kind, clause, foods=foods, hours=before.hours, celsius=before.celsius, heated=True)
     pot.water = replace(before.water) if before.water else None
-    pot.liquid = {n: s for n, s in before.liquid.items() if kitchen.kind(n) != "water"}
+    pot.liquid = {n: s for n, s in before.liquid.items() if state.kind(n) != "water"}
     pot.drained = True
     if clause.hours:
         pot.hours = clause.hours[0]
-    kitchen.begin(pot)
-    kitchen.pot = None
+    state.begin(pot)
+    state.pot = None

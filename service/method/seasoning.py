@@ -5,7 +5,7 @@ from __future__ import annotations
 from .layout import DISH, Component, Layout
 from .left_to_the_cook import grams_roughly
 from .questions import Choice, Doubts
-from .reading_state import Kitchen
+from .reading_state import ReadingState
 
 _LEFT = "left-behind"
 _MOST_EATEN_G = 6.0
@@ -16,15 +16,15 @@ _SALTY_SAUCES = frozenset({"soy", "tamari", "shoyu"})
 _MOST_SAUCE_G = 40.0
 
 
-def season(kitchen: Kitchen, doubts: Doubts, dish: Component) -> None:
+def season(state: ReadingState, doubts: Doubts, dish: Component) -> None:
     """Salt that only the method names goes into the dish: as said, or as cooks usually do."""
-    amounts = [text for _, text in kitchen.seasoned if text]
+    amounts = [text for _, text in state.seasoned if text]
     for text in amounts:
         dish.add({"line": text}, None)
-    vague = [clause for clause, text in kitchen.seasoned if not text]
+    vague = [clause for clause, text in state.seasoned if not text]
     if amounts:
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
-    if vague and not any(line.kind == "salt" for line in kitchen.index.lines):
+    if vague and not any(line.kind == "salt" for line in state.index.lines):
         _to_taste(doubts, dish, vague[0].sentence)
 
 
@@ -40,14 +40,14 @@ def _to_taste(doubts: Doubts, dish: Component, sentence: str) -> None:
         dish.add({"line": "salt, to taste" if taken == "usual" else "2 tsp salt"}, None)
 
 
-def leave_behind(kitchen: Kitchen, doubts: Doubts, layout: Layout, servings: float | None) -> None:
+def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: float | None) -> None:
     """Put aside, and ask about, salt and soy sauce that no step takes and nobody could eat."""
     food_g = sum(
         grams_roughly(line) or 0.0
-        for line in kitchen.index.lines
+        for line in state.index.lines
         if line.kind not in ("salt", "water", "curing")
     )
-    for line in kitchen.index.lines:
+    for line in state.index.lines:
         excess = _excess(line.kind, set(line.words), grams_roughly(line) or 0.0, servings, food_g)
         if excess < 1.0 or layout.left(line.index) < 0.5:
             continue

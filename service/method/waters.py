@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import Water
-from .reading_state import ONE, Kitchen, strength_of
+from .reading_state import ONE, ReadingState, strength_of
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _LARGE = re.compile(
@@ -18,7 +18,7 @@ _LARGE_POT = "2.5 to 4 l water"
 """What a large pot of water holds; common practice, no source."""
 
 
-def is_hot(kitchen: Kitchen, clause: Clause) -> bool:
+def is_hot(state: ReadingState, clause: Clause) -> bool:
     return (
         any(token.text in _BOILS for token in clause.tokens)
         or clause.act in ("boil", "simmer")
@@ -26,19 +26,19 @@ def is_hot(kitchen: Kitchen, clause: Clause) -> bool:
     )
 
 
-def waters(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
-    return kitchen.lines_of(clause, ("water",))
+def waters(state: ReadingState, clause: Clause) -> dict[int, float]:
+    return state.lines_of(clause, ("water",))
 
 
-def salts_of(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
-    return kitchen.lines_of(clause, ("salt",))
+def salts_of(state: ReadingState, clause: Clause) -> dict[int, float]:
+    return state.lines_of(clause, ("salt",))
 
 
-def water_for(kitchen: Kitchen, clause: Clause) -> Water | None:
+def water_for(state: ReadingState, clause: Clause) -> Water | None:
     """Water that no line names, as salty as the clause says."""
-    if waters(kitchen, clause):
+    if waters(state, clause):
         return None
-    said = kitchen.salt_said(clause)
+    said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = amount_said(clause, "water") or (_LARGE_POT if _LARGE.search(clause.text) else "")
     return Water(strength, amount_said(clause, "salt"), amount)

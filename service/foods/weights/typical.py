@@ -25,6 +25,11 @@ _UNSURE = 1.15
 """How much wider a range grows where a size is reckoned, not listed."""
 
 
+def size_share(size: str) -> float:
+    """What a thing of that size weighs or holds, as a share of the usual one; 1 for one of no stated size."""
+    return _SIZE_SHARES.get(size, 1.0)
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A typical weight: g, and where it comes from."""
@@ -132,6 +137,16 @@ def piece(phrase: Phrase, unit: str | None) -> Piece | None:
     """The weight of one `unit` of the food (None: of one of the food itself)."""
     table = _pieces().get(unit)
     return table.best(phrase) if table else None
+
+
+def closer_piece(phrase: Phrase, unit: str | None, name: Phrase) -> Piece | None:
+    """The same, where it is kept under a word that the food's `name` in the dataset lacks ("baby", "heart").
+
+    It then is nearer to what the line means than the dataset's own weights are.
+    """
+    table = _pieces().get(unit)
+    found = table.best_fit(phrase) if table else None
+    return found.row if found and not found.key <= name.named else None
 
 
 def piece_of_any_food(unit: str | None) -> Piece | None:

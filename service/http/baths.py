@@ -6,9 +6,9 @@ from typing import Any
 
 from flask import Response
 
+from ..recipe.baths import bath_answer, bath_uptake
+from ..recipe.uptake_plot import uptake_svg
 from ..salt.bath_requests import BathRequest
-from ..salt.baths import bath_answer, bath_uptake
-from ..salt.uptake_plot import uptake_svg
 from . import answers
 from .api import Blueprint
 from .examples import BATH

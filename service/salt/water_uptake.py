@@ -10,8 +10,9 @@ from ..errors import NotFound
 from ..sources import with_words
 from ..tables import Row, load
 from ..units.spread import Spread
-from .absorption import ANY
 from .figures import Figure, figure_of
+
+ANY = "any"
 
 _Node = tuple[float, Figure, float]
 _Nodes = tuple[_Node, ...]

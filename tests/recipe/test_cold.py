@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
+from saltledger.recipe.baths import BathRequest, bath_answer
 from saltledger.recipe.rows import ROW, WATER, WEIGHT
-from saltledger.salt.baths import BathRequest, bath_answer
 
 from . import dishes
 from .dishes import answered, brined, codes, cooked, item, likely, part, recipe, sodium_mg, source_of, step

@@ -15,12 +15,13 @@ from statistics import NormalDist
 
 import numpy as np
 import pytest
-from saltledger.diffusion.curves import mean_reached
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.kitchen import SALT_PER_SODIUM
 from saltledger.salt.diffusivity import effective_diffusivity
 from saltledger.salt.water_uptake import pick_up
 from saltledger.units.spread import DRAWS, Spread, draw, summarise
+
+from tests.diffusion.pieces import mean_reached
 
 from . import dishes
 from .dishes import answered, brined, cooked, item, part, recipe, step

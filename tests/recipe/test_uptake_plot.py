@@ -2,9 +2,9 @@ import re
 from xml.etree import ElementTree as ET
 
 import pytest
+from saltledger.recipe.baths import bath_uptake
+from saltledger.recipe.uptake_plot import HEIGHT, WIDTH, tick_step, uptake_svg
 from saltledger.salt.bath_requests import BathRequest
-from saltledger.salt.baths import bath_uptake
-from saltledger.salt.uptake_plot import HEIGHT, WIDTH, tick_step, uptake_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -1,0 +1,413 @@
+"""One bath without a recipe: uptake over time, centre and mean, time until ready, and the cure.
+
+An unsalted food of the stated class goes through the cold step of a recipe (`cold`, `immersion`), so that the
+figures are those that the recipe would give. Cautions are in `bath_notices`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
+from ..diffusion.compartments import Compartments, lag_at
+from ..diffusion.eigenmodes import Array
+from ..diffusion.stirred import Stirred
+from ..documents import assumption_document, figure, notice_document, range_document
+from ..findings import STATED, Assumption, Notice
+from ..salt.absorption import COLOURED_SHARE
+from ..salt.bath_notices import bath_notices, centre_notices
+from ..salt.bath_requests import BathRequest
+from ..salt.figures import Figure
+from ..salt.food_classes import usual_water
+from ..transfer.profile import DEPTH
+from ..units.spread import Draws, Spread, summarise, summarise_rows
+from .assumptions import Book
+from .bench import Bench, Character
+from .cold import Plan, run_off_share
+from .immersion import immerse, stirred
+from .kitchen import SALT_PER_SODIUM, TRACE, Kitchen, nothing
+from .request import PLACES, StepRequest
+from .rows import NITRATE, NITRITE, SODIUM, SUGAR, WATER, WEIGHT
+from .work import Work
+
+__all__ = ["BathRequest", "BathUptake", "CurvePoint", "bath_answer", "bath_curve", "bath_uptake"]
+
+_CURVE_STEPS = 48
+_SHORTEST_H = 0.01
+_POSITIONS = tuple(np.linspace(0.0, 1.0, 11).tolist())
+"""Where the profile is given: 0 the centre, 1 the surface."""
+_FOOD, _BATH = "food", "bath"
+_OWN = f"step-0/{_FOOD}/"
+"""What the recipe's names of assumptions begin with."""
+_AT_REST = 60.0
+"""By this Fourier number, of the slowest draw, everything is at rest."""
+_TRACER_G = 1e-9
+"""Salt that stands for a bath without any: shares of equilibrium hang on no amount."""
+
+
+@dataclass(frozen=True, eq=False)
+class Course:
+    """One solute of a piece in its bath over time, in draws of shape (DRAWS + 1,), the likely case first.
+
+    Shares are of what it comes to at rest, in the piece's own water. system: over `last_h` hours, one row.
+    """
+
+    system: Stirred
+    body: Compartments
+    last_h: float
+
+    def mean(self, time_h: Any) -> Draws:
+        """Mean share of equilibrium, 0 to 1."""
+        return _share(self._gained(time_h).sum(axis=0) / self._own_room / self._at_rest)
+
+    def centre(self, time_h: Any) -> Draws:
+        """Share of equilibrium at the centre, 0 to 1."""
+        return _share(self._at(time_h, lag_at(self.body)[np.newaxis])[0])
+
+    def profile(self, time_h: float) -> Draws | None:
+        """Shares of equilibrium from the centre to the surface, (positions, draws), above 1 where the bath is
+        still stronger than it will be; None for a body with edges."""
+        if len(self.body.factors) > 1:
+            return None
+        places = self._at(time_h, np.array([lag_at(self.body, position) for position in _POSITIONS]))
+        return np.asarray(np.maximum.accumulate(np.maximum(places, 0.0), axis=0))
+
+    @property
+    def most_absorbed(self) -> Draws:
+        """Share of the bath's solute that the piece's own water holds at rest."""
+        return np.asarray(self._at_rest * self._own_room / self.system.bath_held[0])
+
+    def hours_until(self, share: Draws | float) -> Draws:
+        """Hours until the centre has come to a share (0 to 1, ends left out) of equilibrium.
+
+        Secants, kept inside a shrinking bracket, on the log odds of the share against the logarithm of time,
+        where the curve is nearly straight.
+        """
+        target, end = _log_odds(share), np.log(self.last_h)
+        low, high = (np.full(self._own_room.shape, end + reach) for reach in (-25.0, 0.0))
+        last, at = high - 8.0, high - 5.0
+        last_gap = _log_odds(self.centre(np.exp(last))) - target
+        for turn in range(60):
+            gap = _log_odds(self.centre(np.exp(at))) - target
+            if np.all(np.abs(gap) < 1e-7):
+                break
+            low, high = np.where(gap < 0, at, low), np.where(gap < 0, high, at)
+            rise = np.where(gap == last_gap, 1.0, gap - last_gap)
+            step = at - gap * (at - last) / rise
+            is_usable = (step > low) & (step < high) & (gap != last_gap) & (turn < 12)
+            last, last_gap, at = at, gap, np.where(is_usable, step, 0.5 * (low + high))
+        return np.asarray(np.exp(at))
+
+    def likely_at(self, hours: Draws) -> Course:
+        """The likely case alone, with as many columns as there are times to ask for at once."""
+
+        def of(array: Array) -> Array:
+            return np.asarray(np.broadcast_to(array[..., :1], (*array.shape[:-1], len(hours))))
+
+        system, lying = self.system, self.system.lying
+        first = Stirred(
+            held=of(system.held),
+            rooms=of(system.rooms),
+            paces=of(system.paces),
+            bath_held=of(system.bath_held),
+            bath_rooms=of(system.bath_rooms),
+            lying=None if lying is None else replace(lying, excess=of(lying.excess)),
+        )
+        return replace(self, system=first)
+
+    def _gained(self, time_h: Any) -> Array:
+        """What the compartments of the piece itself have gained, (compartments, draws)."""
+        return np.asarray(self.system.gained(time_h / self.last_h)[0, DEPTH - 1 :])
+
+    def _at(self, time_h: Any, lag: Array) -> Draws:
+        """Concentrations at places over that at rest, by the weights, (places, compartments), of their lag
+        behind the surface."""
+        gained = self.system.gained(time_h / self.last_h)[0]
+        within = gained[DEPTH - 1 :] / np.maximum(self.system.rooms[DEPTH - 1 :], TRACE)
+        bath_room = self.system.bath_rooms[0]
+        outside = (self.system.bath_held[0] - gained.sum(axis=0)) / np.maximum(bath_room, TRACE)
+        outside = np.where(bath_room > TRACE, np.minimum(outside, self._most), within[-1])
+        return np.asarray((outside + lag @ (within - outside)) / self._at_rest)
+
+    @property
+    def _most(self) -> float:
+        return self.system.lying.strength if self.system.lying else np.inf
+
+    @cached_property
+    def _own_room(self) -> Draws:
+        return np.asarray(self.system.rooms[DEPTH - 1 :].sum(axis=0))
+
+    @cached_property
+    def _at_rest(self) -> Draws:
+        """What a gram of water holds at rest."""
+        whole = self.system.rooms.sum(axis=0) + self.system.bath_rooms[0]
+        return np.asarray(np.minimum(self.system.bath_held[0] / whole, self._most))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BathUptake:
+    """What a bath does, in draws of shape (DRAWS + 1,); shares are 0 to 1, percents of the food as it leaves.
+
+    absorbed: share of the bath's salt in the food at the stated time. coloured_h: None without nitrite.
+    """
+
+    request: BathRequest
+    course: Course
+    absorbed: Draws
+    salt_percent: Draws
+    at_rest_percent: float
+    ready_h: Draws
+    coloured_h: Draws | None
+    cure: CureAssessment | None
+    assumptions: tuple[Assumption, ...]
+    notices: tuple[Notice, ...]
+
+    @property
+    def mean_reached(self) -> float:
+        return float(self.course.mean(self.request.duration_h)[0])
+
+    @property
+    def centre_reached(self) -> float:
+        return float(self.course.centre(self.request.duration_h)[0])
+
+
+@dataclass(frozen=True, slots=True)
+class CurvePoint:
+    """Shares of equilibrium (0 to 1) on average and at the centre after `time_h`."""
+
+    time_h: float
+    mean: Spread
+    centre: Spread
+
+
+def bath_answer(request: BathRequest) -> dict[str, Any]:
+    """The contract's answer to `POST /v1/baths`."""
+    uptake = bath_uptake(request)
+    return {
+        "absorption_factor": range_document(summarise(uptake.absorbed)),
+        "salt_percent_in_food": range_document(summarise(uptake.salt_percent)),
+        "equilibrium": {
+            "absorption_factor": figure(float(uptake.course.most_absorbed[0])),
+            "salt_percent_in_food": figure(uptake.at_rest_percent),
+        },
+        "reached": _percents(uptake.mean_reached, uptake.centre_reached),
+        "ready_h": range_document(summarise(uptake.ready_h)),
+        "ready_share": figure(request.ready_share),
+        "curve": _likely_curve(uptake),
+        "profile": _profile(uptake),
+        "nitrite": _nitrite(uptake),
+        "assumptions": [assumption_document(assumption) for assumption in uptake.assumptions],
+        "notices": [notice_document(notice) for notice in uptake.notices],
+    }
+
+
+def bath_uptake(request: BathRequest) -> BathUptake:
+    """Work out one bath, or one dry cure where there is no water."""
+    vessel = _Vessel(request)
+    course = vessel.course(SODIUM)
+    ready = course.hours_until(request.ready_share)
+    coloured = _coloured_h(vessel)
+    cure = _cure(request, vessel.book)
+    absorbed, salt_percent, weight_g = vessel.bathe()
+    return BathUptake(
+        request=request,
+        course=course,
+        absorbed=absorbed,
+        salt_percent=salt_percent,
+        at_rest_percent=100 * request.liquid.all_salt_g * float((course.most_absorbed / weight_g)[0]),
+        ready_h=ready,
+        coloured_h=coloured,
+        cure=cure,
+        assumptions=tuple(replace(each, id=each.id.removeprefix(_OWN)) for each in vessel.book),
+        notices=tuple(_notices(request, cure, ready, coloured)),
+    )
+
+
+def bath_curve(uptake: BathUptake) -> tuple[CurvePoint, ...]:
+    """Uptake over time, to the stated time or a little past the likely time until ready; denser at first."""
+    course, hours = uptake.course, _hours(uptake)
+    means, centres = (np.array([at(hour) for hour in hours]) for at in (course.mean, course.centre))
+    rows = zip(hours.tolist(), summarise_rows(means), summarise_rows(centres), strict=True)
+    return tuple(CurvePoint(*row) for row in rows)
+
+
+def _hours(uptake: BathUptake) -> Draws:
+    last = max(uptake.request.duration_h, 1.1 * float(uptake.ready_h[0]))
+    hours = last * np.linspace(0.0, 1.0, _CURVE_STEPS + 1) ** 1.5
+    if 0 < uptake.request.duration_h < last:
+        hours = np.sort(np.append(hours, uptake.request.duration_h))
+    return hours
+
+
+def _likely_curve(uptake: BathUptake) -> list[dict[str, float]]:
+    hours = _hours(uptake)
+    course = uptake.course.likely_at(hours)
+    points = zip(hours.tolist(), course.mean(hours).tolist(), course.centre(hours).tolist(), strict=True)
+    return [{"time_h": figure(hour), **_percents(mean, centre)} for hour, mean, centre in points]
+
+
+def _share(values: Draws) -> Draws:
+    """Held to 0 to 1: the weights of a place are fitted, and the last bits of nothing are not shown."""
+    return np.asarray(np.clip(np.where(values > 1e-9, values, 0.0), 0.0, 1.0))
+
+
+def _log_odds(share: Any) -> Any:
+    """ln(share / (1 - share)), with the ends taken as 1e-13 short of 0 and 1."""
+    safe = np.minimum(np.maximum(share, 1e-13), 1.0 - 1e-13)
+    return np.log(safe / (1.0 - safe))
+
+
+class _Vessel:
+    """The kitchen of one bath: a food, its liquid, and the cold step between them."""
+
+    def __init__(self, request: BathRequest) -> None:
+        self.request, food = request, request.food
+        self.is_dry = request.liquid.water_g == 0
+        self.book = Book()
+        character = Character(food_class=food.food_class)
+        self.bench = Bench(
+            Kitchen([_FOOD, _BATH, *PLACES]), self.book, {_FOOD: character, _BATH: Character()}
+        )
+        self._fill()
+
+    def _fill(self) -> None:
+        food, liquid = self.request.food, self.request.liquid
+        piece, bath = nothing(), nothing()
+        piece[WATER], piece[WEIGHT] = food.weight_g * self._water_fraction(), food.weight_g
+        salt_g = max(liquid.all_salt_g, _TRACER_G)
+        bath[SODIUM] = 1000 * salt_g / SALT_PER_SODIUM
+        bath[NITRITE], bath[NITRATE] = 1000 * liquid.all_nitrite_g, 1000 * liquid.all_nitrate_g
+        bath[SUGAR], bath[WATER] = liquid.sugar_g, liquid.water_g
+        bath[WEIGHT] = salt_g + liquid.sugar_g + liquid.water_g
+        self.bench.kitchen.bring(_FOOD, piece)
+        self.bench.kitchen.bring(_BATH, bath)
+
+    def _water_fraction(self) -> Draws:
+        stated = self.request.food.water_fraction
+        known = usual_water(self.request.food.food_class) if stated is None else None
+        found = known or Figure(Spread.exact(stated or 0.0), STATED)
+        return self.book.take("water-fraction", found.spread, "g/g", found.source, ceiling=0.99)
+
+    def plan(self, duration_h: float) -> Plan:
+        request, food = self.request, self.request.food
+        step = StepRequest(
+            index=0,
+            kind="dry_cure" if self.is_dry else "brine",
+            food=(_FOOD,),
+            bath=_BATH,
+            duration_h=duration_h,
+            temperature_c=request.temperature_c,
+            thickness_cm=food.thickness_cm,
+            length_cm=food.length_cm,
+            width_cm=food.width_cm,
+            shape=food.shape,
+            food_class=food.food_class,
+            untaken_fraction=food.untaken_fraction,
+            weight_before_g=food.weight_g,
+            weight_after_g=food.weight_after_g,
+            pick_up_percent=request.pick_up_percent,
+        )
+        work = Work(step, self.bench, _FOOD)
+        return Plan(work, [work], run_off_share(work) if self.is_dry else None)
+
+    def course(self, row: int) -> Course:
+        hours = max(self.request.duration_h, _SHORTEST_H)
+        plan = self.plan(hours)
+        longer = _AT_REST / float(plan.fourier[row].min())
+        system = stirred(plan.immersed(), _BATH, plan.run_off, row)
+        system = replace(system, paces=system.paces * longer)
+        return Course(system, plan.body.compartments, hours * longer)
+
+    def bathe(self) -> tuple[Draws, Draws, Draws]:
+        """Do the step: share of the bath's salt in the food, salt in percent of its weight, and that in g."""
+        plan = self.plan(self.request.duration_h)
+        bath_mg = self.bench.kitchen.leading[_BATH][SODIUM].copy()
+        immerse([plan.immersed()], _BATH, plan.run_off)
+        plan.settle()
+        sodium_mg, weight_g = (self.bench.kitchen.leading[_FOOD][row] for row in (SODIUM, WEIGHT))
+        percent = sodium_mg / 10 * SALT_PER_SODIUM / weight_g
+        return sodium_mg / bath_mg, percent if self.request.liquid.all_salt_g else 0.0 * percent, weight_g
+
+
+def _coloured_h(vessel: _Vessel) -> Draws | None:
+    """Hours until the cure shows at the centre; None where there is no nitrite."""
+    if vessel.request.liquid.all_nitrite_g == 0:
+        return None
+    shown = COLOURED_SHARE
+    share = vessel.book.take("cure-at-centre", shown.spread, "fraction", shown.source, ceiling=0.9)
+    return vessel.course(NITRITE).hours_until(share)
+
+
+def _cure(request: BathRequest, book: Book) -> CureAssessment | None:
+    liquid = request.liquid
+    if liquid.all_nitrite_g == 0 and liquid.all_nitrate_g == 0:
+        return None
+    pick_up_share, source = _pick_up_share(request)
+    if liquid.water_g:
+        book.take("pickle-taken-up", Spread.exact(pick_up_share), "fraction", source)
+    return assess(
+        nitrite_g=liquid.all_nitrite_g,
+        nitrate_g=liquid.all_nitrate_g,
+        meat_g=request.food.weight_g,
+        pickle_g=liquid.pickle_g,
+        product_class=request.product_class,
+        usual_class="immersion_cured" if liquid.water_g else "dry_cured",
+        scheme=request.scheme,
+        pick_up_share=pick_up_share,
+        food_class=request.food.food_class,
+    )
+
+
+def _pick_up_share(request: BathRequest) -> tuple[float, str]:
+    """Pickle taken up, of green weight, and who says so: weighed, else stated, else the usual tenth."""
+    food = request.food
+    if food.weight_after_g is not None:
+        return max(food.weight_after_g - food.weight_g, 0.0) / food.weight_g, "measured"
+    if request.pick_up_percent is not None:
+        return max(request.pick_up_percent, 0.0) / 100, STATED
+    return USUAL_PICK_UP, "common practice, no source"
+
+
+def _notices(
+    request: BathRequest, cure: CureAssessment | None, ready_h: Draws, coloured_h: Draws | None
+) -> Iterator[Notice]:
+    yield from cure.notices if cure else ()
+    yield from bath_notices(request)
+    coloured = None if coloured_h is None else summarise(coloured_h)
+    yield from centre_notices(request, summarise(ready_h), coloured)
+
+
+def _profile(uptake: BathUptake) -> list[dict[str, float]] | None:
+    """From the centre to the surface at the stated time; None for a body with edges, which has no one way."""
+    shares = uptake.course.profile(uptake.request.duration_h)
+    if shares is None:
+        return None
+    return [
+        {"position": figure(position), **range_document(spread.scaled(100))}
+        for position, spread in zip(_POSITIONS, summarise_rows(shares), strict=True)
+    ]
+
+
+def _nitrite(uptake: BathUptake) -> dict[str, Any] | None:
+    cure = uptake.cure
+    if cure is None:
+        return None
+    return {
+        "pick_up_ppm": figure(cure.pick_up_ppm),
+        "equilibrium_ppm": figure(cure.equilibrium_ppm),
+        "judged_ppm": figure(cure.judged_ppm),
+        "limit_ppm": figure(cure.limit_ppm),
+        "method": cure.method,
+        "scheme": cure.scheme,
+        "product_class": cure.product_class,
+        "coloured_h": None if uptake.coloured_h is None else range_document(summarise(uptake.coloured_h)),
+    }
+
+
+def _percents(mean: float, centre: float) -> dict[str, float]:
+    return {"mean_percent": figure(100 * mean), "centre_percent": figure(100 * centre)}

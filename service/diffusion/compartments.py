@@ -115,4 +115,6 @@ def lag_at(body: Compartments, position: float = 0.0) -> Array:
     # They add up to 1, and stay small.
     bounds = np.concatenate((np.full((1, rest), 100.0), 0.01 * np.eye(rest)))
     wanted = np.concatenate((lag * counts, [100.0 * (1.0 - slowest)], np.zeros(rest)))
-    return np.append(slowest, np.linalg.lstsq(np.concatenate((fading, bounds)), wanted)[0])
+    found = np.append(slowest, np.linalg.lstsq(np.concatenate((fading, bounds)), wanted)[0])
+    found[-1] += 1.0 - found.sum()
+    return found

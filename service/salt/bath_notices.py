@@ -76,9 +76,9 @@ def _strength(request: BathRequest) -> Iterator[Notice]:
         yield Notice(
             "dry-cure-run-off",
             "info",
-            "The dry cure is taken to stay on the food until it is in, and part of the brine that it draws to "
-            "stay around it. Brine that is poured off, or salt that is brushed or rinsed off, takes its part "
-            "along.",
+            "The dry cure is taken to stay on the food until it is in, and part of the brine that it draws "
+            "to stay around it. Brine that is poured off, or salt that is brushed or rinsed off, takes its "
+            "part along.",
             "/bath",
         )
 

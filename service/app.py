@@ -9,39 +9,41 @@ from flask import Flask
 from .config import Settings
 from .foods.dataset import bundled
 from .http import (
-    answers,
     auth,
-    batches,
-    baths,
     behind,
     bodies,
-    calculations,
-    comparisons,
-    docs,
-    events,
-    foods,
     headers,
-    health,
     kitchens,
     known_foods,
-    lines,
-    measurements,
+    media_types,
     metrics,
     problems,
     proxies,
     rates,
     read_ahead,
-    readings,
-    reference_values,
     request_log,
-    review,
-    reviews,
-    saves,
     stores,
-    targets,
     traces,
 )
 from .http.api import Api
+from .http.pages import review
+from .http.routes import (
+    batches,
+    baths,
+    calculations,
+    comparisons,
+    docs,
+    events,
+    foods,
+    health,
+    lines,
+    measurements,
+    readings,
+    reference_values,
+    reviews,
+    saves,
+    targets,
+)
 
 BLUEPRINTS = (
     calculations.blueprint,
@@ -64,7 +66,7 @@ BLUEPRINTS = (
 """What the API is made of, in the order of its description."""
 
 PARTS = (
-    answers,
+    media_types,
     request_log,
     metrics,
     headers,

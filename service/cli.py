@@ -14,13 +14,13 @@ from typing import IO, TYPE_CHECKING, Any
 import click
 
 from . import __version__
+from .commands.admin import keys, recalculate, reviewers
 from .commands.evidence import evidence
 from .commands.foods import foods
 from .commands.read import read, reading_lines
 from .commands.verify import verify
 from .config import BadSetting, Settings, describe
-from .errors import InvalidRequest, SaltledgerError
-from .keeping import keys, recalculate, reviewers
+from .core.errors import InvalidRequest, SaltledgerError
 
 if TYPE_CHECKING:
     from .foods.dataset import FoodTable
@@ -77,7 +77,7 @@ def calculate(file: IO[bytes], as_json: bool) -> None:
 @click.option("--structured", is_flag=True, help="The same recipe as components and steps.")
 def demo(recipe: bool, structured: bool) -> None:
     """Work out a whole invented recipe: a brine that is poured away, a pot that salts the potatoes."""
-    from .tables import seed_foods
+    from .core.tables import seed_foods
 
     name = "demo_recipe.json" if structured else "demo_written.json"
     text = seed_foods().joinpath(name).read_text(encoding="utf-8")
@@ -106,8 +106,8 @@ def batch(source: IO[bytes], target: Path) -> None:
 
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
-    from .http.batches import answer_each, as_line
-    from .http.calculations import answer_recipe
+    from .http.routes.batches import answer_each, as_line
+    from .http.routes.calculations import answer_recipe
 
     with refusals():
         settings = Settings.from_environment()
@@ -159,8 +159,8 @@ def refusals() -> Iterator[None]:
 
 
 def _answer(body: bytes) -> dict[str, Any]:
-    from .http.calculations import answer_recipe
     from .http.reading import load, parse_json
+    from .http.routes.calculations import answer_recipe
     from .http.schemas.recipe import RecipeSchema
 
     return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
@@ -172,8 +172,8 @@ def _foods(settings: Settings) -> FoodTable:
         from .foods.dataset import bundled
 
         return bundled()
-    from .keeping import opened
-    from .second_source import standing_foods
+    from .commands.admin import opened
+    from .jobs.second_source import standing_foods
 
     with opened() as database:
         return standing_foods(database)

@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from ipaddress import ip_network
 from typing import Any, Literal, get_args
 
-from .errors import SaltledgerError
+from .core.errors import SaltledgerError
 
 PREFIX = "SALTLEDGER_"
 MEBIBYTE = 1024 * 1024

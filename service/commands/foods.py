@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import click
 
 from ..config import Settings
-from ..errors import SaltledgerError
-from ..keeping import opened
+from ..core.errors import SaltledgerError
+from .admin import opened
 
 if TYPE_CHECKING:
     from ..foods.remote.client import FoodDataCentral
@@ -91,7 +91,7 @@ def drop(code: str) -> None:
 
 def _asked(ask: Callable[[FoodDataCentral], Iterable[KeptFood]]) -> list[KeptFood]:
     """What asking the second source gives, its faults in plain words."""
-    from ..second_source import make_source
+    from ..jobs.second_source import make_source
 
     settings = Settings.from_environment()
     if not settings.remote_foods_key:

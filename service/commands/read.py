@@ -33,7 +33,7 @@ def _reading(body: bytes) -> dict[str, Any]:
     from ..http.read_recipes import reading_answer
     from ..http.reading import load, parse_json
     from ..http.schemas.recipe import ReadableSchema
-    from ..method.documents import WISHES
+    from ..method.prose_documents import WISHES
 
     document = load(ReadableSchema(), parse_json(body))
     wishes = {key: document[key] for key in WISHES if key in document}

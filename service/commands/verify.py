@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from ..keeping import opened
+from .admin import opened
 
 if TYPE_CHECKING:
     from ..store.database import Database
@@ -40,11 +40,11 @@ def verify(names: tuple[str, ...], head: str | None, quick: bool) -> None:
 
 def _today(database: Database) -> Today:
     """The service's own calculation: each version on the kept foods that it rests on."""
+    from ..core.tables import tables_sha256
     from ..foods.dataset import bundled
     from ..http.stores import make_workbench
-    from ..second_source import standing_foods
+    from ..jobs.second_source import standing_foods
     from ..store.verifying import Today
-    from ..tables import tables_sha256
 
     bench = make_workbench(database, standing_foods(database))
 

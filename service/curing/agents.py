@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TypeVar
 
-from ..errors import NotFound
-from ..tables import Row, load
-from ..units.spread import Draws
+from ..core.errors import NotFound
+from ..core.spread import Draws
+from ..core.tables import Row, load
 
 Amount = TypeVar("Amount", float, Draws)
 

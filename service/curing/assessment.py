@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..findings import Notice
+from ..core.notices import Notice
 from .agents import (
     equilibrium_ppm,
     mixed_in_ppm,
@@ -19,7 +19,7 @@ from .agents import (
     pumped_ppm,
     smallest_meat_g,
 )
-from .limits import CureLimit, limit_for, nitrate_limit
+from .curing_limits import CureLimit, limit_for, nitrate_limit
 from .notices import caution, class_notices, limit_notices, nitrate_notices, weakness_notices
 
 USUAL_PICK_UP = 0.10

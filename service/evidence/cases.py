@@ -15,10 +15,10 @@ from functools import cache
 from itertools import chain
 from typing import Any, Literal
 
+from ..core.tables import Row, load
 from ..foods.dataset import bundled
 from ..foods.food import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
-from ..tables import Row, load
 
 Part = Literal["fitting", "checking"]
 

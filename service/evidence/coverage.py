@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from functools import cache
 from statistics import median
 
+from ..core.spread import Spread
+from ..core.tables import Row, load, rows
 from ..foods.dataset import bundled
 from ..recipe.calculation import cook
 from ..recipe.outcome import Outcome
 from ..recipe.request import RecipeRequest
-from ..tables import Row, load, rows
-from ..units.spread import Spread
 from .cases import Case, cases
 from .places import spread_at
 

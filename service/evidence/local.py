@@ -1,6 +1,6 @@
 """What a kitchen's own measurements say of the figures behind its dishes.
 
-Every open figure of an answer is a standard-normal cause (`units.spread`). A measurement of a dish is held
+Every open figure of an answer is a standard-normal cause (`core.spread`). A measurement of a dish is held
 against the dish worked out in every draw: regression of the draws tells how far each cause moves it, and
 Bayes' rule for normal causes says how they lie after it. So weighted, the draws of later answers of the same
 kitchen follow what it measured, and figures that a measurement says nothing of stay as they were.
@@ -20,14 +20,14 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from ..errors import InvalidRequest
+from ..core.assumptions import Book, local_rows
+from ..core.errors import InvalidRequest
+from ..core.spread import DRAWS, NINETY_FIVE, Draws, Spread, standard_normal, summarise
 from ..foods.dataset import FoodTable
-from ..recipe.assumptions import Book, local_rows
 from ..recipe.calculation import cook
 from ..recipe.outcome import FROM_DAY_TO_DAY, Outcome
+from ..recipe.pool_rows import WEIGHT
 from ..recipe.request import RecipeRequest
-from ..recipe.rows import WEIGHT
-from ..units.spread import DRAWS, NINETY_FIVE, Draws, Spread, standard_normal, summarise
 
 What = Literal["sodium_mg_per_100g", "sodium_mg_per_serving", "weight_g"]
 Matrix = NDArray[np.float64]

@@ -16,9 +16,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from ..core.spread import Draws, Spread, summarise
 from ..recipe.outcome import Outcome
-from ..recipe.rows import ROW, SODIUM, WATER, WEIGHT
-from ..units.spread import Draws, Spread, summarise
+from ..recipe.pool_rows import ROW, SODIUM, WATER, WEIGHT
 
 SALT_OVER_SODIUM = 58.4428 / 22.98977
 """g of sodium chloride for one g of sodium, by the atomic weights."""

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 
-from ..salt.food_kinds import kind_of
-from ..sources import Source
-from ..tables import Row, load
-from ..units.spread import Spread
+from ..core.sources import Source
+from ..core.spread import Spread
+from ..core.tables import Row, load
+from ..transfer.food_kinds import kind_of
 from .food import Food
 
 SALTED_MG = 200.0

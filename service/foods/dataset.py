@@ -12,19 +12,19 @@ from collections.abc import Iterable, Mapping
 from functools import cache, cached_property
 from typing import TypeVar
 
-from ..errors import NotFound
-from ..tables import document, seed_foods
-from .choosing import Chooser
-from .extra import custom_food, extra_foods
+from ..core.errors import NotFound
+from ..core.tables import document, seed_foods
+from .bundle import Shelf
 from .food import Food, Values, food_document
-from .household import Household
-from .names import everyday_names
+from .hand_kept import custom_food, extra_foods
+from .matching.everyday_names import everyday_names
+from .matching.folding import fold
+from .matching.food_search import search
+from .matching.match_scoring import Chooser
+from .matching.row_index import RowIndex
 from .remote.kept import KeptFood
 from .remote.second import SecondSource
-from .row_index import RowIndex
-from .search import search
-from .shelf import Shelf
-from .words import fold
+from .weights.household import Household
 
 __all__ = ["Food", "FoodTable", "Household", "Values", "bundled", "custom_food", "food_document"]
 

@@ -10,9 +10,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ..tables import rows
-from .household import Household
+from ..core.tables import rows
 from .nutrients import INDEX, NUTRIENTS
+from .weights.household import Household
 
 Values = NDArray[np.float64]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..tables import Row, load
+from ..core.tables import Row, load
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from typing import Any
 from marshmallow import ValidationError
 
 from ..nutrition.stated import accepted_names
-from ..units.amounts import (
+from ..units.nutrient_amounts import (
     MOST_UNIT_CHARACTERS,
     WEIGHT_UNITS,
     UnitRefused,

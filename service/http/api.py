@@ -17,7 +17,7 @@ from webargs.flaskparser import FlaskParser
 from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 
 from .. import __version__
-from ..errors import InvalidRequest
+from ..core.errors import InvalidRequest
 from . import problems
 from .fields import StrictField, TextOr
 from .reading import faults_of, parse_json

@@ -22,7 +22,7 @@ from werkzeug.exceptions import Forbidden, Unauthorized
 
 from .. import store as kept
 from ..config import Settings
-from ..errors import StoreUnavailable
+from ..core.errors import StoreUnavailable
 from ..loopback import is_loopback
 from ..review.chain import Actor
 from .api import PUBLIC

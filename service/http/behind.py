@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from flask import Flask
 
-from ..background import Rounds
 from ..config import Settings
-from ..webhooks import LOOK_EVERY_SECONDS, Deliveries, Receiver, secret_of
+from ..jobs.rounds import Rounds
+from ..jobs.webhooks import LOOK_EVERY_SECONDS, Deliveries, Receiver, secret_of
 
 KEY = "saltledger-rounds"
 

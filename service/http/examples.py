@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, cast
 
-from ..tables import document
+from ..core.tables import document
 
 
 def recipe_example() -> dict[str, Any]:

@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING, Any
 from flask import Flask, current_app, g, request
 
 from .. import store as kept
-from ..errors import StoreUnavailable
-from ..recipe.assumptions import local_rows
+from ..core.assumptions import local_rows
+from ..core.errors import StoreUnavailable
 from . import known_foods
 from .stores import store
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from ..evidence.local import Local, Measured
     from ..store.keys import ApiKey
-    from ..store.measurements import Measurement
+    from ..store.own_measurements import Measurement
 
 OPEN = "open"
 """The kitchen of callers without a key."""
@@ -85,7 +85,7 @@ def _of_recipe(named: Mapping[str, Any]) -> str | None:
         if key is None and "name" in named:
             version = kept.recipes.by_save_id(connection, named["name"])
             key = version.key if version else None
-        return kept.measurements.kitchen_of(connection, key) if key is not None else None
+        return kept.own_measurements.kitchen_of(connection, key) if key is not None else None
     return None
 
 
@@ -107,10 +107,10 @@ def _own_or_last(of: str) -> Local | None:
 
 def local_figures(connection: Connection, of: str) -> Local | None:
     """A kitchen's figures; None where it has measured nothing."""
-    state, known = kept.measurements.state(connection, of), _kitchens().known(of)
+    state, known = kept.own_measurements.state(connection, of), _kitchens().known(of)
     if known is not None and known[0] == state:
         return known[1]
-    local = _worked_out(kept.measurements.standing(connection, of)) if state[1] else None
+    local = _worked_out(kept.own_measurements.standing(connection, of)) if state[1] else None
     _kitchens().remember(of, state, local)
     return local
 

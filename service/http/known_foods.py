@@ -8,7 +8,7 @@ from flask import Flask, current_app
 
 from ..config import Settings
 from ..foods.dataset import FoodTable, bundled
-from ..second_source import LazySource, LookUps
+from ..jobs.second_source import LazySource, LookUps
 
 if TYPE_CHECKING:
     from ..store.saving import Workbench

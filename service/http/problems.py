@@ -10,8 +10,8 @@ from typing import Any
 from flask import Flask, Response, current_app, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
-from ..checkpoint import WorkStopped
-from ..errors import Fault, InvalidRequest, NotFound, StoreUnavailable
+from ..core.checkpoint import WorkStopped
+from ..core.errors import Fault, InvalidRequest, NotFound, StoreUnavailable
 from .reading import MOST_FAULTS, MalformedJson
 from .request_log import request_id
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ..documents import figure, rounded
+from ..core.documents import figure, rounded
 from ..foods.dataset import FoodTable
-from ..method.documents import WISHES, answered, reading_kept
-from ..method.reading import Reading, read, reading_document
+from ..method.method_reading import Reading, read, reading_document
+from ..method.prose_documents import WISHES, answered, reading_kept
 from ..recipe.calculation import cook
 from ..recipe.request import RecipeRequest
 from ..recipe.work_budget import Cost, of_recipe

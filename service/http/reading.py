@@ -16,7 +16,7 @@ from typing import Any, cast
 
 from marshmallow import Schema, ValidationError
 
-from ..errors import Fault, InvalidRequest
+from ..core.errors import Fault, InvalidRequest
 
 MOST_FAULTS = 50
 """Faults given in one answer; beyond that a reader mends these first."""

@@ -11,17 +11,17 @@ from typing import TYPE_CHECKING, Any
 
 from flask import Flask, Response, current_app
 
-from .. import second_source
 from .. import store as kept
 from ..config import Settings
-from ..errors import StoreUnavailable
+from ..core.errors import StoreUnavailable
+from ..core.tables import tables_sha256
 from ..foods.dataset import bundled
-from ..store.conditions import PreconditionFailed, PreconditionRequired
+from ..jobs import second_source
+from ..store.expectations import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
-from ..tables import tables_sha256
 from . import known_foods
-from .calculations import answer_recipe
 from .problems import problem, problem_of, respond
+from .routes.calculations import answer_recipe
 
 if TYPE_CHECKING:
     from ..foods.dataset import FoodTable

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Any
 
-from ..tables import rows
+from ..core.tables import rows
 
 _UNITS = {
     "h": "hour", "hr": "hour", "hrs": "hour", "hours": "hour", "min": "minute", "mins": "minute",

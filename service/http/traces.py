@@ -14,7 +14,7 @@ from typing import Any
 from flask import Flask, Response, g, request
 
 from ..config import Settings
-from ..errors import SaltledgerError
+from ..core.errors import SaltledgerError
 from .request_log import request_id
 
 EXPORTER = "opentelemetry.exporter.otlp.proto.http.trace_exporter"

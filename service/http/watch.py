@@ -14,8 +14,8 @@ from typing import Any, TypeVar, cast
 
 from flask import current_app, request
 
-from ..checkpoint import WorkStopped, watched
 from ..config import Settings
+from ..core.checkpoint import WorkStopped, watched
 from ..recipe import work_budget
 from ..recipe.work_budget import Cost
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .line import Line, Measure
-from .reading import LONGEST, read_line
+from .line_reading import LONGEST, read_line
 from .several import joined_lines
 
 __all__ = ["LONGEST", "Line", "Measure", "joined_lines", "read_line"]

@@ -12,10 +12,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
-from ..tables import Row, load
-from ..units.kitchen import dimension, find
-from ..units.spread import Spread
-from .tokens import Token
+from ..core.spread import Spread
+from ..core.tables import Row, load
+from ..units.kitchen_units import dimension, find
+from .line_tokens import Token
 
 _ARTICLES = frozenset({"a", "an", "the", "another", "each"})
 _ONE = frozenset({"a", "an", "another"})

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..units.kitchen import dimension
+from ..units.kitchen_units import dimension
 from .amounts import Cursor, is_numeric, read_number
+from .line_tokens import Token
 from .quantity import Quantity
-from .tokens import Token
 from .wording import Wording
 
 _PARTS = {

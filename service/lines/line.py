@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..units.spread import Spread
+from ..core.spread import Spread
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from .tokens import Token, text_of
+from .line_tokens import Token, text_of
 from .vocabulary import Preparation, pair_starts, preparations, role, without_phrases
 
 EDGES = " .,;:-*&/+'\"!?=|"

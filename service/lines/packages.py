@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from ..units.kitchen import dimension
-from ..units.spread import Spread
+from ..core.spread import Spread
+from ..units.kitchen_units import dimension
 from .amounts import SOFTENERS, Cursor, exactness, is_numeric, read_exactness, times
 from .line import Measure
 from .quantity import SIZED, Quantity, read_measure, read_sized, read_unit, size_starts, skip_sizes

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cache
 
-from ..units.kitchen import LONGEST_SPELLING, dimension, find, spellings, to_grams, to_millilitres
-from ..units.spread import Spread
+from ..core.spread import Spread
+from ..units.kitchen_units import LONGEST_SPELLING, dimension, find, spellings, to_grams, to_millilitres
 from .amounts import Cursor, read_amount
 from .line import Measure
 from .vocabulary import role, sizes

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from .line import Line
+from .line_reading import read_line
 from .quantity import EACH
-from .reading import read_line
 
 _OF_THE_FIRST = frozenset({"alternatives", "joined", "no-quantity", "implied-amount", "approximate", EACH})
 """Flags of a line that tell nothing of its further foods; what the foods are for, they have in common."""

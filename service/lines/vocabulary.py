@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal, get_args
 
-from ..tables import Row, load
-from ..units.kitchen import dimension
+from ..core.tables import Row, load
+from ..units.kitchen_units import dimension
 
 Kind = Literal["cut", "state", "degree", "aside"]
 

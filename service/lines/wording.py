@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from .amounts import Cursor
-from .measures import read_quantity
+from .line_tokens import Token
 from .naming import Name, known, plain, read_name
-from .tokens import Token
+from .quantities_in_lines import read_quantity
 from .vocabulary import modifiers, preparations, role, without_phrases
 
 Tokens = Sequence[Token]

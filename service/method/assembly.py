@@ -7,11 +7,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from .figures import food_grams, grams_roughly, water_lines
 from .happenings import PROTEINS, Happening, Water
-from .kitchen import HOT, Kitchen
+from .left_to_the_cook import food_grams, grams_roughly, water_lines
 from .listed import Listed, equipment
 from .questions import Choice, Doubts
+from .reading_state import HOT, Kitchen
 from .step_figures import DISH, Component, Step, rinse_step, state_figures
 
 _LEAST_POT_SALT_G = 4.0

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .happenings import PROTEINS, Happening, Water
-from .kitchen import Kitchen
 from .listed import Listed
-from .measures import Span, durations
-from .tokens import tokenize
+from .prose_tokens import tokenize
+from .reading_state import Kitchen
+from .times_and_sizes import Span, durations
 
 _SOAKED = frozenset({"legume", "fish", "meat", "poultry", "salty", "cheese"})
 """Foods that are soaked for their salt's sake, or whose soaking water takes salt along."""

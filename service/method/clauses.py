@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from .listed import Index, is_heading
-from .measures import Span, cut_cm, durations, temperature, thickness_cm
 from .mentions import Mention, mentions_of
-from .tokens import Token, sentences
-from .words import Verb, small_words, verbs
+from .method_words import Verb, small_words, verbs
+from .prose_tokens import Token, sentences
+from .times_and_sizes import Span, cut_cm, durations, temperature, thickness_cm
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}

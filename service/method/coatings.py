@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..units.kitchen import to_grams, to_millilitres
+from ..units.kitchen_units import to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
-from .kitchen import Kitchen
 from .listed import Listed
+from .reading_state import Kitchen
 
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from ..units.kitchen import find, to_millilitres
+from ..units.kitchen_units import find, to_millilitres
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening, Water
-from .kitchen import COLD, HOT, Kitchen
-from .measures import number_at
+from .reading_state import COLD, HOT, Kitchen
+from .times_and_sizes import number_at
 
 _LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
 """Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""

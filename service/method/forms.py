@@ -12,8 +12,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..errors import Fault, InvalidRequest
-from ..findings import Notice
+from ..core.errors import Fault, InvalidRequest
+from ..core.notices import Notice
 from .plain_text import paragraphs_of, plain
 from .servings import servings_of
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from .clauses import Clause
-from .measures import Span
+from .times_and_sizes import Span
 
 PROTEINS = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
 SOLIDS = PROTEINS | frozenset(

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
+from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
-from ..tables import rows
-from .tokens import Token, tokenize
-from .words import class_of, nouns, small_words
+from .method_words import class_of, nouns, small_words
+from .prose_tokens import Token, tokenize
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from .listed import Index
-from .measures import number_at
-from .tokens import Token
-from .words import nouns, phrases, small_words, verbs
+from .method_words import nouns, phrases, small_words, verbs
+from .prose_tokens import Token
+from .times_and_sizes import number_at
 
 Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 

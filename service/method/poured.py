@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
-from .kitchen import Kitchen
+from .reading_state import Kitchen
 
 _OVER_STEAM = re.compile(
     r"\b(?:over|above) (?:a |the )?(?:\w+ )?(?:(?:sauce)?pan |pot |wok )?(?:of )?"

@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from ..errors import Fault, InvalidRequest
+from ..core.errors import Fault, InvalidRequest
 
 
 @dataclass(frozen=True, slots=True)

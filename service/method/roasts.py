@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening
-from .kitchen import COLD, Kitchen
+from .reading_state import COLD, Kitchen
 
 _DRY_HEAT = frozenset({"roast", "bake", "grill", "broil", "barbecue", "smoke", "chargrill"})
 _SAUCED = frozenset(

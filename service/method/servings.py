@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from ..errors import Fault
-from ..findings import Notice
-from ..tables import rows
+from ..core.errors import Fault
+from ..core.notices import Notice
+from ..core.tables import rows
 
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[a-z]+", re.IGNORECASE)
 _RANGE = re.compile(

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from .clauses import Clause
-from .figures import thickness_of
 from .happenings import PROTEINS, Happening
-from .kitchen import COLD, Kitchen
+from .left_to_the_cook import thickness_of
 from .questions import Choice, Doubts
+from .reading_state import COLD, Kitchen
 
 DISH = "dish"
 COLD_C = 4.0

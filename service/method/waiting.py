@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from .boiling import amount_said
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
-from .kitchen import Kitchen
-from .pots import amount_said
+from .reading_state import Kitchen
 
 
 def dry_salt(kitchen: Kitchen, clause: Clause) -> bool:

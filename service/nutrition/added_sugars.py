@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
 
-from ..tables import Row, load
-from .names import groups_of, is_in_groups, words_pattern
+from ..core.tables import Row, load
+from .name_patterns import groups_of, is_in_groups, words_pattern
 
 Added = Literal["all", "none", "part"]
 

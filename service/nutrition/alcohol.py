@@ -6,8 +6,8 @@ from functools import cache
 
 import numpy as np
 
-from ..tables import rows
-from ..units.spread import Spread
+from ..core.spread import Spread
+from ..core.tables import rows
 
 STIRRED_IN = "stirred_in"
 REACH = 0.1

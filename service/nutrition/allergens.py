@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
-from ..tables import Row, load
-from .names import groups_of, is_in_groups, words_pattern
+from ..core.tables import Row, load
+from .name_patterns import groups_of, is_in_groups, words_pattern
 
 STATEMENT = (
     "This is a prompt for a person's check, not an allergen declaration. It is read from names alone: it "

@@ -12,8 +12,8 @@ from functools import cache
 from itertools import groupby
 from typing import Any
 
-from ..tables import Row, load
-from ..units.spread import Spread
+from ..core.spread import Spread
+from ..core.tables import Row, load
 from .reference_amounts import ReferenceAmount, reference_amount
 from .rounding import exact
 

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from ..tables import Row, load
+from ..core.tables import Row, load
 
 Amounts = Mapping[str, float]
 

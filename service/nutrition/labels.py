@@ -11,12 +11,12 @@ from dataclasses import asdict, dataclass
 from functools import cache
 from typing import Any
 
-from ..errors import Fault, InvalidRequest
-from ..tables import Row, load
-from .declaring import Declared, declare
+from ..core.errors import Fault, InvalidRequest
+from ..core.tables import Row, load
+from .dietary_references import daily_value, reference_intake
 from .energy import Amounts, eu_energy, with_derived
+from .label_rounding import Declared, declare
 from .reference_amounts import ReferenceAmount, reference_amount
-from .reference_values import daily_value, reference_intake
 from .tolerances import tolerance
 
 INCOMPLETE = "incomplete"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ..errors import Fault, InvalidRequest
-from ..tables import Row, load
+from ..core.errors import Fault, InvalidRequest
+from ..core.tables import Row, load
 
 _KINDS = ("food", "mixed_product", "oil", "main_dish", "meal")
 

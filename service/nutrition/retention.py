@@ -15,9 +15,9 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.spread import Spread
+from ..core.tables import Row, load, rows
 from ..foods.nutrients import NUTRIENTS
-from ..tables import Row, load, rows
-from ..units.spread import Spread
 from .treatments import ANY, check_treatment, places_to_look
 
 Counts = Literal["total", "heat"]

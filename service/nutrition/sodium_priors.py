@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
 
-from ..tables import Row, load
-from ..units.spread import Spread
-from .names import words_pattern
+from ..core.spread import Spread
+from ..core.tables import Row, load
+from .name_patterns import words_pattern
 
 Dish = Literal["savoury", "sweet"]
 

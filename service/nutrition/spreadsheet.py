@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ..documents import every_food
+from ..core.documents import every_food
 from ..foods.nutrients import NUTRIENTS
 from .energy import KJ_PER_KCAL, with_derived
 from .panel import is_complete

@@ -11,9 +11,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from ..errors import Fault, InvalidRequest
-from ..tables import load
-from ..units.amounts import Stated, UnitRefused, in_own_unit, own_units
+from ..core.errors import Fault, InvalidRequest
+from ..core.tables import load
+from ..units.nutrient_amounts import Stated, UnitRefused, in_own_unit, own_units
 from .energy import KJ_PER_KCAL, SALT_PER_SODIUM
 
 AGREE = 0.1

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
-from ..tables import Row, load
+from ..core.tables import Row, load
 from .rounding import Reach, exact
 
 

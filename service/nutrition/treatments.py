@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import product
 
-from ..tables import rows
+from ..core.tables import rows
 
 ANY = "any"
 

@@ -12,24 +12,24 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .. import __version__
-from ..documents import assumption_document, figure, notice_document, range_document, rounded
-from ..findings import STATED
+from ..core.assumptions import rows_in_force
+from ..core.documents import assumption_document, figure, notice_document, range_document, rounded
+from ..core.notices import STATED
+from ..core.spread import Spread, summarise, summarise_rows
+from ..core.tables import tables_sha256
 from ..foods.nutrients import INDEX, NUTRIENTS
-from ..nutrition.reference_values import daily_value_percent, percent_of, sodium_references
-from ..tables import tables_sha256
-from ..units.amounts import in_own_unit
-from ..units.spread import Spread, summarise, summarise_rows
-from .assumptions import rows_in_force
-from .backing import evidence_document
+from ..nutrition.dietary_references import daily_value_percent, percent_of, sodium_references
+from ..units.nutrient_amounts import in_own_unit
 from .derived import added_share, derived_entries, energy_document
+from .evidence_backing import evidence_document
 from .explaining import explanation
 from .ingredients import ingredient_document
-from .kitchen import Amounts
+from .measurement_advice import remedy
 from .outcome import Listed, Outcome
 from .plausibility import plausible
-from .remedies import remedy
+from .pool_rows import NUTRIENT_ROWS, SODIUM
+from .pools import Amounts
 from .request import PLACES
-from .rows import NUTRIENT_ROWS, SODIUM
 from .sodium_total import SodiumTotal, sodium_total
 from .views import allergens, claims, label
 

@@ -13,27 +13,27 @@ from typing import Any
 
 import numpy as np
 
+from ..core.assumptions import Book
+from ..core.documents import assumption_document, figure, notice_document, range_document
+from ..core.figures import Figure
+from ..core.notices import STATED, Assumption, Notice
+from ..core.spread import Draws, Spread, summarise, summarise_rows
 from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
 from ..diffusion.compartments import Compartments, lag_at
 from ..diffusion.eigenmodes import Array
 from ..diffusion.stirred import Stirred
-from ..documents import assumption_document, figure, notice_document, range_document
-from ..findings import STATED, Assumption, Notice
-from ..salt.absorption import COLOURED_SHARE
-from ..salt.bath_notices import bath_notices, centre_notices
-from ..salt.bath_requests import BathRequest
-from ..salt.figures import Figure
-from ..salt.food_classes import usual_water
+from ..transfer.absorption import COLOURED_SHARE
+from ..transfer.bath_notices import bath_notices, centre_notices
+from ..transfer.bath_requests import BathRequest
+from ..transfer.food_classes import usual_water
 from ..transfer.profile import DEPTH
-from ..units.spread import Draws, Spread, summarise, summarise_rows
-from .assumptions import Book
-from .bench import Bench, Character
-from .cold import Plan, run_off_share
-from .immersion import immerse, stirred
-from .kitchen import SALT_PER_SODIUM, TRACE, Kitchen, nothing
+from .pool_rows import NITRATE, NITRITE, SODIUM, SUGAR, WATER, WEIGHT
+from .pools import SALT_PER_SODIUM, TRACE, Kitchen, nothing
 from .request import PLACES, StepRequest
-from .rows import NITRATE, NITRITE, SODIUM, SUGAR, WATER, WEIGHT
-from .work import Work
+from .state import Bench, Character
+from .steps.cold import Plan, run_off_share
+from .steps.immersion import immerse, stirred
+from .steps.work import Work
 
 __all__ = ["BathRequest", "BathUptake", "CurvePoint", "bath_answer", "bath_curve", "bath_uptake"]
 

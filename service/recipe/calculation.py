@@ -8,27 +8,27 @@ from typing import Any
 
 import numpy as np
 
-from ..checkpoint import checkpoint
-from ..findings import Notice
+from ..core.assumptions import Book, dish_of
+from ..core.checkpoint import checkpoint
+from ..core.notices import Notice
+from ..core.sources import row_of, with_words
+from ..core.spread import Draws
 from ..foods.dataset import Food, FoodTable
-from ..sources import row_of, with_words
-from ..units.spread import Draws
 from .answer import answer_document
-from .assumptions import Book, dish_of
-from .bench import Bench, Character
-from .company import read_together
 from .completeness import counted_only, take_stock
 from .custom import custom_foods
 from .derived import sugars_part_ways
-from .doneness import doneness_notices
-from .gathering import gathered
-from .kitchen import SALT_PER_SODIUM, Amounts, Kitchen, nothing
+from .line_context import read_together
+from .notice_gathering import gathered
 from .outcome import Listed, Outcome
 from .plausibility import remember_finished
+from .pool_rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
+from .pools import SALT_PER_SODIUM, Amounts, Kitchen, nothing
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eaten_share
-from .rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
-from .safety import safety_of_the_dish
-from .steps import do
+from .safety_checks import safety_of_the_dish
+from .state import Bench, Character
+from .steps.dispatch import do
+from .steps.doneness import doneness_notices
 from .unused_liquids import keys_of_liquids, set_aside, unused_liquids, unused_notices
 
 

@@ -13,15 +13,15 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from functools import cache
 
-from ..findings import Notice
-from ..foods.extra import SODIUM_IN_NACL
+from ..core.notices import Notice
+from ..core.spread import Spread
+from ..core.tables import rows
 from ..foods.food import Food
-from ..foods.matching import SURE
-from ..foods.weighing import ASSUMED, combine
+from ..foods.hand_kept import SODIUM_IN_NACL
+from ..foods.matching.matcher import SURE
+from ..foods.weights.weighing import ASSUMED, combine
 from ..nutrition.sodium_priors import SWEET_FROM, Dish, Prior, prior_of
-from ..tables import rows
-from ..units.kitchen import to_millilitres
-from ..units.spread import Spread
+from ..units.kitchen_units import to_millilitres
 from .ingredients import Ingredient
 from .outcome import Listed, Uncounted
 from .request import RecipeRequest, eaten_share

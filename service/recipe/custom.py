@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from ..errors import Fault, InvalidRequest
+from ..core.errors import Fault, InvalidRequest
 from ..foods.dataset import Food, custom_food
 from ..foods.food import Sugars
 from ..nutrition.stated import stated_food

@@ -10,17 +10,17 @@ from typing import Any
 
 import numpy as np
 
-from ..documents import figure
+from ..core.documents import figure
+from ..core.spread import Spread, summarise
 from ..foods.food import Food
 from ..nutrition import energy
 from ..nutrition.added_sugars import SOURCE, AddedSugars, Sweet, added_sugars
-from ..nutrition.reference_values import daily_value_percent
-from ..units.spread import Spread, summarise
+from ..nutrition.dietary_references import daily_value_percent
 from .explaining import traced
-from .kitchen import Amounts
 from .outcome import Listed, Outcome
+from .pool_rows import CARBOHYDRATE, ROW
+from .pools import Amounts
 from .request import RecipeRequest
-from .rows import CARBOHYDRATE, ROW
 
 Entries = Mapping[str, Mapping[str, Any]]
 

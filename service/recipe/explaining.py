@@ -15,14 +15,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ..checkpoint import checkpoint
-from ..documents import rounded
+from ..core.checkpoint import checkpoint
+from ..core.documents import rounded
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition import explain
-from .kitchen import Passage
 from .outcome import Listed, Outcome
+from .pool_rows import ROW, ROWS, WATER
+from .pools import Passage
 from .request import PLACES
-from .rows import ROW, ROWS, WATER
 
 METHOD = (
     "Likely amounts, for the whole recipe where not per serving. Things in one place are taken to be well "

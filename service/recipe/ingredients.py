@@ -6,18 +6,18 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
-from ..errors import Fault, InvalidRequest, NotFound
-from ..findings import STATED, Notice
+from ..core.errors import Fault, InvalidRequest, NotFound
+from ..core.notices import STATED, Notice
+from ..core.spread import Spread
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
-from ..foods.matching import SURE, Match, match, names_a_kind, says_salty
+from ..foods.matching.matcher import SURE, Match, match, names_a_kind, says_salty
 from ..foods.remote.second import ASKING
-from ..foods.weighing import Weight, weigh
+from ..foods.weights.weighing import Weight, weigh
 from ..lines import Line, joined_lines, read_line
 from ..nutrition.stated import StatedFood, stated_food
-from ..units.amounts import Stated, grams_of
-from ..units.kitchen import Cup
-from ..units.spread import Spread
+from ..units.kitchen_units import Cup
+from ..units.nutrient_amounts import Stated, grams_of
 from .packets import with_packet
 
 SURE_OF_ALTERNATIVE = 0.79

@@ -9,15 +9,15 @@ from functools import cache, cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from ..findings import Assumption, Notice
+from ..core.notices import Assumption, Notice
+from ..core.spread import Draws, Spread, standard_normal
 from ..foods.nutrients import NUTRIENTS
-from ..units.spread import Draws, Spread, standard_normal
-from .batches import Line, batch_assumptions, sodium_widening, widening
-from .bench import Bench
+from .batch_variation import Line, batch_assumptions, sodium_widening, widening
 from .ingredients import Ingredient
-from .kitchen import TRACE, Amounts, ratio
+from .pool_rows import SODIUM, WEIGHT
+from .pools import TRACE, Amounts, ratio
 from .request import PLACES, RecipeRequest
-from .rows import SODIUM, WEIGHT
+from .state import Bench
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,10 +9,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..findings import STATED
-from ..foods.extra import custom_food
+from ..core.notices import STATED
 from ..foods.food import Food, Sugars
-from ..foods.matching import Match
+from ..foods.hand_kept import custom_food
+from ..foods.matching.matcher import Match
 from ..foods.nutrients import INDEX
 from ..nutrition.stated import StatedFood
 

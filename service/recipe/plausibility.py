@@ -15,10 +15,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ..documents import figure
-from ..findings import Notice, Severity
+from ..core.documents import figure
+from ..core.notices import Notice, Severity
 from ..foods.nutrients import NUTRIENTS
-from ..nutrition.plausibility import (
+from ..nutrition.food_limits import (
     LEAST,
     MIRRORED,
     OWN_ENERGY_WITHIN,
@@ -28,11 +28,11 @@ from ..nutrition.plausibility import (
     nearest,
     own_energy_kcal,
 )
-from .bench import Bench, Character
-from .kitchen import SALT_PER_SODIUM
 from .outcome import Listed, Outcome
+from .pool_rows import LEAD, OTHERS, ROW, WEIGHT
+from .pools import SALT_PER_SODIUM
 from .request import SHORT_FORM, RecipeRequest, eaten_share
-from .rows import LEAD, OTHERS, ROW, WEIGHT
+from .state import Bench, Character
 
 MOST_OF_IT = 0.7
 """A component is of one kind of food where one group has this share of its weight."""

@@ -10,14 +10,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from typing import Any
 
-from ..curing.limits import product_classes
-from ..errors import Fault, InvalidRequest
+from ..core.assumptions import StatedFigure
+from ..core.errors import Fault, InvalidRequest
+from ..core.spread import Spread
+from ..core.tables import row_names
+from ..curing.curing_limits import product_classes
+from ..nutrition.dietary_references import covered
 from ..nutrition.reference_amounts import reference_amount
-from ..nutrition.reference_values import covered
-from ..tables import row_names
-from ..units.amounts import in_own_unit
-from ..units.spread import Spread
-from .assumptions import StatedFigure
+from ..units.nutrient_amounts import in_own_unit
 from .ingredients import IngredientRequest, ReadSettings
 
 SHORT_FORM = "recipe"

@@ -13,8 +13,8 @@ from typing import Any
 
 import numpy as np
 
-from ..documents import figure
-from ..units.spread import Draws, Spread, summarise
+from ..core.documents import figure
+from ..core.spread import Draws, Spread, summarise
 from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of, usual
 from .outcome import Liquid, Listed, Outcome
 from .request import OFTEN_SERVED, ComponentRequest, component_label, eaten_share

@@ -13,9 +13,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
-from ..findings import Notice
-from ..nutrition.names import words_pattern
-from ..tables import Row, load
+from ..core.notices import Notice
+from ..core.tables import Row, load
+from ..nutrition.name_patterns import words_pattern
 from .completeness import is_heading, usual
 from .outcome import Liquid, Listed, Outcome
 from .request import ComponentRequest, RecipeRequest, StepRequest, component_label, eaten_share

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 
-from ..units.spread import Spread
+from ..core.spread import Spread
 from .baths import BathUptake, CurvePoint, bath_curve
 
 WIDTH, HEIGHT = 640, 380

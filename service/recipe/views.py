@@ -6,14 +6,14 @@ from typing import Any
 
 import numpy as np
 
+from ..core.spread import summarise
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.allergens import Named, allergen_prompt
 from ..nutrition.claims import sodium_claims
 from ..nutrition.labels import label_view
-from ..units.spread import summarise
 from .derived import added_share
 from .outcome import Outcome
-from .rows import NUTRIENT_ROWS
+from .pool_rows import NUTRIENT_ROWS
 from .sodium_total import is_complete
 
 

@@ -12,8 +12,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from ..errors import Fault, InvalidRequest
-from .levers import MOST_TRIED
+from ..core.errors import Fault, InvalidRequest
+from .reduction_options import MOST_TRIED
 
 Document = Mapping[str, Any]
 

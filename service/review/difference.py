@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from .overrules import normalised_line
+from .overrides import normalised_line
 from .tracing import Line, lines, trace
 
 Document = Mapping[str, Any]

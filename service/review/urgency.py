@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..foods.matching import SURE
+from ..foods.matching.matcher import SURE
 
 Answer = Mapping[str, Any]
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from .chain import Entry
-from .overrules import laid_over
+from .overrides import laid_over
 
 Document = Mapping[str, Any]
 

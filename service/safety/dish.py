@@ -10,9 +10,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from ..nutrition.names import groups_of, is_in_groups, words_pattern
-from ..tables import Row, load
-from .limits import limit, limit_c
+from ..core.tables import Row, load
+from ..nutrition.name_patterns import groups_of, is_in_groups, words_pattern
+from .safety_limits import limit, limit_c
 
 HEAT = frozenset({"simmer", "boil", "steam", "roast", "fry", "sous_vide"})
 """Kinds of steps that cook."""

@@ -8,11 +8,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ..findings import Notice, Severity
+from ..core.notices import Notice, Severity
+from .advice import safety_notice
 from .dish import Dish, DishPart, Treatment
 from .heat import heat_notices
-from .limits import family_of, limit, limit_c
-from .words import safety_notice
+from .safety_limits import family_of, limit, limit_c
 
 _KEPT = frozenset({"brine", "marinate", "soak", "rest"})
 """Kinds of steps in which food stands for a while."""

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ..findings import Notice, Severity
+from ..core.notices import Notice, Severity
+from .advice import safety_notice
 from .dish import DishPart, Item, Treatment
-from .limits import ROUNDED_C, Hold, SafeTemperature, family_of, hold, limit, safe_temperature
-from .words import safety_notice
+from .safety_limits import ROUNDED_C, Hold, SafeTemperature, family_of, hold, limit, safe_temperature
 
 
 @dataclass(frozen=True, slots=True)

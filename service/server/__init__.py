@@ -12,10 +12,10 @@ from gunicorn.app.base import BaseApplication
 from gunicorn.glogging import Logger
 
 from ..config import Settings
-from ..errors import SaltledgerError
+from ..core.errors import SaltledgerError
 from ..logs import JsonLines, configure
 from ..loopback import is_loopback
-from .figures import Figures, figures_of
+from .worker_metrics import Figures, figures_of
 
 
 class ServerLog(Logger):  # type: ignore[misc]
@@ -120,8 +120,8 @@ class _Server(BaseApplication):  # type: ignore[misc]
 
     def load(self) -> Any:
         from ..app import create_app
-        from ..http.calculations import answer_recipe
         from ..http.examples import recipe_example
+        from ..http.routes.calculations import answer_recipe
 
         app = create_app(self.settings)
         # Whatever is loaded when it is first needed is loaded now, once, and shared by the workers.

@@ -20,7 +20,7 @@ from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
 from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceError, OperationalError
 
-from ..errors import SaltledgerError, StoreUnavailable
+from ..core.errors import SaltledgerError, StoreUnavailable
 
 LATEST = "0007"
 """The newest migration; a test holds it to the folder of migrations."""

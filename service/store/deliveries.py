@@ -10,9 +10,9 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, insert, select, update
 
-from . import events
+from . import event_feed
 from .records import Event
-from .tables import deliveries, now, stamp
+from .schema import deliveries, now, stamp
 
 FIRST_PAUSE, LONGEST_PAUSE = timedelta(seconds=5), timedelta(hours=1)
 """Pauses between tries of one event: they double from the first to the longest, and never end."""
@@ -23,7 +23,7 @@ def any_due(connection: Connection, url: str) -> bool:
     row = connection.execute(_of(url)).first()
     if row is None:
         return True
-    return row.due_at <= now() and bool(events.after(connection, row.delivered, 1))
+    return row.due_at <= now() and bool(event_feed.after(connection, row.delivered, 1))
 
 
 def claim(connection: Connection, url: str, lease: timedelta) -> Event | None:
@@ -33,12 +33,12 @@ def claim(connection: Connection, url: str, lease: timedelta) -> Event | None:
     """
     row = connection.execute(_of(url)).first()
     if row is None:
-        latest = events.latest_id(connection)
+        latest = event_feed.latest_id(connection)
         connection.execute(insert(deliveries).values(url=url, delivered=latest, tries=0, due_at=now()))
         return None
     if row.due_at > now():
         return None
-    found = events.after(connection, row.delivered, 1)
+    found = event_feed.after(connection, row.delivered, 1)
     if not found:
         return None
     _set(connection, url, due_at=stamp(datetime.now(UTC) + lease))

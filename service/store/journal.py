@@ -12,7 +12,7 @@ from sqlalchemy import Connection, insert, select
 
 from ..review.chain import Entry, EntryKind, exact_sha256, next_entry
 from .records import Version
-from .tables import journal, now
+from .schema import journal, now
 
 
 def add(connection: Connection, kind: EntryKind, payload: Mapping[str, Any]) -> Entry:

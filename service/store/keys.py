@@ -15,7 +15,7 @@ from typing import Literal, get_args
 
 from sqlalchemy import Connection, RowMapping, insert, select, update
 
-from .tables import api_keys, as_text, now
+from .schema import api_keys, as_text, now
 
 Scope = Literal["calculate", "save", "review", "sign"]
 SCOPES: tuple[Scope, ...] = get_args(Scope)

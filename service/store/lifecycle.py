@@ -11,14 +11,14 @@ from typing import Any
 
 from sqlalchemy import Connection, update
 
-from ..errors import Fault, InvalidRequest, NotFound
+from ..core.errors import Fault, InvalidRequest, NotFound
 from ..review.chain import Actor, EntryKind
-from . import events, journal, listing, measurements, overrules, recipes
-from .conditions import Condition
+from . import event_feed, journal, listing, override_records, own_measurements, recipes
 from .database import Database
+from .expectations import Condition
 from .records import Kind, State, Version
-from .tables import as_text
-from .tables import recipes as table
+from .schema import as_text
+from .schema import recipes as table
 
 ACTS: Mapping[State, tuple[EntryKind, Kind]] = {
     "deleted": ("deletion", "recipe.deleted"),
@@ -36,9 +36,9 @@ def delete(database: Database, key: str, by: Actor, condition: Condition | None 
     with database.write() as connection:
         seen = _current(connection, key)
         (condition or Condition()).check(key, seen)
-        for each in overrules.standing(connection, key):
+        for each in override_records.standing(connection, key):
             assert each.id is not None
-            overrules.withdraw(connection, key, each.id, by)
+            override_records.withdraw(connection, key, each.id, by)
         _put(connection, seen, "deleted", by)
     return seen
 
@@ -74,12 +74,12 @@ def rename(database: Database, key: str, to: str, by: Actor) -> Version:
             message = f"The key {to!r} is in use, or was by a recipe that was deleted; choose another."
             raise InvalidRequest([Fault("/key", message)])
         connection.execute(update(table).where(table.c.key == as_text(key)).values(key=as_text(to)))
-        measurements.follow(connection, key, to)
+        own_measurements.follow(connection, key, to)
         renamed = _current(connection, to)
         told = {"key": key, "to": to, "save_id": seen.save_id, "by": by.document}
         journal.add(connection, "renaming", told)
         listing.retell(connection, renamed)
-        events.record(connection, "recipe.renamed", renamed, by=by.short, renamed_from=key)
+        event_feed.record(connection, "recipe.renamed", renamed, by=by.short, renamed_from=key)
     return renamed
 
 
@@ -95,4 +95,4 @@ def _put(connection: Connection, seen: Version, state: State, by: Actor) -> None
     listing.set_state(connection, seen.key, state)
     told: dict[str, Any] = {"key": seen.key, "save_id": seen.save_id, "by": by.document}
     journal.add(connection, entry, told)
-    events.record(connection, event, seen, by=by.short)
+    event_feed.record(connection, event, seen, by=by.short)

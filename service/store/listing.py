@@ -12,7 +12,7 @@ from sqlalchemy import Connection, Select, and_, func, or_, select, update
 
 from ..review.urgency import urgency_of
 from .records import Document, Heading, Order, Place, State, Version, Wanted
-from .tables import as_text, now, recipes, versions
+from .schema import as_text, now, recipes, versions
 
 MOST_WORDS = 8000
 """Characters of title, key and lines that a search looks through."""

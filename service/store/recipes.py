@@ -15,7 +15,7 @@ from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from . import journal, listing
 from .records import Document, Draft, Heading, Signature, SignOff, Verdict, Version
-from .tables import as_text, now, recipes, sign_offs, versions
+from .schema import as_text, now, recipes, sign_offs, versions
 
 _CURRENT = and_(recipes.c.id == versions.c.recipe_id, recipes.c.current == versions.c.number)
 _WITH_KEY = recipes.c.id == versions.c.recipe_id

@@ -17,7 +17,7 @@ from argon2.exceptions import VerificationError
 from sqlalchemy import Connection, delete, insert, select, update
 
 from .database import Database
-from .tables import as_text, now, reviewers, sessions, stamp
+from .schema import as_text, now, reviewers, sessions, stamp
 
 LEAST_PASSWORD = 10
 SESSION_HOURS = 10

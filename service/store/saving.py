@@ -13,15 +13,15 @@ from typing import Any, Protocol, TypeVar
 
 from sqlalchemy import Connection
 
-from ..documents import every_food
-from ..errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
+from ..core.documents import every_food
+from ..core.errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
 from ..foods.remote.kept import KeptFood
 from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
-from ..review.overrules import Applied, Overrule, apply
-from . import events, overrules, recipes, second_foods
-from .conditions import Condition, PreconditionFailed
+from ..review.overrides import Applied, Overrule, apply
+from . import event_feed, override_records, recipes, second_foods
 from .database import Database
+from .expectations import Condition, PreconditionFailed
 from .records import Cause, Draft, Kind, Signature, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
@@ -82,7 +82,7 @@ class Workbench:
     def _try_to_save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition) -> Saved:
         with self.database.read() as connection:
             current = recipes.current(connection, key)
-            standing = overrules.standing(connection, key)
+            standing = override_records.standing(connection, key)
         if current is not None and current.content_hash == fingerprint(request) and not condition.absent:
             return Saved(current, is_new=False, changed=False)
         condition.check(key, current)
@@ -90,7 +90,7 @@ class Workbench:
         with self.database.write() as connection:
             self._hold(connection, key, current, condition)
             written = self._add(connection, key, draft)
-            events.record(connection, "recipe.saved", written, by=by.short)
+            event_feed.record(connection, "recipe.saved", written, by=by.short)
         return Saved(written, is_new=current is None, changed=True)
 
     def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
@@ -122,12 +122,12 @@ class Workbench:
         with self.database.write() as connection:
             self._still(connection, seen)
             for each in made:
-                overrules.remember(connection, seen.key, save_id, each)
-            applied = apply(seen.request, overrules.standing(connection, seen.key))
+                override_records.remember(connection, seen.key, save_id, each)
+            applied = apply(seen.request, override_records.standing(connection, seen.key))
             signature = Signature(made[-1].by, made[-1].reviewer)
             draft = self._drafted(seen.request, answer, applied, "overruled", signature)
             written = self._add(connection, seen.key, draft)
-            events.record(
+            event_feed.record(
                 connection, "recipe.overruled", written, by=str(draft.signature), reason=made[-1].reason
             )
         return written
@@ -159,9 +159,9 @@ class Workbench:
         draft = self._draft(seen.request, kept, "overruled", signed, self.pins(seen))
         with self.database.write() as connection:
             self._still(connection, seen)
-            overrules.withdraw(connection, seen.key, overrule_id, signed.by)
+            override_records.withdraw(connection, seen.key, overrule_id, signed.by)
             written = self._add(connection, seen.key, draft)
-            events.record(
+            event_feed.record(
                 connection, "recipe.overruled", written, by=str(draft.signature), withdrawn=overrule_id
             )
         return written
@@ -183,7 +183,7 @@ class Workbench:
             made = recipes.add_sign_off(connection, seen, verdict, signed, note, uncounted=uncounted)
             kind: Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
             told = {"uncounted": uncounted} if uncounted else {}
-            events.record(connection, kind, seen, by=str(signed), note=note, **told)
+            event_feed.record(connection, kind, seen, by=str(signed), note=note, **told)
         return made
 
     def recalculate(self, key: str, share: float, *, keep: bool = True) -> Recalculated:
@@ -198,7 +198,7 @@ class Workbench:
     def _try_to_recalculate(self, key: str, share: float, keep: bool) -> Recalculated:
         with self.database.read() as connection:
             seen = recipes.current(connection, key)
-            standing = overrules.standing(connection, key)
+            standing = override_records.standing(connection, key)
         if seen is None:
             raise NotFound("recipe", key)
         try:
@@ -211,7 +211,7 @@ class Workbench:
             with self.database.write() as connection:
                 self._hold(connection, key, seen)
                 written = self._add(connection, key, draft)
-                events.record(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
+                event_feed.record(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
         return Recalculated(key, seen.sodium_mg, after_mg, moved, None)
 
     def learn(self, key: str, words: str) -> Version | None:
@@ -225,7 +225,7 @@ class Workbench:
     def _try_to_learn(self, key: str, words: str) -> Version | None:
         with self.database.read() as connection:
             seen = recipes.current(connection, key)
-            standing = overrules.standing(connection, key)
+            standing = override_records.standing(connection, key)
         draft = None
         if seen is not None:
             try:
@@ -239,7 +239,7 @@ class Workbench:
                 return None
             self._hold(connection, key, seen)
             written = self._add(connection, key, draft)
-            events.record(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
+            event_feed.record(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
         return written
 
     def _current_of(self, save_id: str) -> tuple[Version, list[Overrule]]:
@@ -248,7 +248,7 @@ class Workbench:
             if seen is None:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
-            return seen, overrules.standing(connection, seen.key)
+            return seen, override_records.standing(connection, seen.key)
 
     def _still(self, connection: Connection, seen: Version) -> None:
         current = recipes.current(connection, seen.key)

@@ -14,7 +14,7 @@ from typing import Any, Literal
 from sqlalchemy import Connection, and_, delete, func, insert, select, update
 
 from ..foods.remote.kept import KeptFood
-from .tables import as_text, kept_foods, look_ups, now, recipes, stamp, waiting
+from .schema import as_text, kept_foods, look_ups, now, recipes, stamp, waiting
 
 Role = Literal["matched", "offered"]
 """Whether lines are mapped to a food, or a reviewer is only offered it."""

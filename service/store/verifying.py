@@ -9,14 +9,14 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from ..errors import SaltledgerError
+from ..core.errors import SaltledgerError
 from ..review.chain import Entry, breaks
 from ..review.verification import Recorded, altered_fields, altered_parts, recalculated
 from . import journal, recipes
-from .overrules import said_in
+from .override_records import said_in
 from .records import Version
-from .tables import journal as journal_table
-from .tables import overrules, sign_offs, versions
+from .schema import journal as journal_table
+from .schema import overrules, sign_offs, versions
 
 
 @dataclass(slots=True)

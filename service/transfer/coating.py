@@ -6,10 +6,10 @@ from functools import cache
 
 import numpy as np
 
-from ..salt.figures import Figure, Named, figure_of
-from ..salt.food_kinds import kind_of
-from ..tables import load
-from ..units.spread import Draws
+from ..core.figures import Figure, Named, figure_of
+from ..core.spread import Draws
+from ..core.tables import load
+from .food_kinds import kind_of
 
 FOOD_G_CM3 = 1.06
 """Density of meat and fish, near that of most solid food (from memory)."""

@@ -13,9 +13,9 @@ from functools import cache
 
 import numpy as np
 
-from ..salt.figures import Figure, spread_of
-from ..tables import Row, load
-from ..units.spread import Draws
+from ..core.figures import Figure, spread_of
+from ..core.spread import Draws
+from ..core.tables import Row, load
 
 USUAL_C = 20.0
 """The temperature that the table's rates stand for."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from ..salt.figures import Figure, figure_of
-from ..tables import load
+from ..core.figures import Figure, figure_of
+from ..core.tables import load
 
 
 def pump_drip() -> Figure:

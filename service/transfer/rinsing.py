@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from ..nutrition.names import groups_of, is_in_groups, words_pattern
-from ..salt.figures import Figure, Named, figure_of
-from ..tables import Row, load
+from ..core.figures import Figure, Named, figure_of
+from ..core.tables import Row, load
+from ..nutrition.name_patterns import groups_of, is_in_groups, words_pattern
 
 
 def rinse_rate_per_min(food: Named | None) -> Figure | None:

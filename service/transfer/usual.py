@@ -7,8 +7,8 @@ import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from ..salt.figures import Figure, figure_of
-from ..tables import Row, load
+from ..core.figures import Figure, figure_of
+from ..core.tables import Row, load
 
 ANY = "any"
 _LIKE = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}

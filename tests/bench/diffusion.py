@@ -9,9 +9,9 @@ machine strikes the yardstick as well.
 import time
 
 import numpy as np
+from saltledger.core.spread import DRAWS
 from saltledger.diffusion.geometry import Body
 from saltledger.diffusion.stirred import Lying, Stirred
-from saltledger.units.spread import DRAWS
 
 ROUNDS = 40
 SATURATED_MG = 140.0

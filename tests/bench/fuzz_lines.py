@@ -18,7 +18,7 @@ from dataclasses import dataclass, field
 from statistics import median
 from time import process_time
 
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.ingredients import ReadSettings, resolve
 

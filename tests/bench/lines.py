@@ -26,7 +26,7 @@ from typing import Any, TypeVar
 from unittest.mock import patch
 
 from saltledger.foods.dataset import bundled
-from saltledger.lines.reading import read_line
+from saltledger.lines.line_reading import read_line
 from saltledger.recipe import ingredients
 from saltledger.recipe.ingredients import Ingredient, ReadSettings, resolve
 

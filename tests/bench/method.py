@@ -19,10 +19,10 @@ from typing import Any
 
 import yaml
 from saltledger.foods.dataset import FoodTable, bundled
-from saltledger.lines.reading import read_line
+from saltledger.lines.line_reading import read_line
 from saltledger.method import listed
 from saltledger.method.forms import written_of
-from saltledger.method.reading import Reading, read
+from saltledger.method.method_reading import Reading, read
 
 from .method_sodium import LEAST_SHARE, WITHIN, right_recipe, sodium_mg, structures, swings_mg
 

@@ -9,7 +9,7 @@ from typing import Any
 
 import yaml
 from saltledger.foods.dataset import FoodTable
-from saltledger.method.reading import Reading, read
+from saltledger.method.method_reading import Reading, read
 from saltledger.recipe.calculation import cook
 from saltledger.recipe.request import RecipeRequest
 

@@ -16,14 +16,14 @@ from collections.abc import Callable
 from typing import Any
 
 import numpy as np
+from saltledger.core.spread import DRAWS
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.answer import answer_document
-from saltledger.recipe.bench import Bench
 from saltledger.recipe.calculation import cook, laid_out, read_all
 from saltledger.recipe.outcome import Listed
 from saltledger.recipe.request import RecipeRequest
-from saltledger.recipe.steps import do
-from saltledger.units.spread import DRAWS
+from saltledger.recipe.state import Bench
+from saltledger.recipe.steps.dispatch import do
 
 RECIPE: dict[str, Any] = {
     "title": "Poached loin with its roots",

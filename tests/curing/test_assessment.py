@@ -2,6 +2,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from saltledger.core.errors import NotFound
 from saltledger.curing.agents import (
     curing_salts,
     equilibrium_ppm,
@@ -12,9 +13,8 @@ from saltledger.curing.agents import (
     smallest_meat_g,
 )
 from saltledger.curing.assessment import assess
-from saltledger.curing.limits import limit_for, product_classes, schemes
-from saltledger.errors import NotFound
-from saltledger.safety.words import DEFER
+from saltledger.curing.curing_limits import limit_for, product_classes, schemes
+from saltledger.safety.advice import DEFER
 
 grams = st.floats(0.01, 1e5)
 limits = st.floats(1, 1000)

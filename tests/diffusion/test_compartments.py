@@ -10,7 +10,7 @@ from saltledger.diffusion.eigenmodes import SHAPES, bessel_j, eigenfunction, roo
 from saltledger.diffusion.geometry import BODIES, Body
 from scipy.special import j0, j1, jn_zeros
 
-from tests.salt.numerical import DIMENSIONS, coupled_modes, finite_volumes
+from tests.transfer.numerical import DIMENSIONS, coupled_modes, finite_volumes
 
 from .pieces import mean_reached, reached_at
 

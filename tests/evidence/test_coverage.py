@@ -8,12 +8,12 @@ from xml.etree import ElementTree
 import pytest
 from click.testing import CliRunner
 from saltledger.cli import main
+from saltledger.core.spread import Spread
+from saltledger.core.tables import rows
 from saltledger.evidence.cases import Case, Source, cases, recipe
 from saltledger.evidence.coverage import Held, coverages, fallen, hold, kinds
 from saltledger.evidence.places import NoSuchPlace
 from saltledger.evidence.plot import evidence_svg
-from saltledger.tables import rows
-from saltledger.units.spread import Spread
 
 from tests.recipe.dishes import answered
 

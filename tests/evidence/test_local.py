@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.core.assumptions import local_rows
 from saltledger.evidence.local import Local, Measured, learn, local_of
 from saltledger.foods.dataset import bundled
-from saltledger.recipe.assumptions import local_rows
 
 from tests.recipe.dishes import CARROTS, SALT, WATER, answered, brined, item, part, recipe, step
 

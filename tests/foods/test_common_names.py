@@ -5,8 +5,8 @@ import unicodedata
 from collections import Counter
 
 import pytest
+from saltledger.core.tables import rows
 from saltledger.foods.dataset import bundled
-from saltledger.tables import rows
 
 
 def names() -> list[tuple[str, str]]:

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from saltledger.errors import NotFound
+from saltledger.core.errors import NotFound
 from saltledger.foods.dataset import FoodTable, bundled, custom_food, food_document
 from saltledger.foods.nutrients import NUTRIENTS
 

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from flask import Flask
-from saltledger.errors import StoreUnavailable
+from saltledger.core.errors import StoreUnavailable
 from saltledger.http import auth
 from saltledger.store import keys
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from saltledger.http import calculations
+from saltledger.http.routes import calculations
 
 from .problems import faults, problem
 

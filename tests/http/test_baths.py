@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 from flask.testing import FlaskClient
-from saltledger.curing.limits import limit_for, product_classes, schemes
+from saltledger.curing.curing_limits import limit_for, product_classes, schemes
 from saltledger.http.examples import BATH
 
 from .problems import faults

@@ -8,7 +8,7 @@ from html.parser import HTMLParser
 
 import pytest
 from flask.testing import FlaskClient
-from saltledger.http.docs import worded
+from saltledger.http.routes.docs import worded
 
 
 class Page(HTMLParser):

@@ -7,9 +7,9 @@ from html.parser import HTMLParser
 import pytest
 from flask.testing import FlaskClient
 from saltledger.app import create_app
+from saltledger.core.tables import rows
 from saltledger.evidence.cases import sources
-from saltledger.evidence.figures import MARKS, audit, figure_tables, mark_of
-from saltledger.tables import rows
+from saltledger.evidence.figure_rows import MARKS, audit, figure_tables, mark_of
 
 
 @pytest.fixture(scope="module")

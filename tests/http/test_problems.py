@@ -9,7 +9,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from saltledger.app import create_app
 from saltledger.config import Settings
-from saltledger.errors import Fault, InvalidRequest, NotFound
+from saltledger.core.errors import Fault, InvalidRequest, NotFound
 from saltledger.http.problems import problem_of
 from saltledger.http.reading import parse_json
 

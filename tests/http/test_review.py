@@ -94,7 +94,7 @@ def test_the_list_has_what_waits_with_the_most_sodium_first(desk: FlaskClient) -
 
 
 def test_a_long_list_goes_on(desk: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("saltledger.http.review.ON_A_PAGE", 2)
+    monkeypatch.setattr("saltledger.http.pages.review.ON_A_PAGE", 2)
     for i in range(3):
         save(desk, soup(f"{i + 1} tsp table salt", title=f"Soup {i}"), f"soup-{i}")
     page = desk.get("/review").get_data(as_text=True)

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
-from saltledger.errors import StoreUnavailable
+from saltledger.core.errors import StoreUnavailable
 
 from ..databases import KINDS
 from .kept import BRINED, SOUP, kept_app, soup

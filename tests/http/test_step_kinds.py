@@ -6,8 +6,8 @@ import json
 
 import pytest
 from flask.testing import FlaskClient
+from saltledger.core.tables import rows
 from saltledger.recipe.request import KINDS
-from saltledger.tables import rows
 
 EXAMPLES = {row["kind"]: json.loads(row["example"]) for row in rows("step_kinds")}
 

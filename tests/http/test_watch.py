@@ -6,7 +6,8 @@ import socket
 import pytest
 from saltledger.app import create_app
 from saltledger.config import Settings
-from saltledger.http import batches, watch
+from saltledger.http import watch
+from saltledger.http.routes import batches
 from saltledger.http.watch import CallerGone, RequestWatch, TookTooLong, has_gone
 
 from ..adversary.greedy import recipe

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.lines.amounts import Cursor, read_amount
-from saltledger.lines.tokens import tokenize
+from saltledger.lines.line_tokens import tokenize
 
 
 def amount(text):

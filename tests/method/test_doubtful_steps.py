@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.method.measures import durations
-from saltledger.method.tokens import tokenize
+from saltledger.method.prose_tokens import tokenize
+from saltledger.method.times_and_sizes import durations
 
-from .test_reading import component, reading
+from tests.method.test_method_reading import component, reading
 
 
 def kinds(lines: list[str], *method: str) -> list[str]:

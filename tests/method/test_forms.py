@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 from saltledger.method.forms import is_written, written_of
 
 STEPS = ("Boil the pasta.", "Drain.")

@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 from saltledger.method.forms import written_of
-from saltledger.method.reading import Reading, read
-from saltledger.method.words import nouns, small_words, verbs
+from saltledger.method.method_reading import Reading, read
+from saltledger.method.method_words import nouns, small_words, verbs
 from saltledger.recipe.request import RecipeRequest
 
 from ..bench.method import fates_of

@@ -5,9 +5,9 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
+from saltledger.core.spread import Spread
 from saltledger.nutrition.claims import conditions, sodium_claims
-from saltledger.units.spread import Spread
 
 BASES = {"per_serving", "per_100g", "per_reference_amount", "per_50g_if_small"}
 

@@ -1,7 +1,7 @@
 """Label views: the rows of each scheme, what is not known, and percent that agree with what is declared."""
 
 import pytest
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 from saltledger.nutrition.labels import SCHEMES, label_view
 
 SERVING = {

@@ -4,13 +4,13 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from saltledger.core.tables import rows
 from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
 from saltledger.nutrition.alcohol import alcohol_kept
 from saltledger.nutrition.retention import factor, heat_labile, heat_retention, retention
 from saltledger.nutrition.treatments import kinds, treatments
 from saltledger.seed_foods import derive_factors
-from saltledger.tables import rows
 
 any_kind = st.sampled_from([*kinds(), None, "unheard of"])
 any_treatment = st.sampled_from([*treatments()])

@@ -1,9 +1,9 @@
 """What a packet says, in US and EU form, as the dataset has it."""
 
 import pytest
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 from saltledger.nutrition.stated import accepted_names, stated_food
-from saltledger.units.amounts import own_units
+from saltledger.units.nutrient_amounts import own_units
 
 US = {
     "calories": 110,

@@ -1,7 +1,7 @@
 """The tables of nutrition: each row has the columns of its head, and no row stands twice."""
 
 import pytest
-from saltledger.tables import rows
+from saltledger.core.tables import rows
 
 TABLES = [
     "added_sugars",

@@ -1,8 +1,8 @@
 """Sodium claims against 21 CFR 101.61, 101.13, 89 FR 106064 and Regulation (EC) No 1924/2006, annex."""
 
 import pytest
+from saltledger.core.spread import Spread
 from saltledger.nutrition.claims import sodium_claims
-from saltledger.units.spread import Spread
 
 # Claim, class of dish, basis, the most that meets it, the least that does not (mg of sodium on that basis).
 LIMITS = [

@@ -16,7 +16,7 @@ from saltledger.curing.agents import (
     smallest_meat_g,
 )
 from saltledger.curing.assessment import assess
-from saltledger.curing.limits import limit_for
+from saltledger.curing.curing_limits import limit_for
 
 OZ_G = 28.349523125
 LB_G = 453.59237

@@ -3,9 +3,9 @@
 import csv
 
 import pytest
+from saltledger.core.tables import document, seed_foods
 from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
-from saltledger.tables import document, seed_foods
 
 SODIUM_U, CHLORINE_U = 22.98977, 35.453
 """Standard atomic weights, IUPAC."""

@@ -12,9 +12,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from saltledger.core.tables import rows
 from saltledger.foods.dataset import bundled
-from saltledger.salt.pots import cooking_yield
-from saltledger.tables import rows
+from saltledger.transfer.pots import cooking_yield
 
 from ..recipe.dishes import WATER, answered, item, part, recipe, step
 

@@ -1,7 +1,7 @@
 """Label rules against the texts: every breakpoint of 21 CFR 101.9 and of the EU guidance of December 2012."""
 
 import pytest
-from saltledger.nutrition.declaring import declare
+from saltledger.nutrition.label_rounding import declare
 from saltledger.nutrition.tolerances import tolerance
 
 # 21 CFR 101.9(c)(1): below 5 is 0; to 50 the nearest 5; above 50 the nearest 10.

@@ -1,7 +1,7 @@
 """Times to hold meat and poultry against the published tables, by temperature in whole degrees Fahrenheit."""
 
 import pytest
-from saltledger.safety.limits import hold
+from saltledger.safety.safety_limits import hold
 
 
 def minutes(table, fahrenheit):

@@ -9,10 +9,10 @@ from statistics import median
 
 import numpy as np
 import pytest
+from saltledger.core.spread import Spread
 from saltledger.foods.dataset import bundled
-from saltledger.salt.handling_figures import drain_and_rinse, fat_uptake
-from saltledger.salt.pots import cooking_yield, drip_share, partition, pot_fourier, pot_kind_of, pot_kinds
-from saltledger.units.spread import Spread
+from saltledger.transfer.handling_figures import drain_and_rinse, fat_uptake
+from saltledger.transfer.pots import cooking_yield, drip_share, partition, pot_fourier, pot_kind_of, pot_kinds
 
 from tests.diffusion.pieces import mean_reached
 

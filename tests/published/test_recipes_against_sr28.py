@@ -7,9 +7,9 @@ weights, they are taken from protein, which stays in the food.
 from __future__ import annotations
 
 import pytest
+from saltledger.core.spread import summarise
 from saltledger.foods.dataset import bundled
-from saltledger.recipe.rows import ROW
-from saltledger.units.spread import summarise
+from saltledger.recipe.pool_rows import ROW
 
 from ..recipe.dishes import PASTA, SALT, SALT_COD, WATER, answered, cooked, item, part, recipe, step
 

@@ -1,7 +1,12 @@
 """Reference values against the texts that set them."""
 
 import pytest
-from saltledger.nutrition.reference_values import daily_value, reference_intake, sodium_references, values_for
+from saltledger.nutrition.dietary_references import (
+    daily_value,
+    reference_intake,
+    sodium_references,
+    values_for,
+)
 
 # 21 CFR 101.9(c)(8)(iv) and (c)(9), 2016 rule; the rows seen in FDA's chart of October 2021 or in quotations.
 FDA = {

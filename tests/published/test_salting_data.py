@@ -2,11 +2,11 @@
 
 import numpy as np
 import pytest
+from saltledger.core.spread import draw, summarise
 from saltledger.diffusion.geometry import Body
-from saltledger.salt.brine import density_g_ml, percent_of_g_per_litre, salt_g_per_litre, saturation_ratio
-from saltledger.salt.diffusivity import effective_diffusivity
-from saltledger.salt.water_uptake import pick_up
-from saltledger.units.spread import draw, summarise
+from saltledger.transfer.brine import density_g_ml, percent_of_g_per_litre, salt_g_per_litre, saturation_ratio
+from saltledger.transfer.diffusivity import effective_diffusivity
+from saltledger.transfer.water_uptake import pick_up
 
 from tests.diffusion.pieces import mean_reached, reached_at
 

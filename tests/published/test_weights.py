@@ -8,11 +8,11 @@ salts of two common kinds, about 2.8 and 4.8 to 5 g a teaspoon (cooking pages, s
 from __future__ import annotations
 
 import pytest
+from saltledger.core.tables import rows
 from saltledger.foods.dataset import bundled
-from saltledger.foods.weighing import weigh
+from saltledger.foods.weights.weighing import weigh
 from saltledger.lines import read_line
-from saltledger.tables import rows
-from saltledger.units.kitchen import to_millilitres
+from saltledger.units.kitchen_units import to_millilitres
 
 TEASPOON_ML = to_millilitres("teaspoon")
 

@@ -6,11 +6,11 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from saltledger.recipe.assumptions import Book
-from saltledger.recipe.bench import Bench, Character
-from saltledger.recipe.kitchen import Kitchen, nothing
+from saltledger.core.assumptions import Book
+from saltledger.recipe.pool_rows import ROW
+from saltledger.recipe.pools import Kitchen, nothing
 from saltledger.recipe.request import PLACES
-from saltledger.recipe.rows import ROW
+from saltledger.recipe.state import Bench, Character
 
 
 @pytest.fixture

@@ -8,8 +8,8 @@ import numpy as np
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.calculation import calculate, cook
 from saltledger.recipe.outcome import Outcome
+from saltledger.recipe.pool_rows import SODIUM
 from saltledger.recipe.request import RecipeRequest
-from saltledger.recipe.rows import SODIUM
 
 SALT, CURING_SALT, SUGAR, WATER = "02047", "SL0001", "19335", "14429"
 PORK, CHICKEN, SALT_COD, CHEESE = "10060", "05062", "15018", "01009"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 
 from . import dishes
 from .dishes import answered, brined, item, part, recipe

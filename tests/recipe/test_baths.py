@@ -5,10 +5,10 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.errors import InvalidRequest
-from saltledger.foods.extra import SODIUM_IN_NACL
+from saltledger.core.errors import InvalidRequest
+from saltledger.foods.hand_kept import SODIUM_IN_NACL
 from saltledger.recipe.baths import bath_answer, bath_curve, bath_uptake
-from saltledger.salt.bath_requests import BathRequest
+from saltledger.transfer.bath_requests import BathRequest
 
 from .dishes import answered, item, part
 from .dishes import recipe as dish

@@ -6,11 +6,11 @@ import copy
 import json
 
 import pytest
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.calculation import calculate
+from saltledger.recipe.pool_rows import ROW, WEIGHT
 from saltledger.recipe.request import RecipeRequest
-from saltledger.recipe.rows import ROW, WEIGHT
 
 from . import dishes
 from .dishes import answered, brined, codes, cooked, item, likely, part, recipe, sodium_mg, step

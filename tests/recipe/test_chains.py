@@ -1,7 +1,7 @@
 """Chains of cold baths, held draw by draw to a fine numerical solution of that draw's own physics.
 
 The figures are the answer's assumptions, drawn again by their names, and the foods the dataset's; the balance
-of salt and water and Fick's law are written anew (`tests.salt.numerical.together`): finite volumes, a dense
+of salt and water and Fick's law are written anew (`tests.transfer.numerical.together`): finite volumes, dense
 exponential, no eigenmodes and no compartments. The likely case and a dozen draws agree within SHARE.
 """
 
@@ -12,10 +12,10 @@ from typing import Any
 
 import numpy as np
 import pytest
-from saltledger.recipe.kitchen import SALT_PER_SODIUM
-from saltledger.units.spread import draw
+from saltledger.core.spread import draw
+from saltledger.recipe.pools import SALT_PER_SODIUM
 
-from tests.salt.numerical import Lump, Steeped, together
+from tests.transfer.numerical import Lump, Steeped, together
 
 from . import dishes
 from .dishes import cooked, item, part, recipe, step

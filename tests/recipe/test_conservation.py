@@ -9,8 +9,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.calculation import calculate, cook
+from saltledger.recipe.pool_rows import ROW, WEIGHT
 from saltledger.recipe.request import PLACES, RecipeRequest
-from saltledger.recipe.rows import ROW, WEIGHT
 
 from .kitchens import NAMES, recipes
 

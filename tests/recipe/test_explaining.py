@@ -12,8 +12,8 @@ from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import NUTRIENTS
 from saltledger.recipe.calculation import calculate, cook
 from saltledger.recipe.explaining import MAIN, TAP, explanation, traced
+from saltledger.recipe.pool_rows import NUTRIENT_ROWS
 from saltledger.recipe.request import PLACES, RecipeRequest
-from saltledger.recipe.rows import NUTRIENT_ROWS
 
 from .dishes import CARROTS, SALT, SALT_COD, WATER, WINE, answered, brined, item, part, recipe, step
 from .kitchens import recipes

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from saltledger.recipe.rows import SODIUM, WATER, WEIGHT
+from saltledger.recipe.pool_rows import SODIUM, WATER, WEIGHT
 
 from .dishes import CARROTS, PORK, SALT, cooked, item, part, recipe, step
 from .dishes import WATER as TAP

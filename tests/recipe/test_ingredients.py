@@ -7,7 +7,7 @@ import json
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.ingredients import IngredientRequest, ReadSettings, ingredient_document, resolve
 

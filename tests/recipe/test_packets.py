@@ -1,7 +1,7 @@
 """A packet's figures in place of the dataset's, in a request and as custom foods."""
 
 import pytest
-from saltledger.errors import InvalidRequest
+from saltledger.core.errors import InvalidRequest
 
 from .dishes import answered, item
 

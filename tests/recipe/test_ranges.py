@@ -15,11 +15,11 @@ from statistics import NormalDist
 
 import numpy as np
 import pytest
+from saltledger.core.spread import DRAWS, Spread, draw, summarise
 from saltledger.foods.dataset import bundled
-from saltledger.recipe.kitchen import SALT_PER_SODIUM
-from saltledger.salt.diffusivity import effective_diffusivity
-from saltledger.salt.water_uptake import pick_up
-from saltledger.units.spread import DRAWS, Spread, draw, summarise
+from saltledger.recipe.pools import SALT_PER_SODIUM
+from saltledger.transfer.diffusivity import effective_diffusivity
+from saltledger.transfer.water_uptake import pick_up
 
 from tests.diffusion.pieces import mean_reached
 
@@ -99,7 +99,7 @@ def columns_by_set(document, drawn, monkeypatch, sets=60):
         def drawn_here(spread, name, *, floor, ceiling, i=i):
             return np.clip(drawn(i, spread, name), floor, ceiling)
 
-        monkeypatch.setattr("saltledger.recipe.assumptions.draw", drawn_here)
+        monkeypatch.setattr("saltledger.core.assumptions.draw", drawn_here)
         columns.append(cooked(document).sodium_per_serving_mg)
     return np.stack(columns)
 

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from saltledger.recipe.rows import ROW, SODIUM, WATER, WEIGHT
+from saltledger.recipe.pool_rows import ROW, SODIUM, WATER, WEIGHT
 
 from . import dishes
 from .dishes import cooked, item, part, recipe, step

@@ -4,7 +4,7 @@ from xml.etree import ElementTree as ET
 import pytest
 from saltledger.recipe.baths import bath_uptake
 from saltledger.recipe.uptake_plot import HEIGHT, WIDTH, tick_step, uptake_svg
-from saltledger.salt.bath_requests import BathRequest
+from saltledger.transfer.bath_requests import BathRequest
 
 SVG = "{http://www.w3.org/2000/svg}"
 

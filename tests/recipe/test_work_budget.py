@@ -5,16 +5,16 @@ import json
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.checkpoint import watched
 from saltledger.config import Settings
-from saltledger.errors import InvalidRequest
+from saltledger.core.checkpoint import watched
+from saltledger.core.errors import InvalidRequest
+from saltledger.core.tables import seed_foods
 from saltledger.foods.dataset import bundled
-from saltledger.recipe import targets
+from saltledger.recipe import target_search
 from saltledger.recipe.calculation import cook
-from saltledger.recipe.levers import MOST_TRIED
+from saltledger.recipe.reduction_options import MOST_TRIED
 from saltledger.recipe.request import RecipeRequest
 from saltledger.recipe.work_budget import allow, of_comparison, of_lines, of_recipe, of_target
-from saltledger.tables import seed_foods
 
 from ..adversary.greedy import TARGET, own_foods, recipe
 from .kitchens import recipes
@@ -92,13 +92,15 @@ def test_work_can_be_stopped_at_every_line_step_and_water(kind):
 
 def test_a_search_works_out_no_more_trials_than_it_is_charged_for(monkeypatch):
     tried = []
-    once = targets.Trial.cooked
-    monkeypatch.setattr(targets.Trial, "cooked", lambda self, **how: tried.append(1) or once(self, **how))
+    once = target_search.Trial.cooked
+    monkeypatch.setattr(
+        target_search.Trial, "cooked", lambda self, **how: tried.append(1) or once(self, **how)
+    )
     document = recipe("soak", 1, 20, 1)
-    targets.target_answer(
+    target_search.target_answer(
         {"recipe": document, "target": TARGET, "vary": "/components/0/ingredients/1"}, bundled()
     )
-    assert len(tried) <= targets.MOST_TRIALS + MOST_TRIED + 2
+    assert len(tried) <= target_search.MOST_TRIALS + MOST_TRIED + 2
 
 
 def test_foods_of_ones_own_cost_by_lines_that_may_name_them():

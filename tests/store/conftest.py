@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from saltledger.errors import Fault, InvalidRequest
+from saltledger.core.errors import Fault, InvalidRequest
 from saltledger.review.chain import Actor
 from saltledger.store.database import Database
 from saltledger.store.records import Signature

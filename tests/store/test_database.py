@@ -14,9 +14,9 @@ from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from saltledger.errors import StoreUnavailable
+from saltledger.core.errors import StoreUnavailable
 from saltledger.store.database import LATEST, Database, UnknownStore
-from saltledger.store.tables import events, metadata, now, sign_offs, versions
+from saltledger.store.schema import events, metadata, now, sign_offs, versions
 from sqlalchemy import insert, select, text
 from sqlalchemy.exc import IntegrityError
 

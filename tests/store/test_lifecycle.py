@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.errors import InvalidRequest, NotFound
+from saltledger.core.errors import InvalidRequest, NotFound
 from saltledger.review.chain import Actor
-from saltledger.store import events, journal, lifecycle, listing, overrules, recipes
-from saltledger.store.conditions import Condition, PreconditionFailed
+from saltledger.store import event_feed, journal, lifecycle, listing, override_records, recipes
 from saltledger.store.database import Database
+from saltledger.store.expectations import Condition, PreconditionFailed
 from saltledger.store.records import Wanted
 from saltledger.store.saving import Workbench
 
+from tests.store.test_override_records import on
+
 from .conftest import recipe
-from .test_overrules import on
 
 BY = Actor("key", "k1", "newsroom")
 
@@ -24,7 +25,7 @@ def keys(database: Database, **wanted) -> list[str]:
 
 def told(database: Database) -> list[str]:
     with database.read() as connection:
-        return [each.kind for each in events.after(connection, 0, 100)]
+        return [each.kind for each in event_feed.after(connection, 0, 100)]
 
 
 def test_a_deleted_recipe_is_gone_from_lists_and_kept_as_history(bench: Workbench) -> None:
@@ -53,7 +54,7 @@ def test_overrules_of_a_deleted_recipe_bind_no_later_one(bench: Workbench) -> No
     bench.overrule(version.save_id, [on(version, "/ingredients/1", "grams", 20)])
     lifecycle.delete(bench.database, "soup", BY)
     with bench.database.read() as connection:
-        assert overrules.standing(connection, "soup") == []
+        assert override_records.standing(connection, "soup") == []
 
 
 def test_deleting_heeds_conditions_and_says_what_is_not_there(bench: Workbench) -> None:

@@ -7,11 +7,11 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from saltledger.errors import InvalidRequest, NotFound
+from saltledger.core.errors import InvalidRequest, NotFound
 from saltledger.review.chain import Actor
-from saltledger.store import events, listing, recipes
-from saltledger.store.conditions import Condition, PreconditionFailed, PreconditionRequired
+from saltledger.store import event_feed, listing, recipes
 from saltledger.store.database import Database
+from saltledger.store.expectations import Condition, PreconditionFailed, PreconditionRequired
 from saltledger.store.records import Place, Wanted
 from saltledger.store.saving import Workbench
 
@@ -111,7 +111,7 @@ def test_of_many_saves_at_once_without_conditions_none_is_lost(bench: Workbench)
         kept = {
             recipes.version(connection, "soup", each.number).request["ingredients"][0] for each in history
         }
-        told = [each.payload["version"] for each in events.after(connection, 0, 100)]
+        told = [each.payload["version"] for each in event_feed.after(connection, 0, 100)]
     assert [each.number for each in history] == [6, 5, 4, 3, 2, 1]
     assert kept == {f"line {i}" for i in range(6)}
     assert told == [1, 2, 3, 4, 5, 6]
@@ -125,7 +125,7 @@ def test_events_are_numbered_as_they_become_visible(bench: Workbench) -> None:
     def follow() -> None:
         while not stop.is_set() or (len(seen) < 20 and stop.wait(0.05) is not None):
             with bench.database.read() as connection:
-                seen.extend(each.id for each in events.after(connection, seen[-1] if seen else 0, 5))
+                seen.extend(each.id for each in event_feed.after(connection, seen[-1] if seen else 0, 5))
 
     reader = threading.Thread(target=follow)
     reader.start()
@@ -133,9 +133,9 @@ def test_events_are_numbered_as_they_become_visible(bench: Workbench) -> None:
     stop.set()
     reader.join(30)
     with bench.database.read() as connection:
-        assert seen == [each.id for each in events.after(connection, 0, 100)]
+        assert seen == [each.id for each in event_feed.after(connection, 0, 100)]
         assert len(seen) == 20
-        assert events.latest_id(connection) == seen[-1]
+        assert event_feed.latest_id(connection) == seen[-1]
 
 
 def _at_once(number: int, act: Any) -> list[Any]:
@@ -198,7 +198,7 @@ def test_a_verdict_belongs_to_one_version(bench: Workbench) -> None:
         assert recipes.latest_signed(connection, "soup", 3).number == 2
         assert recipes.latest_signed(connection, "soup", 2) is None
         assert [each.note for each in recipes.sign_offs_of(connection, second.save_id)] == ["fine"]
-        told = [(each.kind, each.payload.get("note")) for each in events.after(connection, 0, 10)]
+        told = [(each.kind, each.payload.get("note")) for each in event_feed.after(connection, 0, 10)]
     assert told == [
         ("recipe.saved", None),
         ("recipe.sent_back", "weigh the salt"),

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 import pytest
 from saltledger.store import reviewers
 from saltledger.store.database import Database
-from saltledger.store.tables import sessions, stamp
+from saltledger.store.schema import sessions, stamp
 from sqlalchemy import text, update
 
 PASSWORD = "tide-table-at-noon"

@@ -7,8 +7,8 @@ import re
 from typing import Any
 
 import pytest
-from saltledger.errors import SaltledgerError
-from saltledger.review.overrules import Overrule, targets
+from saltledger.core.errors import SaltledgerError
+from saltledger.review.overrides import Overrule, targets
 from saltledger.store import journal, verifying
 from saltledger.store.records import Version
 from saltledger.store.saving import Workbench

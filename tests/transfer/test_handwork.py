@@ -1,7 +1,7 @@
 """Figures of work by hand: shares, by food, with their words."""
 
 import pytest
-from saltledger.tables import rows
+from saltledger.core.tables import rows
 from saltledger.transfer.handwork import pressed, pump_drip, skimmed
 
 

@@ -21,8 +21,8 @@ from requests_cache.backends.base import BaseCache
 from requests_cache.backends.sqlite import SQLiteCache
 from urllib3.util.retry import Retry
 
-from ...errors import SaltledgerError
-from ..words import fold
+from ...core.errors import SaltledgerError
+from ..matching.folding import fold
 from .kept import PREFIX, KeptFood
 from .translation import UnusableFood, kept_food
 

@@ -11,9 +11,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..extra import values_of
 from ..food import Food
-from ..household import Household
+from ..hand_kept import values_of
+from ..weights.household import Household
 
 PREFIX = "fdc:"
 """What the codes of the second source begin with; the number behind it is FoodData Central's own."""

@@ -9,11 +9,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from ..choosing import Choice, Chooser
 from ..food import Food
-from ..names import everyday_names
-from ..row_index import RowIndex
-from ..words import Words
+from ..matching.everyday_names import everyday_names
+from ..matching.folding import Words
+from ..matching.match_scoring import Choice, Chooser
+from ..matching.row_index import RowIndex
 from .kept import KeptFood
 
 ASKING = {

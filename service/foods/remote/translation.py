@@ -11,8 +11,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ...errors import SaltledgerError
-from ...tables import Row, load
+from ...core.errors import SaltledgerError
+from ...core.tables import Row, load
 from ..nutrients import NUTRIENTS
 from .kept import PREFIX, KeptFood
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...curing.agents import curing_salts
-from ...curing.limits import schemes
+from ...curing.curing_limits import schemes
 from ..fields import Choice, Number, Part, StrictSchema, said
 from .recipe import FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, share
 

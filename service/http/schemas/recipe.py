@@ -7,11 +7,11 @@ from typing import Any
 
 from marshmallow import ValidationError, validates_schema
 
-from ...curing.limits import product_classes, schemes
+from ...core.tables import rows
+from ...curing.curing_limits import product_classes, schemes
 from ...diffusion.geometry import BODIES
 from ...method.forms import is_written
 from ...recipe.request import KINDS
-from ...tables import rows
 from ..amount_fields import NutrientAmount, StatedAmounts, Weight
 from ..fields import (
     Choice,

@@ -10,7 +10,7 @@ from typing import Any, get_args
 from marshmallow import ValidationError, fields, validate
 
 from ...review.chain import ActorKind
-from ...review.overrules import FIELDS
+from ...review.overrides import FIELDS
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from ..amount_fields import StatedAmounts
 from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said, shown

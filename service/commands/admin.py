@@ -1,0 +1,215 @@
+"""The commands that keep the store: API keys, reviewers, and working saved recipes out again."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+import click
+
+from ..config import Settings
+from ..core.errors import SaltledgerError
+
+if TYPE_CHECKING:
+    from ..store.database import Database
+
+# The store is imported by the command that needs it: `--help` stays quick.
+
+SCOPES = ("calculate", "save", "review", "sign")
+
+
+@click.group()
+def keys() -> None:
+    """Make, list and revoke API keys."""
+
+
+@keys.command("create")
+@click.option("--label", required=True, help="Who uses it; written beside what they save.")
+@click.option(
+    "--scope",
+    "scopes",
+    multiple=True,
+    type=click.Choice(SCOPES),
+    help="What it may do; may be given several times. Calculate and save where not stated; to sign versions "
+    "off a key needs the scope sign, which no other holds.",
+)
+@click.option("--kitchen", help="The kitchen it belongs to: keys of one kitchen share its measurements.")
+def create_key(label: str, scopes: tuple[str, ...], kitchen: str | None) -> None:
+    """Make a key and show it, this once."""
+    from ..store import keys as store
+
+    with opened() as database, database.write() as connection:
+        made, text = store.create(connection, label, scopes or ("calculate", "save"), kitchen)  # type: ignore[arg-type]
+    click.echo(
+        f"Key {made.public_id} ({made.label}): {_listed(made.scopes)}. It is shown this once:", err=True
+    )
+    click.echo(text)
+
+
+@keys.command("list")
+def list_keys() -> None:
+    """List the keys, without their secrets."""
+    from ..store import keys as store
+
+    with opened() as database, database.read() as connection:
+        for key in store.every(connection):
+            state = f"revoked {key.revoked_at[:10]}" if key.revoked_at else "open"
+            click.echo(
+                f"{key.public_id}  {key.created_at[:10]}  {state:<18}  {_listed(key.scopes)}  {key.label}"
+                + (f"  of {key.kitchen}" if key.kitchen else "")
+            )
+
+
+@keys.command("grant")
+@click.argument("key_id")
+@click.argument("scope", type=click.Choice(SCOPES))
+def grant_scope(key_id: str, scope: str) -> None:
+    """Let the key KEY_ID do one thing more."""
+    from ..store import keys as store
+
+    with opened() as database, database.write() as connection:
+        if not store.grant(connection, key_id, scope):  # type: ignore[arg-type]
+            raise click.ClickException(f"There is no open key {key_id!r}; see `saltledger keys list`.")
+    click.echo(f"{key_id} may {scope} now.")
+
+
+@keys.command("revoke")
+@click.argument("key_id")
+def revoke_key(key_id: str) -> None:
+    """Close the key KEY_ID for good; running services know within seconds."""
+    from ..store import keys as store
+
+    with opened() as database, database.write() as connection:
+        if not store.revoke(connection, key_id):
+            raise click.ClickException(f"There is no open key {key_id!r}; see `saltledger keys list`.")
+    click.echo(f"Revoked {key_id}.")
+
+
+@click.group()
+def reviewers() -> None:
+    """Let people in to the review pages."""
+
+
+@reviewers.command("add")
+@click.argument("login")
+@click.option("--name", required=True, help="The name they sign with.")
+@click.option(
+    "--password-stdin", is_flag=True, help="Read the password from standard input instead of asking."
+)
+def add_reviewer(login: str, name: str, password_stdin: bool) -> None:
+    """Add a reviewer, who logs in as LOGIN."""
+    from ..store import reviewers as store
+
+    password = _password(password_stdin)
+    with opened() as database, database.write() as connection:
+        store.add(connection, login, name, password)
+    click.echo(f"Added {login}, who signs as {name}.")
+
+
+@reviewers.command("password")
+@click.argument("login")
+@click.option(
+    "--password-stdin", is_flag=True, help="Read the password from standard input instead of asking."
+)
+def change_password(login: str, password_stdin: bool) -> None:
+    """Give the reviewer LOGIN a new password and log them out everywhere."""
+    from ..store import reviewers as store
+
+    password = _password(password_stdin)
+    with opened() as database, database.write() as connection:
+        if not store.set_password(connection, login, password):
+            raise click.ClickException(f"There is no reviewer {login!r}; see `saltledger reviewers list`.")
+    click.echo(f"Changed the password of {login}.")
+
+
+@reviewers.command("remove")
+@click.argument("login")
+def remove_reviewer(login: str) -> None:
+    """Let the reviewer LOGIN in no more. What they signed stays signed."""
+    from ..store import reviewers as store
+
+    with opened() as database, database.write() as connection:
+        if not store.remove(connection, login):
+            raise click.ClickException(
+                f"There is no active reviewer {login!r}; see `saltledger reviewers list`."
+            )
+    click.echo(f"Removed {login}.")
+
+
+@reviewers.command("list")
+def list_reviewers() -> None:
+    """List the reviewers."""
+    from ..store import reviewers as store
+
+    with opened() as database, database.read() as connection:
+        for each in store.every(connection):
+            click.echo(f"{each.login}  {'active' if each.active else 'removed'}  {each.name}")
+
+
+@click.command()
+@click.option(
+    "--moved-by",
+    "share",
+    type=click.FloatRange(0, 10),
+    default=0.05,
+    show_default=True,
+    help="Mark for review what moved by more than this share of its sodium per serving.",
+)
+@click.option("--dry-run", is_flag=True, help="Only say what would be marked.")
+def recalculate(share: float, dry_run: bool) -> None:
+    """Work every saved recipe out again with today's dataset and factors.
+
+    Where sodium per serving moved by more than the share a new version is kept and waits for review. Where it
+    moved less, what was signed stands. Exits with 1 where a recipe could not be worked out.
+    """
+    from ..http.stores import make_workbench
+    from ..jobs.second_source import standing_foods
+    from ..store import listing
+
+    failed = moved = 0
+    with opened() as database:
+        bench = make_workbench(database, standing_foods(database))
+        with database.read() as connection:
+            every = listing.keys(connection)
+        for key in every:
+            found = bench.recalculate(key, share, keep=not dry_run)
+            if found.fault is not None:
+                failed += 1
+                click.echo(f"{key}: cannot be worked out: {found.fault}", err=True)
+            elif found.moved:
+                moved += 1
+                click.echo(f"{key}: {found.before_mg:.0f} mg -> {found.after_mg:.0f} mg a serving")
+    verb = "would be marked" if dry_run else "marked"
+    click.echo(
+        f"{len(every)} recipes, {moved} {verb} for review, {failed} could not be worked out.", err=True
+    )
+    sys.exit(1 if failed else 0)
+
+
+@contextmanager
+def opened() -> Iterator[Database]:
+    """The store that the settings name, and plain words for what goes wrong with it."""
+    from ..store.database import Database
+    from ..store.location import default_url
+
+    try:
+        database = Database(Settings.from_environment().database_url or default_url())
+        try:
+            yield database
+        finally:
+            database.close()
+    except (SaltledgerError, ValueError) as fault:
+        raise click.ClickException(str(fault)) from fault
+
+
+def _password(from_stdin: bool) -> str:
+    if from_stdin:
+        return sys.stdin.readline().rstrip("\n")
+    asked: str = click.prompt("Password", hide_input=True, confirmation_prompt=True)
+    return asked
+
+
+def _listed(scopes: frozenset[str]) -> str:
+    return ", ".join(scope for scope in SCOPES if scope in scopes)

@@ -1,0 +1,1 @@
+"""What every room stands on: errors, spreads, sourced figures, assumptions, notices, the reader of tables."""

@@ -1,0 +1,90 @@
+"""The one reader of the tables in seed_foods/: the domain modules do no other I/O.
+
+A table is a CSV file, UTF-8. Lines that begin with "#" say what it is: its columns, units and sources.
+"""
+
+from __future__ import annotations
+
+import csv
+import hashlib
+import json
+from collections.abc import Callable
+from functools import cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from typing import Any, TypeVar
+
+from .errors import BrokenTable
+from .sources import Source, row_of
+
+Row = dict[str, str]
+T = TypeVar("T")
+
+
+def seed_foods() -> Traversable:
+    """The folder of bundled data, in a checkout and in an installed wheel alike."""
+    return files(f"{__name__.partition('.')[0]}.seed_foods")
+
+
+@cache
+def rows(name: str) -> tuple[Row, ...]:
+    """The rows of seed_foods/`name`.csv, each a dict by column; empty cells are ''.
+
+    A cell of the column `source` knows the name of its row (`Source.row`, "drained_cans:beans/yes").
+    """
+    text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
+    found = list(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
+    if found and "source" in found[0]:
+        telling = _telling(found)
+        for row in found:
+            row["source"] = Source(row["source"], f"{name}:{'/'.join(row[each] for each in telling)}")
+    return tuple(found)
+
+
+def _telling(found: list[Row]) -> list[str]:
+    """As many columns from the left as it takes to tell every row from every other."""
+    columns = list(found[0])
+    for count in range(1, len(columns)):
+        if len({tuple(row[each] for each in columns[:count]) for row in found}) == len(found):
+            return columns[:count]
+    return columns
+
+
+def load(name: str, make: Callable[[Row], T]) -> tuple[T, ...]:
+    """Each row of seed_foods/`name`.csv through `make`; a row that fails is named in the error.
+
+    Raises BrokenTable: the file and the row, counted from 1 below the column heads.
+    """
+    made = []
+    for number, row in enumerate(rows(name), 1):
+        try:
+            made.append(make(row))
+        except (KeyError, TypeError, ValueError) as fault:
+            raise BrokenTable(f"{name}.csv", number, str(fault)) from fault
+    return tuple(made)
+
+
+@cache
+def row_names() -> frozenset[str]:
+    """The name of every row that has a source, over all tables."""
+    names = (file.name[:-4] for file in seed_foods().iterdir() if file.name.endswith(".csv"))
+    return frozenset(row_of(row["source"]) for name in names for row in rows(name) if "source" in row)
+
+
+@cache
+def document(name: str) -> Any:
+    """The parsed seed_foods/`name`.json."""
+    return json.loads(seed_foods().joinpath(f"{name}.json").read_text(encoding="utf-8"))
+
+
+@cache
+def tables_sha256() -> str:
+    """One SHA-256 over the hand-kept tables, each by name and content; the dataset in data/ has its own.
+
+    The same files give the same value on every machine, whatever ends their lines.
+    """
+    digest = hashlib.sha256()
+    for file in sorted(seed_foods().iterdir(), key=lambda each: each.name):
+        if file.name.endswith((".csv", ".txt")):
+            digest.update(file.name.encode() + b"\0" + file.read_bytes().replace(b"\r\n", b"\n"))
+    return digest.hexdigest()

@@ -1,0 +1,121 @@
+"""What of a weight as bought is eaten: shells, bones and peels off, where the line gives it so."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from ...core.spread import Spread
+from ...lines.line import Line
+from ..food import Food
+from ..matching.headwords import Phrase
+from . import typical
+
+_BARE = (
+    "shelled", "shucked", "meat", "cooked", "canned", "frozen", "peeled", "smoked", "fillet", "flesh",
+    "boneless", "boned", "ground",
+)  # fmt: skip
+_READY = (
+    "peeled",
+    "chopped",
+    "sliced",
+    "diced",
+    "cubed",
+    "shredded",
+    "grated",
+    "trimmed",
+    "prepared",
+    "shelled",
+)
+_PACKED = frozenset({"can", "jar", "bottle", "carton", "tube", "box"})
+_ANIMALS = frozenset(
+    {"chicken", "turkey", "duck", "goose", "hen", "capon", "fryer", "broiler", "pheasant", "rabbit"}
+)
+_CUT_UP = ("ground", "diced", "cubed", "sliced", "strips", "minced", "shredded", "cooked", "boneless")
+_PART = re.compile(r"(\d+(?:\.\d+)?)\s*%")
+_PRODUCE = frozenset({"0900", "1100"})
+_SLACK_LOW, _SLACK_HIGH = 1.25, 0.5
+"""The refuse of one purchase against the dataset's mean: a quarter more, or half."""
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """The edible share of a weight, 0 to 1 (as `grams` of one g), how it is said, and its source."""
+
+    grams: Spread
+    basis: str
+    source: str
+
+
+def edible_share(line: Line, food: Food | None, phrase: Phrase) -> Share | None:
+    """The edible share of the line's weight; None where all of it is eaten or nothing is known."""
+    if line.unit in _PACKED:
+        return None
+    text = f"{line.unit or ''} {line.food_words} {' '.join(line.preparation)}"
+    listed = typical.edible(phrase)
+    if listed and _has(text, listed.stated_by, default=not _has(text, _BARE)):
+        return Share(listed.share.grams, _said(listed.share.grams), listed.share.source)
+    if (listed and not listed.stated_by) or food is None or not food.refuse_percent:
+        return None
+    return _refused(line, food, phrase, text)
+
+
+def _refused(line: Line, food: Food, phrase: Phrase, text: str) -> Share | None:
+    """By the dataset's refuse, part for part."""
+    before = " ".join(each for each in line.preparation if each not in line.stated_after)
+    produce = food.group_code in _PRODUCE
+    if _has(before, _READY) if produce else _has(text, _CUT_UP):
+        return None
+    # "2 lb carrots, trimmed" were weighed before; a boneless roast is so wherever the line says it.
+    weighed = f"{before} {line.food_words}" if produce else text
+    likely = lowest = 0.0
+    for percent, description in refuse_parts(food):
+        rule = typical.refuse_part(description)
+        if rule.rule == "never" or _has(weighed, rule.denied_by):
+            continue
+        stated = _has(text, rule.stated_by) or (rule.rule == "open" and _is_whole(phrase))
+        if rule.rule == "taken" or stated:
+            likely += percent / 100
+        elif rule.rule == "open":
+            lowest += percent / 100
+    if likely + lowest == 0:
+        return None
+    least = max(0.05, 1 - lowest - likely * _SLACK_LOW)
+    share = Spread(min(least, 1 - likely), 1 - likely, 1 - likely * _SLACK_HIGH)
+    return Share(
+        share, _said(share), f"{food.source}: refuse {food.refuse_percent:g} % ({food.refuse_description})"
+    )
+
+
+def refuse_parts(food: Food) -> list[tuple[float, str]]:
+    """The parts of a food's refuse: percent of the weight as bought, and what it is, in lower case."""
+    described = food.refuse_description.lower()
+    pieces = [piece for piece in described.split(",") if piece.strip()]
+    if food.refuse_percent is None:
+        return []
+    if not all(_PART.search(piece) for piece in pieces) or not pieces:
+        return [(food.refuse_percent, described)]
+    return [(float(_PART.search(piece).group(1)), _PART.sub("", piece).strip()) for piece in pieces]  # type: ignore[union-attr]
+
+
+def _is_whole(phrase: Phrase) -> bool:
+    """Whether the line names a whole animal."""
+    return not _ANIMALS.isdisjoint(phrase.heads)
+
+
+def _has(text: str, words: Iterable[str], *, default: bool = False) -> bool:
+    """Whether any of `words` is in `text`; `default` where there are no words to look for."""
+    found = default
+    text = text.replace("-", " ")
+    for word in words:
+        if word in text:
+            return True
+        found = False
+    return found
+
+
+def _said(share: Spread) -> str:
+    if share.likely == 1:
+        return f"bone or trimmings of up to {(1 - share.low) * 100:.0f} % not taken off"
+    return f"{share.likely * 100:.0f} % of it eaten"

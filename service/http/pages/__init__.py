@@ -1,0 +1,1 @@
+"""The dietitian's pages."""

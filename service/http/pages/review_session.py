@@ -1,0 +1,211 @@
+"""Who is at the review pages: login, session cookie, and the token that every form carries.
+
+Where nobody was ever added as a reviewer and no key was ever made, a browser on the service's own machine
+comes in without a login and signs by the name it gives. Everybody else needs one.
+"""
+
+from __future__ import annotations
+
+import hmac
+import secrets
+from dataclasses import dataclass
+from urllib.parse import urlsplit
+
+from flask import (
+    Blueprint,
+    Response,
+    current_app,
+    g,
+    make_response,
+    redirect,
+    render_template,
+    request,
+    url_for,
+)
+from flask.blueprints import BlueprintSetupState
+from werkzeug.exceptions import Forbidden
+from werkzeug.wrappers import Response as AnyResponse
+
+from ... import store as kept
+from ...review.chain import Actor
+from .. import auth
+from ..login_throttle import LoginThrottle
+from ..stores import store
+
+LOGIN_COOKIE, HOME_COOKIE = "saltledger-login", "saltledger-home"
+
+
+@dataclass(frozen=True, slots=True)
+class Visitor:
+    """Who is here. name: what they sign with, None where they are asked for it. login: None without one."""
+
+    name: str | None
+    login: str | None
+    form_token: str
+
+
+def register(blueprint: Blueprint) -> None:
+    """Let only those in to a blueprint's pages who may review, and take only its own forms."""
+    blueprint.record_once(_count_logins)
+    blueprint.before_request(_admit)
+    blueprint.after_request(_own_headers)
+    blueprint.add_url_rule("/review/login", "login", _login, methods=["GET", "POST"])
+    blueprint.add_url_rule("/review/logout", "logout", _logout, methods=["POST"])
+
+
+def _count_logins(state: BlueprintSetupState) -> None:
+    state.app.extensions["saltledger-logins"] = LoginThrottle()
+
+
+def visitor() -> Visitor:
+    """Who is at the page that is being made."""
+    found: Visitor = g.visitor
+    return found
+
+
+def actor() -> Actor:
+    """Who is at the page, as it goes on record."""
+    here = visitor()
+    return Actor("login", here.login, here.name or "") if here.login else Actor("local")
+
+
+def _admit() -> AnyResponse | None:
+    if request.method == "POST":
+        _check_origin()
+    if request.endpoint == "review.login":
+        return None
+    found = _by_login()
+    if found is None:
+        if not _needs_no_login():
+            return redirect(url_for("review.login", next=_here()), 303)
+        found = _at_home()
+    g.visitor = found
+    if request.method == "POST":
+        _check_form(found.form_token)
+    return None
+
+
+def _needs_no_login() -> bool:
+    if not auth.is_open_at_home():
+        return False
+    with store().database.read() as connection:
+        return not kept.reviewers.any_made(connection)
+
+
+def _by_login() -> Visitor | None:
+    token = request.cookies.get(_cookie_name())
+    if not token:
+        return None
+    with store().database.read() as connection:
+        found = kept.reviewers.session(connection, token)
+    if found is None or found.reviewer is None:
+        return None
+    return Visitor(found.reviewer.name, found.reviewer.login, found.form_token)
+
+
+def _at_home() -> Visitor:
+    """A visitor without a login. Nothing is kept of them: their browser holds the token of their forms."""
+    token = request.cookies.get(HOME_COOKIE)
+    if not token:
+        g.new_home = token = secrets.token_urlsafe(24)
+    return Visitor(None, None, token)
+
+
+def _login() -> AnyResponse:
+    fault = None
+    if request.method == "POST":
+        if not _same(request.form.get("form_token"), request.cookies.get(LOGIN_COOKIE)):
+            raise Forbidden(
+                "The login form was not sent from this page. Open it again; cookies must be allowed."
+            )
+        login, password = request.form.get("login", ""), request.form.get("password", "")
+        token = _try(login, password)
+        if token is not None:
+            g.new_session = token
+            return redirect(_safe(request.form.get("next")), 303)
+        fault = "That login and password do not belong together. After five tries, wait half a minute."
+    with store().database.read() as connection:
+        nobody = not kept.reviewers.any_active(connection)
+    form_token = secrets.token_urlsafe(24)
+    page = render_template(
+        "review/login.html",
+        fault=fault,
+        nobody=nobody,
+        form_token=form_token,
+        next=_safe(request.args.get("next")),
+    )
+    response = make_response(page, 200 if fault is None else 403)
+    response.set_cookie(LOGIN_COOKIE, form_token, secure=request.is_secure, httponly=True, samesite="Strict")
+    return response
+
+
+def _try(login: str, password: str) -> str | None:
+    throttle: LoginThrottle = current_app.extensions["saltledger-logins"]
+    address = request.remote_addr or ""
+    if throttle.is_closed(address, login):
+        return None
+    token = kept.reviewers.log_in(store().database, login, password)
+    if token is None:
+        throttle.failed(address, login)
+    else:
+        throttle.succeeded(address, login)
+    return token
+
+
+def _logout() -> AnyResponse:
+    token = request.cookies.get(_cookie_name(), "")
+    with store().database.write() as connection:
+        kept.reviewers.log_out(connection, token)
+    response = redirect(url_for("review.login"), 303)
+    response.delete_cookie(_cookie_name(), secure=request.is_secure, httponly=True, samesite="Lax")
+    return response
+
+
+def _own_headers(response: Response) -> Response:
+    response.headers["Cache-Control"] = "no-store"
+    # Forms must say where they come from, to this service and no other.
+    response.headers["Referrer-Policy"] = "same-origin"
+    home = g.pop("new_home", None)
+    if home is not None:
+        response.set_cookie(HOME_COOKIE, home, secure=request.is_secure, httponly=True, samesite="Strict")
+    token = g.pop("new_session", None)
+    if token is not None:
+        response.set_cookie(
+            _cookie_name(),
+            token,
+            max_age=kept.reviewers.SESSION_HOURS * 3600,
+            secure=request.is_secure,
+            httponly=True,
+            samesite="Lax",
+        )
+    return response
+
+
+def _cookie_name() -> str:
+    """Under https a name that browsers keep to this host and to encrypted connections."""
+    return "__Host-saltledger" if request.is_secure else "saltledger"
+
+
+def _check_origin() -> None:
+    origin = request.headers.get("Origin")
+    if origin is not None and urlsplit(origin).netloc != request.host:
+        raise Forbidden("This form was sent from another site.")
+
+
+def _check_form(form_token: str) -> None:
+    if not _same(request.form.get("form_token"), form_token):
+        raise Forbidden("This form is out of date or was not sent from its page. Open the page again.")
+
+
+def _same(given: str | None, wanted: str | None) -> bool:
+    return bool(given and wanted) and hmac.compare_digest(str(given).encode(), str(wanted).encode())
+
+
+def _here() -> str:
+    return request.full_path.rstrip("?") if request.method == "GET" else url_for("review.show_list")
+
+
+def _safe(target: str | None) -> str:
+    """A page of ours to go on to; never another site's."""
+    path = target or ""
+    return path if path.startswith("/review") and "//" not in path and "\\" not in path else "/review"

@@ -1,0 +1,136 @@
+"""POST /v1/calculations: a recipe in, what a serving holds out, in the form that the caller asks for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from flask import Response, render_template
+from marshmallow import ValidationError
+
+from ...foods.dataset import FoodTable, bundled
+from ...foods.nutrients import INDEX
+from ...method.prose_documents import WISHES
+from ...nutrition import structured_data
+from ...nutrition.labels import SCHEMES
+from ...nutrition.panel import panel_of
+from ...nutrition.spreadsheet import recipe_csv
+from ...recipe.calculation import calculate
+from ...recipe.custom import custom_foods
+from ...recipe.explaining import MAIN
+from ...recipe.request import RecipeRequest
+from .. import known_foods, media_types
+from ..api import Blueprint
+from ..examples import recipe_example
+from ..fields import Choice, StrictSchema, Text, nearest, said
+from ..read_recipes import costs_of, reading_answer
+from ..schemas.answers import CalculationSchema
+from ..schemas.recipe import RecipeSchema
+from ..watch import allow
+
+blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
+
+MEANING = "What a serving holds; as a spreadsheet; as structured data or as a panel for a web page."
+MOST_CHARACTERS = 400
+
+
+class Explained(Text):
+    """Tags of nutrients, joined by commas; true for the main ones, false for none."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(most=MOST_CHARACTERS, wanted="true, false, or tags joined by commas", **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        text = super()._deserialize(value, attr, data, **kwargs)
+        if text in ("true", "false"):
+            return MAIN if text == "true" else ()
+        tags = tuple(dict.fromkeys(tag.strip() for tag in text.split(",")))
+        if unknown := [tag for tag in tags if tag not in INDEX]:
+            raise ValidationError([f'There is no nutrient "{t[:40]}"{nearest(t, INDEX)}' for t in unknown])
+        return tags
+
+
+class CalculationQuerySchema(StrictSchema):
+    """What else the answer is to hold."""
+
+    label = Choice(SCHEMES, metadata=said("Add the amounts as a label under these rules would print them."))
+    explain = Explained(
+        metadata=said(
+            "Tell how figures came about, line by line: true for the nutrients of a label, or INFOODS "
+            "tagnames joined by commas.",
+            example="NA,K",
+        )
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Calculated:
+    """A recipe, its answer, and the foods that it was worked out with, the recipe's own among them."""
+
+    request: RecipeRequest
+    document: dict[str, Any]
+    foods: FoodTable
+
+
+def answer_recipe(document: dict[str, Any], foods: FoodTable | None = None) -> dict[str, Any]:
+    """The answer to a recipe that `RecipeSchema` let through. Raises InvalidRequest.
+
+    foods: those of the bundle where none are given.
+    """
+    return calculated(document, foods or bundled()).document
+
+
+def calculated(
+    document: dict[str, Any], foods: FoodTable, label: str | None = None, explain: tuple[str, ...] = ()
+) -> Calculated:
+    """The same, with the request it answers; with a label view and explanations where they are asked for."""
+    request = RecipeRequest.from_document(document)
+    answer = calculate(request, foods, scheme=label, explained=explain)
+    if "written" in document:
+        wishes = {key: document[key] for key in WISHES if key in document}
+        answer["reading"] = reading_answer(document["written"], wishes, foods)
+    return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))
+
+
+def _as_csv(answer: Calculated) -> str:
+    foods = answer.foods
+    return recipe_csv(answer.document, lambda code: foods.get(code).values if code in foods else None)
+
+
+def _as_structured_data(answer: Calculated) -> str:
+    return structured_data.embedded(structured_data.recipe(answer.document)) + "\n"
+
+
+def _as_panel(answer: Calculated) -> str:
+    return render_template("panel.html", panel=panel_of(answer.document)) + "\n"
+
+
+RENDERERS: media_types.Renderers[Calculated] = {
+    "application/json": lambda answer: media_types.as_json(answer.document),
+    "text/csv": _as_csv,
+    "application/ld+json": _as_structured_data,
+    "text/html": _as_panel,
+}
+"""By media type. A new form of the answer is one more line here, and one more `gives` below."""
+
+
+@blueprint.route("/v1/calculations", methods=["POST"])
+@blueprint.takes(RecipeSchema, example=recipe_example())
+@blueprint.asks(CalculationQuerySchema)
+@blueprint.gives(CalculationSchema, MEANING)
+@blueprint.gives({"type": "string"}, MEANING, "text/csv")
+@blueprint.gives({"type": "object"}, MEANING, "application/ld+json")
+@blueprint.gives({"type": "string"}, MEANING, "text/html")
+@blueprint.fails(406)
+def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Response:
+    """Work out nutrients and sodium per serving
+
+    `ingredients` alone is the short form: one component, all of it eaten, no steps. With `components` and
+    `steps` the salt is followed from place to place. A measured value on a step (a weight, a laboratory
+    figure) replaces the model's. Nothing is guessed: what could not be read, weighed or mapped is in
+    `notices`. Equal requests get equal bytes. `Accept: text/csv` gives a spreadsheet, one row an ingredient;
+    `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
+    in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
+    """
+    allow(costs_of(document, len(query.get("explain", ()))))
+    return media_types.respond_as(calculated(document, known_foods.foods(), **query), RENDERERS)

@@ -1,0 +1,1 @@
+"""Work beside the answers: look-ups of foods, delivery of events."""

@@ -1,0 +1,103 @@
+"""Figures that a method leaves to the cook: how much water, how much salt in it, how thick a piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+
+from ..core.tables import rows
+from ..lines import read_line
+from ..units.kitchen_units import to_grams, to_millilitres
+from .happenings import Happening, Water
+from .listed import Listed
+from .prose_tokens import tokenize
+from .reading_state import Kitchen
+from .times_and_sizes import cut_cm, thickness_cm
+
+_SALTED = ("salted", "very")
+
+
+def grams_roughly(line: Listed) -> float | None:
+    """The weight of a line, good enough to say how much water covers it; None where it gives none."""
+    amount, unit = line.line.amount, line.line.unit
+    if amount is None:
+        return None
+    each = line.line.package
+    if each is not None and each.unit:
+        size = to_grams(each.unit) or to_millilitres(each.unit)
+        return amount.likely * each.amount.likely * size if size else None
+    if unit is None:
+        row = _row_of(line)
+        return amount.likely * float(row["piece_g"]) if row and row["piece_g"] else None
+    grams = to_grams(unit)
+    if grams:
+        return amount.likely * grams
+    millilitres = to_millilitres(unit)
+    return amount.likely * millilitres * 0.7 if millilitres else None
+
+
+def grams_of(text: str) -> float | None:
+    """The weight of an amount of water in words: "2 quarts of water"."""
+    line = read_line(text)
+    size = to_millilitres(line.unit) or to_grams(line.unit) if line.unit else None
+    return line.amount.likely * size if line.amount and size else None
+
+
+@cache
+def _salted_water() -> dict[str, dict[str, str]]:
+    return {row["kind"]: row for row in rows("salted_water")}
+
+
+def food_grams(happening: Happening, kitchen: Kitchen) -> float:
+    """What the food of a happening weighs, the usual weight where its lines do not say."""
+    lines = [kitchen.lines[line] for line in happening.foods]
+    known = [grams for line in lines if (grams := grams_roughly(line))]
+    if known:
+        return sum(known)
+    kind = lines[0].kind if lines else "any"
+    return float(_salted_water().get(kind, _salted_water()["any"])["usual_food_g"])
+
+
+def water_lines(happening: Happening, water: Water, kitchen: Kitchen, strength: str) -> list[str]:
+    """The lines of water that only the method names: how much, and the salt in it."""
+    kind = kitchen.lines[next(iter(happening.foods))].kind if happening.foods else "any"
+    row = _salted_water().get(kind, _salted_water()["any"])
+    food_g = food_grams(happening, kitchen)
+    low, high = (float(row[f"water_{end}"]) * food_g / 1000 for end in ("low", "high"))
+    if happening.kind not in ("boil", "simmer"):
+        low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
+    found = [water.amount or f"{low:.2g} to {high:.2g} l water"]
+    if water.amount and (said := grams_of(water.amount)):
+        low = high = said / 1000
+    if water.salt and strength != "plain":
+        found.append(water.salt if "salt" in water.salt else f"{water.salt} salt")
+    elif strength in _SALTED:
+        salts = _salted_water()["very"] if strength == "very" else row
+        litres = (low + high) / 2
+        least, most = (float(salts[f"salt_{end}"]) * litres for end in ("low", "high"))
+        found.append(f"{least:.2g} to {most:.2g} g salt")
+    return found
+
+
+def thickness_of(lines: Iterable[Listed]) -> float | None:
+    """How thick the thickest of these pieces usually is, in cm."""
+    found = [cm for line in lines if (cm := _usual(line)) is not None]
+    return max(found) if found else None
+
+
+def _usual(line: Listed) -> float | None:
+    said = thickness_cm(tokenize(line.text))
+    if said is not None and said < 20:
+        return said
+    row = _row_of(line)
+    cut = cut_cm(tokenize(line.text)) if line.kind in ("vegetable", "potato") else None
+    return cut or (float(row["cm"]) if row else None)
+
+
+def _row_of(line: Listed) -> dict[str, str] | None:
+    """The row of usual_thickness.csv that a line falls under."""
+    words = {word for token in tokenize(line.text) for word in (token.text, token.stem)}
+    for row in rows("usual_thickness"):
+        if row["kind"] == line.kind and (row["words"] == "*" or words & set(row["words"].split("|"))):
+            return row
+    return None

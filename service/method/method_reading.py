@@ -1,0 +1,170 @@
+"""A recipe as it is written, read: the recipe to calculate, and where every part of it was read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ..core.documents import notice_document
+from ..core.errors import Fault, InvalidRequest
+from ..core.notices import Notice
+from .assembly import Assembled, Assembler, Component
+from .forms import Written
+from .listed import Index, listed_of
+from .questions import Doubts, Question
+from .walk import watch
+
+LEAST_SWING = 0.05
+"""A question of detail (hours, thickness) is asked where this share of the sodium hangs on it."""
+WHOLE = 1.0
+"""Servings of a recipe that does not say how many it makes: its figures are for the whole of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a recipe in prose comes to. recipe: a body for POST /v1/calculations. questions: in the order
+    in which they came up, with no swing yet."""
+
+    written: Written
+    recipe: dict[str, Any]
+    lines: list[dict[str, Any]]
+    steps: list[dict[str, Any]]
+    questions: tuple[Question, ...]
+    notices: tuple[Notice, ...]
+
+    def pointer(self, question: Question) -> str:
+        """Where in the recipe a question's answer lands."""
+        for i, component in enumerate(self.recipe["components"]):
+            if component["id"] == question.component:
+                return f"/components/{i}" + (f"/{question.field}" if question.field else "")
+        return ""
+
+
+def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
+    """The reading of a recipe. answers: instead of those it came with.
+
+    Raises InvalidRequest: no line is a food, or an answer that its question does not offer.
+    """
+    lines = listed_of(written.lines)
+    if not lines:
+        raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
+    kitchen = watch(written.paragraphs, Index.of(lines))
+    doubts = Doubts(written.answers if answers is None else answers)
+    made = Assembler(kitchen, doubts).assemble()
+    if not made.components:
+        raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
+    recipe = _recipe(written, made)
+    notices = (*written.notices, *_unread(kitchen.unread))
+    told = list(_lines(written, made))
+    return Reading(written, recipe, told, list(_steps(made)), tuple(doubts.asked), notices)
+
+
+def _recipe(written: Written, made: Assembled) -> dict[str, Any]:
+    recipe: dict[str, Any] = {"title": written.title, "servings": written.servings or WHOLE}
+    recipe["components"] = [_component(each) for each in made.components]
+    if made.steps:
+        recipe["steps"] = [step.body for step in made.steps]
+    return recipe
+
+
+def _component(component: Component) -> dict[str, Any]:
+    made: dict[str, Any] = {"id": component.id}
+    if component.label:
+        made["label"] = component.label[:300]
+    made["ingredients"] = list(component.ingredients)
+    if component.eaten is not None:
+        made["eaten_fraction"] = component.eaten
+    return made
+
+
+def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
+    """Every line as sent with its place in the recipe, then what only the method names."""
+    places: dict[int | None, list[tuple[Component, int]]] = {}
+    for component in made.components:
+        for position, source in enumerate(component.sources):
+            places.setdefault(source, []).append((component, position))
+    for index, text in enumerate(written.lines):
+        for component, position in places.get(index, ()):
+            entry: dict[str, Any] = {"index": index, "component": component.id, "ingredient": position}
+            ingredient = component.ingredients[position]
+            if isinstance(ingredient, dict) and "share" in ingredient:
+                entry["share"] = ingredient["share"]
+            yield {**entry, "text": text}
+        if index not in places:
+            reason = made.left_out.get(index, "a heading")
+            yield {"index": index, "component": None, "reason": reason, "text": text}
+    for component, position in places.get(None, ()):
+        ingredient = component.ingredients[position]
+        text = ingredient["line"] if isinstance(ingredient, dict) else ingredient
+        yield {
+            "index": None,
+            "component": component.id,
+            "ingredient": position,
+            "assumed": True,
+            "text": text,
+        }
+
+
+def _steps(made: Assembled) -> Iterator[dict[str, Any]]:
+    for i, step in enumerate(made.steps):
+        yield {
+            "pointer": f"/steps/{i}",
+            "method": step.clause.method,
+            "start": step.clause.start,
+            "end": step.clause.end,
+            "text": step.clause.text,
+            "confidence": step.confidence,
+            "stated": step.stated,
+            "assumed": step.assumed,
+        }
+
+
+def _unread(clauses: list[Any]) -> Iterator[Notice]:
+    for clause in clauses[:20]:
+        message = f"Not read, and it may move salt: {clause.sentence[:200]!r}."
+        yield Notice("sentence-not-read", "check", message, f"/method/{clause.method}")
+
+
+def reading_document(
+    reading: Reading, swings: Mapping[str, Mapping[str, float]] | None = None
+) -> dict[str, Any]:
+    """The contract's answer. swings: by question and choice, mg of sodium a serving."""
+    return {
+        "recipe": reading.recipe,
+        "lines": reading.lines,
+        "steps": reading.steps,
+        "questions": _questions(reading, swings or {}),
+        "notices": [notice_document(notice) for notice in reading.notices],
+        "method": list(reading.written.paragraphs),
+    }
+
+
+def _questions(reading: Reading, swings: Mapping[str, Mapping[str, float]]) -> list[dict[str, Any]]:
+    made = []
+    for question in reading.questions:
+        known = swings.get(question.id, {})
+        swing = max(known.values()) - min(known.values()) if known else 0.0
+        if (
+            known
+            and question.is_detail
+            and not question.answered
+            and swing < LEAST_SWING * max(known.values())
+        ):
+            continue
+        choices = [
+            {"choice": c.choice, "label": c.label, "sodium_mg_per_serving": known.get(c.choice)}
+            for c in question.choices
+        ]
+        made.append(
+            {
+                "id": question.id,
+                "pointer": reading.pointer(question),
+                "message": question.message,
+                "swing_mg_per_serving": swing,
+                "choices": choices,
+                "taken": question.taken,
+                "answered": question.answered,
+            }
+        )
+    return sorted(made, key=lambda each: -each["swing_mg_per_serving"])

@@ -1,0 +1,79 @@
+"""Prose as words with their places, and its sentences."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from .method_words import singular
+
+_WORD = re.compile(r"[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]", re.UNICODE)
+_ENDS = frozenset(".!?;")
+_SHORT = frozenset(
+    {
+        "approx",
+        "tbsp",
+        "tbs",
+        "tsp",
+        "oz",
+        "lb",
+        "lbs",
+        "min",
+        "mins",
+        "hr",
+        "hrs",
+        "c",
+        "st",
+        "no",
+        "temp",
+        "g",
+        "ml",
+        "incl",
+        "etc",
+        "e",
+        "i",
+        "vs",
+        "ca",
+    }
+)
+MOST_WORDS = 120
+"""Words of the longest sentence that is read in one go; a longer one is cut there."""
+
+
+class Token(NamedTuple):
+    """A word, number or mark: its text in lower case, its stem, and its place in the paragraph."""
+
+    text: str
+    stem: str
+    start: int
+    end: int
+
+
+def tokenize(text: str) -> list[Token]:
+    found = []
+    for match in _WORD.finditer(text):
+        word = match[0].lower()
+        found.append(Token(word, singular(word), match.start(), match.end()))
+    return found
+
+
+def sentences(text: str) -> list[list[Token]]:
+    """The words of each sentence of a paragraph."""
+    found: list[list[Token]] = []
+    current: list[Token] = []
+    tokens = tokenize(text)
+    for i, token in enumerate(tokens):
+        current.append(token)
+        ends = token.text in _ENDS and not (
+            token.text == "."
+            and i > 0
+            and tokens[i - 1].text in _SHORT
+            and i + 1 < len(tokens)
+            and not text[tokens[i + 1].start].isupper()
+        )
+        if ends or len(current) >= MOST_WORDS:
+            found.append(current)
+            current = []
+    if current:
+        found.append(current)
+    return found

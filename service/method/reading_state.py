@@ -1,0 +1,362 @@
+"""The kitchen while a method is read: clause by clause, what is stirred, put in liquid, drained or coated.
+
+Only what moves salt between a food and a liquid or coating that may not be eaten is kept; everything else
+is one dish, all of it eaten.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from ..lines import read_line
+from ..units.kitchen_units import to_grams, to_millilitres
+from .clauses import Clause
+from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
+from .listed import Index, Listed
+from .mentions import Mention
+from .times_and_sizes import Span
+
+COLD = ("brine", "marinate", "soak", "dry_cure")
+HOT = ("boil", "simmer")
+MOST_HAPPENINGS = 40
+"""Happenings that are kept: more than any recipe has, so that any method is read in its length."""
+_INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
+_BATH_HEADINGS = (
+    ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
+    ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
+    ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
+)
+_SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_AFRESH = re.compile(
+    r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
+    re.IGNORECASE,
+)
+_CHANGES = re.compile(
+    r"(?:chang|refresh|renew|replac)\w* (?:the |its )?(?:soaking |cold )?water\s*"
+    r"(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|"
+    r"(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)",
+    re.IGNORECASE,
+)
+_TIMES = {
+    "once": 1,
+    "twice": 2,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "several": 3,
+    "a few": 3,
+    "often": 3,
+    "regularly": 3,
+    "occasionally": 2,
+}
+
+
+@dataclass(slots=True)
+class Kitchen:
+    """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far."""
+
+    index: Index
+    lines: dict[int, Listed]
+    happened: list[Happening] = field(default_factory=list)
+    named: dict[str, Mixture] = field(default_factory=dict)
+    mixture: Mixture = field(default_factory=lambda: Mixture(closed=True))
+    pot: Happening | None = None
+    pending: Happening | None = None
+    last_foods: tuple[int, ...] = ()
+    last_sentence: str = ""
+    last_place: int | None = None
+    roast: Happening | None = None
+    attention: Happening | None = None
+    fat_is_hot: bool = False
+    is_soup: bool = False
+    ahead: tuple[str, Span | None] = ("", None)
+    made_in: int | None = None
+    last_dry: dict[int, float] = field(default_factory=dict)
+    under_sauce: set[int] = field(default_factory=set)
+    company: list[set[int]] = field(default_factory=list)
+    spoken: dict[int, int] = field(default_factory=dict)
+    seasoned: list[tuple[Clause, str]] = field(default_factory=list)
+    thickness: dict[int, float] = field(default_factory=dict)
+    unread: list[Clause] = field(default_factory=list)
+
+    @classmethod
+    def of(cls, index: Index) -> Kitchen:
+        made = cls(index, {line.index: line for line in index.lines})
+        for line in index.lines:
+            name = (
+                line.purpose
+                if line.purpose in ("brine", "marinade", "cure")
+                else bath_of_heading(line.heading)
+            )
+            if name and line.kind not in PROTEINS:
+                made.named.setdefault(name, Mixture(name=name)).add({line.index: 1.0})
+        return made
+
+    # What a clause speaks of
+
+    def kind(self, line: int) -> str:
+        return self.lines[line].kind
+
+    def lines_of(
+        self, clause: Clause, kinds: Iterable[str] | None = None, *, used: bool = True
+    ) -> dict[int, float]:
+        """The lines a clause speaks of with the share meant, of these kinds."""
+        wanted = None if kinds is None else frozenset(kinds)
+        apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
+        found: dict[int, float] = {}
+        for mention in clause.mentions:
+            apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
+            if mention.prep in apart or _goal(clause, mention):
+                continue
+            for line in self._meant(mention, clause):
+                if (wanted is None or self.kind(line) in wanted) and line not in apart_from:
+                    found.setdefault(line, self.share(clause, mention, line))
+        return found
+
+    def share(self, clause: Clause, mention: Mention, line: int) -> float:
+        """How much of a line is meant: a part in words, or an amount that is less than the line's."""
+        if mention.portion is not None:
+            return mention.portion
+        part = self._ratio(clause, mention, line)
+        return round(part, 4) if 0.02 < part < 0.97 else 1.0
+
+    def _ratio(self, clause: Clause, mention: Mention, line: int) -> float:
+        """An amount in words over that of a line; 1 where they cannot be compared."""
+        amount = self.lines[line].line.amount
+        if mention.amount is None or amount is None or mention.amount[0] < 0:
+            return 1.0
+        since = clause.tokens[0].start
+        start, end = (clause.tokens[i].start - since for i in mention.amount)
+        said = read_line(clause.text[start:end] + " x")
+        if said.amount is None or not amount.likely:
+            return 1.0
+        sizes = _size(said.unit), _size(self.lines[line].line.unit)
+        part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
+        return round(part, 4)
+
+    def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
+        if mention.kind == "line":
+            return self._nearest(mention, clause)
+        if mention.kind in ("all", "rest"):
+            return self._ingredients(mention, clause)
+        return ()
+
+    def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
+        """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
+        lines = mention.lines
+        if len(lines) < 2 or any(self.kind(line) != "salt" for line in lines):
+            return lines
+        if mention.amount is not None:
+            same = tuple(n for n in lines if abs(self._ratio(clause, mention, n) - 1) < 0.03)
+            return same or lines
+        free = tuple(n for n in lines if not self.lines[n].purpose) or lines
+        here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower()))
+        return here or free
+
+    def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
+        before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
+        under = [
+            n.index for n in self.index.lines if n.heading and set(before) & set(n.heading.lower().split())
+        ]
+        if under:
+            return tuple(under)
+        if set(before) & {
+            "brine",
+            "marinade",
+            "cure",
+            "rub",
+            "pickling",
+            "brining",
+            "dressing",
+            "sauce",
+            "salad",
+            "dry",
+            "wet",
+        }:
+            return ()
+        if mention.kind == "rest":
+            return tuple(n.index for n in self.index.lines if n.index not in self.spoken)
+        return tuple(n.index for n in self.index.lines) if mention.name != "it" else ()
+
+    def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
+        """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
+        found: dict[int, float] = {}
+        for mention in clause.mentions:
+            if mention.kind != "line" or _goal(clause, mention) or mention.prep in ("without", "except"):
+                continue
+            if direct and mention.prep in ("with", "in", "into", "to", "over", "on"):
+                continue
+            for line in mention.lines:
+                if self.kind(line) in SOLIDS:
+                    found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
+        return found
+
+    def foods(self, clause: Clause) -> dict[int, float]:
+        """The food a clause works on: named, or meant by "it", or the main piece of the recipe."""
+        found = self.solids(clause, direct=True) or self.solids(clause)
+        if found:
+            best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
+            return best or found
+        near = clause.sentence == self.last_sentence or any(m.kind == "it" for m in clause.mentions)
+        if self.last_foods and (near or not self.lines_of(clause)):
+            return dict.fromkeys(self.last_foods, 1.0)
+        return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+
+    def main_foods(self) -> dict[int, float]:
+        """The meat or fish of the recipe where there is one kind of it."""
+        for kinds in (("meat", "poultry"), ("fish", "seafood"), ("tofu",)):
+            found = self.index.of_kinds(*kinds)
+            whole = [n for n in found if bath_of_heading(self.lines[n].heading) is None]
+            if whole:
+                return dict.fromkeys(whole[:3], 1.0)
+        return {}
+
+    def water_of(self, clause: Clause) -> Mention | None:
+        """Where a clause speaks of water, line or none."""
+        for mention in clause.mentions:
+            if _goal(clause, mention):
+                continue
+            if mention.kind == "water" or (
+                mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
+            ):
+                return mention
+        return None
+
+    def salt_said(self, clause: Clause) -> Mention | None:
+        takes = clause.has("out", "away") and clause.act in ("soak", "hold", "rinse")
+        if takes or (
+            clause.has("remove", "excess", "rid", "desalt", "draw", "reduce") and clause.act != "season"
+        ):
+            return None
+        return next((m for m in clause.mentions if m.kind == "salt" and not _goal(clause, m)), None)
+
+    def bath_said(self, clause: Clause) -> Mention | None:
+        return next((m for m in clause.mentions if m.kind == "bath" and not _goal(clause, m)), None)
+
+    def mixture_named(self, name: str) -> Mixture:
+        found = self.named.get(name)
+        return found if found is not None and (found.lines or found.water) else self.mixture
+
+    def remember(self, clause: Clause) -> None:
+        """What "it" will mean, and which lines were spoken of."""
+        spoken = self.lines_of(clause)
+        for line in {n for m in clause.mentions if m.kind == "line" for n in m.lines}:
+            self.spoken[line] = self.spoken.get(line, 0) + 1
+        kinds = {self.kind(line) for line in spoken}
+        if spoken:
+            self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
+        self._keep_company(clause, set(spoken))
+        if any(m.kind == "made" for m in clause.mentions):
+            self.made_in, self.last_foods = clause.method, ()
+        solids = tuple(self.solids(clause, direct=True))
+        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season")):
+            solids = tuple(self.solids(clause))
+        if solids:
+            proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
+            self.last_foods = proteins or solids
+            self.last_sentence, self.last_place = clause.sentence, clause.method
+        if clause.thickness is not None and clause.act in ("cut", "coat", ""):
+            for line in solids or self.last_foods:
+                if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
+                    self.thickness.setdefault(line, clause.thickness)
+
+    def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
+        """Which lines were put together: what lies in one dish catches each other's juice."""
+        if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
+            self.under_sauce.update(self.solids(clause) or self.last_foods)
+        if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
+            return
+        unsaid = not self.solids(clause, direct=True)
+        if self.last_foods and ((clause.act == "put" and len(spoken) == 1) or unsaid):
+            spoken = spoken | set(self.last_foods)
+        if len(spoken) > 1:
+            self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
+
+    def attend(self, clause: Clause, begun: Happening | None) -> None:
+        """Keep in mind which happening the method speaks of, until it speaks of other foods or vessels."""
+        if begun is not None:
+            self.attention = begun
+            return
+        now = self.attention
+        if now is None:
+            return
+        direct = {
+            n for m in clause.mentions if m.prep in ("", "with") and not _goal(clause, m) for n in m.lines
+        }
+        others = direct - now.foods.keys() - now.liquid.keys() - now.extra
+        pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
+        if (
+            (others and not all(self.kind(n) in ("salt", "spice", "herb") for n in others))
+            or is_afresh(clause)
+            or pans
+        ):
+            self.attention = None
+
+    def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
+        """The latest happening of these kinds, of one of the foods where any are given."""
+        wanted = set(foods)
+        for each in reversed(self.happened):
+            if each.kind in kinds and (not wanted or wanted.intersection(each.foods)):
+                return each
+        return None
+
+    def begin(self, happening: Happening) -> Happening:
+        if happening.clause.sentence == self.ahead[0]:
+            happening.ahead = self.ahead[1]
+        if len(self.happened) < MOST_HAPPENINGS:
+            self.happened.append(happening)
+        return happening
+
+
+def bath_of_heading(heading: str) -> str | None:
+    """The bath that the lines under a heading make; None where it names none."""
+    if not heading:
+        return None
+    return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)
+
+
+def _size(unit: str | None) -> float:
+    """The size of a unit, to compare amounts of one food; 1 for pieces, 0 where it is not known."""
+    return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
+
+
+def _goal(clause: Clause, mention: Mention) -> bool:
+    """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
+    return any(
+        token.text in ("until", "till", "when", "once", "if") for token in clause.tokens[: mention.i]
+    ) and (clause.tokens[0].text not in ("when", "once", "if", "until"))
+
+
+def strength_of(clause: Clause) -> str:
+    """How salty the method says a clause's water is: "", "salted" or "very"."""
+    text = clause.text
+    if not _SALT_WORDS.search(text):
+        return ""
+    return (
+        "very"
+        if re.search(
+            r"\b(?:heavily|handful|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE
+        )
+        else "salted"
+    )
+
+
+def changes_of(clause: Clause, hours: float | None) -> int:
+    """How often a clause says the water is changed."""
+    found = _CHANGES.search(clause.text)
+    if found is None:
+        return 0
+    if every := found["every"]:
+        step = {"few": 3.0, "couple of": 2.0}.get(every.lower()) or float(every)
+        return min(max(round((hours or 24.0) / step) - 1, 1), 12)
+    times = (found["times"] or "").lower()
+    return int(times) if times.isdigit() else _TIMES.get(times, 1)
+
+
+def is_afresh(clause: Clause) -> bool:
+    """Whether a clause begins in another vessel."""
+    return bool(_AFRESH.search(clause.text))

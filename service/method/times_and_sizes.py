@@ -1,0 +1,247 @@
+"""Figures in prose: how long, how hot, how thick, how much of a line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from typing import NamedTuple
+
+from ..core.tables import rows
+from .prose_tokens import Token
+
+_HOURS = {
+    "second": 1 / 3600, "sec": 1 / 3600, "s": 1 / 3600,
+    "minute": 1 / 60, "min": 1 / 60, "m": 1 / 60, "mn": 1 / 60, "minuter": 1 / 60,
+    "hour": 1.0, "hr": 1.0, "h": 1.0,
+    "day": 24.0, "night": 12.0, "week": 168.0, "month": 730.0,
+}  # fmt: skip
+_CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre": 0.1, "millimeter": 0.1,
+       "inch": 2.54, "in": 2.54, '"': 2.54, "″": 2.54, "”": 2.54}  # fmt: skip
+_FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
+_DASHES = frozenset({"-", "–", "—", "to", "or", "~"})
+_VAGUE = {"a": 1.0, "an": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0}
+_MOST = 1e6
+"""The largest number that is read as one."""
+_LEAST = frozenset({"least", "minimum"})
+
+
+class Span(NamedTuple):
+    """A figure of words i to j (not counting j)."""
+
+    low: float
+    likely: float
+    high: float
+    i: int
+    j: int
+
+
+@cache
+def _counts() -> dict[str, float]:
+    kept = ("count", "part")
+    return {row["word"]: float(row["likely"]) for row in rows("number_words") if row["kind"] in kept}
+
+
+@cache
+def _phrases(table: str) -> dict[str, tuple[tuple[tuple[str, ...], dict[str, str]], ...]]:
+    found: dict[str, list[tuple[tuple[str, ...], dict[str, str]]]] = {}
+    for row in rows(table):
+        words = tuple(row["phrase"].replace("1/4", "1/4").split())
+        found.setdefault(words[0], []).append((words, row))
+    return {first: tuple(sorted(each, key=lambda pair: -len(pair[0]))) for first, each in found.items()}
+
+
+def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
+    """The number that begins at word i ("1 1/2", "2½", "two"), and where it ends."""
+    text = tokens[i].text
+    if text in _FRACTIONS:
+        return _FRACTIONS[text], i + 1
+    if text[0].isdecimal():
+        value, j = _figure(text), i + 1
+        if j < len(tokens) and value == int(value):
+            after = tokens[j].text
+            if after in _FRACTIONS:
+                return value + _FRACTIONS[after], j + 1
+            if "/" in after and after[0].isdecimal():
+                return value + _figure(after), j + 1
+            if (
+                after == "and"
+                and j + 2 < len(tokens)
+                and tokens[j + 1].text == "a"
+                and tokens[j + 2].text == "half"
+            ):
+                return value + 0.5, j + 3
+        return value, j
+    if text in _counts():
+        value, j = _counts()[text], i + 1
+        if j + 2 < len(tokens) and [t.text for t in tokens[j : j + 3]] == ["and", "a", "half"]:
+            return value + 0.5, j + 3
+        return value, j
+    return None
+
+
+def _figure(text: str) -> float:
+    if "/" in text:
+        above, _, below = text.partition("/")
+        return _figure(above) / max(_figure(below), 1.0)
+    parts = text.split(",")
+    if len(parts) == 2 and len(parts[1]) != 3:
+        text = text.replace(",", ".")
+    try:
+        return min(float(text.replace(",", "")), _MOST)
+    except ValueError:
+        return min(float(text.replace(",", "").split(".")[0] or 0), _MOST)
+
+
+def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
+    """A number or a range of two at word i."""
+    found = number_at(tokens, i)
+    if found is None:
+        word = tokens[i].text
+        if word in _VAGUE and i + 1 < len(tokens):
+            j = i + 1
+            if word in ("a", "an") and tokens[j].text in ("couple", "few", "good", "further", "full"):
+                word, j = (tokens[j].text if tokens[j].text in _VAGUE else word), j + 1
+            j += j < len(tokens) and tokens[j].text == "of"
+            j += j < len(tokens) and tokens[j].text == "more"
+            value = _VAGUE[word]
+            return Span(value, value, value * (1.5 if value > 1 else 1), i, j)
+        return None
+    low, j = found
+    between = i > 0 and tokens[i - 1].text == "between"
+    joins = j + 1 < len(tokens) and (tokens[j].text in _DASHES or (between and tokens[j].text == "and"))
+    if joins and (second := number_at(tokens, j + 1)):
+        high = second[0]
+        if high >= low:
+            return Span(low, (low + high) / 2, high, i, second[1])
+    return Span(low, low, low, i, j)
+
+
+def durations(tokens: Sequence[Token]) -> list[Span]:
+    """Every time in a sentence, in hours; "1 hour 30 minutes" is one, "2 to 3 hours" has its middle."""
+    found: list[Span] = []
+    i = 0
+    while i < len(tokens):
+        each = _worded(tokens, i) or _measured(tokens, i)
+        if each is not None and _is_none_of_it(tokens, each):
+            i = each.j
+            continue
+        if each is not None and _per_side(tokens, each.j):
+            each = each._replace(low=2 * each.low, likely=2 * each.likely, high=2 * each.high)
+        if each is None:
+            i += 1
+            continue
+        last = found[-1] if found else None
+        if last and each.i - last.j <= 1 and each.likely < last.likely and _adds(tokens, last, each):
+            both = Span(last.low + each.low, last.likely + each.likely, last.high + each.high, last.i, each.j)
+            found[-1] = both
+        else:
+            found.append(each)
+        i = each.j
+    return found
+
+
+_NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old"})
+"""Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
+
+
+def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
+    after = tokens[span.j].text if span.j < len(tokens) else ""
+    before = tokens[span.i - 1].text if span.i else ""
+    if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
+        return True
+    return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
+
+
+def _per_side(tokens: Sequence[Token], j: int) -> bool:
+    """ "3 minutes a side", "5 minutes on each side": both sides take twice that."""
+    words = [token.text for token in tokens[j : j + 3]]
+    return ("side" in words or "sides" in words) and bool({"per", "each", "a", "/"} & set(words))
+
+
+def _adds(tokens: Sequence[Token], last: Span, each: Span) -> bool:
+    return each.i == last.j or tokens[last.j].text == "and"
+
+
+def _worded(tokens: Sequence[Token], i: int) -> Span | None:
+    for words, row in _phrases("method_times").get(tokens[i].text, ()):
+        if all(i + k < len(tokens) and tokens[i + k].text == word for k, word in enumerate(words)):
+            return Span(float(row["low"]), float(row["likely"]), float(row["high"]), i, i + len(words))
+    return None
+
+
+def _measured(tokens: Sequence[Token], i: int) -> Span | None:
+    span = _range_at(tokens, i)
+    if span is None or span.j >= len(tokens):
+        return None
+    j = span.j
+    j += tokens[j].text in ("-", "more", "full", "whole", "good", "further", "additional")
+    if j >= len(tokens):
+        return None
+    hours = _HOURS.get(tokens[j].stem) or _HOURS.get(tokens[j].text)
+    second = None
+    if hours is not None and j + 2 < len(tokens) and tokens[j + 1].text in ("to", "-", "–", "or"):
+        second = (
+            _range_at(tokens, j + 2)
+            if tokens[j + 2].text[0].isdecimal() or tokens[j + 2].text in _counts()
+            else None
+        )
+    if hours is None or (tokens[j].text == "m" and tokens[j - 1].end != tokens[j].start):
+        return None
+    if second and second.j < len(tokens):
+        more = _HOURS.get(tokens[second.j].stem)
+        low, high = span.likely * hours, second.likely * (more or 0)
+        if more and high > low:
+            return Span(low, (low + high) / 2, high, i, second.j + 1)
+    return Span(span.low * hours, span.likely * hours, span.high * hours, i, j + 1)
+
+
+def temperature(tokens: Sequence[Token]) -> float | None:
+    """The first temperature in a sentence, in °C."""
+    for i, token in enumerate(tokens):
+        for words, row in _phrases("method_temperatures").get(token.text, ()):
+            if all(i + k < len(tokens) and tokens[i + k].text == word for k, word in enumerate(words)):
+                return float(row["celsius"])
+        if token.text[0].isdecimal() and (span := _range_at(tokens, i)) and span.j < len(tokens):
+            found = _degrees(tokens, span)
+            if found is not None:
+                return found
+    return None
+
+
+def _degrees(tokens: Sequence[Token], span: Span) -> float | None:
+    j = span.j
+    marked = tokens[j].text in ("°", "º", "˚") or tokens[j].stem in ("degree", "deg")
+    j += marked
+    unit = tokens[j].text if j < len(tokens) else ""
+    if unit in ("f", "fahrenheit") or (marked and unit not in ("c", "celsius") and span.likely > 260):
+        return round((span.likely - 32) / 1.8, 1)
+    if unit in ("c", "celsius", "centigrade") or marked:
+        return span.likely if -30 <= span.likely <= 400 else None
+    return None
+
+
+def cut_cm(tokens: Sequence[Token]) -> float | None:
+    """How thick pieces are of which only the cut is said: "grated", "thinly sliced"."""
+    words = {word for token in tokens for word in (token.text, token.stem)}
+    cuts = ((float(row["cm"]), row["words"]) for row in rows("usual_thickness") if row["kind"] == "cut")
+    return next((cm for cm, said in cuts if words & set(said.split("|"))), None)
+
+
+def thickness_cm(tokens: Sequence[Token]) -> float | None:
+    """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
+    found = []
+    for i, token in enumerate(tokens):
+        if not (token.text[0].isdecimal() or token.text in _FRACTIONS or token.text in _counts()):
+            continue
+        span = _range_at(tokens, i)
+        if span is None or span.j >= len(tokens):
+            continue
+        j = span.j + (tokens[span.j].text == "-")
+        if j >= len(tokens):
+            continue
+        size = _CM.get(tokens[j].stem)
+        if tokens[j].text == "in" and tokens[j].start != tokens[j - 1].end:
+            size = None
+        if size and 0.01 <= span.likely * size <= 60:
+            found.append(span.likely * size)
+    return min(found) if found else None

@@ -1,0 +1,166 @@
+"""What food can be: limits of plausible_limits.csv, and the nearest finished food of the dataset to hold a
+dish against.
+
+Numbers and rules only; `recipe.plausibility` asks them of a recipe.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..core.tables import Row, load, rows
+from .energy import general_kcal_g
+
+Verdict = Literal["check", "stop"]
+
+MIRRORED = ("NA", "K", "WATER", "PROCNT", "ENERC")
+"""What is compared with the nearest finished food."""
+
+_NEAR_BY = ("WATER", "PROCNT", "FAT", "CHOCDF", "FIBTG", "SUGAR")
+"""What decides which finished food is nearest, all in g of 100 g."""
+
+TRACE = 1e-6
+"""So little below a limit is what floating point leaves."""
+
+OWN_ENERGY_WITHIN = 0.15
+"""How far the energy of a dish may lie from 4/9/4/7 of its own protein, fat, carbohydrate and alcohol."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """Beyond low or stop an amount is impossible, beyond check doubtful; None: no such limit."""
+
+    low: float | None
+    check: float | None
+    stop: float | None
+    unit: str
+    source: str
+
+    def verdict(self, amount: float) -> Verdict | None:
+        if (self.stop is not None and amount > self.stop) or (
+            self.low is not None and amount < self.low - TRACE
+        ):
+            return "stop"
+        return "check" if self.check is not None and amount > self.check else None
+
+
+@cache
+def _limits() -> dict[tuple[str, str, str], Limit]:
+    return dict(load("plausible_limits", _limit))
+
+
+def _limit(row: Row) -> tuple[tuple[str, str, str], Limit]:
+    low, check, stop = (float(row[name]) if row[name] else None for name in ("low", "check", "stop"))
+    return (row["subject"], row["key"], row["food_class"]), Limit(
+        low, check, stop, row["unit"], row["source"]
+    )
+
+
+def limit(subject: str, key: str, food_class: str | None = None) -> Limit | None:
+    """The limit of a subject ("line", "serving", "component", "packet", "step", "mirror"), that of a class
+    of food where it has one of its own."""
+    return _limits().get((subject, key, food_class or "")) or _limits().get((subject, key, ""))
+
+
+@dataclass(frozen=True, slots=True)
+class Likeness:
+    """The finished food that is nearest by water, protein, fat and carbohydrate; ratio: of the dish to it,
+    by tag, None where the food has none."""
+
+    code: str
+    name: str
+    ratio: Mapping[str, float | None]
+
+    def far_off(self) -> tuple[str, ...]:
+        """The tags whose ratio no two finished foods of one make have."""
+        return tuple(tag for tag, ratio in self.ratio.items() if ratio is not None and _is_far(tag, ratio))
+
+
+def _is_far(tag: str, ratio: float) -> bool:
+    found = limit("mirror", tag)
+    if found is None:
+        return False
+    is_low = found.low is not None and ratio < found.low
+    return is_low or (found.check is not None and ratio > found.check)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Index:
+    """All finished foods. near: shape (foods, len(_NEAR_BY)), size: their squares' sums; held: (foods,
+    len(MIRRORED))."""
+
+    named: tuple[tuple[str, str], ...]
+    near: NDArray[np.float64]
+    size: NDArray[np.float64]
+    held: NDArray[np.float64]
+
+
+@cache
+def _index() -> _Index:
+    table = rows("data/finished_foods")
+    near = np.array([[float(row[tag]) for tag in _NEAR_BY] for row in table])
+    return _Index(
+        named=tuple((row["code"], row["name"]) for row in table),
+        near=near,
+        size=np.square(near).sum(axis=1),
+        held=np.array([[float(row[tag]) for tag in MIRRORED] for row in table]),
+    )
+
+
+@cache
+def _of_group(group: str | None) -> NDArray[np.intp]:
+    """Which finished foods are of a food group, two figures; all of them where it has too few, or None."""
+    groups = [row["group"] for row in rows("data/finished_foods")]
+    own = [at for at, each in enumerate(groups) if each == group]
+    return np.array(own if len(own) > FEW else range(len(groups)))
+
+
+FEW = 5
+"""How many of the nearest by their make are looked at for the one that is most like in the rest."""
+
+LEAST = {"NA": 40.0, "K": 40.0, "WATER": 5.0, "PROCNT": 2.0, "ENERC": 20.0}
+"""Of this little in 100 g, a ratio says nothing."""
+
+
+def nearest(per_100g: Mapping[str, float], group: str | None = None) -> Likeness:
+    """The finished food most like what is told by tag of 100 g: of the few nearest by their make, the one
+    that is nearest in the rest. group: two figures of a food group, to look in it alone."""
+    index, own = _index(), _of_group(group)
+    asked = np.array([per_100g[tag] for tag in _NEAR_BY])
+    distance = index.size[own] - 2 * (index.near[own] @ asked)
+    few = own[np.argpartition(distance, FEW)[:FEW]].tolist()
+    alike = [_likeness(index, at, per_100g) for at in few]
+    return min(alike, key=lambda each: (len(each.far_off()), _strangeness(each)))
+
+
+def _likeness(index: _Index, at: int, per_100g: Mapping[str, float]) -> Likeness:
+    pairs = zip(MIRRORED, index.held[at].tolist(), strict=True)
+    return Likeness(*index.named[at], {tag: _ratio(tag, per_100g[tag], held) for tag, held in pairs})
+
+
+def _strangeness(alike: Likeness) -> float:
+    """How far the ratios lie from 1, all together."""
+    told = [ratio for ratio in alike.ratio.values() if ratio is not None]
+    return sum(abs(math.log(max(ratio, 1e-3))) for ratio in told)
+
+
+def _ratio(tag: str, amount: float, held: float) -> float | None:
+    return None if max(amount, held) < LEAST[tag] else amount / max(held, LEAST[tag])
+
+
+def own_energy_kcal(per_100g: Mapping[str, float]) -> float:
+    """Energy by 4, 9, 4 and 7 kcal/g of protein, fat, carbohydrate without fibre, and alcohol."""
+    available = max(per_100g["CHOCDF"] - per_100g["FIBTG"], 0.0)
+    return (
+        per_100g["PROCNT"] * general_kcal_g("PROCNT")
+        + per_100g["FAT"] * general_kcal_g("FAT")
+        + available * general_kcal_g("CHOCDF")
+        + per_100g["ALC"] * general_kcal_g("ALC")
+    )

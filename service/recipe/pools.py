@@ -1,0 +1,309 @@
+"""The state of the kitchen while a recipe is cooked: what is where, and every movement between places.
+
+A pool holds amounts, shape (ROWS, DRAWS + 1): rows as `rows` orders them, each in its own unit; one column a
+draw, column 0 the likely case. Things are moved, never made: once brought in, amounts only go from pool to
+pool, so what came in is at every moment all there, in every column.
+
+The leading rows move at once. The others follow when somebody asks for them (`Kitchen.pools`), in the same
+order: whoever wants salt alone never pays for vitamins.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..core.checkpoint import checkpoint
+from ..core.spread import DRAWS, Draws
+from ..foods.hand_kept import SODIUM_IN_NACL
+from ..nutrition.energy import general_kcal_g
+from .pool_rows import (
+    ALCOHOL,
+    ENERGY,
+    FAT,
+    FATTY_ACIDS,
+    LEAD,
+    OTHERS,
+    ROWS,
+    SODIUM,
+    SOLUTION,
+    SUGAR,
+    WATER,
+    WEIGHT,
+)
+
+Amounts = NDArray[np.float64]
+Rows = NDArray[np.intp]
+
+MOST_WAITING = 512
+"""So many movements are kept as they happened; then the other rows follow, and the ledger is added up."""
+
+TRACE = 1e-12
+"""Less than this, in any unit, is nothing: what floating point leaves when a place is emptied."""
+
+SALT_PER_SODIUM = 1 / SODIUM_IN_NACL
+"""g of NaCl that hold 1 g of sodium."""
+
+_SALT_G_PER_MG = SALT_PER_SODIUM / 1000
+_WITH_WEIGHT = slice(SUGAR, WEIGHT + 1)
+_WATER_AND_WEIGHT = slice(WATER, WEIGHT + 1)
+_WEIGHT_AND_FAT = slice(WEIGHT, FAT + 1)
+_LEADERS = slice(0, LEAD)
+_ENERGY = slice(ENERGY, ENERGY + 1)
+_ALL = np.arange(ROWS)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Movement:
+    """Sodium that went from one place to another: mg in every draw. step None: when the dish is served."""
+
+    source: str
+    target: str
+    step: int | None
+    sodium_mg: Draws
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Passage:
+    """Likely amounts of some rows that went from one place to another, out of what the source held.
+
+    rows, amounts, held: shape (n,), amounts above 0 and at most held. source None: water from the tap.
+    """
+
+    source: str | None
+    target: str
+    step: int | None
+    rows: Rows
+    amounts: NDArray[np.float64]
+    held: NDArray[np.float64]
+
+
+def nothing() -> Amounts:
+    """Amounts of nothing at all."""
+    return np.zeros((ROWS, DRAWS + 1))
+
+
+class Kitchen:
+    """Pools by component id or place, and the ledger of movements between them. Pools change in place.
+
+    leading: the leading rows of every pool, shape (LEAD, DRAWS + 1), always as they stand now.
+    """
+
+    def __init__(self, places: Iterable[str]) -> None:
+        self._pools: dict[str, Amounts] = {place: nothing() for place in places}
+        self.leading: dict[str, Amounts] = {place: pool[:LEAD] for place, pool in self._pools.items()}
+        for held in self.leading.values():
+            held.fill(0.0)  # zeros are made when first touched, which costs more in the middle of a movement
+        self.brought: Amounts = nothing()
+        self._moved: list[tuple[str, str, int | None, Draws]] = []
+        self._ledger: dict[_Way, Draws] = {}
+        self._waiting: list[Callable[[], None]] = []
+        self._trail: list[Passage] | None = None
+
+    @property
+    def pools(self) -> Mapping[str, Amounts]:
+        """Every row of every place; what rides along catches up first."""
+        self.catch_up()
+        return self._pools
+
+    @property
+    def ledger(self) -> list[Movement]:
+        """The movements of sodium in the order they began, those of one way in one step added up."""
+        self._add_up()
+        return [Movement(*way, sodium_mg) for way, sodium_mg in self._ledger.items()]
+
+    @property
+    def trail(self) -> list[Passage] | None:
+        """Every movement of every row in the likely case, kept only from `follow` on; None before."""
+        self.catch_up()
+        return self._trail
+
+    def follow(self) -> None:
+        """Keep a trail from now on, for those who ask where each amount came from."""
+        self.catch_up()
+        self._trail = []
+
+    def ride_along(self, others: Callable[[], None]) -> None:
+        """Let the other rows follow a movement, once they are asked for."""
+        self._waiting.append(others)
+        if len(self._waiting) >= MOST_WAITING:
+            self.catch_up()
+
+    def catch_up(self) -> None:
+        """Let all that rides along follow what has moved."""
+        waiting, self._waiting = self._waiting, []
+        for follow in waiting:
+            checkpoint()
+            follow()
+
+    def trailing(self, place: str) -> NDArray[np.float64]:
+        """Likely amounts of the rows that ride along, as far as they have followed: for those who ride
+        along."""
+        return self._pools[place][OTHERS, 0].copy()
+
+    def bring(self, place: str, amounts: Amounts) -> None:
+        """Put ingredients into a place: the only way anything comes in, but water from the tap."""
+        pool = self.pools[place]
+        pool += amounts
+        self.brought += amounts
+
+    def pour(self, place: str, water_g: Draws) -> None:
+        """Bring fresh water from the tap, in g."""
+        for amounts in (self.leading[place], self.brought):
+            amounts[_WATER_AND_WEIGHT] += water_g
+        if self._trail is not None:
+            poured = np.array([water_g[0], water_g[0]])
+            self._trail.append(Passage(None, place, None, _ALL[_WATER_AND_WEIGHT], poured, poured))
+
+    def move_share(self, source: str, target: str, share: Draws | float, step: int | None) -> None:
+        """Move a share (0 to 1) of everything in a place."""
+        moved = self.leading[source] * share
+        self._shift(source, target, _LEADERS, moved, step)
+        self._enter(source, target, moved[SODIUM], step)
+        self.ride_along(
+            lambda: self._shift(source, target, OTHERS, self._pools[source][OTHERS] * share, step)
+        )
+
+    def move_all_of(self, source: str, target: str, amounts: Amounts, step: int | None) -> None:
+        """Move amounts of every row, none above what the source holds."""
+        self._shift(source, target, _LEADERS, amounts[:LEAD], step)
+        self._enter(source, target, amounts[SODIUM], step)
+        self.ride_along(lambda: self._shift(source, target, OTHERS, amounts[OTHERS], step))
+
+    def move_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
+        """Move solutes and their water, shape of SOLUTION, 0 to what the source holds; gives them.
+
+        Their weight goes along.
+        """
+        moved = np.empty((WEIGHT + 1, solution.shape[1]))
+        moved[SOLUTION] = solution
+        np.minimum(weight_of(solution), self.leading[source][WEIGHT], out=moved[WEIGHT])
+        self._shift(source, target, _WITH_WEIGHT, moved, step)
+        self._enter(source, target, moved[SODIUM], step)
+        return solution
+
+    def pass_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
+        """Move solutes and their water, shape of SOLUTION; below 0 the other way; at most what either holds.
+
+        Its weight goes along. Gives what moved, in the same shape.
+        """
+        mine, theirs = self.leading[source], self.leading[target]
+        moved = np.empty((WEIGHT + 1, solution.shape[1]))
+        np.negative(theirs[SOLUTION], out=moved[SOLUTION])
+        np.maximum(solution, moved[SOLUTION], out=moved[SOLUTION])
+        np.minimum(moved[SOLUTION], mine[SOLUTION], out=moved[SOLUTION])
+        weight = np.minimum(weight_of(moved), mine[WEIGHT])
+        np.maximum(weight, -theirs[WEIGHT], out=moved[WEIGHT])
+        self._shift(source, target, _WITH_WEIGHT, moved, step)
+        self._enter(source, target, moved[SODIUM], step)
+        return moved[SOLUTION]
+
+    def pass_water(self, source: str, target: str, grams: Draws, step: int | None) -> None:
+        """Move pure water; below 0 the other way; at most what either holds."""
+        mine, theirs = (np.minimum(*self.leading[place][_WATER_AND_WEIGHT]) for place in (source, target))
+        self._shift(source, target, _WATER_AND_WEIGHT, np.minimum(np.maximum(grams, -theirs), mine), step)
+
+    def move_fat(self, source: str, target: str, share: Draws, step: int | None) -> None:
+        """Move a share (0 to 1) of the fat in a place, its fatty acids and energy with it."""
+        grams: Draws = self.leading[source][FAT] * share
+        self._shift(source, target, _WEIGHT_AND_FAT, grams, step)
+
+        def others() -> None:
+            acids = self._pools[source][FATTY_ACIDS] * share
+            self.pass_others(source, target, FATTY_ACIDS, acids, step)
+            self.pass_others(source, target, _ENERGY, (grams * general_kcal_g("FAT"))[np.newaxis], step)
+
+        self.ride_along(others)
+
+    def move_alcohol(self, source: str, target: str, share: Draws, step: int | None) -> None:
+        """Move a share (0 to 1) of the alcohol in a place, and its energy with it."""
+        grams = np.minimum(self.leading[source][ALCOHOL] * share, self.leading[source][WEIGHT])
+        for row in (ALCOHOL, WEIGHT):
+            self._shift(source, target, slice(row, row + 1), grams, step)
+        kcal = (grams * general_kcal_g("ALC"))[np.newaxis]
+        self.ride_along(lambda: self.pass_others(source, target, _ENERGY, kcal, step))
+
+    def pass_others(self, source: str, target: str, rows: slice, flow: Amounts, step: int | None) -> None:
+        """Move some of the other rows; below 0 the other way; at most what either holds."""
+        moved = np.maximum(flow, -self._pools[target][rows])
+        np.minimum(moved, self._pools[source][rows], out=moved)
+        self._shift(source, target, rows, moved, step)
+
+    def _shift(self, source: str, target: str, rows: slice, moved: Amounts, step: int | None) -> None:
+        giving, taking = self._pools[source][rows], self._pools[target][rows]
+        if self._trail is not None:
+            likely = moved[:, 0] if moved.ndim == 2 else np.full(len(giving), moved[0])
+            self._trace(source, target, step, rows=rows, moved=likely, held=giving[:, 0])
+            self._trace(target, source, step, rows=rows, moved=-likely, held=taking[:, 0])
+        np.subtract(giving, moved, out=giving)
+        np.add(taking, moved, out=taking)
+
+    def _trace(
+        self, source: str, target: str, step: int | None, *, rows: slice, moved: Draws, held: Draws
+    ) -> None:
+        (some,) = np.nonzero(moved > 0)
+        if self._trail is not None and some.size:
+            self._trail.append(Passage(source, target, step, _ALL[rows][some], moved[some], held[some]))
+
+    def _enter(self, source: str, target: str, sodium_mg: Draws, step: int | None) -> None:
+        self._moved.append((source, target, step, sodium_mg))
+        if len(self._moved) >= MOST_WAITING:
+            self._add_up()
+
+    def _add_up(self) -> None:
+        """Bring the movements since the last time into the ledger."""
+        moved, self._moved = self._moved, []
+        for each in (part for movement in moved for part in _both_ways(*movement)):
+            way = (each.source, each.target, each.step)
+            known = self._ledger.get(way)
+            self._ledger[way] = each.sodium_mg if known is None else known + each.sodium_mg
+
+
+_Way = tuple[str, str, int | None]
+"""From where to where, and in which step."""
+
+
+def _both_ways(source: str, target: str, step: int | None, sodium_mg: Draws) -> Iterator[Movement]:
+    """A movement, and what of it went the other way, each where there is any."""
+    for giving, taking, mg in ((target, source, -sodium_mg), (source, target, sodium_mg)):
+        if (mg > 0).any():
+            yield Movement(giving, taking, step, np.maximum(mg, 0.0))
+
+
+def weight_of(solution: Amounts) -> Draws:
+    """g of water and solutes, from rows as in SOLUTION."""
+    grams: Draws = solution[SODIUM] * _SALT_G_PER_MG
+    grams += solution[SUGAR]
+    grams += solution[WATER]
+    return grams
+
+
+def dissolved_g(solutes: Amounts) -> Draws:
+    """g of what rows of SOLUTES weigh."""
+    grams: Draws = solutes[SODIUM] * _SALT_G_PER_MG + solutes[SUGAR]
+    return grams
+
+
+def salt_g(amounts: Amounts) -> Draws:
+    """All sodium of a place as g of sodium chloride."""
+    grams: Draws = amounts[SODIUM] * _SALT_G_PER_MG
+    return grams
+
+
+def strength_percent(amounts: Amounts) -> float:
+    """Likely strength of a bath: salt in percent of its salt and water; 100 for dry salt, 0 for nothing."""
+    salt, water = float(amounts[SODIUM, 0]) * _SALT_G_PER_MG, float(amounts[WATER, 0])
+    return 100 * salt / (salt + water) if salt + water > 0 else 0.0
+
+
+def ratio(part: Draws, whole: Draws) -> Draws:
+    """part / whole, 0 where there is no whole, or only a trace of it."""
+    return np.divide(part, whole, out=np.zeros_like(part), where=whole > TRACE)
+
+
+def share_of(part: Draws, whole: Draws | float) -> Draws:
+    """part / whole, at most 1; 1 of what is not there."""
+    return np.minimum(part / np.maximum(whole, TRACE), 1.0)

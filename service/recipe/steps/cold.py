@@ -1,0 +1,315 @@
+"""Steps in the cold: brines, marinades, desalting water and dry cures.
+
+For each solute the figure is taken from the best there is, and the assumptions say which: a laboratory
+value, a stated absorption factor, or the diffusion model, by the stated size and hours or by the usual
+ones."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ...core.checkpoint import checkpoint
+from ...core.figures import Figure
+from ...core.notices import STATED
+from ...core.spread import Draws, Spread
+from ...diffusion.compartments import lag_at
+from ...diffusion.geometry import THICKNESS_REACH, Body
+from ...transfer.absorption import COLOURED_SHARE, COVERS, RUNS_OFF
+from ...transfer.brine import SATURATED_G_PER_G_WATER
+from ...transfer.diffusivity import effective_diffusivity, ratio_to_salt
+from ...transfer.profile import DEPTH
+from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
+from ...transfer.water_uptake import pick_up, swelling_half_h
+from ..pool_rows import FREE, NITRITE, ROW, SOLUTES, WATER, WEIGHT
+from ..pools import TRACE, Amounts, dissolved_g, salt_g
+from ..request import StepRequest
+from ..safety_checks import watch_cure, watch_strength
+from ..state import Bench
+from .immersion import Immersed, immerse
+from .nature import food_class, open_share
+from .unexchanged import closed_shares
+from .work import Work, works
+
+COLD_C = 4.0
+"""Temperature in °C taken for a cold step that states none."""
+
+_WETTED = Figure(
+    Spread(0.4, 0.7, 1.0),
+    "common practice, no source: too little liquid to cover the food, turned now and then",
+)
+"""Share of the surface that a liquid wets which does not cover the food; it grows to the whole from half of
+COVERS to half as much again. Uptake goes by surface, and by the root of time."""
+
+FILM_PACE_H = 30.0
+"""The film that clings is there within minutes."""
+_MEASURED_PACE = 3.0
+"""How far a swelling that was weighed after the step is taken to have come, on the way there."""
+
+_NAMES = {
+    "NA": "salt",
+    "NITRI": "nitrite",
+    "NITRA": "nitrate",
+    "SUGAR": "sugar",
+    "K": "potassium",
+    "P": "phosphate",
+}
+DIFFUSING = tuple(_NAMES[tag] for tag in tuple(ROW)[SOLUTES])
+"""The name by which the table of diffusivities knows each row of SOLUTES."""
+
+
+def bathe(step: StepRequest, bench: Bench) -> None:
+    """Food sits in a bath, or under dry salt: solutes pass, and the food swells or shrinks.
+
+    Where the water is changed `water_changes` times, each water has an equal part of the time, and fills the
+    vessel as high as the first did once the food had swollen.
+    """
+    assert step.bath is not None
+    kitchen, foods = bench.kitchen, works(step, bench)
+    run_off = run_off_share(foods[0]) if step.kind == "dry_cure" else None
+    plans = [Plan(work, foods, run_off) for work in foods]
+    watch_strength(step, bench)
+    watch_cure(step, bench, {plan.work.name: plan.goal_g for plan in plans})
+    fresh_g = np.maximum(kitchen.leading[step.bath][WATER] - sum(plan.drinks_g for plan in plans), 0.0)
+    for turn in range(step.water_changes + 1):
+        checkpoint()
+        if turn > 0:
+            kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
+            kitchen.pour(step.bath, fresh_g)
+        immerse([plan.immersed() for plan in plans], step.bath, run_off)
+    for plan in plans:
+        plan.settle()
+
+
+class Plan:
+    """What a cold step means for one of its foods: figures, entered once for all its waters."""
+
+    def __init__(self, work: Work, foods: list[Work], run_off: Draws | None) -> None:
+        self.run_off = run_off
+        self.work, self.kind = work, food_class(work)
+        step, size = work.step, usual_size(self.kind, work.main.name if work.main else "")
+        self.hours = _hours(work, self.kind) / (step.water_changes + 1)
+        # A thickness without a form is that of a sheet.
+        shape = step.shape or ("sheet" if step.thickness_cm else size.shape)
+        nominal = step.thickness_cm or size.thickness_cm.spread.likely
+        self.body = Body(shape, nominal, step.length_cm, step.width_cm)
+        thickness = stated_thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
+        self.thickness_cm = work.assume("thickness", thickness, "cm", shared=f"{self.kind}/thickness")
+        self.measured = work.weight_ratio("pick-up")
+        self.weight_g = np.maximum(work.pool[WEIGHT], TRACE)
+        self._swell(foods)
+        self.fourier = self._fourier(_alpha(foods))
+        self.factor = work.stated_factor()
+
+    def _swell(self, foods: list[Work]) -> None:
+        """Where the food's water goes to: the film that clings, and what is drawn in or given off."""
+        work, history = self.work, self.work.history
+        swollen_g = history.water * self.weight_g
+        self.gain_g, green_g = gain_g, _ = self._gain_g(swollen_g)
+        ends_g = gain_g - self._solutes_to_come_g(foods, gain_g)
+        film = work.assume("film", film_cm(), "cm", shared="film") * self.body.surface_per_cm(
+            self.thickness_cm
+        )
+        self.film_g = np.minimum(np.maximum(ends_g, 0.0), np.minimum(film, 0.3) * green_g)
+        self.drawn_g = ends_g - self.film_g
+        self.drawn_pace = self._swelling_pace()
+        self.drinks_g = np.maximum(ends_g - swollen_g, 0.0)
+
+    def _gain_g(self, swollen_g: Draws) -> tuple[Draws, Draws]:
+        """Weight that the food gains by the end of time, of its green weight, and that; in g."""
+        work, history = self.work, self.work.history
+        green_g = np.maximum(self.weight_g * (1 - history.dissolved) - swollen_g, TRACE)
+        if self.measured is not None:
+            return self.weight_g * self.measured - green_g, green_g
+        gained = pick_up(self.kind, _first_strength(work), work.step.kind)
+        percent = work.assume(
+            "pick-up",
+            gained,
+            "% of raw weight",
+            floor=-60.0,
+            shared=f"{self.kind}/{work.step.kind}/pick-up",
+        )
+        done = work.character.done_share if self.kind in ("pulse", "dough", "nut") else 0.0
+        return green_g * percent / 100 * (1 - done), green_g
+
+    def _solutes_to_come_g(self, foods: list[Work], gain_g: Draws) -> Draws:
+        """g of solutes that the food will have gained since it was green once all is at rest: a part of the
+        gain in weight that is not water."""
+        opened, pools = open_share(self.work.step), self.work.kitchen.leading
+        fresh_g = {each.name: _fresh_solutes_g(each) for each in foods}
+        places = [self.work.step.bath or "", *fresh_g]
+        whole_g = np.sum([dissolved_g(pools[place][SOLUTES]) for place in places], axis=0)
+        whole_g -= (1 - opened) * np.sum(list(fresh_g.values()), axis=0)
+        water_g = _bath_before_g(foods, self.run_off) + opened * _own_water_g(foods)
+        held_g, room_g = opened * fresh_g[self.work.name], opened * _own_water_g([self.work]) + gain_g
+        strength = np.minimum(whole_g / np.maximum(water_g, TRACE), SATURATED_G_PER_G_WATER)
+        # Of the weight gained, what is solute is not water that holds any.
+        return np.asarray(strength * np.maximum(room_g + held_g, 0.0) / (1 + strength) - held_g)
+
+    def _swelling_pace(self) -> Draws | float:
+        if self.measured is not None:
+            return _MEASURED_PACE
+        usual_cm = usual_size(self.kind, self.work.main.name if self.work.main else "").thickness_cm
+        slower = (self.thickness_cm / usual_cm.spread.likely) ** 2
+        return np.asarray(np.log(2) * self.hours / swelling_half_h(self.kind, self.work.step.kind) / slower)
+
+    def _fourier(self, alpha: Draws) -> Amounts:
+        """D t / l^2 of each row of SOLUTES."""
+        per_m2_s = self.hours * 3600 / (self.thickness_cm / 200) ** 2 * self._wetted(alpha) ** 2
+        salt = diffusivity(self.work, self.kind, "salt") * per_m2_s
+        present = self._present()
+        rows = [
+            diffusivity(self.work, self.kind, name) * per_m2_s if name != "salt" and here else salt
+            for name, here in zip(DIFFUSING, present, strict=True)
+        ]
+        return np.stack(rows)
+
+    def _present(self) -> NDArray[np.bool_]:
+        pools = self.work.kitchen.leading
+        bath = pools[self.work.step.bath or ""]
+        return np.asarray((bath[SOLUTES] + self.work.pool[SOLUTES] > 0).any(axis=1))
+
+    def _wetted(self, alpha: Draws) -> Draws | float:
+        """Share of the surface that is wet: all of it under liquid enough, or rubbed with salt."""
+        if self.work.step.kind == "dry_cure" or alpha.min() >= 1.5 * COVERS:
+            return 1.0
+        covered = np.clip(alpha / COVERS - 0.5, 0.0, 1.0)
+        wetted = self.work.assume("wetted", _WETTED, "fraction", ceiling=1.0, shared="wetted")
+        return np.asarray(wetted + (1 - wetted) * covered)
+
+    def immersed(self) -> Immersed:
+        """The piece as it goes into the next water."""
+        opened = open_share(self.work.step)
+        return Immersed(
+            work=self.work,
+            body=self.body.compartments,
+            fourier=self.fourier,
+            other_ratios=other_ratios(),
+            closed=closed_shares(opened, washed_out(self.kind)),
+            open_share=opened,
+            film_g=self.film_g,
+            film_pace=FILM_PACE_H * self.hours,
+            drawn_g=self.drawn_g,
+            drawn_pace=self.drawn_pace,
+            # Dry salt draws water at its own pace, whatever has gone in; what runs off does not come back.
+            gain_g=None if self.run_off is not None else self.gain_g,
+            factor=self.factor,
+        )
+
+    @property
+    def goal_g(self) -> Draws:
+        """What the food will weigh after its first water, in g."""
+        history = self.work.history
+        more_g = self.gain_g - (history.water + history.dissolved) * self.weight_g
+        return np.asarray(self.weight_g + more_g * -np.expm1(-np.asarray(self.drawn_pace)))
+
+    def settle(self) -> None:
+        """Hold the food to what was weighed and measured of it, and say what a cure has not come to."""
+        work, bath = self.work, self.work.step.bath or ""
+        weighed_g = None if self.measured is None else self.weight_g * self.measured
+        work.settle_sodium(bath, weighed_g)
+        if weighed_g is not None:
+            work.settle_weight(bath, weighed_g)
+        if work.step.kind != "soak":
+            _watch_centre(work, self)
+
+
+def _hours(work: Work, kind: str) -> Draws:
+    step = work.step
+    if step.duration_h is not None:
+        return np.asarray(step.duration_h)
+    work.check(
+        "absorption-from-table",
+        f"How much salt {work.name!r} takes or gives is a broad range from a table of usual times; state "
+        "duration_h and thickness_cm, or a measured value.",
+    )
+    usual = usual_time(step.kind, kind)
+    hours = work.assume("duration", usual, "h", shared=f"{kind}/{step.kind}/duration")
+    return hours * (step.water_changes + 1)
+
+
+def _first_strength(work: Work) -> float:
+    """Likely strength of a bath before foods took of it and gave to it: salt in percent of salt and water."""
+    bath = work.kitchen.leading[work.step.bath or ""]
+    salt, water = float(salt_g(bath)[0]), float(bath[WATER, 0])
+    for name in work.step.food:
+        pool, history = work.kitchen.leading[name], work.bench.histories[name]
+        salt += float(np.asarray(history.salt * pool[WEIGHT]).ravel()[0])
+        water += float(np.asarray(history.water * pool[WEIGHT]).ravel()[0])
+    return 100 * salt / (salt + water) if salt > 0 and salt + water > 0 else 0.0
+
+
+def _alpha(foods: list[Work]) -> Draws:
+    """Water of the bath over that of the foods, as they were before they took of it or gave to it."""
+    return np.asarray(_bath_before_g(foods, None) / np.maximum(_own_water_g(foods), TRACE))
+
+
+def _own_water_g(foods: list[Work]) -> Draws:
+    """Water of the foods, without what clings to them and what they drew in, and with what they gave off."""
+    own = (each.pool[WATER] - each.history.water * each.pool[WEIGHT] for each in foods)
+    return np.asarray(sum(own))
+
+
+def _fresh_solutes_g(work: Work) -> Draws:
+    """Solutes of a food that no liquid gave."""
+    return np.asarray(dissolved_g(work.pool[SOLUTES]) - work.history.dissolved * work.pool[WEIGHT])
+
+
+def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
+    """Water of the bath, had the foods not taken of it; run_off: what stays of what they gave off."""
+    water_g = foods[0].kitchen.leading[foods[0].step.bath or ""][WATER].copy()
+    for each in foods:
+        gained_g = each.history.water * each.pool[WEIGHT]
+        water_g += np.where(gained_g > 0, gained_g, gained_g * (1.0 if run_off is None else run_off))
+    return np.asarray(np.maximum(water_g, 0.0))
+
+
+def run_off_share(work: Work) -> Draws:
+    """Of the water that a dry cure draws, the share (0 to 1) that stays around the food."""
+    return work.assume("cure-run-off", RUNS_OFF, "fraction", ceiling=1.0, shared="cure-run-off")
+
+
+@lru_cache(maxsize=1)
+def other_ratios() -> NDArray[np.float64]:
+    return np.array([ratio_to_salt(_NAMES.get(tag, "other")) for tag in tuple(ROW)[FREE]])
+
+
+def _watch_centre(work: Work, plan: Plan) -> None:
+    """Say where the likely cure has not come to the centre; that is about colour, never about safety."""
+    bath, profile = work.kitchen.leading[work.step.bath or ""], work.history.solutes
+    if profile is None or work.pool[NITRITE, 0] <= 0 or bath[NITRITE, 0] + work.pool[NITRITE, 0] <= 0:
+        return
+    body, opened = profile.body, open_share(work.step)
+    held = profile.shares[NITRITE, DEPTH:, 0] * work.pool[NITRITE, 0] / body.shares / opened
+    room_g = work.pool[WATER, 0]
+    at_rest = (bath[NITRITE, 0] + work.pool[NITRITE, 0]) / max(bath[WATER, 0] + room_g, TRACE)
+    in_bath = bath[NITRITE, 0] / bath[WATER, 0] if bath[WATER, 0] > 0 else held[-1] / max(room_g, TRACE)
+    centre = in_bath + float(lag_at(body) @ (held / max(room_g, TRACE) - in_bath))
+    share = min(max(centre / at_rest, 0.0), 1.0) if at_rest > TRACE else 1.0
+    if share < COLOURED_SHARE.spread.likely:
+        hours = float(np.ravel(plan.hours)[0])
+        work.check(
+            "cure-short-of-centre",
+            f"After {hours:g} h the centre of {work.name!r} has about {100 * share:.0f} % of the cure it "
+            "would come to: expect an uncured strip there. This is an estimate of colour, not of safety.",
+        )
+
+
+def diffusivity(work: Work, kind: str, solute: str) -> Draws:
+    """In m2/s; pieces of one class share its cause, whatever their temperature."""
+    warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
+    figure = _diffusivity_figure(kind, solute, warmth_c)
+    return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
+
+
+@lru_cache(maxsize=1024)
+def _diffusivity_figure(kind: str, solute: str, warmth_c: float) -> Figure:
+    found = effective_diffusivity(kind, solute, warmth_c)
+    return Figure(found.spread_m2_s, found.source)
+
+
+@lru_cache(maxsize=1024)
+def stated_thickness(thickness_cm: float) -> Figure:
+    return Figure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)

@@ -1,0 +1,131 @@
+"""Steps done by hand: coating, draining, trimming, and boiling down."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from ...core.figures import Figure
+from ...core.notices import STATED
+from ...core.spread import Draws
+from ...diffusion.geometry import Body
+from ...transfer.coating import clinging, clings_g, wanted_g
+from ...transfer.pots import Drained, drain_and_rinse
+from ...transfer.profile import FILM
+from ...transfer.usual import usual_size
+from ..pool_rows import WATER, WEIGHT
+from ..pools import TRACE, share_of
+from ..request import StepRequest
+from ..state import Bench
+from .heat_losses import lose_alcohol
+from .nature import food_class, pot_kind
+from .receiving import join, receive
+from .work import Work, works
+
+
+def dredge(step: StepRequest, bench: Bench) -> None:
+    """A coat clings to every face of the food, as long as there is enough; the rest stays where it was."""
+    assert step.bath is not None
+    foods, coating = works(step, bench), Work(step, bench, step.bath)
+    clings = _clings_g(coating, foods)
+    held_g = np.maximum(coating.pool[WEIGHT], TRACE)
+    left = np.ones_like(held_g)
+    for work, coat_g in zip(foods, clings, strict=True):
+        part = coat_g / held_g
+        receive(work, step.bath, share_of(part, left), FILM)
+        left = left - part
+        work.history.coat = work.history.coat + coat_g / np.maximum(work.pool[WEIGHT], TRACE)
+
+
+def _clings_g(coating: Work, foods: Sequence[Work]) -> list[Draws]:
+    """g that cling to each food; pieces share by weight what the caller states."""
+    set_out_g = coating.pool[WEIGHT]
+    if coating.step.absorption_factor is not None:
+        share = coating.know("sticks", coating.step.absorption_factor, "fraction", STATED)
+        whole_g = np.maximum(sum(work.pool[WEIGHT] for work in foods), TRACE)
+        return [share * set_out_g * work.pool[WEIGHT] / whole_g for work in foods]
+    coating.check(
+        "coating-share-assumed",
+        f"How much of {coating.name!r} sticks is a broad guess; weigh the rest and state absorption_factor.",
+    )
+    film = coating.assume("coat", clinging(coating.main), "g/100 cm2")
+    wanted = [wanted_g(work.pool[WEIGHT], _surface_per_cm(work), film) for work in foods]
+    whole_g = np.maximum(np.sum(wanted, axis=0), TRACE)
+    return [clings_g(whole_g, set_out_g) * each / whole_g for each in wanted]
+
+
+def _surface_per_cm(work: Work) -> Draws:
+    """cm2 of surface for each cm3 of food."""
+    step, kind = work.step, food_class(work)
+    size = usual_size(kind, work.main.name if work.main else "")
+    nominal = step.thickness_cm or size.thickness_cm.spread.likely
+    body = Body(step.shape or size.shape, nominal, step.length_cm, step.width_cm)
+    if step.thickness_cm is not None:
+        return np.asarray(body.surface_per_cm(work.know("thickness", nominal, "cm", STATED)))
+    thickness = work.assume("thickness", size.thickness_cm, "cm", shared=f"{kind}/thickness")
+    return np.asarray(body.surface_per_cm(thickness))
+
+
+def drain(step: StepRequest, bench: Bench) -> None:
+    """Liquid is poured off, with what is dissolved in it; a solid piece lifted from its bath holds none."""
+    for work in works(step, bench):
+        lost = lost_share(work)
+        drained = drain_and_rinse(work.main, rinsed=step.rinsed)
+        if lost is not None:
+            share = share_of(lost * work.pool[WEIGHT], work.pool[WATER])
+            work.run_out(work.taker("poured_away"), share, share * work.pool[WATER])
+        elif drained is not None:
+            _drain_can(work, drained)
+        elif pot_kind(work) is None:
+            work.check(
+                "drain-not-known",
+                f"How much liquid {work.name!r} loses is not known; weigh it and state discarded_g.",
+            )
+        work.settle_sodium(work.taker("poured_away"))
+
+
+def _drain_can(work: Work, drained: Drained) -> None:
+    """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium."""
+    weight = work.assume("yield", Figure(drained.weight, drained.source), "fraction", ceiling=1.0)
+    sodium = work.assume("sodium-kept", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
+    water_share = share_of(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
+    # Draining and rinsing take of everything that is free what they take of salt.
+    work.run_out(work.taker("poured_away"), 1 - sodium, water_share * work.pool[WATER])
+
+
+def trim(step: StepRequest, bench: Bench) -> None:
+    """Part of a food is cut off; what is cut is taken to be like the rest."""
+    for work in works(step, bench):
+        if step.into is None:
+            bench.kitchen.move_share(work.name, "trimmed", _known_loss(work), step.index)
+        else:
+            join(Work(step, bench, step.into), work.name, _known_loss(work))
+    bench.note(
+        "trim-like-the-rest",
+        "info",
+        "What is trimmed is taken to be like the whole; trimmed fat holds less salt than lean does.",
+        step.pointer,
+    )
+
+
+def reduce(step: StepRequest, bench: Bench) -> None:
+    """A liquid is boiled down: water goes into the air, all else stays."""
+    for work in works(step, bench):
+        work.give_water("evaporated", _known_loss(work) * work.pool[WEIGHT])
+        lose_alcohol(work)
+
+
+def lost_share(work: Work) -> Draws | None:
+    """Share (0 to 1) of the weight that is weighed or stated as lost; None where it is not."""
+    lost = work.discarded_share()
+    kept = work.weight_ratio("yield")
+    if lost is None and kept is not None:
+        lost = np.clip(1 - kept, 0.0, 1.0)
+    return lost
+
+
+def _known_loss(work: Work) -> Draws:
+    lost = lost_share(work)
+    assert lost is not None, "a request without a weight for this step is refused"
+    return lost

@@ -1,0 +1,174 @@
+"""What heat destroys in a food: the part that neither juice nor pot carried off.
+
+Retention is held per ingredient and heat treatment, then applied to the component by each ingredient's
+share of each nutrient as listed. Sodium, water and all elements are never destroyed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+import numpy as np
+
+from ...core.figures import Figure
+from ...core.notices import Assumption
+from ...core.spread import NINETY_FIVE, Draws, Spread, standard_normal
+from ...foods.dataset import Food
+from ...foods.nutrients import INDEX, NUTRIENTS
+from ...nutrition.alcohol import SOURCE, alcohol_kept
+from ...nutrition.cooked_before import is_done
+from ...nutrition.retention import NO_HEAT, heat_retention
+from ...transfer.food_kinds import kind_of
+from ...transfer.pots import BOILING_C, cooking_course
+from ..pool_rows import ALCOHOL, LABILE, ROW
+from ..pools import TRACE
+from .nature import yield_kind
+from .work import Work
+
+RETENTION = "retention by food and heat treatment, published or derived from SR28 pairs"
+
+LABILE_NUTRIENTS = np.array([INDEX[tag] for tag in tuple(ROW)[LABILE]])
+"""Places, in an array of NUTRIENTS, of what heat can destroy: in the order of the rows."""
+
+_TENTH_C = 30.0
+"""Degrees that slow the destruction of vitamins to a tenth (z of thiamin 25 to 31 C: Bender 1978, from
+memory)."""
+
+_ALCOHOL = "alcohol-kept"
+_LEAST_KEPT = 1e-9
+
+_TREATMENTS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "roast": "roast", "fry": "fry"}
+
+
+def lose_to_heat(works: Sequence[Work], pot: Work | None = None) -> None:
+    """Destroy what the heat of a step destroys in its components, and alike in the pot they share: what has
+    leached out is in the same heat."""
+    if any(work.character.foods for work in works):
+        loss = _Loss(works, pot)
+        works[0].kitchen.ride_along(loss.happen)
+        works[0].bench.book.add(loss.entries)
+    for work in (*works, *((pot,) if pot else ())):
+        lose_alcohol(work)
+
+
+class _Loss:
+    """What heat destroys in components; worked out when what rides along is asked for."""
+
+    def __init__(self, works: Sequence[Work], pot: Work | None) -> None:
+        self._works = works
+        self._places = [each.name for each in (*works, *((pot,) if pot else ()))]
+        self._foods = [
+            (food, grams, times_usual(work)) for work in works for food, grams in work.character.foods
+        ]
+        self._present = np.zeros(len(LABILE_NUTRIENTS), dtype=bool)
+
+    @cached_property
+    def _factors(self) -> _Factors:
+        return _mixed(self._foods, _TREATMENTS[self._works[0].step.kind])
+
+    def happen(self) -> None:
+        kitchen, step = self._works[0].kitchen, self._works[0].step.index
+        for name in self._places:
+            held = kitchen.pools[name][LABILE]
+            self._present |= held[:, 0] > 0
+            kitchen.pass_others(name, "lost_to_heat", LABILE, held * (1.0 - self._factors.draws), step)
+
+    def entries(self) -> Iterator[Assumption]:
+        """The factors of what the components held and heat destroys, as the book lists them."""
+        self._works[0].kitchen.catch_up()
+        spreads, step = self._factors.spreads, self._works[0].step.index
+        for at in np.flatnonzero(self._present & (spreads[0] < 0.9995)).tolist():
+            low, likely, high = spreads[:, at].tolist()
+            kept = Spread(min(low, likely), likely, max(high, likely))
+            tag = NUTRIENTS[LABILE_NUTRIENTS[at]].tag
+            for work in self._works:
+                yield Assumption(
+                    f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", RETENTION, step
+                )
+
+
+def times_usual(work: Work) -> float:
+    """How often the heat goes over a food's usual time: each time destroys the same share of what is left.
+
+    In a pot that is not boiling more slowly, a tenth of the pace for every 30 degrees.
+    """
+    step, usual_h = work.step, cooking_course(yield_kind(work), work.step.kind).usual_h
+    hours = usual_h if step.duration_h is None else step.duration_h
+    if step.temperature_c is None or step.temperature_c >= BOILING_C:
+        return hours / usual_h
+    return float(hours / usual_h * 10 ** ((step.temperature_c - BOILING_C) / _TENTH_C))
+
+
+def _mixed(foods: Sequence[tuple[Food, float, float]], treatment: str) -> _Factors:
+    """The factors of a mixture: of each nutrient, each food's by its share of it, in the logarithm, each as
+    often over as its time is; so that two times after one another are the whole."""
+    factors = [_factors(retention_kind(food), _left_to_do(food, treatment)) for food, _, _ in foods]
+    shares = _shares([(food, grams) for food, grams, _ in foods])
+    times = shares * np.array([each for *_, each in foods])[:, np.newaxis]
+    spreads, draws = (
+        np.exp(np.einsum(f"fl,{axes}->{axes[1:]}", times, np.log(np.maximum(np.stack(parts), _LEAST_KEPT))))
+        for axes, parts in (("fsl", [f.spreads for f in factors]), ("fln", [f.draws for f in factors]))
+    )
+    return _Factors(spreads, draws)
+
+
+def _left_to_do(food: Food, treatment: str) -> str:
+    """The treatment, or none where the row of the dataset holds what heat left already."""
+    return NO_HEAT if is_done(food.name, food.group_code) else treatment
+
+
+def lose_alcohol(work: Work) -> None:
+    """Part of the alcohol of a component goes into the air, and its energy with it."""
+    if not np.count_nonzero(work.pool[ALCOHOL]):
+        return
+    step, history = work.step, work.history
+    usual_h = cooking_course(yield_kind(work), step.kind).usual_h if step.kind in _TREATMENTS else 0.0
+    before = history.alcohol_min
+    history.alcohol_min = after = before + 60 * (usual_h if step.duration_h is None else step.duration_h)
+    spread = alcohol_kept(minutes=after)
+    work.assume("alcohol-kept", Figure(spread, SOURCE), "fraction", ceiling=1.0, shared=_ALCOHOL)
+    id = f"step-{step.index}/{work.name}/alcohol-kept"
+    lost = 1 - np.minimum(_alcohol_left(work, id, after) / _alcohol_left(work, id, before), 1.0)
+    work.kitchen.move_alcohol(work.name, "lost_to_heat", lost, step.index)
+
+
+def _alcohol_left(work: Work, id: str, minutes: float) -> Draws:
+    """What is left after so many minutes of heat; the table's first loss takes its first minute."""
+    left = work.bench.book.drawn_as(id, alcohol_kept(minutes=minutes), floor=TRACE, ceiling=1.0)
+    return np.asarray(1 - (1 - left) * min(minutes, 1.0))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Factors:
+    """What heat leaves of the labile nutrients of a kind: (low, likely, high) by nutrient, and its draws."""
+
+    spreads: Draws
+    draws: Draws
+
+
+@lru_cache(maxsize=256)
+def _factors(kind: str | None, treatment: str) -> _Factors:
+    """All nutrients share one draw: what one pot does to thiamin it does to folate."""
+    held = heat_retention(kind, treatment)
+    low, likely, high = (part[LABILE_NUTRIENTS] for part in (held.low, held.likely, held.high))
+    z = standard_normal(f"heat/{treatment}")
+    reach = np.where(z < 0, np.multiply.outer(likely - low, z), np.multiply.outer(high - likely, z))
+    draws = np.clip(likely[:, np.newaxis] + reach / NINETY_FIVE, 0.0, 1.0)
+    return _Factors(np.stack((low, likely, high)), draws)
+
+
+def _shares(foods: Sequence[tuple[Food, float]]) -> Draws:
+    """Each food's share (0 to 1) of the listed amount of each labile nutrient, shape (foods, nutrients)."""
+    amounts = np.stack([np.nan_to_num(food.values[LABILE_NUTRIENTS]) * grams for food, grams in foods])
+    total = amounts.sum(axis=0)
+    even = np.full_like(amounts, 1 / len(foods))
+    return np.asarray(np.divide(amounts, total, out=even, where=total > 0))
+
+
+def retention_kind(food: Food) -> str | None:
+    """The kind of a food as retention factors know it; None for any."""
+    if food.group_code.startswith("01"):
+        return "egg" if food.name.startswith("Egg") else "dairy"
+    return kind_of("pot", food)

@@ -1,0 +1,375 @@
+"""Steps with heat: pots, steam, ovens and frying. Juice runs out, water goes in, solutes pass.
+
+Every food goes towards the end point of its kind and way of cooking, half of what is left in each of its half
+times, from wherever earlier steps left it (`History.weight_kept`); so a sear and a braise lose water and fat
+once. What is free to move leaves with the juice and passes between food and pot as salt does; what stays in
+the food keeps only what the heat leaves of it (`heat_losses`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ...core.figures import Figure
+from ...core.sources import with_words
+from ...core.spread import Draws, Spread
+from ...diffusion.geometry import Body
+from ...transfer.pots import (
+    BOILING_C,
+    CookingCourse,
+    cooking_course,
+    drip_share,
+    fat_uptake,
+    partition,
+    pot_fourier,
+    pot_kinds,
+    shrinkage,
+)
+from ..pool_rows import ALCOHOL, FAT, FREE, SOLUTES, WATER, WEIGHT
+from ..pools import TRACE, dissolved_g, share_of
+from ..request import StepRequest
+from ..state import Bench
+from .heat_losses import lose_to_heat
+from .immersion import Immersed, immerse
+from .nature import open_share, pot_kind, yield_kind
+from .unexchanged import closed_shares
+from .work import Work, works
+
+FALLBACK_KIND = "vegetable"
+"""Kind whose figures stand in for an unknown food in a pot."""
+
+_OVEN_C, _PAN_C, _STILL_C = 180.0, 170.0, 40.0
+"""The heat of oven and pan that the table's times are of, and one in which nothing happens: pace goes by
+what is between."""
+_FULL_COAT = 0.03
+"""g of coat on a gram of food from which on it takes fat as coated food does: common practice, no source."""
+_ANIMAL = ("meat", "poultry", "fish", "shellfish", "sausage")
+_DRIED, _FRESH = 15.0, 50.0
+"""Per cent of water in dried flesh, which has no more to lose, and in fresh or cured, which loses in full."""
+_DRIEST = 0.05
+"""g of water that the heat leaves to each gram of dry matter: dry food has no juice to lose."""
+_MEASURED_PACE = 3.0
+"""How far a change that was weighed after the step is taken to have come, on the way there."""
+
+
+def poach(step: StepRequest, bench: Bench) -> None:
+    """Simmer or boil in a pot; without one, in the food's own juice."""
+    if step.bath is None:
+        stew(step, bench)
+        return
+    foods = works(step, bench)
+    plans = [_Cooked(work) for work in foods]
+    for plan in plans:
+        plan.lose_fat(step.bath)
+    goals_g = [plan.goal_g for plan in plans]
+    immerse([_in_pot(plan) for plan in plans], step.bath)
+    for plan, goal_g in zip(plans, goals_g, strict=True):
+        plan.work.settle_sodium(step.bath, goal_g)
+        plan.settle(goal_g, step.bath)
+    lose_to_heat(foods, Work(step, bench, step.bath))
+
+
+def stew(step: StepRequest, bench: Bench) -> None:
+    """A dish simmers in its own juice: all of it stays in the dish but the water that boils off."""
+    for work in works(step, bench):
+        plan = _Cooked(work, kind=None)
+        work.give_water("evaporated", np.maximum(plan.lost_g, 0.0))
+        plan.remember()
+        lose_to_heat([work])
+
+
+def heat(step: StepRequest, bench: Bench) -> None:
+    """Steam or roast: water goes into the air, part of the juice onto the tray or where the step says."""
+    for work in works(step, bench):
+        tray = work.taker("left_on_tray")
+        _dry_heat(_Cooked(work), tray)
+        work.settle_sodium(tray)
+        lose_to_heat([work])
+
+
+def sous_vide(step: StepRequest, bench: Bench) -> None:
+    """In a bag nothing goes into the air: the juice is poured away, or kept where the step says."""
+    for work in works(replace(step, kind="steam"), bench):
+        bag = work.taker("poured_away")
+        _dry_heat(_Cooked(work), bag, in_bag=True)
+        work.settle_sodium(bag)
+        lose_to_heat([work])
+
+
+def fry(step: StepRequest, bench: Bench) -> None:
+    """Fry: water goes into the air, and where a component of fat is named some of it goes into the food."""
+    for work in works(step, bench):
+        plan = _Cooked(work)
+        own_g = work.pool[WEIGHT] * (1 - work.history.fat_taken)
+        raw_g = own_g / np.maximum(work.history.weight_kept, 0.02)
+        _dry_heat(plan, work.taker("left_on_tray"))
+        if step.bath is not None:
+            _take_fat(plan, raw_g)
+        work.settle_sodium(step.bath or work.taker("left_on_tray"))
+    lose_to_heat(works(step, bench), Work(step, bench, step.bath) if step.bath else None)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Course:
+    """Where a food goes in the heat, and how far: shares of what it was raw. pace: rate times time."""
+
+    weight_end: Draws
+    fat_end: Draws
+    pace: float
+
+
+class _Cooked:
+    """What the heat of a step does to the weight of a component. Grams are those of its present weight."""
+
+    def __init__(self, work: Work, kind: str | None = "as it is") -> None:
+        self.work = work
+        self.kind = yield_kind(work) if kind == "as it is" else kind
+        history = work.history
+        self.weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
+        self.base_g = self.weight_g * (1 - history.boiled_in - history.fat_taken) - work.pool[ALCOHOL]
+        self.kept, self.fat_kept = np.asarray(history.weight_kept), np.asarray(history.fat_kept)
+        self.course = cooking_course(self.kind, work.step.kind)
+        self.measured = work.weight_ratio("yield")
+        self.goes = self._weighed() if self.measured is not None else self._usual()
+        done = -np.expm1(-self.goes.pace)
+        self.to_lose = np.maximum(1 - self.goes.weight_end / self.kept, 0.0)
+        """Share of the base that is lost by the end of time."""
+        fat_to_lose = np.clip(1 - self.goes.fat_end / self.fat_kept, 0.0, 1.0)
+        # Frying fat that it took up stays; its own is lost.
+        own = 1 - share_of(history.fat_taken * self.weight_g, work.pool[FAT])
+        fat_to_lose = fat_to_lose * np.where(work.pool[FAT] > TRACE, own, 0.0)
+        fat_g = work.pool[FAT] * fat_to_lose
+        loose_g = work.pool[WATER] + dissolved_g(work.pool[SOLUTES]) + work.pool[FAT]
+        dry_g = np.maximum(self.weight_g - loose_g, 0.0)
+        wet_g = np.maximum(work.pool[WATER] - _DRIEST * dry_g, 0.0)
+        whole_g = np.minimum(self.base_g * self.to_lose, wet_g + fat_g)
+        self.weight_end = self.kept * (1 - whole_g / np.maximum(self.base_g, TRACE))
+        self.known_g = self.weight_g
+        self.fat_to_lose = fat_to_lose * share_of(whole_g, fat_g)
+        self.juice_g = np.maximum(whole_g - work.pool[FAT] * self.fat_to_lose, 0.0)
+        self.fat_share = self.fat_to_lose * done
+        self.lost_g = whole_g * done
+
+    def _weighed(self) -> _Course:
+        assert self.measured is not None
+        far = -np.expm1(-_MEASURED_PACE)
+        end = self.kept * np.where(self.measured < 1, 1 - (1 - self.measured) / far, self.measured)
+        usual = self._fat_end(1.0)
+        return _Course(np.maximum(end, 0.0), np.where(self.measured < 1, usual, 1.0), _MEASURED_PACE)
+
+    def _usual(self) -> _Course:
+        """By the table, as far as time and temperature go; what was cooked before has had its own."""
+        work, course = self.work, self.course
+        done = 0.0 if (self.kind or "").startswith("cooked_") else work.character.done_share
+        reach, hours = (
+            _reach(work.step) * (1 - done) * _moist(work, self.kind),
+            _hours(work.step, course) * _haste(work.step),
+        )
+        usual = self._entered("yield", course, hours, reach)
+        end = 1 - (1 - usual) / course.far(course.usual_h) * reach
+        return _Course(np.maximum(end, 0.02), self._fat_end(reach), float(np.log(2) * hours / course.half_h))
+
+    def _fat_end(self, reach: float) -> Draws:
+        course = self.course
+        if course.usual.fat_kept.low >= 1.0:
+            return np.asarray(1.0)
+        kept = self.work.assume(
+            "fat-kept",
+            Figure(course.usual.fat_kept, course.usual.source),
+            "fraction",
+            ceiling=1.0,
+            shared=f"{self.kind}/fat-kept",
+        )
+        return np.asarray(np.maximum(1 - (1 - kept) / course.far(course.usual_h) * reach, 0.0))
+
+    def _entered(self, what: str, course: CookingCourse, hours: float, reach: float) -> Draws:
+        """Draws of the usual yield; the assumption says what it is after so many hours at this heat."""
+        cause, far = f"{self.kind}/yield", course.far(hours) / course.far(course.usual_h) * reach
+        weight = course.usual.weight
+        so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
+        source = course.usual.source
+        if done := round(100 * self.work.character.done_share):
+            words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
+            source = with_words(source, words)
+        told = self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
+        id, book = f"step-{self.work.step.index}/{self.work.name}/{what}", self.work.bench.book
+        if book.is_stated(id):
+            return np.asarray(np.maximum(1 - (1 - told) / max(far, TRACE), 0.02))
+        return book.drawn_as(id, weight, floor=0.02)
+
+    def lose_fat(self, target: str) -> None:
+        """Fat runs out, but never more than the weight that is lost."""
+        if np.any(self.fat_share > 0):
+            self.work.kitchen.move_fat(self.work.name, target, self.fat_share, self.work.step.index)
+            self._weigh()
+
+    def _weigh(self) -> None:
+        """Let what the component remembers be of its weight now."""
+        now_g = self.work.pool[WEIGHT].copy()
+        self.work.history.weigh_again(self.known_g, now_g)
+        self.known_g = now_g
+
+    @property
+    def drinks_g(self) -> Draws:
+        """What a food drinks by the end of time, from green, in g."""
+        history = self.work.history
+        swollen = history.water
+        green_g = np.maximum(self.weight_g * (1 - history.dissolved - swollen), TRACE)
+        if self.measured is not None:
+            more_g = np.maximum(self.weight_g * (self.measured - 1), 0.0)
+            return np.asarray(more_g + swollen * self.weight_g)
+        return np.asarray(green_g * np.maximum(self.goes.weight_end - 1, 0.0))
+
+    @property
+    def goal_g(self) -> Draws | None:
+        """What it was weighed at afterwards; None where it was not."""
+        return None if self.measured is None else self.weight_g * self.measured
+
+    def settle(self, goal_g: Draws | None, liquid: str) -> None:
+        """Hold it to its weighing, and remember how far it has come."""
+        if goal_g is not None:
+            self.work.settle_weight(liquid, goal_g)
+        self.remember(weigh=False)
+
+    def remember(self, weigh: bool = True) -> None:
+        """Keep how far the food has come."""
+        history = self.work.history
+        still = np.exp(-self.goes.pace)
+        lower = np.minimum(self.weight_end, self.kept)
+        fat_lower = np.minimum(self.goes.fat_end, self.fat_kept)
+        history.weight_kept = lower + (self.kept - lower) * still
+        history.fat_kept = fat_lower + (self.fat_kept - fat_lower) * still
+        if weigh:
+            self._weigh()
+
+
+def _reach(step: StepRequest) -> float:
+    """How far to its whole change a food can come in this heat, 0 to 1."""
+    return shrinkage(step.temperature_c)
+
+
+def _moist(work: Work, kind: str | None) -> float:
+    """Of its kind's loss what a food has to lose: little where it was dried before, as stockfish."""
+    water = work.main.per_100g("WATER") if work.main else None
+    if water is None or (kind or "").partition("/")[0] not in _ANIMAL:
+        return 1.0
+    return min(max((water - _DRIED) / (_FRESH - _DRIED), 0.0), 1.0)
+
+
+def _haste(step: StepRequest) -> float:
+    """Pace of an oven or a pan over that of the table."""
+    usual_c = {"roast": _OVEN_C, "fry": _PAN_C}.get(step.kind)
+    if usual_c is None or step.temperature_c is None:
+        return 1.0
+    return min(max((step.temperature_c - _STILL_C) / (usual_c - _STILL_C), 0.0), 2.0)
+
+
+def _hours(step: StepRequest, course: CookingCourse) -> float:
+    return course.usual_h if step.duration_h is None else step.duration_h
+
+
+def _in_pot(plan: _Cooked) -> Immersed:
+    work, history, pace = plan.work, plan.work.history, plan.goes.pace
+    kind, opened = pot_kind(work) or FALLBACK_KIND, open_share(work.step)
+    weight_g = work.pool[WEIGHT]
+    return Immersed(
+        work=work,
+        body=_body(work, kind).compartments,
+        fourier=np.atleast_2d(_pot_time(work, kind, plan.course)),
+        other_ratios=np.ones(FREE.stop - FREE.start),
+        closed=closed_shares(opened, 1.0),
+        open_share=opened,
+        partition=_partition(work, kind),
+        film_g=history.film * weight_g,
+        film_pace=pace,
+        drawn_g=np.maximum(plan.drinks_g - history.film * weight_g, history.drawn * weight_g),
+        drawn_pace=pace,
+        juice_g=plan.juice_g,
+        juice_pace=pace,
+        factor=work.stated_factor(),
+    )
+
+
+def _body(work: Work, kind: str) -> Body:
+    step, usual = work.step, pot_kinds()[kind]
+    thickness = step.thickness_cm or usual.thickness_cm.likely
+    return Body(step.shape or usual.shape, thickness, step.length_cm, step.width_cm)
+
+
+def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:
+    """D t / l^2 of salt."""
+    step = work.step
+    warmth_c = BOILING_C if step.temperature_c is None else step.temperature_c
+    figure = pot_fourier(kind, step.duration_h or 1.0, step.thickness_cm, warmth_c)
+    cause = f"{kind}/pot-time"
+    if step.duration_h is not None:
+        none = 0.0 if step.duration_h == 0 else 1.0
+        return none * work.assume("pot-time", figure, "D t / l2", shared=cause)
+    usual = Spread(course.usual_h / 2, course.usual_h, course.usual_h * 2)
+    hours = work.assume("duration", Figure(usual, _USUAL_TIME), "h", shared=f"{kind}/pot-hours")
+    return np.asarray(work.assume("pot-time", figure, "D t / l2, each hour", shared=cause) * hours)
+
+
+_USUAL_TIME = "common practice, no source: until such a food is usually done"
+
+
+def _partition(work: Work, kind: str) -> Draws:
+    return work.assume("partition", partition(kind), "ratio", shared=f"{kind}/partition")
+
+
+def _dry_heat(plan: _Cooked, tray: str, *, in_bag: bool = False) -> None:
+    """Fat runs out, then juice with what is dissolved in it, and the rest of the water goes as steam; in a
+    bag all of it is juice."""
+    work, air = plan.work, tray if in_bag else "evaporated"
+    plan.lose_fat(tray)
+    if np.any(plan.lost_g > 0):
+        lost_g = np.maximum(plan.lost_g - (plan.weight_g - np.maximum(work.pool[WEIGHT], TRACE)), 0.0)
+        work.drip(lost_g, np.ones_like(lost_g) if in_bag else _drip(work), tray, air)
+        plan.known_g = work.pool[WEIGHT].copy()
+    elif plan.measured is not None:
+        work.give_water(air, plan.weight_g * (1 - plan.measured))
+    if plan.goal_g is not None:
+        work.give_water(air, work.pool[WEIGHT] - plan.goal_g)
+    plan.remember()
+
+
+def _drip(work: Work) -> Draws:
+    """Of the water that is lost, the share that runs out as juice."""
+    kind = pot_kind(work)
+    usual = drip_share(kind, work.step.kind)
+    return work.assume("drip", usual, "fraction", ceiling=1.0, shared=f"{kind}/drip")
+
+
+def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
+    """Frying fat goes into the food, towards an end that it has once."""
+    work, step = plan.work, plan.work.step
+    assert step.bath is not None
+    oil_g = work.kitchen.leading[step.bath][WEIGHT]
+    stated = work.stated_factor()
+    weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
+    if stated is not None:
+        share = stated
+    else:
+        most = work.assume("fat-uptake", _fat_uptake(work), "g/g", shared=f"{plan.kind}/fat-uptake")
+        most_g = most * raw_g / plan.course.far(plan.course.usual_h)
+        left_g = np.maximum(most_g - work.history.fat_taken * weight_g, 0.0)
+        share = share_of(left_g * -np.expm1(-plan.goes.pace), oil_g)
+    taken_g = share * oil_g
+    work.kitchen.move_share(step.bath, work.name, share, step.index)
+    work.history.weigh_again(weight_g, work.pool[WEIGHT])
+    work.history.fat_taken = work.history.fat_taken + taken_g / np.maximum(work.pool[WEIGHT], TRACE)
+
+
+def _fat_uptake(work: Work) -> Figure:
+    """g of fat for a gram of food; a coat takes more, all of that from a few per cent of the weight on."""
+    bare, coated = fat_uptake(work.main), fat_uptake(work.main, coated=True)
+    part = min(float(np.ravel(work.history.coat)[0]) / _FULL_COAT, 1.0)
+    if part <= 0:
+        return bare
+    low, likely, high = (
+        (1 - part) * getattr(bare.spread, end) + part * getattr(coated.spread, end)
+        for end in ("low", "likely", "high")
+    )
+    return Figure(Spread(low, likely, high), coated.source)

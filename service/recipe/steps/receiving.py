@@ -1,0 +1,67 @@
+"""One component goes into another, whole or in part, and both remember what they should of it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ...core.spread import Draws
+from ...diffusion.eigenmodes import Array
+from ...transfer.profile import DEPTH, Profile
+from ..pool_rows import FREE, SOLUTES, WEIGHT
+from ..pools import Amounts
+from ..state import Bench, Character
+from .unexchanged import closed_shares
+from .work import Work
+
+
+def receive(target: Work, source: str, share: Draws | float, compartment: int) -> Amounts:
+    """Move a share (0 to 1) of all that a place holds into a component; gives the gain, of the leading rows.
+
+    compartment: where in the component's profile the solutes come to lie: FILM for a coat, DEPTH for a pickle
+    that is pumped in and for what is mixed.
+    """
+    kitchen, history, before = target.kitchen, target.history, target.pool.copy()
+    profile = target.profile() if history.solutes is not None or compartment != DEPTH else None
+    held: list[Amounts] = []
+    kitchen.ride_along(lambda: held.append(kitchen.pools[target.name][FREE].copy()))
+    kitchen.move_share(source, target.name, share, target.step.index)
+    gained = np.asarray(target.pool - before)
+    history.weigh_again(before[WEIGHT], target.pool[WEIGHT])
+    if profile is not None:
+        profile.change(before[SOLUTES], _placed(profile, gained[SOLUTES], compartment))
+        _, closed = closed_shares(1.0, 1.0)
+        body = profile.body
+
+        def others() -> None:
+            follower = history.others_settled(body, closed)
+            more = kitchen.pools[target.name][FREE] - held[0]
+            follower.change(held[0], _placed(follower, more, compartment))
+
+        kitchen.ride_along(others)
+    return gained
+
+
+def _placed(profile: Profile, gained: Amounts, compartment: int) -> Array:
+    """What each open compartment gains: one of them all of it, or the food's depth evenly."""
+    placed = np.zeros((gained.shape[0], DEPTH - 1 + len(profile.body), gained.shape[1]))
+    if compartment == DEPTH:
+        placed[:, DEPTH - 1 :] = gained[:, np.newaxis] * profile.body.shares[:, np.newaxis]
+    else:
+        placed[:, compartment - 1] = gained
+    return placed
+
+
+def join(target: Work, source: str, share: Draws | float) -> None:
+    """Mix a share (0 to 1) of a component into another: amounts, what was done to them, and what they are."""
+    bench, own_g = target.bench, target.pool[WEIGHT].copy()
+    moved_g = bench.kitchen.leading[source][WEIGHT] * share
+    receive(target, source, share, DEPTH)
+    target.history.join(bench.histories[source], own_g, moved_g)
+    part = float(np.ravel(share)[0])
+    if part > 0:
+        bench.characters[target.name] = _mixed(bench, target.name, source, part)
+
+
+def _mixed(bench: Bench, target: str, source: str, share: float) -> Character:
+    more = [(food, grams * share) for food, grams in bench.characters[source].foods]
+    return Character.of([*bench.characters[target].foods, *more])

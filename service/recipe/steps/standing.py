@@ -1,0 +1,183 @@
+"""Steps in which a piece is left to running water, to itself, or to its own brine: rinse, rest, ferment."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ...core.spread import Draws
+from ...diffusion.eigenmodes import Array
+from ...diffusion.geometry import Body
+from ...diffusion.stirred import change
+from ...safety.hazards import ferment_notices
+from ...transfer.handwork import rinse_min
+from ...transfer.profile import DRAWN, FILM, JUICE
+from ...transfer.rinsing import rinse_rate_per_min
+from ...transfer.usual import usual_size, washed_out
+from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
+from ..pools import TRACE, Amounts, dissolved_g, salt_g
+from ..request import StepRequest
+from ..state import Bench
+from .cold import DIFFUSING, FILM_PACE_H, bathe, diffusivity, other_ratios, stated_thickness
+from .nature import food_class, known_class, open_share
+from .unexchanged import closed_shares
+from .work import Work, works
+
+TAP_C = 15.0
+"""°C of running water where nobody says: common practice, no source."""
+
+_LEAST_ROOM_G = 1e-6
+"""g of water that every compartment is taken to have, so that a piece of nothing comes to nothing."""
+
+_FLESH = ("beef", "pork", "poultry", "fish")
+
+
+def rinse(step: StepRequest, bench: Bench) -> None:
+    """Running water takes the salt that lies on the surface, and more of it from beneath as time goes."""
+    for work in works(step, bench):
+        hours = _rinse_hours(work)
+        rate = rinse_rate_per_min(work.main)
+        if rate is not None:
+            per_min = work.assume("rinse-rate", rate, "1/min")
+            work.run_out("poured_away", -np.expm1(-per_min * hours * 60), np.zeros_like(per_min))
+        else:
+            _Piece.of(work, hours, TAP_C).wash()
+        work.settle_sodium("poured_away")
+
+
+def _rinse_hours(work: Work) -> Draws:
+    if work.step.duration_h is not None:
+        return np.asarray(work.step.duration_h)
+    return work.assume("rinse-time", rinse_min(), "min") / 60
+
+
+def rest(step: StepRequest, bench: Bench) -> None:
+    """Nothing comes and nothing goes; in each piece salt spreads from where much is to where little is."""
+    for work in works(step, bench):
+        if step.duration_h is None:
+            work.check(
+                "rest-not-known", f"State duration_h, so that salt spreads in {work.name!r} as it rests."
+            )
+        elif known_class(work) is not None:
+            _Piece.of(work, np.asarray(step.duration_h), TAP_C).spread()
+
+
+def ferment(step: StepRequest, bench: Bench) -> None:
+    """In a brine, food and brine even out as in any bath; in its own juice all stays with the food."""
+    pools = bench.kitchen.leading
+    places = [*step.food, *filter(None, [step.bath])]
+    whole_g = sum(float(pools[place][WEIGHT, 0]) for place in places)
+    percent = 100 * sum(float(salt_g(pools[place])[0]) for place in places) / max(whole_g, TRACE)
+    kinds = [known_class(work) or "" for work in works(step, bench)]
+    is_flesh = any(kind.split("_")[0] in _FLESH for kind in kinds)
+    if is_flesh or "vegetable" in kinds:
+        for notice in ferment_notices(percent, step.temperature_c, step.pointer, is_flesh=is_flesh):
+            bench.put(notice)
+    if step.bath is not None:
+        bathe(replace(step, kind="brine"), bench)
+    else:
+        message = "The juice that the salt draws stays with the food; press or drain it if it is not eaten."
+        bench.note("ferment-juice-kept", "info", message, step.pointer)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Piece:
+    """A piece by itself. fourier: D t / l^2 of rows of SOLUTES. film_pace: of what clings, rate by time."""
+
+    work: Work
+    body: Body
+    fourier: Amounts
+    film_pace: Draws
+    closed: tuple[Array, Array]
+
+    @classmethod
+    def of(cls, work: Work, hours: Draws, usual_c: float) -> _Piece:
+        step, kind = work.step, food_class(work)
+        if step.temperature_c is None:
+            work = replace(work, step=replace(step, temperature_c=usual_c))
+        size = usual_size(kind, work.main.name if work.main else "")
+        nominal = step.thickness_cm or size.thickness_cm.spread.likely
+        body = Body(step.shape or size.shape, nominal, step.length_cm, step.width_cm)
+        figure = stated_thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
+        thickness_cm = work.assume("thickness", figure, "cm", shared=f"{kind}/thickness")
+        per_m2_s = hours * 3600 / (thickness_cm / 200) ** 2
+        held = np.asarray(work.pool[SOLUTES].any(axis=1))
+        salt = diffusivity(work, kind, "salt") * per_m2_s
+        rows = [
+            diffusivity(work, kind, name) * per_m2_s if here and name != "salt" else salt
+            for name, here in zip(DIFFUSING, held, strict=True)
+        ]
+        closed = closed_shares(open_share(step), washed_out(kind))
+        return cls(work, body, np.stack(rows), FILM_PACE_H * hours + np.zeros_like(salt), closed)
+
+    def wash(self) -> None:
+        """Endless fresh water: every compartment goes towards nothing at its own rate."""
+        self._settle("poured_away", lambda held, paces: held * np.expm1(-paces))
+
+    def spread(self) -> None:
+        """A rest in air: what one compartment loses the others gain."""
+        nothing = np.zeros_like(self.film_pace)
+
+        def gains(held: Array, paces: Array) -> Array:
+            rooms = np.maximum(self._rooms(), _LEAST_ROOM_G)
+            return change(held, rooms, paces, np.zeros((len(held), nothing.size)), nothing)
+
+        self._settle(None, gains)
+
+    def _rooms(self) -> Array:
+        """g of water that each open compartment holds, (compartments, draws)."""
+        work, history = self.work, self.work.history
+        weight_g, depth_g = work.pool[WEIGHT], work.pool[WATER].copy()
+        rooms = np.zeros((JUICE + len(self.body.compartments), weight_g.shape[0]))
+        for at, share in (
+            (FILM, history.film),
+            (DRAWN, np.maximum(history.drawn, 0.0)),
+            (JUICE, history.juice),
+        ):
+            rooms[at - 1] = share * weight_g
+            depth_g -= rooms[at - 1]
+        np.multiply.outer(self.body.compartments.shares, np.maximum(depth_g, 0.0), out=rooms[JUICE:])
+        return rooms
+
+    def _paces(self, fourier: Amounts) -> Array:
+        paces = np.zeros((len(fourier), JUICE + len(self.body.compartments), fourier.shape[1]))
+        paces[:, FILM - 1] = self.film_pace
+        paces[:, DRAWN - 1] = fourier * self.body.compartments.rates[0]
+        np.multiply(self.body.compartments.rates[:, np.newaxis], fourier[:, np.newaxis], out=paces[:, JUICE:])
+        return paces
+
+    def _settle(self, target: str | None, gains: Callable[[Array, Array], Array]) -> None:
+        work, history, body = self.work, self.work.history, self.body.compartments
+        profile = history.settled(body, self.closed[0])
+        before, weight_g = work.pool[SOLUTES].copy(), work.pool[WEIGHT].copy()
+        moved = None
+        gained = gains(profile.held(before), self._paces(self.fourier))
+        if target is not None:
+            moved = self._give(target, gained)
+        profile.change(before, gained)
+        history.weigh_again(weight_g, work.pool[WEIGHT])
+        ratios = other_ratios()
+
+        def others() -> None:
+            follower = history.others_settled(body, self.closed[1])
+            was = work.kitchen.pools[work.name][FREE].copy()
+            fourier = self.fourier[SODIUM] * ratios[:, np.newaxis]
+            more = gains(follower.held(was), self._paces(fourier))
+            if target is not None and moved is not None:
+                work.to(target).pass_companions(moved, -more.sum(axis=1))
+            follower.change(was, more)
+
+        work.kitchen.ride_along(others)
+
+    def _give(self, target: str, gained: Array) -> Amounts:
+        """What the compartments lost goes to a place; the memory of what liquids gave goes down with it."""
+        work, history = self.work, self.work.history
+        solution = np.zeros((SOLUTION.stop, gained.shape[2]))
+        solution[SOLUTES] = np.minimum(-gained.sum(axis=1), work.pool[SOLUTES])
+        moved = work.kitchen.move_solution(work.name, target, solution, work.step.index)
+        after_g = np.maximum(work.pool[WEIGHT], TRACE)
+        history.dissolved = history.dissolved - dissolved_g(moved[SOLUTES]) / after_g
+        history.salt = history.salt - salt_g(moved) / after_g
+        return moved

@@ -1,0 +1,31 @@
+"""What of a food takes no part in an exchange: behind bone and skin, bound, or held by living cells."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ...transfer.pots import mobile_share
+from ..pool_rows import FREE, ROW, SOLUTES
+
+
+def closed_shares(open_share: float, of_own: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Of rows of SOLUTES and of FREE, the share that takes no part: what is behind bone and skin, what is
+    bound in the food, and of a living plant's own what its cells hold back."""
+    free, others = free_shares()
+    own = np.where(np.arange(len(free)) == ROW["SUGAR"], of_own, 1.0)
+    return 1 - open_share * free * own, 1 - open_share * others * of_own
+
+
+@lru_cache(maxsize=1)
+def free_shares() -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """The likely share (0 to 1) of each row of SOLUTES and of FREE that is free to leave a food."""
+    tags = tuple(ROW)
+
+    def share(tag: str) -> float:
+        figure = mobile_share(tag)
+        return figure.spread.likely if figure else 0.0
+
+    return tuple(np.array([share(tag) for tag in tags[rows]]) for rows in (SOLUTES, FREE))  # type: ignore[return-value]

@@ -1,0 +1,209 @@
+"""One step's work on one component: its figures, entered under the step's and the component's name."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+
+from ...core.notices import MEASURED, STATED
+from ...core.spread import Draws, Spread
+from ...diffusion.compartments import PLAIN
+from ...foods.dataset import Food
+from ...transfer.profile import Profile
+from ..pool_rows import FAT, FREE, SOLUTES, SOLUTION, WATER, WEIGHT
+from ..pools import TRACE, Amounts, Kitchen, dissolved_g, share_of
+from ..request import StepRequest
+from ..state import Bench, Character
+from .history import History
+from .solution import Way
+from .unexchanged import closed_shares
+
+_HELD_WATER = 1.0
+"""g of water that a gram of lean dry matter holds as food dries out, and lets go only as steam: common
+practice, no source (crisp bacon, jerky)."""
+
+
+class Figured(Protocol):
+    """A figure of the tables: its spread and its source."""
+
+    @property
+    def spread(self) -> Spread: ...
+    @property
+    def source(self) -> str: ...
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Work:
+    """What a step does to the component `name`."""
+
+    step: StepRequest
+    bench: Bench
+    name: str
+
+    @property
+    def kitchen(self) -> Kitchen:
+        return self.bench.kitchen
+
+    @property
+    def pool(self) -> Amounts:
+        """What the component holds now, leading rows alone; it changes in place as things move."""
+        return self.bench.kitchen.leading[self.name]
+
+    @property
+    def character(self) -> Character:
+        return self.bench.characters[self.name]
+
+    @property
+    def history(self) -> History:
+        """What the component remembers; it changes in place."""
+        return self.bench.histories[self.name]
+
+    @property
+    def main(self) -> Food | None:
+        return self.character.main
+
+    def assume(
+        self,
+        what: str,
+        figure: Figured,
+        unit: str,
+        *,
+        shared: str | None = None,
+        floor: float = 0.0,
+        ceiling: float = math.inf,
+    ) -> Draws:
+        """Enter a figure of the tables, and give its draws."""
+        return self.bench.book.take(
+            f"step-{self.step.index}/{self.name}/{what}",
+            figure.spread,
+            unit,
+            figure.source,
+            self.step.index,
+            shared=shared,
+            floor=floor,
+            ceiling=ceiling,
+        )
+
+    def know(self, what: str, value: float, unit: str, source: str) -> Draws:
+        """Enter a figure taken as known, and give its draws."""
+        return self.assume(what, _Known(Spread.exact(value), source), unit, floor=-math.inf)
+
+    def check(self, code: str, message: str) -> None:
+        """Ask a person to look."""
+        self.bench.note(code, "check", message, self.step.pointer)
+
+    def to(self, target: str) -> Way:
+        """The way from the component to another place."""
+        return Way(self.kitchen, self.name, target, self.step.index)
+
+    def give_water(self, target: str, grams: Draws) -> None:
+        """Let pure water go to another place, or come from there where grams are below 0."""
+        self.kitchen.pass_water(self.name, target, grams, self.step.index)
+
+    def taker(self, usual: str) -> str:
+        """Where what leaves the component goes: as the step states, else to the usual place."""
+        return self.step.into or usual
+
+    def profile(self) -> Profile:
+        """Where the component's SOLUTES are, its cells opened by heat."""
+        solutes, _ = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0)
+        return self.history.settled(
+            self.history.solutes.body if self.history.solutes else PLAIN["sheet"], solutes
+        )
+
+    def settle_weight(self, rest: str, weight_g: Draws) -> None:
+        """Let water go to `rest`, or come from there, until the component weighs so much."""
+        before_g = np.maximum(self.pool[WEIGHT], TRACE).copy()
+        self.give_water(rest, before_g - weight_g)
+        after_g = np.maximum(self.pool[WEIGHT], TRACE)
+        self.history.weigh_again(before_g, after_g)
+        self.history.water = self.history.water + (after_g - before_g) / after_g
+
+    def drip(self, lost_g: Draws, drip: Draws, tray: str, air: str) -> None:
+        """Lose so many grams: of the water, the share `drip` runs out as juice with what is dissolved in
+        it, the rest goes into the air. The juice is at every moment as strong as the food's own water, and
+        none runs out of food that is nearly dry."""
+        pool = self.pool
+        solutes_g = dissolved_g(self.profile().open_share * pool[SOLUTES])
+        weight_g, out_g = np.maximum(pool[WEIGHT], TRACE).copy(), np.minimum(lost_g, pool[WATER])
+        held_g = np.maximum(weight_g - pool[WATER] - pool[FAT], TRACE) * _HELD_WATER
+        free_g = np.maximum(pool[WATER], held_g)
+        for _ in range(12):
+            left = (np.maximum(pool[WATER] - out_g, held_g) / free_g) ** drip
+            out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, pool[WATER])
+        still_g = np.maximum(pool[WATER] - out_g, held_g)
+        juice_g = np.minimum((free_g - still_g) * drip, out_g)
+        self.run_out(tray, 1 - (still_g / free_g) ** drip, juice_g)
+        self.give_water(air, out_g - juice_g)
+        self.history.weigh_again(weight_g, pool[WEIGHT])
+
+    def run_out(self, target: str, share: Draws, water_g: Draws) -> None:
+        """A share (0 to 1) of all that is free to leave goes to a place, and so much water."""
+        profile, index = self.profile(), self.step.index
+        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0)
+        solution = np.empty((SOLUTION.stop, share.shape[0]))
+        np.multiply(profile.open_share * self.pool[SOLUTES], share, out=solution[SOLUTES])
+        solution[WATER] = water_g
+        moved = self.kitchen.move_solution(self.name, target, solution, index)
+        profile.let_go(share)
+        body, history = profile.body, self.history
+
+        def others() -> None:
+            follower = history.others_settled(body, closed)
+            flow = self.kitchen.pools[self.name][FREE] * follower.open_share * share
+            self.to(target).pass_companions(moved, flow)
+            follower.let_go(share)
+
+        self.kitchen.ride_along(others)
+
+    def weight_ratio(self, what: str) -> Draws | None:
+        """Weight after over weight before, from weighings or a stated yield; None where neither is given."""
+        step = self.step
+        if step.weight_after_g is not None:
+            before = step.weight_before_g or float(self.pool[WEIGHT, 0])
+            return self.know(what, step.weight_after_g / before if before else 1.0, "ratio", MEASURED)
+        if step.yield_fraction is not None:
+            return self.know(what, step.yield_fraction, "ratio", STATED)
+        if step.pick_up_percent is not None:
+            return self.know(what, 1 + step.pick_up_percent / 100, "ratio", STATED)
+        return None
+
+    def stated_factor(self) -> Draws | None:
+        """The absorption factor that the caller states."""
+        factor = self.step.absorption_factor
+        return None if factor is None else self.know("absorption-factor", factor, "fraction", STATED)
+
+    def sodium_after(self, weight_after_g: Draws) -> Draws | None:
+        """Sodium in mg that a laboratory value puts into the component; None where there is none."""
+        value = self.step.sodium_after_mg_per_100g
+        if value is None:
+            return None
+        return self.know("sodium", value, "mg/100 g", MEASURED) * weight_after_g / 100
+
+    def discarded_share(self) -> Draws | None:
+        """Share (0 to 1) of the component's weight that was weighed as discarded; None where it was not."""
+        if self.step.discarded_g is None:
+            return None
+        grams = self.know("discarded", self.step.discarded_g, "g", MEASURED)
+        return share_of(grams, self.pool[WEIGHT])
+
+    def settle_sodium(self, rest: str, weight_g: Draws | None = None) -> None:
+        """Where a laboratory value is given, let sodium go to `rest`, or come back, to hold just that; in
+        100 g of the present weight, or of what it will be."""
+        wanted = self.sodium_after(self.pool[WEIGHT] if weight_g is None else weight_g)
+        if wanted is not None:
+            Way(self.kitchen, rest, self.name, self.step.index).settle(wanted)
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    spread: Spread
+    source: str
+
+
+def works(step: StepRequest, bench: Bench) -> list[Work]:
+    """The work of a step on each component it names as food."""
+    return [Work(step, bench, name) for name in step.food]

@@ -1,0 +1,74 @@
+"""Changes tried on a recipe without reading it again: other weights, times, fates, foods or servings."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from ..core.errors import Fault, InvalidRequest
+from ..core.notices import STATED
+from ..core.spread import Spread
+from ..foods.dataset import FoodTable
+from ..foods.food import Food
+from .calculation import cook_listed, read_all
+from .custom import custom_foods
+from .outcome import Listed, Outcome
+from .request import RecipeRequest
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Trial:
+    """A recipe, its ingredients read; every `with_...` is another trial, and none changes this one."""
+
+    request: RecipeRequest
+    listed: tuple[Listed, ...]
+    foods: FoodTable
+
+    @classmethod
+    def of(cls, recipe: Mapping[str, Any], foods: FoodTable) -> Trial:
+        """From a schema-checked document. Raises InvalidRequest, its faults pointing below /recipe."""
+        try:
+            request = RecipeRequest.from_document(recipe)
+            known = foods.with_custom(custom_foods(request.custom_foods))
+            return cls(request, tuple(read_all(request, known)), known)
+        except InvalidRequest as refused:
+            raise InvalidRequest(Fault("/recipe" + f.pointer, f.message) for f in refused.faults) from refused
+
+    def cooked(self, *, follow: bool = False) -> Outcome:
+        return cook_listed(self.request, self.listed, self.foods, follow=follow)
+
+    def with_servings(self, servings: float) -> Trial:
+        return replace(self, request=replace(self.request, servings=servings))
+
+    def with_grams(self, key: str, grams: float, food: Food | None = None) -> Trial:
+        """So many grams of the food with that key (`Listed.key`), or of another food in its place."""
+        return replace(self, listed=tuple(_weighed(each, key, grams, food) for each in self.listed))
+
+    def with_step(self, index: int, **changes: Any) -> Trial:
+        """Other measures of one step, by their names in a StepRequest."""
+        steps = tuple(
+            replace(step, **changes) if step.index == index else step for step in self.request.steps
+        )
+        return replace(self, request=replace(self.request, steps=steps))
+
+    def without_eating(self, component: str) -> Trial:
+        """What is left of a component is not eaten."""
+        components = tuple(
+            replace(each, eaten_fraction=0.0) if each.id == component else each
+            for each in self.request.components
+        )
+        return replace(self, request=replace(self.request, components=components))
+
+
+def _weighed(listed: Listed, key: str, grams: float, food: Food | None) -> Listed:
+    if listed.key != key:
+        return listed
+    ingredient = replace(
+        listed.ingredient,
+        grams=Spread.exact(grams),
+        grams_basis=STATED,
+        grams_source=STATED,
+        food=food or listed.ingredient.food,
+    )
+    return replace(listed, ingredient=ingredient)

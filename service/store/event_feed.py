@@ -1,0 +1,58 @@
+"""The feed of what happened, numbered in the order in which it can be seen; nothing in it changes later."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from typing import Any
+
+from sqlalchemy import Connection, func, insert, select
+
+from . import journal
+from .records import Event, Kind, Version
+from .schema import as_text, events, now
+
+
+def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> Event:
+    """Add to the feed, in the caller's write transaction: it is seen if and when that commits.
+
+    With it goes the newest entry of the journal, so that whoever follows the feed holds a copy outside.
+    """
+    newest = journal.last(connection)
+    payload = {
+        "key": about.key,
+        "version": about.number,
+        "save_id": about.save_id,
+        "calculation_id": about.answer["id"],
+        "sodium_per_serving_mg": about.sodium_mg,
+        "record": {"number": newest.number, "sha256": newest.hash} if newest else None,
+        "complete": about.answer["sodium"].get("complete"),
+        **more,
+    }
+    moment = now()
+    new = (
+        insert(events)
+        .values(kind=kind, key=as_text(about.key), payload=payload, created_at=moment)
+        .returning(events.c.id)
+    )
+    return Event(connection.scalars(new).one(), kind, payload, moment)
+
+
+def after(
+    connection: Connection, event_id: int, limit: int, *, kinds: Collection[str] = (), key: str | None = None
+) -> list[Event]:
+    """At most `limit` events with a number above `event_id`, the oldest first.
+
+    kinds: those alone, all where none are named. key: those of one recipe alone.
+    """
+    query = select(events).where(events.c.id > event_id)
+    if kinds:
+        query = query.where(events.c.kind.in_(kinds))
+    if key is not None:
+        query = query.where(events.c.key == as_text(key))
+    query = query.order_by(events.c.id).limit(limit)
+    return [Event(row.id, row.kind, row.payload, row.created_at) for row in connection.execute(query)]
+
+
+def latest_id(connection: Connection) -> int:
+    """The number of the newest event, 0 where there is none."""
+    return connection.scalars(select(func.max(events.c.id))).one() or 0

@@ -1,0 +1,123 @@
+"""Overrules as the store keeps them: per recipe, remembered for its later saves, found for other recipes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from sqlalchemy import Connection, RowMapping, insert, select, update
+
+from ..review.chain import Actor
+from ..review.overrides import Overrule, Target
+from . import journal
+from .schema import as_text, now, overrules, recipes
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """An overrule of another recipe's line that reads the same; offered, never applied by itself."""
+
+    key: str
+    overrule: Overrule
+
+
+def standing(connection: Connection, key: str) -> list[Overrule]:
+    """The overrules of a recipe that were not withdrawn, the oldest first."""
+    query = select(overrules).join(recipes, recipes.c.id == overrules.c.recipe_id)
+    query = query.where(recipes.c.key == as_text(key), overrules.c.withdrawn_at.is_(None)).order_by(
+        overrules.c.id
+    )
+    return [_overrule(row) for row in connection.execute(query).mappings()]
+
+
+def remember(connection: Connection, key: str, save_id: str, overrule: Overrule) -> Overrule:
+    """Keep an overrule that a reviewer made on `save_id`; it takes the place of one for the same field."""
+    recipe_id = connection.scalars(select(recipes.c.id).where(recipes.c.key == as_text(key))).one()
+    moment, target = now(), overrule.target
+    same = (overrules.c.recipe_id == recipe_id) & (overrules.c.target_key == target.key)
+    _replace(connection, key, same & (overrules.c.field == overrule.field), moment, overrule.by)
+    new = insert(overrules).values(
+        recipe_id=recipe_id,
+        save_id=save_id,
+        target_key=target.key,
+        line_key=target.line_key,
+        target={"kind": target.kind, "what": target.what, "occurrence": target.occurrence},
+        field=overrule.field,
+        value=overrule.value,
+        reason=as_text(overrule.reason),
+        reviewer=as_text(overrule.reviewer),
+        created_at=moment,
+        actor=overrule.by.document,
+    )
+    kept = replace(overrule, created_at=moment, id=connection.scalars(new.returning(overrules.c.id)).one())
+    told = {"key": key, "save_id": save_id, "id": kept.id, "created_at": moment}
+    journal.add(connection, "overrule", {**told, **said(kept), "by": kept.by.document})
+    return kept
+
+
+def said(overrule: Overrule) -> dict[str, Any]:
+    """What an overrule says, as it goes on record."""
+    return {
+        "target": overrule.target.key,
+        "field": overrule.field,
+        "value": overrule.value,
+        "reason": as_text(overrule.reason),
+        "reviewer": as_text(overrule.reviewer),
+    }
+
+
+def withdraw(connection: Connection, key: str, overrule_id: int, by: Actor) -> bool:
+    """Take an overrule of `key` back, and put that on record; False where there is none that stands."""
+    recipe_id = select(recipes.c.id).where(recipes.c.key == as_text(key)).scalar_subquery()
+    mine = (overrules.c.recipe_id == recipe_id) & (overrules.c.id == overrule_id)
+    stood = _withdraw(connection, mine, now()) > 0
+    if stood:
+        journal.add(connection, "withdrawal", {"key": key, "id": overrule_id, "by": by.document})
+    return stood
+
+
+def offers(connection: Connection, key: str, line_keys: Iterable[str]) -> dict[str, list[Offer]]:
+    """What reviewers said of the same lines in recipes other than `key`, by line key, the newest first."""
+    query = select(recipes.c.key, overrules).join(recipes, recipes.c.id == overrules.c.recipe_id)
+    query = query.where(
+        recipes.c.key != key,
+        overrules.c.withdrawn_at.is_(None),
+        overrules.c.line_key.in_(sorted(set(line_keys))),
+    )
+    found: dict[str, list[Offer]] = {}
+    for row in connection.execute(query.order_by(overrules.c.id.desc())).mappings():
+        found.setdefault(row["line_key"], []).append(Offer(row["key"], _overrule(row)))
+    return found
+
+
+def said_in(row: RowMapping) -> dict[str, Any]:
+    """The same, as the store has it."""
+    names = ("id", "field", "value", "reason", "reviewer", "save_id", "created_at")
+    return {**{name: row[name] for name in names}, "target": row["target_key"]}
+
+
+def _replace(connection: Connection, key: str, which: Any, moment: str, by: Actor) -> None:
+    """Withdraw what stands for a field, and put that on record."""
+    standing_ones = which & overrules.c.withdrawn_at.is_(None)
+    for number in connection.scalars(select(overrules.c.id).where(standing_ones)).all():
+        journal.add(connection, "withdrawal", {"key": key, "id": number, "by": by.document})
+    _withdraw(connection, which, moment)
+
+
+def _withdraw(connection: Connection, which: object, moment: str) -> int:
+    standing_ones = update(overrules).where(which, overrules.c.withdrawn_at.is_(None))  # type: ignore[arg-type]
+    return connection.execute(standing_ones.values(withdrawn_at=moment)).rowcount
+
+
+def _overrule(row: RowMapping) -> Overrule:
+    return Overrule(
+        Target(**row["target"]),
+        row["field"],
+        row["value"],
+        row["reason"],
+        row["reviewer"],
+        row["created_at"],
+        row["id"],
+        Actor.of(row["actor"]),
+    )

@@ -1,0 +1,110 @@
+"""Effective diffusivities: how fast a solute travels in a class of food at a temperature.
+
+Owns the reading of diffusivities.csv (salt, by food) and solutes.csv (other solutes, over salt). Leaves out
+hot pots, whose pieces soften and have their own table (`pots`).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from typing import TypeVar
+
+from ..core.errors import NotFound
+from ..core.figures import Figure, figure_of, spread_of
+from ..core.sources import with_words
+from ..core.spread import Spread
+from ..core.tables import Row, load
+
+T = TypeVar("T")
+
+_GAS_J_MOL_K = 8.314462618
+_ZERO_C_K = 273.15
+_COLDEST_C, _HOTTEST_C = -2.0, 100.0
+"""Outside, food freezes or its water boils; the edge values are used."""
+
+
+@dataclass(frozen=True, slots=True)
+class Diffusivity:
+    """spread_m2_s: 90 % range in m2/s; draws that share `source` and food should share one draw."""
+
+    spread_m2_s: Spread
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Salt:
+    temperature_k: float
+    spread_m2_s: Spread
+    activation_j_mol: float
+    activation_half_range_j_mol: float
+    source: str
+
+
+@lru_cache(maxsize=1024)
+def effective_diffusivity(food_class: str, solute: str = "salt", temperature_c: float = 5.0) -> Diffusivity:
+    """Effective diffusivity of `solute` (a row of solutes.csv) in `food_class` (a row of diffusivities.csv).
+
+    temperature_c is taken within -2 to 100. The range holds the spread over cuts, the ratio to salt and the
+    temperature's, added as independent in the logarithm. Raises NotFound for an unknown class or solute.
+    """
+    salt, ratio = _found(_salts(), "food class", food_class), _found(_ratios(), "solute", solute)
+    kelvin = _ZERO_C_K + min(max(temperature_c, _COLDEST_C), _HOTTEST_C)
+    colder = (1.0 / salt.temperature_k - 1.0 / kelvin) / _GAS_J_MOL_K
+    warming = math.exp(salt.activation_j_mol * colder)
+    reach = math.exp(salt.activation_half_range_j_mol * abs(colder))
+    by_temperature = Spread(warming / reach, warming, warming * reach)
+    source = salt.source
+    if solute != "salt":
+        source = with_words(salt.source, f"{salt.source}; over salt: {ratio.source}")
+    return Diffusivity(product(salt.spread_m2_s, ratio.spread, by_temperature), source)
+
+
+def ratio_to_salt(solute: str) -> float:
+    """The likely pace of a solute (a row of solutes.csv) over salt's. Raises NotFound for an unknown one."""
+    return _found(_ratios(), "solute", solute).spread.likely
+
+
+def food_classes() -> tuple[str, ...]:
+    """The food classes that have figures."""
+    return tuple(_salts())
+
+
+def solutes() -> tuple[str, ...]:
+    """The solutes that have figures."""
+    return tuple(_ratios())
+
+
+def product(*factors: Spread) -> Spread:
+    """The product of positive, independent spreads, their ranges added in square in the logarithm."""
+    likely = math.prod(factor.likely for factor in factors)
+    below = math.hypot(*(math.log(factor.likely / factor.low) for factor in factors))
+    above = math.hypot(*(math.log(factor.high / factor.likely) for factor in factors))
+    return Spread(likely * math.exp(-below), likely, likely * math.exp(above))
+
+
+def _found(table: dict[str, T], kind: str, key: str) -> T:
+    if key not in table:
+        raise NotFound(kind, key)
+    return table[key]
+
+
+@cache
+def _salts() -> dict[str, _Salt]:
+    return dict(load("diffusivities", lambda row: (row["food_class"], _salt_of(row))))
+
+
+@cache
+def _ratios() -> dict[str, Figure]:
+    return dict(load("solutes", lambda row: (row["solute"], figure_of(row))))
+
+
+def _salt_of(row: Row) -> _Salt:
+    return _Salt(
+        _ZERO_C_K + float(row["temperature_c"]),
+        spread_of(row).scaled(1e-10),
+        1000.0 * float(row["activation_kj_mol"]),
+        1000.0 * float(row["activation_half_range_kj_mol"]),
+        row["source"],
+    )

@@ -1,0 +1,100 @@
+"""The book: each figure once, equal names move together, and the weightiest is named."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from saltledger.core.assumptions import Book
+from saltledger.core.errors import InvalidRequest
+from saltledger.core.notices import Assumption
+from saltledger.core.spread import DRAWS, Spread
+
+from tests.recipe.dishes import PORK, answered, brined, item, part, recipe, step
+
+WIDE, NARROW = Spread(1, 2, 4), Spread(9, 10, 11)
+
+
+def test_a_figure_is_entered_once():
+    book = Book()
+    first = book.take("a", WIDE, "g", "here")
+    assert book.take("a", NARROW, "kg", "there") is first
+    assert [(a.id, a.unit, a.source) for a in book] == [("a", "g", "here")]
+
+
+def test_draws_hold_nine_in_ten_and_begin_with_the_likely_case():
+    drawn = Book().take("a", WIDE, "g", "here")
+    assert drawn.shape == (DRAWS + 1,)
+    assert drawn[0] == 2
+    assert np.mean((drawn[1:] >= 1) & (drawn[1:] <= 4)) == pytest.approx(0.9, abs=0.01)
+
+
+def test_figures_of_one_cause_move_together_and_others_do_not():
+    book = Book()
+    warm, cold = (book.take(name, WIDE, "m2/s", "s", shared="pork/salt") for name in ("warm", "cold"))
+    other = book.take("other", WIDE, "m2/s", "s")
+    assert np.array_equal(warm, cold)
+    assert abs(np.corrcoef(warm[1:], other[1:])[0, 1]) < 0.2
+
+
+@pytest.mark.parametrize(("floor", "ceiling"), [(1.5, 3.0), (0.0, 2.0)])
+def test_draws_are_kept_within_bounds(floor, ceiling):
+    drawn = Book().take("a", WIDE, "g", "here", floor=floor, ceiling=ceiling)
+    assert floor <= drawn.min() <= drawn.max() <= ceiling
+
+
+def test_the_weightiest_comes_first_and_shares_add_up_to_about_one():
+    book = Book()
+    wide = book.take("wide", Spread(70, 100, 130), "g", "s")
+    outcome = 3 * wide + book.take("narrow", Spread(90, 100, 110), "g", "s")
+    (first, share), (second, rest) = book.shares_of_range(outcome)
+    assert (first.id, second.id) == ("wide", "narrow")
+    assert share == pytest.approx(81 / 82, abs=0.03)
+    assert share + rest == pytest.approx(1, abs=0.15)
+
+
+def test_a_known_figure_and_a_recorded_one_carry_nothing():
+    book = Book()
+    book.take("known", Spread.exact(3), "g", "s")
+    book.add(lambda: [Assumption("recorded", WIDE, "g", "s")])
+    assert [a.id for a in book] == ["known", "recorded"]
+    assert book.shares_of_range(np.arange(DRAWS + 1.0)) == []
+
+
+def test_an_outcome_without_range_is_carried_by_nothing():
+    book = Book()
+    book.take("wide", WIDE, "g", "s")
+    assert book.shares_of_range(np.ones(DRAWS + 1)) == []
+
+
+def test_causes_shared_by_several_figures_count_once():
+    book = Book()
+    outcome = book.take("a", WIDE, "g", "s", shared="c") + book.take("b", WIDE, "g", "s", shared="c")
+    assert [a.id for a, _ in book.shares_of_range(outcome)] == ["a"]
+
+
+def test_a_row_of_the_tables_can_be_overruled_by_name():
+    document = brined(thickness_cm=None, duration_h=None)
+    own = {"row": "usual_times:brine/pork", "likely": 40, "low": 35, "high": 45}
+    (found,) = [a for a in answered({**document, "figures": [own]})["assumptions"] if a["row"] == own["row"]]
+    assert (found["low"], found["value"], found["high"]) == (35, 40, 45)
+    assert found["source"].startswith("stated by the caller, beside: common practice")
+
+
+def test_an_overruled_row_that_holds_several_figures_says_which():
+    roast = recipe([part("meat", item(PORK, 1000))], [step("roast", "meat")])
+    (row,) = {a["row"] for a in answered(roast)["assumptions"] if a["id"].endswith("/yield")}
+    own = {**roast, "figures": [{"row": row, "of": "yield", "likely": 0.6}]}
+    answer = answered(own)
+    assert answer["per_serving"]["weight_g"] == pytest.approx(600)
+    fats = [a for a in answer["assumptions"] if a["id"].endswith("/fat-kept")]
+    assert fats
+    assert not any(fat["source"].startswith("stated") for fat in fats)
+
+
+def test_an_overruled_row_that_nothing_stands_on_is_told_and_one_that_is_none_is_refused():
+    document = brined()
+    told = answered({**document, "figures": [{"row": "drip:any/roast", "likely": 0.1}]})["notices"]
+    assert [each["pointer"] for each in told if each["code"] == "figure-not-used"] == ["/figures/0"]
+    for wrong in ({"row": "drip:nothing", "likely": 1}, {"row": "drip:any/roast", "likely": 1, "low": 2}):
+        with pytest.raises(InvalidRequest):
+            answered({**document, "figures": [wrong]})

@@ -1,0 +1,74 @@
+"""A food's own household weights, by form and by count."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from saltledger.foods.food import Food
+from saltledger.foods.nutrients import NUTRIENTS
+from saltledger.foods.weights.household import Household
+from saltledger.foods.weights.household_weights import by_count, by_volume
+from saltledger.lines import read_line
+from saltledger.units.kitchen_units import to_millilitres
+
+CUP, TABLESPOON = to_millilitres("cup"), to_millilitres("tablespoon")
+
+
+def food(*labels, group="1100"):
+    household = tuple(Household(label, grams) for label, grams in labels)
+    values = np.full(len(NUTRIENTS), np.nan)
+    return Food("X1", "Thing, raw", "Things", group, values, household=household, source="here")
+
+
+@pytest.mark.parametrize(
+    ("forms", "cup_g", "fits"),
+    [({"chopped"}, 160, True), ({"sliced"}, 115, True), (set(), 160, True), ({"mashed"}, 160, False)],
+)
+def test_the_form_asked_for_wins(forms, cup_g, fits):
+    own = by_volume(food(("1 cup, chopped", 160.0), ("1 cup, sliced", 115.0)), forms, CUP)
+    assert own.figure.grams.likely * CUP == pytest.approx(cup_g)
+    assert own.fits is fits
+
+
+def test_the_nearest_volume_wins_among_equal_forms():
+    own = by_volume(food(("1 cup", 205.0), ("1 tbsp", 12.8)), set(), TABLESPOON)
+    assert own.figure.grams.likely * TABLESPOON == pytest.approx(12.8)
+    assert own.basis == "household weight of Thing, raw (1 tbsp = 12.8 g)"
+
+
+def test_another_volume_of_the_same_food_is_scaled_and_said_to_be():
+    own = by_volume(food((".5 cup", 100.0)), set(), TABLESPOON)
+    assert own.figure.grams.likely * TABLESPOON == pytest.approx(12.5)
+    assert own.basis == "by household weight of Thing, raw (.5 cup = 100 g)"
+
+
+def test_whipped_is_not_what_a_plain_line_means():
+    assert not by_volume(food(("1 cup, whipped", 120.0)), set(), CUP).fits
+
+
+def test_shells_do_not_count_as_the_food():
+    assert by_volume(food(("1 cup, with hulls, edible yield", 46.0)), set(), CUP) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "each_g", "fits"),
+    [
+        ("2 large things", None, 50, True),
+        ("2 small things", None, 50, False),
+        ("3 cloves thing", "clove", 3, True),
+        ("1 stalk thing", "stalk", None, None),
+    ],
+)
+def test_by_count(text, unit, each_g, fits):
+    own = by_count(food(("1 large", 50.0), ("5 cloves", 15.0)), unit, read_line(text))
+    assert (own and own.figure.grams.likely) == each_g
+    assert (own and own.fits) == fits
+
+
+def test_a_whole_side_of_fish_is_not_a_fillet():
+    assert by_count(food((".5 fillet", 198.0)), "fillet", read_line("2 fillets thing")) is None
+
+
+def test_a_share_of_the_whole_animal_is_not_a_piece():
+    label = "1 thing, (yield from 1 lb ready-to-cook duck)"
+    assert by_count(food((label, 73.0)), None, read_line("1 thing")) is None

@@ -1,0 +1,264 @@
+"""Brines, marinades, soaks and dry cures: which figure is taken, and what it does."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.foods.dataset import bundled
+from saltledger.recipe.baths import BathRequest, bath_answer
+from saltledger.recipe.pool_rows import ROW, WATER, WEIGHT
+
+from tests.recipe import dishes
+from tests.recipe.dishes import (
+    answered,
+    brined,
+    codes,
+    cooked,
+    item,
+    likely,
+    part,
+    recipe,
+    sodium_mg,
+    source_of,
+    step,
+)
+
+OWN_MG = sodium_mg(dishes.PORK, 1000)
+BRINE_MG = sodium_mg(dishes.SALT, 120) + sodium_mg(dishes.WATER, 2000)
+LOIN_WATER_G = 10 * (bundled().get(dishes.PORK).per_100g("WATER") or 0)
+BATH_WATER_G = 2000 * 0.999 + 120 * 0.002
+FOREVER_H = 1e5
+
+
+def gained_mg(**measures):
+    return likely(brined(**measures)) - OWN_MG
+
+
+def test_most_of_a_brine_is_poured_away():
+    sodium = answered(brined())["sodium"]
+    assert sodium["as_listed_per_serving_mg"] == pytest.approx(OWN_MG + BRINE_MG, rel=1e-5)
+    assert sodium["per_serving_mg"]["high"] < 0.28 * sodium["as_listed_per_serving_mg"]
+
+
+# Each line adds a better figure to those of the line before.
+FIGURES = [
+    ({"thickness_cm": None, "duration_h": None}, "/duration", "common practice"),
+    ({}, "/salt-diffusivity", "Springer"),
+    ({"absorption_factor": 0.2}, "/absorption-factor", "stated by the caller"),
+    ({"absorption_factor": 0.2, "sodium_after_mg_per_100g": 800}, "/sodium", "measured in the kitchen"),
+]
+
+
+@pytest.mark.parametrize(("measures", "ending", "word"), FIGURES)
+def test_the_best_figure_is_taken_and_its_source_said(measures, ending, word):
+    assert word in source_of(brined(**measures), ending)
+
+
+@pytest.mark.parametrize("better", [1, 2, 3])
+def test_a_better_figure_narrows_the_range(better):
+    def width(measures):
+        found = answered(brined(**measures))["sodium"]["per_serving_mg"]
+        return found["high"] - found["low"]
+
+    narrow = FIGURES[better][0] | {"pick_up_percent": 6}
+    assert width(narrow) < width(FIGURES[0][0]) / 1.6
+
+
+def test_a_measured_value_is_met():
+    outcome = cooked(brined(sodium_after_mg_per_100g=800, weight_before_g=1000, weight_after_g=1080))
+    assert outcome.eaten[WEIGHT] == pytest.approx(1080, rel=2e-3)
+    assert outcome.sodium_per_serving_mg == pytest.approx(8 * outcome.eaten[WEIGHT], rel=2e-3)
+
+
+def test_a_stated_factor_is_the_share_of_the_baths_salt():
+    assert gained_mg(absorption_factor=0.2) == pytest.approx(0.2 * BRINE_MG)
+
+
+def test_at_rest_the_meat_holds_its_share_of_the_water():
+    outcome = cooked(brined(duration_h=FOREVER_H))
+    share = outcome.eaten[WATER] / (LOIN_WATER_G + BATH_WATER_G)
+    assert outcome.sodium_per_serving_mg == pytest.approx((OWN_MG + BRINE_MG) * share)
+
+
+def test_no_time_no_salt():
+    assert gained_mg(duration_h=0) == pytest.approx(0)
+
+
+@pytest.mark.parametrize(("thin", "thick"), [(2.5, 5), (5, 10)])
+def test_half_the_thickness_takes_a_quarter_of_the_time(thin, thick):
+    # The film that clings is the same on both, and so more on the thin one, for its weight.
+    quick, slow = gained_mg(thickness_cm=thin, duration_h=6), gained_mg(thickness_cm=thick, duration_h=24)
+    assert quick == pytest.approx(slow, rel=0.03)
+    assert gained_mg(thickness_cm=thin, duration_h=24) > gained_mg(thickness_cm=thick, duration_h=24)
+
+
+def test_round_pieces_take_up_faster_than_flat_ones():
+    by_shape = [gained_mg(shape=shape) for shape in ("sheet", "cylinder", "sphere")]
+    assert by_shape == sorted(by_shape)
+    assert by_shape[0] < by_shape[2]
+
+
+def test_warmth_hurries_salt():
+    assert gained_mg(temperature_c=1) < gained_mg(temperature_c=4)
+
+
+@pytest.mark.parametrize("untaken", [0.2, 0.5, 0.9])
+def test_bone_and_fat_take_nothing(untaken):
+    # All swells, whatever it may hold: that the gain comes to its salt keeps the rest as it is.
+    outcome = cooked(brined(duration_h=FOREVER_H, untaken_fraction=untaken))
+    open_water, open_mg = outcome.eaten[WATER] - LOIN_WATER_G * untaken, OWN_MG * (1 - untaken)
+    share = open_water / (LOIN_WATER_G * (1 - untaken) + BATH_WATER_G)
+    found = outcome.sodium_per_serving_mg - OWN_MG
+    assert found == pytest.approx((open_mg + BRINE_MG) * share - open_mg)
+
+
+def test_pieces_share_one_bath_by_their_water():
+    alone = brined(duration_h=FOREVER_H)
+    both = brined(duration_h=FOREVER_H)
+    both["components"].append(part("breast", item(dishes.CHICKEN, 500)))
+    both["steps"][0]["food"] = ["loin", "breast"]
+    outcome = cooked(both)
+    gained = {m.target: m.sodium_mg[0] for m in outcome.bench.kitchen.ledger if m.source == "brine"}
+    assert gained["loin"] < likely(alone) - OWN_MG
+    assert gained["loin"] / gained["breast"] == pytest.approx(2, rel=0.05)
+
+
+def test_sugar_goes_in_more_slowly_than_salt():
+    document = brined()
+    document["components"][1]["ingredients"].append(item(dishes.SUGAR, 100))
+    outcome = cooked(document)
+    sugar_g = outcome.eaten[ROW["SUGAR"], 0]
+    salt_share = (float(outcome.eaten[ROW["NA"], 0]) - OWN_MG) / BRINE_MG
+    assert 0 < sugar_g / 100 < salt_share
+    assert outcome.eaten[ROW["ENERC"], 0] - cooked(brined()).eaten[ROW["ENERC"], 0] == pytest.approx(
+        3.87 * sugar_g, rel=0.02
+    )
+
+
+@pytest.mark.parametrize(
+    ("measures", "grams"),
+    [
+        ({"weight_before_g": 950, "weight_after_g": 1045}, 1100),
+        ({"weight_after_g": 1100}, 1100),
+        ({"yield_fraction": 1.1}, 1100),
+        ({"pick_up_percent": 12.5}, 1125),
+        ({"pick_up_percent": -8}, 920),
+    ],
+)
+def test_weights_of_the_kitchen_are_met(measures, grams):
+    eaten = cooked(brined(**measures)).eaten
+    assert eaten[WEIGHT] == pytest.approx(grams)
+
+
+def test_weak_brine_swells_and_strong_brine_dries():
+    weak, strong = (cooked(brined(salt_g=salt)).eaten[WEIGHT, 0] for salt in (80, 700))
+    assert weak > 1000 > strong
+
+
+def soaked(**measures):
+    usual = {"duration_h": 36, "thickness_cm": 1.5, "temperature_c": 4}
+    return recipe(
+        [part("cod", item(dishes.SALT_COD, 500)), part("water", item(dishes.WATER, 3000))],
+        [step("soak", "cod", "water", **(usual | measures))],
+    )
+
+
+def test_a_soak_takes_salt_out():
+    sodium = answered(soaked())["sodium"]
+    assert sodium["per_serving_mg"]["likely"] < 0.33 * sodium["as_listed_per_serving_mg"]
+    assert (sodium["ledger"][0]["from"], sodium["ledger"][0]["to"]) == ("cod", "water")
+
+
+def test_more_waters_take_out_more_and_each_brings_its_own():
+    left = [likely(soaked(duration_h=96, water_changes=changes)) for changes in (0, 1, 2, 4)]
+    assert left == sorted(left, reverse=True)
+    assert left[0] > 1.5 * left[-1]
+
+
+def test_every_water_fills_the_vessel_as_high_as_the_first():
+    """What the food took up by swelling is not poured in anew: the vessel is as full as it was."""
+    outcome = cooked(soaked(water_changes=2))
+    (percent,) = (each.value.likely for each in outcome.bench.book if each.id == "step-0/cod/pick-up")
+    swells_g, brought_g = 500 * percent / 100, outcome.bench.kitchen.brought[WATER, 0]
+    assert 3 * 2997 - 2 * 1.3 * swells_g < brought_g < 3 * 2997 + 500 - 2 * swells_g
+
+
+def test_a_soak_by_the_table_asks_for_times():
+    answer = answered(soaked(thickness_cm=None) | {"steps": [step("soak", "cod", "water")]})
+    assert codes(answer)["absorption-from-table"] == "check"
+
+
+def dry_cured(**measures):
+    return recipe(
+        [part("loin", item(dishes.PORK, 1000)), part("rub", item(dishes.SALT, 25))],
+        [step("dry_cure", "loin", "rub", **measures)],
+    )
+
+
+def test_a_weighed_rub_goes_in_given_time_but_for_what_runs_off():
+    document = dry_cured(duration_h=240, thickness_cm=4, temperature_c=3)
+    whole = OWN_MG + sodium_mg(dishes.SALT, 25)
+    assert 0.9 * whole < likely(document) < 0.97 * whole
+    assert cooked(document).eaten[WEIGHT, 0] < 1000
+    assert source_of(document, "cure-run-off").startswith("common practice")
+
+
+def test_a_rub_that_draws_nothing_goes_in_whole():
+    document = dry_cured(duration_h=240, thickness_cm=4, temperature_c=3, pick_up_percent=2.5)
+    assert likely(document) == pytest.approx(OWN_MG + sodium_mg(dishes.SALT, 25), rel=1e-3)
+
+
+def test_little_liquid_wets_but_a_part():
+    thin, deep = brined(loin_g=6000, salt_g=60, duration_h=6), brined(loin_g=2000, salt_g=60, duration_h=6)
+    assert source_of(thin, "wetted").startswith("common practice")
+    assert not [a for a in answered(deep)["assumptions"] if a["id"].endswith("wetted")]
+
+
+def test_dry_salt_needs_time_and_never_oversaturates():
+    brief = dry_cured(duration_h=1, thickness_cm=4, temperature_c=3)
+    assert OWN_MG < likely(brief) < likely(dry_cured(duration_h=240, thickness_cm=4, temperature_c=3))
+    bed = dry_cured(duration_h=FOREVER_H, thickness_cm=4, pick_up_percent=0)
+    bed["components"][1]["ingredients"] = [item(dishes.SALT, 3000)]
+    salt_g = likely(bed) / 393.4
+    assert salt_g == pytest.approx(0.357 * cooked(bed).eaten[WATER, 0], rel=0.02)
+
+
+def test_a_marinade_by_table_and_by_time():
+    def document(**measures):
+        bath = part("marinade", item(dishes.SOY_SAUCE, 120), item(dishes.WATER, 60), eaten_fraction=0)
+        return recipe(
+            [part("breast", item(dishes.CHICKEN, 600)), bath],
+            [step("marinate", "breast", "marinade", **measures)],
+        )
+
+    by_table, by_time = (
+        answered(document(**m))["sodium"]["per_serving_mg"]
+        for m in ({}, {"duration_h": 1, "thickness_cm": 2})
+    )
+    assert by_table["low"] < by_time["likely"] < by_table["high"]
+    assert by_table["high"] < answered(document())["sodium"]["as_listed_per_serving_mg"]
+
+
+def test_an_unknown_kind_of_food_is_said_and_can_be_stated():
+    document = recipe(
+        [part("butter", item("01001", 300)), part("brine", item(dishes.WATER, 1000), item(dishes.SALT, 50))],
+        [step("brine", "butter", "brine", duration_h=24, thickness_cm=4, temperature_c=4)],
+    )
+    assert codes(answered(document))["food-class-unknown"] == "check"
+    document["steps"][0]["food_class"] = "poultry"
+    assert "food-class-unknown" not in codes(answered(document))
+
+
+def test_a_dry_cure_has_one_figure_alone_and_in_a_recipe():
+    loin = bundled().get("10020")
+    food = {
+        "class": "pork",
+        "weight_g": 1000,
+        "thickness_cm": 4,
+        "water_fraction": loin.per_100g("WATER") / 100,
+    }
+    asked = {"food": food, "bath": {"water_g": 0, "salt_g": 80}, "temperature_c": 3, "duration_h": 240}
+    alone = bath_answer(BathRequest.from_document(asked))["absorption_factor"]["likely"]
+    cured = step("dry_cure", "loin", "rub", duration_h=240, thickness_cm=4, temperature_c=3)
+    cure = recipe([part("loin", item("10020", 1000)), part("rub", item(dishes.SALT, 80))], [cured])
+    gained = likely(cure) - sodium_mg("10020", 1000)
+    assert gained / sodium_mg(dishes.SALT, 80) == pytest.approx(alone, rel=0.02)

@@ -1,0 +1,117 @@
+"""Coating, draining, trimming and boiling down."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.recipe.pool_rows import ROW, SODIUM, WEIGHT
+
+from tests.recipe import dishes
+from tests.recipe.dishes import answered, codes, cooked, item, likely, part, recipe, sodium_mg, step
+
+CHICKPEAS = "16058"
+"""SR28: chickpeas, canned, solids and liquids; a can holds 448 g."""
+
+
+def coated(*foods, flour_g=100, **measures):
+    flour = part("coat", item(dishes.FLOUR, flour_g), item(dishes.SALT, 5))
+    return recipe([*foods, flour], [step("dredge", [food["id"] for food in foods], "coat", **measures)])
+
+
+def one(food, grams, kind, **measures):
+    return recipe([part("piece", item(food, grams))], [step(kind, "piece", **measures)])
+
+
+def can(**measures):
+    return one(CHICKPEAS, 448, "drain", **measures)
+
+
+def test_part_of_a_coating_sticks_and_the_range_is_broad():
+    answer = answered(coated(part("chops", item(dishes.PORK, 500))))
+    found = answer["sodium"]["per_serving_mg"]
+    own, coat = sodium_mg(dishes.PORK, 500), sodium_mg(dishes.SALT, 5)
+    assert own < found["low"] < found["likely"] < found["high"] < own + coat
+    assert codes(answer)["coating-share-assumed"] == "check"
+
+
+def test_a_weighed_coating_is_taken_as_weighed():
+    answer = answered(coated(part("chops", item(dishes.PORK, 500)), absorption_factor=0.3))
+    assert answer["per_serving"]["weight_g"] == pytest.approx(500 + 0.3 * 105)
+    assert "coating-share-assumed" not in codes(answer)
+
+
+def test_pieces_share_a_coating_by_weight():
+    document = coated(
+        part("chops", item(dishes.PORK, 600)), part("wings", item(dishes.CHICKEN, 200)), absorption_factor=0.4
+    )
+    to = {m.target: m.sodium_mg[0] for m in cooked(document).bench.kitchen.ledger if m.source == "coat"}
+    assert to["chops"] == pytest.approx(3 * to["wings"])
+
+
+@pytest.mark.parametrize("share", [0.0, 0.2, 1.0])
+def test_sugar_for_rolling_is_eaten_as_far_as_said(share):
+    document = recipe(
+        [part("dough", item(dishes.FLOUR, 500), item(dishes.SUGAR, 100, eaten_fraction=share))], []
+    )
+    flour_g = cooked(recipe([part("dough", item(dishes.FLOUR, 500))], [])).eaten[ROW["SUGAR"], 0]
+    assert likely(document, row=ROW["SUGAR"]) - flour_g == pytest.approx(share * 99.8, abs=0.3)
+    assert likely(document, "not_eaten", WEIGHT) == pytest.approx(100 * (1 - share))
+
+
+def test_a_can_loses_its_liquid_and_rinsing_takes_more():
+    listed, drained, rinsed = sodium_mg(CHICKPEAS, 448), likely(can()), likely(can(rinsed=True))
+    assert 0.6 * listed > drained > rinsed > 0.3 * listed
+    assert likely(can(), row=WEIGHT) == pytest.approx(0.6 * 448, rel=0.02)
+    assert likely(can(), row=ROW["PROCNT"]) == pytest.approx(4.48 * 4.92, rel=0.02)
+
+
+@pytest.mark.parametrize(
+    "measures", [{"discarded_g": 170}, {"weight_after_g": 278}, {"yield_fraction": 278 / 448}]
+)
+def test_a_weighed_drain_pours_off_the_liquid_at_its_strength(measures):
+    outcome = cooked(can(**measures))
+    assert outcome.eaten[WEIGHT, 0] == pytest.approx(278, rel=0.01)
+    water = outcome.eaten[ROW["WATER"], 0] / outcome.bench.kitchen.brought[ROW["WATER"], 0]
+    assert outcome.eaten[SODIUM, 0] == pytest.approx(water * sodium_mg(CHICKPEAS, 448))
+
+
+@pytest.mark.parametrize("mg_per_100g", [150, 270])
+def test_measured_sodium_of_drained_beans_stands(mg_per_100g):
+    outcome = cooked(can(sodium_after_mg_per_100g=mg_per_100g))
+    assert outcome.sodium_per_serving_mg == pytest.approx(mg_per_100g * outcome.eaten[WEIGHT] / 100, rel=0.01)
+
+
+def test_what_drains_of_an_unknown_food_is_asked():
+    assert codes(answered(one("14429", 500, "drain")))["drain-not-known"] == "check"
+
+
+def test_lifting_meat_out_of_its_brine_loses_nothing():
+    document = dishes.brined()
+    document["steps"].append(step("drain", "loin"))
+    assert likely(document) == pytest.approx(likely(dishes.brined()))
+
+
+@pytest.mark.parametrize(
+    "measures", [{"discarded_g": 150}, {"weight_after_g": 850}, {"yield_fraction": 0.85}]
+)
+def test_trimming_takes_its_share(measures):
+    document = one("13346", 1000, "trim", **measures)
+    assert likely(document) == pytest.approx(0.85 * sodium_mg("13346", 1000))
+    assert likely(document, "trimmed", WEIGHT) == pytest.approx(150)
+
+
+@pytest.mark.parametrize("measures", [{"discarded_g": 700}, {"weight_after_g": 300}, {"yield_fraction": 0.3}])
+def test_boiling_down_keeps_the_salt(measures):
+    document = recipe(
+        [part("stock", item(dishes.WATER, 992), item(dishes.SALT, 8))], [step("reduce", "stock", **measures)]
+    )
+    assert likely(document) == pytest.approx(sodium_mg(dishes.SALT, 8) + sodium_mg(dishes.WATER, 992))
+    assert likely(document, row=WEIGHT) == pytest.approx(300)
+    assert likely(document, "evaporated", WEIGHT) == pytest.approx(700)
+
+
+def test_no_more_boils_off_than_there_is_water():
+    document = recipe(
+        [part("stock", item(dishes.WATER, 500), item(dishes.SUGAR, 500))],
+        [step("reduce", "stock", yield_fraction=0.1)],
+    )
+    assert likely(document, row=WEIGHT) == pytest.approx(500, rel=0.01)

@@ -1,0 +1,73 @@
+"""What heat destroys: vitamins and alcohol, never an element and never water."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.foods.dataset import bundled
+from saltledger.recipe.pool_rows import ROW, WEIGHT
+from saltledger.recipe.steps.heat_losses import retention_kind
+
+from tests.recipe import dishes
+from tests.recipe.dishes import answered, cooked, item, likely, part, recipe, step
+
+ELEMENTS = ("NA", "K", "CA", "MG", "P", "FE", "ZN", "CU", "MN", "SE", "WATER", "PROCNT", "FAT", "NITRI")
+
+
+def heated(kind, food=dishes.SPINACH, **measures):
+    return recipe(
+        [part("piece", item(food, 400))], [step(kind, "piece", **({"duration_h": 0.15} | measures))]
+    )
+
+
+@pytest.mark.parametrize("kind", ["simmer", "boil", "steam", "roast", "fry"])
+def test_vitamin_c_is_lost_and_elements_are_not(kind):
+    lost = cooked(heated(kind)).bench.kitchen.pools["lost_to_heat"]
+    brought = cooked(heated(kind)).bench.kitchen.brought
+    assert 0.05 < lost[ROW["VITC"], 0] / brought[ROW["VITC"], 0] < 0.7
+    assert all(lost[ROW[tag], 0] == 0 for tag in ELEMENTS)
+
+
+def test_cold_destroys_nothing():
+    assert not cooked(dishes.brined()).bench.kitchen.pools["lost_to_heat"].any()
+
+
+def test_a_pot_takes_what_the_heat_leaves():
+    with_pot = recipe(
+        [part("leaf", item(dishes.SPINACH, 400)), part("pot", item(dishes.WATER, 2000))],
+        [step("boil", "leaf", "pot", duration_h=0.1)],
+    )
+    vitamin = ROW["VITC"]
+    assert likely(with_pot, row=vitamin) < likely(heated("steam", duration_h=0.1), row=vitamin)
+    assert likely(with_pot, "poured_away", vitamin) > 0
+
+
+@pytest.mark.parametrize("food", [dishes.SPINACH, "13346"])
+def test_the_range_of_a_lost_vitamin_is_told(food):
+    thiamin = answered(heated("roast", food))["per_serving"]["nutrients"]["THIA"]
+    assert thiamin["low"] < thiamin["amount"] < thiamin["high"]
+
+
+def test_alcohol_boils_off_with_time_and_takes_its_energy():
+    whole = cooked(recipe([part("sauce", item(dishes.WINE, 500))], [])).eaten
+    left = {hours: cooked(heated("simmer", dishes.WINE, duration_h=hours)) for hours in (0.25, 1, 2.5)}
+    grams = [float(outcome.eaten[ROW["ALC"], 0]) for outcome in left.values()]
+    assert grams == sorted(grams, reverse=True)
+    assert grams[-1] == pytest.approx(0.05 * 0.8 * whole[ROW["ALC"], 0], rel=0.01)
+    lost = left[1].bench.kitchen.pools["lost_to_heat"]
+    assert lost[ROW["ENERC"], 0] == pytest.approx(6.93 * lost[ROW["ALC"], 0], rel=0.02)
+    assert lost[WEIGHT, 0] == pytest.approx(lost[ROW["ALC"], 0])
+
+
+def test_alcohol_of_the_pot_boils_off_too():
+    document = recipe(
+        [part("leaf", item(dishes.SPINACH, 400)), part("pot", item(dishes.WINE, 500), eaten_fraction=1)],
+        [step("simmer", "leaf", "pot", duration_h=1)],
+    )
+    assert likely(document, row=ROW["ALC"]) < 0.4 * 0.01 * 500 * 10.6
+
+
+@pytest.mark.parametrize(
+    ("code", "kind"), [("01123", "egg"), ("01077", "dairy"), ("13346", "meat"), (dishes.SPINACH, "leaf")]
+)
+def test_kinds_as_retention_knows_them(code, kind):
+    assert retention_kind(bundled().get(code)) == kind

@@ -1,0 +1,43 @@
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from saltledger.core.errors import NotFound
+from saltledger.transfer.diffusivity import food_classes
+from saltledger.transfer.water_uptake import pick_up
+
+BATHS = ("brine", "pickle", "marinate", "soak", "dry_cure")
+
+
+@given(st.sampled_from(food_classes()), st.sampled_from(BATHS), st.floats(0, 100))
+@settings(max_examples=100)
+def test_every_food_and_bath_has_a_range(food_class, bath, percent):
+    figure = pick_up(food_class, percent, bath)
+    assert -60 < figure.spread.low <= figure.spread.likely <= figure.spread.high < 150
+    assert figure.source
+
+
+@pytest.mark.parametrize("food_class", ["beef", "pork", "poultry", "fish", "fish_lean"])
+def test_weak_brine_swells_and_strong_brine_dries(food_class):
+    weak, strong = pick_up(food_class, 6.0).spread, pick_up(food_class, 26.0).spread
+    assert weak.low > 0
+    assert strong.likely < 0
+
+
+def test_between_two_rows_a_straight_line_and_both_sources():
+    figure = pick_up("pork", 13.85)
+    assert figure.spread.likely == pytest.approx(3.5)
+    assert figure.source.count(";") == 1
+
+
+def test_beyond_the_last_row_the_last():
+    assert pick_up("pork", 100.0) == pick_up("pork", 26.3)
+
+
+def test_a_pickle_is_a_brine_and_a_desalted_fish_swells():
+    assert pick_up("vegetable", 5.0, "pickle") == pick_up("vegetable", 5.0, "brine")
+    assert pick_up("fish_lean", 0.0, "soak").spread.low > 0
+
+
+def test_an_unknown_bath_is_refused():
+    with pytest.raises(NotFound, match="kind of bath 'sauna'"):
+        pick_up("beef", 5.0, "sauna")

@@ -67,7 +67,7 @@ def calculate(file: IO[bytes], as_json: bool) -> None:
     if as_json:
         click.echo(json.dumps(answer, ensure_ascii=False, allow_nan=False, indent=2))
         return
-    from .terminal import report
+    from .render.terminal import report
 
     report(answer)
 
@@ -84,7 +84,7 @@ def demo(recipe: bool, structured: bool) -> None:
     if recipe:
         click.echo(text, nl=False)
         return
-    from .terminal import report
+    from .render.terminal import report
 
     answer = _answer(text.encode())
     for line in reading_lines(answer["reading"]) if "reading" in answer else ():

@@ -24,8 +24,17 @@ def evidence(plot: Path | None, missed: bool, kind: str | None, write: bool, che
     Exits with 1 where a kind falls under its stated floor on the part kept for checking.
     """
     from ..evidence.cases import cases
-    from ..evidence.coverage import coverage_csv, coverages, fallen, hold_all, is_kept, kinds, rows_csv
-    from ..evidence.plot import evidence_svg
+    from ..evidence.coverage import (
+        coverage_csv,
+        coverages,
+        fallen,
+        hold_all,
+        is_kept,
+        kinds,
+        measured,
+        rows_csv,
+    )
+    from ..render.evidence_drawing import evidence_svg
 
     if kind is not None and kind not in kinds():
         raise click.BadParameter(f"There is no kind {kind!r}; there are {', '.join(kinds())}.")
@@ -35,7 +44,7 @@ def evidence(plot: Path | None, missed: bool, kind: str | None, write: bool, che
     if missed:
         _print_missed(held)
     if plot is not None:
-        plot.write_text(evidence_svg(held), encoding="utf-8")
+        plot.write_text(evidence_svg(measured(held)), encoding="utf-8")
         click.echo(f"Wrote {plot}.")
     if write:
         Path("seed_foods/evidence_coverage.csv").write_text(coverage_csv(found), encoding="utf-8")

@@ -16,6 +16,7 @@ from ..foods.dataset import bundled
 from ..recipe.calculation import cook
 from ..recipe.outcome import Outcome
 from ..recipe.request import RecipeRequest
+from ..render.evidence_drawing import Measured
 from .cases import Case, cases
 from .places import spread_at
 
@@ -52,6 +53,15 @@ class Held:
     def width(self) -> float | None:
         """High over low; None where the range holds 0."""
         return self.range.high / self.range.low if self.range.low > 0 else None
+
+
+def measured(held: Iterable[Held]) -> list[Measured]:
+    """Cases as the picture draws them, kind by kind in the order of the table."""
+    order = list(kinds())
+    return [
+        Measured(kinds()[each.case.kind].label, each.case.id, each.case.published, each.range, each.inside)
+        for each in sorted(held, key=lambda each: order.index(each.case.kind))
+    ]
 
 
 @dataclass(frozen=True, slots=True)

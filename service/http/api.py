@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import partial
+from functools import partial, wraps
 from threading import Lock
 from typing import Any, NoReturn, TypeVar, cast
 
 from apispec.ext.marshmallow import MarshmallowPlugin
 from apispec.ext.marshmallow.openapi import OpenAPIConverter
-from flask import Flask, Request, Response
+from flask import Flask, Request, Response, request
 from flask_smorest import Api as SmorestApi
 from flask_smorest import Blueprint as SmorestBlueprint
 from marshmallow import Schema, ValidationError
@@ -19,7 +19,7 @@ from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 from .. import __version__
 from ..core.errors import InvalidRequest
 from . import problems
-from .fields import StrictField, TextOr
+from .fields import StrictField, StrictSchema, TextOr
 from .reading import faults_of, parse_json
 from .schemas.problem import ProblemSchema
 from .schemas.written import LINKED_JSON_SCHEMA
@@ -103,15 +103,39 @@ def json_body(req: Request) -> Any:
     return parse_json(req.get_data(cache=False))
 
 
+_ASKS = "asks_for"
+"""The attribute of a view that holds the schema of its query parameters; decorators hand it on."""
+
+
+class NothingAsked(StrictSchema):
+    """The query parameters of a route that has none."""
+
+
+def _asking_nothing(view: View) -> View:
+    """A view that refuses every query parameter by name."""
+
+    @wraps(view)
+    def wrapper(*args: Any, **kwargs: Any) -> Any:
+        if request.query_string:
+            Blueprint.ARGUMENTS_PARSER.parse(NothingAsked(), request, location="query")
+        return view(*args, **kwargs)
+
+    return cast(View, wrapper)
+
+
 class Blueprint(SmorestBlueprint):  # type: ignore[misc]
     """A blueprint whose routes are described, and read requests strictly."""
 
     ARGUMENTS_PARSER = StrictParser()
 
     def route(self, rule: str, **options: Any) -> Callable[[View], View]:
-        """As Flask's, and described; see there."""
+        """As Flask's, and described; see there. A view that asks for no query parameters refuses all."""
         decorate: Callable[[View], View] = super().route(rule, **options)
-        return decorate
+
+        def described(view: View) -> View:
+            return decorate(view if hasattr(view, _ASKS) else self.fails(422)(_asking_nothing(view)))
+
+        return described
 
     def takes(self, schema: type[Schema], example: Any = None) -> Callable[[View], View]:
         """Decorate a view that takes a JSON body of `schema` as its argument."""
@@ -128,6 +152,7 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
 
         def decorate(view: View) -> View:
             read: View = self.arguments(schema, location="query")(self.fails(422)(view))
+            setattr(read, _ASKS, schema)
             return read
 
         return decorate

@@ -39,6 +39,24 @@ TARGET = {
     "vary": "/ingredients/2",
 }
 
+OVERRULES = {
+    "reviewer": "Ines Ware, dietitian",
+    "overrules": [
+        {"pointer": "/ingredients/2", "field": "grams", "value": 8.5, "reason": "weighed in the kitchen"}
+    ],
+}
+
+SIGN_OFF = {"verdict": "signed", "name": "Ines Ware, dietitian", "note": "Salt weighed on 25 November."}
+
+MEASUREMENT = {
+    "recipe": SHORT,
+    "what": "sodium_mg_per_serving",
+    "amount": 905,
+    "uncertainty_percent": 8,
+    "measured_by": "laboratory",
+    "measured_on": "2026-11-20",
+}
+
 COMPARISON = {
     "versions": [
         {"label": "as it is", "recipe": SHORT},

@@ -325,6 +325,8 @@ class Amounts(StrictField, fields.Dict):
 def nearest(name: str, known: Mapping[str, Any]) -> str:
     """A hint, to end a message: at the known name that is most like `name`, or at the whole choice."""
     listed = list(known)
+    if not listed:
+        return "; take it out."
     if near := extractOne(name[:40], listed, scorer=ratio, score_cutoff=60):
         return f"; did you mean {near[0]}?"
     some = ", ".join(listed[:30]) + (", …" if len(listed) > 30 else "")

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from ..core.checkpoint import checkpoint
 from ..core.documents import rounded
 from ..foods.nutrients import INDEX, NUTRIENTS
-from ..nutrition import explain
+from ..render import sentences
 from .outcome import Listed, Outcome
 from .pool_rows import ROW, ROWS, WATER
 from .pools import Passage
@@ -47,7 +47,7 @@ class Trace:
     """What of each line's amounts ended where: by place, and what went from place to place, by tag."""
 
     ended: dict[str, Marked]
-    movements: dict[str, list[explain.Movement]]
+    movements: dict[str, list[sentences.Movement]]
     poured_g: float
 
 
@@ -84,7 +84,7 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
         _tell(told, [tags[column] for column in columns[kept]], way, passage.amounts[kept])
     return Trace(
         {place: marked[place] for place in PLACES},
-        {tag: [explain.Movement(*key, amount) for key, amount in told[tag].items()] for tag in tags},
+        {tag: [sentences.Movement(*key, amount) for key, amount in told[tag].items()] for tag in tags},
         sum(float(each.amounts[each.rows == WATER].sum()) for each in trail if each.source is None),
     )
 
@@ -147,8 +147,8 @@ def _chain(outcome: Outcome, trace: Trace, tag: str, at: int) -> dict[str, Any]:
     sources = [_source(each, trace, tag, i, at) for i, each in enumerate(outcome.listed)]
     if tag == "WATER" and trace.poured_g > 0:
         sources.append(_from_the_tap(trace, at))
-    return explain.explain(
-        explain.Subject(tag, nutrient.name, nutrient.unit),
+    return sentences.explain(
+        sentences.Subject(tag, nutrient.name, nutrient.unit),
         sources,
         eaten=float(outcome.eaten[ROW[tag], 0]),
         servings=outcome.request.servings,
@@ -157,9 +157,9 @@ def _chain(outcome: Outcome, trace: Trace, tag: str, at: int) -> dict[str, Any]:
     )
 
 
-def _source(listed: Listed, trace: Trace, tag: str, i: int, at: int) -> explain.Source:
+def _source(listed: Listed, trace: Trace, tag: str, i: int, at: int) -> sentences.Source:
     food, grams = listed.ingredient.food, listed.ingredient.grams
-    return explain.Source(
+    return sentences.Source(
         line=listed.name,
         component=listed.component,
         food_name=food.name if food else None,
@@ -171,8 +171,8 @@ def _source(listed: Listed, trace: Trace, tag: str, i: int, at: int) -> explain.
     )
 
 
-def _from_the_tap(trace: Trace, at: int) -> explain.Source:
-    return explain.Source(
+def _from_the_tap(trace: Trace, at: int) -> sentences.Source:
+    return sentences.Source(
         "fresh water", TAP, "Water, from the tap", None, trace.poured_g, 100.0, _ends(trace, -1, at)
     )
 

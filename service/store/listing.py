@@ -1,4 +1,4 @@
-"""Lists of saved recipes: which, in what order, and how many.
+"""Lists of saved recipes: which, in what order, from where on in either direction, and how many.
 
 All that lists choose and order by stands on the recipe's own row, told by `tell_of` whenever its current
 version or the verdict on it changes; so a page costs an index and the rows that it shows.
@@ -6,44 +6,80 @@ version or the verdict on it changes; so a page costs an index and the rows that
 
 from __future__ import annotations
 
+import unicodedata
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Select, and_, func, or_, select, update
+from sqlalchemy import Connection, Select, and_, delete, false, func, insert, or_, select, text, update
 
+from ..core.documents import every_food
+from ..review.overrides import line_key
 from ..review.urgency import urgency_of
 from .records import Document, Heading, Order, Place, State, Version, Wanted
-from .schema import as_text, now, recipes, versions
+from .schema import as_text, now, recipe_lines, recipes, versions
 
 MOST_WORDS = 8000
 """Characters of title, key and lines that a search looks through."""
+MOST_IN_A_WORD, MOST_BY_TITLE = 60, 200
 
-_BY: dict[Order, Any] = {
+_BY: Mapping[Order, Sequence[str]] = {
     "key": (),
-    "sodium": (recipes.c.sodium_mg,),
-    "urgency": (recipes.c.urgency, recipes.c.sodium_mg),
-    "changed": (recipes.c.changed_at,),
+    "title": ("by_title",),
+    "sodium": ("sodium_mg",),
+    "urgency": ("urgency", "sodium_mg"),
+    "doubtful": ("doubtful_mg",),
+    "changed": ("changed_at",),
 }
-"""What comes first is largest in these columns; the key decides between equals."""
+"""What each order goes by; the key decides between equals."""
+_UPWARD = ("by_title", "key")
+"""Columns whose least comes first; the largest does of others."""
 
 
-def page(connection: Connection, wanted: Wanted, after: Place | None, limit: int) -> list[Heading]:
-    """At most `limit` recipes after `after`, in the order that is wanted."""
-    by = _BY[wanted.order]
-    chosen = select(recipes.c.id, recipes.c.current, *by, recipes.c.key).where(*_which(wanted))
-    if after is not None:
-        chosen = chosen.where(_beyond(by, after))
-    chosen_ids = chosen.order_by(*(column.desc() for column in by), recipes.c.key).limit(limit).subquery()
+def page(
+    connection: Connection, wanted: Wanted, place: Place | None, limit: int, *, back: bool = False
+) -> list[Heading]:
+    """At most `limit` recipes next to a place, in the order that is wanted.
+
+    Those after it, or before it where `back`; without a place the first, or the last.
+    """
+    by = [recipes.c[name] for name in (*_BY[wanted.order], "key")]
+    chosen = select(recipes.c.id, recipes.c.current, *by).where(*_which(connection, wanted))
+    if place is not None:
+        chosen = chosen.where(_beyond(by, (*place.values, as_text(place.key)), back=back))
+    chosen_ids = chosen.order_by(*_ordered(by, back=back)).limit(limit).subquery()
     query = headings().join(
         chosen_ids, and_(chosen_ids.c.id == versions.c.recipe_id, chosen_ids.c.current == versions.c.number)
     )
-    query = query.order_by(*(chosen_ids.c[column.name].desc() for column in by), chosen_ids.c.key)
-    return [Heading(**row) for row in connection.execute(query).mappings()]
+    query = query.order_by(*_ordered([chosen_ids.c[column.name] for column in by], back=back))
+    found = [Heading(**row) for row in connection.execute(query).mappings()]
+    return found[::-1] if back else found
+
+
+def count(connection: Connection, wanted: Wanted, most: int) -> int:
+    """How many recipes a list holds, counted no further than `most`."""
+    chosen = select(recipes.c.id).where(*_which(connection, wanted)).limit(most).subquery()
+    return connection.scalars(select(func.count()).select_from(chosen)).one()
 
 
 def count_by_status(connection: Connection) -> dict[str, int]:
     """How many active recipes stand at each status."""
     query = select(recipes.c.status, func.count()).where(recipes.c.state == "active")
     return {row[0]: row[1] for row in connection.execute(query.group_by(recipes.c.status))}
+
+
+def with_line_or_food(
+    connection: Connection, *, line: str | None = None, food: str | None = None
+) -> list[tuple[str, str]]:
+    """Key and save id of each active recipe whose current version has a line (by its key), or a food (by its
+    code), the most sodium a serving first."""
+    which = recipe_lines.c.line_key == line if line is not None else recipe_lines.c.food_code == food
+    mine = select(recipe_lines.c.recipe_id).where(which)
+    query = select(recipes.c.key, versions.c.save_id).join(
+        versions, and_(versions.c.recipe_id == recipes.c.id, versions.c.number == recipes.c.current)
+    )
+    query = query.where(recipes.c.id.in_(mine), recipes.c.state == "active")
+    rows = connection.execute(query.order_by(recipes.c.sodium_mg.desc(), recipes.c.key))
+    return [(row.key, row.save_id) for row in rows]
 
 
 def keys(connection: Connection) -> list[str]:
@@ -56,7 +92,19 @@ def headings() -> Select[Any]:
     """What lists show of versions, to be narrowed by the caller."""
     of_version = ("number", "save_id", "calculation_id", "title", "sodium_mg", "high_mg", "complete", "cause")
     more = ("saved_by", "status", "created_at")
-    of_recipe = ("key", "state", "stops", "checks", "doubtful_mg", "changed_since_signing", "urgency")
+    of_recipe = (
+        "key",
+        "state",
+        "low_mg",
+        "stops",
+        "checks",
+        "doubtful_mg",
+        "changed_since_signing",
+        "near_limit",
+        "urgency",
+        "by_title",
+        "changed_at",
+    )
     return (
         select(*(recipes.c[name] for name in of_recipe), *(versions.c[name] for name in (*of_version, *more)))
         .select_from(versions)
@@ -64,7 +112,7 @@ def headings() -> Select[Any]:
     )
 
 
-def _which(wanted: Wanted) -> list[Any]:
+def _which(connection: Connection, wanted: Wanted) -> list[Any]:
     column = recipes.c
     asked = [column.state == wanted.state]
     if wanted.status is not None:
@@ -83,8 +131,26 @@ def _which(wanted: Wanted) -> list[Any]:
         asked.append(column.changed_since_signing.is_(True))
     if wanted.changed_since is not None:
         asked.append(column.changed_at >= wanted.changed_since)
-    asked += [column.words.contains(word, autoescape=True) for word in wanted.search.casefold().split()]
+    if wanted.handled_by:
+        asked.append(column.handled_by == as_text(wanted.handled_by))
+    if wanted.search.strip():
+        asked.append(_has_words(connection, words_of(wanted.search)))
     return asked
+
+
+def _has_words(connection: Connection, words: Sequence[str]) -> Any:
+    """Whether the words of a recipe begin with each of these; by the index that the migration made."""
+    if not words:
+        return false()
+    if connection.dialect.name == "sqlite":
+        asked = " ".join(f'"{word}"*' for word in words)
+        return text(
+            "recipes.id IN (SELECT rowid FROM recipe_words WHERE recipe_words MATCH :asked)"
+        ).bindparams(asked=asked)
+    asked = " & ".join(f"'{word}':*" for word in words)
+    return text(
+        "array_to_tsvector(string_to_array(recipes.words, ' ')) @@ CAST(:asked AS tsquery)"
+    ).bindparams(asked=asked)
 
 
 def _may_be_above(mg: float) -> Any:
@@ -93,23 +159,25 @@ def _may_be_above(mg: float) -> Any:
     return or_(recipes.c.sodium_mg > mg, perhaps)
 
 
-def _beyond(by: tuple[Any, ...], after: Place) -> Any:
-    """What comes after a place: less in the first column that differs, or else a later key."""
-    later: Any = recipes.c.key > as_text(after.key)
-    for column, value in reversed(list(zip(by, after.values, strict=True))):
-        later = or_(column < value, and_(column == value, later))
-    return later
+def _ordered(columns: Sequence[Any], *, back: bool) -> list[Any]:
+    """The order by these columns, or the reverse of it."""
+    return [each.asc() if (each.name in _UPWARD) != back else each.desc() for each in columns]
+
+
+def _beyond(by: Sequence[Any], values: Sequence[Any], *, back: bool) -> Any:
+    """What comes after a place, or before it: further in the first column that differs."""
+    further: Any = false()
+    for column, value in reversed(list(zip(by, values, strict=True))):
+        up = (column.name in _UPWARD) != back
+        further = or_(column > value if up else column < value, and_(column == value, further))
+    # Said apart, the first column lets the database begin in the middle of its index.
+    first_up = (by[0].name in _UPWARD) != back
+    return and_(by[0] >= values[0] if first_up else by[0] <= values[0], further)
 
 
 def place_of(heading: Heading, order: Order) -> Place:
     """Where a page ends with this heading."""
-    values = {
-        "key": (),
-        "sodium": (heading.sodium_mg,),
-        "urgency": (heading.urgency, heading.sodium_mg),
-        "changed": (heading.created_at,),
-    }
-    return Place(heading.key, values[order])
+    return Place(heading.key, tuple(getattr(heading, name) for name in _BY[order]))
 
 
 # What is told.
@@ -126,18 +194,43 @@ def tell_of(connection: Connection, version: Version, signed: Document | None) -
             state="active",
             title=as_text(version.request.get("title") or ""),
             words=_words(version),
+            by_title=" ".join(words_of(version.request.get("title") or ""))[:MOST_BY_TITLE],
             status=version.status,
             sodium_mg=version.sodium_mg,
+            low_mg=answer["sodium"]["per_serving_mg"]["low"],
             high_mg=answer["sodium"]["per_serving_mg"]["high"],
             complete=answer["sodium"].get("complete"),
             stops=found.stops,
             checks=found.checks,
             doubtful_mg=found.doubtful_mg,
             changed_since_signing=found.changed_since_signing,
+            near_limit=found.near_limit,
             urgency=found.rank if version.status == "open" else 0,
             changed_at=version.created_at,
         )
     )
+    _tell_lines(connection, version)
+
+
+def _tell_lines(connection: Connection, version: Version) -> None:
+    """Say of a recipe which lines and foods it has."""
+    mine = select(recipes.c.id).where(recipes.c.key == as_text(version.key))
+    recipe_id = connection.scalars(mine).one()
+    connection.execute(delete(recipe_lines).where(recipe_lines.c.recipe_id == recipe_id))
+    found = {
+        (
+            line_key(each["line"]) if each.get("line") else None,
+            each["food"]["code"] if each.get("food") else None,
+        )
+        for each in every_food({"ingredients": (), **version.answer})
+    }
+    rows = [
+        {"recipe_id": recipe_id, "line_key": line, "food_code": code}
+        for line, code in found
+        if line is not None or code is not None
+    ]
+    if rows:
+        connection.execute(insert(recipe_lines), rows)
 
 
 def retell(connection: Connection, version: Version) -> None:
@@ -147,10 +240,18 @@ def retell(connection: Connection, version: Version) -> None:
 
 
 def _words(version: Version) -> str:
-    """What a search looks through: title, key and lines."""
+    """What a search looks through: the words of title, key and lines, each once, parted by spaces."""
     lines = [each.get("line") or "" for each in version.answer.get("ingredients", ())]
-    text = "\n".join([version.request.get("title") or "", version.key, *lines])
-    return as_text(text[:MOST_WORDS].casefold())
+    told = "\n".join([version.request.get("title") or "", version.key, *lines])
+    return as_text(" ".join(words_of(told[:MOST_WORDS])))
+
+
+def words_of(text: str) -> list[str]:
+    """The words of a text as they are searched for: letters and digits alone, without case and accents."""
+    plain = unicodedata.normalize("NFKD", text.casefold())
+    plain = "".join(each for each in plain if not unicodedata.combining(each))
+    words = "".join(each if each.isalnum() else " " for each in plain).split()
+    return list(dict.fromkeys(word[:MOST_IN_A_WORD] for word in words))
 
 
 def set_state(connection: Connection, key: str, state: State) -> None:
@@ -160,9 +261,15 @@ def set_state(connection: Connection, key: str, state: State) -> None:
     )
 
 
-def set_verdict(connection: Connection, key: str, status: str) -> None:
-    """Say of a recipe what was decided: nobody is needed any more."""
-    values = {"status": status, "urgency": 0, "changed_since_signing": False, "changed_at": now()}
+def set_verdict(connection: Connection, key: str, status: str, handled_by: str) -> None:
+    """Say of a recipe what was decided, and by whom: nobody is needed any more."""
+    values = {
+        "status": status,
+        "urgency": 0,
+        "changed_since_signing": False,
+        "handled_by": as_text(handled_by),
+        "changed_at": now(),
+    }
     connection.execute(update(recipes).where(recipes.c.key == as_text(key)).values(values))
 
 

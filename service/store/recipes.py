@@ -147,7 +147,7 @@ def add_sign_off(
         )
     )
     connection.execute(update(versions).where(which).values(status=verdict))
-    listing.set_verdict(connection, version.key, verdict)
+    listing.set_verdict(connection, version.key, verdict, signed.handle)
     return sign_offs_of(connection, version.save_id)[0]
 
 

@@ -11,7 +11,7 @@ Document = dict[str, Any]
 Cause = Literal["saved", "overruled", "recalculated"]
 Status = Literal["open", "signed", "sent_back"]
 Verdict = Literal["signed", "sent_back"]
-Order = Literal["key", "sodium", "urgency", "changed"]
+Order = Literal["key", "title", "sodium", "urgency", "doubtful", "changed"]
 State = Literal["active", "archived", "deleted"]
 Kind = Literal[
     "recipe.saved",
@@ -34,6 +34,11 @@ class Signature:
 
     by: Actor
     name: str | None = None
+
+    @property
+    def handle(self) -> str:
+        """Short and the same for the same person: a login, or the name that they give."""
+        return f"login {self.by.id}" if self.by.kind == "login" else f"name {(self.name or '').casefold()}"
 
     def __str__(self) -> str:
         """As it stands beside the version: a name never alone."""
@@ -96,6 +101,7 @@ class Heading:
     calculation_id: str
     title: str
     sodium_mg: float
+    low_mg: float | None
     high_mg: float | None
     complete: bool | None
     cause: Cause
@@ -107,7 +113,10 @@ class Heading:
     checks: int
     doubtful_mg: float
     changed_since_signing: bool
+    near_limit: bool
     urgency: int
+    by_title: str
+    changed_at: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +143,9 @@ class Wanted:
     """Which recipes a list is to hold; None, False or '' leaves a condition out.
 
     above_mg: sodium per serving. stops, checks: only with such notices. doubtful: only where sodium hangs
-    on a doubtful reading. changed_since: a moment as the store writes it. search: words of title, key or
-    lines, all of which must be there.
+    on a doubtful reading. changed_since: a moment as the store writes it. handled_by: who decided on it or
+    changed it last (`Signature.handle`). search: beginnings of words of title, key or lines, all of which
+    must be there.
     """
 
     status: Status | None = None
@@ -148,6 +158,7 @@ class Wanted:
     doubtful: bool = False
     changed_since_signing: bool = False
     changed_since: str | None = None
+    handled_by: str = ""
     search: str = ""
 
 

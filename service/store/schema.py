@@ -65,19 +65,35 @@ recipes = Table(
     Column("title", Text, nullable=False, server_default=""),
     Column("words", Text, nullable=False, server_default=""),
     Column("status", Text, nullable=False, server_default="open"),
+    Column("by_title", Text, nullable=False, server_default=""),
     Column("sodium_mg", Float, nullable=False, server_default="0"),
+    Column("low_mg", Float, nullable=True),
     Column("high_mg", Float, nullable=True),
     Column("complete", Boolean, nullable=True),
     Column("stops", Integer, nullable=False, server_default="0"),
     Column("checks", Integer, nullable=False, server_default="0"),
     Column("doubtful_mg", Float, nullable=False, server_default="0"),
     Column("changed_since_signing", Boolean, nullable=False, server_default=false()),
+    Column("near_limit", Boolean, nullable=False, server_default=false()),
     Column("urgency", Integer, nullable=False, server_default="0"),
+    Column("handled_by", Text, nullable=False, server_default=""),
     Column("changed_at", Text, nullable=False, server_default=""),
     Index(None, "state", "sodium_mg", "key"),
     Index(None, "state", "urgency", "sodium_mg", "key"),
+    Index(None, "state", "doubtful_mg", "key"),
+    Index(None, "state", "by_title", "key"),
     Index(None, "state", "changed_at", "key"),
     Index(None, "state", "status"),
+    Index(None, "handled_by"),
+)
+
+recipe_lines = Table(
+    "recipe_lines",
+    metadata,
+    # The lines and foods of each recipe's current version (`listing.tell_of`).
+    Column("recipe_id", ForeignKey("recipes.id"), nullable=False, index=True),
+    Column("line_key", Text, nullable=True, index=True),
+    Column("food_code", Text, nullable=True, index=True),
 )
 
 versions = Table(
@@ -116,6 +132,8 @@ overrules = Table(
     Column("save_id", Text, nullable=False),
     Column("target_key", Text, nullable=False),
     Column("line_key", Text, nullable=True, index=True),
+    Column("reach", Text, nullable=False, server_default="recipe"),
+    Column("food_code", Text, nullable=True),
     Column("target", JSON, nullable=False),
     Column("field", Text, nullable=False),
     Column("value", JSON, nullable=False),
@@ -124,6 +142,7 @@ overrules = Table(
     Column("created_at", Text, nullable=False),
     Column("withdrawn_at", Text, nullable=True),
     Column("actor", JSON, nullable=True),
+    Index(None, "reach", "withdrawn_at"),
 )
 
 sign_offs = Table(

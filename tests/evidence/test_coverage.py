@@ -11,9 +11,9 @@ from saltledger.cli import main
 from saltledger.core.spread import Spread
 from saltledger.core.tables import rows
 from saltledger.evidence.cases import Case, Source, cases, recipe
-from saltledger.evidence.coverage import Held, coverages, fallen, hold, kinds
+from saltledger.evidence.coverage import Held, coverages, fallen, hold, kinds, measured
 from saltledger.evidence.places import NoSuchPlace
-from saltledger.evidence.plot import evidence_svg
+from saltledger.render.evidence_drawing import evidence_svg
 
 from tests.recipe.dishes import answered
 
@@ -58,7 +58,7 @@ def test_a_place_that_is_none_is_refused() -> None:
 
 
 def test_the_picture_is_sound_and_says_how_many_lie_inside() -> None:
-    root = ElementTree.fromstring(evidence_svg([held(0.6), held(0.2)]))
+    root = ElementTree.fromstring(evidence_svg(measured([held(0.6), held(0.2)])))
     assert "1 of 2" in "".join(root.itertext())
 
 

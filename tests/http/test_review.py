@@ -93,18 +93,6 @@ def test_the_list_has_what_waits_with_the_most_sodium_first(desk: FlaskClient) -
     assert "Soup 0" not in words(desk.get("/review?above_mg=900000"))
 
 
-def test_a_long_list_goes_on(desk: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("saltledger.http.pages.review.ON_A_PAGE", 2)
-    for i in range(3):
-        save(desk, soup(f"{i + 1} tsp table salt", title=f"Soup {i}"), f"soup-{i}")
-    page = desk.get("/review").get_data(as_text=True)
-    more = re.search(r'class="next" href="([^"]+)"', page)
-    assert more is not None
-    rest = words(desk.get(unescape(more[1])))
-    assert "Soup 0" in rest
-    assert "Soup 2" not in rest
-
-
 def test_a_page_says_where_each_milligram_came_from_and_went(desk: FlaskClient) -> None:
     name = save(desk, {**BRINED, "title": "<b>Legs</b> & co"})
     response = desk.get(f"/review/{name}")

@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 import saltledger.store.database as module
@@ -27,7 +28,13 @@ EVENT = {"kind": "recipe.saved", "payload": {}, "created_at": now()}
 
 def test_the_migrations_build_what_the_tables_say(database: Database) -> None:
     with database.read() as connection:
-        assert compare_metadata(MigrationContext.configure(connection), metadata) == []
+        context = MigrationContext.configure(connection, opts={"include_object": of_ours})
+        assert compare_metadata(context, metadata) == []
+
+
+def of_ours(_object: Any, name: str, *_more: Any) -> bool:
+    """All but the index of words, of which each database has its own kind."""
+    return not name.startswith(("recipe_words", "ix_recipes_words"))
 
 
 def test_the_newest_migration_is_the_one_that_is_asked_for() -> None:

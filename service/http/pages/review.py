@@ -6,6 +6,7 @@ They work without JavaScript; every form carries the token of its session.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from flask import Blueprint, redirect, render_template, request, url_for
@@ -19,14 +20,15 @@ from ...foods.food import Food
 from ...lines import read_line
 from ...review.overrides import Overrule, at, targets
 from ...store.expectations import PreconditionFailed
-from ...store.records import Signature, Verdict, Version, Wanted
+from ...store.records import Signature, Verdict, Version
 from ..problems import problem_of
 from ..routes.measurements import keep_of_version
-from ..routes.saves import cursor, place_of
+from ..routes.saves import cursor
 from ..schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from ..stores import store, workbench
 from . import review_session
-from .review_forms import decision_of, foods_of, number_of, overrules_of, signature_of
+from .queue import ONLY_WORDS, ORDER_WORDS, STATUS_WORDS, place_in, queue_of
+from .review_forms import decision_of, foods_of, overrules_of, signature_of
 from .review_page import (
     FIELD_WORDS,
     PACKET_FIELDS,
@@ -51,7 +53,6 @@ FOUND_FOODS = 12
 blueprint = Blueprint("review", __name__)
 review_session.register(blueprint)
 
-STATUS_WORDS = {"open": "Waits for review", "signed": "Signed off", "sent_back": "Sent back"}
 CAUSE_WORDS = {
     "saved": "saved",
     "overruled": "changed by a reviewer",
@@ -78,6 +79,8 @@ WORDS = {
     "worded": worded,
     "FIELD_WORDS": FIELD_WORDS,
     "PACKET_FIELDS": PACKET_FIELDS,
+    "ONLY_WORDS": ONLY_WORDS,
+    "ORDER_WORDS": ORDER_WORDS,
     "STATUS_WORDS": STATUS_WORDS,
     "CAUSE_WORDS": CAUSE_WORDS,
     "MOST_REASON": MOST_REASON_CHARACTERS,
@@ -92,24 +95,27 @@ def _teach(state: BlueprintSetupState) -> None:
 
 
 @blueprint.get("/review")
-def show_list() -> str:
-    """What waits for review, the most sodium a serving first."""
-    status = request.args.get("status", "open")
-    above = number_of(request.args.get("above_mg"))
-    wanted = Wanted(status if status in STATUS_WORDS else None, above, "sodium")  # type: ignore[arg-type]
-    after = place_of(request.args["after"], wanted) if request.args.get("after") else None
+def show_list() -> str | tuple[str, int]:
+    """What waits for review, what needs a person first; or what a filter asks for."""
+    queue = queue_of(request.args)
+    wanted = queue.wanted(review_session.visitor().handle)
+    shown: dict[str, Any] = {"queue": queue, "done": DONE.get(request.args.get("done", ""))}
     with store().database.read() as connection:
-        found = kept.listing.page(connection, wanted, after, ON_A_PAGE + 1)
-        counts = kept.listing.count_by_status(connection)
-    more = cursor(found[ON_A_PAGE - 1], wanted) if len(found) > ON_A_PAGE else None
-    return _page(
-        "list",
-        headings=found[:ON_A_PAGE],
-        more=more,
-        counts=counts,
-        status=status,
-        above_mg=request.args.get("above_mg"),
-    )
+        shown["counts"] = kept.listing.count_by_status(connection)
+        try:
+            place, back = place_in(request.args, wanted)
+        except InvalidRequest as refused:
+            queue = replace(queue, faults=(*queue.faults, *refused.faults))
+        if queue.faults:
+            return _page("list", **{**shown, "queue": queue}), 422
+        found = kept.listing.page(connection, wanted, place, ON_A_PAGE + 1, back=back)
+    further = len(found) > ON_A_PAGE
+    headings = found[-ON_A_PAGE:] if back else found[:ON_A_PAGE]
+    if headings and (further if back else place is not None):
+        shown["earlier"] = cursor(headings[0], wanted)
+    if headings and (back or further):
+        shown["more"] = cursor(headings[-1], wanted)
+    return _page("list", headings=headings, **shown)
 
 
 @blueprint.get("/review/<string:name>")
@@ -199,6 +205,7 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         words = component_words(page.version.request)
         return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
     confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
+    review_session.remember(name_given)
     given: Verdict = "signed" if verdict == "signed" else "sent_back"
     workbench().decide(name, given, Signature(review_session.actor(), name_given), note, confirmed)
     return redirect(url_for("review.show_version", name=name, done=verdict), 303)

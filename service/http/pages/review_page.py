@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING, Any
 from ... import store as kept
 from ...foods.nutrients import INDEX
 from ...nutrition.stated import accepted_names
+from ...render.flow_drawing import Picture, picture
 from ...review.difference import Difference
-from ...review.flow import Picture, picture
 from ...review.overrides import SHORT_FORM, Overrule, at, ingredient_pointers, line_key
 from ...review.tracing import lines, trace
 from ...store.records import SignOff, Version
 from ...units.nutrient_amounts import own_units
 from .. import known_foods
-from ..routes.saves import compare
+from ..saved_documents import compare
 from .review_reading import Piece, marked, read_steps
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import hmac
 import secrets
 from dataclasses import dataclass
-from urllib.parse import urlsplit
+from urllib.parse import quote, unquote, urlsplit
 
 from flask import (
     Blueprint,
@@ -28,20 +28,37 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from ... import store as kept
 from ...review.chain import Actor
+from ...store.records import Signature
 from .. import auth
 from ..login_throttle import LoginThrottle
+from ..schemas.saves import MOST_NAME_CHARACTERS
 from ..stores import store
 
-LOGIN_COOKIE, HOME_COOKIE = "saltledger-login", "saltledger-home"
+LOGIN_COOKIE, HOME_COOKIE, NAME_COOKIE = "saltledger-login", "saltledger-home", "saltledger-name"
+NAME_KEPT_SECONDS = 365 * 24 * 3600
 
 
 @dataclass(frozen=True, slots=True)
 class Visitor:
-    """Who is here. name: what they sign with, None where they are asked for it. login: None without one."""
+    """Who is here. name: what they sign with, None where they are asked for it. login: None without one.
+
+    remembered: the name that was given in this browser last.
+    """
 
     name: str | None
     login: str | None
     form_token: str
+    remembered: str = ""
+
+    @property
+    def called(self) -> str:
+        """The name they sign with, or signed with last; '' where none is known."""
+        return self.name or self.remembered
+
+    @property
+    def handle(self) -> str:
+        """How the store knows what they have done; '' where they have no name yet."""
+        return Signature(actor(), self.called).handle if self.called else ""
 
 
 def register(blueprint: Blueprint) -> None:
@@ -67,6 +84,12 @@ def actor() -> Actor:
     """Who is at the page, as it goes on record."""
     here = visitor()
     return Actor("login", here.login, here.name or "") if here.login else Actor("local")
+
+
+def remember(name: str) -> None:
+    """Keep a name in this browser that was given for want of a login."""
+    if visitor().login is None and name:
+        g.new_name = name
 
 
 def _admit() -> AnyResponse | None:
@@ -108,7 +131,7 @@ def _at_home() -> Visitor:
     token = request.cookies.get(HOME_COOKIE)
     if not token:
         g.new_home = token = secrets.token_urlsafe(24)
-    return Visitor(None, None, token)
+    return Visitor(None, None, token, unquote(request.cookies.get(NAME_COOKIE, ""))[:MOST_NAME_CHARACTERS])
 
 
 def _login() -> AnyResponse:
@@ -168,6 +191,16 @@ def _own_headers(response: Response) -> Response:
     home = g.pop("new_home", None)
     if home is not None:
         response.set_cookie(HOME_COOKIE, home, secure=request.is_secure, httponly=True, samesite="Strict")
+    name = g.pop("new_name", None)
+    if name is not None:
+        response.set_cookie(
+            NAME_COOKIE,
+            quote(name),
+            max_age=NAME_KEPT_SECONDS,
+            secure=request.is_secure,
+            httponly=True,
+            samesite="Strict",
+        )
     token = g.pop("new_session", None)
     if token is not None:
         response.set_cookie(

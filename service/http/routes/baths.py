@@ -6,8 +6,8 @@ from typing import Any
 
 from flask import Response
 
-from ...recipe.baths import bath_answer, bath_uptake
-from ...recipe.uptake_plot import uptake_svg
+from ...recipe.single_bath import bath_answer, bath_uptake
+from ...render.uptake_drawing import uptake_svg
 from ...transfer.bath_requests import BathRequest
 from .. import media_types
 from ..api import Blueprint

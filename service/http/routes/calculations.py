@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,16 +12,16 @@ from marshmallow import ValidationError
 from ...foods.dataset import FoodTable, bundled
 from ...foods.nutrients import INDEX
 from ...method.prose_documents import WISHES
-from ...nutrition import structured_data
 from ...nutrition.labels import SCHEMES
-from ...nutrition.panel import panel_of
-from ...nutrition.spreadsheet import recipe_csv
 from ...recipe.calculation import calculate
 from ...recipe.custom import custom_foods
 from ...recipe.explaining import MAIN
 from ...recipe.request import RecipeRequest
+from ...render import json_ld
+from ...render.panel import panel_of
+from ...render.spreadsheet import recipe_csv
 from .. import known_foods, media_types
-from ..api import Blueprint
+from ..api import Blueprint, View
 from ..examples import recipe_example
 from ..fields import Choice, StrictSchema, Text, nearest, said
 from ..read_recipes import costs_of, reading_answer
@@ -98,7 +99,7 @@ def _as_csv(answer: Calculated) -> str:
 
 
 def _as_structured_data(answer: Calculated) -> str:
-    return structured_data.embedded(structured_data.recipe(answer.document)) + "\n"
+    return json_ld.embedded(json_ld.recipe(answer.document)) + "\n"
 
 
 def _as_panel(answer: Calculated) -> str:
@@ -111,16 +112,26 @@ RENDERERS: media_types.Renderers[Calculated] = {
     "application/ld+json": _as_structured_data,
     "text/html": _as_panel,
 }
-"""By media type. A new form of the answer is one more line here, and one more `gives` below."""
+"""By media type. A new form of the answer is one more line here."""
+
+
+def in_other_forms(of: Blueprint) -> Callable[[View], View]:
+    """Decorate a view that gives a calculation with the forms it has besides JSON."""
+
+    def decorate(view: View) -> View:
+        for media_type in list(RENDERERS)[1:]:
+            kind = "object" if media_type.endswith("json") else "string"
+            view = of.gives({"type": kind}, MEANING, media_type)(view)
+        return view
+
+    return decorate
 
 
 @blueprint.route("/v1/calculations", methods=["POST"])
 @blueprint.takes(RecipeSchema, example=recipe_example())
 @blueprint.asks(CalculationQuerySchema)
 @blueprint.gives(CalculationSchema, MEANING)
-@blueprint.gives({"type": "string"}, MEANING, "text/csv")
-@blueprint.gives({"type": "object"}, MEANING, "application/ld+json")
-@blueprint.gives({"type": "string"}, MEANING, "text/html")
+@in_other_forms(blueprint)
 @blueprint.fails(406)
 def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Response:
     """Work out nutrients and sodium per serving

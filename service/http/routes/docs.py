@@ -90,9 +90,9 @@ def show_method() -> Response:
 def _method_page() -> str:
     """Worked out once a process: it is the same for everybody."""
     from ...evidence.cases import sources  # noqa: PLC0415
-    from ...evidence.coverage import coverages, hold_all, kinds  # noqa: PLC0415  # seconds, for who asks
+    from ...evidence.coverage import coverages, hold_all, kinds, measured  # noqa: PLC0415  # seconds, for who asks
     from ...evidence.figure_rows import MARK_WORDS, MARKS, audit, figure_tables  # noqa: PLC0415
-    from ...evidence.plot import evidence_svg  # noqa: PLC0415
+    from ...render.evidence_drawing import evidence_svg  # noqa: PLC0415
 
     held = hold_all()
     marks = Counter[str]()
@@ -105,7 +105,7 @@ def _method_page() -> str:
         tables_sha256=tables_sha256(),
         coverages=coverages(held),
         kinds=kinds(),
-        plot=Markup(evidence_svg([each for each in held if each.case.kind != "dataset"])),
+        plot=Markup(evidence_svg(measured(each for each in held if each.case.kind != "dataset"))),
         tables=figure_tables(),
         marks=[(mark, MARK_WORDS[mark], marks[mark]) for mark in MARKS],
         words=MARK_WORDS,

@@ -17,6 +17,7 @@ from ...recipe.work_budget import of_recipe
 from ...review.overrides import apply
 from .. import auth, known_foods, media_types
 from ..api import Blueprint
+from ..examples import MEASUREMENT
 from ..kitchens import OPEN, kitchen, local_figures, measured_of
 from ..schemas.measurements import LearnedSchema, MeasurementsAnswerSchema, MeasurementSchema
 from ..stores import store, workbench
@@ -43,7 +44,7 @@ blueprint = Blueprint("measurements", __name__, description="What a kitchen has 
 
 
 @blueprint.route("/v1/measurements", methods=["POST"])
-@blueprint.takes(MeasurementSchema)
+@blueprint.takes(MeasurementSchema, example=MEASUREMENT)
 @blueprint.gives(LearnedSchema, "The measurement and what it says.", status=201)
 @blueprint.fails(404, 406, 503)
 def keep_measurement(document: dict[str, Any]) -> Response:

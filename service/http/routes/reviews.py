@@ -15,9 +15,11 @@ from ...review.overrides import FIELDS, PACKET, Overrule, Target, targets
 from ...store.records import Signature, SignOff, Version
 from .. import auth, entity_tags, media_types
 from ..api import Blueprint
+from ..examples import OVERRULES, SIGN_OFF
+from ..saved_documents import review_path, version_document
 from ..schemas.saves import OverrulesSchema, ReviewSchema, SavedRecipeSchema, SignOffSchema
 from ..stores import store, workbench
-from .saves import current_version, review_path, version_document
+from .saves import current_version
 
 SHARES = frozenset({"eaten_fraction", "absorption_factor"})
 """Fields whose value is a share, 0 to 1."""
@@ -46,7 +48,7 @@ def show_review(key: str) -> Response:
 
 
 @blueprint.route("/v1/recipes/<string:key>/overrules", methods=["POST"])
-@blueprint.takes(OverrulesSchema)
+@blueprint.takes(OverrulesSchema, example=OVERRULES)
 @blueprint.gives(SavedRecipeSchema, "The version they made.", status=201)
 @blueprint.fails(404, 406, 412, 428, 503)
 @blueprint.said(parameters=[entity_tags.REVIEWED])
@@ -70,7 +72,7 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
 
 
 @blueprint.route("/v1/recipes/<string:key>/sign-offs", methods=["POST"])
-@blueprint.takes(SignOffSchema)
+@blueprint.takes(SignOffSchema, example=SIGN_OFF)
 @blueprint.gives(ReviewSchema, "Where the review stands now.", status=201)
 @blueprint.fails(404, 406, 412, 428, 503)
 @blueprint.said(parameters=[entity_tags.REVIEWED])

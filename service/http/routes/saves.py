@@ -5,18 +5,13 @@ from __future__ import annotations
 import base64
 import binascii
 import json
-from collections.abc import Mapping
-from dataclasses import asdict, fields
+from dataclasses import fields
 from typing import TYPE_CHECKING, Any
-from urllib.parse import quote
 
-from flask import Response, request, url_for
+from flask import Response, url_for
 
 from ... import store as kept
-from ...core.documents import figure
 from ...core.errors import Fault, InvalidRequest, NotFound
-from ...method.prose_documents import WISHES
-from ...review.difference import Difference, difference
 from ...store.records import Heading, Place, Version, Wanted
 from .. import auth, entity_tags, media_types
 from ..api import Blueprint
@@ -24,6 +19,8 @@ from ..examples import SHORT
 from ..kitchens import kitchen
 from ..problems import InvalidQuery
 from ..read_recipes import costs_of, with_answers
+from ..saved_documents import compare, difference_document, heading_document, version_document
+from ..saved_forms import respond_with
 from ..schemas.recipe import RecipeSchema
 from ..schemas.saves import (
     MOST_KEY_CHARACTERS,
@@ -40,14 +37,22 @@ from ..schemas.saves import (
 )
 from ..stores import store, workbench
 from ..watch import allow
+from .calculations import CalculationQuerySchema, in_other_forms
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 
 WANTED = tuple(field.name for field in fields(Wanted))
-COLUMNS_OF = {"key": 0, "sodium": 1, "urgency": 2, "changed": 1}
-"""How many values stand before the key in a cursor, by the order of the list."""
+TYPES_IN = {
+    "key": (),
+    "title": (str,),
+    "sodium": (float,),
+    "urgency": (float, float),
+    "doubtful": (float,),
+    "changed": (str,),
+}
+"""What stands before the key in a cursor, by the order of the list."""
 
 blueprint = Blueprint(
     "recipes", __name__, description="Recipes as a CMS saves them: versions, differences, lists."
@@ -87,13 +92,20 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
 
 
 @blueprint.route("/v1/recipes/<string:key>")
+@blueprint.asks(CalculationQuerySchema)
 @blueprint.gives(SavedRecipeSchema, "The current version.")
+@in_other_forms(blueprint)
 @blueprint.fails(404, 406, 503)
 @blueprint.said(parameters=[entity_tags.IF_CHANGED])
-def show_recipe(key: str) -> Response:
-    """Show the current version of a recipe"""
+def show_recipe(query: dict[str, Any], key: str) -> Response:
+    """Show the current version of a recipe
+
+    As it was saved; `label` and `explain` add to its `calculation` what they add to that of a recipe that is
+    not saved. `Accept` chooses the form of the calculation: a spreadsheet, structured data or a panel.
+    """
     with store().database.read() as connection:
-        return _kept(current_version(connection, key))
+        found = current_version(connection, key)
+    return respond_with(found, query)
 
 
 @blueprint.route("/v1/recipes")
@@ -141,13 +153,19 @@ def list_versions(query: dict[str, Any], key: str) -> Response:
 
 
 @blueprint.route("/v1/recipes/<string:key>/versions/<int:number>")
+@blueprint.asks(CalculationQuerySchema)
 @blueprint.gives(SavedRecipeSchema, "The version.")
+@in_other_forms(blueprint)
 @blueprint.fails(404, 406, 503)
 @blueprint.said(parameters=[entity_tags.IF_CHANGED])
-def show_version(key: str, number: int) -> Response:
-    """Show one version of a recipe"""
+def show_version(query: dict[str, Any], key: str, number: int) -> Response:
+    """Show one version of a recipe
+
+    In the same forms as the current one.
+    """
     with store().database.read() as connection:
-        return _kept(_version(connection, key, number))
+        found = _version(connection, key, number)
+    return respond_with(found, query)
 
 
 @blueprint.route("/v1/recipes/<string:key>/difference")
@@ -231,70 +249,6 @@ def current_version(connection: Connection, key: str) -> Version:
     return found
 
 
-def as_sent(request: Mapping[str, Any]) -> dict[str, Any]:
-    """A kept recipe in the form in which it may be sent again: one in prose in prose."""
-    if "written" not in request:
-        return dict(request)
-    return {**request["written"], **{key: request[key] for key in WISHES if key in request}}
-
-
-def version_document(version: Version) -> dict[str, Any]:
-    """A version as the API gives it: only what never changes, so that its ETag always holds."""
-    return {
-        "key": version.key,
-        "version": version.number,
-        "save_id": version.save_id,
-        "cause": version.cause,
-        "saved_by": version.saved_by,
-        "created_at": version.created_at,
-        "review": review_path(version.save_id),
-        "recipe": as_sent(version.request),
-        "overrules": list(version.overrules),
-        "calculation": version.answer,
-    }
-
-
-def heading_document(heading: Heading) -> dict[str, Any]:
-    """A version as lists give it."""
-    return {
-        "key": heading.key,
-        "title": heading.title,
-        "version": heading.number,
-        "save_id": heading.save_id,
-        "calculation_id": heading.calculation_id,
-        "sodium_per_serving_mg": heading.sodium_mg,
-        "sodium_high_mg": heading.high_mg,
-        "complete": heading.complete,
-        "status": heading.status,
-        "state": heading.state,
-        "stops": heading.stops,
-        "checks": heading.checks,
-        "doubtful_mg_per_serving": heading.doubtful_mg,
-        "changed_since_signing": heading.changed_since_signing,
-        "cause": heading.cause,
-        "saved_by": heading.saved_by,
-        "created_at": heading.created_at,
-        "review": review_path(heading.save_id),
-    }
-
-
-def compare(older: Version, newer: Version) -> Difference:
-    """The difference between two versions."""
-    steps = (older.request.get("steps", ()), newer.request.get("steps", ()))
-    return difference(older.answer, newer.answer, steps)
-
-
-def difference_document(found: Difference) -> dict[str, Any]:
-    """A difference as the API gives it, its figures cut to the digits of an answer."""
-    document = {**asdict(found), "moved_mg": found.moved_mg}
-    return {key: _figures(value) for key, value in document.items()}
-
-
-def review_path(save_id: str) -> str:
-    """Where the page of a version is."""
-    return f"/review/{quote(save_id)}"
-
-
 def wanted_of(query: dict[str, Any]) -> Wanted:
     """What a list's query string asks for."""
     asked = {name: query[name] for name in WANTED if name in query}
@@ -314,24 +268,12 @@ def place_of(text: str, wanted: Wanted) -> Place:
     """Where a page of such a list ended, from its cursor. Raises InvalidQuery."""
     try:
         order, key, *values = json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))
-        if order != wanted.order or not isinstance(key, str) or len(values) != COLUMNS_OF[order]:
+        if order != wanted.order or not isinstance(key, str):
             raise ValueError
-        return Place(key, tuple(value if order == "changed" else float(value) for value in values))
+        return Place(key, tuple(kind(value) for kind, value in zip(TYPES_IN[order], values, strict=True)))
     except (binascii.Error, ValueError, TypeError, KeyError) as fault:
         message = "This is no cursor of this list; give `next` of the page before as it is, or leave it out."
         raise InvalidQuery([Fault("/after", message)]) from fault
-
-
-def _figures(value: Any) -> Any:
-    match value:
-        case float():
-            return figure(value)
-        case dict():
-            return {key: _figures(item) for key, item in value.items()}
-        case list() | tuple():
-            return [_figures(item) for item in value]
-        case _:
-            return value
 
 
 def _check_key(key: str, pointer: str = "") -> None:
@@ -347,12 +289,3 @@ def _version(connection: Connection, key: str, number: int) -> Version:
         current_version(connection, key)
         raise NotFound("version", f"{number} of {key}")
     return found
-
-
-def _kept(version: Version) -> Response:
-    response = media_types.respond(version_document(version))
-    response.cache_control.no_cache = True
-    response.cache_control.private = True
-    response.set_etag(version.etag)
-    response.make_conditional(request)
-    return response

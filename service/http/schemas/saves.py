@@ -89,7 +89,9 @@ class RecipesQuerySchema(StrictSchema):
         load_default="active",
         metadata=said("active; archived: put away; deleted: kept as history alone."),
     )
-    search = Text(most=200, wanted="words", metadata=said("Words that title, key or lines all have."))
+    search = Text(
+        most=200, wanted="words", metadata=said("Beginnings of words that title, key or lines all have.")
+    )
     complete = QueryFlag(metadata=said("true: all sodium was counted; false: it was not."))
     stops = QueryFlag(metadata=said("true: only with stop notices."))
     checks = QueryFlag(metadata=said("true: only with check notices."))
@@ -104,7 +106,8 @@ class RecipesQuerySchema(StrictSchema):
         get_args(Order),
         load_default="key",
         metadata=said(
-            "By key; or first what has most sodium a serving, needs a person most, or changed last."
+            "By key or title; or first what has most sodium a serving, needs a person most (urgency), has "
+            "most sodium on doubtful readings, or changed last."
         ),
     )
     after = Text(most=1000, wanted="a cursor", metadata=said("`next` of the page before."))
@@ -181,6 +184,7 @@ class HeadingSchema(AnswerSchema):
     save_id = text("Name of this version; also its ETag.")
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Sodium of a serving in mg, most likely value.")
+    sodium_low_mg = number("The low end of the current version in mg.", allow_none=True)
     sodium_high_mg = number("Its high end in mg.", allow_none=True)
     complete = _complete()
     status = text(

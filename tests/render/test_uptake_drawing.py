@@ -2,8 +2,8 @@ import re
 from xml.etree import ElementTree as ET
 
 import pytest
-from saltledger.recipe.baths import bath_uptake
-from saltledger.recipe.uptake_plot import HEIGHT, WIDTH, tick_step, uptake_svg
+from saltledger.recipe.single_bath import bath_uptake
+from saltledger.render.uptake_drawing import HEIGHT, WIDTH, tick_step, uptake_svg
 from saltledger.transfer.bath_requests import BathRequest
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -6,11 +6,11 @@ from typing import Any
 
 import pytest
 from hypothesis import given, settings
-from saltledger.review.flow import TALL, picture
+from saltledger.render.flow_drawing import TALL, picture
 from saltledger.review.tracing import trace
 
-from .kitchens import answer, ingredient, loin
-from .test_tracing import kitchens
+from tests.review.kitchens import answer, ingredient, loin
+from tests.review.test_tracing import kitchens
 
 
 def test_the_loin() -> None:

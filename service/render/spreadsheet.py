@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from ..core.documents import every_food
 from ..foods.nutrients import NUTRIENTS
-from .energy import KJ_PER_KCAL, with_derived
+from ..nutrition.energy import KJ_PER_KCAL, with_derived
 from .panel import is_complete
 
 Document = Mapping[str, Any]

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import InvalidRequest
 from saltledger.foods.hand_kept import SODIUM_IN_NACL
-from saltledger.recipe.baths import bath_answer, bath_curve, bath_uptake
+from saltledger.recipe.single_bath import bath_answer, bath_curve, bath_uptake
 from saltledger.transfer.bath_requests import BathRequest
 
 from .dishes import answered, item, part

@@ -6,8 +6,8 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
+from ..nutrition.rounding import exact, plain, to_figures
 from .panel import is_complete
-from .rounding import exact, plain, to_figures
 
 Document = Mapping[str, Any]
 

@@ -11,8 +11,8 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from .foods.nutrients import NUTRIENTS
-from .nutrition.panel import incomplete_words
+from ..foods.nutrients import NUTRIENTS
+from .panel import incomplete_words
 
 SHOWN = ("ENERC", "PROCNT", "FAT", "FASAT", "CHOCDF", "SUGAR", "FIBTG", "NA", "K", "CA", "FE")
 """Nutrients in the table, by tag; `--json` gives all."""

@@ -7,10 +7,12 @@ picture. Drawn with presentation attributes alone, so that it may stand inline i
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from html import escape
+from itertools import groupby
 
-from .coverage import Held, kinds
+from ..core.spread import Spread
 
 WIDTH, ROW, TOP, LEFT, RIGHT, FOOT = 720, 4, 34, 150, 20, 40
 INSIDE, OUTSIDE = "#188a9c", "#c23b22"
@@ -18,28 +20,42 @@ NARROWEST, WIDEST = 0.25, 4.0
 _TICKS = (0.25, 0.5, 1.0, 2.0, 4.0)
 
 
-def evidence_svg(held: Sequence[Held]) -> str:
-    """The picture of cases, by kind, each kind sorted by likely over measured."""
-    groups = [(kind, _sorted(held, kind)) for kind in kinds()]
-    groups = [(kind, group) for kind, group in groups if group]
-    height = TOP + FOOT + sum(len(group) * ROW + 26 for _, group in groups)
-    inside = sum(each.inside for each in held)
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A published figure and the range that is computed for it. group: what it is drawn among, in words."""
+
+    group: str
+    name: str
+    published: float
+    range: Spread
+    inside: bool
+
+    @property
+    def ratio(self) -> float:
+        return self.range.likely / self.published
+
+
+def evidence_svg(measured: Sequence[Measured]) -> str:
+    """The picture: measurements above 0 group by group in the order given, each group by computed ratio."""
+    drawable = [each for each in measured if each.published > 0]
+    groups = {
+        name: sorted(group, key=lambda each: each.ratio)
+        for name, group in groupby(drawable, key=lambda each: each.group)
+    }
+    height = TOP + FOOT + sum(len(group) * ROW + 26 for group in groups.values())
+    inside = sum(each.inside for each in measured)
     return "\n".join(
         (
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height}" role="img" '
             'font-family="system-ui, sans-serif" font-size="12" fill="currentColor">',
-            f"<title>Computed range over measurement: {inside} of {len(held)} measurements inside</title>",
+            f"<title>Computed range over measurement: {inside} of {len(measured)} measurements "
+            "inside</title>",
             *_grid(height),
             *_groups(groups),
             "</svg>",
             "",
         )
     )
-
-
-def _sorted(held: Sequence[Held], kind: str) -> list[Held]:
-    group = [each for each in held if each.case.kind == kind and each.case.published > 0]
-    return sorted(group, key=lambda each: each.range.likely / each.case.published)
 
 
 def _x(ratio: float) -> float:
@@ -63,11 +79,11 @@ def _grid(height: int) -> list[str]:
     ]
 
 
-def _groups(groups: Sequence[tuple[str, Sequence[Held]]]) -> list[str]:
+def _groups(groups: Mapping[str, Sequence[Measured]]) -> list[str]:
     drawn, y = [], TOP + 12
-    for kind, group in groups:
+    for name, group in groups.items():
         inside = sum(each.inside for each in group)
-        drawn.append(f'<text x="0" y="{y + 6}">{escape(kinds()[kind].label)}</text>')
+        drawn.append(f'<text x="0" y="{y + 6}">{escape(name)}</text>')
         drawn.append(f'<text x="0" y="{y + 21}" fill-opacity="0.7">{inside} of {len(group)} inside</text>')
         for each in group:
             drawn.append(_bar(each, y))
@@ -76,12 +92,12 @@ def _groups(groups: Sequence[tuple[str, Sequence[Held]]]) -> list[str]:
     return drawn
 
 
-def _bar(each: Held, y: int) -> str:
+def _bar(each: Measured, y: int) -> str:
     colour = INSIDE if each.inside else OUTSIDE
     low, likely, high = (
-        _x(value / each.case.published) for value in (each.range.low, each.range.likely, each.range.high)
+        _x(value / each.published) for value in (each.range.low, each.range.likely, each.range.high)
     )
-    told = escape(f"{each.case.id}: measured {each.case.published:g}, computed {each.range.likely:.3g}")
+    told = escape(f"{each.name}: measured {each.published:g}, computed {each.range.likely:.3g}")
     return (
         f'<g stroke="{colour}"><title>{told}</title><line x1="{low:.1f}" x2="{high:.1f}" y1="{y}" y2="{y}" '
         f'stroke-width="1.6"/><circle cx="{likely:.1f}" cy="{y}" r="1.6" fill="{colour}"/></g>'

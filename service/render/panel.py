@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..foods.nutrients import NUTRIENTS
-from .labels import INCOMPLETE
-from .rounding import exact, plain, to_figures
+from ..nutrition.labels import INCOMPLETE
+from ..nutrition.rounding import exact, plain, to_figures
 
 Document = Mapping[str, Any]
 

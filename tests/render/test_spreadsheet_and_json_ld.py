@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
-from saltledger.nutrition.spreadsheet import recipe_csv
-from saltledger.nutrition.structured_data import embedded, nutrition_information, recipe
+from saltledger.render.json_ld import embedded, nutrition_information, recipe
+from saltledger.render.spreadsheet import recipe_csv
 
 
 def values(**amounts):

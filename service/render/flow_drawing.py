@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from .tracing import EATEN, Trace
+from ..review.tracing import EATEN, Trace
 
 WIDTH, BAR, LABEL_ROOM = 800.0, 14.0, 225.0
 GAP, TALL, LEAST, LABEL = 28.0, 260.0, 2.0, 16.0

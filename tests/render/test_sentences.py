@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.nutrition.explain import Movement, Source, Subject, explain, shown
+from saltledger.render.sentences import Movement, Source, Subject, explain, shown
 
 SODIUM = Subject("NA", "Sodium", "mg")
 SALT = Source(

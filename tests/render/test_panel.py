@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from saltledger.nutrition.panel import UNKNOWN, panel_of
+from saltledger.render.panel import UNKNOWN, panel_of
 
 
 def entry(amount: float, unit: str, **more: Any) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
-from .dietary_references import daily_value, percent_of
+from ..nutrition.dietary_references import daily_value, percent_of
 
 SIGNIFICANT = 4
 NEGLIGIBLE = 1e-3

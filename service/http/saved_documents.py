@@ -1,0 +1,90 @@
+"""Saved versions, and their differences, in the words of the API."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict
+from typing import Any
+from urllib.parse import quote
+
+from ..core.documents import figure
+from ..method.prose_documents import WISHES
+from ..review.difference import Difference, difference
+from ..store.records import Heading, Version
+
+
+def as_sent(request: Mapping[str, Any]) -> dict[str, Any]:
+    """A kept recipe in the form in which it may be sent again: one in prose in prose."""
+    if "written" not in request:
+        return dict(request)
+    return {**request["written"], **{key: request[key] for key in WISHES if key in request}}
+
+
+def version_document(version: Version) -> dict[str, Any]:
+    """A version as the API gives it: only what never changes, so that its ETag always holds."""
+    return {
+        "key": version.key,
+        "version": version.number,
+        "save_id": version.save_id,
+        "cause": version.cause,
+        "saved_by": version.saved_by,
+        "created_at": version.created_at,
+        "review": review_path(version.save_id),
+        "recipe": as_sent(version.request),
+        "overrules": list(version.overrules),
+        "calculation": version.answer,
+    }
+
+
+def heading_document(heading: Heading) -> dict[str, Any]:
+    """A version as lists give it."""
+    return {
+        "key": heading.key,
+        "title": heading.title,
+        "version": heading.number,
+        "save_id": heading.save_id,
+        "calculation_id": heading.calculation_id,
+        "sodium_per_serving_mg": heading.sodium_mg,
+        "sodium_low_mg": heading.low_mg,
+        "sodium_high_mg": heading.high_mg,
+        "complete": heading.complete,
+        "status": heading.status,
+        "state": heading.state,
+        "stops": heading.stops,
+        "checks": heading.checks,
+        "doubtful_mg_per_serving": heading.doubtful_mg,
+        "changed_since_signing": heading.changed_since_signing,
+        "cause": heading.cause,
+        "saved_by": heading.saved_by,
+        "created_at": heading.created_at,
+        "review": review_path(heading.save_id),
+    }
+
+
+def compare(older: Version, newer: Version) -> Difference:
+    """The difference between two versions."""
+    steps = (older.request.get("steps", ()), newer.request.get("steps", ()))
+    return difference(older.answer, newer.answer, steps)
+
+
+def difference_document(found: Difference) -> dict[str, Any]:
+    """A difference as the API gives it, its figures cut to the digits of an answer."""
+    document = {**asdict(found), "moved_mg": found.moved_mg}
+    return {key: _figures(value) for key, value in document.items()}
+
+
+def review_path(save_id: str) -> str:
+    """Where the page of a version is."""
+    return f"/review/{quote(save_id)}"
+
+
+def _figures(value: Any) -> Any:
+    match value:
+        case float():
+            return figure(value)
+        case dict():
+            return {key: _figures(item) for key, item in value.items()}
+        case list() | tuple():
+            return [_figures(item) for item in value]
+        case _:
+            return value

@@ -1,0 +1,1 @@
+"""Answers as people read them: spreadsheet, structured data, panel, sentences, drawings, terminal."""

@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from ..core.assumptions import Book
+from ..core.assumptions import AssumptionLog
 from ..core.documents import assumption_document, figure, notice_document, range_document
 from ..core.figures import Figure
 from ..core.notices import STATED, Assumption, Notice
@@ -24,9 +24,9 @@ from ..transfer.bath_requests import BathRequest
 from ..transfer.food_classes import usual_water
 from .bath_course import POSITIONS, Course
 from .pool_rows import NITRATE, NITRITE, SODIUM, SUGAR, WATER, WEIGHT
-from .pools import SALT_PER_SODIUM, Kitchen, nothing
+from .pools import SALT_PER_SODIUM, Pools, nothing
 from .request import PLACES, StepRequest
-from .state import Bench, Character
+from .state import CalculationState, Composition
 from .steps.cold import Plan, run_off_share
 from .steps.immersion import immerse, stirred
 from .steps.work import Work
@@ -107,7 +107,7 @@ def bath_uptake(request: BathRequest) -> BathUptake:
     course = vessel.course(SODIUM)
     ready = course.hours_until(request.ready_share)
     coloured = _coloured_h(vessel)
-    cure = _cure(request, vessel.book)
+    cure = _cure(request, vessel.log)
     absorbed, salt_percent, weight_g = vessel.bathe()
     return BathUptake(
         request=request,
@@ -118,7 +118,7 @@ def bath_uptake(request: BathRequest) -> BathUptake:
         ready_h=ready,
         coloured_h=coloured,
         cure=cure,
-        assumptions=tuple(replace(each, id=each.id.removeprefix(_OWN)) for each in vessel.book),
+        assumptions=tuple(replace(each, id=each.id.removeprefix(_OWN)) for each in vessel.log),
         notices=tuple(_notices(request, cure, ready, coloured)),
     )
 
@@ -152,10 +152,10 @@ class _Vessel:
     def __init__(self, request: BathRequest) -> None:
         self.request, food = request, request.food
         self.is_dry = request.liquid.water_g == 0
-        self.book = Book()
-        character = Character(food_class=food.food_class)
-        self.bench = Bench(
-            Kitchen([_FOOD, _BATH, *PLACES]), self.book, {_FOOD: character, _BATH: Character()}
+        self.log = AssumptionLog()
+        composition = Composition(food_class=food.food_class)
+        self.state = CalculationState(
+            Pools([_FOOD, _BATH, *PLACES]), self.log, {_FOOD: character, _BATH: Composition()}
         )
         self._fill()
 
@@ -168,14 +168,14 @@ class _Vessel:
         bath[NITRITE], bath[NITRATE] = 1000 * liquid.all_nitrite_g, 1000 * liquid.all_nitrate_g
         bath[SUGAR], bath[WATER] = liquid.sugar_g, liquid.water_g
         bath[WEIGHT] = salt_g + liquid.sugar_g + liquid.water_g
-        self.bench.kitchen.bring(_FOOD, piece)
-        self.bench.kitchen.bring(_BATH, bath)
+        self.state.pools.bring(_FOOD, piece)
+        self.state.pools.bring(_BATH, bath)
 
     def _water_fraction(self) -> Draws:
         stated = self.request.food.water_fraction
         known = usual_water(self.request.food.food_class) if stated is None else None
         found = known or Figure(Spread.exact(stated or 0.0), STATED)
-        return self.book.take("water-fraction", found.spread, "g/g", found.source, ceiling=0.99)
+        return self.log.take("water-fraction", found.spread, "g/g", found.source, ceiling=0.99)
 
     def plan(self, duration_h: float) -> Plan:
         request, food = self.request, self.request.food
@@ -196,7 +196,7 @@ class _Vessel:
             weight_after_g=food.weight_after_g,
             pick_up_percent=request.pick_up_percent,
         )
-        work = Work(step, self.bench, _FOOD)
+        work = Work(step, self.state, _FOOD)
         return Plan(work, [work], run_off_share(work) if self.is_dry else None)
 
     def course(self, row: int) -> Course:
@@ -210,10 +210,10 @@ class _Vessel:
     def bathe(self) -> tuple[Draws, Draws, Draws]:
         """Do the step: share of the bath's salt in the food, salt in percent of its weight, and that in g."""
         plan = self.plan(self.request.duration_h)
-        bath_mg = self.bench.kitchen.leading[_BATH][SODIUM].copy()
+        bath_mg = self.state.pools.leading[_BATH][SODIUM].copy()
         immerse([plan.immersed()], _BATH, plan.run_off)
         plan.settle()
-        sodium_mg, weight_g = (self.bench.kitchen.leading[_FOOD][row] for row in (SODIUM, WEIGHT))
+        sodium_mg, weight_g = (self.state.pools.leading[_FOOD][row] for row in (SODIUM, WEIGHT))
         percent = sodium_mg / 10 * SALT_PER_SODIUM / weight_g
         return sodium_mg / bath_mg, percent if self.request.liquid.all_salt_g else 0.0 * percent, weight_g
 
@@ -223,17 +223,17 @@ def _coloured_h(vessel: _Vessel) -> Draws | None:
     if vessel.request.liquid.all_nitrite_g == 0:
         return None
     shown = COLOURED_SHARE
-    share = vessel.book.take("cure-at-centre", shown.spread, "fraction", shown.source, ceiling=0.9)
+    share = vessel.log.take("cure-at-centre", shown.spread, "fraction", shown.source, ceiling=0.9)
     return vessel.course(NITRITE).hours_until(share)
 
 
-def _cure(request: BathRequest, book: Book) -> CureAssessment | None:
+def _cure(request: BathRequest, log: AssumptionLog) -> CureAssessment | None:
     liquid = request.liquid
     if liquid.all_nitrite_g == 0 and liquid.all_nitrate_g == 0:
         return None
     pick_up_share, source = _pick_up_share(request)
     if liquid.water_g:
-        book.take("pickle-taken-up", Spread.exact(pick_up_share), "fraction", source)
+        log.take("pickle-taken-up", Spread.exact(pick_up_share), "fraction", source)
     return assess(
         nitrite_g=liquid.all_nitrite_g,
         nitrate_g=liquid.all_nitrate_g,

@@ -16,6 +16,7 @@ import click
 from . import __version__
 from .commands.admin import keys, recalculate, reviewers
 from .commands.evidence import evidence
+from .commands.figures import figures
 from .commands.foods import foods
 from .commands.read import read, reading_lines
 from .commands.verify import verify
@@ -140,7 +141,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, verify, foods, evidence, read):
+for command in (keys, reviewers, recalculate, verify, foods, evidence, figures, read):
     main.add_command(command)
 
 

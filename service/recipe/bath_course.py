@@ -32,18 +32,21 @@ class Course:
 
     def mean(self, time_h: Any) -> Draws:
         """Mean share of equilibrium, 0 to 1."""
-        return _share(self._gained(time_h).sum(axis=0) / self._own_room / self._at_rest)
+        return self._mean(self._gained(time_h))
 
     def centre(self, time_h: Any) -> Draws:
-        """Share of equilibrium at the centre, 0 to 1."""
-        return _share(self._at(time_h, lag_at(self.body)[np.newaxis])[0])
+        """Share of equilibrium at the centre, 0 to 1; it is never ahead of the mean."""
+        gained = self._gained(time_h)
+        return np.minimum(_share(self._at(gained, lag_at(self.body)[np.newaxis])[0]), self._mean(gained))
 
     def profile(self, time_h: float) -> Draws | None:
         """Shares of equilibrium from the centre to the surface, (positions, draws), above 1 where the bath is
         still stronger than it will be; None for a body with edges."""
         if len(self.body.factors) > 1:
             return None
-        places = self._at(time_h, np.array([lag_at(self.body, position) for position in POSITIONS]))
+        places = self._at(
+            self._gained(time_h), np.array([lag_at(self.body, position) for position in POSITIONS])
+        )
         return np.asarray(np.maximum.accumulate(np.maximum(places, 0.0), axis=0))
 
     @property
@@ -90,13 +93,15 @@ class Course:
         return replace(self, system=first)
 
     def _gained(self, time_h: Any) -> Array:
-        """What the compartments of the piece itself have gained, (compartments, draws)."""
-        return np.asarray(self.system.gained(time_h / self.last_h)[0, DEPTH - 1 :])
+        """What film, swelling and the compartments of the piece have gained, (compartments, draws)."""
+        return np.asarray(self.system.gained(time_h / self.last_h)[0])
 
-    def _at(self, time_h: Any, lag: Array) -> Draws:
+    def _mean(self, gained: Array) -> Draws:
+        return _share(gained[DEPTH - 1 :].sum(axis=0) / self._own_room / self._at_rest)
+
+    def _at(self, gained: Array, lag: Array) -> Draws:
         """Concentrations at places over that at rest, by the weights, (places, compartments), of their lag
         behind the surface."""
-        gained = self.system.gained(time_h / self.last_h)[0]
         within = gained[DEPTH - 1 :] / np.maximum(self.system.rooms[DEPTH - 1 :], TRACE)
         bath_room = self.system.bath_rooms[0]
         outside = (self.system.bath_held[0] - gained.sum(axis=0)) / np.maximum(bath_room, TRACE)

@@ -155,7 +155,7 @@ class _Vessel:
         self.log = AssumptionLog()
         composition = Composition(food_class=food.food_class)
         self.state = CalculationState(
-            Pools([_FOOD, _BATH, *PLACES]), self.log, {_FOOD: character, _BATH: Composition()}
+            Pools([_FOOD, _BATH, *PLACES]), self.log, {_FOOD: composition, _BATH: Composition()}
         )
         self._fill()
 

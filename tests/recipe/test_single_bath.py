@@ -309,7 +309,7 @@ BATHS = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(BATHS)
 def test_no_salt_is_made(bath):
     done = uptake(**bath)
@@ -320,7 +320,7 @@ def test_no_salt_is_made(bath):
     assert (done.course.centre(duration_h) <= done.course.mean(duration_h) + 1e-6).all()
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(st.floats(0, 2_000), st.floats(0, 2_000))
 def test_longer_is_never_less(one_h, other_h):
     short, long = sorted((one_h, other_h))

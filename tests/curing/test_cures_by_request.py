@@ -1,4 +1,5 @@
-"""Cures as they are asked for, by a bath and by a recipe's step: what stops, by whose weights, in whose words."""
+"""Cures as they are asked for, by a bath and by a recipe's step: what stops, by whose weights, in whose
+words."""
 
 import pytest
 from saltledger.transfer.bath_requests import BathRequest

@@ -124,6 +124,8 @@ def is_heading(listed: ResolvedIngredient) -> bool:
 def _reason(listed: ResolvedIngredient) -> str | None:
     """Why the sodium of a line is not counted, or only by a guess; None where it is, or there is none."""
     ingredient = listed.ingredient
+    if ingredient.portion is not None:
+        return None
     if ingredient.eaten_fraction == 0 or is_heading(listed) or prior_of(_words(listed)).kind == "nothing":
         return None
     if ingredient.food is None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from ..core.errors import Fault, InvalidRequest, NotFound
 from ..core.notices import STATED, Notice
@@ -19,6 +19,9 @@ from ..nutrition.stated import StatedFood, stated_food
 from ..units.kitchen_units import Cup
 from ..units.nutrient_amounts import Stated, grams_of
 from .packets import with_packet
+
+if TYPE_CHECKING:
+    from .sub_recipes import Portion
 
 SURE_OF_ALTERNATIVE = 0.79
 """The most that is granted to a food which the line names as second choice, its first being unknown."""
@@ -44,7 +47,8 @@ class IngredientRequest:
 
     food: a code of the dataset or of a custom food. grams: edible weight. eaten_fraction: 0 to 1. share: of
     the line's amount, the part (0 to 1) that is meant here, where a line is split over components. per_100g,
-    per_serving ({weight_g, nutrients}): what its packet says, at most one of them.
+    per_serving ({weight_g, nutrients}): what its packet says, at most one of them. recipe: the key of a saved
+    recipe that it is a portion of, by its grams, its servings or a fraction of all that it serves.
     """
 
     line: str | None = None
@@ -54,6 +58,9 @@ class IngredientRequest:
     share: float | None = None
     per_100g: Mapping[str, Stated] | None = None
     per_serving: Mapping[str, Any] | None = None
+    recipe: str | None = None
+    servings: float | None = None
+    fraction: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +80,7 @@ class Ingredient:
     food: None where nothing fits. confidence: 0 to 1, that `food` is the right one and its weight no guess;
     sure_of_food: of the food alone. Notices point into the ingredient as asked. parts: the further foods
     that the line names ("salt and pepper": pepper), each with its own words as its line. read: the line as
-    read. asking: see `foods.matching.Match`.
+    read. portion: the saved recipe that it is of. asking: see `foods.matching.Match`.
     """
 
     line: str
@@ -93,6 +100,7 @@ class Ingredient:
     packet: StatedFood | None = None
     read: Line = UNREAD
     asking: str = ""
+    portion: Portion | None = None
 
     @property
     def foods(self) -> tuple[Ingredient, ...]:
@@ -135,6 +143,7 @@ def _food_document(ingredient: Ingredient) -> dict[str, Any]:
         "confidence": ingredient.confidence,
         "alternatives": [_named(food) for food in ingredient.alternatives],
         **({"packet_per_100g": dict(ingredient.packet.per_100g)} if ingredient.packet else {}),
+        **({"recipe": ingredient.portion.of.key} if ingredient.portion else {}),
     }
 
 

@@ -14,7 +14,7 @@ from typing import Any
 
 from ..core.errors import Fault, Faults, InvalidRequest
 from ..core.notices import Notice
-from .plain_text import paragraphs_of, plain
+from .plain_text import headed, paragraphs_of, plain
 from .servings import servings_of
 
 MOST_LINES = 500
@@ -121,7 +121,7 @@ def _checked(
         answers = {}
     faults.refuse()
     paragraphs = tuple(part for each in told for part in paragraphs_of(each))
-    clean = tuple(plain(line)[:500].strip() for line in lines)
+    clean = tuple(plain(headed(line))[:500].strip() for line in lines)
     return Written(plain(title).strip()[:300], servings, clean, paragraphs, dict(answers), tuple(notices))
 
 

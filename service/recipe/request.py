@@ -210,6 +210,7 @@ class RecipeRequest:
         components = tuple(_components(document))
         steps = tuple(_step(i, step) for i, step in enumerate(document.get("steps", ())))
         faults = Faults(_component_faults(components))
+        faults += _portion_faults(components)
         faults += _step_faults(steps, {c.id for c in components})
         faults += _figure_faults(document)
         for check, wish in ((covered, "audience"), (reference_amount, "dish_class")):
@@ -312,6 +313,18 @@ def _component_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]
                 f"The id {component.id!r} is kept for a place where things end; choose another.",
             )
         seen.add(component.id)
+
+
+def _portion_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]:
+    for component in components:
+        for i, each in enumerate(component.ingredients):
+            stated = [each.grams, each.servings, each.fraction]
+            given = len(stated) - stated.count(None)
+            pointer = f"{component.pointer}/ingredients/{i}"
+            if each.recipe is None and (each.servings is not None or each.fraction is not None):
+                yield Fault(pointer, "Servings and fraction say how much of a saved recipe; give its recipe.")
+            elif each.recipe is not None and given == 0:
+                yield Fault(pointer, "A recipe as an ingredient needs one of grams, servings, fraction.")
 
 
 def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Fault]:

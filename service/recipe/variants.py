@@ -15,6 +15,7 @@ from .calculation import cook_listed, read_all
 from .custom import custom_foods
 from .outcome import Outcome, ResolvedIngredient
 from .request import RecipeRequest
+from .sub_recipes import by_weight
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -68,5 +69,6 @@ def _weighed(listed: ResolvedIngredient, key: str, grams: float, food: Food | No
         grams_basis=STATED,
         grams_source=STATED,
         food=food or listed.ingredient.food,
+        portion=None if food else by_weight(listed.ingredient.portion),
     )
     return replace(listed, ingredient=ingredient)

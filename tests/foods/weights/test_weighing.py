@@ -302,7 +302,7 @@ def test_what_the_line_names_closer_than_the_dataset_is_weighed_by_that(text, co
 
 
 def test_a_canned_food_that_is_weighed_without_its_liquid_is_not_drained_again():
-    assert weight("1 can sweetcorn, drained", "11172").grams.likely == pytest.approx(211)
+    assert weight("1 can corn, drained", "11172").grams.likely == pytest.approx(211)
 
 
 @pytest.mark.parametrize("unit", ["glass of water", "handful of spinach", "pinch of salt"])

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Literal
 
-from ..core.errors import Fault, InvalidRequest, NotFound
+from ..core.errors import Fault, InvalidRequest, NotFound, pointing_below
 from ..core.notices import STATED, Notice
 from ..core.spread import Spread
 from ..foods.dataset import FoodTable
@@ -237,12 +237,8 @@ def _of_line(
 
 
 def _read(text: str, pointer: str) -> Line:
-    try:
+    with pointing_below(pointer):
         return read_line(text)
-    except InvalidRequest as refused:
-        raise InvalidRequest(
-            Fault(pointer + fault.pointer, fault.message) for fault in refused.faults
-        ) from None
 
 
 def _food(

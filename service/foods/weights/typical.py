@@ -273,6 +273,7 @@ class Default:
     groups: frozenset[str]
     amount: Spread
     in_pieces: bool
+    source: str
 
     def fits(self, flags: Collection[str], phrase: Phrase, group_code: str) -> bool:
         """Whether it is for a food of that name and group, used for what the flags say."""
@@ -290,7 +291,14 @@ def _defaults() -> tuple[Default, ...]:
             raise ValueError(f"unit is {row['unit']!r}, not g or piece")
         foods = None if row["foods"] == "*" else HeadTable([(row["foods"], None)])
         groups = frozenset() if row["groups"] == "*" else frozenset(row["groups"].split("|"))
-        return Default(row["purpose"], foods, groups, Spread.from_mapping(row), row["unit"] == "piece")
+        return Default(
+            row["purpose"],
+            foods,
+            groups,
+            Spread.from_mapping(row),
+            row["unit"] == "piece",
+            source_words(row["source"]),
+        )
 
     return load("no_quantity_defaults", make)
 

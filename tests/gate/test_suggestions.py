@@ -9,7 +9,7 @@ from flask.testing import FlaskClient
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.core.step_kinds import step_kinds
-from saltledger.http.suggestions import by_another_word, in_another_unit
+from saltledger.gate.suggestions import by_another_word, in_another_unit
 
 RECIPE: dict[str, Any] = {
     "title": "Quay loin",

@@ -30,10 +30,14 @@ def seed_foods() -> Traversable:
 def rows(name: str) -> tuple[Row, ...]:
     """The rows of seed_foods/`name`.csv, each a dict by column; empty cells are ''.
 
+    Raises BrokenTable where a row has more or fewer cells than the table has columns.
     A cell of the column `source` knows the name of its row (`Source.row`, "drained_cans:beans/yes").
     """
     text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
     found = list(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
+    for number, row in enumerate(found, 1):
+        if None in row or None in row.values():
+            raise BrokenTable(f"{name}.csv", number, "has more or fewer cells than there are columns")
     if found and "source" in found[0]:
         telling = _telling(found)
         for row in found:

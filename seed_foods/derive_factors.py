@@ -24,13 +24,14 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.step_kinds import step_kinds  # type: ignore[import-not-found]
 from ..core.tables import rows  # type: ignore[import-not-found]
 
 # mypy sees this folder apart from the package that it is installed in.
 from ..foods.dataset import Food, FoodTable, bundled  # type: ignore[import-not-found]
 from ..foods.nutrients import INDEX, NUTRIENTS  # type: ignore[import-not-found]
 from ..nutrition.retention import heat_labile  # type: ignore[import-not-found]
-from ..nutrition.treatments import HEAT_OF_STEPS, kinds, places_to_look  # type: ignore[import-not-found]
+from ..nutrition.treatments import kinds, places_to_look  # type: ignore[import-not-found]
 from ..transfer.food_kinds import kind_of  # type: ignore[import-not-found]
 from .build import csv_text, settle
 
@@ -188,11 +189,11 @@ def looked_up(derived: Iterable[tuple[str, ...]]) -> list[tuple[str, ...]]:
     found = {
         next((key for near in places if (key := (*near, tag)) in table or key in trials), None)
         for kind in (*kinds(), ANY)
-        for treatment in HEAT_OF_STEPS.values()
+        for treatment in {each.treatment for each in step_kinds().values()} - {""}
         for places in [list(places_to_look(kind, treatment))]
         for tag in heat_labile()
     }
-    return [row for key, row in table.items() if key in found]
+    return [row for key, row in table.items() if key in found - trials]
 
 
 def yield_rows(found: Iterable[Pair]) -> Iterator[tuple[str, ...]]:

@@ -10,9 +10,6 @@ from ..core.tables import rows
 
 ANY = "any"
 
-HEAT_OF_STEPS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "roast": "roast", "fry": "fry"}
-"""The treatment by the kind of a step that heats."""
-
 
 @cache
 def treatments() -> dict[str, tuple[str, ...]]:

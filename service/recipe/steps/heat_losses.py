@@ -15,12 +15,12 @@ import numpy as np
 from ...core.figures import Figure
 from ...core.notices import Assumption
 from ...core.spread import NINETY_FIVE, Draws, Spread, standard_normal
+from ...core.step_kinds import step_kinds
 from ...foods.dataset import Food
 from ...foods.nutrients import INDEX, NUTRIENTS
 from ...nutrition.alcohol import SOURCE, alcohol_kept
 from ...nutrition.cooked_before import is_done
 from ...nutrition.retention import NO_HEAT, heat_retention
-from ...nutrition.treatments import HEAT_OF_STEPS
 from ...transfer.food_kinds import kind_of
 from ...transfer.pots import BOILING_C, cooking_course
 from ..pool_rows import ALCOHOL, LABILE, ROW
@@ -65,7 +65,7 @@ class _Loss:
 
     @cached_property
     def _factors(self) -> _Factors:
-        return _mixed(self._foods, HEAT_OF_STEPS[self._works[0].step.kind])
+        return _mixed(self._foods, step_kinds()[self._works[0].step.kind].treatment)
 
     def happen(self) -> None:
         pools, step = self._works[0].pools, self._works[0].step.index
@@ -123,7 +123,9 @@ def lose_alcohol(work: Work) -> None:
     if not np.count_nonzero(work.pool[ALCOHOL]):
         return
     step, history = work.step, work.history
-    usual_h = cooking_course(yield_kind(work), step.kind).usual_h if step.kind in HEAT_OF_STEPS else 0.0
+    usual_h = (
+        cooking_course(yield_kind(work), step.kind).usual_h if step_kinds()[step.kind].treatment else 0.0
+    )
     before = history.alcohol_min
     history.alcohol_min = after = before + 60 * (usual_h if step.duration_h is None else step.duration_h)
     spread = alcohol_kept(after)

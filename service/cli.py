@@ -107,7 +107,8 @@ def batch(source: IO[bytes], target: Path) -> None:
 
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
-    from .http.routes.batches import answer_each, as_line
+    from .http.line_streams import as_line
+    from .http.routes.batches import answer_each
     from .http.routes.calculations import answer_recipe
 
     with refusals():

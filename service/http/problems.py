@@ -12,6 +12,7 @@ from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTo
 
 from ..core.checkpoint import WorkStopped
 from ..core.errors import Fault, InvalidRequest, NotFound, StoreUnavailable
+from ..store.expectations import PreconditionFailed, PreconditionRequired
 from .reading import MOST_FAULTS, MalformedJson
 from .request_log import request_id
 
@@ -26,6 +27,9 @@ DETAILS = {
 }
 
 STORE_AWAY = "The store is not available just now. Nothing was saved; send the request again in a moment."
+
+STATUS_OF = {NotFound: 404, PreconditionFailed: 412, PreconditionRequired: 428}
+"""The status of errors whose own words are the detail; 503 of all others like them."""
 
 log = logging.getLogger("saltledger")
 
@@ -59,8 +63,8 @@ def problem_of(error: Exception) -> dict[str, Any]:
             in_query = "The query string cannot be used as it stands."
             detail = in_query if isinstance(error, InvalidQuery) else _count(len(error.faults))
             return problem(422, detail, error.faults)
-        case NotFound() | WorkStopped():
-            return problem(404 if isinstance(error, NotFound) else 503, str(error))
+        case NotFound() | WorkStopped() | PreconditionFailed() | PreconditionRequired():
+            return problem(STATUS_OF.get(type(error), 503), str(error))
         case HTTPException():
             return _of_http(error)
         case StoreUnavailable():

@@ -11,7 +11,8 @@ from flask.testing import FlaskClient
 from saltledger.app import create_app
 from saltledger.config import Settings
 from saltledger.http.examples import SHORT
-from saltledger.http.routes.batches import answer_each, as_line
+from saltledger.http.line_streams import as_line
+from saltledger.http.routes.batches import answer_each
 from werkzeug.test import TestResponse
 
 from .problems import problem

@@ -7,6 +7,7 @@ import pytest
 from saltledger.app import create_app
 from saltledger.config import Settings
 from saltledger.http import watch
+from saltledger.http.line_streams import MEDIA_TYPE
 from saltledger.http.routes import batches
 from saltledger.http.watch import CallerGone, RequestWatch, TookTooLong, has_gone
 
@@ -49,7 +50,7 @@ def test_the_limit_is_a_setting():
 
 def test_a_line_of_a_batch_that_costs_too_much_does_not_end_the_stream(client):
     lines = [json.dumps(each).encode() for each in (SOUP, recipe("soak", 49, 50, 50), SOUP)]
-    response = client.post("/v1/batches", data=b"\n".join(lines), content_type=batches.MEDIA_TYPE)
+    response = client.post("/v1/batches", data=b"\n".join(lines), content_type=MEDIA_TYPE)
     first, second, third = map(json.loads, response.data.splitlines())
     assert (second["status"], second["line"]) == (422, 2)
     assert first["id"] == third["id"]

@@ -73,6 +73,18 @@ class RenameSchema(StrictSchema):
     key = Text(most=MOST_KEY_CHARACTERS, required=True, wanted="a key", metadata=said("The new key."))
 
 
+class BulkLineSchema(StrictSchema):
+    """One save of many."""
+
+    key = Text(most=MOST_KEY_CHARACTERS, required=True, wanted="a key", metadata=said("Your own key."))
+    recipe = Part(RecipeSchema, required=True, metadata=said("The recipe, in either form."))
+    etag = Text(
+        most=200,
+        wanted="the save_id of a version",
+        metadata=said("The version that this line changes; it fails (412) where another stands."),
+    )
+
+
 class RecipesQuerySchema(StrictSchema):
     """Which recipes to list, and from where on."""
 

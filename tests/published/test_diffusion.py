@@ -5,6 +5,8 @@ import pytest
 from numpy.testing import assert_allclose
 from saltledger.diffusion.curves import fourier_for, mean_reached
 from saltledger.diffusion.eigenmodes import modes
+from saltledger.transfer.bath_requests import BathRequest
+from saltledger.transfer.single_bath import bath_answer
 
 # Crank's appendix, table 4.1: roots of tan q = -alpha q (q1 from memory, all computed by bracketing).
 ROOTS = {
@@ -73,7 +75,22 @@ def test_a_diffusivity_is_found_again_from_the_uptake_it_gives():
     assert found == pytest.approx(2.2e-10, rel=1e-3)
 
 
-def test_equilibrium_is_the_share_of_all_water():
-    # alpha = V_bath / V_food: at rest the food holds V_food / (V_food + V_bath) of the solute.
-    for alpha in (0.1, 1.0, 2.7, 100.0):
-        assert mean_reached(40.0, alpha) / (1 + alpha) == pytest.approx(1 / (1 + alpha), rel=1e-12)
+@pytest.mark.parametrize(("water_g", "share"), [(700, 1 / 2), (1400, 1 / 3), (7000, 1 / 11)])
+def test_equilibrium_is_the_share_of_all_water(water_g, share):
+    """Crank, equation 4.36 at long times: a kilo of food with 0.7 of water in a bath of water and a
+    little salt."""
+    bath = {
+        "food": {
+            "class": "beef",
+            "weight_g": 1000,
+            "shape": "sheet",
+            "thickness_cm": 2,
+            "water_fraction": 0.7,
+        },
+        "bath": {"water_g": water_g, "salt_g": 1},
+        "temperature_c": 5,
+        "duration_h": 5000,
+    }
+    found = bath_answer(BathRequest.from_document(bath))
+    assert found["equilibrium"]["absorption_factor"] == pytest.approx(share, rel=2e-3)
+    assert found["absorption_factor"]["likely"] == pytest.approx(share, rel=2e-3)

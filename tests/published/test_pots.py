@@ -12,6 +12,8 @@ from saltledger.foods.dataset import bundled
 from saltledger.transfer.handling_figures import drain_and_rinse, fat_uptake
 from saltledger.transfer.pots import cooking_yield, drip_share, partition, pot_kind_of, pot_reached
 
+from ..recipe.dishes import PASTA, SALT, WATER, answered, item, part, recipe, step
+
 SODIUM_IN_SALT = 0.39337
 
 
@@ -132,9 +134,15 @@ def test_salted_pasta(salt_g, expected_mg):
 
 
 def test_sr28s_salted_pasta_is_a_spoonful_in_four_quarts():
-    """SR28 20321 less 20121: 130 mg/100 g, what 18 g salt in 3.785 L (common practice) gives at 0.71."""
-    brine_mg_g = 18 * SODIUM_IN_SALT * 1000 / 3785
-    assert 100 * 0.71 * brine_mg_g == pytest.approx(per_100g("20321") - per_100g("20121"), rel=0.03)
+    """SR28 20321 holds 131 mg in 100 g. USDA tells no pot: a pound in four quarts with a spoon of salt
+    (18 g), ten minutes, is common practice, no source. The whole engine works it out."""
+    document = recipe(
+        [part("pasta", item(PASTA, 454)), part("pot", item(WATER, 3785), item(SALT, 18), eaten_fraction=0)],
+        [step("boil", "pasta", "pot", duration_h=0.17)],
+    )
+    sodium = answered(document)["per_100g"]["nutrients"]["NA"]
+    assert sodium["low"] < per_100g("20321") < sodium["high"]
+    assert sodium["amount"] == pytest.approx(per_100g("20321"), rel=0.12)
 
 
 def test_rinsed_pasta():

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
+from saltledger.recipe.single_bath import bath_answer
 from saltledger.transfer.bath_requests import BathRequest
-from saltledger.transfer.single_bath import bath_answer
 
 from ..recipe.dishes import CURING_SALT, SALT, WATER, answered, codes, item, part, recipe, sodium_mg, step
 

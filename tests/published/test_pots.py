@@ -7,10 +7,14 @@ it is used.
 import re
 from statistics import median
 
+import numpy as np
 import pytest
+from saltledger.core.spread import Spread
 from saltledger.foods.dataset import bundled
 from saltledger.transfer.handling_figures import drain_and_rinse, fat_uptake
-from saltledger.transfer.pots import cooking_yield, drip_share, partition, pot_kind_of, pot_reached
+from saltledger.transfer.pots import cooking_yield, drip_share, partition, pot_fourier, pot_kind_of, pot_kinds
+
+from tests.diffusion.pieces import mean_reached
 
 from ..recipe.dishes import PASTA, SALT, WATER, answered, item, part, recipe, step
 
@@ -21,6 +25,13 @@ def per_100g(code, tag="NA"):
     value = bundled().get(code).per_100g(tag)
     assert value is not None
     return value
+
+
+def pot_reached(kind, hours):
+    """Share of equilibrium that a usual piece has come to in a pot that never weakens."""
+    fourier = pot_fourier(kind, hours).spread
+    times = [fourier.low, fourier.likely, fourier.high]
+    return Spread(*mean_reached(times, np.inf, pot_kinds()[kind].shape).tolist())
 
 
 def household_g(code, part):
@@ -50,7 +61,7 @@ def test_cured_brisket_keeps_56_percent_of_its_sodium():
     assert stays == pytest.approx(0.564, abs=0.001)
     water_kept = cooked_g * per_100g("13347", "WATER") / (raw_g * per_100g("13346", "WATER"))
     cooked_water_g = cooked_g * per_100g("13347", "WATER") / 100
-    reached = pot_reached("meat", 3).spread
+    reached = pot_reached("meat", 3)
     for pot_g in (2000, 4000):
         at_rest = cooked_water_g / (cooked_water_g + pot_g)
         most, least = (water_kept + share * (at_rest - water_kept) for share in (reached.low, reached.high))
@@ -125,7 +136,7 @@ def test_salted_pasta(salt_g, expected_mg):
     """Bianchi et al., Food Chem 271:479 (2019): 454 g in 5.68 L, 36 g salt: 247 mg Na in 140 g."""
     brine_mg_g = salt_g * SODIUM_IN_SALT * 1000 / 5680
     held = partition("pasta").spread
-    reached = pot_reached("pasta", 0.17).spread
+    reached = pot_reached("pasta", 0.17)
     water_g = 140 * per_100g("20121", "WATER") / 100
     low = water_g * brine_mg_g * held.low * reached.low
     high = water_g * brine_mg_g * held.high * reached.high

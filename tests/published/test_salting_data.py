@@ -15,6 +15,12 @@ from saltledger.transfer.brine import density_g_ml, percent_of_g_per_litre, salt
 from saltledger.transfer.diffusivity import effective_diffusivity
 from saltledger.transfer.water_uptake import pick_up
 
+from tests.diffusion.pieces import mean_reached, reached_at
+
+
+def half_m(body):
+    return body.thickness_cm / 200
+
 
 @pytest.mark.parametrize(
     ("food_class", "temperature_c", "measured"),
@@ -61,7 +67,7 @@ def test_brined_cheese(body, water, hours, measured):
     low, high = (
         summarise(
             100
-            * body.mean_reached(diffusivity * each * 3600 / body.half_thickness_m**2, np.inf)
+            * mean_reached(diffusivity * each * 3600 / half_m(body) ** 2, np.inf, body.compartments)
             * water
             * (21 / 79)
         )
@@ -78,9 +84,9 @@ def test_small_cheddar_pieces_even_out_and_whole_blocks_do_not():
     curd, block = Body("brick", 2, length_cm=6, width_cm=2), Body("brick", 18, length_cm=36, width_cm=28)
     warm = effective_diffusivity("cheese", "salt", 20.0).spread_m2_s
     cool = effective_diffusivity("cheese", "salt", 8.0).spread_m2_s
-    assert curd.centre_reached(warm.likely * 48 * 3600 / 0.01**2, 0.1) > 0.95
-    assert block.centre_reached(cool.likely * 24 * 168 * 3600 / 0.09**2, 0.1) < 0.95
-    assert block.centre_reached(cool.low * 24 * 168 * 3600 / 0.09**2, 0.1) < 0.6
+    assert reached_at(warm.likely * 48 * 3600 / 0.01**2, 0.1, curd.compartments) > 0.95
+    assert reached_at(cool.likely * 24 * 168 * 3600 / 0.09**2, 0.1, block.compartments) < 0.95
+    assert reached_at(cool.low * 24 * 168 * 3600 / 0.09**2, 0.1, block.compartments) < 0.6
 
 
 def test_chicken_breast_in_a_ten_to_one_brine():
@@ -90,7 +96,7 @@ def test_chicken_breast_in_a_ten_to_one_brine():
     within the
     range of one salt. The thickness of the cuts is not given: 1.5 cm and 75 % water are ours."""
     diffusivity = draw(effective_diffusivity("poultry", "salt", 1.0).spread_m2_s, "poultry")
-    reached = Body("sheet", 1.5).mean_reached(diffusivity * 6 * 3600 / 0.0075**2, np.inf)
+    reached = mean_reached(diffusivity * 6 * 3600 / 0.0075**2, np.inf)
     gained = summarise(reached * 75.0 * 0.1)
     assert gained.low <= 3.77 <= gained.high
 
@@ -132,8 +138,8 @@ def test_six_days_cure_a_flat_cut_and_three_do_not():
     """
     body, alpha = Body("sheet", 4.0), 3785 / (1800 * 0.7)
     diffusivity = effective_diffusivity("beef", "salt", 3.0).spread_m2_s.likely
-    fourier = diffusivity * np.array([3, 6]) * 86400 / body.half_thickness_m**2
-    mean, centre = body.mean_reached(fourier, alpha), body.centre_reached(fourier, alpha)
+    fourier = diffusivity * np.array([3, 6]) * 86400 / half_m(body) ** 2
+    mean, centre = mean_reached(fourier, alpha), reached_at(fourier, alpha)
     assert mean[0] < 0.7
     assert mean[1] > 0.8
     assert centre[0] < 0.4

@@ -37,7 +37,7 @@ class Wish:
 
 
 def scaled(answer: Document, wish: Wish) -> dict[str, Any]:
-    """`{"servings", "factor", "weight_g", "portion", "batches", "ingredients", "notices"}` of an answer.
+    """What an answer comes to for another number of servings, in equal batches, in portions by weight.
 
     Raises InvalidRequest: the dish has no weight to be portioned, or would need too many batches.
     """
@@ -56,6 +56,7 @@ def scaled(answer: Document, wish: Wish) -> dict[str, Any]:
         "servings": figure(servings),
         "factor": figure(factor),
         "weight_g": figure(whole_g * factor),
+        "complete": answer["sodium"].get("complete"),
         "portion": {"weight_g": figure(portion_g), "nutrients": dict(_portion(answer, wish.portion_g))},
         "batches": {
             "count": batches,

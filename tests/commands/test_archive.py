@@ -16,7 +16,7 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 from saltledger.app import create_app
-from saltledger.cli import main
+from saltledger.commands.cli import main
 from saltledger.config import Settings
 
 from ..http.kept import SOUP, soup
@@ -95,7 +95,7 @@ def test_an_import_that_is_killed_goes_on(tmp_path: Path, store: str) -> None:
     slow = (
         "import time; from saltledger.store import archive; archive.ROWS_AT_ONCE = 3; told = archive._note\n"
         "archive._note = lambda *a, **b: (told(*a, **b), time.sleep(0.3))\n"
-        "from saltledger.cli import main; main()"
+        "from saltledger.commands.cli import main; main()"
     )
     with subprocess.Popen([sys.executable, "-c", slow, "import", str(file)], env=environment) as process:
         deadline = time.monotonic() + 60

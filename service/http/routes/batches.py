@@ -12,6 +12,8 @@ from typing import Any
 from flask import Response
 
 from ...core.checkpoint import watched
+from ...gate.reading import load, parse_json
+from ...gate.recipe_schema import RecipeSchema
 from .. import known_foods
 from ..api import Blueprint
 from ..examples import SHORT
@@ -19,8 +21,6 @@ from ..line_streams import MEDIA_TYPE, TOO_LONG, answered
 from ..problems import problem, problem_of
 from ..read_ahead import WAITING, Line
 from ..read_recipes import costs_of
-from ..reading import load, parse_json
-from ..schemas.recipe import RecipeSchema
 from ..watch import CallerGone, allow, watch_of_request
 from .calculations import answer_recipe
 

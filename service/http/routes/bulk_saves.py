@@ -13,6 +13,7 @@ from flask import Response, current_app
 from ...config import Settings
 from ...core.checkpoint import watched
 from ...core.errors import Fault, InvalidRequest, SaltledgerError
+from ...gate.reading import load, parse_json
 from ...recipe.sub_recipes import named_in
 from ...store.expectations import Condition
 from .. import auth
@@ -22,7 +23,6 @@ from ..line_streams import MEDIA_TYPE, TOO_LONG, answered
 from ..problems import problem, problem_of
 from ..read_ahead import WAITING, Line, Waiting
 from ..read_recipes import costs_of, with_answers
-from ..reading import load, parse_json
 from ..saved_documents import review_path
 from ..schemas.saves import BulkLineSchema
 from ..stores import store, workbench

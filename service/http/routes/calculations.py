@@ -11,6 +11,8 @@ from marshmallow import ValidationError
 
 from ...foods.dataset import FoodTable, bundled
 from ...foods.nutrients import INDEX
+from ...gate.fields import Choice, Text, nearest, said
+from ...gate.recipe_schema import RecipeSchema
 from ...method.prose_documents import WISHES
 from ...nutrition.label_schemes import label_schemes
 from ...recipe.calculation import calculate
@@ -23,11 +25,9 @@ from ...render.spreadsheet import recipe_csv
 from .. import known_foods, media_types
 from ..api import Blueprint, View
 from ..examples import recipe_example
-from ..fields import Choice, Text, nearest, said
 from ..read_recipes import costs_of, reading_answer
 from ..scale_wishes import asked_scale, scaled_too
 from ..schemas.answers import CalculationSchema
-from ..schemas.recipe import RecipeSchema
 from ..schemas.scaling import ScalingQuerySchema
 from ..watch import allow
 

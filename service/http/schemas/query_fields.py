@@ -7,7 +7,7 @@ import re
 from datetime import UTC, datetime
 from typing import Any
 
-from ..fields import Choice, Number, Text, shown
+from ...gate.fields import Choice, Number, Text, shown
 
 
 class QueryNumber(Number):

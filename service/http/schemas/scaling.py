@@ -6,12 +6,12 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
+from ...gate.fields import StrictSchema, said
+from ...gate.recipe_schema import HEAVIEST_G, MOST_SERVINGS
 from ...recipe.scaling import Wish
-from ..fields import StrictSchema, said
 from .answer_shapes import AnswerSchema, number, one, several, text
 from .answers import FoodNameSchema
 from .query_fields import QueryNumber
-from .recipe import HEAVIEST_G, MOST_SERVINGS
 
 NAMES = ("servings", "portion_g", "batch_g")
 

@@ -14,12 +14,13 @@ import click
 from .. import __version__
 from ..config import BadSetting, Settings, describe
 from ..core.errors import InvalidRequest, SaltledgerError
+from ..render.readings import reading_lines
 from .admin import kept_recipes, keys, recalculate, reviewers
 from .archive import export_archive, import_archive
 from .evidence import evidence
 from .figures import figures
 from .foods import foods
-from .read import read, reading_lines
+from .read import read
 from .verify import verify
 from .whole_files import whole_file
 
@@ -107,9 +108,8 @@ def batch(source: IO[bytes], target: Path) -> None:
 
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
-    from ..http.line_streams import as_line
-    from ..http.routes.batches import answer_each
-    from ..http.routes.calculations import answer_recipe
+    from ..batch.stream import answer_each, as_line
+    from ..calculator import answer_recipe
 
     with refusals():
         settings = Settings.from_environment()
@@ -162,9 +162,9 @@ def refusals() -> Iterator[None]:
 
 
 def _answer(body: bytes) -> dict[str, Any]:
+    from ..calculator import answer_recipe
     from ..gate.reading import load, parse_json
     from ..gate.recipe_schema import RecipeSchema
-    from ..http.routes.calculations import answer_recipe
 
     with kept_recipes():
         return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator
 from typing import Any
 
 from flask import Response, current_app, request, stream_with_context
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, UnsupportedMediaType
 
+from ..batch.stream import as_line
 from ..config import Settings
+from ..gate.problems import problem
 from . import media_types
-from .problems import problem, problem_of
+from .problems import problem_of
 from .read_ahead import Line, ReadAhead
 
 MEDIA_TYPE = "application/x-ndjson"
@@ -51,8 +52,3 @@ def _answers(first: bytes, rest: Iterator[bytes], body: ReadAhead, settings: Set
     if body.cut:
         detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
         yield as_line(problem(413, detail))
-
-
-def as_line(document: dict[str, Any]) -> bytes:
-    """A document as one line of newline-delimited JSON."""
-    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode() + b"\n"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from ..core.errors import Fault, InvalidRequest
+from ..gate.problems import InvalidQuery
 from ..recipe.scaling import Wish, scaled
-from .problems import InvalidQuery
 from .schemas.scaling import NAMES
 
 

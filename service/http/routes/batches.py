@@ -6,29 +6,22 @@ A line that cannot be answered gives its problem (with `line`, counted from 1) a
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterator
 from typing import Any
 
 from flask import Response
 
+from ...batch.stream import answer_each
+from ...calculator import answer_recipe, costs_of
 from ...core.checkpoint import watched
-from ...gate.reading import load, parse_json
-from ...gate.recipe_schema import RecipeSchema
 from .. import known_foods
 from ..api import Blueprint
 from ..examples import SHORT
-from ..line_streams import MEDIA_TYPE, TOO_LONG, answered
-from ..problems import problem, problem_of
-from ..read_ahead import WAITING, Line
-from ..read_recipes import costs_of
-from ..watch import CallerGone, allow, watch_of_request
-from .calculations import answer_recipe
+from ..line_streams import MEDIA_TYPE, answered
+from ..read_ahead import Line, Waiting
+from ..watch import allow, watch_of_request
 
 blueprint = Blueprint("batches", __name__, description="Many recipes in one request.")
-_recipe = RecipeSchema()
-
-Answer = Callable[[dict[str, Any]], dict[str, Any]]
-"""From a schema-checked recipe to its answer."""
 
 
 @blueprint.route("/v1/batches", methods=["POST"])
@@ -47,7 +40,12 @@ def answer_batch() -> Response:
     Newline-delimited JSON in and out, streamed. Line n of the answer belongs to line n of the request. A line
     that cannot be answered gives its problem, with its number in `line`, and the rest go on.
     """
-    return answered(lambda lines: answer_each(lines, _answer_watched), "one recipe")
+    return answered(lambda lines: answer_each(_come(lines), _answer_watched), "one recipe")
+
+
+def _come(lines: Iterator[Line]) -> Iterator[bytes | None]:
+    """The lines that have come, each answered by itself as it comes."""
+    return (line for line in lines if not isinstance(line, Waiting))
 
 
 def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
@@ -55,26 +53,3 @@ def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
     allow(costs_of(recipe))
     with watched(watch_of_request()):
         return answer_recipe(recipe, known_foods.foods())
-
-
-def answer_each(lines: Iterable[Line], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:
-    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long.
-
-    Raises CallerGone, since nobody reads on then.
-    """
-    for number, line in enumerate((each for each in lines if each is not WAITING), 1):
-        yield _too_long(number) if line is None else answer_line(line, number, answer)
-
-
-def answer_line(line: bytes, number: int, answer: Answer = answer_recipe) -> dict[str, Any]:
-    """The answer to the recipe in `line`, or the problem with it. Raises CallerGone."""
-    try:
-        return answer(load(_recipe, parse_json(line)))
-    except CallerGone:
-        raise
-    except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
-        return {**problem_of(error), "line": number}
-
-
-def _too_long(number: int) -> dict[str, Any]:
-    return problem(413, TOO_LONG, line=number)

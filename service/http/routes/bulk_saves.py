@@ -10,9 +10,11 @@ from typing import TYPE_CHECKING, Any
 
 from flask import Response, current_app
 
+from ...calculator import costs_of, with_answers
 from ...config import Settings
-from ...core.checkpoint import watched
+from ...core.checkpoint import CallerGone, watched
 from ...core.errors import Fault, InvalidRequest, SaltledgerError
+from ...gate.problems import problem
 from ...gate.reading import load, parse_json
 from ...recipe.sub_recipes import named_in
 from ...store.expectations import Condition
@@ -20,13 +22,12 @@ from .. import auth
 from ..examples import SHORT
 from ..kitchens import kitchen
 from ..line_streams import MEDIA_TYPE, TOO_LONG, answered
-from ..problems import problem, problem_of
+from ..problems import problem_of
 from ..read_ahead import WAITING, Line, Waiting
-from ..read_recipes import costs_of, with_answers
 from ..saved_documents import review_path
 from ..schemas.saves import BulkLineSchema
 from ..stores import store, workbench
-from ..watch import CallerGone, allow, watch_of_request
+from ..watch import allow, watch_of_request
 from .saves import blueprint, check_key
 
 if TYPE_CHECKING:

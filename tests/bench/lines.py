@@ -216,9 +216,7 @@ def main() -> None:
     parser.add_argument(
         "--errors", action="store_true", help="list the rows of the tuning part that are wrong"
     )
-    parser.add_argument(
-        "--show-held-out", action="store_true", help="list wrong rows of the other parts too"
-    )
+    parser.add_argument("--show-held-out", action="store_true", help="list wrong rows of the other parts too")
     asked = parser.parse_args()
     ask = service()
     missed: list[str] = []

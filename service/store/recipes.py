@@ -63,6 +63,13 @@ def history(
     return [Heading(**row) for row in connection.execute(query).mappings()]
 
 
+def heading(connection: Connection, save_id: str) -> Heading | None:
+    """A version as lists show it."""
+    query = listing.headings().where(versions.c.save_id == as_text(save_id))
+    row = connection.execute(query).mappings().first()
+    return None if row is None else Heading(**row)
+
+
 def add_version(connection: Connection, key: str, draft: Draft) -> Version:
     """Write `draft` as the next version of `key`, make it current, and put it on record."""
     moment = now()

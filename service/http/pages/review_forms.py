@@ -16,7 +16,7 @@ from .. import known_foods
 from ..routes.reviews import SHARES, overrule_of
 from ..schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from . import review_session
-from .review_page import PACKET_FIELDS
+from .trade_words import PACKET_FIELDS
 
 HEAVIEST_G = 10_000_000
 
@@ -27,17 +27,22 @@ def foods_of(version: Version) -> FoodTable:
 
 
 def overrules_of(
-    version: Version, pointer: str, form: Mapping[str, str], *, with_reason: bool
+    version: Version, pointer: str, form: Mapping[str, str], present: Mapping[str, str], *, with_reason: bool
 ) -> list[Overrule]:
-    """The overrules that a filled-in form makes. Raises InvalidRequest, each fault at the field's name."""
+    """The overrules that a filled-in form makes; what says what is there already (`present`) makes none.
+
+    Raises InvalidRequest, each fault at the field's name.
+    """
     kind = targets(version.request)[pointer].kind
     faults: list[Fault] = []
     values: dict[str, Any] = {}
-    if kind == "ingredient" and (packet := _packet(form, faults)):
+    names = [f"packet_{name}" for name, _, _ in PACKET_FIELDS]
+    changed = any(_said(form, name) != present.get(name, "") for name in names)
+    if kind == "ingredient" and changed and (packet := _packet(form, faults)):
         values[PACKET] = packet
     for field in FIELDS[kind]:
         given = _said(form, field)
-        if not given:
+        if not given or given == present.get(field):
             continue
         try:
             values[field] = given if field == "food" else _amount(field, given)

@@ -58,11 +58,10 @@ def items(version: Version, pointers: Sequence[str], traced: Sequence[Line]) -> 
 
     pointers, traced: of the ingredients, in the order of the answer.
     """
-    found = [
-        *_lines(version, pointers, traced),
-        *_questions(version.answer),
-        *_figures(version.answer, version.request),
-    ]
+    unsure = list(_lines(version, pointers, traced))
+    places = {item.pointer for item in unsure}
+    figures = [each for each in _figures(version.answer, version.request) if each.pointer not in places]
+    found = [*unsure, *_questions(version.answer), *figures]
     return sorted(found, key=lambda item: (item.confidence != 0, -item.swing_mg))
 
 

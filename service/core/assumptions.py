@@ -82,7 +82,7 @@ class StatedFigure:
         return self.row == row and id.endswith(self.of)
 
 
-class Book:
+class AssumptionLog:
     """Assumptions in the order they were made, and their draws, shape (DRAWS + 1,)."""
 
     def __init__(self, dish: str = "", stated: Iterable[StatedFigure] = ()) -> None:

@@ -111,7 +111,7 @@ def hold_all(wanted: Iterable[Case] | None = None) -> list[Held]:
 
 
 def _rows_of(outcome: Outcome) -> tuple[str, ...]:
-    found = (each.row for each in outcome.bench.book)
+    found = (each.row for each in outcome.state.log)
     return tuple(dict.fromkeys(row for row in found if row))
 
 

@@ -20,7 +20,7 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from ..core.assumptions import Book, local_rows
+from ..core.assumptions import AssumptionLog, local_rows
 from ..core.errors import InvalidRequest
 from ..core.spread import DRAWS, NINETY_FIVE, Draws, Spread, standard_normal, summarise
 from ..foods.dataset import FoodTable
@@ -133,10 +133,10 @@ def learn(local: Local, measured: Measured, foods: FoodTable, *, confirmed: bool
     One that contradicts them changes nothing unless it is confirmed. Raises InvalidRequest where the recipe
     cannot stand any more, ValueError where it gives nothing of what was measured.
     """
-    told, book = _predicted(measured, foods, local)
+    told, log = _predicted(measured, foods, local)
     if told[0] <= 0:
         raise ValueError("The recipe gives nothing of what was measured")
-    keys, slopes = _slopes(book, told, local.keys)
+    keys, slopes = _slopes(log, told, local.keys)
     wider = local.extended(keys)
     noise = (measured.uncertainty / NINETY_FIVE) ** 2 + FROM_DAY_TO_DAY**2
     here = _Line(wider, _spelled(wider, keys, slopes), float(told[0]))
@@ -169,8 +169,8 @@ def _settled(wider: Local, line: _Line, measured: Measured, noise: float, foods:
     keys = [key for key, slope in zip(wider.keys, line.towards.tolist(), strict=True) if slope]
     for _ in range(ROUNDS):
         after = _followed(wider, line, line.off(wider, measured), noise)
-        told, book = _predicted(measured, foods, after)
-        drawn = _Line(after, _spelled(after, *_slopes(book, told, keys, alone=True)), float(told[0]))
+        told, log = _predicted(measured, foods, after)
+        drawn = _Line(after, _spelled(after, *_slopes(log, told, keys, alone=True)), float(told[0]))
         if drawn.variance(wider) < FLAT * line.variance(wider):
             break  # at the end of what the figures allow, where a line says nothing
         line = drawn
@@ -193,13 +193,13 @@ def _followed(wider: Local, line: _Line, off: float, noise: float) -> Local:
 
 
 def _slopes(
-    book: Book, told: Draws, wanted: Sequence[str], *, alone: bool = False
+    log: AssumptionLog, told: Draws, wanted: Sequence[str], *, alone: bool = False
 ) -> tuple[list[str], Matrix]:
     """The causes that move a dish, and by how much, in the logarithm, one standard deviation moves it.
 
     wanted: those to ask for at any rate; alone: and no others, else all that are worth learning.
     """
-    causes = book.causes()
+    causes = log.causes()
     keys = [key for key in causes if key in wanted] if alone else list(causes)
     if not keys or np.any(told <= 0):
         return [], np.zeros(0)
@@ -213,11 +213,11 @@ def _slopes(
     return keys, np.asarray(slopes)
 
 
-def _predicted(measured: Measured, foods: FoodTable, local: Local) -> tuple[Draws, Book]:
+def _predicted(measured: Measured, foods: FoodTable, local: Local) -> tuple[Draws, AssumptionLog]:
     """What was measured, worked out in every draw, and the figures it stands on."""
     with local_rows(local):
         outcome = cook(RecipeRequest.from_document(measured_request(measured)), foods)
-    return _amount(outcome, measured.what), outcome.bench.book
+    return _amount(outcome, measured.what), outcome.state.log
 
 
 def measured_request(measured: Measured) -> dict[str, Any]:
@@ -236,7 +236,7 @@ def measured_request(measured: Measured) -> dict[str, Any]:
 
 def _amount(outcome: Outcome, what: What) -> Draws:
     if what == "weight_g":
-        eaten: Draws = outcome.bench.kitchen.leading["eaten"][WEIGHT]
+        eaten: Draws = outcome.state.pools.leading["eaten"][WEIGHT]
         return eaten
     return (
         outcome.sodium_per_100g_mg if what == "sodium_mg_per_100g" else outcome.spread_sodium_per_serving_mg

@@ -39,7 +39,7 @@ def spread_at(outcome: Outcome, place: str) -> Spread:
 
 
 def _figure(outcome: Outcome, ending: str) -> Spread:
-    for assumption in outcome.bench.book:
+    for assumption in outcome.state.log:
         if assumption.id.endswith(ending):
             return assumption.value
     raise NoSuchPlace(f"no assumption ends in {ending!r}")

@@ -9,9 +9,9 @@ from typing import Any
 
 from .happenings import PROTEINS, Happening, Water
 from .left_to_the_cook import food_grams, grams_roughly, water_lines
-from .listed import Listed, equipment
+from .listed import ListedLine, equipment
 from .questions import Choice, Doubts
-from .reading_state import HOT, Kitchen
+from .reading_state import HOT, ReadingState
 from .step_figures import DISH, Component, Step, rinse_step, state_figures
 
 _LEAST_POT_SALT_G = 4.0
@@ -37,7 +37,7 @@ class Assembled:
 class Assembler:
     """Puts one recipe together. placed: of each line, the share that already lies in a component."""
 
-    kitchen: Kitchen
+    state: ReadingState
     doubts: Doubts
     components: dict[str, Component] = field(default_factory=dict)
     placed: dict[int, float] = field(default_factory=dict)
@@ -45,13 +45,13 @@ class Assembler:
 
     def assemble(self) -> Assembled:
         """Everything that happened laid out; what nothing happened to is the dish."""
-        left_out = {line.index: "not a food" for line in self.kitchen.index.lines if equipment(line)}
-        happened = self.kitchen.happened
+        left_out = {line.index: "not a food" for line in self.state.index.lines if equipment(line)}
+        happened = self.state.happened
         dish = self._new(DISH, "The dish")
         foods = self._food_components(happened)
         for happening in happened:
             self._step(happening, [foods[line] for line in happening.foods if line in foods])
-        for line in self.kitchen.index.lines:
+        for line in self.state.index.lines:
             if line.index not in left_out:
                 self._place(dish, line.index, 1.0)
         self._season(dish)
@@ -72,7 +72,7 @@ class Assembler:
         if share < 1e-6:
             return
         self.placed[line] = self.placed.get(line, 0.0) + share
-        text = self.kitchen.lines[line].text
+        text = self.state.lines[line].text
         component.add(text if share > 1 - 1e-6 else {"line": text, "share": round(share, 6)}, line)
 
     def _food_components(self, happened: Sequence[Happening]) -> dict[int, Component]:
@@ -84,11 +84,9 @@ class Assembler:
         made: dict[tuple[Any, ...], Component] = {}
         found: dict[int, Component] = {}
         for line, fate in fates.items():
-            key = (fate, self.kitchen.kind(line))
+            key = (fate, self.state.kind(line))
             if key not in made:
-                made[key] = self._new(
-                    _name(self.kitchen.lines[line]), self.kitchen.lines[line].line.food_words
-                )
+                made[key] = self._new(_name(self.state.lines[line]), self.state.lines[line].line.food_words)
             found[line] = made[key]
             self._place(made[key], line, 1.0)
         return found
@@ -107,7 +105,7 @@ class Assembler:
             if bath is None:
                 return
             body["bath"] = bath.id
-        state_figures(self.kitchen, self.doubts, happening, step)
+        state_figures(self.state, self.doubts, happening, step)
         self.steps.append(step)
         if happening.kind in ("brine", "dry_cure") and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
@@ -122,16 +120,16 @@ class Assembler:
         if happening.kind in HOT:
             lines = self._salt_of_pot(happening, lines, component)
         elif happening.kind in ("soak", "brine"):
-            own = [n.index for n in self.kitchen.index.lines if n.purpose == "soak" and n.kind == "salt"]
+            own = [n.index for n in self.state.index.lines if n.purpose == "soak" and n.kind == "salt"]
             if own:
-                lines = {n: s for n, s in lines.items() if self.kitchen.kind(n) != "salt"}
+                lines = {n: s for n, s in lines.items() if self.state.kind(n) != "salt"}
                 lines |= dict.fromkeys(own, 1.0)
         if happening.kind in HOT:
             lines = self._salt_to_taste(happening, lines, component)
         for line, share in lines.items():
             if line not in happening.foods:
                 self._place(component, line, self._share(happening, line, share))
-        watery = any(self.kitchen.kind(line) == "water" for line in lines)
+        watery = any(self.state.kind(line) == "water" for line in lines)
         water = happening.water
         if water is not None and water.strength == "dry":
             component.add({"line": water.salt or "salt"}, None)
@@ -145,25 +143,25 @@ class Assembler:
 
     def _is_liquid(self, lines: Iterable[int]) -> bool:
         wet = ("acid", "milk", "stock", "wine")
-        return any(self.kitchen.kind(n) in wet or "brine" in self.kitchen.lines[n].words for n in lines)
+        return any(self.state.kind(n) in wet or "brine" in self.state.lines[n].words for n in lines)
 
     def _share(self, happening: Happening, line: int, share: float) -> float:
         """How much of a line is meant: as said; of one that several baths name, an equal part each."""
         if share not in (1.0,):
             return share
-        users = [each for each in self.kitchen.happened if line in each.liquid and each.liquid[line] == 1.0]
+        users = [each for each in self.state.happened if line in each.liquid and each.liquid[line] == 1.0]
         return 1.0 / len(users) if len(users) > 1 else 1.0
 
     def _salt_of_pot(self, pot: Happening, lines: dict[int, float], component: Component) -> dict[int, float]:
         """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
-        kitchen = self.kitchen
-        own = [n.index for n in kitchen.index.lines if n.purpose == "pot"]
-        if own and pot is next((h for h in kitchen.happened if h.kind in HOT), None):
+        state = self.state
+        own = [n.index for n in state.index.lines if n.purpose == "pot"]
+        if own and pot is next((h for h in state.happened if h.kind in HOT), None):
             return {
-                **{n: s for n, s in lines.items() if kitchen.kind(n) != "salt"},
+                **{n: s for n, s in lines.items() if state.kind(n) != "salt"},
                 **dict.fromkeys(own, 1.0),
             }
-        salts = [n for n in lines if kitchen.kind(n) == "salt"]
+        salts = [n for n in lines if state.kind(n) == "salt"]
         if salts and lines[salts[0]] == 1.0:
             kept = self._salt_kept(pot, salts)
             if not kept:
@@ -173,11 +171,11 @@ class Assembler:
         elif not salts and pot.water and pot.water.strength and not pot.water.salt:
             unspoken = [
                 n
-                for n in kitchen.index.of_kinds("salt")
-                if not kitchen.spoken.get(n)
-                and (grams_roughly(kitchen.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
-                and not kitchen.lines[n].purpose
-                and not _seasons(kitchen)
+                for n in state.index.of_kinds("salt")
+                if not state.spoken.get(n)
+                and (grams_roughly(state.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
+                and not state.lines[n].purpose
+                and not _seasons(state)
             ]
             if unspoken:
                 lines = {**lines, unspoken[0]: 1.0}
@@ -187,9 +185,9 @@ class Assembler:
         self, pot: Happening, lines: dict[int, float], component: Component
     ) -> dict[int, float]:
         """Salt for a pot that gives no amount is as much as pots are salted with, not as dishes are."""
-        kitchen = self.kitchen
-        vague = [n for n in lines if kitchen.kind(n) == "salt" and kitchen.lines[n].line.amount is None]
-        if not vague or any(kitchen.kind(n) == "water" for n in lines):
+        state = self.state
+        vague = [n for n in lines if state.kind(n) == "salt" and state.lines[n].line.amount is None]
+        if not vague or any(state.kind(n) == "water" for n in lines):
             return lines
         pot.water = pot.water or Water()
         pot.water.strength = pot.water.strength or "salted"
@@ -199,23 +197,23 @@ class Assembler:
 
     def _salt_kept(self, pot: Happening, salts: Sequence[int]) -> bool:
         """Whether a salt line that the pot and the dish both name goes into the pot whole."""
-        line = self.kitchen.lines[salts[0]]
-        if self.kitchen.spoken.get(line.index, 0) <= 1 and not _seasons(self.kitchen):
+        line = self.state.lines[salts[0]]
+        if self.state.spoken.get(line.index, 0) <= 1 and not _seasons(self.state):
             return True
         return (
             line.line.amount is not None
             and not line.line.joined
-            and self.kitchen.spoken.get(line.index, 0) <= 1
+            and self.state.spoken.get(line.index, 0) <= 1
         )
 
     def _assume_water(
         self, happening: Happening, water: Water, component: Component, lines: dict[int, float], step: Step
     ) -> None:
         strength = water.strength
-        salted = any(self.kitchen.kind(line) == "salt" for line in lines)
+        salted = any(self.state.kind(line) == "salt" for line in lines)
         if happening.kind in HOT and not salted and not water.salt:
             strength = self._strength(happening, water, component)
-        for text in water_lines(happening, water, self.kitchen, "" if salted else strength):
+        for text in water_lines(happening, water, self.state, "" if salted else strength):
             component.add({"line": text}, component.vague if text.endswith(" salt") else None)
         step.assumed.append("water")
 
@@ -227,7 +225,7 @@ class Assembler:
             Choice("salted", "It is salted as usual, about 7 g a litre."),
             Choice("very", "It is salted well, about 20 g a litre."),
         )
-        food = " and ".join(_name(self.kitchen.lines[line]) for line in list(happening.foods)[:2])
+        food = " and ".join(_name(self.state.lines[line]) for line in list(happening.foods)[:2])
         message = f"How salty is the cooking water of the {food}? The method gives no amount."
         taken = self.doubts.settle(
             "pot-salt",
@@ -266,7 +264,7 @@ class Assembler:
 
     def _kept_share(self, happening: Happening) -> float:
         if happening.kept_ml is not None:
-            total_ml = food_grams(happening, self.kitchen) * (10 if happening.kind in HOT else 2)
+            total_ml = food_grams(happening, self.state) * (10 if happening.kind in HOT else 2)
             return round(min(happening.kept_ml / max(total_ml, happening.kept_ml), 1.0), 4)
         return happening.eaten or 0.0
 
@@ -295,16 +293,16 @@ class Assembler:
     # Salt that no line names
 
     def _season(self, dish: Component) -> None:
-        kitchen = self.kitchen
-        amounts = [text for _, text in kitchen.seasoned if text]
+        state = self.state
+        amounts = [text for _, text in state.seasoned if text]
         for text in amounts:
             dish.add({"line": text}, None)
-        vague = [clause for clause, text in kitchen.seasoned if not text]
+        vague = [clause for clause, text in state.seasoned if not text]
         if amounts:
             vague = [
                 clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")
             ]
-        salted = any(line.kind == "salt" for line in kitchen.index.lines)
+        salted = any(line.kind == "salt" for line in state.index.lines)
         if vague and not salted:
             self._season_to_taste(dish, vague[0].sentence)
 
@@ -320,11 +318,11 @@ class Assembler:
             dish.add({"line": "salt, to taste" if taken == "usual" else "2 tsp salt"}, None)
 
 
-def _seasons(kitchen: Kitchen) -> bool:
-    return bool(kitchen.seasoned)
+def _seasons(state: ReadingState) -> bool:
+    return bool(state.seasoned)
 
 
-def _name(line: Listed) -> str:
+def _name(line: ListedLine) -> str:
     named = line.line.food_words.split(" in ")[0]
     words = [word for word in named.split() if word.isascii()] or list(line.words) or ["food"]
     joined = _NO_ID.sub("-", "-".join(words[-2:]).lower()).strip("-")

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .happenings import PROTEINS, Happening, Water
-from .listed import Listed
+from .listed import ListedLine
 from .prose_tokens import tokenize
-from .reading_state import Kitchen
+from .reading_state import ReadingState
 from .times_and_sizes import Span, durations
 
 _SOAKED = frozenset({"legume", "fish", "meat", "poultry", "salty", "cheese"})
@@ -17,39 +17,39 @@ _SOAKED_LONG = frozenset({"grain", "vegetable", "nut"})
 _LONG_H = 4.0
 
 
-def lines_beforehand(kitchen: Kitchen, first: Clause | None) -> None:
+def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
     """Begin what the lines' own words say was done to them; first: any clause, for its place."""
     if first is None:
         return
-    for line in kitchen.index.lines:
+    for line in state.index.lines:
         said = set(line.text.lower().replace(",", " ").replace(")", " ").replace("(", " ").split())
         clause = replace(first, start=0, end=0, text=line.text, sentence=line.text)
-        if "soaked" in said and _soaked(kitchen, line, clause):
+        if "soaked" in said and _soaked(state, line, clause):
             continue
-        _of_a_can(kitchen, line, clause, said)
+        _of_a_can(state, line, clause, said)
 
 
-def _of_a_can(kitchen: Kitchen, line: Listed, clause: Clause, said: set[str]) -> None:
+def _of_a_can(state: ReadingState, line: ListedLine, clause: Clause, said: set[str]) -> None:
     if not said & {"rinsed", "drained"} or (line.kind in PROTEINS and not line.is_canned):
         return
-    if not (line.is_canned or line.kind == "salty") or kitchen.latest(("drain",), (line.index,)):
+    if not (line.is_canned or line.kind == "salty") or state.latest(("drain",), (line.index,)):
         return
     can = Happening("drain", clause, foods={line.index: 1.0}, rinsed="rinsed" in said, confidence=0.95)
     can.drained = can.closed = can.named = True
-    kitchen.begin(can)
+    state.begin(can)
 
 
-def _soaked(kitchen: Kitchen, line: Listed, clause: Clause) -> bool:
+def _soaked(state: ReadingState, line: ListedLine, clause: Clause) -> bool:
     """ "Salt cod, soaked overnight": a soaking in fresh water, ahead of all that the method does."""
     hours = _hours(line.text)
     long = hours is not None and hours.likely >= _LONG_H
     if line.is_canned or not (line.kind in _SOAKED or (long and line.kind in _SOAKED_LONG)):
         return False
-    if kitchen.latest(("soak", "brine"), (line.index,)) or _other_liquid(line.text):
+    if state.latest(("soak", "brine"), (line.index,)) or _other_liquid(line.text):
         return False
     foods = {line.index: 1.0}
     soak = Happening("soak", clause, foods=foods, water=Water(), hours=hours, drained=True, closed=True)
-    kitchen.happened.insert(0, soak)
+    state.happened.insert(0, soak)
     return True
 
 

@@ -7,7 +7,7 @@ import re
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .poured import is_no_pot
-from .reading_state import Kitchen, is_afresh, strength_of
+from .reading_state import ReadingState, is_afresh, strength_of
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
@@ -30,26 +30,26 @@ _LARGE_POT = "2.5 to 4 l water"
 """What a large pot of water holds; common practice, no source."""
 
 
-def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
+def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
-        _pureed(kitchen, clause)
+        _pureed(state, clause)
     for work in (_covered, _into_open_pot, _salted, _opened, _implied):
-        if work(kitchen, clause):
+        if work(state, clause):
             return True
-    if kitchen.pot is not None and _is_hot(kitchen, clause):
-        kitchen.pot.heated = kitchen.pot.heated or kitchen.attention is kitchen.pot
+    if state.pot is not None and _is_hot(state, clause):
+        state.pot.heated = state.pot.heated or state.attention is state.pot
     if (
-        kitchen.pot is not None
-        and kitchen.attention is kitchen.pot
+        state.pot is not None
+        and state.attention is state.pot
         and clause.act in ("boil", "simmer", "cook", "heat", "hold", "")
     ):
-        pot = kitchen.pot
+        pot = state.pot
         if (
             pot.foods
             and not pot.closed
             and clause.hours
-            and not kitchen.solids(clause, direct=True).keys() - pot.foods.keys()
+            and not state.solids(clause, direct=True).keys() - pot.foods.keys()
         ):
             pot.take_time(clause)
             _note_absorbed(pot, clause)
@@ -61,14 +61,14 @@ def read_pot(kitchen: Kitchen, clause: Clause) -> bool:
     return False
 
 
-def _pureed(kitchen: Kitchen, clause: Clause) -> None:
+def _pureed(state: ReadingState, clause: Clause) -> None:
     """What is mashed has left its pot; with the liquid where the clause says so."""
-    pot = kitchen.pot
+    pot = state.pot
     if pot is None or not pot.foods:
         return
     if clause.has("water", "liquid") and not clause.negated and not pot.drained:
         pot.eaten = 1.0
-    pot.closed, kitchen.pot = True, None
+    pot.closed, state.pot = True, None
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
@@ -76,7 +76,7 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
         pot.absorbed = True
 
 
-def _is_hot(kitchen: Kitchen, clause: Clause) -> bool:
+def _is_hot(state: ReadingState, clause: Clause) -> bool:
     return (
         any(token.text in _BOILS for token in clause.tokens)
         or clause.act in ("boil", "simmer")
@@ -84,19 +84,19 @@ def _is_hot(kitchen: Kitchen, clause: Clause) -> bool:
     )
 
 
-def _waters(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
-    return kitchen.lines_of(clause, ("water",))
+def _waters(state: ReadingState, clause: Clause) -> dict[int, float]:
+    return state.lines_of(clause, ("water",))
 
 
-def _salts(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
-    return kitchen.lines_of(clause, ("salt",))
+def _salts(state: ReadingState, clause: Clause) -> dict[int, float]:
+    return state.lines_of(clause, ("salt",))
 
 
-def _water_for(kitchen: Kitchen, clause: Clause) -> Water | None:
+def _water_for(state: ReadingState, clause: Clause) -> Water | None:
     """Water that no line names, as salty as the clause says."""
-    if _waters(kitchen, clause):
+    if _waters(state, clause):
         return None
-    said = kitchen.salt_said(clause)
+    said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = amount_said(clause, "water") or (_LARGE_POT if _LARGE.search(clause.text) else "")
     return Water(strength, amount_said(clause, "salt"), amount)
@@ -114,165 +114,157 @@ def amount_said(clause: Clause, word: str) -> str:
     return ""
 
 
-def _opened(kitchen: Kitchen, clause: Clause) -> bool:
+def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
-    water = kitchen.water_of(clause)
+    water = state.water_of(clause)
     if water is None or clause.negated or clause.act not in _HEATS:
         return False
     vessel = clause.vessel() == "pot"
-    if not (_is_hot(kitchen, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
+    if not (_is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
-    if is_no_pot(kitchen, clause):
+    if is_no_pot(state, clause):
         return False
-    lines = kitchen.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
-    solids = kitchen.solids(clause)
-    if _is_for_a_bath(kitchen, lines) and not solids:
+    lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
+    solids = state.solids(clause)
+    if _is_for_a_bath(state, lines) and not solids:
         return False
-    before = kitchen.latest(("boil", "simmer"))
+    before = state.latest(("boil", "simmer"))
     if before is not None and clause.has("same") and solids:
         before.foods.update(solids)
         before.closed, before.eaten = False, None
-        kitchen.pot = kitchen.attention = before
+        state.pot = state.attention = before
         return True
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
-    pot.water = _water_for(kitchen, clause)
+    pot.water = _water_for(state, clause)
     pot.foods = dict(solids)
-    pot.heated = _is_hot(kitchen, clause)
+    pot.heated = _is_hot(state, clause)
     if not solids and clause.act in ("boil", "simmer", "cook", "put") and water.prep in ("in", "into"):
-        pot.foods = _shaped(kitchen, clause) or kitchen.foods(clause)
+        pot.foods = _shaped(state, clause) or state.foods(clause)
     pot.take_time(clause)
-    kitchen.pot = pot
+    state.pot = pot
     if pot.foods:
-        kitchen.begin(pot)
+        state.begin(pot)
         _note_absorbed(pot, clause)
     return True
 
 
-def _shaped(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
+def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     """All that dumplings, bagels and their like were made of, where those are what boils."""
-    near = clause.method == kitchen.made_in and not kitchen.last_foods
+    near = clause.method == state.made_in and not state.last_foods
     made = near or any(m.kind == "made" for m in clause.mentions)
     if not made:
         return {}
-    baths = {n for each in kitchen.happened for n in each.liquid}
-    sauces = {n for n, line in kitchen.lines.items() if "sauce" in line.heading.lower()}
-    return {n: 1.0 for n in kitchen.spoken if n not in baths | sauces and kitchen.kind(n) != "water"}
+    baths = {n for each in state.happened for n in each.liquid}
+    sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
+    return {n: 1.0 for n in state.spoken if n not in baths | sauces and state.kind(n) != "water"}
 
 
-def _is_for_a_bath(kitchen: Kitchen, lines: dict[int, float]) -> bool:
+def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     """Whether liquids are those of a named brine, or are stirred to one with sugar."""
-    baths = set().union(*(mixture.lines for mixture in kitchen.named.values())) if kitchen.named else set()
-    kinds = {kitchen.kind(line) for line in lines}
+    baths = set().union(*(mixture.lines for mixture in state.named.values())) if state.named else set()
+    kinds = {state.kind(line) for line in lines}
     return (
         bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
     )
 
 
-def _covered(kitchen: Kitchen, clause: Clause) -> bool:
+def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    water = kitchen.water_of(clause)
+    water = state.water_of(clause)
     covers = clause.base in ("cover", "submerge", "immerse") or clause.has(
         "cover", "covered", "covering", "submerge"
     )
     if water is None or not covers or clause.act not in ("put", "other", "", "brine"):
         return False
-    if water.prep not in ("with", "in", "by", "under", "") or kitchen.bath_said(clause):
+    if water.prep not in ("with", "in", "by", "under", "") or state.bath_said(clause):
         return False
-    foods = kitchen.solids(clause) or dict.fromkeys(kitchen.last_foods, 1.0)
+    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
     if not foods:
         return False
-    liquid = kitchen.lines_of(clause, ("water", "salt"))
-    if kitchen.company and kitchen.company[-1] & set(foods):
-        together = {n: 1.0 for n in kitchen.company[-1] if n not in foods}
-        foods = {**foods, **{n: s for n, s in together.items() if kitchen.kind(n) in SOLIDS}}
-        liquid |= {n: s for n, s in together.items() if kitchen.kind(n) not in SOLIDS}
+    liquid = state.lines_of(clause, ("water", "salt"))
+    if state.company and state.company[-1] & set(foods):
+        together = {n: 1.0 for n in state.company[-1] if n not in foods}
+        foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
+        liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
     pot = Happening("boil", clause, foods=foods, liquid=liquid)
-    pot.water = _water_for(kitchen, clause)
+    pot.water = _water_for(state, clause)
     pot.take_time(clause)
-    kitchen.pot = kitchen.begin(pot)
+    state.pot = state.begin(pot)
     return True
 
 
-def _into_open_pot(kitchen: Kitchen, clause: Clause) -> bool:
+def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
-    pot = kitchen.pot
+    pot = state.pot
     if pot is None or pot.closed or clause.act not in ("put", "cook", "boil", "simmer", "mix", "heat"):
         return False
-    new = {
-        line: share for line, share in kitchen.solids(clause, direct=True).items() if line not in pot.foods
-    }
+    new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     to_water = _is_to(clause)
-    if kitchen.water_of(clause) is not None and not to_water:
+    if state.water_of(clause) is not None and not to_water:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
         if pot.confidence < _NAMED:
-            kitchen.attention = None
-        if elsewhere or not _adds(clause) or kitchen.attention is not pot:
+            state.attention = None
+        if elsewhere or not _adds(clause) or state.attention is not pot:
             return False
-        if set(pot.foods) & set(kitchen.solids(clause, direct=True)):
+        if set(pot.foods) & set(state.solids(clause, direct=True)):
             pot.closed = True
-            kitchen.pot = None
+            state.pot = None
             return False
         # A pot that has its food and gets more is a soup unless it is drained.
-        pot.extra |= set(kitchen.lines_of(clause)) - set(pot.foods)
+        pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
         return False
     if elsewhere and not to_water:
         return False
-    if _meant_elsewhere(kitchen, pot, clause, new) and not to_water:
+    if _meant_elsewhere(state, pot, clause, new) and not to_water:
         return False
-    if (
-        not new
-        and to_water
-        and not pot.foods
-        and clause.act in ("put", "cook")
-        and not _salts(kitchen, clause)
-    ):
-        new = dict.fromkeys(kitchen.last_foods, 1.0)
+    if not new and to_water and not pot.foods and clause.act in ("put", "cook") and not _salts(state, clause):
+        new = dict.fromkeys(state.last_foods, 1.0)
     if (
         not pot.foods
-        and (shaped := _shaped(kitchen, clause))
+        and (shaped := _shaped(state, clause))
         and clause.act in ("put", "cook", "boil", "simmer")
     ):
         new = shaped
     if not new:
         others = (
-            kitchen.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))
+            state.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))
             if not elsewhere
             else {}
         )
         if others and pot.foods and pot.confidence < _NAMED and not to_water:
-            kitchen.attention = None
-        elif others and pot.foods and _adds(clause) and (to_water or kitchen.attention is pot):
+            state.attention = None
+        elif others and pot.foods and _adds(clause) and (to_water or state.attention is pot):
             pot.extra |= {
                 line
                 for line in others
-                if kitchen.kind(line) not in ("water", "spice", "herb", "oil", "salt", "aromatic")
+                if state.kind(line) not in ("water", "spice", "herb", "oil", "salt", "aromatic")
             }
-        elif others and not pot.foods and (to_water or _fresh(kitchen, pot, clause)):
+        elif others and not pot.foods and (to_water or _fresh(state, pot, clause)):
             pot.liquid.update(others)
         return False
     if not pot.foods:
         pot.clause = clause
-        kitchen.begin(pot)
+        state.begin(pot)
     pot.foods.update(new)
-    if salts := _salts(kitchen, clause):
+    if salts := _salts(state, clause):
         if said := amount_said(clause, "salt"):
             pot.water = pot.water or Water()
             pot.water.salt, pot.water.strength = said, "salted"
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    pot.heated = pot.heated or _is_hot(kitchen, clause)
+    pot.heated = pot.heated or _is_hot(state, clause)
     _note_absorbed(pot, clause)
     return True
 
 
-def _meant_elsewhere(kitchen: Kitchen, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
+def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
     """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
-    if pot.foods or kitchen.attention is pot or clause.act not in ("put", "mix") or not new:
+    if pot.foods or state.attention is pot or clause.act not in ("put", "mix") or not new:
         return False
-    return not {kitchen.kind(n) for n in new} & {"pasta", "potato", "egg"}
+    return not {state.kind(n) for n in new} & {"pasta", "potato", "egg"}
 
 
 def _adds(clause: Clause) -> bool:
@@ -293,9 +285,9 @@ def _is_to(clause: Clause) -> bool:
     ) and clause.vessel() not in ("bowl", "pan")
 
 
-def _salted(kitchen: Kitchen, clause: Clause) -> bool:
+def _salted(state: ReadingState, clause: Clause) -> bool:
     """ "Salt the water", "add 2 tbsp salt": for a pot that waits."""
-    pot = kitchen.pot
+    pot = state.pot
     if (
         pot is None
         or pot.closed
@@ -303,15 +295,15 @@ def _salted(kitchen: Kitchen, clause: Clause) -> bool:
         or clause.act not in ("put", "season", "mix", "coat", "other", "", "let")
     ):
         return False
-    salts, said = _salts(kitchen, clause), kitchen.salt_said(clause) or clause.base == "salt"
+    salts, said = _salts(state, clause), state.salt_said(clause) or clause.base == "salt"
     if not salts and not said:
         return False
     about_water = clause.has("water", "pot") or clause.base == "salt"
-    only_salt = not kitchen.solids(clause) and not kitchen.lines_of(clause, ("spice", "herb"))
+    only_salt = not state.solids(clause) and not state.lines_of(clause, ("spice", "herb"))
     if (
         pot.foods
         and not clause.has("water")
-        and not (only_salt and clause.act == "put" and kitchen.attention is pot)
+        and not (only_salt and clause.act == "put" and state.attention is pot)
     ):
         return False
     if not about_water and not only_salt:
@@ -326,23 +318,23 @@ def _salted(kitchen: Kitchen, clause: Clause) -> bool:
     return True
 
 
-def _fresh(kitchen: Kitchen, pot: Happening, clause: Clause) -> bool:
+def _fresh(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     """Whether a clause follows so close on a pot's own that it speaks of it."""
     return pot.clause.sentence == clause.sentence or (
         pot.clause.method == clause.method and clause.start - pot.clause.end < 60
     )
 
 
-def _implied(kitchen: Kitchen, clause: Clause) -> bool:
+def _implied(state: ReadingState, clause: Clause) -> bool:
     """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
     if clause.negated or clause.act not in ("boil", "cook", "simmer"):
         return False
-    solids = kitchen.solids(clause, direct=True)
+    solids = state.solids(clause, direct=True)
     liquids = [
         m
         for m in clause.mentions
         if m.prep in ("in", "into", "with")
-        and (m.kind == "bath" or any(kitchen.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
+        and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
     if (
         not solids
@@ -350,50 +342,50 @@ def _implied(kitchen: Kitchen, clause: Clause) -> bool:
         or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
     ):
         return False
-    if pot := kitchen.latest(("boil", "simmer"), solids):
+    if pot := state.latest(("boil", "simmer"), solids):
         if not pot.closed:
             pot.take_time(clause)
             return True
-    pastas = {line: share for line, share in solids.items() if kitchen.kind(line) == "pasta"}
+    pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
     if liquids:
         if clause.act == "cook" or not all(m.kind == "line" for m in liquids):
             return False
-        return _in_liquid(kitchen, clause, solids)
+        return _in_liquid(state, clause, solids)
     if clause.act == "cook" and not pastas:
         return False
     if clause.act == "simmer" and not pastas:
         return False
     foods = pastas if clause.act == "cook" else solids
-    if pastas and any(set(pastas) & company for company in kitchen.company):
+    if pastas and any(set(pastas) & company for company in state.company):
         return False
     if (
         clause.act != "cook"
-        and not POURED_WITHOUT_WORD & {kitchen.kind(line) for line in foods}
+        and not POURED_WITHOUT_WORD & {state.kind(line) for line in foods}
         and clause.base == "boil"
     ):
-        if not {kitchen.kind(n) for n in foods} & (PROTEINS | {"grain", "legume"}):
+        if not {state.kind(n) for n in foods} & (PROTEINS | {"grain", "legume"}):
             return False
     if any(
         line in each.extra or line in each.foods
         for line in foods
-        for each in kitchen.happened
+        for each in state.happened
         if each.kind in ("boil", "simmer") and not each.closed
     ):
         return False
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if pastas else "")
     pot.water = Water(strength, amount_said(clause, "salt"))
-    pot.liquid = _salts(kitchen, clause)
+    pot.liquid = _salts(state, clause)
     pot.take_time(clause)
-    kitchen.pot = kitchen.begin(pot)
+    state.pot = state.begin(pot)
     return True
 
 
-def _in_liquid(kitchen: Kitchen, clause: Clause, solids: dict[int, float]) -> bool:
+def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
     """ "Poach the fish in the stock": a pot whose liquid is eaten unless it is said to go."""
-    liquid = kitchen.lines_of(clause, (*LIQUIDS, "salt"))
+    liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
     pot = Happening("simmer", clause, foods=solids, liquid=liquid, heated=True)
-    pot.extra |= {line for line in liquid if kitchen.kind(line) != "water"}
+    pot.extra |= {line for line in liquid if state.kind(line) != "water"}
     pot.take_time(clause)
-    kitchen.pot = kitchen.begin(pot)
+    state.pot = state.begin(pot)
     return True

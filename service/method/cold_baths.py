@@ -7,7 +7,7 @@ import re
 from .boiling import amount_said
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
-from .reading_state import COLD, Kitchen, bath_of_heading, changes_of, is_afresh, strength_of
+from .reading_state import COLD, ReadingState, bath_of_heading, changes_of, is_afresh, strength_of
 from .waiting import dry_salt, into_mixture, is_of, start_pending
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
@@ -15,54 +15,54 @@ _LONG_H = 4.0
 _FURTHER = frozenset({"another", "further", "more", "again", "additional"})
 
 
-def read_bath(kitchen: Kitchen, clause: Clause) -> bool:
+def read_bath(state: ReadingState, clause: Clause) -> bool:
     """Take a clause about a brine, marinade, soak or cure; whether it was one."""
     if clause.negated:
         return False
     if clause.act == "soak" and clause.has("up"):
         return False
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
-        return _verb_says(kitchen, clause)
-    if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(kitchen, clause):
+        return _verb_says(state, clause)
+    if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
-    if clause.act in ("coat", "season", "mix", "put") and dry_salt(kitchen, clause):
+    if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
-    if clause.act in ("put", "mix", "coat") and into_mixture(kitchen, clause):
+    if clause.act in ("put", "mix", "coat") and into_mixture(state, clause):
         return True
-    water = kitchen.water_of(clause)
-    if clause.act == "hold" and water is not None and water.prep in ("in", "under") and kitchen.foods(clause):
-        return _verb_says(kitchen, clause)
+    water = state.water_of(clause)
+    if clause.act == "hold" and water is not None and water.prep in ("in", "under") and state.foods(clause):
+        return _verb_says(state, clause)
     if clause.act in ("hold", "", "put", "other", "let"):
-        return _hold(kitchen, clause)
+        return _hold(state, clause)
     return False
 
 
-def _salts_water(kitchen: Kitchen, clause: Clause, lines: dict[int, float]) -> bool:
+def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
     """ "Add the salt to the water": a brine begins."""
-    salty = kitchen.salt_said(clause) is not None or any(kitchen.kind(n) in SALTING for n in lines)
-    return salty and kitchen.water_of(clause) is not None
+    salty = state.salt_said(clause) is not None or any(state.kind(n) in SALTING for n in lines)
+    return salty and state.water_of(clause) is not None
 
 
-def mix(kitchen: Kitchen, clause: Clause) -> None:
+def mix(state: ReadingState, clause: Clause) -> None:
     """Keep what is stirred together."""
-    lines = kitchen.lines_of(clause)
-    water, said = kitchen.water_of(clause), kitchen.salt_said(clause)
-    named = kitchen.bath_said(clause)
+    lines = state.lines_of(clause)
+    water, said = state.water_of(clause), state.salt_said(clause)
+    named = state.bath_said(clause)
     if clause.act in ("mix", "heat", "boil") or (
-        clause.act == "put" and not lines.keys() & set(kitchen.last_foods)
+        clause.act == "put" and not lines.keys() & set(state.last_foods)
     ):
-        begins = kitchen.mixture.closed or (is_afresh(clause) and clause.act != "put")
+        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")
         if (
             begins
             and (lines or water or said)
             and (
                 clause.act in ("mix", "heat", "boil")
                 or is_afresh(clause)
-                or _salts_water(kitchen, clause, lines)
+                or _salts_water(state, clause, lines)
             )
         ):
-            kitchen.mixture = Mixture(sentence=clause.sentence)
-    mixture = kitchen.mixture
+            state.mixture = Mixture(sentence=clause.sentence)
+    mixture = state.mixture
     if mixture.closed:
         return
     mixture.add(lines)
@@ -72,11 +72,11 @@ def mix(kitchen: Kitchen, clause: Clause) -> None:
         mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
     name = named.name if named and named.name != "other" else _heading_name(clause)
     if name and clause.act in ("mix", "heat", "boil", ""):
-        known = kitchen.named.get(name)
+        known = state.named.get(name)
         if known is None:
-            kitchen.named[name] = mixture
+            state.named[name] = mixture
         else:
-            known.add({n: s for n, s in mixture.lines.items() if kitchen.kind(n) not in PROTEINS})
+            known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
 
 
@@ -84,29 +84,29 @@ def _heading_name(clause: Clause) -> str:
     return bath_of_heading(clause.heading) or ""
 
 
-def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
+def _verb_says(state: ReadingState, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
-    active = kitchen.happened[-1] if kitchen.happened else None
-    foods = kitchen.foods(clause)
-    if clause.act == "soak" and _covered_before(kitchen, clause, foods):
+    active = state.happened[-1] if state.happened else None
+    foods = state.foods(clause)
+    if clause.act == "soak" and _covered_before(state, clause, foods):
         return True
     if clause.act == "soak" and clause.has("marinade"):
-        foods = foods or kitchen.main_foods()
+        foods = foods or state.main_foods()
     again = (
         active is not None
         and active.kind in COLD
         and not active.closed
-        and not (kitchen.solids(clause, direct=True).keys() - active.foods.keys())
+        and not (state.solids(clause, direct=True).keys() - active.foods.keys())
     )
-    liquid = _liquid_of(kitchen, clause, foods)
+    liquid = _liquid_of(state, clause, foods)
     if (
         again
         and active is not None
         and (not liquid or active.liquid.keys() >= liquid.keys())
-        and not _new_water(kitchen, clause)
+        and not _new_water(state, clause)
     ):
         active.take_time(clause, more=clause.has(*_FURTHER))
-        if clause.act == "marinate" and active.kind == "brine" and not _has_water(kitchen, active):
+        if clause.act == "marinate" and active.kind == "brine" and not _has_water(state, active):
             active.kind = "marinate"
         active.water_changes = active.water_changes or changes_of(
             clause, active.hours.likely if active.hours else None
@@ -115,51 +115,45 @@ def _verb_says(kitchen: Kitchen, clause: Clause) -> bool:
     if not foods:
         return False
     happening = Happening("marinate", clause, foods=foods, named=True)
-    happening.water = _water_only(kitchen, clause)
+    happening.water = _water_only(state, clause)
     if not liquid and happening.water is None:
-        mixture = kitchen.mixture_named(
+        mixture = state.mixture_named(
             {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
         )
-        made_here = mixture.water is not None and bool(mixture.salt or SALTING & _kinds(kitchen, mixture))
-        made_here = made_here or {"water", "salt"} <= _kinds(kitchen, mixture)
+        made_here = mixture.water is not None and bool(mixture.salt or SALTING & _kinds(state, mixture))
+        made_here = made_here or {"water", "salt"} <= _kinds(state, mixture)
         in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
         if (
             clause.act in ("soak", "hold")
             and not in_it
             and not (made_here and mixture.sentence == clause.sentence)
-        ) or {kitchen.kind(n) for n in mixture.lines} & PROTEINS - {kitchen.kind(n) for n in foods}:
+        ) or {state.kind(n) for n in mixture.lines} & PROTEINS - {state.kind(n) for n in foods}:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
-            mixture = next(iter(kitchen.named.values()), mixture)
+            mixture = next(iter(state.named.values()), mixture)
         liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
         happening.water = mixture.water
         with_salt(happening, mixture)
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
-    return _settle(kitchen, clause, happening)
+    return _settle(state, clause, happening)
 
 
-def _kinds(kitchen: Kitchen, mixture: Mixture) -> set[str]:
-    return {kitchen.kind(line) for line in mixture.lines}
+def _kinds(state: ReadingState, mixture: Mixture) -> set[str]:
+    return {state.kind(line) for line in mixture.lines}
 
 
-def _covered_before(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> bool:
+def _covered_before(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
     """ "Cover the beans with water and soak overnight": one soaking, not a pot and a soaking."""
-    pot = kitchen.pot
-    if (
-        pot is None
-        or pot not in kitchen.happened
-        or pot.closed
-        or pot.hours
-        or not set(foods) & set(pot.foods)
-    ):
+    pot = state.pot
+    if pot is None or pot not in state.happened or pot.closed or pot.hours or not set(foods) & set(pot.foods):
         return False
-    return _soak_instead(kitchen, pot, clause)
+    return _soak_instead(state, pot, clause)
 
 
-def _settle(kitchen: Kitchen, clause: Clause, happening: Happening) -> bool:
+def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     """Decide its kind, and whether it is one at all."""
-    kinds = {kitchen.kind(line) for line in happening.liquid}
+    kinds = {state.kind(line) for line in happening.liquid}
     wet = bool(kinds & WET) or happening.water is not None
     watery = "water" in kinds or happening.water is not None
     salty = bool(kinds & SALTING) or bool(happening.water and happening.water.strength)
@@ -175,11 +169,11 @@ def _settle(kitchen: Kitchen, clause: Clause, happening: Happening) -> bool:
         happening.kind = "brine"
     elif not wet and (salty or clause.act == "brine"):
         happening.kind = "dry_cure"
-    if _drinks_up(kitchen, happening, clause):
-        kitchen.pending = None
+    if _drinks_up(state, happening, clause):
+        state.pending = None
         return True
-    if happening.kind == "soak" and not _worth_soaking(kitchen, happening, clause):
-        kitchen.pending = None
+    if happening.kind == "soak" and not _worth_soaking(state, happening, clause):
+        state.pending = None
         return True
     if not happening.liquid and happening.water is None:
         if happening.kind == "soak":
@@ -188,31 +182,31 @@ def _settle(kitchen: Kitchen, clause: Clause, happening: Happening) -> bool:
             return False
     happening.take_time(clause)
     happening.water_changes = changes_of(clause, happening.hours.likely if happening.hours else None)
-    kitchen.pending = None
-    kitchen.pot = None if kitchen.pot and not kitchen.pot.foods else kitchen.pot
-    kitchen.begin(happening)
-    _own_fate(kitchen, clause, happening)
+    state.pending = None
+    state.pot = None if state.pot and not state.pot.foods else state.pot
+    state.begin(happening)
+    _own_fate(state, clause, happening)
     return True
 
 
-def _own_fate(kitchen: Kitchen, clause: Clause, happening: Happening) -> None:
+def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None:
     if happening.kind == "brine" or happening.kind == "soak":
         return
     if clause.has("discard", "drain"):
         happening.eaten = 0.0
 
 
-def _drinks_up(kitchen: Kitchen, happening: Happening, clause: Clause) -> bool:
+def _drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
-    kinds = {kitchen.kind(line) for line in happening.foods}
+    kinds = {state.kind(line) for line in happening.foods}
     long = bool(clause.hours) and clause.hours[0].likely >= _LONG_H
     return clause.act in ("soak", "hold") and kinds <= {"grain", "bread", "flour"} and not long
 
 
-def _worth_soaking(kitchen: Kitchen, happening: Happening, clause: Clause) -> bool:
+def _worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
-    kinds = {kitchen.kind(line) for line in happening.foods}
-    liquid = {kitchen.kind(line) for line in happening.liquid}
+    kinds = {state.kind(line) for line in happening.foods}
+    liquid = {state.kind(line) for line in happening.liquid}
     if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
         return False
     if kinds & (PROTEINS | {"salty", "cheese", "legume"}):
@@ -221,41 +215,41 @@ def _worth_soaking(kitchen: Kitchen, happening: Happening, clause: Clause) -> bo
     return long and bool(kinds & {"grain", "vegetable", "nut"})
 
 
-def _new_water(kitchen: Kitchen, clause: Clause) -> bool:
+def _new_water(state: ReadingState, clause: Clause) -> bool:
     return clause.act == "soak" and clause.has("fresh", "clean") and not clause.has("change", "changing")
 
 
-def _has_water(kitchen: Kitchen, happening: Happening) -> bool:
-    return happening.water is not None or any(kitchen.kind(line) == "water" for line in happening.liquid)
+def _has_water(state: ReadingState, happening: Happening) -> bool:
+    return happening.water is not None or any(state.kind(line) == "water" for line in happening.liquid)
 
 
-def _water_only(kitchen: Kitchen, clause: Clause) -> Water | None:
-    mention = kitchen.water_of(clause)
+def _water_only(state: ReadingState, clause: Clause) -> Water | None:
+    mention = state.water_of(clause)
     if mention is None or mention.kind != "water" or mention.prep == "from":
         return None
-    said = kitchen.salt_said(clause)
+    said = state.salt_said(clause)
     return Water(strength_of(clause) or ("salted" if said else ""), amount_said(clause, "salt"))
 
 
-def _liquid_of(kitchen: Kitchen, clause: Clause, foods: dict[int, float]) -> dict[int, float]:
+def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> dict[int, float]:
     """The lines behind "in" or "with", or a named bath's."""
     found: dict[int, float] = {}
     for mention in clause.mentions:
         if mention.kind == "bath" and mention.prep in _INTO:
-            mixture = kitchen.mixture_named(mention.name)
+            mixture = state.mixture_named(mention.name)
             found.update({n: s for n, s in mixture.lines.items() if n not in foods})
         elif mention.kind == "line" and (mention.prep in _INTO):
             found.update(
                 {
-                    n: kitchen.share(clause, mention, n)
+                    n: state.share(clause, mention, n)
                     for n in mention.lines
-                    if n not in foods and kitchen.kind(n) not in PROTEINS
+                    if n not in foods and state.kind(n) not in PROTEINS
                 }
             )
     return found
 
 
-def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
+def _named_bath(state: ReadingState, clause: Clause) -> bool:
     """ "Put the pork into the brine", "pour the marinade over the chicken"."""
     bath = next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
     if bath is None:
@@ -267,35 +261,33 @@ def _named_bath(kitchen: Kitchen, clause: Clause) -> bool:
     )
     if over and not pours and clause.base not in ("submerge",):
         return False
-    foods = kitchen.foods(clause)
-    mixture = kitchen.mixture_named(bath.name)
+    foods = state.foods(clause)
+    mixture = state.mixture_named(bath.name)
     liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
     if not foods or not (liquid or mixture.water):
         return False
-    active = kitchen.latest(COLD, foods)
+    active = state.latest(COLD, foods)
     if active is not None and (not active.closed or active.liquid.keys() == liquid.keys()):
         if clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None:
             active.eaten = 1.0
         active.take_time(clause)
         return True
     kind = {"brine": "brine", "marinade": "marinate", "cure": "dry_cure"}[bath.name]
-    if kind == "dry_cure" and not {kitchen.kind(n) for n in liquid} & (SALTING | WET):
+    if kind == "dry_cure" and not {state.kind(n) for n in liquid} & (SALTING | WET):
         return False
     happening = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
     with_salt(happening, mixture)
-    if kind == "dry_cure" and _has_water(kitchen, happening):
+    if kind == "dry_cure" and _has_water(state, happening):
         happening.kind = "brine"
-    elif kind == "dry_cure" and {kitchen.kind(n) for n in liquid} & (WET - {"oil"}):
+    elif kind == "dry_cure" and {state.kind(n) for n in liquid} & (WET - {"oil"}):
         happening.kind = "marinate"
-    elif (
-        kind == "brine" and not _has_water(kitchen, happening) and not {kitchen.kind(n) for n in liquid} & WET
-    ):
+    elif kind == "brine" and not _has_water(state, happening) and not {state.kind(n) for n in liquid} & WET:
         happening.kind = "dry_cure"
     mixture.closed = True
     happening.take_time(clause)
-    kitchen.pot = None if kitchen.pot and not kitchen.pot.foods else kitchen.pot
-    kitchen.pending = None
-    kitchen.begin(happening)
+    state.pot = None if state.pot and not state.pot.foods else state.pot
+    state.pending = None
+    state.begin(happening)
     return True
 
 
@@ -305,26 +297,26 @@ _WAITS = re.compile(
 )
 
 
-def _hold(kitchen: Kitchen, clause: Clause) -> bool:
+def _hold(state: ReadingState, clause: Clause) -> bool:
     """ "Refrigerate overnight": for what waits, or for what is in a bath already."""
-    pot = kitchen.pot
-    if pot is not None and pot in kitchen.happened and not pot.closed and pot.hours is None and clause.hours:
+    pot = state.pot
+    if pot is not None and pot in state.happened and not pot.closed and pot.hours is None and clause.hours:
         if (
             clause.hours[0].likely >= 4
             and not pot.heated
             and (clause.act == "hold" or clause.has("overnight"))
         ):
-            return _soak_instead(kitchen, pot, clause)
+            return _soak_instead(state, pot, clause)
     if not _WAITS.search(clause.text):
         return False
-    if kitchen.pending is not None and (clause.hours or clause.has("overnight")):
-        pending = kitchen.pending
-        limit = 1.0 if pending.kind == "dry_cure" and is_of(kitchen, pending, PROTEINS) else SHORT_H
+    if state.pending is not None and (clause.hours or clause.has("overnight")):
+        pending = state.pending
+        limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
-            return start_pending(kitchen)
+            return start_pending(state)
         return True
-    active = kitchen.happened[-1] if kitchen.happened else None
+    active = state.happened[-1] if state.happened else None
     if active is not None and active.kind in COLD and not active.closed:
         if active.hours is None or clause.has(*_FURTHER):
             active.take_time(clause, more=clause.has(*_FURTHER))
@@ -336,17 +328,15 @@ def _hold(kitchen: Kitchen, clause: Clause) -> bool:
     return False
 
 
-def _soak_instead(kitchen: Kitchen, pot: Happening, clause: Clause) -> bool:
-    soak_instead(kitchen, pot)
+def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    soak_instead(state, pot)
     pot.take_time(clause)
-    kitchen.pot = None
+    state.pot = None
     return True
 
 
-def soak_instead(kitchen: Kitchen, pot: Happening) -> None:
+def soak_instead(state: ReadingState, pot: Happening) -> None:
     """What was covered with water and never heated has soaked, in salt water or in plain."""
-    kinds = {kitchen.kind(line) for line in pot.foods}
-    salty = bool(pot.water and pot.water.strength) or any(
-        kitchen.kind(line) in SALTING for line in pot.liquid
-    )
+    kinds = {state.kind(line) for line in pot.foods}
+    salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
     pot.kind = "brine" if salty and kinds & SOLIDS else "soak"

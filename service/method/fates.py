@@ -7,7 +7,7 @@ import re
 from ..units.kitchen_units import find, to_millilitres
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening, Water
-from .reading_state import COLD, HOT, Kitchen
+from .reading_state import COLD, HOT, ReadingState
 from .times_and_sizes import number_at
 
 _LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
@@ -29,78 +29,78 @@ _IN_BROTH = re.compile(
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
-def read_fate(kitchen: Kitchen, clause: Clause) -> None:
+def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
-    _adjectives(kitchen, clause)
+    _adjectives(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
-        _leaves(kitchen, clause)
+        _leaves(state, clause)
     if clause.act == "reserve" or _RESERVES.search(clause.text):
-        _reserved(kitchen, clause)
+        _reserved(state, clause)
     if (
         clause.has("ice", "iced", "refresh")
-        and kitchen.pot is not None
-        and kitchen.pot.foods
-        and not kitchen.pot.extra
+        and state.pot is not None
+        and state.pot.foods
+        and not state.pot.extra
     ):
-        kitchen.pot.drained = kitchen.pot.closed = True
-        kitchen.pot = None
-    _eaten_with(kitchen, clause)
-    _cooked_in(kitchen, clause)
-    _broth_used(kitchen, clause)
+        state.pot.drained = state.pot.closed = True
+        state.pot = None
+    _eaten_with(state, clause)
+    _cooked_in(state, clause)
+    _broth_used(state, clause)
 
 
-def _broth_used(kitchen: Kitchen, clause: Clause) -> None:
+def _broth_used(state: ReadingState, clause: Clause) -> None:
     """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
-    pot = kitchen.latest(HOT)
+    pot = state.latest(HOT)
     if pot is None or pot.clause.sentence == clause.sentence or clause.negated:
         return
-    if clause.act in ("remove", "discard", "drain", "reserve") or kitchen.index.of_kinds("stock"):
+    if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
         return
-    if _IN_BROTH.search(clause.text) and not {kitchen.kind(n) for n in pot.foods} & {"pasta"}:
+    if _IN_BROTH.search(clause.text) and not {state.kind(n) for n in pot.foods} & {"pasta"}:
         pot.eaten, pot.drained = 1.0, False
 
 
-def _about(kitchen: Kitchen, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
+def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
     """The happening whose food or liquid a clause speaks of."""
-    solids = kitchen.solids(clause, direct=clause.act != "remove")
-    found = kitchen.latest(kinds, solids) if solids else None
+    solids = state.solids(clause, direct=clause.act != "remove")
+    found = state.latest(kinds, solids) if solids else None
     if found is None and not solids:
-        found = kitchen.latest(kinds)
+        found = state.latest(kinds)
     return found
 
 
-def _leaves(kitchen: Kitchen, clause: Clause) -> None:
+def _leaves(state: ReadingState, clause: Clause) -> None:
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
         return
-    if kitchen.pending is not None and (
+    if state.pending is not None and (
         clause.act in ("rinse", "drain", "dry")
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
     ):
-        _wrung_out(kitchen, clause)
-    found = _about(kitchen, clause, (*COLD, *HOT, "drain"))
-    if found is None and clause.act == "drain" and _pot_of_pasta(kitchen, clause):
+        _wrung_out(state, clause)
+    found = _about(state, clause, (*COLD, *HOT, "drain"))
+    if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
         return
     if found is None:
-        _of_a_can(kitchen, clause)
+        _of_a_can(state, clause)
         return
-    if clause.act == "remove" and not _takes_out(kitchen, clause, found):
+    if clause.act == "remove" and not _takes_out(state, clause, found):
         return
-    of_liquid = set(kitchen.lines_of(clause)) & set(found.liquid)
+    of_liquid = set(state.lines_of(clause)) & set(found.liquid)
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
-    if clause.base == "strain" and found.kind in HOT and not _of_solid(kitchen, clause, found):
+    if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
         found.eaten = 1.0
         found.closed = True
         return
     if (
         found.closed
         and clause.act == "drain"
-        and kitchen.solids(clause)
+        and state.solids(clause)
         and found.kind in COLD
-        and _of_a_can(kitchen, clause)
+        and _of_a_can(state, clause)
     ):
         return
     found.drained = True
@@ -124,36 +124,36 @@ def _leaves(kitchen: Kitchen, clause: Clause) -> None:
         found.rinsing = found.rinsing or clause
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
-        if kitchen.pot is found:
-            kitchen.pot = None
+        if state.pot is found:
+            state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         found.closed = True
     if re.search(r"reserv|keep|save", clause.text, re.IGNORECASE) is None and clause.act == "discard":
         found.eaten = 0.0
 
 
-def _pot_of_pasta(kitchen: Kitchen, clause: Clause) -> bool:
+def _pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
-    foods = {n: s for n, s in kitchen.solids(clause).items() if kitchen.kind(n) in ("pasta", "potato")}
-    if not foods or any(kitchen.lines[n].is_canned for n in foods):
+    foods = {n: s for n, s in state.solids(clause).items() if state.kind(n) in ("pasta", "potato")}
+    if not foods or any(state.lines[n].is_canned for n in foods):
         return False
-    pot = kitchen.pot
+    pot = state.pot
     if pot is None or pot.foods:
         pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
     pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
-    kitchen.begin(pot)
-    kitchen.pot = None
+    state.begin(pot)
+    state.pot = None
     return True
 
 
-def _of_solid(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
+def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
-    return bool(kitchen.solids(clause, direct=True)) or {kitchen.kind(n) for n in found.foods} <= {
+    return bool(state.solids(clause, direct=True)) or {state.kind(n) for n in found.foods} <= {
         "pasta", "potato", "vegetable", "grain", "egg"
     }  # fmt: skip
 
 
-def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
+def _takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
     if clause.has(
         "heat",
@@ -173,9 +173,9 @@ def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
         return False
     if found.kind in HOT and found.extra:
         return clause.has("water")
-    solids = kitchen.solids(clause)
+    solids = state.solids(clause)
     said = clause.has("brine", "marinade", "water", "liquid", "cure", "bag", "fridge")
-    about = set(solids or kitchen.last_foods)
+    about = set(solids or state.last_foods)
     if not said and about and not about & set(found.foods):
         return False
     if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
@@ -185,19 +185,19 @@ def _takes_out(kitchen: Kitchen, clause: Clause, found: Happening) -> bool:
     return True
 
 
-def _of_a_can(kitchen: Kitchen, clause: Clause) -> bool:
+def _of_a_can(state: ReadingState, clause: Clause) -> bool:
     """ "Drain and rinse the beans": canned ones leave their liquid."""
     if clause.act not in ("drain", "rinse"):
         return False
-    named = {n: s for n, s in kitchen.lines_of(clause).items() if kitchen.lines[n].is_canned}
-    unsaid = not kitchen.lines_of(clause)
-    lines = kitchen.solids(clause) or named or (dict.fromkeys(kitchen.last_foods, 1.0) if unsaid else {})
-    canned = {n: s for n, s in lines.items() if kitchen.lines[n].is_canned}
-    salty = {n: s for n, s in lines.items() if kitchen.kind(n) == "salty" and clause.act == "rinse"}
+    named = {n: s for n, s in state.lines_of(clause).items() if state.lines[n].is_canned}
+    unsaid = not state.lines_of(clause)
+    lines = state.solids(clause) or named or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
+    canned = {n: s for n, s in lines.items() if state.lines[n].is_canned}
+    salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" and clause.act == "rinse"}
     found = canned or salty
     if not found:
         return False
-    known = kitchen.latest(("drain",), found)
+    known = state.latest(("drain",), found)
     if known is not None:
         known.rinsed = known.rinsed or clause.act == "rinse"
         return True
@@ -205,25 +205,25 @@ def _of_a_can(kitchen: Kitchen, clause: Clause) -> bool:
         "drain", clause, foods=found, rinsed=clause.act == "rinse" or clause.has("rinse", "rinsed")
     )
     can.drained = can.closed = True
-    kitchen.begin(can)
+    state.begin(can)
     return True
 
 
-def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
+def _wrung_out(state: ReadingState, clause: Clause) -> None:
     """Salted vegetables or meat whose juice is poured off: a dry cure that is not eaten whole."""
-    pending = kitchen.pending
+    pending = state.pending
     assert pending is not None
-    if kitchen.latest(HOT, pending.foods) is not None:
-        kitchen.pending = None  # what is in a pot of salted water boils there
+    if state.latest(HOT, pending.foods) is not None:
+        state.pending = None  # what is in a pot of salted water boils there
         return
-    solids = kitchen.solids(clause)
-    if not set(solids or kitchen.last_foods) & set(pending.foods):
+    solids = state.solids(clause)
+    if not set(solids or state.last_foods) & set(pending.foods):
         return
     if clause.act == "dry" and clause.base in ("pat", "blot", "dry") and pending.hours is None:
         return
-    if pending.hours is None and not _is_salting(kitchen, pending, clause):
+    if pending.hours is None and not _is_salting(state, pending, clause):
         return
-    kitchen.pending = None
+    state.pending = None
     if pending.kind == "marinate":
         return
     pending.take_time(clause)
@@ -231,21 +231,21 @@ def _wrung_out(kitchen: Kitchen, clause: Clause) -> None:
     pending.eaten = 0.0
     pending.rinsed = clause.act == "rinse" or clause.has("rinse", "rinsed")
     pending.rinsing = clause if pending.rinsed else None
-    kitchen.begin(pending)
+    state.begin(pending)
 
 
-def _is_salting(kitchen: Kitchen, pending: Happening, clause: Clause) -> bool:
+def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool:
     return (
         clause.act in ("rinse", "drain", "dry")
-        and {kitchen.kind(n) for n in pending.foods} <= {"vegetable", "potato"}
+        and {state.kind(n) for n in pending.foods} <= {"vegetable", "potato"}
         and clause.base != "dry"
     )
 
 
-def _reserved(kitchen: Kitchen, clause: Clause) -> None:
+def _reserved(state: ReadingState, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
-    found = kitchen.latest(("marinate", "brine", "soak"))
-    named = {n for m in clause.mentions for n in m.lines if kitchen.kind(n) in LIQUIDS}
+    found = state.latest(("marinate", "brine", "soak"))
+    named = {n for m in clause.mentions for n in m.lines if state.kind(n) in LIQUIDS}
     keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
         found.eaten = 1.0
@@ -261,18 +261,18 @@ def _reserved(kitchen: Kitchen, clause: Clause) -> None:
     if said is None:
         return
     if said.kind == "bath" and said.name == "marinade":
-        found = kitchen.latest(("marinate",))
+        found = state.latest(("marinate",))
         if found is not None:
             found.eaten = 1.0
         return
-    found = kitchen.latest(HOT) or kitchen.latest(("soak",))
+    found = state.latest(HOT) or state.latest(("soak",))
     if found is None:
         return
     found.drained = True
     if (ml := _millilitres(clause)) is not None:
         found.kept_ml = ml
     elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
-        found.eaten = 1.0 if not {kitchen.kind(n) for n in found.foods} & {"pasta", "potato"} else None
+        found.eaten = 1.0 if not {state.kind(n) for n in found.foods} & {"pasta", "potato"} else None
         found.kept_ml = 240.0 if found.eaten is None else None
     else:
         found.kept_ml = 200.0
@@ -295,14 +295,14 @@ def _size_ml(word: str) -> float | None:
     return to_millilitres(unit) if unit else _LOOSE_ML.get(word)
 
 
-def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
+def _eaten_with(state: ReadingState, clause: Clause) -> None:
     """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
     if clause.negated or clause.act in ("discard", "drain", "reserve"):
         return
     for mention in clause.mentions:
         if mention.kind != "bath" or mention.prep in ("from", "without"):
             continue
-        found = kitchen.latest(("marinate", "brine", "dry_cure"))
+        found = state.latest(("marinate", "brine", "dry_cure"))
         if found is None or found.clause.sentence == clause.sentence:
             continue
         word = clause.tokens[mention.j - 1].text
@@ -326,12 +326,12 @@ def _eaten_with(kitchen: Kitchen, clause: Clause) -> None:
                 left = mention.portion == -1.0 and mention.name == "marinade"
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
-    for happening in kitchen.happened:
+    for happening in state.happened:
         if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
-            _some_water(kitchen, clause, happening)
+            _some_water(state, clause, happening)
 
 
-def _some_water(kitchen: Kitchen, clause: Clause, pot: Happening) -> None:
+def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
     """ "Add a splash of the pasta water"."""
     for mention in clause.mentions:
         words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
@@ -344,14 +344,14 @@ def _some_water(kitchen: Kitchen, clause: Clause, pot: Happening) -> None:
 _IN_SITU = frozenset({"simmer", "boil", "cook", "roast", "fry"})
 
 
-def _cooked_in(kitchen: Kitchen, clause: Clause) -> None:
+def _cooked_in(state: ReadingState, clause: Clause) -> None:
     """ "Add the chicken and all its juices": the marinade goes along; on a grill it does not."""
     if clause.act not in ("put", "fry", "roast", "simmer", "cook") or clause.negated:
         return
-    found = kitchen.latest(("marinate",))
+    found = state.latest(("marinate",))
     if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:
         return
-    solids = set(kitchen.solids(clause)) & set(found.foods)
+    solids = set(state.solids(clause)) & set(found.foods)
     if not solids and not any(m.kind in ("it", "all") for m in clause.mentions) and clause.act != "roast":
         return
     if clause.base in ("grill", "broil", "barbecue") or clause.has(
@@ -360,7 +360,7 @@ def _cooked_in(kitchen: Kitchen, clause: Clause) -> None:
         found.eaten = 0.0
 
 
-def _adjectives(kitchen: Kitchen, clause: Clause) -> None:
+def _adjectives(state: ReadingState, clause: Clause) -> None:
     """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
     for i, token in enumerate(clause.tokens[:-1]):
         if token.text not in ("drained", "rinsed"):
@@ -368,7 +368,7 @@ def _adjectives(kitchen: Kitchen, clause: Clause) -> None:
         mention = next((m for m in clause.mentions if i < m.i <= i + 4 and m.kind == "line"), None)
         if mention is None:
             continue
-        found = kitchen.latest((*HOT, *COLD), mention.lines)
+        found = state.latest((*HOT, *COLD), mention.lines)
         if found is not None:
             found.drained = True
             found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)

@@ -9,15 +9,15 @@ from ..core.tables import rows
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
 from .happenings import Happening, Water
-from .listed import Listed
+from .listed import ListedLine
 from .prose_tokens import tokenize
-from .reading_state import Kitchen
+from .reading_state import ReadingState
 from .times_and_sizes import cut_cm, thickness_cm
 
 _SALTED = ("salted", "very")
 
 
-def grams_roughly(line: Listed) -> float | None:
+def grams_roughly(line: ListedLine) -> float | None:
     """The weight of a line, good enough to say how much water covers it; None where it gives none."""
     amount, unit = line.line.amount, line.line.unit
     if amount is None:
@@ -48,9 +48,9 @@ def _salted_water() -> dict[str, dict[str, str]]:
     return {row["kind"]: row for row in rows("salted_water")}
 
 
-def food_grams(happening: Happening, kitchen: Kitchen) -> float:
+def food_grams(happening: Happening, state: ReadingState) -> float:
     """What the food of a happening weighs, the usual weight where its lines do not say."""
-    lines = [kitchen.lines[line] for line in happening.foods]
+    lines = [state.lines[line] for line in happening.foods]
     known = [grams for line in lines if (grams := grams_roughly(line))]
     if known:
         return sum(known)
@@ -58,11 +58,11 @@ def food_grams(happening: Happening, kitchen: Kitchen) -> float:
     return float(_salted_water().get(kind, _salted_water()["any"])["usual_food_g"])
 
 
-def water_lines(happening: Happening, water: Water, kitchen: Kitchen, strength: str) -> list[str]:
+def water_lines(happening: Happening, water: Water, state: ReadingState, strength: str) -> list[str]:
     """The lines of water that only the method names: how much, and the salt in it."""
-    kind = kitchen.lines[next(iter(happening.foods))].kind if happening.foods else "any"
+    kind = state.lines[next(iter(happening.foods))].kind if happening.foods else "any"
     row = _salted_water().get(kind, _salted_water()["any"])
-    food_g = food_grams(happening, kitchen)
+    food_g = food_grams(happening, state)
     low, high = (float(row[f"water_{end}"]) * food_g / 1000 for end in ("low", "high"))
     if happening.kind not in ("boil", "simmer"):
         low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
@@ -79,13 +79,13 @@ def water_lines(happening: Happening, water: Water, kitchen: Kitchen, strength: 
     return found
 
 
-def thickness_of(lines: Iterable[Listed]) -> float | None:
+def thickness_of(lines: Iterable[ListedLine]) -> float | None:
     """How thick the thickest of these pieces usually is, in cm."""
     found = [cm for line in lines if (cm := _usual(line)) is not None]
     return max(found) if found else None
 
 
-def _usual(line: Listed) -> float | None:
+def _usual(line: ListedLine) -> float | None:
     said = thickness_cm(tokenize(line.text))
     if said is not None and said < 20:
         return said
@@ -94,7 +94,7 @@ def _usual(line: Listed) -> float | None:
     return cut or (float(row["cm"]) if row else None)
 
 
-def _row_of(line: Listed) -> dict[str, str] | None:
+def _row_of(line: ListedLine) -> dict[str, str] | None:
     """The row of usual_thickness.csv that a line falls under."""
     words = {word for token in tokenize(line.text) for word in (token.text, token.stem)}
     for row in rows("usual_thickness"):

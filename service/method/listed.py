@@ -54,7 +54,7 @@ _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
+class ListedLine:
     """A line: its place as sent, the heading it stands under, its words, its class (method_nouns.csv), what
     its own words say it is for ("" where they say nothing), and the line as read."""
 
@@ -110,9 +110,9 @@ def _purpose_of(text: str) -> str:
     return next((purpose for purpose, rule in _purposes() if rule.search(text)), "")
 
 
-def listed_of(lines: Sequence[str]) -> tuple[Listed, ...]:
+def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
-    found: list[Listed] = []
+    found: list[ListedLine] = []
     heading = ""
     for index, text in enumerate(lines):
         if (head := is_heading(text)) is not None:
@@ -122,12 +122,12 @@ def listed_of(lines: Sequence[str]) -> tuple[Listed, ...]:
             continue
         line, words, kind = _words(text)
         purpose = _purpose_of(text)
-        found.append(Listed(index, text, heading, words, kind, purpose, line))
+        found.append(ListedLine(index, text, heading, words, kind, purpose, line))
     return tuple(found)
 
 
-def equipment(line: Listed) -> bool:
-    """Whether a line is a thing of the kitchen, not a food."""
+def equipment(line: ListedLine) -> bool:
+    """Whether a line is a thing of the state, not a food."""
     known = nouns("equipment")
     return line.kind == "other" and any(
         word in known or " ".join(line.words[i : i + 2]) in known for i, word in enumerate(line.words)
@@ -138,12 +138,12 @@ def equipment(line: Listed) -> bool:
 class Index:
     """Which lines a word may speak of."""
 
-    lines: tuple[Listed, ...]
-    by_word: dict[str, list[Listed]] = field(default_factory=dict)
-    by_kind: dict[str, list[Listed]] = field(default_factory=dict)
+    lines: tuple[ListedLine, ...]
+    by_word: dict[str, list[ListedLine]] = field(default_factory=dict)
+    by_kind: dict[str, list[ListedLine]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, lines: Iterable[Listed]) -> Index:
+    def of(cls, lines: Iterable[ListedLine]) -> Index:
         made = cls(tuple(lines))
         for line in made.lines:
             made.by_kind.setdefault(line.kind, []).append(line)

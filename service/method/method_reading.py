@@ -49,13 +49,13 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
     lines = listed_of(written.lines)
     if not lines:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
-    kitchen = watch(written.paragraphs, Index.of(lines))
+    state = watch(written.paragraphs, Index.of(lines))
     doubts = Doubts(written.answers if answers is None else answers)
-    made = Assembler(kitchen, doubts).assemble()
+    made = Assembler(state, doubts).assemble()
     if not made.components:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     recipe = _recipe(written, made)
-    notices = (*written.notices, *_unread(kitchen.unread))
+    notices = (*written.notices, *_unread(state.unread))
     told = list(_lines(written, made))
     return Reading(written, recipe, told, list(_steps(made)), tuple(doubts.asked), notices)
 

@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
-from .reading_state import Kitchen
+from .reading_state import ReadingState
 
 _OVER_STEAM = re.compile(
     r"\b(?:over|above) (?:a |the )?(?:\w+ )?(?:(?:sauce)?pan |pot |wok )?(?:of )?"
@@ -16,37 +16,35 @@ _OVER_STEAM = re.compile(
 _SCALD_H = 0.1
 
 
-def is_no_pot(kitchen: Kitchen, clause: Clause) -> bool:
+def is_no_pot(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause's hot water only steams or scalds: no food boils in it."""
-    return bool(_OVER_STEAM.search(clause.text)) or _scalds(kitchen, clause)
+    return bool(_OVER_STEAM.search(clause.text)) or _scalds(state, clause)
 
 
-def _scalds(kitchen: Kitchen, clause: Clause) -> bool:
+def _scalds(state: ReadingState, clause: Clause) -> bool:
     """ "Pour boiling water over the tomatoes" that are to be peeled: it touches the skin alone."""
     over = clause.base == "pour" and clause.has("over")
     short = not clause.hours or clause.hours[0].likely <= _SCALD_H
-    kinds = {kitchen.kind(line) for line in kitchen.solids(clause)}
+    kinds = {state.kind(line) for line in state.solids(clause)}
     return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
 
 
-def _cured_before(pot: Happening, kitchen: Kitchen) -> bool:
+def _cured_before(pot: Happening, state: ReadingState) -> bool:
     """Whether the food of a pot was salted before: what draws its salt is poured away, but in a soup."""
-    salted = {
-        n for each in kitchen.happened if each.kind in ("brine", "dry_cure", "soak") for n in each.foods
-    }
-    meats = {n for n in pot.foods if kitchen.kind(n) in PROTEINS}
-    return bool(meats & salted) and not kitchen.is_soup
+    salted = {n for each in state.happened if each.kind in ("brine", "dry_cure", "soak") for n in each.foods}
+    meats = {n for n in pot.foods if state.kind(n) in PROTEINS}
+    return bool(meats & salted) and not state.is_soup
 
 
-def pot_is_poured(pot: Happening, kitchen: Kitchen) -> bool:
+def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     """Whether a pot's water is poured away, as the method says or as nobody needs to say."""
     if pot.drained:
         return True
     if pot.extra or pot.absorbed:
         return False
-    if pot.water is not None and _cured_before(pot, kitchen):
+    if pot.water is not None and _cured_before(pot, state):
         return True
-    kinds = {kitchen.kind(line) for line in pot.foods}
+    kinds = {state.kind(line) for line in pot.foods}
     if pot.eaten is not None and pot.eaten > 0.5:
         return False
     if pot.water is None:

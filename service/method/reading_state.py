@@ -14,7 +14,7 @@ from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
-from .listed import Index, Listed
+from .listed import Index, ListedLine
 from .mentions import Mention
 from .times_and_sizes import Span
 
@@ -56,11 +56,11 @@ _TIMES = {
 
 
 @dataclass(slots=True)
-class Kitchen:
+class ReadingState:
     """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far."""
 
     index: Index
-    lines: dict[int, Listed]
+    lines: dict[int, ListedLine]
     happened: list[Happening] = field(default_factory=list)
     named: dict[str, Mixture] = field(default_factory=dict)
     mixture: Mixture = field(default_factory=lambda: Mixture(closed=True))
@@ -84,7 +84,7 @@ class Kitchen:
     unread: list[Clause] = field(default_factory=list)
 
     @classmethod
-    def of(cls, index: Index) -> Kitchen:
+    def of(cls, index: Index) -> ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
         for line in index.lines:
             name = (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening
-from .reading_state import COLD, Kitchen
+from .reading_state import COLD, ReadingState
 
 _DRY_HEAT = frozenset({"roast", "bake", "grill", "broil", "barbecue", "smoke", "chargrill"})
 _SAUCED = frozenset(
@@ -14,66 +14,66 @@ _MOIST = frozenset({"stock", "milk", "wine", "pasta", "grain", "legume", "bread"
 _MINCED = frozenset({"mince", "ground", "minced", "bacon", "rasher", "pancetta", "guanciale"})
 
 
-def read_roast(kitchen: Kitchen, clause: Clause) -> None:
+def read_roast(state: ReadingState, clause: Clause) -> None:
     """Take a clause that roasts, grills or smokes a piece of meat or fish that lies in no sauce."""
     if clause.base not in _DRY_HEAT or clause.negated or clause.has(*_SAUCED):
         return
-    foods = _pieces(kitchen, clause)
-    if not foods or _lies_in_liquid(kitchen, foods):
+    foods = _pieces(state, clause)
+    if not foods or _lies_in_liquid(state, foods):
         return
-    known = kitchen.latest(("roast",), foods)
+    known = state.latest(("roast",), foods)
     if known is not None:
         known.take_time(clause, more=True)
         return
     roast = Happening("roast", clause, foods=foods, closed=True, confidence=0.85)
     roast.take_time(clause)
-    kitchen.begin(roast)
-    kitchen.roast = roast
+    state.begin(roast)
+    state.roast = roast
 
 
-def more_time(kitchen: Kitchen, clause: Clause) -> None:
+def more_time(state: ReadingState, clause: Clause) -> None:
     """ "… for 30 minutes, then at 180 °C for 1 hour more": the time of a roast goes on."""
-    roast = kitchen.roast
+    roast = state.roast
     if roast is None or not clause.hours or roast.clause.method != clause.method:
         return
     if roast.hours is None and clause.act in ("", "cook", "let", "other", "put"):
         roast.take_time(clause)
 
 
-def _pieces(kitchen: Kitchen, clause: Clause) -> dict[int, float]:
-    direct = kitchen.solids(clause, direct=True)
-    foods = {line: share for line, share in direct.items() if kitchen.kind(line) in PROTEINS}
+def _pieces(state: ReadingState, clause: Clause) -> dict[int, float]:
+    direct = state.solids(clause, direct=True)
+    foods = {line: share for line, share in direct.items() if state.kind(line) in PROTEINS}
     if direct and not foods:
         return {}
     if not foods:
-        foods = dict.fromkeys((line for line in kitchen.last_foods if kitchen.kind(line) in PROTEINS), 1.0)
-        if clause.base == "bake" and not _is_near(kitchen, clause):
+        foods = dict.fromkeys((line for line in state.last_foods if state.kind(line) in PROTEINS), 1.0)
+        if clause.base == "bake" and not _is_near(state, clause):
             return {}
-        if not foods and clause.base != "bake" and clause.has("the", "your") and not kitchen.lines_of(clause):
-            foods = kitchen.main_foods()
-    if clause.base != "grill" and any(_MINCED & set(kitchen.lines[line].words) for line in foods):
+        if not foods and clause.base != "bake" and clause.has("the", "your") and not state.lines_of(clause):
+            foods = state.main_foods()
+    if clause.base != "grill" and any(_MINCED & set(state.lines[line].words) for line in foods):
         return {}
     return foods
 
 
-def _is_near(kitchen: Kitchen, clause: Clause) -> bool:
+def _is_near(state: ReadingState, clause: Clause) -> bool:
     """Whether the meat was spoken of in this sentence or the one before."""
-    return kitchen.last_place is not None and clause.method - kitchen.last_place <= 1
+    return state.last_place is not None and clause.method - state.last_place <= 1
 
 
-def _lies_in_liquid(kitchen: Kitchen, foods: dict[int, float]) -> bool:
+def _lies_in_liquid(state: ReadingState, foods: dict[int, float]) -> bool:
     """Whether the piece was stirred or laid together with what catches its juice."""
-    in_bath = {n for each in kitchen.happened if each.kind in COLD for n in each.foods}
-    if set(foods) & kitchen.under_sauce - in_bath or any(
+    in_bath = {n for each in state.happened if each.kind in COLD for n in each.foods}
+    if set(foods) & state.under_sauce - in_bath or any(
         set(foods) & set(each.foods)
-        for each in kitchen.happened
+        for each in state.happened
         if each.kind in ("boil", "simmer") and not each.closed
     ):
         return True
-    marinades = {line for each in kitchen.happened if each.kind in COLD for line in each.liquid}
-    for company in kitchen.company:
+    marinades = {line for each in state.happened if each.kind in COLD for line in each.liquid}
+    for company in state.company:
         if set(foods) & company:
-            kinds = {kitchen.kind(line) for line in company - set(foods) - marinades}
+            kinds = {state.kind(line) for line in company - set(foods) - marinades}
             if kinds & _MOIST or kinds & (SOLIDS - PROTEINS - {"vegetable", "potato", "fruit", "egg"}) - DRY:
                 return True
     return False

@@ -10,7 +10,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, Happening
 from .left_to_the_cook import thickness_of
 from .questions import Choice, Doubts
-from .reading_state import COLD, Kitchen
+from .reading_state import COLD, ReadingState
 
 DISH = "dish"
 COLD_C = 4.0
@@ -47,7 +47,7 @@ class Step:
     assumed: list[str]
 
 
-def state_figures(kitchen: Kitchen, doubts: Doubts, happening: Happening, step: Step) -> None:
+def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
     if happening.kind in ("drain", "dredge"):
         return
     body = step.body
@@ -71,25 +71,25 @@ def state_figures(kitchen: Kitchen, doubts: Doubts, happening: Happening, step: 
         and happening.kind in ("brine", "marinate", "dry_cure")
         and happening.hours is not None
         and happening.hours.likely > 1
-        and _is_kept_cold(kitchen, happening)
+        and _is_kept_cold(state, happening)
     ):
         body["temperature_c"] = COLD_C
         step.assumed.append("temperature_c")
     if happening.kind in COLD:
-        _thickness(kitchen, doubts, happening, step)
+        _thickness(state, doubts, happening, step)
         if happening.water_changes:
             body["water_changes"] = happening.water_changes
             step.stated.append("water_changes")
 
 
-def _thickness(kitchen: Kitchen, doubts: Doubts, happening: Happening, step: Step) -> None:
-    said = [kitchen.thickness[line] for line in happening.foods if line in kitchen.thickness]
+def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
+    said = [state.thickness[line] for line in happening.foods if line in state.thickness]
     if happening.thickness is not None:
         said.append(happening.thickness)
     if said:
         step.body["thickness_cm"] = round(said[0], 2)
         step.stated.append("thickness_cm")
-    elif usual := thickness_of(kitchen.lines[line] for line in happening.foods):
+    elif usual := thickness_of(state.lines[line] for line in happening.foods):
         step.body["thickness_cm"] = _asked_thickness(doubts, happening, step, usual)
         step.assumed.append("thickness_cm")
 
@@ -135,9 +135,9 @@ def _names(food: str | list[str]) -> str:
     return food if isinstance(food, str) else " and ".join(food[:2])
 
 
-def _is_kept_cold(kitchen: Kitchen, happening: Happening) -> bool:
+def _is_kept_cold(state: ReadingState, happening: Happening) -> bool:
     """Meat and fish lie in the cold; vegetables under salt for hours stand where they are."""
-    return happening.kind != "dry_cure" or bool({kitchen.kind(n) for n in happening.foods} & PROTEINS)
+    return happening.kind != "dry_cure" or bool({state.kind(n) for n in happening.foods} & PROTEINS)
 
 
 def rinse_step(clause: Clause, food: str | list[str], confidence: float) -> Step:

@@ -5,102 +5,100 @@ from __future__ import annotations
 from .boiling import amount_said
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
-from .reading_state import Kitchen
+from .reading_state import ReadingState
 
 
-def dry_salt(kitchen: Kitchen, clause: Clause) -> bool:
+def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    salts = _own_salt(kitchen, clause, kitchen.lines_of(clause, SALTING))
-    if not salts and clause.act == "coat" and not kitchen.lines_of(clause, WET):
-        salts = {n: s for n, s in kitchen.last_dry.items() if kitchen.kind(n) in SALTING}
-    said = kitchen.salt_said(clause)
+    salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
+    if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
+        salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}
+    said = state.salt_said(clause)
     if clause.base == "salt" and not salts:
-        salts = dict.fromkeys(kitchen.index.of_kinds("salt"), 1.0)
-    if not salts and not (said and clause.act == "coat") and not _of_salt(kitchen, clause):
+        salts = dict.fromkeys(state.index.of_kinds("salt"), 1.0)
+    if not salts and not (said and clause.act == "coat") and not _of_salt(state, clause):
         return False
-    if kitchen.lines_of(clause, WET - {"oil"}) or (
+    if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
         and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place")
     ):
         return False
-    if clause.vessel() == "pot" or kitchen.water_of(clause):
+    if clause.vessel() == "pot" or state.water_of(clause):
         return False
-    foods = {n: s for n, s in kitchen.foods(clause).items() if kitchen.kind(n) in SALTABLE}
+    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SALTABLE}
     if not foods:
         return False
-    lines = kitchen.lines_of(clause, DRY - {"flour"})
-    if not lines and not kitchen.mixture.closed:
-        lines = {n: s for n, s in kitchen.mixture.lines.items() if kitchen.kind(n) in DRY | {"egg"}}
+    lines = state.lines_of(clause, DRY - {"flour"})
+    if not lines and not state.mixture.closed:
+        lines = {n: s for n, s in state.mixture.lines.items() if state.kind(n) in DRY | {"egg"}}
     pending = Happening(
         "dry_cure",
         clause,
         foods=foods,
         liquid={
             **salts,
-            **{n: s for n, s in lines.items() if n not in foods and (kitchen.kind(n) != "salt" or not salts)},
+            **{n: s for n, s in lines.items() if n not in foods and (state.kind(n) != "salt" or not salts)},
         },
     )
     if said and not salts:
         pending.water = Water("dry", amount_said(clause, "salt"))
     pending.take_time(clause)
-    kitchen.pending = pending
+    state.pending = pending
     if clause.hours and clause.hours[0].likely >= 1:
-        start_pending(kitchen)
+        start_pending(state)
     return False
 
 
-def _own_salt(kitchen: Kitchen, clause: Clause, salts: dict[int, float]) -> dict[int, float]:
+def _own_salt(state: ReadingState, clause: Clause, salts: dict[int, float]) -> dict[int, float]:
     """Of several lines of salt, those that name this food ("salt for the cabbage")."""
     if len(salts) < 2:
         return salts
-    words = {word for line in kitchen.foods(clause) for word in kitchen.lines[line].words}
-    own = {n: s for n, s in salts.items() if words & set(kitchen.lines[n].text.lower().split())}
-    return own or {n: s for n, s in salts.items() if " for " not in kitchen.lines[n].text} or salts
+    words = {word for line in state.foods(clause) for word in state.lines[line].words}
+    own = {n: s for n, s in salts.items() if words & set(state.lines[n].text.lower().split())}
+    return own or {n: s for n, s in salts.items() if " for " not in state.lines[n].text} or salts
 
 
-def _of_salt(kitchen: Kitchen, clause: Clause) -> bool:
+def _of_salt(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause rubs in a mixture that is salt and spices."""
-    mixture = kitchen.mixture
+    mixture = state.mixture
     packs = clause.act == "coat" or clause.base in ("pack", "cover", "bury", "encase")
     if mixture.closed or not packs or not any(m.kind in ("it", "bath") for m in clause.mentions):
         return False
-    kinds = {kitchen.kind(line) for line in mixture.lines}
+    kinds = {state.kind(line) for line in mixture.lines}
     return bool(kinds & SALTING) and kinds <= DRY | {"egg", "water"}
 
 
-def into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
+def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
-    mixture = kitchen.mixture
-    if mixture.closed and not _line_bath(kitchen, clause):
+    mixture = state.mixture
+    if mixture.closed and not _line_bath(state, clause):
         return False
     solids = {
         n: s
-        for n, s in kitchen.solids(clause).items()
-        if kitchen.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"}
+        for n, s in state.solids(clause).items()
+        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"}
     }
     own = {
         n: s
-        for n, s in {**(mixture.lines if not mixture.closed else {}), **kitchen.lines_of(clause)}.items()
+        for n, s in {**(mixture.lines if not mixture.closed else {}), **state.lines_of(clause)}.items()
         if n not in solids
     }
     spoken_of = any(m.kind == "it" for m in clause.mentions) and clause.act == "put"
-    tossed = clause.act in ("mix", "coat") and kitchen.last_sentence != "" and mixture.closed
-    if not solids and (spoken_of or (tossed and kitchen.last_place == clause.method)):
-        solids = {n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in PROTEINS}
-    bath = kitchen.bath_said(clause)
-    if not solids and bath is not None and clause.base in ("pour", "cover") and not kitchen.solids(clause):
-        solids = {
-            n: 1.0 for n in kitchen.last_foods if n not in own and kitchen.kind(n) in ("vegetable", "egg")
-        }
-    kinds = {kitchen.kind(line) for line in own}
+    tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
+    if not solids and (spoken_of or (tossed and state.last_place == clause.method)):
+        solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in PROTEINS}
+    bath = state.bath_said(clause)
+    if not solids and bath is not None and clause.base in ("pour", "cover") and not state.solids(clause):
+        solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
+    kinds = {state.kind(line) for line in own}
     if not solids or not own or not kinds & (WET | SALTING):
         return False
-    if proteins_ready(kitchen, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(kitchen, solids)):
+    if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
         return False
     if clause.vessel() in ("pot", "pan") and not (mixture.water or "water" in kinds):
         return False
     watery = mixture.water is not None or "water" in kinds
-    proteins = {kitchen.kind(line) for line in solids} & PROTEINS
+    proteins = {state.kind(line) for line in solids} & PROTEINS
     pours = "acid" in kinds and "oil" not in kinds and clause.base in ("pour", "cover")
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     if not proteins and not (watery and kinds & (SALTING | {"savoury"})) and not pours and not dry:
@@ -109,28 +107,28 @@ def into_mixture(kitchen: Kitchen, clause: Clause) -> bool:
         "brine" if watery and (kinds & SALTING or mixture.salt) else "marinate" if kinds & WET else "dry_cure"
     )
     if proteins:
-        solids = {n: s for n, s in solids.items() if kitchen.kind(n) in PROTEINS}
+        solids = {n: s for n, s in solids.items() if state.kind(n) in PROTEINS}
     pending = Happening(
-        kind, clause, foods=solids, liquid={n: s for n, s in own.items() if kitchen.kind(n) not in PROTEINS}
+        kind, clause, foods=solids, liquid={n: s for n, s in own.items() if state.kind(n) not in PROTEINS}
     )
     pending.water = mixture.water
     with_salt(pending, mixture)
-    if (pours and not proteins) or any("brine" in kitchen.lines[n].words for n in own):
+    if (pours and not proteins) or any("brine" in state.lines[n].words for n in own):
         pending.kind = "brine"
     if pending.kind == "brine":
-        pending.liquid |= _packed_with(kitchen, solids)
+        pending.liquid |= _packed_with(state, solids)
     pending.take_time(clause)
-    kitchen.pending = pending
+    state.pending = pending
     watery = kind == "brine" and clause.act == "put"
     if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
-        start_pending(kitchen)
+        start_pending(state)
     return False
 
 
-def _packed_with(kitchen: Kitchen, foods: dict[int, float]) -> dict[int, float]:
+def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, float]:
     """Herbs and spices that lie in the jar with the food."""
-    together = set().union(*(company for company in kitchen.company if company & set(foods)))
-    return {n: 1.0 for n in together if n not in foods and kitchen.kind(n) in ("herb", "spice", "aromatic")}
+    together = set().union(*(company for company in state.company if company & set(foods)))
+    return {n: 1.0 for n in together if n not in foods and state.kind(n) in ("herb", "spice", "aromatic")}
 
 
 _READY = frozenset(
@@ -138,22 +136,22 @@ _READY = frozenset(
 )
 
 
-def proteins_ready(kitchen: Kitchen, solids: dict[int, float]) -> bool:
+def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
     """Whether fish or meat is cooked, smoked or of a can: what it is stirred into is a dressing."""
-    lines = [kitchen.lines[n] for n in solids if kitchen.kind(n) in PROTEINS]
+    lines = [state.lines[n] for n in solids if state.kind(n) in PROTEINS]
     return bool(lines) and all(
         line.is_canned or _READY & set(line.text.lower().replace(",", " ").split()) for line in lines
     )
 
 
-def _is_mince(kitchen: Kitchen, solids: dict[int, float]) -> bool:
-    return any({"mince", "minced", "ground"} & set(kitchen.lines[n].text.lower().split()) for n in solids)
+def _is_mince(state: ReadingState, solids: dict[int, float]) -> bool:
+    return any({"mince", "minced", "ground"} & set(state.lines[n].text.lower().split()) for n in solids)
 
 
-def _line_bath(kitchen: Kitchen, clause: Clause) -> bool:
+def _line_bath(state: ReadingState, clause: Clause) -> bool:
     """Whether one clause names meat and its salty liquid together."""
-    return bool(kitchen.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine"))) and bool(
-        kitchen.lines_of(clause, PROTEINS)
+    return bool(state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine"))) and bool(
+        state.lines_of(clause, PROTEINS)
     )
 
 
@@ -163,20 +161,20 @@ def _is_waiting(clause: Clause) -> bool:
     )
 
 
-def start_pending(kitchen: Kitchen) -> bool:
-    pending = kitchen.pending
-    kitchen.pending = None
+def start_pending(state: ReadingState) -> bool:
+    pending = state.pending
+    state.pending = None
     if pending is None:
         return False
-    kinds = {kitchen.kind(line) for line in pending.foods}
+    kinds = {state.kind(line) for line in pending.foods}
     if pending.kind == "dry_cure" and not kinds & PROTEINS:
         # Salted vegetables count once their juice is poured off; until then they wait.
-        kitchen.pending = pending
+        state.pending = pending
         return True
-    kitchen.mixture.closed = True
-    kitchen.begin(pending)
+    state.mixture.closed = True
+    state.begin(pending)
     return True
 
 
-def is_of(kitchen: Kitchen, happening: Happening, kinds: frozenset[str]) -> bool:
-    return bool({kitchen.kind(line) for line in happening.foods} & kinds)
+def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
+    return bool({state.kind(line) for line in happening.foods} & kinds)

@@ -17,7 +17,7 @@ from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
 from .poured import pot_is_poured
-from .reading_state import COLD, HOT, Kitchen
+from .reading_state import COLD, HOT, ReadingState
 from .roasts import more_time, read_roast
 
 _MOVES_SALT = re.compile(
@@ -31,45 +31,45 @@ _LIES_H = 1.0
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
-def watch(paragraphs: Sequence[str], index: Index) -> Kitchen:
+def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     """The kitchen at the end of the method, with everything that happened."""
-    kitchen = Kitchen.of(index)
+    state = ReadingState.of(index)
     first: Clause | None = None
-    kitchen.is_soup = any(_SOUP.search(paragraph) for paragraph in paragraphs)
-    for clause in _with_waters(list(clauses_of(paragraphs, index)), kitchen):
+    state.is_soup = any(_SOUP.search(paragraph) for paragraph in paragraphs)
+    for clause in _with_waters(list(clauses_of(paragraphs, index)), state):
         first = first or clause
-        _take(kitchen, clause)
-    lines_beforehand(kitchen, first)
-    for each in kitchen.happened:
+        _take(state, clause)
+    lines_beforehand(state, first)
+    for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
-            _drained_with(kitchen, each)
+            _drained_with(state, each)
         elif each.kind in HOT and each.drained:
-            soak_instead(kitchen, each)
+            soak_instead(state, each)
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
-        if not _counts(kitchen, each) and each.water and (each.water.salt or each.water.strength):
-            kitchen.seasoned.append((each.clause, each.water.salt))
-    kitchen.happened = [each for each in kitchen.happened if each.foods and _counts(kitchen, each)]
-    return kitchen
+        if not _counts(state, each) and each.water and (each.water.salt or each.water.strength):
+            state.seasoned.append((each.clause, each.water.salt))
+    state.happened = [each for each in state.happened if each.foods and _counts(state, each)]
+    return state
 
 
-def _cook_pending(kitchen: Kitchen, clause: Clause) -> None:
+def _cook_pending(state: ReadingState, clause: Clause) -> None:
     """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
-    pending = kitchen.pending
+    pending = state.pending
     assert pending is not None
     if pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
-    elif set(kitchen.solids(clause) or kitchen.last_foods) & set(pending.foods):
-        kitchen.pending = None
+    elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
+        state.pending = None
 
 
-def _with_waters(clauses: list[Clause], kitchen: Kitchen) -> list[Clause]:
+def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     """Clauses in which "water" of the tap is told from the list's: where the method also speaks of
     "the water" or of its amount, or where the list's belongs to a brine, bare "water" comes from the tap."""
-    waters = set(kitchen.index.of_kinds("water"))
+    waters = set(state.index.of_kinds("water"))
     if not waters:
         return clauses
-    of_baths = {line for mixture in kitchen.named.values() for line in mixture.lines} & waters
+    of_baths = {line for mixture in state.named.values() for line in mixture.lines} & waters
     of_list = ((c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
     definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
     if not definite and of_baths != waters:
@@ -101,27 +101,27 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
     )
 
 
-def _take(kitchen: Kitchen, clause: Clause) -> None:
-    before, pot = len(kitchen.happened), kitchen.pot
+def _take(state: ReadingState, clause: Clause) -> None:
+    before, pot = len(state.happened), state.pot
     if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
-        kitchen.ahead = (clause.sentence, clause.hours[0])
-    read_fate(kitchen, clause)
-    taken = len(kitchen.happened) > before
+        state.ahead = (clause.sentence, clause.hours[0])
+    read_fate(state, clause)
+    taken = len(state.happened) > before
     if not taken:
-        taken = read_bath(kitchen, clause) or read_pot(kitchen, clause)
-    if kitchen.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
-        _cook_pending(kitchen, clause)
-    now = kitchen.attention
+        taken = read_bath(state, clause) or read_pot(state, clause)
+    if state.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
+        _cook_pending(state, clause)
+    now = state.attention
     if now is not None and now.kind in ("fry", "roast") and now.hours is None and clause.act in _GOES_ON:
         now.take_time(clause)
     if not taken:
-        read_coating(kitchen, clause)
-        read_roast(kitchen, clause)
-        more_time(kitchen, clause)
+        read_coating(state, clause)
+        read_roast(state, clause)
+        more_time(state, clause)
     if not taken or clause.act in ("heat", "mix", "boil"):
-        mix(kitchen, clause)
-    opened = kitchen.pot is not None and kitchen.pot is not pot
-    kitchen.seasoned += _seasonings(kitchen, clause, taken)
+        mix(state, clause)
+    opened = state.pot is not None and state.pot is not pot
+    state.seasoned += _seasonings(state, clause, taken)
     if (
         not taken
         and not clause.verb
@@ -129,54 +129,54 @@ def _take(kitchen: Kitchen, clause: Clause) -> None:
         and clause.opens
         and len(clause.tokens) > 3
     ):
-        kitchen.unread.append(clause)
-    kitchen.remember(clause)
-    begun = kitchen.happened[-1] if len(kitchen.happened) > before else None
-    kitchen.attend(clause, begun or (kitchen.pot if opened else None))
+        state.unread.append(clause)
+    state.remember(clause)
+    begun = state.happened[-1] if len(state.happened) > before else None
+    state.attend(clause, begun or (state.pot if opened else None))
 
 
-def _seasonings(kitchen: Kitchen, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
+def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
-    said = kitchen.salt_said(clause)
-    unnamed = clause.act == "season" and not kitchen.lines_of(clause) and not clause.has("water")
-    if unnamed and not kitchen.index.of_kinds("salt") and not clause.negated:
+    said = state.salt_said(clause)
+    unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
+    if unnamed and not state.index.of_kinds("salt") and not clause.negated:
         return [(clause, amount_said(clause, "salt"))] if not taken else []
     if said is None or taken or clause.negated or said.prep == "without":
         return []
     if (
-        kitchen.water_of(clause) is not None
+        state.water_of(clause) is not None
         and clause.has("water")
-        and kitchen.pot is not None
-        and kitchen.pot.clause is clause
+        and state.pot is not None
+        and state.pot.clause is clause
     ):
         return []
     return [(clause, amount_said(clause, "salt"))]
 
 
-def _drained_with(kitchen: Kitchen, pot: Happening) -> None:
+def _drained_with(state: ReadingState, pot: Happening) -> None:
     """What came into a pot later was drained with the rest."""
     for line in pot.extra:
-        (pot.foods if kitchen.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
+        (pot.foods if state.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
 
 
-def _counts(kitchen: Kitchen, each: Happening) -> bool:
+def _counts(state: ReadingState, each: Happening) -> bool:
     if each.kind in HOT:
-        return each.heated and pot_is_poured(each, kitchen)
+        return each.heated and pot_is_poured(each, state)
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
-        return _lies_long(kitchen, each)
+        return _lies_long(state, each)
     return True
 
 
-def _lies_long(kitchen: Kitchen, each: Happening) -> bool:
+def _lies_long(state: ReadingState, each: Happening) -> bool:
     """Whether food in a marinade or salt that is eaten with it lies there: named so, or an hour and longer.
 
     Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
     """
-    lines = [kitchen.lines[n] for n in each.foods if kitchen.kind(n) in PROTEINS]
+    lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
     if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
         return False
     if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":
         return True
-    if not {kitchen.kind(n) for n in each.liquid} & _SALTY:
+    if not {state.kind(n) for n in each.liquid} & _SALTY:
         return False
     return each.eaten is None and each.hours is not None and each.hours.likely >= _LIES_H

@@ -25,7 +25,7 @@ from .evidence_backing import evidence_document
 from .explaining import explanation
 from .ingredients import ingredient_document
 from .measurement_advice import remedy
-from .outcome import Listed, Outcome
+from .outcome import Outcome, ResolvedIngredient
 from .plausibility import plausible
 from .pool_rows import NUTRIENT_ROWS, SODIUM
 from .pools import Amounts
@@ -68,7 +68,7 @@ def answer_document(
         "ingredients": [
             _line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)
         ],
-        "assumptions": [assumption_document(assumption) for assumption in outcome.bench.book],
+        "assumptions": [assumption_document(assumption) for assumption in outcome.state.log],
         "mirror": found.mirror,
         "notices": [notice_document(notice) for notice in (*found.notices, *outcome.notices)],
     }
@@ -84,7 +84,7 @@ def identity(outcome: Outcome) -> str:
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
-def _line(foods: Sequence[Listed]) -> dict[str, Any]:
+def _line(foods: Sequence[ResolvedIngredient]) -> dict[str, Any]:
     """One line of the request: its first food, the sodium of all its foods, and the further ones as parts."""
     first = foods[0]
     known = [each.sodium_mg for each in foods if each.sodium_mg is not None]
@@ -187,7 +187,7 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
 
 def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
     """The assumptions that carry most of the range of sodium per serving, and what to measure instead."""
-    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
+    shares = outcome.state.log.shares_of_range(outcome.spread_sodium_per_serving_mg)
     return [
         {"assumption": assumption.id, "share": figure(share), "measure": remedy(assumption)}
         for assumption, share in shares[:3]
@@ -197,14 +197,14 @@ def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
 
 def _evidence(outcome: Outcome) -> dict[str, Any] | None:
     """How often measurements of the kind that carries the range lay inside theirs."""
-    shares = outcome.bench.book.shares_of_range(outcome.spread_sodium_per_serving_mg)
+    shares = outcome.state.log.shares_of_range(outcome.spread_sodium_per_serving_mg)
     return evidence_document(outcome.request, shares[0][0] if shares else None)
 
 
 def _ledger(outcome: Outcome) -> list[dict[str, Any]]:
     return [
         {"from": each.source, "to": each.target, "step": each.step, **_milligrams(summarise(each.sodium_mg))}
-        for each in outcome.bench.kitchen.ledger
+        for each in outcome.state.pools.ledger
     ]
 
 
@@ -213,7 +213,7 @@ def _milligrams(spread: Spread) -> dict[str, float]:
 
 
 def _fates(outcome: Outcome) -> dict[str, Any]:
-    held = outcome.bench.kitchen.leading
+    held = outcome.state.pools.leading
     return {
         "eaten_mg": figure(held["eaten"][SODIUM, 0]),
         "discarded_mg": figure(outcome.sodium_discarded_mg()[0]),

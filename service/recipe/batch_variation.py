@@ -15,7 +15,7 @@ import numpy as np
 
 from ..core.notices import Assumption
 from ..core.spread import DRAWS, Draws, draw
-from ..foods.composition import batch_source, composition_spreads
+from ..foods.batch_spread import batch_source, composition_spreads
 from ..foods.food import Food
 from .pool_rows import NUTRIENT_ROWS, ROW, ROWS, SODIUM
 from .pools import Amounts, share_of

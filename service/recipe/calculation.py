@@ -1,4 +1,4 @@
-"""The calculation: read the lines, fill the kitchen, do the steps in order, serve, and answer."""
+"""The calculation: read the lines, fill the pools, do the steps in order, serve, and answer."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from ..core.assumptions import Book, dish_of
+from ..core.assumptions import AssumptionLog, dish_of
 from ..core.checkpoint import checkpoint
 from ..core.notices import Notice
 from ..core.sources import row_of, with_words
@@ -20,13 +20,13 @@ from .custom import custom_foods
 from .derived import sugars_part_ways
 from .line_context import read_together
 from .notice_gathering import gathered
-from .outcome import Listed, Outcome
+from .outcome import Outcome, ResolvedIngredient
 from .plausibility import remember_finished
 from .pool_rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
-from .pools import SALT_PER_SODIUM, Amounts, Kitchen, nothing
+from .pools import SALT_PER_SODIUM, Amounts, Pools, nothing
 from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .safety_checks import safety_of_the_dish
-from .state import Bench, Character
+from .state import CalculationState, Composition
 from .steps.dispatch import do
 from .steps.doneness import doneness_notices
 from .unused_liquids import keys_of_liquids, set_aside, unused_liquids, unused_notices
@@ -57,7 +57,7 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
 
 
 def cook_listed(
-    request: RecipeRequest, listed: Sequence[Listed], foods: FoodTable, *, follow: bool = False
+    request: RecipeRequest, listed: Sequence[ResolvedIngredient], foods: FoodTable, *, follow: bool = False
 ) -> Outcome:
     """The same from ingredients that are read already; foods: those that they are of."""
     stock = take_stock(request, listed, keys_of_liquids(request, listed))
@@ -72,41 +72,41 @@ def cook_listed(
 
 def _cooked(
     request: RecipeRequest,
-    listed: Sequence[Listed],
+    listed: Sequence[ResolvedIngredient],
     sources: Sequence[Mapping[str, str]],
     *,
     follow: bool = False,
 ) -> Outcome:
-    bench = laid_out(request, listed)
+    state = laid_out(request, listed)
     if follow:
-        bench.kitchen.follow()
+        state.pools.follow()
     for step in request.steps:
         checkpoint()
-        do(step, bench)
-    remember_finished(bench)
-    _serve(bench, request)
-    _note_unused(bench)
+        do(step, state)
+    remember_finished(state)
+    _serve(state, request)
+    _note_unused(state)
     notices = [notice for each in listed for notice in _placed(each)]
-    done = doneness_notices(request, listed, bench.served)
+    done = doneness_notices(request, listed, state.served)
     safe = safety_of_the_dish(request, listed, lambda component: eaten_share(component, request))
     outcome = Outcome(
         request,
         sources,
         tuple(listed),
-        bench,
-        (*gathered(listed, notices), *done, *bench.notices, *safe),
+        state,
+        (*gathered(listed, notices), *done, *state.notices, *safe),
         lambda: _cooked(request, counted_only(listed), sources),
     )
     for batch, cause in outcome.batch_assumptions():
-        bench.book.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
+        state.log.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
     return outcome
 
 
-def _note_unused(bench: Bench) -> None:
+def _note_unused(state: CalculationState) -> None:
     """A figure of the caller's own that nothing stands on is told, not passed over."""
-    for figure in bench.book.unused:
+    for figure in state.log.unused:
         of = f" for {figure.of}" if figure.of else ""
-        bench.note(
+        state.note(
             "figure-not-used",
             "check",
             f"Nothing in this recipe stands on the row {figure.row}{of}; see the rows its assumptions name.",
@@ -114,13 +114,13 @@ def _note_unused(bench: Bench) -> None:
         )
 
 
-def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
+def read_all(request: RecipeRequest, foods: FoodTable) -> list[ResolvedIngredient]:
     """Every food of every line, read and mapped. Raises InvalidRequest with all faults of all lines."""
     lines = [(component, i) for component in request.components for i in range(len(component.ingredients))]
     asked = [component.ingredients[i] for component, i in lines]
     pointers = [f"{component.pointer}/ingredients/{i}" for component, i in lines]
     return [
-        Listed(component.id, pointer, each, part)
+        ResolvedIngredient(component.id, pointer, each, part)
         for (component, _), pointer, read in zip(
             lines, pointers, read_together(asked, pointers, foods, request.settings), strict=True
         )
@@ -128,11 +128,11 @@ def read_all(request: RecipeRequest, foods: FoodTable) -> list[Listed]:
     ]
 
 
-def _placed(listed: Listed) -> Iterator[Notice]:
+def _placed(listed: ResolvedIngredient) -> Iterator[Notice]:
     return (notice.below(listed.pointer) for notice in listed.ingredient.notices)
 
 
-def _weighed(listed: Sequence[Listed], component: str) -> list[tuple[Food, float]]:
+def _weighed(listed: Sequence[ResolvedIngredient], component: str) -> list[tuple[Food, float]]:
     return [
         (each.ingredient.food, each.ingredient.grams.likely)
         for each in listed
@@ -140,49 +140,49 @@ def _weighed(listed: Sequence[Listed], component: str) -> list[tuple[Food, float
     ]
 
 
-def laid_out(request: RecipeRequest, listed: Sequence[Listed]) -> Bench:
+def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> CalculationState:
     """The kitchen before the first step, every component filled."""
     names = [component.id for component in request.components]
-    bench = Bench(
-        kitchen=Kitchen([*names, *PLACES]),
-        book=Book(dish_of(request.document), request.own_figures),
-        characters={name: Character.of(_weighed(listed, name)) for name in names},
+    state = CalculationState(
+        pools=Pools([*names, *PLACES]),
+        log=AssumptionLog(dish_of(request.document), request.own_figures),
+        compositions={name: Composition.of(_weighed(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
-    _fill(bench, listed)
-    return bench
+    _fill(state, listed)
+    return state
 
 
-def _fill(bench: Bench, listed: Sequence[Listed]) -> None:
+def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None:
     """Bring every component's ingredients, and set aside at once what the lines say is not eaten."""
     known = [each for each in listed if each.ingredient.food and each.ingredient.grams]
     for component in dict.fromkeys(each.component for each in known):
         own = [each for each in known if each.component == component]
         foods = [each.ingredient.food for each in own if each.ingredient.food]
-        grams = np.stack([_drawn(bench, each) for each in own])
-        bench.kitchen.bring(component, contents(foods, grams))
+        grams = np.stack([_drawn(state, each) for each in own])
+        state.pools.bring(component, contents(foods, grams))
         not_eaten = np.array([1 - each.eaten_share for each in own])
         if not_eaten.any():
             left = contents(foods, grams * not_eaten[:, np.newaxis])
-            bench.kitchen.move_all_of(component, "not_eaten", left, None)
+            state.pools.move_all_of(component, "not_eaten", left, None)
     for each in listed:
         if each.assumed_mg is not None:
-            _bring_assumed(bench, each)
+            _bring_assumed(state, each)
 
 
-def _bring_assumed(bench: Bench, listed: Listed) -> None:
+def _bring_assumed(state: CalculationState, listed: ResolvedIngredient) -> None:
     """Bring what a line that was not counted may hold, as salt: all such lines are high or low together."""
     assert listed.uncounted is not None
     name, source = f"uncounted:{listed.key}", listed.uncounted.source
-    sodium_mg = bench.book.take(name, listed.uncounted.sodium_mg, "mg", source, shared="uncounted")
+    sodium_mg = state.log.take(name, listed.uncounted.sodium_mg, "mg", source, shared="uncounted")
     salt = nothing()
     salt[SODIUM], salt[WEIGHT] = sodium_mg, sodium_mg * SALT_PER_SODIUM / 1000
-    bench.kitchen.bring(listed.component, salt)
+    state.pools.bring(listed.component, salt)
     if listed.eaten_share < 1:
-        bench.kitchen.move_all_of(listed.component, "not_eaten", salt * (1 - listed.eaten_share), None)
+        state.pools.move_all_of(listed.component, "not_eaten", salt * (1 - listed.eaten_share), None)
 
 
-def _drawn(bench: Bench, listed: Listed) -> Draws:
+def _drawn(state: CalculationState, listed: ResolvedIngredient) -> Draws:
     ingredient = listed.ingredient
     assert ingredient.grams is not None
     words = f"{ingredient.grams_basis} ({ingredient.grams_source})"
@@ -190,7 +190,7 @@ def _drawn(bench: Bench, listed: Listed) -> Draws:
     food = ingredient.food.code if ingredient.food else ""
     # Of one food a measure errs alike, wherever in the list it stands.
     cause = f"weight/{food}/{row_of(source) or ingredient.unit or words}"
-    return bench.book.take(f"weight:{listed.key}", ingredient.grams, "g", source, shared=cause)
+    return state.log.take(f"weight:{listed.key}", ingredient.grams, "g", source, shared=cause)
 
 
 def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
@@ -201,22 +201,24 @@ def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
     return amounts
 
 
-def _serve(bench: Bench, request: RecipeRequest) -> None:
+def _serve(state: CalculationState, request: RecipeRequest) -> None:
     for component in request.components:
         share = eaten_share(component, request)
         is_bath = component.id in request.baths
         if component.eaten_fraction is None and is_bath:
-            _note_bath(bench, component, share, request)
+            _note_bath(state, component, share, request)
         if share > 0:
-            bench.kitchen.move_share(component.id, "eaten", share, None)
-        bench.kitchen.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
+            state.pools.move_share(component.id, "eaten", share, None)
+        state.pools.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
 
 
-def _note_bath(bench: Bench, component: ComponentRequest, share: float, request: RecipeRequest) -> None:
+def _note_bath(
+    state: CalculationState, component: ComponentRequest, share: float, request: RecipeRequest
+) -> None:
     """Brines are poured away as a rule; pots and marinades often are not, so a person should say."""
     fate = "poured away" if share == 0 else "eaten"
     is_doubtful = any(step.bath == component.id and step.kind in OFTEN_SERVED for step in request.steps)
-    bench.note(
+    state.note(
         "bath-fate-assumed",
         "check" if is_doubtful or share > 0 else "info",
         f"What is left of {component.id!r} is taken to be {fate}. If it is not, state its eaten_fraction.",

@@ -23,7 +23,7 @@ from ..foods.weights.weighing import ASSUMED, combine
 from ..nutrition.sodium_priors import SWEET_FROM, Dish, Prior, prior_of
 from ..units.kitchen_units import to_millilitres
 from .ingredients import Ingredient
-from .outcome import Listed, Uncounted
+from .outcome import ResolvedIngredient, Uncounted
 from .request import RecipeRequest, eaten_share
 
 WORTH_COUNTING_MG = 5.0
@@ -57,9 +57,9 @@ BY_ASKING = {"waiting": "being_asked_for", "failed": "out_of_reach"}
 
 
 def take_stock(
-    request: RecipeRequest, listed: Sequence[Listed], beside: Collection[str] = ()
-) -> tuple[Listed, ...]:
-    """The lines, each that was not counted with its prior (`Listed.uncounted`).
+    request: RecipeRequest, listed: Sequence[ResolvedIngredient], beside: Collection[str] = ()
+) -> tuple[ResolvedIngredient, ...]:
+    """The lines, each that was not counted with its prior (`ResolvedIngredient.uncounted`).
 
     beside: keys of lines that are no part of the dish, a brine that is poured away.
     """
@@ -86,7 +86,7 @@ def _worth_counting(priors: dict[str, Uncounted], servings: float) -> set[str]:
     return kept
 
 
-def _with(listed: Listed, found: Uncounted) -> Listed:
+def _with(listed: ResolvedIngredient, found: Uncounted) -> ResolvedIngredient:
     """The line with its prior; where its food is known and only the amount is taken, by way of its weight."""
     if not found.in_weight:
         return replace(listed, uncounted=found)
@@ -115,13 +115,13 @@ def _retold(notice: Notice, grams: Spread) -> Notice:
     return replace(notice, message=message)
 
 
-def is_heading(listed: Listed) -> bool:
+def is_heading(listed: ResolvedIngredient) -> bool:
     """Whether a line is a heading of those below it and no food."""
     ingredient = listed.ingredient
     return "heading" in ingredient.read.flags or _MARKED.match(ingredient.line) is not None
 
 
-def _reason(listed: Listed) -> str | None:
+def _reason(listed: ResolvedIngredient) -> str | None:
     """Why the sodium of a line is not counted, or only by a guess; None where it is, or there is none."""
     ingredient = listed.ingredient
     if ingredient.eaten_fraction == 0 or is_heading(listed) or prior_of(_words(listed)).kind == "nothing":
@@ -147,7 +147,7 @@ def _unweighed(ingredient: Ingredient) -> str:
     return "left_out" if ingredient.grams_basis.endswith("as asked") else "no_amount"
 
 
-def _part(listed: Listed) -> str | None:
+def _part(listed: ResolvedIngredient) -> str | None:
     """Why a line whose food and weight are known may still hold more than they do."""
     ingredient = listed.ingredient
     told = ingredient.packet is not None and "NA" in ingredient.packet.per_100g
@@ -164,7 +164,7 @@ def _is_salty(prior: Prior) -> bool:
     return prior.in_dish.likely >= WORTH_COUNTING_MG
 
 
-def _words(listed: Listed) -> str:
+def _words(listed: ResolvedIngredient) -> str:
     """What the line says of this food: all of it, where it names no other."""
     ingredient = listed.ingredient
     if ingredient.parts:
@@ -172,7 +172,7 @@ def _words(listed: Listed) -> str:
     return ingredient.line or listed.name
 
 
-def _uncounted(listed: Listed, reason: str, dish_g: float, dish: Dish) -> Uncounted:
+def _uncounted(listed: ResolvedIngredient, reason: str, dish_g: float, dish: Dish) -> Uncounted:
     prior = prior_of(_words(listed), dish)
     in_weight = (
         reason == "no_amount" and listed.ingredient.grams is not None and _sodium(listed.ingredient.food) > 0
@@ -181,7 +181,7 @@ def _uncounted(listed: Listed, reason: str, dish_g: float, dish: Dish) -> Uncoun
     return Uncounted(reason, prior.kind, sodium, f"{prior.source} ({prior.mark})", in_weight)
 
 
-def _held_mg(listed: Listed, reason: str, prior: Prior, dish_g: float, dish: Dish) -> Spread:
+def _held_mg(listed: ResolvedIngredient, reason: str, prior: Prior, dish_g: float, dish: Dish) -> Spread:
     """mg of sodium that are not counted in a line, in the whole recipe."""
     ingredient = listed.ingredient
     match reason:
@@ -245,7 +245,7 @@ def _sodium(food: Food | None) -> float:
     return (food.per_100g("NA") if food else None) or 0.0
 
 
-def _dish(request: RecipeRequest, listed: Sequence[Listed]) -> tuple[float, Dish]:
+def _dish(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> tuple[float, Dish]:
     """What the dish weighs in g, as far as its lines tell, at least a usual serving each; and which sort it
     is."""
     eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
@@ -269,16 +269,16 @@ def usual(name: str) -> Spread:
     return next(Spread.from_mapping(row) for row in rows("usual_amounts") if row["id"] == name)
 
 
-def counted_only(listed: Iterable[Listed]) -> list[Listed]:
+def counted_only(listed: Iterable[ResolvedIngredient]) -> list[ResolvedIngredient]:
     """The lines without what stands in for those that were not counted."""
     return [each if each.uncounted is None else _emptied(each, each.uncounted) for each in listed]
 
 
-def _emptied(listed: Listed, found: Uncounted) -> Listed:
+def _emptied(listed: ResolvedIngredient, found: Uncounted) -> ResolvedIngredient:
     grams = None if found.in_weight else listed.ingredient.grams
     return replace(listed, ingredient=replace(listed.ingredient, grams=grams), uncounted=None)
 
 
-def uncounted_of(listed: Iterable[Listed]) -> tuple[Listed, ...]:
+def uncounted_of(listed: Iterable[ResolvedIngredient]) -> tuple[ResolvedIngredient, ...]:
     """The lines that were not counted."""
     return tuple(each for each in listed if each.uncounted)

@@ -17,7 +17,7 @@ from ..nutrition import energy
 from ..nutrition.added_sugars import SOURCE, AddedSugars, Sweet, added_sugars
 from ..nutrition.dietary_references import daily_value_percent
 from .explaining import traced
-from .outcome import Listed, Outcome
+from .outcome import Outcome, ResolvedIngredient
 from .pool_rows import CARBOHYDRATE, ROW
 from .pools import Amounts
 from .request import RecipeRequest
@@ -97,7 +97,7 @@ def _energy(found: energy.Energy | None) -> dict[str, float] | None:
     return None if found is None else {"kcal": figure(found.kcal), "kj": figure(found.kj)}
 
 
-def _specific_share(listed: Sequence[Listed]) -> float | None:
+def _specific_share(listed: Sequence[ResolvedIngredient]) -> float | None:
     """Share (0 to 1) of the listed energy that stands on factors of the food itself; None without energy."""
     whole = specific = 0.0
     for each in listed:
@@ -134,7 +134,7 @@ def added_share(outcome: Outcome) -> float | None:
 def _added(outcome: Outcome) -> AddedSugars:
     """By what is eaten of each line where the trail tells it, else by what it lists."""
     eaten_g = None
-    if outcome.bench.kitchen.trail is not None:
+    if outcome.state.pools.trail is not None:
         eaten_g = traced(outcome, ("SUGAR",)).ended["eaten"][:, 0].tolist()
     sweets = []
     for i, each in enumerate(outcome.listed):
@@ -155,7 +155,7 @@ def _sweet(food: Food, sugar_g: float | None) -> Sweet:
     return Sweet(food.name, food.group_code, sugar_g, is_stated=True, added_share=share)
 
 
-def sugars_part_ways(request: RecipeRequest, listed: Sequence[Listed]) -> bool:
+def sugars_part_ways(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> bool:
     """Whether added sugars and others may have different ways, so that only a trail tells them apart."""
     is_parted = bool(request.steps) or any(each.eaten_fraction is not None for each in request.components)
     if not is_parted and all(each.ingredient.eaten_fraction is None for each in listed):

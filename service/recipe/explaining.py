@@ -19,7 +19,7 @@ from ..core.checkpoint import checkpoint
 from ..core.documents import rounded
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..render import sentences
-from .outcome import Listed, Outcome
+from .outcome import Outcome, ResolvedIngredient
 from .pool_rows import ROW, ROWS, WATER
 from .pools import Passage
 from .request import PLACES
@@ -63,7 +63,7 @@ def explanation(outcome: Outcome, tags: Sequence[str] = MAIN) -> dict[str, Any]:
 
 def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     """The trail played again, with every amount of `tags` marked by its line. Raises ValueError."""
-    trail = outcome.bench.kitchen.trail
+    trail = outcome.state.pools.trail
     if trail is None:
         raise ValueError("no trail was kept; cook the recipe with follow=True")
     column_of = np.full(ROWS, -1)
@@ -89,7 +89,7 @@ def traced(outcome: Outcome, tags: Sequence[str]) -> Trace:
     )
 
 
-def _brought(listed: Sequence[Listed], nutrients: NDArray[np.intp]) -> Marked:
+def _brought(listed: Sequence[ResolvedIngredient], nutrients: NDArray[np.intp]) -> Marked:
     """What every line brings in; nothing of what is not known."""
     nothing = np.zeros(nutrients.size)
     per_100g = np.stack(
@@ -105,7 +105,7 @@ def _brought(listed: Sequence[Listed], nutrients: NDArray[np.intp]) -> Marked:
 def _laid_out(outcome: Outcome, brought: Marked) -> dict[str, Marked]:
     """What every line brought into its component, and what of it was set aside as not eaten."""
     shape = (len(outcome.listed) + 1, brought.shape[1])
-    marked = {place: np.zeros(shape) for place in outcome.bench.kitchen.pools}
+    marked = {place: np.zeros(shape) for place in outcome.state.pools.amounts}
     for i, each in enumerate(outcome.listed):
         marked[each.component][i] = brought[i] * each.eaten_share
         marked["not_eaten"][i] = brought[i] * (1 - each.eaten_share)
@@ -157,7 +157,7 @@ def _chain(outcome: Outcome, trace: Trace, tag: str, at: int) -> dict[str, Any]:
     )
 
 
-def _source(listed: Listed, trace: Trace, tag: str, i: int, at: int) -> sentences.Source:
+def _source(listed: ResolvedIngredient, trace: Trace, tag: str, i: int, at: int) -> sentences.Source:
     food, grams = listed.ingredient.food, listed.ingredient.grams
     return sentences.Source(
         line=listed.name,

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from ..core.notices import Notice
 from .completeness import WORDS, is_heading, uncounted_of
-from .outcome import Listed
+from .outcome import ResolvedIngredient
 
 NAMED = 4
 """How many lines a notice names."""
@@ -19,7 +19,7 @@ NAMED = 4
 _ABOUT_WEIGHT = ("no-quantity", "no-weight")
 
 
-def gathered(listed: Sequence[Listed], notices: Sequence[Notice]) -> Iterator[Notice]:
+def gathered(listed: Sequence[ResolvedIngredient], notices: Sequence[Notice]) -> Iterator[Notice]:
     """The notices of the lines, those that a gathered one says too made info."""
     headings = {each.pointer for each in listed if is_heading(each)}
     asked = [notice for notice in notices if notice.pointer not in headings]
@@ -29,7 +29,7 @@ def gathered(listed: Sequence[Listed], notices: Sequence[Notice]) -> Iterator[No
         yield replace(notice, severity="info") if notice.code in _ABOUT_WEIGHT else notice
 
 
-def _incomplete(listed: Sequence[Listed]) -> list[Notice]:
+def _incomplete(listed: Sequence[ResolvedIngredient]) -> list[Notice]:
     """One notice for all lines whose sodium was not counted."""
     lines = uncounted_of(listed)
     if not lines:
@@ -43,13 +43,13 @@ def _incomplete(listed: Sequence[Listed]) -> list[Notice]:
     return [Notice("incomplete", "check", message, lines[0].pointer if len(lines) == 1 else "")]
 
 
-def _unweighed(listed: Sequence[Listed], notices: Sequence[Notice]) -> list[Listed]:
+def _unweighed(listed: Sequence[ResolvedIngredient], notices: Sequence[Notice]) -> list[ResolvedIngredient]:
     """Lines of known food that weigh nothing, since nothing is known of their weight."""
     asked = {notice.pointer for notice in notices if notice.code in _ABOUT_WEIGHT}
     return [each for each in listed if each.pointer in asked and each.ingredient.food and not each.grams]
 
 
-def _not_weighed(lines: Sequence[Listed]) -> list[Notice]:
+def _not_weighed(lines: Sequence[ResolvedIngredient]) -> list[Notice]:
     """One notice for all lines that hold no sodium to speak of, but are missing in every other figure."""
     if not lines:
         return []

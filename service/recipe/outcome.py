@@ -17,7 +17,7 @@ from .ingredients import Ingredient
 from .pool_rows import SODIUM, WEIGHT
 from .pools import TRACE, Amounts, ratio
 from .request import PLACES, RecipeRequest
-from .state import Bench
+from .state import CalculationState
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ def _day() -> Draws:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Listed:
+class ResolvedIngredient:
     """One food of the request, and where it stands.
 
     part: 0 for the first food of a line, from 1 on for the further ones of a line that names several.
@@ -122,8 +122,8 @@ class Outcome:
 
     request: RecipeRequest
     sources: Sequence[Mapping[str, str]]
-    listed: tuple[Listed, ...]
-    bench: Bench
+    listed: tuple[ResolvedIngredient, ...]
+    state: CalculationState
     notices: tuple[Notice, ...]
     without_assumed: Callable[[], Outcome]
     """The same recipe from its counted lines alone."""
@@ -132,7 +132,7 @@ class Outcome:
     @property
     def eaten(self) -> Amounts:
         """All that is eaten, by the rows of a pool."""
-        return self.bench.kitchen.pools["eaten"]
+        return self.state.pools.amounts["eaten"]
 
     @cached_property
     def spread_eaten(self) -> Amounts:
@@ -152,7 +152,7 @@ class Outcome:
         return [
             (food, each.grams * each.eaten_share, each.key, each.component in measured)
             for each in self.listed
-            if (food := each.ingredient.food) and each.grams and each.component in self.bench.served
+            if (food := each.ingredient.food) and each.grams and each.component in self.state.served
         ]
 
     def batch_assumptions(self) -> list[tuple[Assumption, str]]:
@@ -161,17 +161,17 @@ class Outcome:
 
     @property
     def _eaten_mg(self) -> float:
-        return float(self.bench.kitchen.leading["eaten"][SODIUM, 0])
+        return float(self.state.pools.leading["eaten"][SODIUM, 0])
 
     @property
     def serving_weight_g(self) -> float:
         """Likely weight of a serving in g."""
-        return float(self.bench.kitchen.leading["eaten"][WEIGHT, 0]) / self.request.servings
+        return float(self.state.pools.leading["eaten"][WEIGHT, 0]) / self.request.servings
 
     @property
     def sodium_per_100g_mg(self) -> Draws:
         """Sodium in 100 g of the dish as eaten; none where nothing is eaten."""
-        servings_g = self.bench.kitchen.leading["eaten"][WEIGHT] / self.request.servings
+        servings_g = self.state.pools.leading["eaten"][WEIGHT] / self.request.servings
         return ratio(self.spread_sodium_per_serving_mg * 100, servings_g)
 
     @property
@@ -185,7 +185,7 @@ class Outcome:
     @property
     def sodium_per_serving_mg(self) -> Draws:
         """As the steps make it of what the dataset says."""
-        per_serving: Draws = self.bench.kitchen.leading["eaten"][SODIUM] / self.request.servings
+        per_serving: Draws = self.state.pools.leading["eaten"][SODIUM] / self.request.servings
         return per_serving
 
     @property
@@ -195,8 +195,8 @@ class Outcome:
 
     @property
     def _sodium_widening(self) -> Draws:
-        batches = sodium_widening(self._lines, self._eaten_mg, self.bench.book.draws_of)
-        return batches * _day() if self.bench.book.has_own else batches
+        batches = sodium_widening(self._lines, self._eaten_mg, self.state.log.draws_of)
+        return batches * _day() if self.state.log.has_own else batches
 
     @property
     def sodium_as_listed_mg(self) -> float:
@@ -205,7 +205,7 @@ class Outcome:
 
     def sodium_discarded_mg(self) -> Draws:
         """All that was not eaten, wherever it ended."""
-        held = self.bench.kitchen.leading
+        held = self.state.pools.leading
         discarded: Draws = np.sum([held[place][SODIUM] for place in PLACES if place != "eaten"], axis=0)
         return discarded
 

@@ -28,11 +28,11 @@ from ..nutrition.food_limits import (
     nearest,
     own_energy_kcal,
 )
-from .outcome import Listed, Outcome
+from .outcome import Outcome, ResolvedIngredient
 from .pool_rows import LEAD, OTHERS, ROW, WEIGHT
 from .pools import SALT_PER_SODIUM
 from .request import SHORT_FORM, RecipeRequest, eaten_share
-from .state import Bench, Character
+from .state import CalculationState, Composition
 
 MOST_OF_IT = 0.7
 """A component is of one kind of food where one group has this share of its weight."""
@@ -50,20 +50,20 @@ SEASONING_G = 40.0
 """A component that weighs less than this a serving may be pure seasoning: salt itself, a dip."""
 
 
-def remember_finished(bench: Bench) -> None:
+def remember_finished(state: CalculationState) -> None:
     """Keep what every component holds now, in the likely case: called when the steps are done."""
-    kitchen = bench.kitchen
-    for name in bench.characters:
+    pools = state.pools
+    for name in state.compositions:
         kept = np.zeros(len(ROW))
-        kept[:LEAD] = kitchen.leading[name][:, 0]
-        bench.finished[name] = kept
-    kitchen.ride_along(lambda: _others(bench))
+        kept[:LEAD] = pools.leading[name][:, 0]
+        state.finished[name] = kept
+    pools.ride_along(lambda: _others(state))
 
 
-def _others(bench: Bench) -> None:
+def _others(state: CalculationState) -> None:
     """The rows that ride along, when they are where the leading ones were."""
-    for name, kept in bench.finished.items():
-        kept[OTHERS] = bench.kitchen.trailing(name)
+    for name, kept in state.finished.items():
+        kept[OTHERS] = state.pools.trailing(name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,10 +138,10 @@ def _serving(outcome: Outcome) -> Iterator[Notice]:
 
 def _component(outcome: Outcome, component: str, per_100g: dict[str, float]) -> Iterator[Notice]:
     """What 100 g of a component hold against what food can be."""
-    character = outcome.bench.characters[component]
+    composition = outcome.state.compositions[component]
     salt_g = per_100g["NA"] * SALT_PER_SODIUM / 1000
     measures = (
-        ("salt", salt_g, limit("component", "salt", character.food_class)),
+        ("salt", salt_g, limit("component", "salt", composition.food_class)),
         ("water", per_100g["WATER"], limit("component", "water")),
         ("protein", per_100g["PROCNT"], limit("component", "protein")),
         ("energy", per_100g["ENERC"], limit("component", "energy")),
@@ -193,16 +193,16 @@ def _impossible(name: str, known: Mapping[str, float]) -> Iterator[tuple[str, Se
 
 
 def _is_seasoning(outcome: Outcome, component: str) -> bool:
-    weight_g = float(outcome.bench.finished[component][WEIGHT])
+    weight_g = float(outcome.state.finished[component][WEIGHT])
     return weight_g / outcome.request.servings < SEASONING_G
 
 
 def _eaten_components(outcome: Outcome) -> Iterator[tuple[str, dict[str, float]]]:
     """Every component that is eaten in part and weighs something, and what 100 g of it hold, by tag."""
-    outcome.bench.kitchen.catch_up()
+    outcome.state.pools.catch_up()
     liquids = _whole_liquids(outcome)
     for component in outcome.request.components:
-        kept = outcome.bench.finished[component.id]
+        kept = outcome.state.finished[component.id]
         if component.id in liquids:
             continue
         if kept[WEIGHT] > 1.0 and eaten_share(component, outcome.request) > 0:
@@ -232,19 +232,19 @@ def _likenesses(
 ) -> Iterator[tuple[str, Likeness]]:
     for component, per_100g in eaten:
         if _is_known(outcome, component):
-            yield component, nearest(per_100g, _group(outcome.bench.characters[component]))
+            yield component, nearest(per_100g, _group(outcome.state.compositions[component]))
 
 
 def _is_known(outcome: Outcome, component: str) -> bool:
     """Whether every figure that the mirror needs is known of all that is in a component."""
-    foods = outcome.bench.characters[component].foods
+    foods = outcome.state.compositions[component].foods
     return bool(foods) and all(food.per_100g(tag) is not None for food, _ in foods for tag in _NEEDED)
 
 
-def _group(character: Character) -> str | None:
+def _group(composition: Composition) -> str | None:
     """The food group that makes most of a component, two figures; None where none does."""
     weights: dict[str, float] = defaultdict(float)
-    for food, grams in character.foods:
+    for food, grams in composition.foods:
         weights[food.group_code[:2]] += grams
     group = max(weights, key=lambda each: weights[each])
     return group if weights[group] >= MOST_OF_IT * sum(weights.values()) else None
@@ -268,17 +268,17 @@ def _named(component: str) -> str:
     return "the dish" if component == SHORT_FORM else repr(component)
 
 
-def _saltiest(listed: Sequence[Listed]) -> Listed | None:
+def _saltiest(listed: Sequence[ResolvedIngredient]) -> ResolvedIngredient | None:
     """The line that lists the most sodium."""
     salty = max(listed, key=lambda each: each.sodium_mg or 0.0, default=None)
     return salty if salty is not None and salty.sodium_mg else None
 
 
-def _heaviest(listed: Sequence[Listed]) -> Listed | None:
+def _heaviest(listed: Sequence[ResolvedIngredient]) -> ResolvedIngredient | None:
     return max(listed, key=lambda each: each.grams, default=None)
 
 
-def _blame(culprit: Listed | None) -> str:
+def _blame(culprit: ResolvedIngredient | None) -> str:
     return f"; most of it by {culprit.name!r}" if culprit else ""
 
 

@@ -4,7 +4,7 @@ A pool holds amounts, shape (ROWS, DRAWS + 1): rows as `rows` orders them, each 
 draw, column 0 the likely case. Things are moved, never made: once brought in, amounts only go from pool to
 pool, so what came in is at every moment all there, in every column.
 
-The leading rows move at once. The others follow when somebody asks for them (`Kitchen.pools`), in the same
+The leading rows move at once. The others follow when somebody asks for them (`Pools.amounts`), in the same
 order: whoever wants salt alone never pays for vitamins.
 """
 
@@ -86,7 +86,7 @@ def nothing() -> Amounts:
     return np.zeros((ROWS, DRAWS + 1))
 
 
-class Kitchen:
+class Pools:
     """Pools by component id or place, and the ledger of movements between them. Pools change in place.
 
     leading: the leading rows of every pool, shape (LEAD, DRAWS + 1), always as they stand now.
@@ -104,7 +104,7 @@ class Kitchen:
         self._trail: list[Passage] | None = None
 
     @property
-    def pools(self) -> Mapping[str, Amounts]:
+    def amounts(self) -> Mapping[str, Amounts]:
         """Every row of every place; what rides along catches up first."""
         self.catch_up()
         return self._pools
@@ -146,7 +146,7 @@ class Kitchen:
 
     def bring(self, place: str, amounts: Amounts) -> None:
         """Put ingredients into a place: the only way anything comes in, but water from the tap."""
-        pool = self.pools[place]
+        pool = self.amounts[place]
         pool += amounts
         self.brought += amounts
 

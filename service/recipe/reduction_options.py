@@ -18,9 +18,9 @@ from ..foods.matching.matcher import match
 from ..foods.nutrients import INDEX
 from ..lines import read_line
 from ..transfer.pots import drain_and_rinse
-from .outcome import Listed
+from .outcome import ResolvedIngredient
 from .request import POTS, StepRequest, eaten_share
-from .variants import Trial
+from .variants import Variant
 
 MOST_LEVERS = 8
 MOST_TRIED = 24
@@ -48,7 +48,7 @@ class Lever:
     pointer: str
     unit: str
     written: Callable[[dict[str, Any], float], None]
-    tried: Callable[[Trial, float], Trial]
+    tried: Callable[[Variant, float], Variant]
 
     def applied(self, document: Mapping[str, Any], value: float) -> dict[str, Any]:
         """The document with the value in it; the one that is given stays as it is."""
@@ -61,7 +61,7 @@ def lever_at(recipe: Mapping[str, Any], pointer: str) -> Lever:
     """The lever that a JSON Pointer into the recipe names. Raises InvalidRequest where it names none."""
     match pointer.split("/")[1:]:
         case ["servings"]:
-            return Lever(pointer, "servings", _write_servings, Trial.with_servings)
+            return Lever(pointer, "servings", _write_servings, Variant.with_servings)
         case ["steps", index, "duration_h"] if _stands(recipe.get("steps"), index):
             return _time_lever(pointer, int(index))
         case ["ingredients", index] if _stands(recipe.get("ingredients"), index):
@@ -95,7 +95,7 @@ def _time_lever(pointer: str, index: int) -> Lever:
     def written(document: dict[str, Any], value: float) -> None:
         document["steps"][index]["duration_h"] = value
 
-    return Lever(pointer, "h", written, lambda trial, value: trial.with_step(index, duration_h=value))
+    return Lever(pointer, "h", written, lambda variant, value: variant.with_step(index, duration_h=value))
 
 
 def _grams_lever(pointer: str, index: int, among: Callable[[dict[str, Any]], list[Any]]) -> Lever:
@@ -105,15 +105,15 @@ def _grams_lever(pointer: str, index: int, among: Callable[[dict[str, Any]], lis
         kept = {"line": asked} if isinstance(asked, str) else asked
         ingredients[index] = {**kept, "grams": value}
 
-    return Lever(pointer, "g", written, lambda trial, value: trial.with_grams(pointer, value))
+    return Lever(pointer, "g", written, lambda variant, value: variant.with_grams(pointer, value))
 
 
-def ranked_levers(trial: Trial) -> list[dict[str, Any]]:
+def ranked_levers(variant: Variant) -> list[dict[str, Any]]:
     """Single changes and what each saves per serving at the likely figure, largest first:
     {change, pointer, saves_mg, leaves_mg}."""
-    before = _sodium_mg(trial)
+    before = _sodium_mg(variant)
     told = []
-    for change, pointer, changed in islice(_changes(trial), MOST_TRIED):
+    for change, pointer, changed in islice(_changes(variant), MOST_TRIED):
         after = _sodium_mg(changed)
         if after < before * (1 - WORTH_SAYING):
             told.append((before - after, {"change": change, "pointer": pointer, "leaves_mg": figure(after)}))
@@ -121,62 +121,64 @@ def ranked_levers(trial: Trial) -> list[dict[str, Any]]:
     return [{**document, "saves_mg": figure(saved)} for saved, document in told[:MOST_LEVERS]]
 
 
-def _sodium_mg(trial: Trial) -> float:
-    return float(trial.cooked().sodium_per_serving_mg[0])
+def _sodium_mg(variant: Variant) -> float:
+    return float(variant.cooked().sodium_per_serving_mg[0])
 
 
-_Change = tuple[str, str, Trial]
+_Change = tuple[str, str, Variant]
 """The change in words, what it changes, and the recipe with it."""
 
 
-def _changes(trial: Trial) -> Iterator[_Change]:
-    cures = {each.component for each in trial.listed if _cures(each)}
-    whole = sum(each.sodium_mg or 0.0 for each in trial.listed)
-    for each in sorted(trial.listed, key=lambda each: -(each.sodium_mg or 0.0)):
+def _changes(variant: Variant) -> Iterator[_Change]:
+    cures = {each.component for each in variant.listed if _cures(each)}
+    whole = sum(each.sodium_mg or 0.0 for each in variant.listed)
+    for each in sorted(variant.listed, key=lambda each: -(each.sodium_mg or 0.0)):
         if (each.sodium_mg or 0.0) >= WORTH_A_LOOK * whole and not _cures(each):
-            yield from _ingredient_changes(trial, each, is_in_cure=each.component in cures)
-    yield from _poured_away(trial)
-    for step in trial.request.steps:
-        yield from _step_changes(trial, step, is_cure=step.bath in cures)
+            yield from _ingredient_changes(variant, each, is_in_cure=each.component in cures)
+    yield from _poured_away(variant)
+    for step in variant.request.steps:
+        yield from _step_changes(variant, step, is_cure=step.bath in cures)
 
 
-def _cures(listed: Listed) -> bool:
+def _cures(listed: ResolvedIngredient) -> bool:
     """Whether an ingredient brings nitrite or nitrate: less of it, or less time, is no way to save sodium."""
     food = listed.ingredient.food
     return food is not None and any((food.per_100g(tag) or 0.0) > 0 for tag in ("NITRI", "NITRA"))
 
 
-def _ingredient_changes(trial: Trial, listed: Listed, *, is_in_cure: bool) -> Iterator[_Change]:
-    drained = {name for step in trial.request.steps if step.kind == "drain" for name in step.food}
-    if not _is_the_dish(trial, listed):
+def _ingredient_changes(
+    variant: Variant, listed: ResolvedIngredient, *, is_in_cure: bool
+) -> Iterator[_Change]:
+    drained = {name for step in variant.request.steps if step.kind == "drain" for name in step.food}
+    if not _is_the_dish(variant, listed):
         caution = " It is part of a cure: see that it stays one." if is_in_cure else ""
-        halved = trial.with_grams(listed.key, listed.grams / 2)
+        halved = variant.with_grams(listed.key, listed.grams / 2)
         yield f"Halve {listed.name!r}.{caution}", listed.pointer, halved
-    yield from _less_salted(trial, listed)
+    yield from _less_salted(variant, listed)
     if listed.component not in drained:
-        yield from _rinsed(trial, listed)
+        yield from _rinsed(variant, listed)
 
 
-def _is_the_dish(trial: Trial, listed: Listed) -> bool:
+def _is_the_dish(variant: Variant, listed: ResolvedIngredient) -> bool:
     """Whether an ingredient is most of what is no bath: to halve it would be to serve half."""
-    dish = [each for each in trial.listed if each.component not in trial.request.baths]
+    dish = [each for each in variant.listed if each.component not in variant.request.baths]
     return listed in dish and listed.grams > 0.5 * sum(each.grams for each in dish)
 
 
-def _less_salted(trial: Trial, listed: Listed) -> Iterator[_Change]:
+def _less_salted(variant: Variant, listed: ResolvedIngredient) -> Iterator[_Change]:
     """The unsalted or low-sodium food of the same name, where the foods have one."""
     now = listed.ingredient.food
     words = read_line(listed.ingredient.line).food_words.removeprefix("salted ")
     if now is None or not words or "salt" in now.name.split(",")[0].casefold():
         return
     for wish in ("unsalted", "low-sodium"):
-        found = match(f"{wish} {words}", (), trial.foods)
+        found = match(f"{wish} {words}", (), variant.foods)
         other = found.food if found.confidence >= SURE_OF_NAME else None
         if other and other.group_code == now.group_code and _is_less_salted(other, now):
             yield (
                 f"Take {other.name!r} in place of {now.name!r}.",
                 listed.pointer,
-                trial.with_grams(listed.key, listed.grams, other),
+                variant.with_grams(listed.key, listed.grams, other),
             )
             return
 
@@ -186,7 +188,7 @@ def _is_less_salted(other: Food, now: Food) -> bool:
     return less is not None and more is not None and less <= LESS_SALTED * more
 
 
-def _rinsed(trial: Trial, listed: Listed) -> Iterator[_Change]:
+def _rinsed(variant: Variant, listed: ResolvedIngredient) -> Iterator[_Change]:
     """A can that goes in as it is, drained and rinsed first."""
     food = listed.ingredient.food
     kept = drain_and_rinse(food, rinsed=True)
@@ -199,33 +201,33 @@ def _rinsed(trial: Trial, listed: Listed) -> Iterator[_Change]:
     less = replace(food, values=np.asarray(values))
     grams = listed.grams * kept.weight.likely
     verb = "Rinse" if kept.weight.likely > 0.9 else "Drain and rinse"
-    yield f"{verb} {listed.name!r}.", listed.pointer, trial.with_grams(listed.key, grams, less)
+    yield f"{verb} {listed.name!r}.", listed.pointer, variant.with_grams(listed.key, grams, less)
 
 
-def _step_changes(trial: Trial, step: StepRequest, *, is_cure: bool) -> Iterator[_Change]:
+def _step_changes(variant: Variant, step: StepRequest, *, is_cure: bool) -> Iterator[_Change]:
     foods = " and ".join(repr(name) for name in step.food)
     if step.kind == "drain" and not step.rinsed:
-        yield f"Rinse {foods} after draining.", step.pointer, trial.with_step(step.index, rinsed=True)
+        yield f"Rinse {foods} after draining.", step.pointer, variant.with_step(step.index, rinsed=True)
     if step.kind == "soak":
-        more = trial.with_step(step.index, water_changes=step.water_changes + 1)
+        more = variant.with_step(step.index, water_changes=step.water_changes + 1)
         yield f"Change the water of {foods} once more.", f"{step.pointer}/water_changes", more
     if step.pump_percent:
         half, where = step.pump_percent / 2, f"{step.pointer}/pump_percent"
-        less = trial.with_step(step.index, pump_percent=half)
+        less = variant.with_step(step.index, pump_percent=half)
         yield f"Pump {foods} with {half:g} % of {step.bath!r}, half as much.", where, less
     if not step.duration_h or step.bath is None:
         return
     where = f"{step.pointer}/duration_h"
     if step.kind == "soak":
-        longer = trial.with_step(step.index, duration_h=2 * step.duration_h)
+        longer = variant.with_step(step.index, duration_h=2 * step.duration_h)
         yield f"Soak {foods} for {2 * step.duration_h:g} h, twice as long.", where, longer
     elif step.kind not in POTS and not is_cure:
-        shorter = trial.with_step(step.index, duration_h=step.duration_h / 2)
+        shorter = variant.with_step(step.index, duration_h=step.duration_h / 2)
         yield f"Leave {foods} in {step.bath!r} for {step.duration_h / 2:g} h, half as long.", where, shorter
 
 
-def _poured_away(trial: Trial) -> Iterator[_Change]:
-    for component in trial.request.components:
-        if component.id in trial.request.baths and eaten_share(component, trial.request) > 0:
+def _poured_away(variant: Variant) -> Iterator[_Change]:
+    for component in variant.request.components:
+        if component.id in variant.request.baths and eaten_share(component, variant.request) > 0:
             change = f"Pour {component.id!r} away instead of serving it."
-            yield change, f"{component.pointer}/eaten_fraction", trial.without_eating(component.id)
+            yield change, f"{component.pointer}/eaten_fraction", variant.without_eating(component.id)

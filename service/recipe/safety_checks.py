@@ -20,24 +20,24 @@ from ..safety.hazards import dish_notices
 from ..safety.safety_limits import safe_temperature
 from ..transfer.bath_notices import strength_notices
 from ..transfer.food_classes import food_class_of
-from .outcome import Listed
+from .outcome import ResolvedIngredient
 from .pool_rows import NITRATE, NITRITE, SODIUM, WATER, WEIGHT
 from .pools import strength_percent
 from .request import ComponentRequest, RecipeRequest, StepRequest
-from .state import Bench
+from .state import CalculationState
 from .steps.nature import known_class
 from .steps.work import Work, works
 
 _USUAL_CLASS = {"dry_cure": "dry_cured"}
 
 
-def watch_temperature(step: StepRequest, bench: Bench) -> None:
+def watch_temperature(step: StepRequest, state: CalculationState) -> None:
     """Say what the temperature of a cold step means for the foods in it."""
-    for work in works(step, bench):
+    for work in works(step, state):
         kind = known_class(work)
         if kind is not None:
             for notice in _of_temperature(step.kind, kind, step.temperature_c, step.duration_h, step.pointer):
-                bench.put(notice)
+                state.put(notice)
 
 
 @lru_cache(maxsize=1024)
@@ -48,20 +48,20 @@ def _of_temperature(
     return tuple(notice.below(pointer) for notice in notices)
 
 
-def watch_strength(step: StepRequest, bench: Bench) -> None:
+def watch_strength(step: StepRequest, state: CalculationState) -> None:
     """Say where a brine holds more salt than dissolves, or is colder than it can be without ice."""
-    bath = bench.kitchen.leading[step.bath or ""]
+    bath = state.pools.leading[step.bath or ""]
     if step.kind == "dry_cure" or step.temperature_c is None or bath[WATER, 0] <= 0 or bath[SODIUM, 0] <= 0:
         return
     for notice in strength_notices(strength_percent(bath), step.temperature_c):
-        bench.put(notice.below(step.pointer))
+        state.put(notice.below(step.pointer))
 
 
-def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) -> None:
+def watch_cure(step: StepRequest, state: CalculationState, goals_g: Mapping[str, Draws]) -> None:
     """Hold the nitrite of a bath against the limit, on the green weight of all the food in it."""
-    bath = bench.kitchen.leading[step.bath or ""]
+    bath = state.pools.leading[step.bath or ""]
     nitrite_g, nitrate_g = float(bath[NITRITE, 0]) / 1000, float(bath[NITRATE, 0]) / 1000
-    green_g = sum(float(bench.kitchen.leading[name][WEIGHT, 0]) for name in goals_g)
+    green_g = sum(float(state.pools.leading[name][WEIGHT, 0]) for name in goals_g)
     pickle_g = float(bath[WEIGHT, 0])
     if nitrite_g + nitrate_g <= 0 or green_g <= 0 or pickle_g <= nitrite_g + nitrate_g:
         return
@@ -75,17 +75,17 @@ def watch_cure(step: StepRequest, bench: Bench, goals_g: Mapping[str, Draws]) ->
         scheme=step.scheme,
         usual_class=_USUAL_CLASS.get(step.kind, "immersion_cured"),
         pick_up_share=gained_g / green_g if gained_g > 0 else USUAL_PICK_UP,
-        food_class=known_class(Work(step, bench, step.food[0])) or "pork",
+        food_class=known_class(Work(step, state, step.food[0])) or "pork",
     )
     for notice in assessment.notices:
-        bench.put(notice.below(step.pointer))
+        state.put(notice.below(step.pointer))
 
 
-def watch_pump(step: StepRequest, bench: Bench, stays_g: Mapping[str, Draws]) -> None:
+def watch_pump(step: StepRequest, state: CalculationState, stays_g: Mapping[str, Draws]) -> None:
     """Hold the nitrite of a pickle that is pumped in against the limit; stays_g: of the pickle, by piece."""
-    bath = bench.kitchen.leading[step.bath or ""]
+    bath = state.pools.leading[step.bath or ""]
     nitrite_g, nitrate_g = float(bath[NITRITE, 0]) / 1000, float(bath[NITRATE, 0]) / 1000
-    green_g = sum(float(bench.kitchen.leading[name][WEIGHT, 0]) for name in stays_g)
+    green_g = sum(float(state.pools.leading[name][WEIGHT, 0]) for name in stays_g)
     if nitrite_g + nitrate_g <= 0 or green_g <= 0:
         return
     assessment = assess(
@@ -97,14 +97,16 @@ def watch_pump(step: StepRequest, bench: Bench, stays_g: Mapping[str, Draws]) ->
         scheme=step.scheme,
         usual_class="pumped",
         pick_up_share=sum(float(grams[0]) for grams in stays_g.values()) / green_g,
-        food_class=known_class(Work(step, bench, step.food[0])) or "pork",
+        food_class=known_class(Work(step, state, step.food[0])) or "pork",
     )
     for notice in assessment.notices:
-        bench.put(notice.below(step.pointer))
+        state.put(notice.below(step.pointer))
 
 
 def safety_of_the_dish(
-    request: RecipeRequest, listed: Sequence[Listed], eaten_share: Callable[[ComponentRequest], float]
+    request: RecipeRequest,
+    listed: Sequence[ResolvedIngredient],
+    eaten_share: Callable[[ComponentRequest], float],
 ) -> Iterator[Notice]:
     """What is to be said of the recipe as a whole: cooking by all steps together, and what is no step's."""
     parts = [_part(component, request, listed, eaten_share(component)) for component in request.components]
@@ -114,7 +116,7 @@ def safety_of_the_dish(
 
 
 def _part(
-    component: ComponentRequest, request: RecipeRequest, listed: Sequence[Listed], share: float
+    component: ComponentRequest, request: RecipeRequest, listed: Sequence[ResolvedIngredient], share: float
 ) -> DishPart:
     items = tuple(_item(each) for each in listed if each.component == component.id and each.grams > 0)
     treatments = tuple(_treatments(component.id, request))
@@ -124,7 +126,7 @@ def _part(
     return DishPart(component.id, component.pointer, items, treatments, share)
 
 
-def _item(listed: Listed) -> Item:
+def _item(listed: ResolvedIngredient) -> Item:
     food = listed.ingredient.food
     if food is None:
         return Item(listed.name, listed.name, "", listed.grams, listed.pointer)

@@ -16,7 +16,7 @@ import numpy as np
 from ..core.documents import figure
 from ..core.spread import Draws, Spread, summarise
 from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of, usual
-from .outcome import Liquid, Listed, Outcome
+from .outcome import Liquid, Outcome, ResolvedIngredient
 from .request import OFTEN_SERVED, ComponentRequest, component_label, eaten_share
 
 _NOTHING = np.zeros(1)
@@ -99,7 +99,7 @@ def is_complete(outcome: Outcome) -> bool:
     return next(_open_liquids(outcome), None) is None
 
 
-def _gap(listed: Listed) -> Gap:
+def _gap(listed: ResolvedIngredient) -> Gap:
     found = listed.uncounted
     assert found is not None
     return Gap(listed.pointer, listed.name, found.reason, found.kind, found.sodium_mg, found.source)
@@ -150,7 +150,7 @@ def _open_share(outcome: Outcome, component: ComponentRequest) -> float:
 def _left_in(outcome: Outcome, component: str) -> Draws:
     """mg of sodium in a component when the dish is served."""
     left = np.zeros_like(outcome.sodium_per_serving_mg)
-    for movement in outcome.bench.kitchen.ledger:
+    for movement in outcome.state.pools.ledger:
         if movement.step is None and movement.source == component and movement.target != "not_eaten":
             left = left + movement.sodium_mg
     return left
@@ -167,7 +167,7 @@ def _reach(outcome: Outcome) -> tuple[float, float]:
     return below / outcome.request.servings, above / outcome.request.servings
 
 
-def _untouched(outcome: Outcome) -> Iterator[tuple[Listed, float]]:
+def _untouched(outcome: Outcome) -> Iterator[tuple[ResolvedIngredient, float]]:
     """The lines that were not counted in components that no step touches, and the share eaten of each."""
     touched = {name for step in outcome.request.steps for name in (*step.food, step.bath)}
     shares = {each.id: eaten_share(each, outcome.request) for each in outcome.request.components}

@@ -1,4 +1,4 @@
-"""What the steps of a recipe work with: the kitchen, the book of assumptions, and each component's nature."""
+"""What the steps of a recipe work with: the pools, the book of assumptions, and each component's nature."""
 
 from __future__ import annotations
 
@@ -9,18 +9,18 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from ..core.assumptions import Book
+from ..core.assumptions import AssumptionLog
 from ..core.notices import Notice, Severity
 from ..foods.dataset import Food
 from ..nutrition.cooked_before import is_done
 from ..transfer.food_classes import food_class_of
 from ..transfer.pots import pot_kind_of
-from .pools import Kitchen
+from .pools import Pools
 from .steps.history import History
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Character:
+class Composition:
     """What a component is made of, as listed: its foods and their likely weights in g, heaviest first.
 
     main: the heaviest food; None where nothing was mapped and weighed. food_class and pot_kind: what it is
@@ -33,7 +33,7 @@ class Character:
     pot_kind: str | None = None
 
     @classmethod
-    def of(cls, foods: Sequence[tuple[Food, float]]) -> Character:
+    def of(cls, foods: Sequence[tuple[Food, float]]) -> Composition:
         heaviest_first = tuple(sorted(foods, key=lambda pair: (-pair[1], pair[0].code)))
         if not heaviest_first:
             return cls()
@@ -49,12 +49,12 @@ class Character:
 
 
 @dataclass(slots=True)
-class Bench:
+class CalculationState:
     """The kitchen while it works."""
 
-    kitchen: Kitchen
-    book: Book
-    characters: dict[str, Character]
+    pools: Pools
+    log: AssumptionLog
+    compositions: dict[str, Composition]
     served: frozenset[str] = frozenset()
     histories: dict[str, History] = field(default_factory=lambda: defaultdict(History))
     """By component."""

@@ -21,7 +21,7 @@ from .outcome import Outcome
 from .reduction_options import Lever, lever_at, ranked_levers
 from .request import RecipeRequest
 from .sodium_goals import TOLERANCE, Goal, Where, goal_of
-from .variants import Trial
+from .variants import Variant
 
 _LARGEST = {"g": 1e6, "h": 1e4, "servings": 1e5}
 _SMALLEST = {"g": 0.0, "h": 0.0, "servings": 1e-3}
@@ -41,9 +41,9 @@ def target_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str, An
     """
     recipe = document["recipe"]
     goal = goal_of(document["target"], recipe.get("audience"))
-    search = _Search(Trial.of(recipe, foods), lever_at(recipe, document["vary"]), goal)
+    search = _Search(Variant.of(recipe, foods), lever_at(recipe, document["vary"]), goal)
     found = search.solved("likely")
-    levers = ranked_levers(search.trial)
+    levers = ranked_levers(search.variant)
     if found is None:
         return search.unreachable() | {"levers": levers}
     met = cook(RecipeRequest.from_document(search.lever.applied(recipe, figure(found))), foods)
@@ -85,7 +85,7 @@ class _Tried:
 class _Search:
     """One lever of one recipe, and what the values tried so far gave. pots: what servings share."""
 
-    trial: Trial
+    variant: Variant
     lever: Lever
     goal: Goal
     known: dict[float, _Tried] = field(default_factory=dict)
@@ -100,7 +100,7 @@ class _Search:
 
     def _outcome(self, value: float) -> Outcome:
         """Where servings vary the same pots are shared out otherwise; else all is worked out again."""
-        changed = self.lever.tried(self.trial, value)
+        changed = self.lever.tried(self.variant, value)
         if self.lever.unit != "servings":
             return changed.cooked()
         if not self.pots:
@@ -120,11 +120,11 @@ class _Search:
         """The value as the recipe has it, or a usual one where it has none."""
         match self.lever.unit:
             case "servings":
-                found = self.trial.request.servings
+                found = self.variant.request.servings
             case "h":
-                found = self.trial.request.steps[int(self.lever.pointer.split("/")[2])].duration_h or 0.0
+                found = self.variant.request.steps[int(self.lever.pointer.split("/")[2])].duration_h or 0.0
             case _:
-                found = next(e.grams for e in self.trial.listed if e.pointer == self.lever.pointer)
+                found = next(e.grams for e in self.variant.listed if e.pointer == self.lever.pointer)
         return found if found > 0 else _USUAL[self.lever.unit]
 
     def unreachable(self) -> dict[str, Any]:
@@ -167,7 +167,7 @@ class _Search:
 
     def _in_the_way(self, value: float) -> str:
         """Which ingredient gives most of what is left at the best value, in words."""
-        outcome = self.lever.tried(self.trial, value).cooked(follow=True)
+        outcome = self.lever.tried(self.variant, value).cooked(follow=True)
         eaten_mg = traced(outcome, ["NA"]).ended["eaten"][:-1, 0] / outcome.request.servings
         remains_mg = float(outcome.sodium_per_serving_mg[0])
         if not eaten_mg.size or eaten_mg.max() <= 0:

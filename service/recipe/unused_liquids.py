@@ -17,10 +17,10 @@ from ..core.notices import Notice
 from ..core.tables import Row, load
 from ..nutrition.name_patterns import words_pattern
 from .completeness import is_heading, usual
-from .outcome import Liquid, Listed, Outcome
+from .outcome import Liquid, Outcome, ResolvedIngredient
 from .request import ComponentRequest, RecipeRequest, StepRequest, component_label, eaten_share
 
-Cook = Callable[[RecipeRequest, Sequence[Listed]], Outcome]
+Cook = Callable[[RecipeRequest, Sequence[ResolvedIngredient]], Outcome]
 """Cooks a recipe from its lines as they are."""
 
 MOST_TRIED = 3
@@ -66,12 +66,14 @@ def _said(what: str, text: str) -> _Words | None:
     return next((each for each in _table() if each.fits(what, lowered)), None)
 
 
-def keys_of_liquids(request: RecipeRequest, listed: Sequence[Listed]) -> frozenset[str]:
+def keys_of_liquids(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> frozenset[str]:
     """The keys of all lines of liquids that no step uses."""
     return frozenset().union(*(each.keys for each in _found(request, listed)))
 
 
-def unused_liquids(request: RecipeRequest, listed: Sequence[Listed], cook: Cook) -> tuple[Liquid, ...]:
+def unused_liquids(
+    request: RecipeRequest, listed: Sequence[ResolvedIngredient], cook: Cook
+) -> tuple[Liquid, ...]:
     """The liquids of a recipe that no step uses, each with what comes of the proposed step."""
     found = list(_found(request, listed))
     if not found:
@@ -82,7 +84,7 @@ def unused_liquids(request: RecipeRequest, listed: Sequence[Listed], cook: Cook)
     return tuple(replace(each, without_mg=without) for each in (*tried, *rest))
 
 
-def _found(request: RecipeRequest, listed: Sequence[Listed]) -> Iterator[Liquid]:
+def _found(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Iterator[Liquid]:
     used = {name for step in request.steps for name in (*step.food, step.bath)}
     for component in request.components:
         own = [each for each in listed if each.component == component.id]
@@ -97,9 +99,9 @@ def _found(request: RecipeRequest, listed: Sequence[Listed]) -> Iterator[Liquid]
             yield from _lines(component, own)
 
 
-def _lines(component: ComponentRequest, own: Sequence[Listed]) -> Iterator[Liquid]:
+def _lines(component: ComponentRequest, own: Sequence[ResolvedIngredient]) -> Iterator[Liquid]:
     """Lines that say it themselves, or stand below a heading that does, by kind."""
-    by_kind: dict[str | None, list[Listed]] = {}
+    by_kind: dict[str | None, list[ResolvedIngredient]] = {}
     under: _Words | None = None
     for each in own:
         if is_heading(each):
@@ -113,7 +115,7 @@ def _lines(component: ComponentRequest, own: Sequence[Listed]) -> Iterator[Liqui
         yield Liquid(lines[0].pointer, lines[0].name, component.id, keys, kind)
 
 
-def _of_a_line(listed: Listed) -> _Words | None:
+def _of_a_line(listed: ResolvedIngredient) -> _Words | None:
     """What a line says of itself; of soaking and boiling only where it is water or salt, since food is
     eaten."""
     said = _said("line", listed.ingredient.line)
@@ -124,7 +126,9 @@ def _of_a_line(listed: Listed) -> _Words | None:
     return said if is_water or (food.per_100g("NA") or 0.0) > SALTS_MG else None
 
 
-def _weighed(found: Liquid, request: RecipeRequest, listed: Sequence[Listed], cook: Cook) -> Liquid:
+def _weighed(
+    found: Liquid, request: RecipeRequest, listed: Sequence[ResolvedIngredient], cook: Cook
+) -> Liquid:
     sodium_mg = _sum_mg(found, listed)
     made, proposal = replace(found, sodium_mg=sodium_mg), proposed(found, request, listed)
     if proposal is None or sodium_mg <= 0:
@@ -137,17 +141,17 @@ def _weighed(found: Liquid, request: RecipeRequest, listed: Sequence[Listed], co
     return replace(made, with_mg=with_mg, eaten=min(max(share, 0.0), 1.0))
 
 
-def _lists_water(found: Liquid, listed: Sequence[Listed]) -> bool:
+def _lists_water(found: Liquid, listed: Sequence[ResolvedIngredient]) -> bool:
     """Whether a liquid has water of its own, without which there is no telling what it does."""
     foods = [(each.ingredient.food, each.grams) for each in listed if each.key in found.keys]
     return any(grams > 0 and (food.per_100g("WATER") or 0.0) > MOSTLY for food, grams in foods if food)
 
 
-def _sum_mg(found: Liquid, listed: Sequence[Listed]) -> float:
+def _sum_mg(found: Liquid, listed: Sequence[ResolvedIngredient]) -> float:
     return sum(_mg(each) for each in listed if each.key in found.keys)
 
 
-def _mg(listed: Listed) -> float:
+def _mg(listed: ResolvedIngredient) -> float:
     assumed = listed.assumed_mg.likely if listed.assumed_mg else 0.0
     return (listed.sodium_mg or 0.0) + assumed
 
@@ -157,8 +161,8 @@ def _mg_per_serving(outcome: Outcome) -> float:
 
 
 def proposed(
-    found: Liquid, request: RecipeRequest, listed: Sequence[Listed]
-) -> tuple[RecipeRequest, list[Listed]] | None:
+    found: Liquid, request: RecipeRequest, listed: Sequence[ResolvedIngredient]
+) -> tuple[RecipeRequest, list[ResolvedIngredient]] | None:
     """The recipe with the step that the liquid is for; None where its words tell none or there is no food
     for it."""
     food = _food_of(found, request, listed)
@@ -182,7 +186,7 @@ def proposed(
     return made, [replace(each, component=bath) if each.key in found.keys else each for each in listed]
 
 
-def _food_of(found: Liquid, request: RecipeRequest, listed: Sequence[Listed]) -> str | None:
+def _food_of(found: Liquid, request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> str | None:
     """The component that the liquid is for: the rest of its own, or else the heaviest that is eaten."""
     weights: dict[str, float] = {}
     eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
@@ -195,7 +199,7 @@ def _food_of(found: Liquid, request: RecipeRequest, listed: Sequence[Listed]) ->
     return max(named, key=lambda name: named[name]) if named else None
 
 
-def set_aside(listed: Sequence[Listed], liquids: Sequence[Liquid]) -> list[Listed]:
+def set_aside(listed: Sequence[ResolvedIngredient], liquids: Sequence[Liquid]) -> list[ResolvedIngredient]:
     """The lines, those of unused liquids eaten only in the share that the proposed step leaves in the
     food."""
     made = list(listed)
@@ -204,14 +208,14 @@ def set_aside(listed: Sequence[Listed], liquids: Sequence[Liquid]) -> list[Liste
     return made
 
 
-def _set_aside(listed: Listed, liquid: Liquid, share: float) -> Listed:
+def _set_aside(listed: ResolvedIngredient, liquid: Liquid, share: float) -> ResolvedIngredient:
     if listed.key not in liquid.keys:
         return listed
     return replace(listed, ingredient=replace(listed.ingredient, eaten_fraction=share))
 
 
 def unused_notices(
-    liquids: Sequence[Liquid], request: RecipeRequest, listed: Sequence[Listed]
+    liquids: Sequence[Liquid], request: RecipeRequest, listed: Sequence[ResolvedIngredient]
 ) -> Iterator[Notice]:
     """A check for each liquid that no step uses."""
     for liquid in liquids:
@@ -219,7 +223,7 @@ def unused_notices(
         yield Notice("liquid-not-used", "check", message + _remedy(liquid, request, listed), liquid.pointer)
 
 
-def _remedy(liquid: Liquid, request: RecipeRequest, listed: Sequence[Listed]) -> str:
+def _remedy(liquid: Liquid, request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> str:
     food = _food_of(liquid, request, listed)
     if liquid.with_mg is None and liquid.eaten:
         return (

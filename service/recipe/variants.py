@@ -13,20 +13,20 @@ from ..foods.dataset import FoodTable
 from ..foods.food import Food
 from .calculation import cook_listed, read_all
 from .custom import custom_foods
-from .outcome import Listed, Outcome
+from .outcome import Outcome, ResolvedIngredient
 from .request import RecipeRequest
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Trial:
-    """A recipe, its ingredients read; every `with_...` is another trial, and none changes this one."""
+class Variant:
+    """A recipe, its ingredients read; every `with_...` is another variant, and none changes this one."""
 
     request: RecipeRequest
-    listed: tuple[Listed, ...]
+    listed: tuple[ResolvedIngredient, ...]
     foods: FoodTable
 
     @classmethod
-    def of(cls, recipe: Mapping[str, Any], foods: FoodTable) -> Trial:
+    def of(cls, recipe: Mapping[str, Any], foods: FoodTable) -> Variant:
         """From a schema-checked document. Raises InvalidRequest, its faults pointing below /recipe."""
         try:
             request = RecipeRequest.from_document(recipe)
@@ -38,21 +38,21 @@ class Trial:
     def cooked(self, *, follow: bool = False) -> Outcome:
         return cook_listed(self.request, self.listed, self.foods, follow=follow)
 
-    def with_servings(self, servings: float) -> Trial:
+    def with_servings(self, servings: float) -> Variant:
         return replace(self, request=replace(self.request, servings=servings))
 
-    def with_grams(self, key: str, grams: float, food: Food | None = None) -> Trial:
-        """So many grams of the food with that key (`Listed.key`), or of another food in its place."""
+    def with_grams(self, key: str, grams: float, food: Food | None = None) -> Variant:
+        """So many grams of the food with that key (`ResolvedIngredient.key`), or of another."""
         return replace(self, listed=tuple(_weighed(each, key, grams, food) for each in self.listed))
 
-    def with_step(self, index: int, **changes: Any) -> Trial:
+    def with_step(self, index: int, **changes: Any) -> Variant:
         """Other measures of one step, by their names in a StepRequest."""
         steps = tuple(
             replace(step, **changes) if step.index == index else step for step in self.request.steps
         )
         return replace(self, request=replace(self.request, steps=steps))
 
-    def without_eating(self, component: str) -> Trial:
+    def without_eating(self, component: str) -> Variant:
         """What is left of a component is not eaten."""
         components = tuple(
             replace(each, eaten_fraction=0.0) if each.id == component else each
@@ -61,7 +61,7 @@ class Trial:
         return replace(self, request=replace(self.request, components=components))
 
 
-def _weighed(listed: Listed, key: str, grams: float, food: Food | None) -> Listed:
+def _weighed(listed: ResolvedIngredient, key: str, grams: float, food: Food | None) -> ResolvedIngredient:
     if listed.key != key:
         return listed
     ingredient = replace(

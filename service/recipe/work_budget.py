@@ -1,6 +1,6 @@
 """What a request will cost, told from the request alone, before anything is calculated.
 
-The unit is a millisecond of one core of the machine that `python -m tests.bench.work` was last run on; that
+The unit is a millisecond of one core of the machine that `python -m tests.state.work` was last run on; that
 command measures every figure here anew and holds estimates against what requests really take. The figures lie
 near the worst of their kind, so that a request is rather refused than let through to take longer.
 """

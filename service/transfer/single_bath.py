@@ -107,13 +107,13 @@ def bath_answer(request: BathRequest) -> dict[str, Any]:
 
 def bath_uptake(request: BathRequest) -> BathUptake:
     """Work out one bath, or one dry cure where there is no water."""
-    book = _Book()
-    course = _course(request, book)
+    log = _AssumptionLog()
+    course = _course(request, log)
     ready = course.centre_fourier(request.ready_share) / course.pace_per_h
-    coloured = _coloured_h(request, book, course)
-    cure = _cure(request, book)
+    coloured = _coloured_h(request, log, course)
+    cure = _cure(request, log)
     absorbed = course.mean(request.duration_h) * course.most_absorbed
-    percent_per_share = _salt_percent_per_share(request, book)
+    percent_per_share = _salt_percent_per_share(request, log)
     return BathUptake(
         request=request,
         course=course,
@@ -123,7 +123,7 @@ def bath_uptake(request: BathRequest) -> BathUptake:
         ready_h=ready,
         coloured_h=coloured,
         cure=cure,
-        assumptions=tuple(book.assumptions),
+        assumptions=tuple(log.assumptions),
         notices=tuple(_notices(request, cure, ready, coloured)),
     )
 
@@ -141,7 +141,7 @@ def bath_curve(uptake: BathUptake) -> tuple[CurvePoint, ...]:
     )
 
 
-class _Book:
+class _AssumptionLog:
     """The assumptions of one bath in the order they were made; each is drawn once."""
 
     def __init__(self) -> None:
@@ -156,78 +156,78 @@ class _Book:
         return draw(value, id, floor=floor, ceiling=ceiling)
 
 
-def _course(request: BathRequest, book: _Book) -> Course:
+def _course(request: BathRequest, log: _AssumptionLog) -> Course:
     food, liquid = request.food, request.liquid
-    food_water_g = food.weight_g * _water_fraction(food, book) * (1 - food.untaken_fraction)
+    food_water_g = food.weight_g * _water_fraction(food, log) * (1 - food.untaken_fraction)
     thickness = Spread.within(food.thickness_cm, THICKNESS_REACH)
-    thickness_cm = book.take("thickness", thickness, "cm", f"{STATED}, within a tenth")
-    diffusivity = _diffusivity_m2_s(request, book, "salt")
+    thickness_cm = log.take("thickness", thickness, "cm", f"{STATED}, within a tenth")
+    diffusivity = _diffusivity_m2_s(request, log, "salt")
     pace = diffusivity * 3600 / (thickness_cm / 200) ** 2
     body = Body(food.shape, food.thickness_cm, food.length_cm, food.width_cm)
     if liquid.water_g == 0 and liquid.all_salt_g > 0:
         course = DryCourse.of(liquid.all_salt_g, food_water_g, body, diffusivity, pace)
-        kept = _kept_from_run_off(request, book, food_water_g, course.most_absorbed * liquid.all_salt_g)
+        kept = _kept_from_run_off(request, log, food_water_g, course.most_absorbed * liquid.all_salt_g)
         return replace(course, most_absorbed=course.most_absorbed * kept)
     alpha = np.maximum(liquid.water_g / food_water_g, BARELY_WET)
     return Course(body, alpha, diffusivity, pace, 1 / (1 + alpha))
 
 
-def _kept_from_run_off(request: BathRequest, book: _Book, food_water_g: Draws, salt_g: Draws) -> Draws:
+def _kept_from_run_off(
+    request: BathRequest, log: _AssumptionLog, food_water_g: Draws, salt_g: Draws
+) -> Draws:
     """Share of the salt that stays in a food whose drawn water lies around it, as strong as its own."""
-    drawn_g = np.clip(
-        request.food.weight_g - _weight_after_g(request, book) + salt_g, 0.0, 0.9 * food_water_g
-    )
-    around_g = drawn_g * book.take("cure-run-off", RUNS_OFF.spread, "fraction", RUNS_OFF.source, ceiling=1.0)
+    drawn_g = np.clip(request.food.weight_g - _weight_after_g(request, log) + salt_g, 0.0, 0.9 * food_water_g)
+    around_g = drawn_g * log.take("cure-run-off", RUNS_OFF.spread, "fraction", RUNS_OFF.source, ceiling=1.0)
     inside_g = food_water_g - drawn_g
     return np.asarray(inside_g / (inside_g + around_g))
 
 
-def _water_fraction(food: BathFood, book: _Book) -> Draws:
+def _water_fraction(food: BathFood, log: _AssumptionLog) -> Draws:
     if food.water_fraction is not None:
         stated = Spread.exact(food.water_fraction)
-        return book.take("water-fraction", stated, "g/g", STATED)
+        return log.take("water-fraction", stated, "g/g", STATED)
     usual = usual_water(food.food_class)
-    return book.take("water-fraction", usual.spread, "g/g", usual.source, ceiling=0.99)
+    return log.take("water-fraction", usual.spread, "g/g", usual.source, ceiling=0.99)
 
 
-def _diffusivity_m2_s(request: BathRequest, book: _Book, solute: str) -> Draws:
+def _diffusivity_m2_s(request: BathRequest, log: _AssumptionLog, solute: str) -> Draws:
     found = effective_diffusivity(request.food.food_class, solute, request.temperature_c)
-    return book.take(f"diffusivity-{solute}", found.spread_m2_s, "m2/s", found.source)
+    return log.take(f"diffusivity-{solute}", found.spread_m2_s, "m2/s", found.source)
 
 
-def _salt_percent_per_share(request: BathRequest, book: _Book) -> Draws:
+def _salt_percent_per_share(request: BathRequest, log: _AssumptionLog) -> Draws:
     """Percent salt in the food, with all that it took up, for the whole of the bath's salt."""
-    return 100 * request.liquid.all_salt_g / _weight_after_g(request, book)
+    return 100 * request.liquid.all_salt_g / _weight_after_g(request, log)
 
 
-def _weight_after_g(request: BathRequest, book: _Book) -> Draws:
+def _weight_after_g(request: BathRequest, log: _AssumptionLog) -> Draws:
     food, liquid = request.food, request.liquid
     if food.weight_after_g is not None:
-        return book.take("weight-after", Spread.exact(food.weight_after_g), "g", "measured")
+        return log.take("weight-after", Spread.exact(food.weight_after_g), "g", "measured")
     if request.pick_up_percent is not None:
         stated = Spread.exact(request.pick_up_percent)
-        return food.weight_g * (1 + book.take("pick-up", stated, "%", STATED) / 100)
+        return food.weight_g * (1 + log.take("pick-up", stated, "%", STATED) / 100)
     bath = "brine" if liquid.water_g else "dry_cure"
     gained = pick_up(food.food_class, liquid.salt_percent, bath)
-    return food.weight_g * (1 + book.take("pick-up", gained.spread, "%", gained.source, floor=-60.0) / 100)
+    return food.weight_g * (1 + log.take("pick-up", gained.spread, "%", gained.source, floor=-60.0) / 100)
 
 
-def _coloured_h(request: BathRequest, book: _Book, course: Course) -> Draws | None:
+def _coloured_h(request: BathRequest, log: _AssumptionLog, course: Course) -> Draws | None:
     """Hours until the cure shows at the centre; None where there is no nitrite."""
     if request.liquid.all_nitrite_g == 0:
         return None
-    pace_per_h = course.pace_per_h / course.diffusivity_m2_s * _diffusivity_m2_s(request, book, "nitrite")
-    share = book.take("cure-at-centre", COLOURED_SHARE, "fraction", _COLOURED_SOURCE, ceiling=0.9)
+    pace_per_h = course.pace_per_h / course.diffusivity_m2_s * _diffusivity_m2_s(request, log, "nitrite")
+    share = log.take("cure-at-centre", COLOURED_SHARE, "fraction", _COLOURED_SOURCE, ceiling=0.9)
     return course.centre_fourier(share) / pace_per_h
 
 
-def _cure(request: BathRequest, book: _Book) -> CureAssessment | None:
+def _cure(request: BathRequest, log: _AssumptionLog) -> CureAssessment | None:
     liquid = request.liquid
     if liquid.all_nitrite_g == 0 and liquid.all_nitrate_g == 0:
         return None
     pick_up_share, source = _pick_up_share(request)
     if liquid.water_g:
-        book.take("pickle-taken-up", Spread.exact(pick_up_share), "fraction", source)
+        log.take("pickle-taken-up", Spread.exact(pick_up_share), "fraction", source)
     return assess(
         nitrite_g=liquid.all_nitrite_g,
         nitrate_g=liquid.all_nitrate_g,

@@ -22,7 +22,7 @@ from saltledger.recipe.answer import answer_document
 from saltledger.recipe.calculation import cook, laid_out, read_all
 from saltledger.recipe.outcome import Listed
 from saltledger.recipe.request import RecipeRequest
-from saltledger.recipe.state import Bench
+from saltledger.recipe.state import CalculationState
 from saltledger.recipe.steps.dispatch import do
 
 RECIPE: dict[str, Any] = {
@@ -57,13 +57,13 @@ def steps_milliseconds(request: RecipeRequest, listed: list[Listed], repeat: int
     return min(steps for steps, _ in runs), min(rest for _, rest in runs)
 
 
-def _steps_and_rest(request: RecipeRequest, bench: Bench) -> tuple[float, float]:
-    return _timed(lambda: _all_steps(request, bench)), _timed(bench.kitchen.catch_up)
+def _steps_and_rest(request: RecipeRequest, state: CalculationState) -> tuple[float, float]:
+    return _timed(lambda: _all_steps(request, state)), _timed(state.pools.catch_up)
 
 
-def _all_steps(request: RecipeRequest, bench: Bench) -> None:
+def _all_steps(request: RecipeRequest, state: CalculationState) -> None:
     for step in request.steps:
-        do(step, bench)
+        do(step, state)
 
 
 def _timed(call: Callable[[], object]) -> float:

@@ -1,6 +1,6 @@
 """What greedy requests cost at full scale, beside what was estimated of them, and whether any is over.
 
-    python -m tests.bench.work [--scales 0.1 0.3 1] [--name TEXT]
+    python -m tests.state.work [--scales 0.1 0.3 1] [--name TEXT]
 
 For every way in which a request can ask for much (`tests.adversary.greedy`), up to 256 kB: CPU seconds,
 estimated seconds, memory over the process at rest, bytes of the answer. Exits with 1 where one is over 1 CPU

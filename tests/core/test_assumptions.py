@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from saltledger.core.assumptions import Book
+from saltledger.core.assumptions import AssumptionLog
 from saltledger.core.errors import InvalidRequest
 from saltledger.core.notices import Assumption
 from saltledger.core.spread import DRAWS, Spread
@@ -15,61 +15,61 @@ WIDE, NARROW = Spread(1, 2, 4), Spread(9, 10, 11)
 
 
 def test_a_figure_is_entered_once():
-    book = Book()
-    first = book.take("a", WIDE, "g", "here")
-    assert book.take("a", NARROW, "kg", "there") is first
-    assert [(a.id, a.unit, a.source) for a in book] == [("a", "g", "here")]
+    log = AssumptionLog()
+    first = log.take("a", WIDE, "g", "here")
+    assert log.take("a", NARROW, "kg", "there") is first
+    assert [(a.id, a.unit, a.source) for a in log] == [("a", "g", "here")]
 
 
 def test_draws_hold_nine_in_ten_and_begin_with_the_likely_case():
-    drawn = Book().take("a", WIDE, "g", "here")
+    drawn = AssumptionLog().take("a", WIDE, "g", "here")
     assert drawn.shape == (DRAWS + 1,)
     assert drawn[0] == 2
     assert np.mean((drawn[1:] >= 1) & (drawn[1:] <= 4)) == pytest.approx(0.9, abs=0.01)
 
 
 def test_figures_of_one_cause_move_together_and_others_do_not():
-    book = Book()
-    warm, cold = (book.take(name, WIDE, "m2/s", "s", shared="pork/salt") for name in ("warm", "cold"))
-    other = book.take("other", WIDE, "m2/s", "s")
+    log = AssumptionLog()
+    warm, cold = (log.take(name, WIDE, "m2/s", "s", shared="pork/salt") for name in ("warm", "cold"))
+    other = log.take("other", WIDE, "m2/s", "s")
     assert np.array_equal(warm, cold)
     assert abs(np.corrcoef(warm[1:], other[1:])[0, 1]) < 0.2
 
 
 @pytest.mark.parametrize(("floor", "ceiling"), [(1.5, 3.0), (0.0, 2.0)])
 def test_draws_are_kept_within_bounds(floor, ceiling):
-    drawn = Book().take("a", WIDE, "g", "here", floor=floor, ceiling=ceiling)
+    drawn = AssumptionLog().take("a", WIDE, "g", "here", floor=floor, ceiling=ceiling)
     assert floor <= drawn.min() <= drawn.max() <= ceiling
 
 
 def test_the_weightiest_comes_first_and_shares_add_up_to_about_one():
-    book = Book()
-    wide = book.take("wide", Spread(70, 100, 130), "g", "s")
-    outcome = 3 * wide + book.take("narrow", Spread(90, 100, 110), "g", "s")
-    (first, share), (second, rest) = book.shares_of_range(outcome)
+    log = AssumptionLog()
+    wide = log.take("wide", Spread(70, 100, 130), "g", "s")
+    outcome = 3 * wide + log.take("narrow", Spread(90, 100, 110), "g", "s")
+    (first, share), (second, rest) = log.shares_of_range(outcome)
     assert (first.id, second.id) == ("wide", "narrow")
     assert share == pytest.approx(81 / 82, abs=0.03)
     assert share + rest == pytest.approx(1, abs=0.15)
 
 
 def test_a_known_figure_and_a_recorded_one_carry_nothing():
-    book = Book()
-    book.take("known", Spread.exact(3), "g", "s")
-    book.add(lambda: [Assumption("recorded", WIDE, "g", "s")])
-    assert [a.id for a in book] == ["known", "recorded"]
-    assert book.shares_of_range(np.arange(DRAWS + 1.0)) == []
+    log = AssumptionLog()
+    log.take("known", Spread.exact(3), "g", "s")
+    log.add(lambda: [Assumption("recorded", WIDE, "g", "s")])
+    assert [a.id for a in log] == ["known", "recorded"]
+    assert log.shares_of_range(np.arange(DRAWS + 1.0)) == []
 
 
 def test_an_outcome_without_range_is_carried_by_nothing():
-    book = Book()
-    book.take("wide", WIDE, "g", "s")
-    assert book.shares_of_range(np.ones(DRAWS + 1)) == []
+    log = AssumptionLog()
+    log.take("wide", WIDE, "g", "s")
+    assert log.shares_of_range(np.ones(DRAWS + 1)) == []
 
 
 def test_causes_shared_by_several_figures_count_once():
-    book = Book()
-    outcome = book.take("a", WIDE, "g", "s", shared="c") + book.take("b", WIDE, "g", "s", shared="c")
-    assert [a.id for a, _ in book.shares_of_range(outcome)] == ["a"]
+    log = AssumptionLog()
+    outcome = log.take("a", WIDE, "g", "s", shared="c") + log.take("b", WIDE, "g", "s", shared="c")
+    assert [a.id for a, _ in log.shares_of_range(outcome)] == ["a"]
 
 
 def test_a_row_of_the_tables_can_be_overruled_by_name():

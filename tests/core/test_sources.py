@@ -14,7 +14,7 @@ from saltledger.transfer.water_uptake import pick_up
 def test_a_source_is_its_words():
     assert Source("a book", "drip:any/roast") == "a book"
     assert row_of("a book") == ""
-    assert row_of(with_words(Source("a book", "drip:any/roast"), "a book, and more")) == "drip:any/roast"
+    assert row_of(with_words(Source("a book", "drip:any/roast"), "a log, and more")) == "drip:any/roast"
 
 
 def test_figures_name_their_rows():

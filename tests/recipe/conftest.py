@@ -1,4 +1,4 @@
-"""What tests of the engine's inside share: amounts by name, and a bench with one piece in one pot."""
+"""What tests of the engine's inside share: amounts by name, and a state with one piece in one pot."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from saltledger.core.assumptions import Book
+from saltledger.core.assumptions import AssumptionLog
 from saltledger.recipe.pool_rows import ROW
-from saltledger.recipe.pools import Kitchen, nothing
+from saltledger.recipe.pools import Pools, nothing
 from saltledger.recipe.request import PLACES
-from saltledger.recipe.state import Bench, Character
+from saltledger.recipe.state import CalculationState, Composition
 
 
 @pytest.fixture
@@ -27,9 +27,9 @@ def amounts() -> Callable[..., np.ndarray]:
 
 
 @pytest.fixture
-def bench(amounts: Callable[..., np.ndarray]) -> Bench:
-    """A bench with a piece of meat (water 700 g, salt 1 g) and a pot of brine (water 2 kg, salt 50 g)."""
-    kitchen = Kitchen(["meat", "pot", *PLACES])
-    kitchen.bring("meat", amounts(WATER=700, PROCNT=220, NA=393.4, ASH=1, WEIGHT=1000))
-    kitchen.bring("pot", amounts(WATER=2000, NA=19670, ASH=50, WEIGHT=2050))
-    return Bench(kitchen, Book(), {"meat": Character(), "pot": Character()})
+def state(amounts: Callable[..., np.ndarray]) -> CalculationState:
+    """A state with a piece of meat (water 700 g, salt 1 g) and a pot of brine (water 2 kg, salt 50 g)."""
+    pools = Pools(["meat", "pot", *PLACES])
+    pools.bring("meat", amounts(WATER=700, PROCNT=220, NA=393.4, ASH=1, WEIGHT=1000))
+    pools.bring("pot", amounts(WATER=2000, NA=19670, ASH=50, WEIGHT=2050))
+    return CalculationState(pools, AssumptionLog(), {"meat": Composition(), "pot": Composition()})

@@ -55,7 +55,7 @@ def answered(document: dict[str, Any], scheme: str | None = None) -> dict[str, A
 
 def likely(document: dict[str, Any], place: str = "eaten", row: int = SODIUM) -> float:
     """What ends in a place, in the likely case: mg of sodium, or another row of the kitchen's pools."""
-    return float(cooked(document).bench.kitchen.pools[place][row, 0])
+    return float(cooked(document).state.pools.amounts[place][row, 0])
 
 
 def sodium_mg(code: str, grams: float) -> float:

@@ -28,7 +28,7 @@ DENSITY_FREE_FILM = 0.3
 
 def figure(outcome, id, cause, **limits):
     """The draws of an assumption under the name of its cause."""
-    (found,) = [each for each in outcome.bench.book if each.id == id]
+    (found,) = [each for each in outcome.state.log if each.id == id]
     return draw(found.value, cause, **{"floor": 0.0, **limits})
 
 

@@ -26,18 +26,18 @@ def cooked(document: dict[str, Any]):
 @SETTINGS
 @given(recipes())
 def test_all_that_came_in_ends_in_a_place(document: dict[str, Any]) -> None:
-    kitchen = cooked(document).bench.kitchen
-    ended = sum(kitchen.pools[place] for place in PLACES)
-    np.testing.assert_allclose(ended, kitchen.brought, rtol=1e-9, atol=1e-9)
+    pools = cooked(document).state.pools
+    ended = sum(pools.amounts[place] for place in PLACES)
+    np.testing.assert_allclose(ended, pools.brought, rtol=1e-9, atol=1e-9)
     for name in NAMES:
-        assert np.abs(kitchen.pools[name]).max() <= 1e-9 * (1 + np.abs(kitchen.brought).max())
+        assert np.abs(pools.amounts[name]).max() <= 1e-9 * (1 + np.abs(pools.brought).max())
 
 
 @SETTINGS
 @given(recipes())
 def test_nothing_is_ever_less_than_nothing(document: dict[str, Any]) -> None:
-    kitchen = cooked(document).bench.kitchen
-    for pool in kitchen.pools.values():
+    pools = cooked(document).state.pools
+    for pool in pools.amounts.values():
         assert np.isfinite(pool).all()
         assert pool.min() >= -1e-9
 
@@ -46,13 +46,13 @@ def test_nothing_is_ever_less_than_nothing(document: dict[str, Any]) -> None:
 @given(recipes())
 def test_sodium_in_the_ledger_is_the_sodium_that_was_brought(document: dict[str, Any]) -> None:
     outcome = cooked(document)
-    kitchen = outcome.bench.kitchen
-    arrived = {place: np.zeros_like(kitchen.brought[ROW["NA"]]) for place in (*PLACES, *NAMES)}
-    for movement in kitchen.ledger:
+    pools = outcome.state.pools
+    arrived = {place: np.zeros_like(pools.brought[ROW["NA"]]) for place in (*PLACES, *NAMES)}
+    for movement in pools.ledger:
         arrived[movement.target] = arrived[movement.target] + movement.sodium_mg
         arrived[movement.source] = arrived[movement.source] - movement.sodium_mg
     for place in PLACES:
-        np.testing.assert_allclose(arrived[place], kitchen.pools[place][ROW["NA"]], rtol=1e-9, atol=1e-6)
+        np.testing.assert_allclose(arrived[place], pools.amounts[place][ROW["NA"]], rtol=1e-9, atol=1e-6)
     assert outcome.eaten[WEIGHT].min() >= 0
 
 

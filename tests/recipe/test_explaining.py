@@ -45,7 +45,7 @@ def test_the_parts_add_up_to_what_is_in_every_place(document: dict[str, Any]) ->
     outcome = cook(RecipeRequest.from_document(document), bundled(), follow=True)
     trace = traced(outcome, ALL)
     for place in PLACES:
-        pool = outcome.bench.kitchen.pools[place][NUTRIENT_ROWS, 0]
+        pool = outcome.state.pools.amounts[place][NUTRIENT_ROWS, 0]
         np.testing.assert_allclose(trace.ended[place].sum(axis=0), pool, rtol=1e-6, atol=1e-6)
         assert (trace.ended[place] >= -1e-9).all()
 

@@ -117,5 +117,5 @@ def test_a_little_more_changes_a_little(kind, size):
 
 @pytest.mark.parametrize("kind", STEPS)
 def test_nothing_is_made_or_lost(kind):
-    kitchen = cooked(dish(STEPS[kind](0.7))).bench.kitchen
-    np.testing.assert_allclose(sum(kitchen.pools.values()), kitchen.brought, rtol=1e-9, atol=1e-9)
+    pools = cooked(dish(STEPS[kind](0.7))).state.pools
+    np.testing.assert_allclose(sum(pools.amounts.values()), pools.brought, rtol=1e-9, atol=1e-9)

@@ -10,7 +10,7 @@ from saltledger.foods.dataset import bundled
 from saltledger.recipe.reduction_options import lever_at, ranked_levers
 from saltledger.recipe.sodium_goals import goal_of
 from saltledger.recipe.target_search import crossing, target_answer
-from saltledger.recipe.variants import Trial
+from saltledger.recipe.variants import Variant
 
 from . import dishes
 from .dishes import brined, item
@@ -121,7 +121,7 @@ def test_faults_of_the_recipe_point_into_the_recipe():
 
 def test_levers_are_ranked_by_what_they_save():
     document = {**brined(), "servings": 6}
-    found = ranked_levers(Trial.of(document, bundled()))
+    found = ranked_levers(Variant.of(document, bundled()))
     assert [each["pointer"] for each in found] == [SALT_LINE, "/steps/0/duration_h"]
     saved = [each["saves_mg"] for each in found]
     assert saved == sorted(saved, reverse=True)
@@ -190,7 +190,7 @@ def test_what_makes_no_difference_is_said():
 def changes(*lines: str, steps: Any = (), **more: Any) -> dict[str, dict[str, Any]]:
     """The levers of a dish of these lines, by their words."""
     document = {"servings": 4, "ingredients": list(lines), "steps": list(steps), **more}
-    return {each["change"]: each for each in ranked_levers(Trial.of(document, bundled()))}
+    return {each["change"]: each for each in ranked_levers(Variant.of(document, bundled()))}
 
 
 def test_an_unsalted_sibling_is_a_lever():
@@ -206,7 +206,7 @@ def test_a_food_that_is_merely_near_is_no_sibling():
 def test_neither_curing_salt_nor_the_time_of_a_cure_is_a_lever():
     document = brined()
     document["components"][1]["ingredients"].append(item(dishes.CURING_SALT, 8))
-    found = {each["change"] for each in ranked_levers(Trial.of(document, bundled()))}
+    found = {each["change"] for each in ranked_levers(Variant.of(document, bundled()))}
     assert found == {"Halve 'Salt, table'. It is part of a cure: see that it stays one."}
     answer = ask("/components/1/ingredients/2", 20_000, document)
     assert answer["reachable"]
@@ -241,7 +241,7 @@ def test_a_broth_that_is_served_may_be_poured_away():
         [dishes.step("boil", "roots", "broth", duration_h=0.4)],
         servings=4,
     )  # fmt: skip
-    found = {each["change"]: each for each in ranked_levers(Trial.of(document, bundled()))}
+    found = {each["change"]: each for each in ranked_levers(Variant.of(document, bundled()))}
     poured = found["Pour 'broth' away instead of serving it."]
     assert poured["pointer"] == "/components/1/eaten_fraction"
     document["components"][1]["eaten_fraction"] = 0
@@ -253,7 +253,7 @@ def test_salted_fish_may_soak_longer_or_in_more_waters():
         [dishes.part("cod", item(dishes.SALT_COD, 400)), dishes.part("water", item(dishes.WATER, 2000))],
         [dishes.step("soak", "cod", "water", duration_h=12, thickness_cm=2.5, temperature_c=4)],
     )
-    found = {each["change"] for each in ranked_levers(Trial.of(document, bundled()))}
+    found = {each["change"] for each in ranked_levers(Variant.of(document, bundled()))}
     assert "Change the water of 'cod' once more." in found
     assert "Soak 'cod' for 24 h, twice as long." in found
 

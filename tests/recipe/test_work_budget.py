@@ -92,9 +92,9 @@ def test_work_can_be_stopped_at_every_line_step_and_water(kind):
 
 def test_a_search_works_out_no_more_trials_than_it_is_charged_for(monkeypatch):
     tried = []
-    once = target_search.Trial.cooked
+    once = target_search.Variant.cooked
     monkeypatch.setattr(
-        target_search.Trial, "cooked", lambda self, **how: tried.append(1) or once(self, **how)
+        target_search.Variant, "cooked", lambda self, **how: tried.append(1) or once(self, **how)
     )
     document = recipe("soak", 1, 20, 1)
     target_search.target_answer(

@@ -12,7 +12,7 @@ from ...transfer.drying import USUAL_C, drying, water_lost
 from ...transfer.usual import usual_size
 from ..pool_rows import WATER, WEIGHT
 from ..request import StepRequest
-from ..state import Bench
+from ..state import CalculationState
 from .handling import lost_share
 from .hot import heat
 from .nature import food_class, known_class
@@ -22,17 +22,17 @@ COOKS_C = 50.0
 """A smoke warmer than this, in °C, shrinks food as an oven so warm does (shrinkage.csv says how far)."""
 
 
-def smoke(step: StepRequest, bench: Bench) -> None:
+def smoke(step: StepRequest, state: CalculationState) -> None:
     """Hot smoke cooks as well as it dries; a weighing afterwards tells both."""
-    is_weighed = any(lost_share(work) is not None for work in works(step, bench))
+    is_weighed = any(lost_share(work) is not None for work in works(step, state))
     if step.temperature_c is not None and step.temperature_c > COOKS_C and not is_weighed:
-        heat(replace(step, kind="roast"), bench)
-    dry(step, bench)
+        heat(replace(step, kind="roast"), state)
+    dry(step, state)
 
 
-def dry(step: StepRequest, bench: Bench) -> None:
+def dry(step: StepRequest, state: CalculationState) -> None:
     """Water goes into the air or the smoke, and all else stays: salt becomes more in every gram."""
-    for work in works(step, bench):
+    for work in works(step, state):
         lost, weight_g = lost_share(work), work.pool[WEIGHT].copy()
         work.give_water("evaporated", _dried_g(work) if lost is None else lost * weight_g)
         work.history.weigh_again(weight_g, work.pool[WEIGHT])

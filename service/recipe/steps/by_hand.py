@@ -12,27 +12,27 @@ from ..pool_rows import WEIGHT
 from ..pools import TRACE, share_of
 from ..request import StepRequest
 from ..safety_checks import watch_pump
-from ..state import Bench
+from ..state import CalculationState
 from .handling import lost_share
 from .nature import pot_kind
 from .receiving import join, receive
 from .work import Work, works
 
 
-def inject(step: StepRequest, bench: Bench) -> None:
+def inject(step: StepRequest, state: CalculationState) -> None:
     """Pickle is pumped into food: so much of the food's weight, less what drips out again and is lost."""
     assert step.bath is not None
-    foods, pickle = works(step, bench), Work(step, bench, step.bath)
+    foods, pickle = works(step, state), Work(step, state, step.bath)
     pumped = [_pumped_g(work) for work in foods]
     wanted_g = np.sum([stays_g + drips_g for stays_g, drips_g in pumped], axis=0)
     _watch_pickle(pickle, wanted_g)
-    watch_pump(step, bench, {work.name: stays for work, (stays, _) in zip(foods, pumped, strict=True)})
+    watch_pump(step, state, {work.name: stays for work, (stays, _) in zip(foods, pumped, strict=True)})
     per_g = 1 / np.maximum(np.maximum(wanted_g, pickle.pool[WEIGHT]), TRACE)
     left = np.ones_like(wanted_g)
     for work, (stays_g, drips_g) in zip(foods, pumped, strict=True):
         _draw_in(work, step.bath, share_of(stays_g * per_g, left))
         left = left - stays_g * per_g
-        bench.kitchen.move_share(step.bath, "poured_away", share_of(drips_g * per_g, left), step.index)
+        state.pools.move_share(step.bath, "poured_away", share_of(drips_g * per_g, left), step.index)
         left = left - drips_g * per_g
     for work in foods:
         work.settle_sodium(step.bath)
@@ -68,17 +68,17 @@ def _watch_pickle(pickle: Work, wanted_g: Draws) -> None:
         )
 
 
-def combine(step: StepRequest, bench: Bench) -> None:
+def combine(step: StepRequest, state: CalculationState) -> None:
     """A share of a component, or all of it, goes into another, well mixed: a stock in two dishes, a mash."""
     assert step.into is not None, "a request that does not say where to is refused"
-    for work in works(step, bench):
+    for work in works(step, state):
         share = 1.0 if step.share is None else work.know("share", step.share, "fraction", STATED)
-        join(Work(step, bench, step.into), work.name, share)
+        join(Work(step, state, step.into), work.name, share)
 
 
-def press(step: StepRequest, bench: Bench) -> None:
+def press(step: StepRequest, state: CalculationState) -> None:
     """Juice is pressed out, with what is dissolved in it, and poured away or kept in another component."""
-    for work in works(step, bench):
+    for work in works(step, state):
         lost = lost_share(work)
         if lost is None:
             lost = work.assume("pressed-out", pressed(step.kind, pot_kind(work)), "g/g", ceiling=1.0)
@@ -93,13 +93,13 @@ def press(step: StepRequest, bench: Bench) -> None:
         work.settle_sodium(target)
 
 
-def skim(step: StepRequest, bench: Bench) -> None:
+def skim(step: StepRequest, state: CalculationState) -> None:
     """Fat is taken off a liquid; it holds neither water nor salt."""
-    for work in works(step, bench):
+    for work in works(step, state):
         if step.share is None:
             share = work.assume("skimmed", skimmed(), "fraction", ceiling=1.0)
         else:
             share = work.know("skimmed", step.share, "fraction", STATED)
         weight_g = work.pool[WEIGHT].copy()
-        bench.kitchen.move_fat(work.name, work.taker("poured_away"), share, step.index)
+        state.pools.move_fat(work.name, work.taker("poured_away"), share, step.index)
         work.history.weigh_again(weight_g, work.pool[WEIGHT])

@@ -27,7 +27,7 @@ from ..pool_rows import FREE, NITRITE, ROW, SOLUTES, WATER, WEIGHT
 from ..pools import TRACE, Amounts, dissolved_g, salt_g
 from ..request import StepRequest
 from ..safety_checks import watch_cure, watch_strength
-from ..state import Bench
+from ..state import CalculationState
 from .immersion import Immersed, immerse
 from .nature import food_class, open_share
 from .unexchanged import closed_shares
@@ -63,24 +63,24 @@ DIFFUSING = tuple(_NAMES[tag] for tag in tuple(ROW)[SOLUTES])
 """The name by which the table of diffusivities knows each row of SOLUTES."""
 
 
-def bathe(step: StepRequest, bench: Bench) -> None:
+def bathe(step: StepRequest, state: CalculationState) -> None:
     """Food sits in a bath, or under dry salt: solutes pass, and the food swells or shrinks.
 
     Where the water is changed `water_changes` times, each water has an equal part of the time, and fills the
     vessel as high as the first did once the food had swollen.
     """
     assert step.bath is not None
-    kitchen, foods = bench.kitchen, works(step, bench)
+    pools, foods = state.pools, works(step, state)
     run_off = _run_off(foods[0]) if step.kind == "dry_cure" else None
     plans = [_Plan(work, foods, run_off) for work in foods]
-    watch_strength(step, bench)
-    watch_cure(step, bench, {plan.work.name: plan.goal_g for plan in plans})
-    fresh_g = np.maximum(kitchen.leading[step.bath][WATER] - sum(plan.drinks_g for plan in plans), 0.0)
+    watch_strength(step, state)
+    watch_cure(step, state, {plan.work.name: plan.goal_g for plan in plans})
+    fresh_g = np.maximum(pools.leading[step.bath][WATER] - sum(plan.drinks_g for plan in plans), 0.0)
     for turn in range(step.water_changes + 1):
         checkpoint()
         if turn > 0:
-            kitchen.move_share(step.bath, "poured_away", 1.0, step.index)
-            kitchen.pour(step.bath, fresh_g)
+            pools.move_share(step.bath, "poured_away", 1.0, step.index)
+            pools.pour(step.bath, fresh_g)
         immerse([plan.immersed() for plan in plans], step.bath, run_off)
     for plan in plans:
         plan.settle()
@@ -134,13 +134,13 @@ class _Plan:
             floor=-60.0,
             shared=f"{self.kind}/{work.step.kind}/pick-up",
         )
-        done = work.character.done_share if self.kind in ("pulse", "dough", "nut") else 0.0
+        done = work.composition.done_share if self.kind in ("pulse", "dough", "nut") else 0.0
         return green_g * percent / 100 * (1 - done), green_g
 
     def _solutes_to_come_g(self, foods: list[Work], gain_g: Draws) -> Draws:
         """g of solutes that the food will have gained since it was green once all is at rest: a part of the
         gain in weight that is not water."""
-        opened, pools = open_share(self.work.step), self.work.kitchen.leading
+        opened, pools = open_share(self.work.step), self.work.pools.leading
         fresh_g = {each.name: _fresh_solutes_g(each) for each in foods}
         places = [self.work.step.bath or "", *fresh_g]
         whole_g = np.sum([dissolved_g(pools[place][SOLUTES]) for place in places], axis=0)
@@ -170,7 +170,7 @@ class _Plan:
         return np.stack(rows)
 
     def _present(self) -> NDArray[np.bool_]:
-        pools = self.work.kitchen.leading
+        pools = self.work.pools.leading
         bath = pools[self.work.step.bath or ""]
         return np.asarray((bath[SOLUTES] + self.work.pool[SOLUTES] > 0).any(axis=1))
 
@@ -235,10 +235,10 @@ def _hours(work: Work, kind: str) -> Draws:
 
 def _first_strength(work: Work) -> float:
     """Likely strength of a bath before foods took of it and gave to it: salt in percent of salt and water."""
-    bath = work.kitchen.leading[work.step.bath or ""]
+    bath = work.pools.leading[work.step.bath or ""]
     salt, water = float(salt_g(bath)[0]), float(bath[WATER, 0])
     for name in work.step.food:
-        pool, history = work.kitchen.leading[name], work.bench.histories[name]
+        pool, history = work.pools.leading[name], work.state.histories[name]
         salt += float(np.asarray(history.salt * pool[WEIGHT]).ravel()[0])
         water += float(np.asarray(history.water * pool[WEIGHT]).ravel()[0])
     return 100 * salt / (salt + water) if salt > 0 and salt + water > 0 else 0.0
@@ -262,7 +262,7 @@ def _fresh_solutes_g(work: Work) -> Draws:
 
 def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
     """Water of the bath, had the foods not taken of it; run_off: what stays of what they gave off."""
-    water_g = foods[0].kitchen.leading[foods[0].step.bath or ""][WATER].copy()
+    water_g = foods[0].pools.leading[foods[0].step.bath or ""][WATER].copy()
     for each in foods:
         gained_g = each.history.water * each.pool[WEIGHT]
         water_g += np.where(gained_g > 0, gained_g, gained_g * (1.0 if run_off is None else run_off))
@@ -280,7 +280,7 @@ def other_ratios() -> NDArray[np.float64]:
 
 def _watch_centre(work: Work, plan: _Plan) -> None:
     """Say where the likely cure has not come to the centre; that is about colour, never about safety."""
-    bath, profile = work.kitchen.leading[work.step.bath or ""], work.history.solutes
+    bath, profile = work.pools.leading[work.step.bath or ""], work.history.solutes
     if profile is None or work.pool[NITRITE, 0] <= 0 or bath[NITRITE, 0] + work.pool[NITRITE, 0] <= 0:
         return
     body, opened = profile.body, open_share(work.step)

@@ -7,10 +7,10 @@ from collections.abc import Callable
 from ..pool_rows import WEIGHT
 from ..request import KINDS, USES, StepRequest
 from ..safety_checks import watch_temperature
-from ..state import Bench
+from ..state import CalculationState
 from . import air, by_hand, cold, handling, hot, standing
 
-_DOERS: dict[str, Callable[[StepRequest, Bench], None]] = {
+_DOERS: dict[str, Callable[[StepRequest, CalculationState], None]] = {
     "brine": cold.bathe,
     "marinate": cold.bathe,
     "soak": cold.bathe,
@@ -54,10 +54,10 @@ def _complete() -> None:
 _complete()
 
 
-def do(step: StepRequest, bench: Bench) -> None:
+def do(step: StepRequest, state: CalculationState) -> None:
     """Do one step: move what it moves, enter what it assumes, note what a person should know."""
-    watch_temperature(step, bench)
-    taker_g = None if step.into is None else bench.kitchen.leading[step.into][WEIGHT].copy()
-    _DOERS[step.kind](step, bench)
+    watch_temperature(step, state)
+    taker_g = None if step.into is None else state.pools.leading[step.into][WEIGHT].copy()
+    _DOERS[step.kind](step, state)
     if step.into is not None and taker_g is not None and step.kind not in JOINING:
-        bench.histories[step.into].weigh_again(taker_g, bench.kitchen.leading[step.into][WEIGHT])
+        state.histories[step.into].weigh_again(taker_g, state.pools.leading[step.into][WEIGHT])

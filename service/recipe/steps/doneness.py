@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from ...core.notices import Notice
 from ...foods.food import Food
 from ...nutrition.cooked_before import cooking_state, says_done
-from ..outcome import Listed
+from ..outcome import ResolvedIngredient
 from ..request import POTS, SHORT_FORM, ComponentRequest, RecipeRequest
 
 HEAT = (*POTS, "steam", "roast", "fry", "sous_vide")
@@ -22,7 +22,7 @@ NAMED = 3
 
 
 def doneness_notices(
-    request: RecipeRequest, listed: Sequence[Listed], served: frozenset[str]
+    request: RecipeRequest, listed: Sequence[ResolvedIngredient], served: frozenset[str]
 ) -> Iterator[Notice]:
     """What a reader should know of raw and cooked rows. served: ids of components that are eaten in part."""
     for component in request.components:
@@ -49,7 +49,7 @@ def _is_heated_around(component: ComponentRequest, request: RecipeRequest) -> bo
     )
 
 
-def _cooked_again(listed: Listed, steps: Sequence[int]) -> Iterator[Notice]:
+def _cooked_again(listed: ResolvedIngredient, steps: Sequence[int]) -> Iterator[Notice]:
     food = listed.ingredient.food
     state = food and cooking_state(food.name, food.group_code)
     if food is None or state not in ("cooked", "canned"):
@@ -64,7 +64,7 @@ def _cooked_again(listed: Listed, steps: Sequence[int]) -> Iterator[Notice]:
     yield Notice("cooked-food-cooked-again", "info" if is_meant else "check", message, listed.pointer)
 
 
-def _raw_as_listed(component: ComponentRequest, own: Sequence[Listed]) -> Iterator[Notice]:
+def _raw_as_listed(component: ComponentRequest, own: Sequence[ResolvedIngredient]) -> Iterator[Notice]:
     raw = list(dict.fromkeys(food.name for food in _foods(own) if _is_raw(food)))
     if not raw:
         return
@@ -79,7 +79,7 @@ def _raw_as_listed(component: ComponentRequest, own: Sequence[Listed]) -> Iterat
 
 
 def _alcohol_kept(
-    component: ComponentRequest, own: Sequence[Listed], request: RecipeRequest
+    component: ComponentRequest, own: Sequence[ResolvedIngredient], request: RecipeRequest
 ) -> Iterator[Notice]:
     alcohol_g = sum(
         each.grams * each.eaten_share * (food.per_100g("ALC") or 0.0) / 100
@@ -100,7 +100,7 @@ def _named(component: ComponentRequest) -> str:
     return "it" if component.id == SHORT_FORM else repr(component.id)
 
 
-def _foods(own: Sequence[Listed]) -> Iterator[Food]:
+def _foods(own: Sequence[ResolvedIngredient]) -> Iterator[Food]:
     return (food for each in own if (food := each.ingredient.food))
 
 

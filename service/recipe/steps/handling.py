@@ -17,17 +17,17 @@ from ...transfer.usual import usual_size
 from ..pool_rows import WATER, WEIGHT
 from ..pools import TRACE, share_of
 from ..request import StepRequest
-from ..state import Bench
+from ..state import CalculationState
 from .heat_losses import lose_alcohol
 from .nature import food_class, pot_kind
 from .receiving import join, receive
 from .work import Work, works
 
 
-def dredge(step: StepRequest, bench: Bench) -> None:
+def dredge(step: StepRequest, state: CalculationState) -> None:
     """A coat clings to every face of the food, as long as there is enough; the rest stays where it was."""
     assert step.bath is not None
-    foods, coating = works(step, bench), Work(step, bench, step.bath)
+    foods, coating = works(step, state), Work(step, state, step.bath)
     clings = _clings_g(coating, foods)
     held_g = np.maximum(coating.pool[WEIGHT], TRACE)
     left = np.ones_like(held_g)
@@ -67,9 +67,9 @@ def _surface_per_cm(work: Work) -> Draws:
     return np.asarray(body.surface_per_cm(thickness))
 
 
-def drain(step: StepRequest, bench: Bench) -> None:
+def drain(step: StepRequest, state: CalculationState) -> None:
     """Liquid is poured off, with what is dissolved in it; a solid piece lifted from its bath holds none."""
-    for work in works(step, bench):
+    for work in works(step, state):
         lost = lost_share(work)
         drained = drain_and_rinse(work.main, rinsed=step.rinsed)
         if lost is not None:
@@ -94,14 +94,14 @@ def _drain_can(work: Work, drained: Drained) -> None:
     work.run_out(work.taker("poured_away"), 1 - sodium, water_share * work.pool[WATER])
 
 
-def trim(step: StepRequest, bench: Bench) -> None:
+def trim(step: StepRequest, state: CalculationState) -> None:
     """Part of a food is cut off; what is cut is taken to be like the rest."""
-    for work in works(step, bench):
+    for work in works(step, state):
         if step.into is None:
-            bench.kitchen.move_share(work.name, "trimmed", _known_loss(work), step.index)
+            state.pools.move_share(work.name, "trimmed", _known_loss(work), step.index)
         else:
-            join(Work(step, bench, step.into), work.name, _known_loss(work))
-    bench.note(
+            join(Work(step, state, step.into), work.name, _known_loss(work))
+    state.note(
         "trim-like-the-rest",
         "info",
         "What is trimmed is taken to be like the whole; trimmed fat holds less salt than lean does.",
@@ -109,9 +109,9 @@ def trim(step: StepRequest, bench: Bench) -> None:
     )
 
 
-def reduce(step: StepRequest, bench: Bench) -> None:
+def reduce(step: StepRequest, state: CalculationState) -> None:
     """A liquid is boiled down: water goes into the air, all else stays."""
-    for work in works(step, bench):
+    for work in works(step, state):
         work.give_water("evaporated", _known_loss(work) * work.pool[WEIGHT])
         lose_alcohol(work)
 

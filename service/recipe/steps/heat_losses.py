@@ -45,10 +45,10 @@ _TREATMENTS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "ro
 def lose_to_heat(works: Sequence[Work], pot: Work | None = None) -> None:
     """Destroy what the heat of a step destroys in its components, and alike in the pot they share: what has
     leached out is in the same heat."""
-    if any(work.character.foods for work in works):
+    if any(work.composition.foods for work in works):
         loss = _Loss(works, pot)
-        works[0].kitchen.ride_along(loss.happen)
-        works[0].bench.book.add(loss.entries)
+        works[0].pools.ride_along(loss.happen)
+        works[0].state.log.add(loss.entries)
     for work in (*works, *((pot,) if pot else ())):
         lose_alcohol(work)
 
@@ -60,7 +60,7 @@ class _Loss:
         self._works = works
         self._places = [each.name for each in (*works, *((pot,) if pot else ()))]
         self._foods = [
-            (food, grams, times_usual(work)) for work in works for food, grams in work.character.foods
+            (food, grams, times_usual(work)) for work in works for food, grams in work.composition.foods
         ]
         self._present = np.zeros(len(LABILE_NUTRIENTS), dtype=bool)
 
@@ -69,15 +69,15 @@ class _Loss:
         return _mixed(self._foods, _TREATMENTS[self._works[0].step.kind])
 
     def happen(self) -> None:
-        kitchen, step = self._works[0].kitchen, self._works[0].step.index
+        pools, step = self._works[0].pools, self._works[0].step.index
         for name in self._places:
-            held = kitchen.pools[name][LABILE]
+            held = pools.amounts[name][LABILE]
             self._present |= held[:, 0] > 0
-            kitchen.pass_others(name, "lost_to_heat", LABILE, held * (1.0 - self._factors.draws), step)
+            pools.pass_others(name, "lost_to_heat", LABILE, held * (1.0 - self._factors.draws), step)
 
     def entries(self) -> Iterator[Assumption]:
         """The factors of what the components held and heat destroys, as the book lists them."""
-        self._works[0].kitchen.catch_up()
+        self._works[0].pools.catch_up()
         spreads, step = self._factors.spreads, self._works[0].step.index
         for at in np.flatnonzero(self._present & (spreads[0] < 0.9995)).tolist():
             low, likely, high = spreads[:, at].tolist()
@@ -131,12 +131,12 @@ def lose_alcohol(work: Work) -> None:
     work.assume("alcohol-kept", Figure(spread, SOURCE), "fraction", ceiling=1.0, shared=_ALCOHOL)
     id = f"step-{step.index}/{work.name}/alcohol-kept"
     lost = 1 - np.minimum(_alcohol_left(work, id, after) / _alcohol_left(work, id, before), 1.0)
-    work.kitchen.move_alcohol(work.name, "lost_to_heat", lost, step.index)
+    work.pools.move_alcohol(work.name, "lost_to_heat", lost, step.index)
 
 
 def _alcohol_left(work: Work, id: str, minutes: float) -> Draws:
     """What is left after so many minutes of heat; the table's first loss takes its first minute."""
-    left = work.bench.book.drawn_as(id, alcohol_kept(minutes=minutes), floor=TRACE, ceiling=1.0)
+    left = work.state.log.drawn_as(id, alcohol_kept(minutes=minutes), floor=TRACE, ceiling=1.0)
     return np.asarray(1 - (1 - left) * min(minutes, 1.0))
 
 

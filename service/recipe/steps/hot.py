@@ -30,7 +30,7 @@ from ...transfer.pots import (
 from ..pool_rows import ALCOHOL, FAT, FREE, SOLUTES, WATER, WEIGHT
 from ..pools import TRACE, dissolved_g, share_of
 from ..request import StepRequest
-from ..state import Bench
+from ..state import CalculationState
 from .heat_losses import lose_to_heat
 from .immersion import Immersed, immerse
 from .nature import open_share, pot_kind, yield_kind
@@ -54,12 +54,12 @@ _MEASURED_PACE = 3.0
 """How far a change that was weighed after the step is taken to have come, on the way there."""
 
 
-def poach(step: StepRequest, bench: Bench) -> None:
+def poach(step: StepRequest, state: CalculationState) -> None:
     """Simmer or boil in a pot; without one, in the food's own juice."""
     if step.bath is None:
-        stew(step, bench)
+        stew(step, state)
         return
-    foods = works(step, bench)
+    foods = works(step, state)
     plans = [_Cooked(work) for work in foods]
     for plan in plans:
         plan.lose_fat(step.bath)
@@ -68,39 +68,39 @@ def poach(step: StepRequest, bench: Bench) -> None:
     for plan, goal_g in zip(plans, goals_g, strict=True):
         plan.work.settle_sodium(step.bath, goal_g)
         plan.settle(goal_g, step.bath)
-    lose_to_heat(foods, Work(step, bench, step.bath))
+    lose_to_heat(foods, Work(step, state, step.bath))
 
 
-def stew(step: StepRequest, bench: Bench) -> None:
+def stew(step: StepRequest, state: CalculationState) -> None:
     """A dish simmers in its own juice: all of it stays in the dish but the water that boils off."""
-    for work in works(step, bench):
+    for work in works(step, state):
         plan = _Cooked(work, kind=None)
         work.give_water("evaporated", np.maximum(plan.lost_g, 0.0))
         plan.remember()
         lose_to_heat([work])
 
 
-def heat(step: StepRequest, bench: Bench) -> None:
+def heat(step: StepRequest, state: CalculationState) -> None:
     """Steam or roast: water goes into the air, part of the juice onto the tray or where the step says."""
-    for work in works(step, bench):
+    for work in works(step, state):
         tray = work.taker("left_on_tray")
         _dry_heat(_Cooked(work), tray)
         work.settle_sodium(tray)
         lose_to_heat([work])
 
 
-def sous_vide(step: StepRequest, bench: Bench) -> None:
+def sous_vide(step: StepRequest, state: CalculationState) -> None:
     """In a bag nothing goes into the air: the juice is poured away, or kept where the step says."""
-    for work in works(replace(step, kind="steam"), bench):
+    for work in works(replace(step, kind="steam"), state):
         bag = work.taker("poured_away")
         _dry_heat(_Cooked(work), bag, in_bag=True)
         work.settle_sodium(bag)
         lose_to_heat([work])
 
 
-def fry(step: StepRequest, bench: Bench) -> None:
+def fry(step: StepRequest, state: CalculationState) -> None:
     """Fry: water goes into the air, and where a component of fat is named some of it goes into the food."""
-    for work in works(step, bench):
+    for work in works(step, state):
         plan = _Cooked(work)
         own_g = work.pool[WEIGHT] * (1 - work.history.fat_taken)
         raw_g = own_g / np.maximum(work.history.weight_kept, 0.02)
@@ -108,7 +108,7 @@ def fry(step: StepRequest, bench: Bench) -> None:
         if step.bath is not None:
             _take_fat(plan, raw_g)
         work.settle_sodium(step.bath or work.taker("left_on_tray"))
-    lose_to_heat(works(step, bench), Work(step, bench, step.bath) if step.bath else None)
+    lose_to_heat(works(step, state), Work(step, state, step.bath) if step.bath else None)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,7 +162,7 @@ class _Cooked:
     def _usual(self) -> _Course:
         """By the table, as far as time and temperature go; what was cooked before has had its own."""
         work, course = self.work, self.course
-        done = 0.0 if (self.kind or "").startswith("cooked_") else work.character.done_share
+        done = 0.0 if (self.kind or "").startswith("cooked_") else work.composition.done_share
         reach, hours = (
             _reach(work.step) * (1 - done) * _moist(work, self.kind),
             _hours(work.step, course) * _haste(work.step),
@@ -190,19 +190,19 @@ class _Cooked:
         weight = course.usual.weight
         so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
         source = course.usual.source
-        if done := round(100 * self.work.character.done_share):
+        if done := round(100 * self.work.composition.done_share):
             words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
             source = with_words(source, words)
         told = self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
-        id, book = f"step-{self.work.step.index}/{self.work.name}/{what}", self.work.bench.book
-        if book.is_stated(id):
+        id, log = f"step-{self.work.step.index}/{self.work.name}/{what}", self.work.state.log
+        if log.is_stated(id):
             return np.asarray(np.maximum(1 - (1 - told) / max(far, TRACE), 0.02))
-        return book.drawn_as(id, weight, floor=0.02)
+        return log.drawn_as(id, weight, floor=0.02)
 
     def lose_fat(self, target: str) -> None:
         """Fat runs out, but never more than the weight that is lost."""
         if np.any(self.fat_share > 0):
-            self.work.kitchen.move_fat(self.work.name, target, self.fat_share, self.work.step.index)
+            self.work.pools.move_fat(self.work.name, target, self.fat_share, self.work.step.index)
             self._weigh()
 
     def _weigh(self) -> None:
@@ -346,7 +346,7 @@ def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
     """Frying fat goes into the food, towards an end that it has once."""
     work, step = plan.work, plan.work.step
     assert step.bath is not None
-    oil_g = work.kitchen.leading[step.bath][WEIGHT]
+    oil_g = work.pools.leading[step.bath][WEIGHT]
     stated = work.stated_factor()
     weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
     if stated is not None:
@@ -357,7 +357,7 @@ def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
         left_g = np.maximum(most_g - work.history.fat_taken * weight_g, 0.0)
         share = share_of(left_g * -np.expm1(-plan.goes.pace), oil_g)
     taken_g = share * oil_g
-    work.kitchen.move_share(step.bath, work.name, share, step.index)
+    work.pools.move_share(step.bath, work.name, share, step.index)
     work.history.weigh_again(weight_g, work.pool[WEIGHT])
     work.history.fat_taken = work.history.fat_taken + taken_g / np.maximum(work.pool[WEIGHT], TRACE)
 

@@ -20,7 +20,7 @@ from ...diffusion.stirred import change, saturated
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.profile import DRAWN, FILM, JUICE, Profile
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
-from ..pools import SALT_PER_SODIUM, TRACE, Amounts, Kitchen, dissolved_g, salt_g
+from ..pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, dissolved_g, salt_g
 from .history import History
 from .solution import Way
 from .work import Work
@@ -104,16 +104,16 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
     """Let pieces and bath do to each other what they do. run_off: of water that a piece gives off, the share
     that stays around it as liquid, where the rest dries; None: all of it."""
     work = pieces[0].work
-    kitchen, step = work.kitchen, work.step.index
-    begun = _begin(kitchen, pieces, bath)
-    room_g = _bath_room(kitchen, begun, bath, run_off)
-    gains = _gains(kitchen, begun, bath, room_g)
+    pools, step = work.pools, work.step.index
+    begun = _begin(pools, pieces, bath)
+    room_g = _bath_room(pools, begun, bath, run_off)
+    gains = _gains(pools, begun, bath, room_g)
     moves = [_solution(each, gain) for each, gain in zip(begun, gains, strict=True)]
     if run_off is not None:
-        _dry(kitchen, begun, moves, run_off)
-    held = [kitchen.leading[each.piece.work.name][SOLUTES].copy() for each in begun]
-    moved = _pass(kitchen, begun, bath, moves, step)
-    kitchen.ride_along(_followers(kitchen, begun, bath, room_g, moved))
+        _dry(pools, begun, moves, run_off)
+    held = [pools.leading[each.piece.work.name][SOLUTES].copy() for each in begun]
+    moved = _pass(pools, begun, bath, moves, step)
+    pools.ride_along(_followers(pools, begun, bath, room_g, moved))
     for each, gain, was, move in zip(begun, gains, held, moved, strict=True):
         each.profile.change(was, gain)
         if each.piece.factor is not None:
@@ -121,15 +121,15 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
         _remember(each, gain, move)
 
 
-def _begin(kitchen: Kitchen, pieces: Sequence[Immersed], bath: str) -> list[_Begun]:
-    weights = [np.maximum(kitchen.leading[piece.work.name][WEIGHT], TRACE) for piece in pieces]
+def _begin(pools: Pools, pieces: Sequence[Immersed], bath: str) -> list[_Begun]:
+    weights = [np.maximum(pools.leading[piece.work.name][WEIGHT], TRACE) for piece in pieces]
     films = [piece.history.film * weight for piece, weight in zip(pieces, weights, strict=True)]
     drawn = [piece.history.drawn * weight for piece, weight in zip(pieces, weights, strict=True)]
     wanted = [
         np.maximum(piece.film_g - film, 0.0) + np.maximum(piece.drawn_g - swollen, 0.0)
         for piece, film, swollen in zip(pieces, films, drawn, strict=True)
     ]
-    water_g = kitchen.leading[bath][WATER]
+    water_g = pools.leading[bath][WATER]
     enough = np.minimum(water_g / np.maximum(sum(wanted), TRACE), 1.0)
     return [_begun(*each, enough) for each in zip(pieces, weights, films, drawn, strict=True)]
 
@@ -179,9 +179,9 @@ def _juice_share(piece: Immersed, weight_g: Draws) -> Draws:
     return np.clip(more_g / whole, -1.0, 1.0)
 
 
-def _bath_room(kitchen: Kitchen, begun: Sequence[_Begun], bath: str, run_off: Draws | None) -> Draws:
+def _bath_room(pools: Pools, begun: Sequence[_Begun], bath: str, run_off: Draws | None) -> Draws:
     """g of water in the bath at the end of time."""
-    room_g = kitchen.leading[bath][WATER].copy()
+    room_g = pools.leading[bath][WATER].copy()
     for each in begun:
         stays = 1.0 if run_off is None else run_off
         swells_g = np.where(each.drawn_end_g > 0, each.drawn_end_g, each.drawn_end_g * stays)
@@ -199,11 +199,11 @@ def _paces(piece: Immersed, fourier: Amounts) -> Array:
     return paces
 
 
-def _gains(kitchen: Kitchen, begun: Sequence[_Begun], bath: str, room_g: Draws) -> list[Array]:
+def _gains(pools: Pools, begun: Sequence[_Begun], bath: str, room_g: Draws) -> list[Array]:
     """What each open compartment of each piece gains of SOLUTES."""
-    pools = [kitchen.leading[name][SOLUTES] for name in (bath, *(each.piece.work.name for each in begun))]
-    rows = np.flatnonzero(np.any([pool.max(axis=1) > 0 for pool in pools], axis=0))
-    held = [each.profile.held(pool) for each, pool in zip(begun, pools[1:], strict=True)]
+    holdings = [pools.leading[name][SOLUTES] for name in (bath, *(each.piece.work.name for each in begun))]
+    rows = np.flatnonzero(np.any([pool.max(axis=1) > 0 for pool in holdings], axis=0))
+    held = [each.profile.held(pool) for each, pool in zip(begun, holdings[1:], strict=True)]
     edges = np.cumsum([each.shape[1] for each in held])[:-1]
     gained = np.zeros((SOLUTES.stop, sum(each.shape[1] for each in held), room_g.shape[0]))
     if rows.size:
@@ -213,7 +213,7 @@ def _gains(kitchen: Kitchen, begun: Sequence[_Begun], bath: str, room_g: Draws) 
             np.concatenate(held, axis=1)[rows],
             rooms=rooms,
             begun=begun,
-            in_bath=pools[0][rows],
+            in_bath=holdings[0][rows],
             room_g=room_g,
         )
     return [*np.split(gained, edges, axis=1)]
@@ -282,34 +282,34 @@ def _gained_g(each: _Begun, gain_g: Draws) -> Draws:
     return np.asarray(each.film_in_g + rest_g * -np.expm1(-np.asarray(each.piece.drawn_pace)))
 
 
-def _dry(kitchen: Kitchen, begun: Sequence[_Begun], moves: Sequence[Amounts], run_off: Draws) -> None:
+def _dry(pools: Pools, begun: Sequence[_Begun], moves: Sequence[Amounts], run_off: Draws) -> None:
     """Of the water that pieces give off, what does not stay around them goes into the air."""
     for each, move in zip(begun, moves, strict=True):
         given_g = np.minimum(move[WATER], 0.0)
         dried_g = -given_g * (1 - run_off)
-        kitchen.pass_water(each.piece.work.name, "evaporated", dried_g, each.piece.work.step.index)
+        pools.pass_water(each.piece.work.name, "evaporated", dried_g, each.piece.work.step.index)
         each.piece.history.water = (each.water_g - dried_g) / each.weight_g
         move[WATER] += dried_g
 
 
 def _pass(
-    kitchen: Kitchen, begun: Sequence[_Begun], bath: str, moves: Sequence[Amounts], step: int
+    pools: Pools, begun: Sequence[_Begun], bath: str, moves: Sequence[Amounts], step: int
 ) -> list[Amounts]:
     """Pass solutions from the bath to the pieces; what pieces give goes in before what others take of it."""
     names = [each.piece.work.name for each in begun]
     whole = np.maximum(sum(each.whole_room for each in begun), TRACE)
-    in_bath = kitchen.leading[bath][SOLUTES].copy()
+    in_bath = pools.leading[bath][SOLUTES].copy()
     for each, move in zip(begun, moves, strict=True):
         if each.piece.factor is not None:
             move[SOLUTES] = each.piece.factor * in_bath * (each.whole_room / whole)
     if len(begun) == 1:
-        return [kitchen.pass_solution(bath, names[0], moves[0], step)]
+        return [pools.pass_solution(bath, names[0], moves[0], step)]
     given = [
-        kitchen.pass_solution(bath, name, np.minimum(move, 0.0), step)
+        pools.pass_solution(bath, name, np.minimum(move, 0.0), step)
         for name, move in zip(names, moves, strict=True)
     ]
     taken = [
-        kitchen.pass_solution(bath, name, np.maximum(move, 0.0), step)
+        pools.pass_solution(bath, name, np.maximum(move, 0.0), step)
         for name, move in zip(names, moves, strict=True)
     ]
     return [a + b for a, b in zip(given, taken, strict=True)]
@@ -332,10 +332,10 @@ def _remember(each: _Begun, gain: Array, moved: Amounts) -> None:
 
 
 def _followers(
-    kitchen: Kitchen, begun: Sequence[_Begun], bath: str, room_g: Draws, moved: Sequence[Amounts]
+    pools: Pools, begun: Sequence[_Begun], bath: str, room_g: Draws, moved: Sequence[Amounts]
 ) -> Callable[[], None]:
     """How every other nutrient that is free follows, once it is asked for."""
-    ways = [Way(kitchen, bath, each.piece.work.name, each.piece.work.step.index) for each in begun]
+    ways = [Way(pools, bath, each.piece.work.name, each.piece.work.step.index) for each in begun]
 
     def follow() -> None:
         profiles = [
@@ -343,10 +343,10 @@ def _followers(
         ]
         for profile, each in zip(profiles, begun, strict=True):
             profile.reserve(each.aside)
-        before = [kitchen.pools[each.piece.work.name][FREE].copy() for each in begun]
-        gains = _other_gains(kitchen, begun, bath, room_g=room_g, profiles=profiles, before=before)
+        before = [pools.amounts[each.piece.work.name][FREE].copy() for each in begun]
+        gains = _other_gains(pools, begun, bath, room_g=room_g, profiles=profiles, before=before)
         flows = [gain.sum(axis=1) for gain in gains]
-        in_bath, whole = kitchen.pools[bath][FREE].copy(), np.maximum(sum(e.whole_room for e in begun), TRACE)
+        in_bath, whole = pools.amounts[bath][FREE].copy(), np.maximum(sum(e.whole_room for e in begun), TRACE)
         for at, each in enumerate(begun):
             if each.piece.factor is not None:
                 flows[at] = each.piece.factor * in_bath * (each.whole_room / whole)
@@ -363,7 +363,7 @@ def _followers(
 
 
 def _other_gains(
-    kitchen: Kitchen,
+    pools: Pools,
     begun: Sequence[_Begun],
     bath: str,
     *,
@@ -373,7 +373,7 @@ def _other_gains(
 ) -> list[Array]:
     held = [profile.held(amounts) for profile, amounts in zip(profiles, before, strict=True)]
     held_all, rooms = np.concatenate(held, axis=1), np.concatenate([each.rooms for each in begun])
-    in_bath = kitchen.pools[bath][FREE]
+    in_bath = pools.amounts[bath][FREE]
     bath_room = np.maximum(room_g, _THIN * rooms.sum(axis=0))
     gained = np.empty_like(held_all)
     ratios = begun[0].piece.other_ratios

@@ -25,7 +25,7 @@ def known_class(work: Work) -> str | None:
     """The class of food (beef, pork, poultry ...) of a component; None where the tables have none like it."""
     if work.step.food_class is not None:
         return work.step.food_class
-    return work.character.food_class
+    return work.composition.food_class
 
 
 def food_class(work: Work) -> str:
@@ -42,13 +42,13 @@ def food_class(work: Work) -> str:
 
 def pot_kind(work: Work) -> str | None:
     """The kind of food whose figures hold for a component in the heat; None where the tables have none."""
-    return _POT_KIND_OF_CLASS.get(work.step.food_class or "") or work.character.pot_kind
+    return _POT_KIND_OF_CLASS.get(work.step.food_class or "") or work.composition.pot_kind
 
 
 def yield_kind(work: Work) -> str | None:
     """The kind, as fine as the tables have it, whose yields hold for a component; None where none do."""
     stated = _POT_KIND_OF_CLASS.get(work.step.food_class or "")
-    return stated or yield_kind_of(work.main) or work.character.pot_kind
+    return stated or yield_kind_of(work.main) or work.composition.pot_kind
 
 
 def open_share(step: StepRequest) -> float:

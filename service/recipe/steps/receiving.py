@@ -9,7 +9,7 @@ from ...diffusion.eigenmodes import Array
 from ...transfer.profile import DEPTH, Profile
 from ..pool_rows import FREE, SOLUTES, WEIGHT
 from ..pools import Amounts
-from ..state import Bench, Character
+from ..state import CalculationState, Composition
 from .unexchanged import closed_shares
 from .work import Work
 
@@ -20,11 +20,11 @@ def receive(target: Work, source: str, share: Draws | float, compartment: int) -
     compartment: where in the component's profile the solutes come to lie: FILM for a coat, DEPTH for a pickle
     that is pumped in and for what is mixed.
     """
-    kitchen, history, before = target.kitchen, target.history, target.pool.copy()
+    pools, history, before = target.pools, target.history, target.pool.copy()
     profile = target.profile() if history.solutes is not None or compartment != DEPTH else None
     held: list[Amounts] = []
-    kitchen.ride_along(lambda: held.append(kitchen.pools[target.name][FREE].copy()))
-    kitchen.move_share(source, target.name, share, target.step.index)
+    pools.ride_along(lambda: held.append(pools.amounts[target.name][FREE].copy()))
+    pools.move_share(source, target.name, share, target.step.index)
     gained = np.asarray(target.pool - before)
     history.weigh_again(before[WEIGHT], target.pool[WEIGHT])
     if profile is not None:
@@ -34,10 +34,10 @@ def receive(target: Work, source: str, share: Draws | float, compartment: int) -
 
         def others() -> None:
             follower = history.others_settled(body, closed)
-            more = kitchen.pools[target.name][FREE] - held[0]
+            more = pools.amounts[target.name][FREE] - held[0]
             follower.change(held[0], _placed(follower, more, compartment))
 
-        kitchen.ride_along(others)
+        pools.ride_along(others)
     return gained
 
 
@@ -53,15 +53,15 @@ def _placed(profile: Profile, gained: Amounts, compartment: int) -> Array:
 
 def join(target: Work, source: str, share: Draws | float) -> None:
     """Mix a share (0 to 1) of a component into another: amounts, what was done to them, and what they are."""
-    bench, own_g = target.bench, target.pool[WEIGHT].copy()
-    moved_g = bench.kitchen.leading[source][WEIGHT] * share
+    state, own_g = target.state, target.pool[WEIGHT].copy()
+    moved_g = state.pools.leading[source][WEIGHT] * share
     receive(target, source, share, DEPTH)
-    target.history.join(bench.histories[source], own_g, moved_g)
+    target.history.join(state.histories[source], own_g, moved_g)
     part = float(np.ravel(share)[0])
     if part > 0:
-        bench.characters[target.name] = _mixed(bench, target.name, source, part)
+        state.compositions[target.name] = _mixed(state, target.name, source, part)
 
 
-def _mixed(bench: Bench, target: str, source: str, share: float) -> Character:
-    more = [(food, grams * share) for food, grams in bench.characters[source].foods]
-    return Character.of([*bench.characters[target].foods, *more])
+def _mixed(state: CalculationState, target: str, source: str, share: float) -> Composition:
+    more = [(food, grams * share) for food, grams in state.compositions[source].foods]
+    return Composition.of([*state.compositions[target].foods, *more])

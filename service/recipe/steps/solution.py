@@ -12,14 +12,14 @@ import numpy as np
 from ...core.spread import Draws
 from ...nutrition.energy import general_kcal_g
 from ..pool_rows import ASH, CARBOHYDRATE, ENERGY, SODIUM, SOLUTES, SOLUTION, SUGAR, WITH_SOLUTES
-from ..pools import TRACE, Amounts, Kitchen, salt_g
+from ..pools import TRACE, Amounts, Pools, salt_g
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Way:
     """From one place to another, in one step (None: when the dish is served)."""
 
-    kitchen: Kitchen
+    pools: Pools
     source: str
     target: str
     step: int | None
@@ -27,15 +27,15 @@ class Way:
     def settle(self, sodium_mg: Draws) -> None:
         """Let salt come, or go back, until the target holds so much sodium."""
         gain = np.zeros((SOLUTES.stop, sodium_mg.shape[0]))
-        np.subtract(sodium_mg, self.kitchen.leading[self.target][SODIUM], out=gain[SODIUM])
+        np.subtract(sodium_mg, self.pools.leading[self.target][SODIUM], out=gain[SODIUM])
         moved = self.pass_solutes(gain)
-        self.kitchen.ride_along(lambda: self.pass_companions(moved))
+        self.pools.ride_along(lambda: self.pass_companions(moved))
 
     def pass_solutes(self, solutes: Amounts) -> Amounts:
         """Solutes alone pass, shape of SOLUTES; gives what did, shape of SOLUTION."""
         solution = np.zeros((SOLUTION.stop, solutes.shape[1]))
         solution[SOLUTES] = solutes
-        return self.kitchen.pass_solution(self.source, self.target, solution, self.step)
+        return self.pools.pass_solution(self.source, self.target, solution, self.step)
 
     def pass_companions(self, moved: Amounts, free: Amounts | None = None) -> None:
         """Let what goes along follow: moved, rows of SOLUTION; free, rows of FREE that pass as well.
@@ -51,10 +51,10 @@ class Way:
             sugar_g > 0, self._kcal_per_g(self.source), self._kcal_per_g(self.target)
         )
         flow[3:] = 0.0 if free is None else free
-        self.kitchen.pass_others(self.source, self.target, rows, flow, self.step)
+        self.pools.pass_others(self.source, self.target, rows, flow, self.step)
 
     def _kcal_per_g(self, place: str) -> Draws:
         """Energy of the carbohydrate in a place: the general factor, or less where all its energy is less."""
-        pool, most = self.kitchen.pools[place], general_kcal_g("CHOCDF")
+        pool, most = self.pools.amounts[place], general_kcal_g("CHOCDF")
         factor: Draws = np.minimum(pool[ENERGY] / np.maximum(pool[CARBOHYDRATE], TRACE), most)
         return factor

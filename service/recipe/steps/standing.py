@@ -19,7 +19,7 @@ from ...transfer.usual import usual_size, washed_out
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import TRACE, Amounts, dissolved_g, salt_g
 from ..request import StepRequest
-from ..state import Bench
+from ..state import CalculationState
 from .cold import DIFFUSING, FILM_PACE_H, bathe, diffusivity, other_ratios, stated_thickness
 from .nature import food_class, known_class, open_share
 from .unexchanged import closed_shares
@@ -34,9 +34,9 @@ _LEAST_ROOM_G = 1e-6
 _FLESH = ("beef", "pork", "poultry", "fish")
 
 
-def rinse(step: StepRequest, bench: Bench) -> None:
+def rinse(step: StepRequest, state: CalculationState) -> None:
     """Running water takes the salt that lies on the surface, and more of it from beneath as time goes."""
-    for work in works(step, bench):
+    for work in works(step, state):
         hours = _rinse_hours(work)
         rate = rinse_rate_per_min(work.main)
         if rate is not None:
@@ -53,9 +53,9 @@ def _rinse_hours(work: Work) -> Draws:
     return work.assume("rinse-time", rinse_min(), "min") / 60
 
 
-def rest(step: StepRequest, bench: Bench) -> None:
+def rest(step: StepRequest, state: CalculationState) -> None:
     """Nothing comes and nothing goes; in each piece salt spreads from where much is to where little is."""
-    for work in works(step, bench):
+    for work in works(step, state):
         if step.duration_h is None:
             work.check(
                 "rest-not-known", f"State duration_h, so that salt spreads in {work.name!r} as it rests."
@@ -64,22 +64,22 @@ def rest(step: StepRequest, bench: Bench) -> None:
             _Piece.of(work, np.asarray(step.duration_h), TAP_C).spread()
 
 
-def ferment(step: StepRequest, bench: Bench) -> None:
+def ferment(step: StepRequest, state: CalculationState) -> None:
     """In a brine, food and brine even out as in any bath; in its own juice all stays with the food."""
-    pools = bench.kitchen.leading
+    pools = state.pools.leading
     places = [*step.food, *filter(None, [step.bath])]
     whole_g = sum(float(pools[place][WEIGHT, 0]) for place in places)
     percent = 100 * sum(float(salt_g(pools[place])[0]) for place in places) / max(whole_g, TRACE)
-    kinds = [known_class(work) or "" for work in works(step, bench)]
+    kinds = [known_class(work) or "" for work in works(step, state)]
     is_flesh = any(kind.split("_")[0] in _FLESH for kind in kinds)
     if is_flesh or "vegetable" in kinds:
         for notice in ferment_notices(percent, step.temperature_c, step.pointer, is_flesh=is_flesh):
-            bench.put(notice)
+            state.put(notice)
     if step.bath is not None:
-        bathe(replace(step, kind="brine"), bench)
+        bathe(replace(step, kind="brine"), state)
     else:
         message = "The juice that the salt draws stays with the food; press or drain it if it is not eaten."
-        bench.note("ferment-juice-kept", "info", message, step.pointer)
+        state.note("ferment-juice-kept", "info", message, step.pointer)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,21 +162,21 @@ class _Piece:
 
         def others() -> None:
             follower = history.others_settled(body, self.closed[1])
-            was = work.kitchen.pools[work.name][FREE].copy()
+            was = work.pools.amounts[work.name][FREE].copy()
             fourier = self.fourier[SODIUM] * ratios[:, np.newaxis]
             more = gains(follower.held(was), self._paces(fourier))
             if target is not None and moved is not None:
                 work.to(target).pass_companions(moved, -more.sum(axis=1))
             follower.change(was, more)
 
-        work.kitchen.ride_along(others)
+        work.pools.ride_along(others)
 
     def _give(self, target: str, gained: Array) -> Amounts:
         """What the compartments lost goes to a place; the memory of what liquids gave goes down with it."""
         work, history = self.work, self.work.history
         solution = np.zeros((SOLUTION.stop, gained.shape[2]))
         solution[SOLUTES] = np.minimum(-gained.sum(axis=1), work.pool[SOLUTES])
-        moved = work.kitchen.move_solution(work.name, target, solution, work.step.index)
+        moved = work.pools.move_solution(work.name, target, solution, work.step.index)
         after_g = np.maximum(work.pool[WEIGHT], TRACE)
         history.dissolved = history.dissolved - dissolved_g(moved[SOLUTES]) / after_g
         history.salt = history.salt - salt_g(moved) / after_g

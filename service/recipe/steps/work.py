@@ -14,9 +14,9 @@ from ...diffusion.compartments import PLAIN
 from ...foods.dataset import Food
 from ...transfer.profile import Profile
 from ..pool_rows import FAT, FREE, SOLUTES, SOLUTION, WATER, WEIGHT
-from ..pools import TRACE, Amounts, Kitchen, dissolved_g, share_of
+from ..pools import TRACE, Amounts, Pools, dissolved_g, share_of
 from ..request import StepRequest
-from ..state import Bench, Character
+from ..state import CalculationState, Composition
 from .history import History
 from .solution import Way
 from .unexchanged import closed_shares
@@ -40,30 +40,30 @@ class Work:
     """What a step does to the component `name`."""
 
     step: StepRequest
-    bench: Bench
+    state: CalculationState
     name: str
 
     @property
-    def kitchen(self) -> Kitchen:
-        return self.bench.kitchen
+    def pools(self) -> Pools:
+        return self.state.pools
 
     @property
     def pool(self) -> Amounts:
         """What the component holds now, leading rows alone; it changes in place as things move."""
-        return self.bench.kitchen.leading[self.name]
+        return self.state.pools.leading[self.name]
 
     @property
-    def character(self) -> Character:
-        return self.bench.characters[self.name]
+    def composition(self) -> Composition:
+        return self.state.compositions[self.name]
 
     @property
     def history(self) -> History:
         """What the component remembers; it changes in place."""
-        return self.bench.histories[self.name]
+        return self.state.histories[self.name]
 
     @property
     def main(self) -> Food | None:
-        return self.character.main
+        return self.composition.main
 
     def assume(
         self,
@@ -76,7 +76,7 @@ class Work:
         ceiling: float = math.inf,
     ) -> Draws:
         """Enter a figure of the tables, and give its draws."""
-        return self.bench.book.take(
+        return self.state.log.take(
             f"step-{self.step.index}/{self.name}/{what}",
             figure.spread,
             unit,
@@ -93,15 +93,15 @@ class Work:
 
     def check(self, code: str, message: str) -> None:
         """Ask a person to look."""
-        self.bench.note(code, "check", message, self.step.pointer)
+        self.state.note(code, "check", message, self.step.pointer)
 
     def to(self, target: str) -> Way:
         """The way from the component to another place."""
-        return Way(self.kitchen, self.name, target, self.step.index)
+        return Way(self.pools, self.name, target, self.step.index)
 
     def give_water(self, target: str, grams: Draws) -> None:
         """Let pure water go to another place, or come from there where grams are below 0."""
-        self.kitchen.pass_water(self.name, target, grams, self.step.index)
+        self.pools.pass_water(self.name, target, grams, self.step.index)
 
     def taker(self, usual: str) -> str:
         """Where what leaves the component goes: as the step states, else to the usual place."""
@@ -147,17 +147,17 @@ class Work:
         solution = np.empty((SOLUTION.stop, share.shape[0]))
         np.multiply(profile.open_share * self.pool[SOLUTES], share, out=solution[SOLUTES])
         solution[WATER] = water_g
-        moved = self.kitchen.move_solution(self.name, target, solution, index)
+        moved = self.pools.move_solution(self.name, target, solution, index)
         profile.let_go(share)
         body, history = profile.body, self.history
 
         def others() -> None:
             follower = history.others_settled(body, closed)
-            flow = self.kitchen.pools[self.name][FREE] * follower.open_share * share
+            flow = self.pools.amounts[self.name][FREE] * follower.open_share * share
             self.to(target).pass_companions(moved, flow)
             follower.let_go(share)
 
-        self.kitchen.ride_along(others)
+        self.pools.ride_along(others)
 
     def weight_ratio(self, what: str) -> Draws | None:
         """Weight after over weight before, from weighings or a stated yield; None where neither is given."""
@@ -195,7 +195,7 @@ class Work:
         100 g of the present weight, or of what it will be."""
         wanted = self.sodium_after(self.pool[WEIGHT] if weight_g is None else weight_g)
         if wanted is not None:
-            Way(self.kitchen, rest, self.name, self.step.index).settle(wanted)
+            Way(self.pools, rest, self.name, self.step.index).settle(wanted)
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,6 +204,6 @@ class _Known:
     source: str
 
 
-def works(step: StepRequest, bench: Bench) -> list[Work]:
+def works(step: StepRequest, state: CalculationState) -> list[Work]:
     """The work of a step on each component it names as food."""
-    return [Work(step, bench, name) for name in step.food]
+    return [Work(step, state, name) for name in step.food]

@@ -25,7 +25,7 @@ def pumped(percent=10.0, *, salt_g=200.0, water_g=1800.0, more=(), **measures):
 
 
 def held(document, place, row=SODIUM):
-    return cooked(document).bench.kitchen.leading[place][row]
+    return cooked(document).state.pools.leading[place][row]
 
 
 def salt_of_pork():
@@ -128,8 +128,8 @@ def two_dishes(share):
 
 
 def test_a_stock_in_two_dishes():
-    kitchen = cooked(two_dishes(0.25)).bench.kitchen
-    entries = {(m.source, m.target): m.sodium_mg[0] for m in kitchen.ledger}
+    pools = cooked(two_dishes(0.25)).state.pools
+    entries = {(m.source, m.target): m.sodium_mg[0] for m in pools.ledger}
     whole = entries["stock", "sauce"] + entries["stock", "soup"]
     assert entries["stock", "sauce"] / whole == pytest.approx(0.25)
     assert likely(two_dishes(0.25)) == pytest.approx(likely(two_dishes(0.9)))
@@ -140,7 +140,7 @@ def test_a_share_in_two_goes_is_the_share_in_one(share):
     once, twice = two_dishes(share), two_dishes(share / 2)
     rest = share / 2 / (1 - share / 2) if share < 2 else 0.0
     twice["steps"].insert(1, step("divide", "stock", into="sauce", share=rest))
-    first, second = (cooked(d).bench.kitchen.ledger for d in (once, twice))
+    first, second = (cooked(d).state.pools.ledger for d in (once, twice))
 
     def into_sauce(ledger):
         return sum(float(m.sodium_mg[0]) for m in ledger if m.target == "sauce")
@@ -248,4 +248,4 @@ def test_drying_in_halves_is_drying_in_one():
 
 
 def test_salt_is_never_made():
-    assert float(salt_g(cooked(dried()).bench.kitchen.leading["eaten"])[0]) == pytest.approx(26.3, abs=1.0)
+    assert float(salt_g(cooked(dried()).state.pools.leading["eaten"])[0]) == pytest.approx(26.3, abs=1.0)

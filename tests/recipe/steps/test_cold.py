@@ -117,7 +117,7 @@ def test_pieces_share_one_bath_by_their_water():
     both["components"].append(part("breast", item(dishes.CHICKEN, 500)))
     both["steps"][0]["food"] = ["loin", "breast"]
     outcome = cooked(both)
-    gained = {m.target: m.sodium_mg[0] for m in outcome.bench.kitchen.ledger if m.source == "brine"}
+    gained = {m.target: m.sodium_mg[0] for m in outcome.state.pools.ledger if m.source == "brine"}
     assert gained["loin"] < likely(alone) - OWN_MG
     assert gained["loin"] / gained["breast"] == pytest.approx(2, rel=0.05)
 
@@ -177,8 +177,8 @@ def test_more_waters_take_out_more_and_each_brings_its_own():
 def test_every_water_fills_the_vessel_as_high_as_the_first():
     """What the food took up by swelling is not poured in anew: the vessel is as full as it was."""
     outcome = cooked(soaked(water_changes=2))
-    (percent,) = (each.value.likely for each in outcome.bench.book if each.id == "step-0/cod/pick-up")
-    swells_g, brought_g = 500 * percent / 100, outcome.bench.kitchen.brought[WATER, 0]
+    (percent,) = (each.value.likely for each in outcome.state.log if each.id == "step-0/cod/pick-up")
+    swells_g, brought_g = 500 * percent / 100, outcome.state.pools.brought[WATER, 0]
     assert 3 * 2997 - 2 * 1.3 * swells_g < brought_g < 3 * 2997 + 500 - 2 * swells_g
 
 

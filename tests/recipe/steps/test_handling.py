@@ -43,7 +43,7 @@ def test_pieces_share_a_coating_by_weight():
     document = coated(
         part("chops", item(dishes.PORK, 600)), part("wings", item(dishes.CHICKEN, 200)), absorption_factor=0.4
     )
-    to = {m.target: m.sodium_mg[0] for m in cooked(document).bench.kitchen.ledger if m.source == "coat"}
+    to = {m.target: m.sodium_mg[0] for m in cooked(document).state.pools.ledger if m.source == "coat"}
     assert to["chops"] == pytest.approx(3 * to["wings"])
 
 
@@ -70,7 +70,7 @@ def test_a_can_loses_its_liquid_and_rinsing_takes_more():
 def test_a_weighed_drain_pours_off_the_liquid_at_its_strength(measures):
     outcome = cooked(can(**measures))
     assert outcome.eaten[WEIGHT, 0] == pytest.approx(278, rel=0.01)
-    water = outcome.eaten[ROW["WATER"], 0] / outcome.bench.kitchen.brought[ROW["WATER"], 0]
+    water = outcome.eaten[ROW["WATER"], 0] / outcome.state.pools.brought[ROW["WATER"], 0]
     assert outcome.eaten[SODIUM, 0] == pytest.approx(water * sodium_mg(CHICKPEAS, 448))
 
 

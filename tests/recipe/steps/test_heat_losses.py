@@ -21,14 +21,14 @@ def heated(kind, food=dishes.SPINACH, **measures):
 
 @pytest.mark.parametrize("kind", ["simmer", "boil", "steam", "roast", "fry"])
 def test_vitamin_c_is_lost_and_elements_are_not(kind):
-    lost = cooked(heated(kind)).bench.kitchen.pools["lost_to_heat"]
-    brought = cooked(heated(kind)).bench.kitchen.brought
+    lost = cooked(heated(kind)).state.pools.amounts["lost_to_heat"]
+    brought = cooked(heated(kind)).state.pools.brought
     assert 0.05 < lost[ROW["VITC"], 0] / brought[ROW["VITC"], 0] < 0.7
     assert all(lost[ROW[tag], 0] == 0 for tag in ELEMENTS)
 
 
 def test_cold_destroys_nothing():
-    assert not cooked(dishes.brined()).bench.kitchen.pools["lost_to_heat"].any()
+    assert not cooked(dishes.brined()).state.pools.amounts["lost_to_heat"].any()
 
 
 def test_a_pot_takes_what_the_heat_leaves():
@@ -53,7 +53,7 @@ def test_alcohol_boils_off_with_time_and_takes_its_energy():
     grams = [float(outcome.eaten[ROW["ALC"], 0]) for outcome in left.values()]
     assert grams == sorted(grams, reverse=True)
     assert grams[-1] == pytest.approx(0.05 * 0.8 * whole[ROW["ALC"], 0], rel=0.01)
-    lost = left[1].bench.kitchen.pools["lost_to_heat"]
+    lost = left[1].state.pools.amounts["lost_to_heat"]
     assert lost[ROW["ENERC"], 0] == pytest.approx(6.93 * lost[ROW["ALC"], 0], rel=0.02)
     assert lost[WEIGHT, 0] == pytest.approx(lost[ROW["ALC"], 0])
 

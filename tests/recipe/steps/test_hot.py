@@ -81,7 +81,7 @@ def test_a_dish_simmered_in_its_own_juice_loses_water_alone():
     )
     outcome = cooked(document)
     assert outcome.sodium_per_serving_mg == pytest.approx(outcome.sodium_as_listed_mg)
-    assert outcome.eaten[ROW["FAT"], 0] == pytest.approx(outcome.bench.kitchen.brought[ROW["FAT"], 0])
+    assert outcome.eaten[ROW["FAT"], 0] == pytest.approx(outcome.state.pools.brought[ROW["FAT"], 0])
     assert outcome.eaten[WEIGHT, 0] < 1108
 
 
@@ -99,8 +99,8 @@ def test_fat_runs_out_of_meat_in_the_oven():
     outcome = cooked(alone(CURED, 1000, "roast"))
     for tag in ("FAT", "FASAT", "FAMS", "FAPU"):
         row = ROW[tag]
-        assert 0.6 < outcome.eaten[row, 0] / outcome.bench.kitchen.brought[row, 0] < 0.95
-    tray = outcome.bench.kitchen.pools["left_on_tray"]
+        assert 0.6 < outcome.eaten[row, 0] / outcome.state.pools.brought[row, 0] < 0.95
+    tray = outcome.state.pools.amounts["left_on_tray"]
     assert tray[ROW["ENERC"], 0] == pytest.approx(9 * tray[ROW["FAT"], 0], rel=0.1)
 
 

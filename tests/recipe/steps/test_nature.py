@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.request import StepRequest
-from saltledger.recipe.state import Character
+from saltledger.recipe.state import Composition
 from saltledger.recipe.steps.nature import food_class, known_class, open_share, pot_kind
 from saltledger.recipe.steps.work import Work
 
@@ -13,10 +13,10 @@ from tests.recipe import dishes
 
 
 @pytest.fixture
-def work(bench):
+def work(state):
     def made(*foods, **measures):
-        bench.characters["meat"] = Character.of([(bundled().get(code), grams) for code, grams in foods])
-        return Work(StepRequest(0, "brine", ("meat",), "pot", **measures), bench, "meat")
+        state.compositions["meat"] = Composition.of([(bundled().get(code), grams) for code, grams in foods])
+        return Work(StepRequest(0, "brine", ("meat",), "pot", **measures), state, "meat")
 
     return made
 
@@ -48,7 +48,7 @@ def test_an_unknown_class_has_a_stand_in_and_is_said(work):
     made = work()
     assert known_class(made) is None
     assert food_class(made) == "vegetable"
-    assert [notice.code for notice in made.bench.notices] == ["food-class-unknown"]
+    assert [notice.code for notice in made.state.notices] == ["food-class-unknown"]
 
 
 @pytest.mark.parametrize(("untaken", "share"), [(None, 1.0), (0.0, 1.0), (0.3, 0.7)])
@@ -57,6 +57,6 @@ def test_open_share(untaken, share):
 
 
 def test_the_heaviest_food_gives_a_component_its_nature():
-    character = Character.of([(bundled().get(dishes.SALT), 10), (bundled().get(dishes.PORK), 1000)])
-    assert character.main.code == dishes.PORK
-    assert Character().main is None
+    composition = Composition.of([(bundled().get(dishes.SALT), 10), (bundled().get(dishes.PORK), 1000)])
+    assert composition.main.code == dishes.PORK
+    assert Composition().main is None

@@ -129,7 +129,7 @@ def bagged(*steps):
 def test_in_a_bag_nothing_goes_into_the_air_and_the_juice_is_kept_or_not():
     poured = bagged(step("sous_vide", "breast", temperature_c=64, duration_h=2))
     kept = bagged(step("sous_vide", "breast", temperature_c=64, duration_h=2, into="gravy"))
-    pools = cooked(poured).bench.kitchen.pools
+    pools = cooked(poured).state.pools.amounts
     assert pools["evaporated"][WEIGHT, 0] == pytest.approx(0, abs=1e-9)
     assert likely(kept) == pytest.approx(likely(recipe(kept["components"], [])))
     assert 0.85 * likely(kept) < likely(poured) < likely(kept)
@@ -161,7 +161,7 @@ def test_drippings_become_gravy(kind):
     assert likely(kept) == pytest.approx(likely(recipe(kept["components"], [])))
     assert likely(lost) < likely(kept)
     assert likely(lost, row=FAT) <= likely(kept, row=FAT)
-    entries = {(m.source, m.target) for m in cooked(kept).bench.kitchen.ledger}
+    entries = {(m.source, m.target) for m in cooked(kept).state.pools.ledger}
     assert ("breast", "gravy") in entries
 
 
@@ -208,7 +208,7 @@ def test_a_coated_food_takes_more_fat_than_a_bare_one():
     del bare["steps"][0]
 
     def taken(document):
-        return 500 - float(cooked(document).bench.kitchen.pools["poured_away"][ROW["FAT"], 0])
+        return 500 - float(cooked(document).state.pools.amounts["poured_away"][ROW["FAT"], 0])
 
     assert taken(coated) > 1.3 * taken(bare)
     hardly = floured(1e-6, fry)

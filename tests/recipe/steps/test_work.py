@@ -12,15 +12,15 @@ from saltledger.recipe.steps.work import Work, works
 
 
 @pytest.fixture
-def work(bench):
+def work(state):
     def made(**measures):
-        return Work(StepRequest(2, "roast", ("meat",), **measures), bench, "meat")
+        return Work(StepRequest(2, "roast", ("meat",), **measures), state, "meat")
 
     return made
 
 
 def entries(work):
-    return {a.id: (a.value.likely, a.source) for a in work.bench.book}
+    return {a.id: (a.value.likely, a.source) for a in work.state.log}
 
 
 @pytest.mark.parametrize(
@@ -60,7 +60,7 @@ def test_sodium_is_settled_out_of_and_back_from_the_rest(work, mg_per_100g):
     made = work(sodium_after_mg_per_100g=mg_per_100g)
     made.settle_sodium("pot")
     assert made.pool[SODIUM] == pytest.approx(10 * mg_per_100g)
-    assert made.pool[SODIUM] + made.bench.kitchen.pools["pot"][SODIUM] == pytest.approx(393.4 + 19670)
+    assert made.pool[SODIUM] + made.state.pools.amounts["pot"][SODIUM] == pytest.approx(393.4 + 19670)
 
 
 def test_figures_are_named_by_step_and_component(work):
@@ -74,9 +74,9 @@ def test_a_check_is_given_once(work):
     made = work()
     made.check("look", "Look here.")
     made.check("look", "Look here.")
-    (notice,) = made.bench.notices
+    (notice,) = made.state.notices
     assert (notice.severity, notice.pointer) == ("check", "/steps/2")
 
 
-def test_a_step_works_on_every_food_it_names(bench):
-    assert [w.name for w in works(StepRequest(0, "roast", ("meat", "pot")), bench)] == ["meat", "pot"]
+def test_a_step_works_on_every_food_it_names(state):
+    assert [w.name for w in works(StepRequest(0, "roast", ("meat", "pot")), state)] == ["meat", "pot"]

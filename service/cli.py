@@ -14,8 +14,9 @@ from typing import IO, TYPE_CHECKING, Any
 import click
 
 from . import __version__
-from .commands.admin import keys, recalculate, reviewers
+from .commands.admin import kept_recipes, keys, recalculate, reviewers
 from .commands.evidence import evidence
+from .commands.figures import figures
 from .commands.foods import foods
 from .commands.read import read, reading_lines
 from .commands.verify import verify
@@ -113,7 +114,7 @@ def batch(source: IO[bytes], target: Path) -> None:
         settings = Settings.from_environment()
         known = _foods(settings)
     count = problems = 0
-    with _whole_file(target) as out:
+    with _whole_file(target) as out, kept_recipes():
         lines = _lines(source, settings.body_bytes)
         for answer in answer_each(lines, lambda recipe: answer_recipe(recipe, known)):
             count += 1
@@ -140,7 +141,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, verify, foods, evidence, read):
+for command in (keys, reviewers, recalculate, verify, foods, evidence, figures, read):
     main.add_command(command)
 
 
@@ -163,7 +164,8 @@ def _answer(body: bytes) -> dict[str, Any]:
     from .http.routes.calculations import answer_recipe
     from .http.schemas.recipe import RecipeSchema
 
-    return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
+    with kept_recipes():
+        return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
 
 
 def _foods(settings: Settings) -> FoodTable:

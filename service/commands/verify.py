@@ -49,7 +49,8 @@ def _today(database: Database) -> Today:
     bench = make_workbench(database, standing_foods(database))
 
     def calculate(version: Version, document: dict[str, Any]) -> dict[str, Any]:
-        return bench.calculate(document, pins=bench.pins(version))
+        with bench.made_of(version.key, version):
+            return bench.calculate(document, pins=bench.pins(version))
 
     return Today(calculate, bundled().identity["sha256"], tables_sha256())
 

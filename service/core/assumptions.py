@@ -8,7 +8,8 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any, Protocol
 
 import numpy as np
@@ -187,6 +188,16 @@ class AssumptionLog:
         entry = self._entries.get(id)
         return None if entry is None else entry.draws
 
+    def include(self, name: str, other: AssumptionLog) -> None:
+        """Enter the figures of a recipe that this one is made of, each below `name`, with the causes that it
+        has there: what both assume alike is one cause. Batches of foods are the whole recipe's own."""
+        for id, entry in other._entries.items():
+            if not id.startswith("batch:"):
+                _, value, unit, source, _ = entry.made_of
+                told = (f"{name}/{id}", value, unit, source, None)
+                self._entries.setdefault(f"{name}/{id}", replace(entry, made_of=told))
+        self._added += [partial(_below, name, added) for added in other._added]
+
     def add(self, assumptions: Callable[[], Iterable[Assumption]]) -> None:
         """Enter figures whose draws are made elsewhere; they are made when listed, and carry no range."""
         self._added.append(assumptions)
@@ -207,3 +218,8 @@ class AssumptionLog:
         correlation = (design @ spread) / (np.sqrt((design * design).sum(axis=1)) * size)
         shares = zip(causes.values(), (float(c) for c in correlation * correlation), strict=True)
         return sorted(((entry.assumption, share) for entry, share in shares), key=lambda pair: -pair[1])
+
+
+def _below(name: str, added: Callable[[], Iterable[Assumption]]) -> Iterator[Assumption]:
+    """The same figures, named below `name`."""
+    return (replace(each, id=f"{name}/{each.id}", step=None) for each in added())

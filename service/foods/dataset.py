@@ -107,6 +107,11 @@ class FoodTable:
         pins = tuple(pins)
         return self.with_second(self.second.pinned(pins)) if pins else self
 
+    @property
+    def without_custom(self) -> FoodTable:
+        """This table without the caller's own foods."""
+        return self._under.without_custom if self.custom and self._under else self
+
     def sources(self, codes: Iterable[str]) -> list[dict[str, str]]:
         """What foods of these codes rest on: the bundled dataset, and each food of the second source.
 

@@ -54,6 +54,7 @@ def heading_document(heading: Heading) -> dict[str, Any]:
         "checks": heading.checks,
         "doubtful_mg_per_serving": heading.doubtful_mg,
         "changed_since_signing": heading.changed_since_signing,
+        "stale": heading.stale,
         "cause": heading.cause,
         "saved_by": heading.saved_by,
         "created_at": heading.created_at,

@@ -14,7 +14,7 @@ from flask import Response, request
 from ..core.errors import Fault
 from ..recipe.custom import custom_foods
 from ..recipe.request import RecipeRequest
-from ..review.overrides import laid_over
+from ..store.recipe_uses import as_worked_out
 from ..store.records import Version
 from . import known_foods, media_types
 from .problems import InvalidQuery
@@ -56,12 +56,13 @@ def _varied(text: str, media_type: str) -> Response:
 
 def _shown(version: Version, query: dict[str, Any]) -> Calculated:
     """The kept answer, with what was asked for besides. Raises InvalidQuery."""
-    document = document_of(version)
+    document = as_worked_out(version)
     foods = known_foods.foods().pinned(workbench().pins(version))
     if not query:
         asked = RecipeRequest.from_document(document)
         return Calculated(asked, version.answer, foods.with_custom(custom_foods(asked.custom_foods)))
-    found = calculated(document, foods, **query)
+    with workbench().made_of(version.key, version):
+        found = calculated(document, foods, **query)
     if found.document["id"] != version.answer["id"]:
         message = (
             "This version was worked out with other data than the service has today, so no more than what is "
@@ -69,9 +70,3 @@ def _shown(version: Version, query: dict[str, Any]) -> Calculated:
         )
         raise InvalidQuery(Fault(f"/{name}", message) for name in query)
     return found
-
-
-def document_of(version: Version) -> dict[str, Any]:
-    """The recipe of a version with its overrules laid over it."""
-    told = [each for each in version.overrules if each["pointer"] is not None]
-    return laid_over(version.request, [(each["pointer"], each["field"], each["value"]) for each in told])

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
+from .happenings import LIQUIDS, SOLIDS, Happening, Water
+from .implied_pots import implied
 from .poured import is_no_pot
 from .reading_state import ReadingState, is_afresh, strength_of
+from .waters import amount_said, is_hot, salts_of, water_for
 
-_BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
@@ -21,23 +22,16 @@ _KEEPS = re.compile(
     re.IGNORECASE,
 )
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
-_LARGE = re.compile(
-    r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
-    r"(?:\w+ ){0,3}water\b|\bplenty of (?:\w+ ){0,3}water\b",
-    re.IGNORECASE,
-)
-_LARGE_POT = "2.5 to 4 l water"
-"""What a large pot of water holds; common practice, no source."""
 
 
 def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
         _pureed(state, clause)
-    for work in (_covered, _into_open_pot, _salted, _opened, _implied):
+    for work in (_covered, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
-    if state.pot is not None and _is_hot(state, clause):
+    if state.pot is not None and is_hot(state, clause):
         state.pot.heated = state.pot.heated or state.attention is state.pot
     if (
         state.pot is not None
@@ -51,7 +45,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             and clause.hours
             and not state.solids(clause, direct=True).keys() - pot.foods.keys()
         ):
-            pot.take_time(clause)
+            pot.take_time(clause, more=clause.has("more", "another", "further", "longer"))
             _note_absorbed(pot, clause)
             return clause.act in ("boil", "simmer", "cook")
         if pot.foods and not pot.closed:
@@ -76,51 +70,13 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
         pot.absorbed = True
 
 
-def _is_hot(state: ReadingState, clause: Clause) -> bool:
-    return (
-        any(token.text in _BOILS for token in clause.tokens)
-        or clause.act in ("boil", "simmer")
-        or (clause.act in ("cook", "heat"))
-    )
-
-
-def _waters(state: ReadingState, clause: Clause) -> dict[int, float]:
-    return state.lines_of(clause, ("water",))
-
-
-def _salts(state: ReadingState, clause: Clause) -> dict[int, float]:
-    return state.lines_of(clause, ("salt",))
-
-
-def _water_for(state: ReadingState, clause: Clause) -> Water | None:
-    """Water that no line names, as salty as the clause says."""
-    if _waters(state, clause):
-        return None
-    said = state.salt_said(clause)
-    strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
-    amount = amount_said(clause, "water") or (_LARGE_POT if _LARGE.search(clause.text) else "")
-    return Water(strength, amount_said(clause, "salt"), amount)
-
-
-def amount_said(clause: Clause, word: str) -> str:
-    """The amount of something that a clause gives, as written: "2 tbsp salt"; "" where it gives none."""
-    for mention in clause.mentions:
-        if mention.amount and clause.tokens[mention.j - 1].text.endswith(word):
-            since = clause.tokens[0].start
-            first = mention.i - (mention.amount[1] - mention.amount[0])
-            if 0 <= first < len(clause.tokens):
-                start, end = clause.tokens[first].start, clause.tokens[mention.j - 1].end
-                return clause.text[start - since : end - since]
-    return ""
-
-
 def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
     if water is None or clause.negated or clause.act not in _HEATS:
         return False
     vessel = clause.vessel() == "pot"
-    if not (_is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
+    if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     if is_no_pot(state, clause):
         return False
@@ -135,9 +91,11 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.pot = state.attention = before
         return True
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
-    pot.water = _water_for(state, clause)
+    pot.water = water_for(state, clause)
     pot.foods = dict(solids)
-    pot.heated = _is_hot(state, clause)
+    if solids and _has_no_object(state, clause):
+        pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
+    pot.heated = is_hot(state, clause)
     if not solids and clause.act in ("boil", "simmer", "cook", "put") and water.prep in ("in", "into"):
         pot.foods = _shaped(state, clause) or state.foods(clause)
     pot.take_time(clause)
@@ -146,6 +104,18 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+def _has_no_object(state: ReadingState, clause: Clause) -> bool:
+    """ "Put in a pot with water and an onion": what is put there is what was spoken of last."""
+    return (
+        clause.act == "put"
+        and len(clause.tokens) > 1
+        and clause.tokens[1].text in ("in", "into", "to", "back")
+        and bool(clause.mentions)
+        and clause.mentions[0].kind in ("vessel", "water")
+        and bool(state.last_foods)
+    )
 
 
 def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -171,14 +141,17 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
 def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
-    covers = clause.base in ("cover", "submerge", "immerse") or clause.has(
+    covers = clause.base in ("cover", "submerge", "immerse", "start", "begin") or clause.has(
         "cover", "covered", "covering", "submerge"
     )
-    if water is None or not covers or clause.act not in ("put", "other", "", "brine"):
+    if water is None or not covers or clause.act not in ("put", "other", "", "brine", "let"):
         return False
     if water.prep not in ("with", "in", "by", "under", "") or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
+    extra = set(foods) if _has_no_object(state, clause) else set()
+    if extra:
+        foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods:
         return False
     liquid = state.lines_of(clause, ("water", "salt"))
@@ -186,8 +159,8 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
         together = {n: 1.0 for n in state.company[-1] if n not in foods}
         foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
         liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
-    pot = Happening("boil", clause, foods=foods, liquid=liquid)
-    pot.water = _water_for(state, clause)
+    pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
+    pot.water = water_for(state, clause)
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
@@ -219,7 +192,13 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         return False
     if _meant_elsewhere(state, pot, clause, new) and not to_water:
         return False
-    if not new and to_water and not pot.foods and clause.act in ("put", "cook") and not _salts(state, clause):
+    if (
+        not new
+        and to_water
+        and not pot.foods
+        and clause.act in ("put", "cook")
+        and not salts_of(state, clause)
+    ):
         new = dict.fromkeys(state.last_foods, 1.0)
     if (
         not pot.foods
@@ -248,14 +227,14 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         pot.clause = clause
         state.begin(pot)
     pot.foods.update(new)
-    if salts := _salts(state, clause):
+    if salts := salts_of(state, clause):
         if said := amount_said(clause, "salt"):
             pot.water = pot.water or Water()
             pot.water.salt, pot.water.strength = said, "salted"
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    pot.heated = pot.heated or _is_hot(state, clause)
+    pot.heated = pot.heated or is_hot(state, clause)
     _note_absorbed(pot, clause)
     return True
 
@@ -288,14 +267,9 @@ def _is_to(clause: Clause) -> bool:
 def _salted(state: ReadingState, clause: Clause) -> bool:
     """ "Salt the water", "add 2 tbsp salt": for a pot that waits."""
     pot = state.pot
-    if (
-        pot is None
-        or pot.closed
-        or pot.extra
-        or clause.act not in ("put", "season", "mix", "coat", "other", "", "let")
-    ):
+    if pot is None or pot.closed or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
         return False
-    salts, said = _salts(state, clause), state.salt_said(clause) or clause.base == "salt"
+    salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
     if not salts and not said:
         return False
     about_water = clause.has("water", "pot") or clause.base == "salt"
@@ -323,69 +297,3 @@ def _fresh(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     return pot.clause.sentence == clause.sentence or (
         pot.clause.method == clause.method and clause.start - pot.clause.end < 60
     )
-
-
-def _implied(state: ReadingState, clause: Clause) -> bool:
-    """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
-    if clause.negated or clause.act not in ("boil", "cook", "simmer"):
-        return False
-    solids = state.solids(clause, direct=True)
-    liquids = [
-        m
-        for m in clause.mentions
-        if m.prep in ("in", "into", "with")
-        and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
-    ]
-    if (
-        not solids
-        or clause.vessel() == "pan"
-        or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
-    ):
-        return False
-    if pot := state.latest(("boil", "simmer"), solids):
-        if not pot.closed:
-            pot.take_time(clause)
-            return True
-    pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
-    if liquids:
-        if clause.act == "cook" or not all(m.kind == "line" for m in liquids):
-            return False
-        return _in_liquid(state, clause, solids)
-    if clause.act == "cook" and not pastas:
-        return False
-    if clause.act == "simmer" and not pastas:
-        return False
-    foods = pastas if clause.act == "cook" else solids
-    if pastas and any(set(pastas) & company for company in state.company):
-        return False
-    if (
-        clause.act != "cook"
-        and not POURED_WITHOUT_WORD & {state.kind(line) for line in foods}
-        and clause.base == "boil"
-    ):
-        if not {state.kind(n) for n in foods} & (PROTEINS | {"grain", "legume"}):
-            return False
-    if any(
-        line in each.extra or line in each.foods
-        for line in foods
-        for each in state.happened
-        if each.kind in ("boil", "simmer") and not each.closed
-    ):
-        return False
-    pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
-    strength = strength_of(clause) or ("salted" if pastas else "")
-    pot.water = Water(strength, amount_said(clause, "salt"))
-    pot.liquid = _salts(state, clause)
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
-    return True
-
-
-def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
-    """ "Poach the fish in the stock": a pot whose liquid is eaten unless it is said to go."""
-    liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
-    pot = Happening("simmer", clause, foods=solids, liquid=liquid, heated=True)
-    pot.extra |= {line for line in liquid if state.kind(line) != "water"}
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
-    return True

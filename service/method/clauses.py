@@ -29,8 +29,12 @@ _SPLIT_PAST = frozenset(
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
-_AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip"})
-"""Verbs that throw away with "away" or "off" behind them."""
+_AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty"})
+"""Verbs that throw away with one of these words behind them."""
+_AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
+_LIQUIDS = frozenset(
+    {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
+)
 _LABEL = re.compile(r"([A-Za-z][A-Za-z ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
@@ -60,6 +64,7 @@ class Clause:
     heading: str
     negated: bool
     opens: bool
+    words: frozenset[str]
 
     @property
     def act(self) -> str:
@@ -70,8 +75,8 @@ class Clause:
         return self.verb.base if self.verb else ""
 
     def has(self, *words: str) -> bool:
-        """Whether one of the words stands in it."""
-        return any(token.text in words for token in self.tokens)
+        """Whether one of the words stands in it, with no "not" or "without" before it."""
+        return not self.words.isdisjoint(words)
 
     def vessel(self) -> str:
         return next((m.name for m in self.mentions if m.kind == "vessel"), "")
@@ -115,10 +120,20 @@ def _of_sentence(
             heading=heading,
             negated=_is_negated(part, verb),
             opens=at == 0,
+            words=_said(part),
         )
 
 
 _TIME_WORDS = small_words("time")
+
+
+def _said(part: Sequence[Token]) -> frozenset[str]:
+    """The words of a clause but the three behind a negation: "do not rinse" has no rinsing in it."""
+    words = [token.text for token in part]
+    if _NEGATIONS.isdisjoint(words):
+        return frozenset(words)
+    unsaid = {k for i, word in enumerate(words) if word in _NEGATIONS for k in range(i + 1, i + 4)}
+    return frozenset(word for i, word in enumerate(words) if i not in unsaid)
 
 
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
@@ -181,6 +196,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb is None or verb.form != "base":
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
+        return False
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
         return (
             after in _STRICT_NEXT
@@ -209,7 +226,7 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
     verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
     if verb is None:
         return _fallback(tokens, begin, end, named)
-    if verb.base in _AWAY_VERBS and any(t.text in ("away", "off") for t in tokens[at + 1 : min(end, at + 7)]):
+    if verb.base in _AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
         return Verb("discard", "discard", verb.form, False)
     if verb.base in _AIMS:
         for k in range(at + 1, end):
@@ -232,6 +249,22 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
                     continue
                 return later
     return verb
+
+
+def _is_away(after: Sequence[Token], verb: Verb) -> bool:
+    """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
+    words = [token.text for token in after]
+    if not _AWAY.isdisjoint(words):
+        return True
+    said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
+    if said is None or not {"into", "over", "onto", "in", "on"}.isdisjoint(words):
+        return False
+    alone = (
+        verb.base in ("toss", "dump", "chuck")
+        and said <= 2
+        and all(w in ".,;" for w in words[said + 1 : said + 2])
+    )
+    return "out" in words or alone
 
 
 def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bool:

@@ -83,7 +83,9 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         return
     if state.company and state.company[-1] & set(foods):
         foods |= {n: 1.0 for n in state.company[-1] if state.kind(n) in PROTEINS}
-    if (known := state.latest(("fry",))) is not None:
+    if state.latest(("fry",), foods) is not None and len(foods) == 1:
+        return  # fried once more
+    if (known := state.latest(("fry",))) is not None and (not clause.hours or set(foods) & set(known.foods)):
         known.foods.update(foods)
         return
     happening = Happening(
@@ -94,8 +96,10 @@ def _fry(state: ReadingState, clause: Clause) -> None:
 
 
 def _is_much(listed: ListedLine) -> bool:
-    """Whether a line is a bath of fat: a stated quarter of a litre or more."""
+    """Whether a line is a bath of fat: a stated fifth of a litre or more, or for deep or shallow frying."""
     line = listed.line
+    if listed.purpose == "fryer" and line.amount is None:
+        return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))
     if line.amount is None or line.unit is None or _SPREADS & set(listed.words):
         return False
     try:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from .boiling import amount_said
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
 from .reading_state import COLD, ReadingState, bath_of_heading, changes_of, is_afresh, strength_of
-from .waiting import dry_salt, into_mixture, is_of, start_pending
+from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
+from .waters import amount_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
 _LONG_H = 4.0
@@ -25,6 +25,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
+    if join_pending(state, clause):
+        return False
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
     if clause.act in ("put", "mix", "coat") and into_mixture(state, clause):
@@ -48,18 +50,16 @@ def mix(state: ReadingState, clause: Clause) -> None:
     lines = state.lines_of(clause)
     water, said = state.water_of(clause), state.salt_said(clause)
     named = state.bath_said(clause)
-    if clause.act in ("mix", "heat", "boil") or (
-        clause.act == "put" and not lines.keys() & set(state.last_foods)
-    ):
+    if named is not None and named.name in state.named and any(m.kind == "all" for m in clause.mentions):
+        state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
+        state.mixture.closed = False
+    stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
+    if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
         begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")
         if (
             begins
             and (lines or water or said)
-            and (
-                clause.act in ("mix", "heat", "boil")
-                or is_afresh(clause)
-                or _salts_water(state, clause, lines)
-            )
+            and (stirs or is_afresh(clause) or _salts_water(state, clause, lines))
         ):
             state.mixture = Mixture(sentence=clause.sentence)
     mixture = state.mixture
@@ -67,7 +67,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
         return
     mixture.add(lines)
     if water is not None and water.kind == "water":
-        mixture.water = mixture.water or Water(salt=amount_said(clause, "salt"))
+        salt = amount_said(clause, "salt") if said is not None else ""
+        mixture.water = mixture.water or Water(salt=salt, amount=amount_said(clause, "water"))
     if said is not None:
         mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
     name = named.name if named and named.name != "other" else _heading_name(clause)
@@ -98,6 +99,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         and not active.closed
         and not (state.solids(clause, direct=True).keys() - active.foods.keys())
     )
+    if clause.act == "soak" and _lie_in_it(state, clause, foods):
+        return True
     liquid = _liquid_of(state, clause, foods)
     if (
         again
@@ -137,6 +140,15 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
+
+
+def _lie_in_it(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
+    """ "Mix oats and milk … soak overnight": what soaks was stirred into its liquid, and is eaten with it."""
+    mixture = state.mixture
+    if mixture.closed or state.water_of(clause) or not foods or not foods.keys() <= mixture.lines.keys():
+        return False
+    kinds = _kinds(state, mixture)
+    return bool(kinds & {"milk", "stock"}) and not kinds & PROTEINS
 
 
 def _kinds(state: ReadingState, mixture: Mixture) -> set[str]:
@@ -263,6 +275,8 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     foods = state.foods(clause)
     mixture = state.mixture_named(bath.name)
+    if mixture.lines and _is_spent(state, mixture) and not foods.keys() & mixture.lines.keys():
+        return False  # "fill with the tofu and the pickle": what was pickled
     liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
     if not foods or not (liquid or mixture.water):
         return False
@@ -289,6 +303,13 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
     state.pending = None
     state.begin(happening)
     return True
+
+
+def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
+    """Whether food has lain in a mixture and was taken out of it."""
+    return any(
+        each.drained and each.closed and mixture.lines.keys() & each.liquid.keys() for each in state.happened
+    )
 
 
 _WAITS = re.compile(

@@ -4,21 +4,20 @@ from __future__ import annotations
 
 import re
 
-from ..units.kitchen_units import find, to_millilitres
 from .clauses import Clause
-from .happenings import LIQUIDS, Happening, Water
+from .handwork import packs_down
+from .happenings import Happening, Water
+from .kept import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
-from .times_and_sizes import number_at
-
-_LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
-"""Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
 _RESERVES = re.compile(
-    r"reserv\w*|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out", re.IGNORECASE
+    r"reserv(?:e|es|ing)\b|reserved\b(?! (?:\w+ )?(?:water|liquid|marinade|broth|stock|juice|milk|oil|fat))"
+    r"|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
+    re.IGNORECASE,
 )
 _IN_BROTH = re.compile(
     r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
@@ -35,7 +34,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
     if clause.act == "reserve" or _RESERVES.search(clause.text):
-        _reserved(state, clause)
+        reserved(state, clause)
     if (
         clause.has("ice", "iced", "refresh")
         and state.pot is not None
@@ -44,7 +43,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
-    _eaten_with(state, clause)
+    eaten_with(state, clause)
     _cooked_in(state, clause)
     _broth_used(state, clause)
 
@@ -70,6 +69,8 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
 
 
 def _leaves(state: ReadingState, clause: Clause) -> None:
+    if packs_down(clause):
+        return
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
         return
@@ -227,7 +228,7 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
     if pending.kind == "marinate":
         return
     pending.take_time(clause)
-    pending.drained = pending.closed = True
+    pending.drained = pending.closed = state.mixture.closed = True
     pending.eaten = 0.0
     pending.rinsed = clause.act == "rinse" or clause.has("rinse", "rinsed")
     pending.rinsing = clause if pending.rinsed else None
@@ -240,105 +241,6 @@ def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool
         and {state.kind(n) for n in pending.foods} <= {"vegetable", "potato"}
         and clause.base != "dry"
     )
-
-
-def _reserved(state: ReadingState, clause: Clause) -> None:
-    """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
-    found = state.latest(("marinate", "brine", "soak"))
-    named = {n for m in clause.mentions for n in m.lines if state.kind(n) in LIQUIDS}
-    keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
-    if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
-        found.eaten = 1.0
-        return
-    said = next(
-        (
-            m
-            for m in clause.mentions
-            if m.kind == "bath" or clause.tokens[m.j - 1].text in ("water", "liquid")
-        ),
-        None,
-    )
-    if said is None:
-        return
-    if said.kind == "bath" and said.name == "marinade":
-        found = state.latest(("marinate",))
-        if found is not None:
-            found.eaten = 1.0
-        return
-    found = state.latest(HOT) or state.latest(("soak",))
-    if found is None:
-        return
-    found.drained = True
-    if (ml := _millilitres(clause)) is not None:
-        found.kept_ml = ml
-    elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
-        found.eaten = 1.0 if not {state.kind(n) for n in found.foods} & {"pasta", "potato"} else None
-        found.kept_ml = 240.0 if found.eaten is None else None
-    else:
-        found.kept_ml = 200.0
-
-
-def _millilitres(clause: Clause) -> float | None:
-    for i, token in enumerate(clause.tokens):
-        number = number_at(clause.tokens, i)
-        if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
-            number = (1.0, i + 1)
-        if number is not None and number[1] < len(clause.tokens):
-            size = _size_ml(clause.tokens[number[1]].text)
-            if size is not None:
-                return number[0] * size
-    return None
-
-
-def _size_ml(word: str) -> float | None:
-    unit = find(word)
-    return to_millilitres(unit) if unit else _LOOSE_ML.get(word)
-
-
-def _eaten_with(state: ReadingState, clause: Clause) -> None:
-    """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
-    if clause.negated or clause.act in ("discard", "drain", "reserve"):
-        return
-    for mention in clause.mentions:
-        if mention.kind != "bath" or mention.prep in ("from", "without"):
-            continue
-        found = state.latest(("marinate", "brine", "dry_cure"))
-        if found is None or found.clause.sentence == clause.sentence:
-            continue
-        word = clause.tokens[mention.j - 1].text
-        if mention.name == "marinade" or (
-            mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
-        ):
-            moves = clause.act in (
-                "put",
-                "heat",
-                "boil",
-                "simmer",
-                "coat",
-                "mix",
-                "reduce",
-                "cook",
-                "serve",
-                "fry",
-                "roast",
-            )
-            if moves and (mention.prep in ("", "with", "over") or clause.act == "coat"):
-                left = mention.portion == -1.0 and mention.name == "marinade"
-                if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
-                    found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
-    for happening in state.happened:
-        if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
-            _some_water(state, clause, happening)
-
-
-def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
-    """ "Add a splash of the pasta water"."""
-    for mention in clause.mentions:
-        words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
-        if (
-            mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
-        ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
-            pot.kept_ml = _millilitres(clause) or pot.kept_ml or 100.0
 
 
 _IN_SITU = frozenset({"simmer", "boil", "cook", "roast", "fry"})
@@ -357,7 +259,7 @@ def _cooked_in(state: ReadingState, clause: Clause) -> None:
     if clause.base in ("grill", "broil", "barbecue") or clause.has(
         "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"
     ):
-        found.eaten = 0.0
+        found.eaten, found.guessed = 0.0, True
 
 
 def _adjectives(state: ReadingState, clause: Clause) -> None:

@@ -15,10 +15,12 @@ LIQUIDS = frozenset({"water", "acid", "savoury", "wine", "milk", "stock"})
 SALTING = frozenset({"salt", "curing"})
 WET = frozenset({"acid", "savoury", "wine", "milk", "oil", "stock", "water"})
 DRY = frozenset({"salt", "curing", "sweet", "spice", "herb", "aromatic", "flour"})
-SALTABLE = PROTEINS | {"vegetable", "cheese", "egg", "potato", "salty"}
+SALTABLE = PROTEINS | {"vegetable", "cheese", "egg", "potato", "salty", "fruit"}
 """Foods that a bath or salt may change by itself."""
 SHORT_H = 0.2
 """Hours that count as standing."""
+WITHOUT_BATH = frozenset({"drain", "roast", "smoke", "squeeze", "press", "dry", "rest", "steam"})
+"""Kinds that no liquid or coating belongs to."""
 POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 """Foods whose boiling water nobody eats, so that recipes do not say so."""
 
@@ -35,10 +37,11 @@ class Water:
 
 @dataclass(slots=True)
 class Happening:
-    """One of brine, marinate, soak, dry_cure, boil, simmer, dredge, fry, drain (a can), roast.
+    """One step in the making: a kind of seed_foods/step_kinds.csv.
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
-    only the method names. eaten: share of the liquid that is eaten, None while nothing is said.
+    only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
+    word says so.
     """
 
     kind: str
@@ -62,6 +65,7 @@ class Happening:
     absorbed: bool = False
     confidence: float = 0.9
     ahead: Span | None = None
+    guessed: bool = False
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""
@@ -100,4 +104,4 @@ def with_salt(happening: Happening, mixture: Mixture) -> None:
     """Salt that only the method names goes with the water that only the method names."""
     if mixture.salt and happening.water is not None:
         amount = mixture.salt if mixture.salt != "salt" else happening.water.salt
-        happening.water = Water("salted", amount)
+        happening.water = Water("salted", amount, happening.water.amount)

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from functools import cache
 
 from ..core.tables import rows
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
-from .happenings import Happening, Water
+from .happenings import LIQUIDS, Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
 from .times_and_sizes import cut_cm, thickness_cm
 
+_PER_LITRE = re.compile(
+    r"(\d+(?:[.,]\d+)?)\s*g(?:ra?m(?:me)?s?)?\b(?: of)?(?: \w+)?(?: salt)?\s*"
+    r"(?:per|/|a|an|(?:for|to) (?:each|every|a|the))\s*(?:lit(?:re|er)|l)\b",
+    re.IGNORECASE,
+)
 _SALTED = ("salted", "very")
 
 
@@ -33,7 +39,8 @@ def grams_roughly(line: ListedLine) -> float | None:
     if grams:
         return amount.likely * grams
     millilitres = to_millilitres(unit)
-    return amount.likely * millilitres * 0.7 if millilitres else None
+    density = 1.0 if line.kind in LIQUIDS else 0.7
+    return amount.likely * millilitres * density if millilitres else None
 
 
 def grams_of(text: str) -> float | None:
@@ -58,18 +65,29 @@ def food_grams(happening: Happening, state: ReadingState) -> float:
     return float(_salted_water().get(kind, _salted_water()["any"])["usual_food_g"])
 
 
-def water_lines(happening: Happening, water: Water, state: ReadingState, strength: str) -> list[str]:
-    """The lines of water that only the method names: how much, and the salt in it."""
+def per_litre_g(text: str) -> float | None:
+    """The grams of "10 g per litre"; None where a text gives salt by no measure of water."""
+    found = _PER_LITRE.search(text) if "li" in text or "/" in text or " l" in text else None
+    return float(found[1].replace(",", ".")) if found else None
+
+
+def water_lines(
+    happening: Happening, water: Water, state: ReadingState, strength: str, times: float = 1.0
+) -> list[str]:
+    """The lines of water that only the method names: how much, times the usual, and the salt in it."""
     kind = state.lines[next(iter(happening.foods))].kind if happening.foods else "any"
     row = _salted_water().get(kind, _salted_water()["any"])
     food_g = food_grams(happening, state)
     low, high = (float(row[f"water_{end}"]) * food_g / 1000 for end in ("low", "high"))
     if happening.kind not in ("boil", "simmer"):
         low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
+    low, high = low * times, high * times
     found = [water.amount or f"{low:.2g} to {high:.2g} l water"]
     if water.amount and (said := grams_of(water.amount)):
         low = high = said / 1000
-    if water.salt and strength != "plain":
+    if water.salt and (by_litre := per_litre_g(water.salt)):
+        found.append(f"{by_litre * low:.3g} to {by_litre * high:.3g} g salt")
+    elif water.salt and strength != "plain":
         found.append(water.salt if "salt" in water.salt else f"{water.salt} salt")
     elif strength in _SALTED:
         salts = _salted_water()["very"] if strength == "very" else row
@@ -77,6 +95,13 @@ def water_lines(happening: Happening, water: Water, state: ReadingState, strengt
         least, most = (float(salts[f"salt_{end}"]) * litres for end in ("low", "high"))
         found.append(f"{least:.2g} to {most:.2g} g salt")
     return found
+
+
+def whey_shares(words: Iterable[str]) -> dict[str, float]:
+    """Of what was hung up, the share of its weight that stays: "firm", "usual" and "soft"."""
+    said = set(words)
+    row = next(r for r in rows("method_whey") if r["words"] == "*" or said & set(r["words"].split("|")))
+    return {name: float(row[name]) for name in ("firm", "usual", "soft")}
 
 
 def thickness_of(lines: Iterable[ListedLine]) -> float | None:

@@ -17,38 +17,8 @@ _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
 _SECTION = re.compile(
     r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$"
-    r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$",
+    r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$|^for [a-zà-ÿ'-]+ing(?: [a-zà-ÿ'-]+){0,2}$",
     re.IGNORECASE,
-)
-_BARE = frozenset(
-    [
-        "brine",
-        "marinade",
-        "dressing",
-        "sauce",
-        "topping",
-        "filling",
-        "cure",
-        "rub",
-        "dry rub",
-        "salad",
-        "crust",
-        "dough",
-        "garnish",
-        "glaze",
-        "gravy",
-        "to serve",
-        "to finish",
-        "pickle",
-        "pickling liquid",
-        "the brine",
-        "the marinade",
-        "vinaigrette",
-        "icing",
-        "batter",
-        "coating",
-        "base",
-    ]
 )
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
@@ -77,7 +47,7 @@ def is_heading(text: str) -> str | None:
     if found := _HEADING.match(text):
         return found[1].strip().strip(":")
     bare = text.strip()
-    if bare.lower() in _BARE:
+    if bare.lower() in nouns("heading"):
         return bare
     return bare.strip(":") if _SECTION.match(bare) and len(bare) < 60 else None
 
@@ -85,14 +55,27 @@ def is_heading(text: str) -> str | None:
 @lru_cache(maxsize=4096)
 def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     line = read_line(text)
-    names = [line.food_words] if line.food_words else [text]
+    named = line.food_words.split(" in ")[0]  # "tuna in spring water" is tuna
+    names = [named] if named else [text]
     found = tuple(
         t.stem for name in names for t in tokenize(name) if t.text[0].isalpha() and t.text not in _STOP
     )
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
         kind = more
+    if kind == "acid" and _is_whole_fruit(line, found):
+        kind = "fruit"
     return line, found, kind
+
+
+_JAR_OF_FRUIT = 5.0
+
+
+def _is_whole_fruit(line: Line, words: tuple[str, ...]) -> bool:
+    """Whether lemons are so many, and not juiced, that they are a food and no seasoning."""
+    said = line.text.lower()
+    many = line.amount is not None and line.unit is None and line.amount.likely >= _JAR_OF_FRUIT
+    return many and words[-1:] in (("lemon",), ("lime",)) and not ("juice" in said or "juicing" in said)
 
 
 @cache
@@ -156,6 +139,10 @@ class Index:
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
         return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
 
+    def of_shape(self, stem: str) -> tuple[int, ...]:
+        """The lines whose own words say that the food is cut to a shape."""
+        return tuple(n.index for n in self.lines if stem in {t.stem for t in tokenize(n.text)})
+
     def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""
         j = i
@@ -172,6 +159,7 @@ class Index:
     def _best(self, run: list[str], plural: bool, heading: str) -> tuple[int, ...]:
         scored: list[tuple[tuple[int, bool, bool, int], int]] = []
         kind = class_of(tuple(run))
+        of_group = len(run) == 1 and kind != "other" and bool(nouns("group").get(run[0]))
         for line in self.by_word[run[-1]]:
             matched = sum(word in line.words for word in run)
             also = matched == 0
@@ -184,6 +172,8 @@ class Index:
         if not scored:
             return ()
         best = max(score for score, _ in scored)
+        if of_group and not best[1]:
+            return ()  # "the vegetables" are none of vegetable oil
         if plural and best[1]:
             return tuple(index for score, index in scored if score[:3] == best[:3])
         return tuple(index for score, index in scored if score == best)

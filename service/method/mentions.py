@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
+from ..units.kitchen_units import find
 from .listed import Index
 from .method_words import nouns, phrases, small_words, verbs
 from .prose_tokens import Token
@@ -71,7 +72,9 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if _is_verb_here(tokens, i):
             return None
         lines, j = index.named(tokens, i, heading)
-        if lines and not (bath and bath[0] != "other" and bath[1] >= j):
+        if lines and not (
+            bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
+        ):
             return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
     if bath and not _is_verb_here(tokens, i):
         return Mention(i, bath[1], "bath", name=bath[0])
@@ -81,9 +84,28 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text == "salt" and not _is_verb_here(tokens, i):
         salts = index.of_kinds("salt")
         return Mention(i, i + 1, "line", salts) if salts else Mention(i, i + 1, "salt")
+    if (shaped := _of_shape(tokens, i, index)) is not None:
+        return shaped
     if text in _PRONOUNS:
         return Mention(i, i + 1, "all" if text == "everything" else "it")
     return _of_group(tokens, i, index) or _vessel(tokens, i)
+
+
+def _of_shape(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
+    """ "The chips", where one line is cut in chips."""
+    if (
+        i == 0
+        or tokens[i].stem not in nouns("shape")
+        or tokens[i - 1].text not in ("the", "these", "your", "all")
+    ):
+        return None
+    lines = index.of_shape(tokens[i].stem)
+    return Mention(i, i + 1, "line", lines) if len(lines) == 1 else None
+
+
+def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:
+    """Whether "cure" is a curing salt among other things ("mix the salt, sugar and cure"), and no bath."""
+    return set(lines) <= set(index.of_kinds("curing")) and i > 0 and tokens[i - 1].text in _BREAKS
 
 
 def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
@@ -193,6 +215,13 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
                 first -= 1
             amount = (first, mention.i)
             k = first
+        elif (
+            amount is None
+            and tokens[k].text in ("the", "a")
+            and k + 1 < mention.i
+            and find(tokens[k + 1].text)
+        ):
+            amount = (k, mention.i)  # "the tablespoon of salt"
         elif _acts(tokens, k) or text in (".", ";", ":", "until", "while", "when"):
             joined = False
             break

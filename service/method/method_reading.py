@@ -51,7 +51,7 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     state = watch(written.paragraphs, Index.of(lines))
     doubts = Doubts(written.answers if answers is None else answers)
-    made = Assembler(state, doubts).assemble()
+    made = Assembler(state, doubts, written.servings).assemble()
     if not made.components:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     recipe = _recipe(written, made)

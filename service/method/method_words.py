@@ -25,7 +25,24 @@ class Verb(NamedTuple):
 
 @cache
 def singular(word: str) -> str:
-    """A word without its plural; the same is done to lines and to prose, so it need not be English."""
+    """A word without its plural, by one name where a food has several; the same is done to lines and to
+    prose, so it need not be English."""
+    stem = _without_plural(word)
+    return _one_name().get(stem, stem)
+
+
+@cache
+def _one_name() -> Mapping[str, str]:
+    """Other names of foods ("eggplant", "cukes"), each with the one that stands for it."""
+    return {
+        other: row["name"]
+        for row in rows("method_nouns")
+        if row["role"] == "also"
+        for other in row["words"].split("|")
+    }
+
+
+def _without_plural(word: str) -> str:
     if len(word) < 4 or not word.endswith("s") or word.endswith(_KEPT_S):
         return word
     if word.endswith("ies"):

@@ -10,6 +10,8 @@ _TAGS = re.compile(r"<[/!?a-zA-Z][^<>]{0,500}>")
 _IMAGES = re.compile(r"!\[[^\[\]]{0,200}\]\([^()\s]{0,500}\)")
 _LINKS = re.compile(r"\[([^\[\]]{1,200})\]\([^()\s]{0,500}\)")
 _MARKS = re.compile(r"\*\*|__")
+_STRESSED = re.compile(r"(?<![\w*])\*(?=[^\W_])([^*\n]{1,200}?)(?<=[\w:.!)])\*(?!\w)")
+_BOLD_LINE = re.compile(r"\s*(?:\*\*|__)([^*_\d\n]{2,60}?):?(?:\*\*|__)\s*:?\s*")
 _NUMBERING = re.compile(r"^\s*(?:step\s+)?\d{1,2}\s*[.):]\s+(?=\D)", re.IGNORECASE)
 
 
@@ -21,11 +23,19 @@ def plain(text: str) -> str:
         text = _TAGS.sub("", _BREAKS.sub("\n", text))
     if "](" in text:
         text = _LINKS.sub(r"\1", _IMAGES.sub("", text))
-    text = _MARKS.sub("", text) if "**" in text or "__" in text else text
+    if "*" in text or "__" in text:
+        text = _STRESSED.sub(r"\1", _MARKS.sub("", text))
     return text if text.isprintable() else re.sub(r"[^\S\n]|[\x00-\x09\x0b-\x1f\x7f]", " ", text)
+
+
+def headed(text: str) -> str:
+    """A line that is bold from end to end and gives no amount, marked as the heading that it is."""
+    found = _BOLD_LINE.fullmatch(text) if "*" in text or "_" in text else None
+    return f"# {found[1]}" if found else text
 
 
 def paragraphs_of(text: str) -> list[str]:
     """The paragraphs of a text, plain, without numbering; empty ones left out."""
+    text = "\n".join(map(headed, text.split("\n"))) if "*" in text or "_" in text else text
     parts = [_NUMBERING.sub("", part).strip() for part in plain(text).split("\n")]
     return [part for part in parts if part]

@@ -7,7 +7,11 @@ from typing import NamedTuple
 
 from .method_words import singular
 
-_WORD = re.compile(r"[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]", re.UNICODE)
+_WORD = re.compile(
+    r"\bw/o\b|\bw/(?=\s|[a-z])|[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]",
+    re.UNICODE,
+)
+_SPELT_OUT = {"w/": "with", "w/o": "without"}
 _ENDS = frozenset(".!?;")
 _SHORT = frozenset(
     {
@@ -53,6 +57,7 @@ def tokenize(text: str) -> list[Token]:
     found = []
     for match in _WORD.finditer(text):
         word = match[0].lower()
+        word = _SPELT_OUT.get(word, word)
         found.append(Token(word, singular(word), match.start(), match.end()))
     return found
 

@@ -26,9 +26,11 @@ _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", 
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
     ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
+    ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
@@ -110,7 +112,7 @@ class ReadingState:
         found: dict[int, float] = {}
         for mention in clause.mentions:
             apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or _goal(clause, mention):
+            if mention.prep in apart or goal(clause, mention):
                 continue
             for line in self._meant(mention, clause):
                 if (wanted is None or self.kind(line) in wanted) and line not in apart_from:
@@ -131,7 +133,7 @@ class ReadingState:
             return 1.0
         since = clause.tokens[0].start
         start, end = (clause.tokens[i].start - since for i in mention.amount)
-        said = read_line(clause.text[start:end] + " x")
+        said = read_line(ONE.sub("1 ", clause.text[start:end]) + " x")
         if said.amount is None or not amount.likely:
             return 1.0
         sizes = _size(said.unit), _size(self.lines[line].line.unit)
@@ -150,9 +152,15 @@ class ReadingState:
         lines = mention.lines
         if len(lines) < 2 or any(self.kind(line) != "salt" for line in lines):
             return lines
+        unspoken = tuple(n for n in lines if not self.spoken.get(n))
+        if mention.portion == -1.0 and unspoken:
+            return unspoken
         if mention.amount is not None:
             same = tuple(n for n in lines if abs(self._ratio(clause, mention, n) - 1) < 0.03)
             return same or lines
+        last = tuple(n for n in lines if self.lines[n].purpose == "finish")
+        if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
+            return last
         free = tuple(n for n in lines if not self.lines[n].purpose) or lines
         here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower()))
         return here or free
@@ -186,7 +194,7 @@ class ReadingState:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
         found: dict[int, float] = {}
         for mention in clause.mentions:
-            if mention.kind != "line" or _goal(clause, mention) or mention.prep in ("without", "except"):
+            if mention.kind != "line" or goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
             if direct and mention.prep in ("with", "in", "into", "to", "over", "on"):
                 continue
@@ -218,7 +226,7 @@ class ReadingState:
     def water_of(self, clause: Clause) -> Mention | None:
         """Where a clause speaks of water, line or none."""
         for mention in clause.mentions:
-            if _goal(clause, mention):
+            if goal(clause, mention):
                 continue
             if mention.kind == "water" or (
                 mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
@@ -228,14 +236,13 @@ class ReadingState:
 
     def salt_said(self, clause: Clause) -> Mention | None:
         takes = clause.has("out", "away") and clause.act in ("soak", "hold", "rinse")
-        if takes or (
-            clause.has("remove", "excess", "rid", "desalt", "draw", "reduce") and clause.act != "season"
-        ):
+        less = ("remove", "excess", "rid", "desalt", "draw", "reduce", "edge", "leach", "lose")
+        if takes or (clause.has(*less) and clause.act != "season"):
             return None
-        return next((m for m in clause.mentions if m.kind == "salt" and not _goal(clause, m)), None)
+        return next((m for m in clause.mentions if m.kind == "salt" and not goal(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
-        return next((m for m in clause.mentions if m.kind == "bath" and not _goal(clause, m)), None)
+        return next((m for m in clause.mentions if m.kind == "bath" and not goal(clause, m)), None)
 
     def mixture_named(self, name: str) -> Mixture:
         found = self.named.get(name)
@@ -244,7 +251,7 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        for line in {n for m in clause.mentions if m.kind == "line" for n in m.lines}:
+        for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
         kinds = {self.kind(line) for line in spoken}
         if spoken:
@@ -285,7 +292,7 @@ class ReadingState:
         if now is None:
             return
         direct = {
-            n for m in clause.mentions if m.prep in ("", "with") and not _goal(clause, m) for n in m.lines
+            n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines
         }
         others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
@@ -324,7 +331,7 @@ def _size(unit: str | None) -> float:
     return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
 
 
-def _goal(clause: Clause, mention: Mention) -> bool:
+def goal(clause: Clause, mention: Mention) -> bool:
     """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
     return any(
         token.text in ("until", "till", "when", "once", "if") for token in clause.tokens[: mention.i]

@@ -6,7 +6,20 @@ from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening
 from .reading_state import COLD, ReadingState
 
-_DRY_HEAT = frozenset({"roast", "bake", "grill", "broil", "barbecue", "smoke", "chargrill"})
+_DRY_HEAT = frozenset(
+    {
+        "roast",
+        "bake",
+        "grill",
+        "broil",
+        "barbecue",
+        "smoke",
+        "hot-smoke",
+        "cold-smoke",
+        "chargrill",
+        "griddle",
+    }
+)
 _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
 )
@@ -21,11 +34,12 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
     foods = _pieces(state, clause)
     if not foods or _lies_in_liquid(state, foods):
         return
-    known = state.latest(("roast",), foods)
+    kind = "smoke" if clause.base.endswith("smoke") else "roast"
+    known = state.latest((kind,), foods)
     if known is not None:
         known.take_time(clause, more=True)
         return
-    roast = Happening("roast", clause, foods=foods, closed=True, confidence=0.85)
+    roast = Happening(kind, clause, foods=foods, closed=True, confidence=0.85)
     roast.take_time(clause)
     state.begin(roast)
     state.roast = roast

@@ -3,52 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from typing import Any
 
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
+from .layout import DISH, Step
 from .left_to_the_cook import thickness_of
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 
-DISH = "dish"
 COLD_C = 4.0
+_TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
 _OVEN_C = 95.0
 """Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
 _THOROUGH_H = 0.05
 _THOROUGHLY = ("thoroughly", "well", "times", "twice", "several")
 
 
-@dataclass(slots=True)
-class Component:
-    """A component in the making: ingredients as the calculation takes them, each with the line it came of."""
-
-    id: str
-    label: str
-    ingredients: list[dict[str, Any] | str] = field(default_factory=list)
-    sources: list[int | None] = field(default_factory=list)
-    eaten: float | None = None
-    vague: int | None = None
-
-    def add(self, ingredient: dict[str, Any] | str, source: int | None) -> None:
-        self.ingredients.append(ingredient)
-        self.sources.append(source)
-
-
-@dataclass(slots=True)
-class Step:
-    """A step in the making, and where it was read."""
-
-    body: dict[str, Any]
-    clause: Clause
-    confidence: float
-    stated: list[str]
-    assumed: list[str]
-
-
 def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
-    if happening.kind in ("drain", "dredge"):
+    if happening.kind in _TIMELESS:
         return
     body = step.body
     if happening.hours is not None:
@@ -56,9 +28,7 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         step.stated.append("duration_h")
     else:
         _asked_hours(doubts, happening, step)
-    inside = (
-        happening.kind == "roast" and (happening.celsius or 0) < _OVEN_C and happening.clause.base != "smoke"
-    )
+    inside = happening.kind == "roast" and (happening.celsius or 0) < _OVEN_C
     if (
         happening.celsius is not None
         and not inside

@@ -122,7 +122,7 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     i = 0
     while i < len(tokens):
         each = _worded(tokens, i) or _measured(tokens, i)
-        if each is not None and _is_none_of_it(tokens, each):
+        if each is not None and (_is_none_of_it(tokens, each) or _is_of_a_rule(tokens, each)):
             i = each.j
             continue
         if each is not None and _per_side(tokens, each.j):
@@ -150,6 +150,14 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
         return True
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
+
+
+def _is_of_a_rule(tokens: Sequence[Token], span: Span) -> bool:
+    """The second half of "20 minutes a pound plus 20 minutes": it says nothing without the weight."""
+    words = [token.text for token in tokens[max(0, span.i - 7) : span.i]]
+    return (
+        bool(words) and words[-1] in ("plus", "and", "+") and bool({"per", "each", "every"} & set(words[:-1]))
+    )
 
 
 def _per_side(tokens: Sequence[Token], j: int) -> bool:
@@ -192,7 +200,18 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
         low, high = span.likely * hours, second.likely * (more or 0)
         if more and high > low:
             return Span(low, (low + high) / 2, high, i, second.j + 1)
-    return Span(span.low * hours, span.likely * hours, span.high * hours, i, j + 1)
+    more, end = _minutes_bare(tokens, j + 1) if hours == 1.0 else (0.0, j + 1)
+    return Span(span.low * hours + more, span.likely * hours + more, span.high * hours + more, i, end)
+
+
+def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
+    """The hours of the minutes in "2 hours 10", and where they end; 0 where there are none."""
+    if i >= len(tokens) or not tokens[i].text.isdecimal() or not 5 <= int(tokens[i].text) < 60:
+        return 0.0, i
+    after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    return (
+        (int(tokens[i].text) / 60, i + 1) if after in (".", ",", ";", ")", "for", "and", "or") else (0.0, i)
+    )
 
 
 def temperature(tokens: Sequence[Token]) -> float | None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from .boiling import amount_said
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .reading_state import ReadingState
+from .waters import amount_said
 
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
@@ -20,12 +20,14 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
         return False
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
-        and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place")
+        and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press")
     ):
         return False
     if clause.vessel() == "pot" or state.water_of(clause):
         return False
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SALTABLE}
+    if clause.base == "work" and any("white" in state.lines[n].words for n in foods):
+        return False  # "work the egg whites into the salt" makes a crust
     if not foods:
         return False
     lines = state.lines_of(clause, DRY - {"flour"})
@@ -40,6 +42,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
             **{n: s for n, s in lines.items() if n not in foods and (state.kind(n) != "salt" or not salts)},
         },
     )
+    if clause.base in ("cover", "pack", "layer", "scatter", "bury"):
+        pending.liquid |= _packed_with(state, foods)
     if said and not salts:
         pending.water = Water("dry", amount_said(clause, "salt"))
     pending.take_time(clause)
@@ -47,6 +51,24 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+def join_pending(state: ReadingState, clause: Clause) -> bool:
+    """ "Press into a jar with the cinnamon, cover with the juice": what comes to salted food in its jar."""
+    pending = state.pending
+    if (
+        pending is None
+        or pending.kind != "dry_cure"
+        or clause.base not in ("press", "pack", "cover", "top", "tuck")
+    ):
+        return False
+    if not {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} or state.solids(
+        clause, direct=True
+    ):
+        return False
+    more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
+    pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods and n not in pending.liquid}
+    return bool(more)
 
 
 def _own_salt(state: ReadingState, clause: Clause, salts: dict[int, float]) -> dict[int, float]:
@@ -71,7 +93,8 @@ def _of_salt(state: ReadingState, clause: Clause) -> bool:
 def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
-    if mixture.closed and not _line_bath(state, clause):
+    covered = _covered_with(state, clause)
+    if mixture.closed and not covered and not _line_bath(state, clause):
         return False
     solids = {
         n: s
@@ -88,6 +111,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if not solids and (spoken_of or (tossed and state.last_place == clause.method)):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in PROTEINS}
     bath = state.bath_said(clause)
+    solids = solids or covered
     if not solids and bath is not None and clause.base in ("pour", "cover") and not state.solids(clause):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
     kinds = {state.kind(line) for line in own}
@@ -123,6 +147,14 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
         start_pending(state)
     return False
+
+
+def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The meat or fish that "cover with the lime juice" does not name."""
+    if clause.base not in ("cover", "douse", "pour") or clause.has("in", "into"):
+        return {}
+    wet = state.lines_of(clause, ("acid", "savoury", "milk"))
+    return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
 
 
 def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, float]:

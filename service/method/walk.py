@@ -7,18 +7,21 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .beforehand import lines_beforehand
-from .boiling import amount_said, read_pot
+from .boiling import read_pot
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
 from .cold_baths import mix, read_bath, soak_instead
 from .fates import read_fate
+from .handwork import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
+from .references import read_reference
 from .roasts import more_time, read_roast
+from .waters import amount_said
 
 _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
@@ -28,6 +31,7 @@ _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _LIES_H = 1.0
+_LIES_ON_H = 4.0
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -82,6 +86,8 @@ def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
+    if clause.act == "heat" and {n for m in clause.mentions for n in m.lines} - waters:
+        return mention  # "warm the vinegar, water and sugar"
     return mention._replace(kind="water", lines=())
 
 
@@ -107,13 +113,21 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.ahead = (clause.sentence, clause.hours[0])
     read_fate(state, clause)
     taken = len(state.happened) > before
+    read_wringing(state, clause)
     if not taken:
-        taken = read_bath(state, clause) or read_pot(state, clause)
+        taken = any(work(state, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
     if state.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
         _cook_pending(state, clause)
     now = state.attention
-    if now is not None and now.kind in ("fry", "roast") and now.hours is None and clause.act in _GOES_ON:
+    if (
+        now is not None
+        and now.kind in ("fry", "roast", "smoke")
+        and now.hours is None
+        and clause.act in _GOES_ON
+    ):
         now.take_time(clause)
+    if now is not None and now.kind == "dry_cure" and now.hours is None and clause.act == "roast":
+        now.take_time(clause)  # packed in salt, it bakes there
     if not taken:
         read_coating(state, clause)
         read_roast(state, clause)
@@ -162,6 +176,8 @@ def _drained_with(state: ReadingState, pot: Happening) -> None:
 def _counts(state: ReadingState, each: Happening) -> bool:
     if each.kind in HOT:
         return each.heated and pot_is_poured(each, state)
+    if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
+        return True
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)
     return True
@@ -179,4 +195,4 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
         return True
     if not {state.kind(n) for n in each.liquid} & _SALTY:
         return False
-    return each.eaten is None and each.hours is not None and each.hours.likely >= _LIES_H
+    return each.hours is not None and each.hours.likely >= (_LIES_H if each.eaten is None else _LIES_ON_H)

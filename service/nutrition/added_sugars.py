@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import Literal
+from typing import Literal, cast, get_args
 
-from ..core.tables import Row, load
-from .name_patterns import groups_of, is_in_groups, words_pattern
+from ..core.name_rules import NameRules
+from ..core.tables import Row
 
 Added = Literal["all", "none", "part"]
 
@@ -57,13 +56,6 @@ class AddedSugars:
         return not self.open_foods
 
 
-@dataclass(frozen=True, slots=True)
-class _Rule:
-    added: str
-    groups: frozenset[str]
-    words: re.Pattern[str] | None
-
-
 def added_sugars(ingredients: Iterable[Sweet]) -> AddedSugars:
     """What of the sugars of a recipe was added. A food whose sugars are not known is open if some may be."""
     at_least = part = every = 0.0
@@ -82,19 +74,15 @@ def added_sugars(ingredients: Iterable[Sweet]) -> AddedSugars:
 @lru_cache(maxsize=4096)
 def how_added(food_name: str, group_code: str) -> Added:
     """Whether the sugars of a food are added ones: "all", "none" or "part"."""
-    lowered = food_name.lower()
-    for rule in _rules():
-        if is_in_groups(rule.groups, group_code) and (rule.words is None or rule.words.search(lowered)):
-            return rule.added  # type: ignore[return-value]
-    return "none"
+    return _rules().first(food_name, group_code) or "none"
 
 
 @cache
-def _rules() -> tuple[_Rule, ...]:
-    return load("added_sugars", _rule)
+def _rules() -> NameRules[Added]:
+    return NameRules.of("added_sugars", _added)
 
 
-def _rule(row: Row) -> _Rule:
-    if row["added"] not in ("all", "none", "part"):
-        raise ValueError(f"added must be all, none or part, got {row['added']!r}")
-    return _Rule(row["added"], groups_of(row), words_pattern(row["words"]))
+def _added(row: Row) -> Added:
+    if row["added"] not in get_args(Added):
+        raise ValueError(f"added must be one of {get_args(Added)}, got {row['added']!r}")
+    return cast(Added, row["added"])

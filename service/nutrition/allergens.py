@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
+from ..core.name_rules import NameRules
 from ..core.tables import Row, load
-from .name_patterns import groups_of, is_in_groups, words_pattern
 
 STATEMENT = (
     "This is a prompt for a person's check, not an allergen declaration. It is read from names alone: it "
@@ -47,23 +46,6 @@ class Sign:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Rule:
-    sign: Sign
-    groups: frozenset[str]
-    words: re.Pattern[str] | None
-    but_for: re.Pattern[str] | None
-    unless: re.Pattern[str] | None
-
-    def holds(self, name: str, group_code: str) -> bool:
-        if not is_in_groups(self.groups, group_code):
-            return False
-        if self.unless is not None and self.unless.search(name):
-            return False
-        left = self.but_for.sub(" ", name) if self.but_for is not None else name
-        return self.words is None or self.words.search(left) is not None
-
-
 @cache
 def allergens() -> dict[str, Allergen]:
     """Every allergen by its id."""
@@ -73,11 +55,7 @@ def allergens() -> dict[str, Allergen]:
 @lru_cache(maxsize=4096)
 def signs(name: str, group_code: str = "") -> tuple[Sign, ...]:
     """What a name points to: of each allergen the surest sign, the sure ones first."""
-    lowered = name.lower()
-    held = sorted(
-        (rule.sign for rule in _rules() if rule.holds(lowered, group_code)),
-        key=lambda sign: _CERTAINTIES.index(sign.certainty),
-    )
+    held = sorted(_rules().all(name, group_code), key=lambda sign: _CERTAINTIES.index(sign.certainty))
     surest: dict[str, Sign] = {}
     for sign in held:
         surest.setdefault(sign.allergen, sign)
@@ -134,20 +112,14 @@ def _document(allergen: Allergen, reasons: list[dict[str, Any]]) -> dict[str, An
 
 
 @cache
-def _rules() -> tuple[_Rule, ...]:
-    return load("allergen_rules", _rule)
+def _rules() -> NameRules[Sign]:
+    return NameRules.of("allergen_rules", _sign)
 
 
-def _rule(row: Row) -> _Rule:
+def _sign(row: Row) -> Sign:
     if row["allergen"] not in allergens() or row["certainty"] not in _CERTAINTIES:
         raise ValueError(f"no allergen {row['allergen']!r} or no certainty {row['certainty']!r}")
-    return _Rule(
-        sign=Sign(row["allergen"], row["certainty"], row["note"]),
-        groups=groups_of(row),
-        words=words_pattern(row["words"]),
-        but_for=words_pattern(row["but_for"]),
-        unless=words_pattern(row["unless"]),
-    )
+    return Sign(row["allergen"], row["certainty"], row["note"])
 
 
 def _allergen(row: Row) -> Allergen:

@@ -14,12 +14,13 @@ from typing import Any
 
 from ..core.spread import Spread
 from ..core.tables import Row, load
+from .label_schemes import label_schemes
 from .reference_amounts import ReferenceAmount, reference_amount
 from .rounding import exact
 
-SMALL_G = 30.0
-"""A reference amount this small is judged per 50 g as well (21 CFR 101.61(b)); the other measure of the rule,
-2 tablespoons or less, is left out, since it needs the density."""
+SMALL = "per_50g_if_small"
+"""The basis of limits that hold for small reference amounts alone (21 CFR 101.61(b)); the other measure of
+the rule, 2 tablespoons or less, is left out, since it needs the density."""
 
 STRICTLY_BELOW, AT_MOST = "below", "at_most"
 
@@ -87,7 +88,7 @@ def sodium_claims(
     weight_g = reference.amount_g if reference and reference.amount_g else serving_weight_g
     bases = _bases(per_serving_mg, per_100g_mg, weight_g, is_serving=weight_g == serving_weight_g)
     kind = reference.kind if reference else "mixed_product"
-    wanted = (each for each in conditions() if kind in each.kinds and each.basis in bases)
+    wanted = (each for each in conditions() if kind in each.kinds and _counts(each, weight_g))
     return [
         _claim_document(
             [_Judged(each, bases[each.basis]) for each in group], _note(reference), complete=complete
@@ -99,14 +100,16 @@ def sodium_claims(
 def _bases(
     per_serving: Spread, per_100g: Spread, reference_g: float, *, is_serving: bool
 ) -> dict[str, Spread]:
-    bases = {
+    return {
         "per_serving": per_serving,
         "per_100g": per_100g,
         "per_reference_amount": per_serving if is_serving else per_100g.scaled(reference_g / 100),
+        SMALL: per_100g.scaled(0.5),
     }
-    if reference_g <= SMALL_G:
-        bases["per_50g_if_small"] = per_100g.scaled(0.5)
-    return bases
+
+
+def _counts(condition: Condition, reference_g: float) -> bool:
+    return condition.basis != SMALL or reference_g <= label_schemes()[condition.scheme].small_reference_g
 
 
 def _claim_document(judged: list[_Judged], note: str, *, complete: bool) -> dict[str, Any]:
@@ -124,7 +127,7 @@ def _claim_document(judged: list[_Judged], note: str, *, complete: bool) -> dict
         "conditions": list(_condition_documents(judged)),
         "source": condition.source,
         "mark": condition.mark,
-        "note": note if condition.scheme == "fda" else "",
+        "note": note if _has_reference_amounts(condition.scheme) else "",
     }
 
 
@@ -159,6 +162,10 @@ def _condition_documents(judged: list[_Judged]) -> Iterator[dict[str, Any]]:
             "limit_mg": each.condition.limit_mg,
             "amount_mg": each.sodium_mg.as_dict(),
         }
+
+
+def _has_reference_amounts(scheme: str) -> bool:
+    return "per_reference_amount" in label_schemes()[scheme].bases
 
 
 def _note(reference: ReferenceAmount | None) -> str:

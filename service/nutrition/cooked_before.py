@@ -2,37 +2,19 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal, cast, get_args
 
-from ..core.tables import Row, load
-from .name_patterns import groups_of, is_in_groups, words_pattern
+from ..core.name_rules import NameRules
+from ..core.tables import Row
 
 State = Literal["cooked", "canned", "raw"]
-
-
-@dataclass(frozen=True, slots=True)
-class _Rule:
-    state: State
-    groups: frozenset[str]
-    words: re.Pattern[str] | None
-    unless: re.Pattern[str] | None
-
-    def fits(self, name: str, group_code: str) -> bool:
-        return (
-            is_in_groups(self.groups, group_code)
-            and (self.words is None or self.words.search(name) is not None)
-            and (self.unless is None or self.unless.search(name) is None)
-        )
 
 
 @lru_cache(maxsize=4096)
 def cooking_state(food_name: str, group_code: str) -> State | None:
     """cooked, canned (heated in the can), raw (not usually eaten so); None for a food that is neither."""
-    lowered = food_name.lower()
-    return next((rule.state for rule in _rules() if rule.fits(lowered, group_code)), None)
+    return _states().first(food_name, group_code)
 
 
 def is_done(food_name: str, group_code: str) -> bool:
@@ -43,16 +25,15 @@ def is_done(food_name: str, group_code: str) -> bool:
 def says_done(line: str) -> bool:
     """Whether the words of a line say that they mean a food that was cooked before."""
     lowered = line.lower()
-    return any(rule.words.search(lowered) for rule in _rules() if rule.state != "raw" and rule.words)
+    return any(rule.says(lowered) for rule, state in _states().rows if state != "raw")
 
 
 @cache
-def _rules() -> tuple[_Rule, ...]:
-    return load("cooking_states", _rule)
+def _states() -> NameRules[State]:
+    return NameRules.of("cooking_states", _state)
 
 
-def _rule(row: Row) -> _Rule:
+def _state(row: Row) -> State:
     if row["state"] not in get_args(State):
         raise ValueError(f"state must be one of {get_args(State)}, got {row['state']!r}")
-    state = cast(State, row["state"])
-    return _Rule(state, groups_of(row), words_pattern(row["words"]), words_pattern(row["unless"]))
+    return cast(State, row["state"])

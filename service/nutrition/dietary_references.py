@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from functools import cache
 from typing import Any
@@ -119,21 +120,24 @@ def percent_of(amount: float, reference: float) -> int:
     return whole_percent(amount, reference)
 
 
+def reference_value(references: Sequence[str], tag: str, audience: str | None = None) -> float | None:
+    """The value of a nutrient, in its own unit, under the first of some references that has one; else None.
+
+    Raises InvalidRequest where there is no such audience.
+    """
+    found = (_by_tag(reference, audience).get(tag) for reference in references)
+    return next((value for value in found if value is not None), None)
+
+
 def daily_value(tag: str, audience: str | None = None) -> float | None:
     """The FDA daily value of a nutrient, in its own unit, or None where there is none."""
-    return _by_tag("fda_daily_value", audience).get(tag)
+    return reference_value(("fda_daily_value",), tag, audience)
 
 
 def daily_value_percent(tag: str, amount: float, audience: str | None = None) -> int | None:
     """An amount as a whole per cent of the FDA daily value, or None where there is none."""
     value = daily_value(tag, audience)
     return None if value is None else whole_percent(amount, value)
-
-
-def reference_intake(tag: str) -> float | None:
-    """The EU reference intake or nutrient reference value of an adult, or None where there is none."""
-    found = _by_tag("eu_reference_intake", None).get(tag)
-    return found if found is not None else _by_tag("eu_nutrient_reference_value", None).get(tag)
 
 
 @cache

@@ -44,7 +44,7 @@ class Energy:
 
 @cache
 def factors(scheme: str) -> tuple[EnergyFactor, ...]:
-    """The factors of "atwater_general" or "eu"."""
+    """The factors of a scheme: "atwater_general" (carbohydrate by difference) or "eu" (without fibre)."""
     return tuple(factor for factor in load("energy_factors", _factor) if factor.scheme == scheme)
 
 
@@ -55,14 +55,16 @@ def _factor(row: Row) -> EnergyFactor:
     return EnergyFactor(row["scheme"], row["tag"], kcal, kj, row["source"], row["mark"])
 
 
-def general_energy(amounts: Amounts) -> Energy | None:
-    """By Atwater's general factors (4, 4, 9, 7), carbohydrate by difference. None where one is not known."""
-    return _sum("atwater_general", amounts)
+def energy_by(scheme: str, amounts: Amounts) -> Energy | None:
+    """By the factors of a scheme of energy_factors.csv. None where an amount that it needs is not known.
 
-
-def eu_energy(amounts: Amounts) -> Energy | None:
-    """By the factors of EU labels: available carbohydrate and fibre apart. None where one is not known."""
-    return _sum("eu", with_derived(amounts))
+    Alcohol alone may be left out: a dish for which nothing is said about it is taken to have none.
+    """
+    known = {"ALC": 0.0, **with_derived(amounts)}
+    if any(factor.tag not in known for factor in factors(scheme)):
+        return None
+    kcal = sum(known[factor.tag] * factor.kcal_per_g for factor in factors(scheme))
+    return Energy(kcal, sum(known[factor.tag] * factor.kj_per_g for factor in factors(scheme)))
 
 
 def specific_energy(
@@ -105,15 +107,6 @@ def with_derived(amounts: Amounts) -> dict[str, float]:
     if "NA" in amounts:
         derived["SALT"] = salt_g(amounts["NA"])
     return derived
-
-
-def _sum(scheme: str, amounts: Amounts) -> Energy | None:
-    # Alcohol alone may be left out: a dish for which nothing is said about it is taken to have none.
-    known = {"ALC": 0.0, **amounts}
-    if any(factor.tag not in known for factor in factors(scheme)):
-        return None
-    kcal = sum(known[factor.tag] * factor.kcal_per_g for factor in factors(scheme))
-    return Energy(kcal, sum(known[factor.tag] * factor.kj_per_g for factor in factors(scheme)))
 
 
 @cache

@@ -8,9 +8,9 @@ from decimal import Decimal
 from functools import cache
 
 from ..core.tables import Row, load
+from .label_schemes import label_schemes
 from .rounding import Reach, exact, plain, to_figures, to_step
 
-_LESS_THAN = {"fda": "less than {}", "eu": "< {}"}
 _FORMS = ("zero", "step", "figures", "less_than")
 
 
@@ -35,7 +35,7 @@ class Band:
 
     def declare(self, amount: Decimal) -> Declared:
         if self.form == "less_than":
-            return Declared(self.value, _LESS_THAN[self.scheme].format(plain(self.value)), less_than=True)
+            return Declared(self.value, _less_than(self.scheme).format(plain(self.value)), less_than=True)
         rounded = self._rounded(amount)
         return Declared(rounded, plain(rounded))
 
@@ -56,6 +56,12 @@ def declare(scheme: str, rule: str, amount: float) -> Declared:
     if not value:
         return Declared(Decimal(0), "0")
     return next(band for band in bands(scheme, rule) if band.reach.holds(value)).declare(value)
+
+
+@cache
+def _less_than(rounding: str) -> str:
+    """How an upper end is written under the rounding rules that a scheme names."""
+    return next(each.less_than for each in label_schemes().values() if each.rounding == rounding)
 
 
 @cache

@@ -3,14 +3,13 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
 
+from ..core.name_rules import NameRules
 from ..core.spread import Spread
-from ..core.tables import Row, load
-from .name_patterns import words_pattern
+from ..core.tables import Row
 
 Dish = Literal["savoury", "sweet"]
 
@@ -26,37 +25,29 @@ class Prior:
 
     kind: str
     dish: str
-    words: re.Pattern[str] | None
-    unless: re.Pattern[str] | None
+    is_named: bool
+    """Whether words of the line choose the row, rather than that nothing else fits."""
     per_100g: Spread
     in_dish: Spread
     source: str
     mark: str
 
-    @property
-    def is_named(self) -> bool:
-        """Whether words of the line chose the row, rather than that nothing else fitted."""
-        return self.words is not None
-
-    def fits(self, text: str, dish: Dish) -> bool:
-        return (
-            self.dish in ("any", dish)
-            and (self.words is None or self.words.search(text) is not None)
-            and (self.unless is None or self.unless.search(text) is None)
-        )
-
 
 @lru_cache(maxsize=4096)
 def prior_of(text: str, dish: Dish = "savoury") -> Prior:
     """The first row that fits a line; the last rows fit any."""
-    lowered = text.lower().replace("’", "'")
-    return next(prior for prior in priors() if prior.fits(lowered, dish))
+    fitting = _rules().all(text.replace("’", "'"))
+    return next(prior for prior in fitting if prior.dish in ("any", dish))
+
+
+def priors() -> tuple[Prior, ...]:
+    """The rows of sodium_priors.csv."""
+    return tuple(prior for _, prior in _rules().rows)
 
 
 @cache
-def priors() -> tuple[Prior, ...]:
-    """The rows of sodium_priors.csv."""
-    return load("sodium_priors", _prior)
+def _rules() -> NameRules[Prior]:
+    return NameRules.of("sodium_priors", _prior)
 
 
 def _prior(row: Row) -> Prior:
@@ -65,8 +56,7 @@ def _prior(row: Row) -> Prior:
     return Prior(
         kind=row["kind"],
         dish=row["dish"],
-        words=words_pattern(row["words"]),
-        unless=words_pattern(row["unless"]),
+        is_named=bool(row["words"]),
         per_100g=Spread.from_mapping(row),
         in_dish=Spread(*(float(row[f"dish_{end}"]) for end in ("low", "likely", "high"))),
         source=row["source"],

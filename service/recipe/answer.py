@@ -15,7 +15,7 @@ from .. import __version__
 from ..core.assumptions import rows_in_force
 from ..core.documents import assumption_document, figure, notice_document, range_document, rounded
 from ..core.notices import STATED
-from ..core.spread import Spread, summarise, summarise_rows
+from ..core.spread import Spread, summarise_rows
 from ..core.tables import tables_sha256
 from ..foods.nutrients import INDEX, NUTRIENTS
 from ..nutrition.dietary_references import daily_value_percent, percent_of, sodium_references
@@ -27,10 +27,11 @@ from .ingredients import ingredient_document
 from .measurement_advice import remedy
 from .outcome import Outcome, ResolvedIngredient
 from .plausibility import plausible
-from .pool_rows import NUTRIENT_ROWS, SODIUM
+from .pool_rows import NUTRIENT_ROWS
 from .pools import Amounts
-from .request import PLACES
+from .recipe_ledgers import fates, ledger, recipes_document
 from .sodium_total import SodiumTotal, sodium_total
+from .sub_recipes import portions
 from .views import allergens, claims, label
 
 TAGS = tuple(INDEX)
@@ -68,6 +69,7 @@ def answer_document(
         "ingredients": [
             _line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)
         ],
+        **({"recipes": made_of} if (made_of := recipes_document(outcome.listed)) else {}),
         "assumptions": [assumption_document(assumption) for assumption in outcome.state.log],
         "mirror": found.mirror,
         "notices": [notice_document(notice) for notice in (*found.notices, *outcome.notices)],
@@ -80,7 +82,8 @@ def identity(outcome: Outcome) -> str:
     rests_on = (source["sha256"] for source in outcome.sources)
     local = rows_in_force()
     own = (local.identity,) if local is not None and local.identity else ()
-    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked, *own))
+    below = (identity(portion.outcome) for _, portion, _ in portions(outcome.listed))
+    seed = "\n".join((__version__, *rests_on, tables_sha256(), asked, *own, *below))
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
@@ -159,8 +162,8 @@ def _sodium(outcome: Outcome, total: SodiumTotal) -> dict[str, Any]:
         "references": _references(outcome, per_serving),
         "carried_by": _carried_by(outcome),
         "evidence": _evidence(outcome),
-        "ledger": _ledger(outcome),
-        "fates": _fates(outcome),
+        "ledger": ledger(outcome),
+        "fates": fates(outcome),
         "claims": [rounded(claim) for claim in claims(outcome)],
     }
 
@@ -199,27 +202,3 @@ def _evidence(outcome: Outcome) -> dict[str, Any] | None:
     """How often measurements of the kind that carries the range lay inside theirs."""
     shares = outcome.state.log.shares_of_range(outcome.spread_sodium_per_serving_mg)
     return evidence_document(outcome.request, shares[0][0] if shares else None)
-
-
-def _ledger(outcome: Outcome) -> list[dict[str, Any]]:
-    return [
-        {"from": each.source, "to": each.target, "step": each.step, **_milligrams(summarise(each.sodium_mg))}
-        for each in outcome.state.pools.ledger
-    ]
-
-
-def _milligrams(spread: Spread) -> dict[str, float]:
-    return {"mg": figure(spread.likely), "low": figure(spread.low), "high": figure(spread.high)}
-
-
-def _fates(outcome: Outcome) -> dict[str, Any]:
-    held = outcome.state.pools.leading
-    return {
-        "eaten_mg": figure(held["eaten"][SODIUM, 0]),
-        "discarded_mg": figure(outcome.sodium_discarded_mg()[0]),
-        "places": [
-            {"place": place, **_milligrams(summarise(held[place][SODIUM]))}
-            for place in PLACES
-            if held[place][SODIUM].any()
-        ],
-    }

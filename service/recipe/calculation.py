@@ -10,6 +10,7 @@ import numpy as np
 
 from ..core.assumptions import AssumptionLog, dish_of
 from ..core.checkpoint import checkpoint
+from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
 from ..core.sources import row_of, with_words
 from ..core.spread import Draws
@@ -18,6 +19,7 @@ from .answer import answer_document
 from .completeness import counted_only, take_stock
 from .custom import custom_foods
 from .derived import sugars_part_ways
+from .ingredients import Ingredient, IngredientRequest
 from .line_context import read_together
 from .notice_gathering import gathered
 from .outcome import Outcome, ResolvedIngredient
@@ -29,6 +31,7 @@ from .safety_checks import safety_of_the_dish
 from .state import CalculationState, Composition
 from .steps.dispatch import do
 from .steps.doneness import doneness_notices
+from .sub_recipes import MadeOfItself, portion_of, portions
 from .unused_liquids import keys_of_liquids, set_aside, unused_liquids, unused_notices
 
 
@@ -61,13 +64,20 @@ def cook_listed(
 ) -> Outcome:
     """The same from ingredients that are read already; foods: those that they are of."""
     stock = take_stock(request, listed, keys_of_liquids(request, listed))
-    sources = foods.sources(each.ingredient.food.code for each in stock if each.ingredient.food)
+    sources = _sources(stock, foods)
     liquids = unused_liquids(request, stock, lambda asked, lines: _cooked(asked, lines, sources))
     outcome = _cooked(request, set_aside(stock, liquids), sources, follow=follow)
     if not liquids:
         return outcome
     notices = (*unused_notices(liquids, request, stock), *outcome.notices)
     return replace(outcome, liquids=liquids, notices=notices)
+
+
+def _sources(listed: Sequence[ResolvedIngredient], foods: FoodTable) -> list[Mapping[str, str]]:
+    """What the foods rest on, those of recipes among them too, the dataset first and each once."""
+    own = foods.sources(each.ingredient.food.code for each in listed if each.ingredient.food)
+    below = (source for _, portion, _ in portions(listed) for source in portion.outcome.sources)
+    return list({source["sha256"]: source for source in (*own, *below)}.values())
 
 
 def _cooked(
@@ -97,6 +107,8 @@ def _cooked(
         (*gathered(listed, notices), *done, *state.notices, *safe),
         lambda: _cooked(request, counted_only(listed), sources),
     )
+    for _, portion, _ in portions(listed):
+        state.log.include(f"recipe:{portion.of.key}", portion.outcome.state.log)
     for batch, cause in outcome.batch_assumptions():
         state.log.take(batch.id, batch.value, batch.unit, batch.source, shared=cause)
     return outcome
@@ -116,16 +128,42 @@ def _note_unused(state: CalculationState) -> None:
 
 def read_all(request: RecipeRequest, foods: FoodTable) -> list[ResolvedIngredient]:
     """Every food of every line, read and mapped. Raises InvalidRequest with all faults of all lines."""
-    lines = [(component, i) for component in request.components for i in range(len(component.ingredients))]
-    asked = [component.ingredients[i] for component, i in lines]
-    pointers = [f"{component.pointer}/ingredients/{i}" for component, i in lines]
+    asked = {
+        f"{component.pointer}/ingredients/{i}": each
+        for component in request.components
+        for i, each in enumerate(component.ingredients)
+    }
+    own = {pointer: each for pointer, each in asked.items() if not _is_portion(each)}
+    read = dict(zip(own, read_together([*own.values()], [*own], foods, request.settings), strict=True))
+    read |= _portions(asked, foods)
+    components = [component.id for component in request.components for _ in component.ingredients]
     return [
-        ResolvedIngredient(component.id, pointer, each, part)
-        for (component, _), pointer, read in zip(
-            lines, pointers, read_together(asked, pointers, foods, request.settings), strict=True
-        )
-        for part, each in enumerate(read.foods)
+        ResolvedIngredient(component, pointer, each, part)
+        for component, pointer in zip(components, asked, strict=True)
+        for part, each in enumerate(read[pointer].foods)
     ]
+
+
+def _is_portion(asked: IngredientRequest) -> bool:
+    """Whether an ingredient is a portion of a saved recipe, and no reviewer says that it is a food."""
+    return asked.recipe is not None and asked.food is None
+
+
+def _portions(asked: Mapping[str, IngredientRequest], foods: FoodTable) -> dict[str, Ingredient]:
+    """The ingredients that are portions of saved recipes, by pointer. Raises InvalidRequest."""
+    made: dict[str, Ingredient] = {}
+    faults: list[Fault] = []
+    for pointer, each in asked.items():
+        if _is_portion(each):
+            try:
+                made[pointer] = portion_of(each, foods.without_custom, cook)
+            except MadeOfItself as refused:
+                raise MadeOfItself(pointer + refused.faults[0].pointer, refused.path) from refused
+            except InvalidRequest as refused:
+                faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
+    if faults:
+        raise InvalidRequest(faults)
+    return made
 
 
 def _placed(listed: ResolvedIngredient) -> Iterator[Notice]:
@@ -155,7 +193,11 @@ def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Ca
 
 def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None:
     """Bring every component's ingredients, and set aside at once what the lines say is not eaten."""
-    known = [each for each in listed if each.ingredient.food and each.ingredient.grams]
+    known = [
+        each
+        for each in listed
+        if each.ingredient.food and each.ingredient.grams and each.ingredient.portion is None
+    ]
     for component in dict.fromkeys(each.component for each in known):
         own = [each for each in known if each.component == component]
         foods = [each.ingredient.food for each in own if each.ingredient.food]
@@ -165,6 +207,8 @@ def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None
         if not_eaten.any():
             left = contents(foods, grams * not_eaten[:, np.newaxis])
             state.pools.move_all_of(component, "not_eaten", left, None)
+    for each, portion, weight in portions(listed):
+        _bring(state, each, portion.amounts(weight))
     for each in listed:
         if each.assumed_mg is not None:
             _bring_assumed(state, each)
@@ -177,9 +221,14 @@ def _bring_assumed(state: CalculationState, listed: ResolvedIngredient) -> None:
     sodium_mg = state.log.take(name, listed.uncounted.sodium_mg, "mg", source, shared="uncounted")
     salt = nothing()
     salt[SODIUM], salt[WEIGHT] = sodium_mg, sodium_mg * SALT_PER_SODIUM / 1000
-    state.pools.bring(listed.component, salt)
+    _bring(state, listed, salt)
+
+
+def _bring(state: CalculationState, listed: ResolvedIngredient, amounts: Amounts) -> None:
+    """Bring what a line holds, and set aside at once what it says is not eaten."""
+    state.pools.bring(listed.component, amounts)
     if listed.eaten_share < 1:
-        state.pools.move_all_of(listed.component, "not_eaten", salt * (1 - listed.eaten_share), None)
+        state.pools.move_all_of(listed.component, "not_eaten", amounts * (1 - listed.eaten_share), None)
 
 
 def _drawn(state: CalculationState, listed: ResolvedIngredient) -> Draws:

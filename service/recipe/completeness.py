@@ -19,7 +19,8 @@ from ..core.tables import rows
 from ..foods.food import Food
 from ..foods.hand_kept import SODIUM_IN_NACL
 from ..foods.matching.matcher import SURE
-from ..foods.weights.weighing import ASSUMED, combine
+from ..foods.weights.unquantified import ASSUMED
+from ..foods.weights.weight import combine
 from ..nutrition.sodium_priors import SWEET_FROM, Dish, Prior, prior_of
 from ..units.kitchen_units import to_millilitres
 from .ingredients import Ingredient
@@ -124,6 +125,8 @@ def is_heading(listed: ResolvedIngredient) -> bool:
 def _reason(listed: ResolvedIngredient) -> str | None:
     """Why the sodium of a line is not counted, or only by a guess; None where it is, or there is none."""
     ingredient = listed.ingredient
+    if ingredient.portion is not None:
+        return None
     if ingredient.eaten_fraction == 0 or is_heading(listed) or prior_of(_words(listed)).kind == "nothing":
         return None
     if ingredient.food is None:

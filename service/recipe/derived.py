@@ -85,8 +85,8 @@ def energy_document(outcome: Outcome, per_serving: Mapping[str, float]) -> dict[
     return {
         "per_serving": {
             "as_dataset": _energy(as_dataset),
-            "atwater_general": _energy(energy.general_energy(per_serving)),
-            "eu": _energy(energy.eu_energy(per_serving)),
+            "atwater_general": _energy(energy.energy_by("atwater_general", per_serving)),
+            "eu": _energy(energy.energy_by("eu", per_serving)),
         },
         "specific_share": None if share is None else figure(share),
         "basis": _basis(share),

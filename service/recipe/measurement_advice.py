@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..core.notices import Assumption
 
 _BY_ENDING = {
@@ -36,6 +38,9 @@ _BY_ENDING = {
 
 def remedy(assumption: Assumption) -> str:
     """What to weigh or measure so that this assumption is no longer needed."""
+    if assumption.id.startswith("recipe:"):
+        below = assumption.id.split("/", 1)[1]
+        return f"In that recipe: {remedy(replace(assumption, id=below))}"
     if assumption.id.startswith("weight:"):
         return "Weigh this ingredient and give its grams."
     if assumption.id.startswith("batch:"):

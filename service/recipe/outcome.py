@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
@@ -137,11 +137,11 @@ class Outcome:
     @cached_property
     def spread_eaten(self) -> Amounts:
         """All that is eaten, its range as wide as batches of its foods differ."""
-        spread: Amounts = self.eaten * widening(self._lines, self.eaten[:, 0], self._sodium_widening)
+        spread: Amounts = self.eaten * widening(self.lines, self.eaten[:, 0], self._sodium_widening)
         return spread
 
     @cached_property
-    def _lines(self) -> list[Line]:
+    def lines(self) -> list[Line]:
         """The foods that are eaten, as `batches` asks for them."""
         measured = {
             name
@@ -150,14 +150,15 @@ class Outcome:
             for name in step.food
         }
         return [
-            (food, each.grams * each.eaten_share, each.key, each.component in measured)
+            line
             for each in self.listed
-            if (food := each.ingredient.food) and each.grams and each.component in self.state.served
+            if each.ingredient.food and each.grams and each.component in self.state.served
+            for line in _lines_of(each, measured=each.component in measured)
         ]
 
     def batch_assumptions(self) -> list[tuple[Assumption, str]]:
         """How far batches of the foods that carry sodium may lie from the dataset, each with its cause."""
-        return list(batch_assumptions(self._lines, self._eaten_mg))
+        return list(batch_assumptions(self.lines, self._eaten_mg))
 
     @property
     def _eaten_mg(self) -> float:
@@ -195,7 +196,7 @@ class Outcome:
 
     @property
     def _sodium_widening(self) -> Draws:
-        batches = sodium_widening(self._lines, self._eaten_mg, self.state.log.draws_of)
+        batches = sodium_widening(self.lines, self._eaten_mg, self.state.log.draws_of)
         return batches * _day() if self.state.log.has_own else batches
 
     @property
@@ -214,6 +215,21 @@ class Outcome:
         known = np.zeros(len(NUTRIENTS))
         whole = sum(each.grams for each in self.listed)
         for each in self.listed:
-            if each.ingredient.food is not None:
+            if each.ingredient.portion is not None:
+                known += each.grams * each.ingredient.portion.outcome.coverage()
+            elif each.ingredient.food is not None:
                 known += each.grams * ~np.isnan(each.ingredient.food.values)
         return known / whole if whole > 0 else known
+
+
+def _lines_of(listed: ResolvedIngredient, *, measured: bool) -> Iterator[Line]:
+    """A listed food as `batch_variation` asks for it; of a portion of a recipe, the foods of that recipe."""
+    ingredient = listed.ingredient
+    if ingredient.portion is None or ingredient.grams is None:
+        assert ingredient.food is not None
+        yield ingredient.food, listed.grams * listed.eaten_share, listed.key, measured
+        return
+    share = ingredient.portion.likely_share(ingredient.grams) * listed.eaten_share
+    for food, grams, key, was_measured in ingredient.portion.outcome.lines:
+        below = f"{listed.key}/{ingredient.portion.of.key}{key}"
+        yield food, grams * share, below, measured or was_measured

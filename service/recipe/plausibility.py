@@ -163,7 +163,9 @@ def _stated_foods(outcome: Outcome) -> Iterator[Notice]:
     be."""
     for each in outcome.listed:
         food = each.ingredient.food
-        if food is not None and (each.ingredient.packet or food.sugars is not None):
+        if food is None or each.ingredient.portion is not None:
+            continue
+        if each.ingredient.packet or food.sugars is not None:
             known = {tag: amount for tag in _STATED if (amount := food.per_100g(tag)) is not None}
             yield from (Notice(*told, each.pointer) for told in _impossible(each.name, known))
 

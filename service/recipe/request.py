@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, fields
 from typing import Any
 
 from ..core.assumptions import StatedFigure
-from ..core.errors import Fault, InvalidRequest
+from ..core.errors import Fault, Faults
 from ..core.spread import Spread
 from ..core.tables import row_names
 from ..curing.curing_limits import product_classes
@@ -209,13 +209,14 @@ class RecipeRequest:
         """
         components = tuple(_components(document))
         steps = tuple(_step(i, step) for i, step in enumerate(document.get("steps", ())))
-        faults = [
-            *_component_faults(components),
-            *_step_faults(steps, {c.id for c in components}),
-            *_wish_faults(document),
-        ]
-        if faults:
-            raise InvalidRequest(faults)
+        faults = Faults(_component_faults(components))
+        faults += _portion_faults(components)
+        faults += _step_faults(steps, {c.id for c in components})
+        faults += _figure_faults(document)
+        for check, wish in ((covered, "audience"), (reference_amount, "dish_class")):
+            with faults.below(""):
+                check(document.get(wish))
+        faults.refuse()
         return cls(
             title=document.get("title", ""),
             servings=float(document["servings"]),
@@ -299,16 +300,6 @@ def _figure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
             yield Fault(f"/figures/{i}", "A figure's low, likely and high must rise in that order.")
 
 
-def _wish_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
-    """Whose reference values, and which class of dish: what the tables do not know."""
-    yield from _figure_faults(document)
-    for check, wish in ((covered, document.get("audience")), (reference_amount, document.get("dish_class"))):
-        try:
-            check(wish)
-        except InvalidRequest as refused:
-            yield from refused.faults
-
-
 def _component_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]:
     if not any(component.ingredients for component in components):
         yield Fault("", "The recipe has no ingredients; give at least one line in ingredients or components.")
@@ -322,6 +313,18 @@ def _component_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]
                 f"The id {component.id!r} is kept for a place where things end; choose another.",
             )
         seen.add(component.id)
+
+
+def _portion_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]:
+    for component in components:
+        for i, each in enumerate(component.ingredients):
+            stated = [each.grams, each.servings, each.fraction]
+            given = len(stated) - stated.count(None)
+            pointer = f"{component.pointer}/ingredients/{i}"
+            if each.recipe is None and (each.servings is not None or each.fraction is not None):
+                yield Fault(pointer, "Servings and fraction say how much of a saved recipe; give its recipe.")
+            elif each.recipe is not None and given == 0:
+                yield Fault(pointer, "A recipe as an ingredient needs one of grams, servings, fraction.")
 
 
 def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Fault]:

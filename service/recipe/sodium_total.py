@@ -8,8 +8,8 @@ ways in the range.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -18,6 +18,9 @@ from ..core.spread import Draws, Spread, summarise
 from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of, usual
 from .outcome import Liquid, Outcome, ResolvedIngredient
 from .request import OFTEN_SERVED, ComponentRequest, component_label, eaten_share
+
+if TYPE_CHECKING:
+    from .sub_recipes import Portion
 
 _NOTHING = np.zeros(1)
 LIQUID = "liquid"
@@ -76,16 +79,21 @@ def sodium_total(outcome: Outcome) -> SodiumTotal:
     draws, servings = outcome.spread_sodium_per_serving_mg, outcome.request.servings
     lines, liquids = uncounted_of(outcome.listed), list(_open_liquids(outcome))
     unused = [_unused(each) for each in outcome.liquids]
-    gaps = (*(_gap(each) for each in lines), *(gap for gap, _ in liquids), *unused)
+    parts = list(_parts(outcome))
+    within = [gap for part in parts for gap in part.gaps]
+    gaps = (*(_gap(each) for each in lines), *(gap for gap, _ in liquids), *unused, *within)
     if not gaps:
         return SodiumTotal(summarise(draws), float(draws[0]), ())
     eaten = sum((mg for _, mg in liquids if mg[0] < 0), np.zeros_like(draws)) / servings
     poured = sum((mg for _, mg in liquids if mg[0] > 0), np.zeros_like(draws)) / servings
     below, above = _reach(outcome)
+    below += sum(part.below_mg for part in parts) / servings
+    above += sum(part.above_mg for part in parts) / servings
     below += sum(gap.sodium_mg.likely for gap in unused) / servings
     above += sum(gap.sodium_mg.high - gap.sodium_mg.likely for gap in unused) / servings
-    fates = [gap.sodium_mg.likely / servings for gap in gaps if gap.kind == LIQUID]
-    counted = max(_counted_mg(outcome) - sum(fates), 0.0)
+    fates = sum(gap.sodium_mg.likely for gap in (*(gap for gap, _ in liquids), *unused))
+    assumed = sum(part.assumed_mg for part in parts)
+    counted = max(_counted_mg(outcome) - (fates + assumed) / servings, 0.0)
     likely = float(draws[0])
     low = min(summarise(draws + eaten).low, likely - below)
     high = max(summarise(draws + poured).high, likely + above)
@@ -96,7 +104,52 @@ def is_complete(outcome: Outcome) -> bool:
     """Whether every line that could carry sodium was counted, and every liquid's fate is known."""
     if uncounted_of(outcome.listed) or outcome.liquids:
         return False
+    if not all(is_complete(portion.outcome) for _, portion, _ in portions_of(outcome)):
+        return False
     return next(_open_liquids(outcome), None) is None
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """What a portion of an incomplete recipe brings into the dish, mg of sodium eaten in the whole dish.
+
+    assumed_mg: of its likely sodium, what was not counted. below_mg, above_mg: how far the ends of its range
+    reach from likely.
+    """
+
+    gaps: tuple[Gap, ...]
+    assumed_mg: float
+    below_mg: float
+    above_mg: float
+
+
+def portions_of(outcome: Outcome) -> Iterator[tuple[ResolvedIngredient, Portion, Spread]]:
+    """The portions of recipes of which anything is eaten, each with its weight."""
+    for each in outcome.listed:
+        portion, grams = each.ingredient.portion, each.ingredient.grams
+        if portion is not None and grams is not None and each.component in outcome.state.served:
+            yield each, portion, grams
+
+
+def _parts(outcome: Outcome) -> Iterator[_Part]:
+    """The incomplete recipes that a dish is made of: their gaps are gaps of the line that they are in."""
+    shares = {each.id: eaten_share(each, outcome.request) for each in outcome.request.components}
+    for each, portion, grams in portions_of(outcome):
+        total = sodium_total(portion.outcome)
+        if total.gaps:
+            share = portion.likely_share(grams) * each.eaten_share * shares[each.component]
+            mg, whole = total.per_serving_mg, share * portion.outcome.request.servings
+            yield _Part(
+                tuple(_within(gap, each.pointer, portion.name, share) for gap in total.gaps),
+                (mg.likely - total.counted_mg) * whole,
+                (mg.likely - mg.low) * whole,
+                (mg.high - mg.likely) * whole,
+            )
+
+
+def _within(gap: Gap, pointer: str, recipe: str, share: float) -> Gap:
+    """A gap of a recipe as one of the line that the recipe is in."""
+    return replace(gap, pointer=pointer, line=f"{recipe}: {gap.line}", sodium_mg=gap.sodium_mg.scaled(share))
 
 
 def _gap(listed: ResolvedIngredient) -> Gap:

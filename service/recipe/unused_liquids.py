@@ -8,14 +8,12 @@ rest not; the range has it both ways, and a check gives the step, and the figure
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
+from ..core.name_rules import NameRules
 from ..core.notices import Notice
-from ..core.tables import Row, load
-from ..nutrition.name_patterns import words_pattern
 from .completeness import is_heading, usual
 from .outcome import Liquid, Outcome, ResolvedIngredient
 from .request import ComponentRequest, RecipeRequest, StepRequest, component_label, eaten_share
@@ -38,32 +36,20 @@ POT = "unused-liquid"
 
 @dataclass(frozen=True, slots=True)
 class _Words:
+    """Words that say that a liquid is not eaten. what: where they stand; kind: the step that it is for."""
+
     what: str
     kind: str | None
-    words: re.Pattern[str] | None
-    unless: re.Pattern[str] | None
-
-    def fits(self, what: str, text: str) -> bool:
-        return (
-            self.what == what
-            and self.words is not None
-            and self.words.search(text) is not None
-            and (self.unless is None or self.unless.search(text) is None)
-        )
 
 
 @cache
-def _table() -> tuple[_Words, ...]:
-    return load("liquid_words", _row)
-
-
-def _row(row: Row) -> _Words:
-    return _Words(row["what"], row["kind"] or None, words_pattern(row["words"]), words_pattern(row["unless"]))
+def _rules() -> NameRules[_Words]:
+    return NameRules.of("liquid_words", lambda row: _Words(row["what"], row["kind"] or None))
 
 
 def _said(what: str, text: str) -> _Words | None:
-    lowered = text.lower().replace("_", " ").replace("-", " ")
-    return next((each for each in _table() if each.fits(what, lowered)), None)
+    fitting = _rules().all(text.replace("_", " ").replace("-", " "))
+    return next((words for words in fitting if words.what == what), None)
 
 
 def keys_of_liquids(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> frozenset[str]:

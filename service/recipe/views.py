@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
@@ -63,9 +64,14 @@ def _amounts(likely: np.ndarray, known: dict[str, float], added: float | None) -
 
 def allergens(outcome: Outcome) -> dict[str, Any]:
     """The allergens that lines and mapped foods point to: a prompt for a person's check."""
-    return allergen_prompt(
-        Named(each.ingredient.line, food.name, food.group_code)
-        if (food := each.ingredient.food)
-        else Named(each.ingredient.line)
-        for each in outcome.listed
-    )
+    return allergen_prompt(_named(outcome))
+
+
+def _named(outcome: Outcome) -> Iterator[Named]:
+    """Every ingredient, those of recipes that are ingredients one by one."""
+    for each in outcome.listed:
+        food, portion = each.ingredient.food, each.ingredient.portion
+        if portion is not None:
+            yield from _named(portion.outcome)
+        else:
+            yield Named(each.ingredient.line, *((food.name, food.group_code) if food else ()))

@@ -14,6 +14,7 @@ from typing import Any
 
 from ..core.errors import Fault, InvalidRequest
 from .reduction_options import MOST_TRIED
+from .sub_recipes import documents_below
 
 Document = Mapping[str, Any]
 
@@ -76,6 +77,14 @@ def _most_of(costs: Iterable[Cost], whole: float) -> tuple[str, float]:
 
 def of_recipe(recipe: Document, tags: int = 0) -> Iterator[Cost]:
     """The costs of one calculation; tags: how many nutrients are to be explained."""
+    yield from _of_one(recipe, tags)
+    for pointer, below in documents_below(recipe):
+        whole = sum(cost.ms for cost in _of_one(below))
+        yield Cost(pointer, whole, "the recipes that it is made of; use fewer, or save them with fewer steps")
+
+
+def _of_one(recipe: Document, tags: int = 0) -> Iterator[Cost]:
+    """The same without the recipes that it is made of."""
     yield Cost("", ANSWER_MS, "send fewer recipes at once")
     yield from _reading(recipe, tags)
     for i, step in enumerate(recipe.get("steps") or ()):

@@ -1,7 +1,7 @@
 """The nutrition panel of an answer as what a page shows: a caption, columns, rows of words, notes.
 
 Without a label it is ours: likely amounts, ranges and per 100 g. With one it is the label's own columns, in
-its order and wording; for "fda" those of 21 CFR 101.9(d). Escaping and markup are the page's business.
+its order and wording (label_schemes.csv). Escaping and markup are the page's business.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..foods.nutrients import NUTRIENTS
+from ..nutrition.label_schemes import LabelScheme, label_schemes
 from ..nutrition.labels import INCOMPLETE
 from ..nutrition.rounding import exact, plain, to_figures
 
@@ -46,7 +47,6 @@ _BASES = {
     "per_100g": "Per 100 g",
     "per_reference_amount": "Per reference amount ({weight} g)",
 }
-_PERCENT = {"fda": "% Daily Value*", "eu": "% of reference intake", "uk": "% of reference intake"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,8 @@ class PanelRow:
 class Panel:
     """A panel.
 
-    scheme: "own", "fda", "eu" or "uk". lead: lines under the caption. head: over the names, then the cells.
+    scheme: "own", or the id of a label scheme. lead: lines under the caption. head: over the names, then the
+    cells.
     """
 
     scheme: str
@@ -165,56 +166,42 @@ def incomplete_words(sodium: Document) -> Iterator[str]:
 
 
 def _label_panel(answer: Document, label: Document) -> Panel:
-    scheme, columns = label["scheme"], label["columns"]
+    scheme, columns = label_schemes()[label["scheme"]], label["columns"]
+    count, weight = _shown(answer["servings"]), _shown(answer["per_serving"]["weight_g"])
+    facts = {"servings": count, "s": "" if count == "1" else "s", "weight": weight}
     return Panel(
-        scheme=scheme,
-        caption="Nutrition Facts" if scheme == "fda" else "Nutrition declaration",
-        lead=tuple(_label_lead(answer, scheme)),
-        head=("Amount per serving" if scheme == "fda" else "", *_label_head(scheme, columns)),
+        scheme=scheme.scheme,
+        caption=scheme.caption,
+        lead=tuple(line.format(**facts) for line in scheme.lead),
+        head=(scheme.first_head, *_label_head(scheme, columns)),
         rows=tuple(_label_rows(scheme, columns)),
-        notes=(*_label_notes(label), *_unchecked(answer)),
+        notes=(*_label_notes(scheme, label), *_unchecked(answer)),
     )
 
 
-def _label_lead(answer: Document, scheme: str) -> Iterator[str]:
-    if scheme != "fda":
-        yield _servings(answer)
-        return
-    count = _shown(answer["servings"])
-    yield f"{count} serving{'' if count == '1' else 's'} per container"
-    yield f"Serving size 1 serving ({_shown(answer['per_serving']['weight_g'])}g)"
-
-
-def _label_head(scheme: str, columns: Sequence[Document]) -> Iterator[str]:
+def _label_head(scheme: LabelScheme, columns: Sequence[Document]) -> Iterator[str]:
     for column in columns:
         yield _BASES[column["basis"]].format(weight=_shown(column["weight_g"]))
         if _has_percent(column):
-            yield _PERCENT[scheme]
+            yield scheme.percent_head
 
 
 def _has_percent(column: Document) -> bool:
     return any(row["percent"] is not None for row in column["rows"])
 
 
-def _label_rows(scheme: str, columns: Sequence[Document]) -> Iterator[PanelRow]:
+def _label_rows(scheme: LabelScheme, columns: Sequence[Document]) -> Iterator[PanelRow]:
     by_tag = [{row["tag"]: row for row in column["rows"]} for column in columns]
-    fullest = max(by_tag, key=len)
-    for tag, row in fullest.items():
+    printed = {row.tag: row.printed_name for row in scheme.rows}
+    for tag, row in max(by_tag, key=len).items():
         cells = [
             cell
             for column, rows in zip(columns, by_tag, strict=True)
             for cell in _label_cells(rows.get(tag), has_percent=_has_percent(column))
         ]
-        name = row["name"] if scheme != "fda" else _us_name(row)
-        if scheme == "fda" and tag == "ADDED_SUGARS" and len(columns) == 1 and row["declared"]:
-            name, cells[0] = f"Includes {row['declared']} Added Sugars", ""
-        yield PanelRow(name, row["depth"], tuple(cells))
-
-
-def _us_name(row: Document) -> str:
-    """As 101.9(d) words it: capitals, and added sugars as a part of the row above."""
-    name = " ".join(word[:1].upper() + word[1:] for word in row["name"].split())
-    return f"Includes {name}" if row["tag"] == "ADDED_SUGARS" else name
+        within = row["declared"] if "{}" in printed[tag] and len(columns) == 1 else None
+        name = " ".join(printed[tag].format(within or "").split())
+        yield PanelRow(name, row["depth"], ("", *cells[1:]) if within else tuple(cells))
 
 
 def _label_cells(row: Document | None, *, has_percent: bool) -> Iterator[str]:
@@ -227,8 +214,8 @@ def _label_cells(row: Document | None, *, has_percent: bool) -> Iterator[str]:
         yield "" if row["percent"] is None else f"{row['percent']}%"
 
 
-def _label_notes(label: Document) -> Iterator[str]:
-    yield f"*{label['statement']}" if label["scheme"] == "fda" else label["statement"]
+def _label_notes(scheme: LabelScheme, label: Document) -> Iterator[str]:
+    yield f"*{label['statement']}" if scheme.percent_head.endswith("*") else label["statement"]
     unknown = dict.fromkeys(
         row["name"]
         for column in label["columns"]

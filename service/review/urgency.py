@@ -71,6 +71,22 @@ def figures_differ(older: Answer, newer: Answer) -> bool:
     return _figures(older) != _figures(newer)
 
 
+def matters_above(older: Answer, newer: Answer) -> bool:
+    """Whether a recipe that is made of this one may come out otherwise with the newer answer."""
+    return _for_others(older) != _for_others(newer)
+
+
+def _for_others(answer: Answer) -> list[Any]:
+    allergens = answer.get("allergens", {}).get("allergens", ())
+    return [
+        *_figures(answer),
+        answer["servings"],
+        answer.get("per_serving", {}).get("weight_g"),
+        [(each["allergen"], each["certainty"]) for each in allergens],
+        [(each["severity"], each["message"]) for each in answer.get("notices", ())],
+    ]
+
+
 def _figures(answer: Answer) -> list[Any]:
     sodium = answer["sodium"]
     nutrients = answer.get("per_serving", {}).get("nutrients", {})

@@ -5,13 +5,11 @@ Plain values without figures of the calculation; `hazard_foods.csv` says which f
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from ..core.tables import Row, load
-from ..nutrition.name_patterns import groups_of, is_in_groups, words_pattern
+from ..core.name_rules import NameRules
 from .safety_limits import limit, limit_c
 
 HEAT = frozenset({"simmer", "boil", "steam", "roast", "fry", "sous_vide"})
@@ -114,32 +112,16 @@ class Dish:
         return next(part for part in self.parts if part.id == id)
 
 
-@lru_cache(maxsize=8192)
 def is_about(hazard: str, group_code: str, words: str) -> bool:
     """Whether a food of a group (four figures) and with such words is one that a hazard is about."""
-    lowered = words.lower()
-    return any(rule.fits(group_code, lowered) for rule in _rules() if rule.hazard == hazard)
+    return hazard in _hazards_of(group_code, words)
 
 
-@dataclass(frozen=True, slots=True)
-class _Rule:
-    hazard: str
-    groups: frozenset[str]
-    words: re.Pattern[str] | None
-    unless: re.Pattern[str] | None
-
-    def fits(self, group_code: str, lowered: str) -> bool:
-        return (
-            is_in_groups(self.groups, group_code)
-            and (self.words is None or self.words.search(lowered) is not None)
-            and (self.unless is None or self.unless.search(lowered) is None)
-        )
+@lru_cache(maxsize=4096)
+def _hazards_of(group_code: str, words: str) -> frozenset[str]:
+    return frozenset(_rules().all(words, group_code))
 
 
 @cache
-def _rules() -> tuple[_Rule, ...]:
-    return load("hazard_foods", _rule_of)
-
-
-def _rule_of(row: Row) -> _Rule:
-    return _Rule(row["hazard"], groups_of(row), words_pattern(row["words"]), words_pattern(row["unless"]))
+def _rules() -> NameRules[str]:
+    return NameRules.of("hazard_foods", lambda row: row["hazard"])

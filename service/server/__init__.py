@@ -5,6 +5,7 @@ Threads, since a worker that streams a long batch must still say that it lives.
 
 from __future__ import annotations
 
+import logging
 from dataclasses import replace
 from typing import Any
 
@@ -13,6 +14,7 @@ from gunicorn.glogging import Logger
 
 from ..config import Settings
 from ..core.errors import SaltledgerError
+from ..evidence.figure_lock import differences, in_words
 from ..logs import JsonLines, configure
 from ..loopback import is_loopback
 from .worker_metrics import Figures, figures_of
@@ -49,6 +51,7 @@ def run(settings: Settings, **stated: Any) -> None:
     be opened.
     """
     settings = replace(settings, **stated)
+    _tell_of_changed_figures()
     has_keys = _prepare_store(settings)
     if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
         raise OpenDoor(settings.host)
@@ -59,6 +62,13 @@ def run(settings: Settings, **stated: Any) -> None:
         # A worker that ends passes here too; the figures know whose they are.
         if figures is not None:
             figures.remove()
+
+
+def _tell_of_changed_figures() -> None:
+    """Warn where a table is not as it was accepted, as by a hand in the installed files."""
+    if changed := differences():
+        told = "; ".join(in_words(changed, 3))
+        logging.getLogger("saltledger.figures").warning("figures that nobody accepted: %s", told)
 
 
 def _prepare_store(settings: Settings) -> bool:

@@ -13,7 +13,7 @@ from sqlalchemy import Connection, update
 
 from ..core.errors import Fault, InvalidRequest, NotFound
 from ..review.chain import Actor, EntryKind
-from . import event_feed, journal, listing, override_records, own_measurements, recipes
+from . import event_feed, journal, listing, override_records, own_measurements, recipe_uses, recipes
 from .database import Database
 from .expectations import Condition
 from .records import Kind, State, Version
@@ -31,7 +31,8 @@ ACTS: Mapping[State, tuple[EntryKind, Kind]] = {
 def delete(database: Database, key: str, by: Actor, condition: Condition | None = None) -> Version:
     """Delete a recipe; the overrules that stood are taken back, so that a later recipe of its key has none.
 
-    Raises NotFound, PreconditionFailed, PreconditionRequired.
+    Recipes that it is an ingredient of are marked stale. Raises NotFound, PreconditionFailed,
+    PreconditionRequired.
     """
     with database.write() as connection:
         seen = _current(connection, key)
@@ -40,6 +41,7 @@ def delete(database: Database, key: str, by: Actor, condition: Condition | None 
             assert each.id is not None
             override_records.withdraw(connection, key, each.id, by)
         _put(connection, seen, "deleted", by)
+        recipe_uses.mark_above(connection, seen, by.short)
     return seen
 
 
@@ -65,13 +67,20 @@ def restore(database: Database, key: str, by: Actor) -> Version:
 
 
 def rename(database: Database, key: str, to: str, by: Actor) -> Version:
-    """Give a recipe another key. Raises NotFound; InvalidRequest: the key is or was in use."""
+    """Give a recipe another key.
+
+    Raises NotFound; InvalidRequest: the key is or was in use, or other recipes name it.
+    """
     with database.write() as connection:
         seen = _current(connection, key)
         if key == to:
             return seen
         if listing.state_of(connection, to) is not None:
             message = f"The key {to!r} is in use, or was by a recipe that was deleted; choose another."
+            raise InvalidRequest([Fault("/key", message)])
+        if users := recipe_uses.users_of(connection, key):
+            named = ", ".join(repr(each) for each in users[:10]) + (", …" if len(users) > 10 else "")
+            message = f"{key!r} is an ingredient of {named}: save it under the new key, then change those."
             raise InvalidRequest([Fault("/key", message)])
         connection.execute(update(table).where(table.c.key == as_text(key)).values(key=as_text(to)))
         own_measurements.follow(connection, key, to)

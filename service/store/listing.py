@@ -102,6 +102,7 @@ def headings() -> Select[Any]:
         "changed_since_signing",
         "near_limit",
         "urgency",
+        "stale",
         "by_title",
         "changed_at",
     )
@@ -129,6 +130,8 @@ def _which(connection: Connection, wanted: Wanted) -> list[Any]:
         asked.append(column.doubtful_mg > 0)
     if wanted.changed_since_signing:
         asked.append(column.changed_since_signing.is_(True))
+    if wanted.stale:
+        asked.append(column.stale.is_(True))
     if wanted.changed_since is not None:
         asked.append(column.changed_at >= wanted.changed_since)
     if wanted.handled_by:

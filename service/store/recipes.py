@@ -27,6 +27,12 @@ def current(connection: Connection, key: str) -> Version | None:
     return _one(connection, query.where(recipes.c.key == as_text(key)))
 
 
+def current_save_id(connection: Connection, key: str) -> str | None:
+    """The save id of the version of `key` that stands, None where none does."""
+    query = select(versions.c.save_id).join(recipes, _CURRENT).where(recipes.c.state != "deleted")
+    return connection.scalars(query.where(recipes.c.key == as_text(key))).first()
+
+
 def version(connection: Connection, key: str, number: int) -> Version | None:
     """Version `number` (from 1) of `key`, or None."""
     query = _full().join(recipes, _WITH_KEY)

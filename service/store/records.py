@@ -24,6 +24,7 @@ Kind = Literal[
     "recipe.archived",
     "recipe.restored",
     "recipe.renamed",
+    "recipe.stale",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
@@ -115,6 +116,7 @@ class Heading:
     changed_since_signing: bool
     near_limit: bool
     urgency: int
+    stale: bool
     by_title: str
     changed_at: str
 
@@ -143,9 +145,9 @@ class Wanted:
     """Which recipes a list is to hold; None, False or '' leaves a condition out.
 
     above_mg: sodium per serving. stops, checks: only with such notices. doubtful: only where sodium hangs
-    on a doubtful reading. changed_since: a moment as the store writes it. handled_by: who decided on it or
-    changed it last (`Signature.handle`). search: beginnings of words of title, key or lines, all of which
-    must be there.
+    on a doubtful reading. changed_since: a moment as the store writes it. stale: only where a recipe that is
+    an ingredient has changed. handled_by: who decided on it or changed it last (`Signature.handle`). search:
+    beginnings of words of title, key or lines, all of which must be there.
     """
 
     status: Status | None = None
@@ -158,6 +160,7 @@ class Wanted:
     doubtful: bool = False
     changed_since_signing: bool = False
     changed_since: str | None = None
+    stale: bool = False
     handled_by: str = ""
     search: str = ""
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from typing import Any, Protocol, TypeVar
 
@@ -16,10 +17,12 @@ from sqlalchemy import Connection
 from ..core.documents import every_food
 from ..core.errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
 from ..foods.remote.kept import KeptFood
+from ..recipe.sub_recipes import cookbook
 from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from ..review.overrides import Applied, Overrule, apply
-from . import event_feed, override_records, recipes, second_foods
+from ..review.urgency import matters_above
+from . import event_feed, override_records, recipe_uses, recipes, second_foods
 from .database import Database
 from .expectations import Condition, PreconditionFailed
 from .records import Cause, Draft, Kind, Signature, SignOff, Verdict, Version
@@ -83,10 +86,13 @@ class Workbench:
         with self.database.read() as connection:
             current = recipes.current(connection, key)
             standing = override_records.standing(connection, key)
-        if current is not None and current.content_hash == fingerprint(request) and not condition.absent:
+            stale = recipe_uses.is_stale(connection, key)
+        same = current is not None and current.content_hash == fingerprint(request) and not condition.absent
+        if current is not None and same and not stale:
             return Saved(current, is_new=False, changed=False)
         condition.check(key, current)
-        draft = self._draft(request, standing, "saved", Signature(by))
+        with self.made_of(key):
+            draft = self._draft(request, standing, "saved", Signature(by))
         with self.database.write() as connection:
             self._hold(connection, key, current, condition)
             written = self._add(connection, key, draft)
@@ -94,8 +100,15 @@ class Workbench:
         return Saved(written, is_new=current is None, changed=True)
 
     def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
-        """Write a version, and what its lines wait for."""
+        """Write a version, and what its lines wait for; where it is an ingredient, those above are stale."""
+        used = recipe_uses.is_used(connection, key)
+        before = recipes.current(connection, key) if used else None
+        if draft.cause != "overruled":  # a reviewer's figure is laid over what was reviewed, its parts too
+            self._hold_parts(connection, draft)
         written = recipes.add_version(connection, key, draft)
+        recipe_uses.tell_of(connection, written)
+        if used and (before is None or matters_above(before.answer, written.answer)):
+            recipe_uses.mark_above(connection, written, str(draft.signature))
         if self.unmapped is not None:
             second_foods.await_words(connection, key, self.unmapped(draft.answer))
         return written
@@ -110,6 +123,13 @@ class Workbench:
         if condition is not None:
             condition.check(key, current)
         raise _Moved
+
+    def _hold_parts(self, connection: Connection, draft: Draft) -> None:
+        """Make sure that the recipes which a draft is made of still stand."""
+        try:
+            recipe_uses.check(connection, draft.answer)
+        except recipe_uses.PartMoved as moved:
+            raise _Moved from moved
 
     def overrule(self, save_id: str, made: Iterable[Overrule]) -> Version:
         """Remember a reviewer's overrules of the current version, and add the version they make.
@@ -145,7 +165,8 @@ class Workbench:
             raise InvalidRequest(
                 [Fault("", "The recipe no longer has what this overrules; look at it again.")]
             )
-        return self.calculate(applied.document, pins=self.pins(seen)), applied
+        with self.made_of(seen.key, seen):
+            return self.calculate(applied.document, pins=self.pins(seen)), applied
 
     def withdraw(self, save_id: str, overrule_id: int, signed: Signature) -> Version:
         """Take an overrule back, and add the version that stands without it.
@@ -156,7 +177,8 @@ class Workbench:
         kept = [each for each in standing if each.id != overrule_id]
         if len(kept) == len(standing):
             raise NotFound("overrule", str(overrule_id))
-        draft = self._draft(seen.request, kept, "overruled", signed, self.pins(seen))
+        with self.made_of(seen.key, seen):
+            draft = self._draft(seen.request, kept, "overruled", signed, self.pins(seen))
         with self.database.write() as connection:
             self._still(connection, seen)
             override_records.withdraw(connection, seen.key, overrule_id, signed.by)
@@ -199,19 +221,26 @@ class Workbench:
         with self.database.read() as connection:
             seen = recipes.current(connection, key)
             standing = override_records.standing(connection, key)
+            stale = recipe_uses.is_stale(connection, key)
         if seen is None:
             raise NotFound("recipe", key)
         try:
-            draft = self._draft(seen.request, standing, "recalculated", RECALCULATION, self.pins(seen))
+            with self.made_of(key):
+                draft = self._draft(seen.request, standing, "recalculated", RECALCULATION, self.pins(seen))
         except SaltledgerError as fault:
             return Recalculated(key, seen.sodium_mg, None, False, str(fault))
         after_mg = draft.answer["sodium"]["per_serving_mg"]["likely"]
         moved = moved_share(seen.sodium_mg, after_mg) > share or _lost_completeness(seen, draft)
-        if moved and keep:
+        moved = moved or (stale and matters_above(seen.answer, draft.answer))
+        if keep and (moved or stale):
             with self.database.write() as connection:
                 self._hold(connection, key, seen)
-                written = self._add(connection, key, draft)
-                event_feed.record(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
+                if moved:
+                    written = self._add(connection, key, draft)
+                    event_feed.record(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
+                else:
+                    self._hold_parts(connection, draft)
+                    recipe_uses.mark_fresh(connection, key)
         return Recalculated(key, seen.sodium_mg, after_mg, moved, None)
 
     def learn(self, key: str, words: str) -> Version | None:
@@ -229,7 +258,8 @@ class Workbench:
         draft = None
         if seen is not None:
             try:
-                draft = self._draft(seen.request, standing, "recalculated", LOOK_UP, self.pins(seen))
+                with self.made_of(key):
+                    draft = self._draft(seen.request, standing, "recalculated", LOOK_UP, self.pins(seen))
             except SaltledgerError:
                 draft = None  # it cannot be worked out today; a save or a recalculation will say why
         with self.database.write() as connection:
@@ -241,6 +271,11 @@ class Workbench:
             written = self._add(connection, key, draft)
             event_feed.record(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
         return written
+
+    def made_of(self, key: str, seen: Version | None = None) -> AbstractContextManager[None]:
+        """While it is open, the recipe of a key may name saved recipes: as they are, or as in `seen`."""
+        pinned = recipe_uses.pinned_in(seen.answer) if seen is not None else {}
+        return cookbook(recipe_uses.finder(self.database, pinned), own=key)
 
     def _current_of(self, save_id: str) -> tuple[Version, list[Overrule]]:
         with self.database.read() as connection:

@@ -78,6 +78,7 @@ recipes = Table(
     Column("urgency", Integer, nullable=False, server_default="0"),
     Column("handled_by", Text, nullable=False, server_default=""),
     Column("changed_at", Text, nullable=False, server_default=""),
+    Column("stale", Boolean, nullable=False, server_default=false()),
     Index(None, "state", "sodium_mg", "key"),
     Index(None, "state", "urgency", "sodium_mg", "key"),
     Index(None, "state", "doubtful_mg", "key"),
@@ -122,6 +123,13 @@ versions = Table(
     Column("sha256", Text, nullable=True),
     UniqueConstraint("recipe_id", "number"),
     Index(None, "status", "sodium_mg"),
+)
+
+recipe_uses = Table(
+    "recipe_uses",
+    metadata,
+    Column("recipe_id", ForeignKey("recipes.id"), primary_key=True),
+    Column("part", Text, primary_key=True, index=True),
 )
 
 overrules = Table(

@@ -3,12 +3,12 @@ back."""
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from ..core.figures import Figure, figure_of
-from ..core.tables import Row, load
+from ..core.name_rules import NameRules
+from ..core.tables import load
 
 ANY = "any"
 _LIKE = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}
@@ -25,13 +25,7 @@ class UsualSize:
 @lru_cache(maxsize=1024)
 def usual_size(food_class: str, food_name: str = "") -> UsualSize:
     """The usual piece of a class and, where its name tells the cut, of that cut."""
-    lowered = food_name.lower()
-    fitting = (
-        size
-        for name, words, size in _sizes()
-        if name in (food_class, ANY) and (words is None or words.search(lowered))
-    )
-    return next(fitting)
+    return next(size for of, size in _sizes().all(food_name) if of in (food_class, ANY))
 
 
 @lru_cache(maxsize=256)
@@ -46,9 +40,12 @@ def film_cm() -> Figure:
     return load("clinging", figure_of)[0]
 
 
-def washed_out(food_class: str) -> float:
-    """Of a food's own small solutes, what a cold bath reaches, 0 to 1: living cells hold theirs back."""
-    return _cells().get(food_class, 1.0)
+def washed_out(kind: str, *, hot: bool = False) -> float:
+    """Of a food's own small solutes, what a cold bath or a pot reaches, 0 to 1: its cells hold the rest back.
+
+    kind: the food's class in a cold bath, its kind in a pot.
+    """
+    return _cells().get((kind, "pot" if hot else "cold"), 1.0)
 
 
 def _lookups(food_class: str) -> tuple[str, ...]:
@@ -56,13 +53,10 @@ def _lookups(food_class: str) -> tuple[str, ...]:
 
 
 @cache
-def _sizes() -> tuple[tuple[str, re.Pattern[str] | None, UsualSize], ...]:
-    return load("usual_sizes", _size_of)
-
-
-def _size_of(row: Row) -> tuple[str, re.Pattern[str] | None, UsualSize]:
-    words = re.compile(rf"\b(?:{row['any_of']})") if row["any_of"] else None
-    return row["food_class"], words, UsualSize(row["shape"], figure_of(row))
+def _sizes() -> NameRules[tuple[str, UsualSize]]:
+    return NameRules.of(
+        "usual_sizes", lambda row: (row["food_class"], UsualSize(row["shape"], figure_of(row)))
+    )
 
 
 @cache
@@ -71,5 +65,5 @@ def _times() -> dict[tuple[str, str], Figure]:
 
 
 @cache
-def _cells() -> dict[str, float]:
-    return dict(load("intact_cells", lambda row: (row["kind"], float(row["likely"]))))
+def _cells() -> dict[tuple[str, str], float]:
+    return dict(load("intact_cells", lambda row: ((row["kind"], row["bath"]), float(row["likely"]))))

@@ -18,7 +18,14 @@ WITHIN = 0.15
 LEAST_SHARE = 0.90
 _COMPONENT = re.compile(r"([\w-]+) (=|~|%([\d.]+)) (.+)")
 _LINE = re.compile(r"(\d+)(?:\*([\d.]+))?")
-_UNITS = {"h": "duration_h", "C": "temperature_c", "cm": "thickness_cm", "changes": "water_changes"}
+_UNITS = {
+    "h": "duration_h",
+    "C": "temperature_c",
+    "cm": "thickness_cm",
+    "changes": "water_changes",
+    "pump": "pump_percent",
+    "yield": "yield_fraction",
+}
 
 
 def structures() -> dict[str, str]:

@@ -37,7 +37,11 @@ SLAW = ["1 cabbage", "2 tbsp salt"]
         (["4 chops", "60 ml soy sauce"], "Marinate the chops in the soy 2 to 3 hours.", [("marinate", 2.5)]),
         (BRINE, "The pork goes into a brine of the water and salt overnight.", [("brine", 12.0)]),
         (["500 g salt cod"], "Put the cod to soak in water for 24 hours; drain.", [("soak", 24.0)]),
-        (SLAW, "Toss the cabbage with the salt, stand 1 hour, then squeeze dry.", [("dry_cure", 1.0)]),
+        (
+            SLAW,
+            "Toss the cabbage with the salt, stand 1 hour, then squeeze dry.",
+            [("dry_cure", 1.0), ("squeeze", None)],
+        ),
         (["1 cabbage", "2 tbsp salt"], "Shred the cabbage and season with the salt.", []),
         (["500 g potatoes"], "Boil the potatoes for 20 minutes. Drain.", [("boil", 0.3333)]),
         (["300 g pasta", "1 l stock"], "Boil the stock, add the pasta, cook for 10 min.", []),

@@ -9,10 +9,10 @@ from saltledger.nutrition.dietary_references import (
     daily_value,
     daily_value_percent,
     percent_of,
-    reference_intake,
     reference_values,
     sodium_references,
 )
+from saltledger.nutrition.label_schemes import label_schemes
 
 
 def test_adults_are_meant_where_no_audience_is_named():
@@ -80,9 +80,9 @@ def test_daily_value_percent_is_of_the_audience():
 
 
 def test_the_reference_intake_of_a_nutrient():
-    assert reference_intake("SALT") == 6
-    assert reference_intake("K") == 2000
-    assert reference_intake("FIBTG") is None
+    assert label_schemes()["eu"].reference("SALT") == 6
+    assert label_schemes()["eu"].reference("K") == 2000
+    assert label_schemes()["eu"].reference("FIBTG") is None
 
 
 def test_audiences_are_listed_for_callers():

@@ -5,8 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.nutrition.energy import (
     available_carbohydrate,
-    eu_energy,
-    general_energy,
+    energy_by,
     salt_g,
     specific_energy,
     with_derived,
@@ -17,13 +16,13 @@ grams = st.floats(0, 100)
 
 
 def test_general_factors():
-    energy = general_energy(FOOD)
+    energy = energy_by("atwater_general", FOOD)
     assert energy.kcal == 4 * 10 + 4 * 20 + 9 * 5 + 7
     assert energy.kj == 17 * 10 + 17 * 20 + 37 * 5 + 29
 
 
 def test_eu_factors_count_fibre_apart():
-    energy = eu_energy(FOOD)
+    energy = energy_by("eu", FOOD)
     assert energy.kcal == 4 * 17 + 4 * 10 + 9 * 5 + 7 + 2 * 3
     assert energy.kj == 17 * 17 + 17 * 10 + 37 * 5 + 29 + 8 * 3
 
@@ -37,14 +36,14 @@ def test_specific_factors_are_the_food_s_own():
 @pytest.mark.parametrize("tag", ["PROCNT", "FAT", "CHOCDF"])
 def test_energy_is_not_known_where_its_parts_are_not(tag):
     part = {key: amount for key, amount in FOOD.items() if key != tag}
-    assert general_energy(part) is None
-    assert eu_energy(part) is None
+    assert energy_by("atwater_general", part) is None
+    assert energy_by("eu", part) is None
     assert specific_energy(part, 4, 9, 4) is None
 
 
 def test_food_that_says_nothing_of_alcohol_has_none():
     without = {key: amount for key, amount in FOOD.items() if key != "ALC"}
-    assert general_energy(without).kcal == general_energy(FOOD).kcal - 7
+    assert energy_by("atwater_general", without).kcal == energy_by("atwater_general", FOOD).kcal - 7
 
 
 def test_fibre_that_is_not_known_leaves_carbohydrate_not_known():
@@ -59,6 +58,6 @@ def test_salt_of_an_eu_label_is_less_than_the_salt_weighed():
 
 
 @given(grams, grams, grams, grams)
-def test_eu_energy_is_never_above_general_energy(protein, fat, carbohydrate, fibre):
+def test_energy_of_eu_labels_is_never_above_the_general_one(protein, fat, carbohydrate, fibre):
     amounts = {"PROCNT": protein, "FAT": fat, "CHOCDF": carbohydrate + fibre, "FIBTG": fibre}
-    assert eu_energy(amounts).kcal <= general_energy(amounts).kcal + 1e-9
+    assert energy_by("eu", amounts).kcal <= energy_by("atwater_general", amounts).kcal + 1e-9

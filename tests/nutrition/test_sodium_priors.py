@@ -1,6 +1,7 @@
 """Priors of what a line may hold: the words choose the row, and every row can be chosen."""
 
 import pytest
+from saltledger.core.tables import rows
 from saltledger.nutrition.sodium_priors import prior_of, priors
 
 
@@ -59,10 +60,7 @@ def test_every_row_says_its_source_and_is_what_food_can_be():
 
 
 def test_every_row_is_chosen_by_a_word_of_its_own():
-    for prior in priors():
-        words = (
-            prior.words.pattern.removeprefix("\\b(?:").partition(")")[0].split("|") if prior.words else [""]
-        )
-        lines = [word.replace("\\", "") for word in words]
+    for prior, row in zip(priors(), rows("sodium_priors"), strict=True):
+        lines = row["words"].split("|")
         dishes = ("savoury", "sweet") if prior.dish == "any" else (prior.dish,)
         assert any(prior_of(line, dish) is prior for line in lines for dish in dishes), prior.kind

@@ -18,6 +18,7 @@ TABLES = [
     "label_rounding",
     "label_rules_eu",
     "label_rules_fda",
+    "label_schemes",
     "label_tolerances",
     "reference_amounts",
     "reference_schemes",

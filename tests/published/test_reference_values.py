@@ -3,10 +3,10 @@
 import pytest
 from saltledger.nutrition.dietary_references import (
     daily_value,
-    reference_intake,
     sodium_references,
     values_for,
 )
+from saltledger.nutrition.label_schemes import label_schemes
 
 # 21 CFR 101.9(c)(8)(iv) and (c)(9), 2016 rule; the rows seen in FDA's chart of October 2021 or in quotations.
 FDA = {
@@ -98,7 +98,7 @@ def test_no_value_from_before_2016_is_left(tag, outdated):
 
 @pytest.mark.parametrize(("tag", "value"), EU.items())
 def test_eu_reference_intake(tag, value):
-    assert reference_intake(tag) == value
+    assert label_schemes()["eu"].reference(tag) == value
 
 
 @pytest.mark.parametrize(("audience", "value"), NASEM_AI.items())

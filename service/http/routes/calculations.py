@@ -12,7 +12,7 @@ from marshmallow import ValidationError
 from ...foods.dataset import FoodTable, bundled
 from ...foods.nutrients import INDEX
 from ...method.prose_documents import WISHES
-from ...nutrition.labels import SCHEMES
+from ...nutrition.label_schemes import label_schemes
 from ...recipe.calculation import calculate
 from ...recipe.custom import custom_foods
 from ...recipe.explaining import MAIN
@@ -54,7 +54,10 @@ class Explained(Text):
 class CalculationQuerySchema(StrictSchema):
     """What else the answer is to hold."""
 
-    label = Choice(SCHEMES, metadata=said("Add the amounts as a label under these rules would print them."))
+    label = Choice(
+        tuple(label_schemes()),
+        metadata=said("Add the amounts as a label under these rules would print them."),
+    )
     explain = Explained(
         metadata=said(
             "Tell how figures came about, line by line: true for the nutrients of a label, or INFOODS "

@@ -220,6 +220,26 @@ def restore_recipe(key: str) -> Response:
     return _moved(kept.lifecycle.restore(store().database, key, auth.actor()))
 
 
+@blueprint.route("/v1/recipes/<string:key>/recalculation", methods=["POST"])
+@blueprint.gives(SavedRecipeSchema, "The version that stands now.")
+@blueprint.fails(404, 406, 422, 503)
+def recalculate_recipe(key: str) -> Response:
+    """Work a recipe out again
+
+    With today's foods and tables, and with the recipes that are ingredients of it as they are now. Where
+    figures come out otherwise a version is added, which waits for review; where not, the recipe is no longer
+    stale and what was signed stands.
+    """
+    found = workbench().recalculate(key, 0.0)
+    if found.fault is not None:
+        raise InvalidRequest([Fault("", found.fault)])
+    with store().database.read() as connection:
+        current = current_version(connection, key)
+    response = media_types.respond(version_document(current))
+    response.set_etag(current.etag)
+    return response
+
+
 @blueprint.route("/v1/recipes/<string:key>/rename", methods=["POST"])
 @blueprint.takes(RenameSchema, example={"key": "quay-soup-2027"})
 @blueprint.gives(HeadingSchema, "It has the new key.")

@@ -337,6 +337,7 @@ class PartSchema(AnswerSchema):
         values=fields.Float(),
         metadata=said("What its packet says of 100 g, by INFOODS tagname, which was taken."),
     )
+    recipe = text("Key of the saved recipe that it is a portion of.", required=False)
     alternatives = several(FoodNameSchema, "Other foods it may be.")
     sodium_mg = number(
         "Sodium that it lists, in mg for the whole recipe; null where not known.",
@@ -429,6 +430,36 @@ class MirrorSchema(AnswerSchema):
     )
 
 
+class MilligramsSchema(AnswerSchema):
+    """An amount of sodium and its range, in mg."""
+
+    mg = number("Most likely value.")
+    low = number("Low end.")
+    high = number("High end.")
+
+
+class UsedRecipeSchema(AnswerSchema):
+    """A saved recipe that is an ingredient: its sodium from its own list to what is brought; amounts are of
+    the portion."""
+
+    pointer = text("The ingredient, in the recipe that uses it.")
+    key = text("Its key.")
+    title = text("Its title.")
+    version = fields.Integer(required=True, metadata=said("The version that was used."))
+    save_id = text("Name of that version.")
+    fraction = number("How much of all that it serves goes in, 1 for all.")
+    servings = number("The same in its servings.")
+    complete = fields.Boolean(required=True, metadata=said("Whether all its sodium was counted."))
+    sodium = one(MilligramsSchema, "What it brings.")
+    ledger = several(MovementSchema, "Every movement in it, in order.")
+    fates = one(FatesSchema, "Where its sodium ended; eaten is what it brings.")
+    recipes = fields.List(
+        fields.Nested(lambda: UsedRecipeSchema()),  # noqa: PLW0108  # it is not made yet
+        required=True,
+        metadata=said("The recipes that it is made of in turn."),
+    )
+
+
 class CalculationSchema(AnswerSchema):
     """The answer to a recipe."""
 
@@ -446,6 +477,7 @@ class CalculationSchema(AnswerSchema):
     label = one(LabelSchema, "As a label prints it, where `label` asks for it.", required=False)
     allergens = one(AllergensSchema, "A prompt for an allergen check.")
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
+    recipes = several(UsedRecipeSchema, "Saved recipes that it is made of, if any.", required=False)
     mirror = several(MirrorSchema, "Every eaten component beside the finished food most like it.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")
     notices = several(NoticeSchema, "What the reader should know.")

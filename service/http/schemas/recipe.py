@@ -90,7 +90,7 @@ class PacketServingSchema(StrictSchema):
 
 
 class IngredientSchema(StrictSchema):
-    """An ingredient where the caller knows better than its line: `line` or `food` is needed."""
+    """An ingredient where the caller knows better than its line: `line`, `food` or `recipe` is needed."""
 
     line = line()
     food = Text(
@@ -103,6 +103,40 @@ class IngredientSchema(StrictSchema):
     share = share("Share of the line's amount that goes here, where a line is split over components.")
     per_100g = StatedAmounts(metadata=said(PACKET.format("100 g"), example={"NA": 620, "SUGAR": 4}))
     per_serving = Part(PacketServingSchema, metadata=said("What its packet says of one serving of it."))
+    recipe = Text(
+        most=200,
+        wanted="the key of a saved recipe",
+        metadata=said(
+            "Key of a saved recipe that goes in, with one of `grams`, `servings` and `fraction`.",
+            example="quay-stock",
+        ),
+    )
+    servings = Number(0, MOST_SERVINGS, metadata=said("With `recipe`: so many of its servings go in."))
+    fraction = Number(
+        0,
+        1000,
+        metadata=said("With `recipe`: so much of what it serves goes in, 1 for all.", example=0.5),
+    )
+
+    @validates_schema
+    def portioned_once(self, data: Mapping[str, Any], **kwargs: Any) -> None:
+        amounts = [name for name in ("grams", "servings", "fraction") if name in data]
+        if "recipe" not in data:
+            if lost := [name for name in amounts if name != "grams"]:
+                raise ValidationError(
+                    {name: [f"Only a saved recipe has {name}; add `recipe`, or give grams."] for name in lost}
+                )
+            return
+        if len(amounts) != 1:
+            found = " and ".join(amounts) or "none of them"
+            raise ValidationError(
+                f"Found {found}, wanted one of grams, servings and fraction of the recipe; keep one."
+            )
+        for name in ("food", "share", "per_100g", "per_serving"):
+            if name in data:
+                raise ValidationError(
+                    {name: ["A saved recipe as an ingredient has none of this; take it out."]}
+                )
 
     @validates_schema
     def said_once(self, data: Mapping[str, Any], **kwargs: Any) -> None:
@@ -113,9 +147,9 @@ class IngredientSchema(StrictSchema):
 
     @validates_schema
     def named(self, data: Mapping[str, Any], **kwargs: Any) -> None:
-        if "line" not in data and "food" not in data:
+        if not {"line", "food", "recipe"} & set(data):
             raise ValidationError(
-                "Found neither line nor food, wanted at least one; say what the ingredient is."
+                "Found neither line nor food nor recipe, wanted one; say what the ingredient is."
             )
 
 

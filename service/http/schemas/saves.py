@@ -99,6 +99,7 @@ class RecipesQuerySchema(StrictSchema):
     changed_since_signing = QueryFlag(
         metadata=said("true: only where figures differ from those that were signed last.")
     )
+    stale = QueryFlag(metadata=said("true: only where a recipe that is an ingredient has changed since."))
     changed_since = QueryMoment(
         metadata=said("Only what changed at or after this moment.", example="2026-11-25T00:00:00Z")
     )
@@ -196,6 +197,9 @@ class HeadingSchema(AnswerSchema):
     doubtful_mg_per_serving = number("Sodium a serving that hangs on doubtful readings, in mg.")
     changed_since_signing = fields.Boolean(
         required=True, metadata=said("Whether figures differ from those that were signed last.")
+    )
+    stale = fields.Boolean(
+        required=True, metadata=said("Whether a recipe that is an ingredient of it has changed since.")
     )
     cause = text("What made this version.", validate=validate.OneOf(get_args(Cause)))
     saved_by = text("Who made it: the label of an API key, or a reviewer.")
@@ -345,6 +349,12 @@ class EventSchema(AnswerSchema):
     note = text("What a reviewer wrote to it.", required=False)
     reason = text("Why a reviewer overruled.", required=False)
     withdrawn = fields.Integer(metadata=said("Number of the overrule that was taken back."))
+    because = text("Of recipe.stale: the key of the recipe that changed.", required=False)
+    path = fields.List(
+        fields.String(), metadata=said("Of recipe.stale: the keys that lead from this recipe to that one.")
+    )
+    renamed_from = text("Of recipe.renamed: the key before.", required=False)
+    words = text("Of recipe.completed: the words whose food was found.", required=False)
     before_mg = number("Sodium of a serving before it was worked out again, in mg.", required=False)
 
 

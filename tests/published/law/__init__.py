@@ -20,6 +20,7 @@ KEYS = {
     "label_rounding": ("scheme", "rule", "below"),
     "label_rules_eu": ("tag",),
     "label_rules_fda": ("tag",),
+    "label_schemes": ("scheme",),
     "label_tolerances": ("scheme", "tags", "below"),
     "lethality_times": ("table", "temperature_f"),
     "reference_amounts": ("dish_class",),
@@ -28,7 +29,9 @@ KEYS = {
 }
 """The tables that are checked twice, and the columns by which a row is known."""
 
-WORDS = {"name", "note", "source", "mark"}
+WORDS = {"name", "note", "source", "mark", "printed_name", "printed_unit", "rows", "caption", "lead"} | {
+    "first_head", "percent_head", "less_than", "statement", "conventions"
+}  # fmt: skip
 """Columns that hold words for people and no figure."""
 
 

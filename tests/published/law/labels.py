@@ -309,7 +309,25 @@ _ENERGY = stated(
     "1169/2011, Annex XIV",
     seen="memory",
 )
+_SCHEMES = stated(
+    "label_schemes",
+    "scheme rounding bases tolerance_bases energy references by_audience significant_percent "
+    "small_reference_g front_per_100g",
+    """
+    fda | fda | per_serving per_reference_amount | per_serving per_reference_amount | . \
+| fda_daily_value | yes | . | 30 | .
+    eu | eu | per_100g per_serving | per_100g | eu \
+| eu_reference_intake eu_nutrient_reference_value | no | 15 | . | .
+    uk | eu | per_100g per_serving | per_100g | eu \
+| eu_reference_intake eu_nutrient_reference_value | no | . | . | ENERC_KJ ENERC
+    """,
+    split="|",
+    source="21 CFR 101.9(b) and 101.61(b)(1) (30 g or less); Regulation (EU) No 1169/2011, Annex XIII part "
+    "A, point 2 (15 % in 100 g), Annex XIV and Articles 30(3)(b), 32 and 33",
+    seen="memory",
+)
 STATED = [
+    *_SCHEMES,
     *_SODIUM_CLAIMS,
     *_DISCLOSURE,
     *_HEALTHY,

@@ -1,0 +1,130 @@
+"""What is done by hand or left to time with salted food.
+
+Squeezed, pressed, pumped, fermented, hung to drain, dried, rested, steamed.
+"""
+
+from __future__ import annotations
+
+import re
+
+from .clauses import Clause
+from .happenings import PROTEINS, SALTING, WET, Happening
+from .reading_state import COLD, HOT, ReadingState
+
+_WRINGS = {"squeeze": "squeeze", "wring": "squeeze", "press": "press"}
+_INTO_PLACE = frozenset({"into", "onto", "underneath", "under", "down", "together", "below", "in"})
+"""Behind "press" these say that food is packed down, not that its juice is pressed out."""
+_DRIES = frozenset({"dry", "dehydrate", "air-dry", "hang"})
+_DRIES_H = 1.0
+_RESTS_H = 4.0
+_WHEY_CLOTH = re.compile(r"\b(?:cheesecloth|muslin|cloth|jelly bag)\b", re.IGNORECASE)
+_WHEY_RUNS = frozenset({"hang", "drip", "drain", "strain", "whey"})
+_CURDS = frozenset({"yogurt", "milk", "curd", "quark", "kefir", "skyr"})
+_SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
+
+
+def packs_down(clause: Clause) -> bool:
+    """Whether "press" puts food into its place, so that no juice leaves it."""
+    return clause.base == "press" and clause.has(*_INTO_PLACE) and not clause.has("out", "moisture", "liquid")
+
+
+def read_handwork(state: ReadingState, clause: Clause) -> bool:
+    """Take a clause that ferments, pumps, dries, rests or steams salted food; whether it was one."""
+    if clause.negated:
+        return False
+    if clause.act == "ferment":
+        return _ferment(state, clause)
+    if clause.act == "inject":
+        return _inject(state, clause)
+    runs = clause.base in _WHEY_RUNS or not _WHEY_RUNS.isdisjoint(clause.words)
+    if runs and _WHEY_CLOTH.search(clause.sentence):
+        return _whey(state, clause)
+    kind = _left_to_time(clause)
+    return bool(kind) and _follow(state, clause, kind)
+
+
+def read_wringing(state: ReadingState, clause: Clause) -> None:
+    """Take a clause that squeezes or presses juice out of food that was salted or boiled before."""
+    kind = _WRINGS.get(clause.base)
+    if kind is None or clause.negated or packs_down(clause):
+        return
+    before = state.latest(("dry_cure", *HOT, "brine", "squeeze", "press"), state.last_foods)
+    named = set(state.lines_of(clause))
+    if before is None or before.kind in ("squeeze", "press") or not before.drained:
+        return
+    if named and not named & set(before.foods):
+        return  # "squeeze over the lemon"
+    if not {state.kind(n) for n in before.foods} & _SOURED:
+        return
+    state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
+
+
+def _left_to_time(clause: Clause) -> str:
+    hours = clause.hours[0].likely if clause.hours else 0.0
+    if clause.base in _DRIES and hours >= _DRIES_H and not clause.has("brine", "marinade", "cure"):
+        return "dry"
+    if clause.act == "steam" and clause.hours:
+        return "steam"
+    return "rest" if clause.act == "hold" and hours >= _RESTS_H else ""
+
+
+def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:
+    """What is done to food that has left its brine or cure, where its salt goes on moving."""
+    about = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    before = state.latest(COLD, about) if about else None
+    if before is None or not (before.drained and before.closed) or state.pending is not None:
+        return False
+    if kind != "steam" and not {state.kind(n) for n in before.foods} & PROTEINS:
+        return False
+    if any(
+        each.kind in (*HOT, "roast", "smoke", "fry", kind)
+        for each in state.happened
+        if set(each.foods) & set(about)
+    ):
+        return False
+    each = Happening(kind, clause, foods=dict(before.foods), closed=True, confidence=0.8)
+    each.take_time(clause)
+    state.begin(each)
+    return True
+
+
+def _ferment(state: ReadingState, clause: Clause) -> bool:
+    """ "Ferment for 4 weeks": what lies under salt or in brine sours there, with all the salt it drew in."""
+    each = state.pending or state.latest(("brine", "dry_cure"))
+    if each is None or each.closed or each.drained or not {state.kind(n) for n in each.foods} & _SOURED:
+        return False
+    if each is state.pending:
+        state.pending = None
+        state.begin(each)
+    wet = each.water is not None or any(state.kind(n) in WET for n in each.liquid)
+    each.kind, each.hours, each.celsius = "ferment", None, clause.celsius
+    each.eaten = each.eaten if wet else 1.0
+    each.take_time(clause)
+    return True
+
+
+def _whey(state: ReadingState, clause: Clause) -> bool:
+    """ "Hang the yoghurt in muslin for 48 hours": whey runs off with the salt that is dissolved in it."""
+    curds = {n: 1.0 for n in state.index.of_kinds("milk") if _CURDS & set(state.lines[n].words)}
+    if not curds or state.latest(("drain",), curds) is not None:
+        return False
+    salts = {n for company in state.company if company & curds.keys() for n in company}
+    liquid = {n: 1.0 for n in salts if state.kind(n) in SALTING}
+    state.begin(Happening("drain", clause, foods=curds, liquid=liquid, drained=True, closed=True, named=True))
+    return True
+
+
+def _inject(state: ReadingState, clause: Clause) -> bool:
+    """ "Inject the turkey with the brine": the pickle that the list or a heading makes is pumped in."""
+    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in PROTEINS}
+    bath = state.bath_said(clause)
+    mixture = state.named.get("injection") or state.mixture_named(bath.name if bath else "brine")
+    liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
+    said = state.lines_of(clause, WET | SALTING)
+    if not foods or not (liquid or said):
+        return False
+    pump = Happening("inject", clause, foods=foods, liquid=liquid or said, closed=True, drained=True)
+    mixture.closed = True
+    state.pending = None
+    state.begin(pump)
+    return True

@@ -1,0 +1,84 @@
+"""Pots whose water nobody names: "boil the potatoes", "cook the pasta", "poach the fish in the stock"."""
+
+from __future__ import annotations
+
+import re
+
+from .clauses import Clause
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .reading_state import ReadingState, strength_of
+from .waters import amount_said, salts_of
+
+_DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
+
+
+def implied(state: ReadingState, clause: Clause) -> bool:
+    """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
+    if clause.negated or clause.act not in ("boil", "cook", "simmer"):
+        return False
+    solids = state.solids(clause, direct=True)
+    liquids = [
+        m
+        for m in clause.mentions
+        if m.prep in ("in", "into", "with")
+        and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
+    ]
+    if (
+        not solids
+        or clause.vessel() == "pan"
+        or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
+    ):
+        return False
+    if pot := state.latest(("boil", "simmer"), solids):
+        if not pot.closed:
+            pot.take_time(clause)
+            return True
+    pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
+    if liquids:
+        if clause.act == "cook" or not all(m.kind == "line" for m in liquids):
+            return False
+        return _in_liquid(state, clause, solids)
+    if clause.act == "cook" and not pastas and not _cooked_and_drained(state, clause, solids):
+        return False
+    if clause.act == "simmer" and not pastas:
+        return False
+    foods = (pastas or solids) if clause.act == "cook" else solids
+    if pastas and any(set(pastas) & company for company in state.company):
+        return False
+    if (
+        clause.act != "cook"
+        and not POURED_WITHOUT_WORD & {state.kind(line) for line in foods}
+        and clause.base == "boil"
+    ):
+        if not {state.kind(n) for n in foods} & (PROTEINS | {"grain", "legume"}):
+            return False
+    if any(
+        line in each.extra or line in each.foods
+        for line in foods
+        for each in state.happened
+        if each.kind in ("boil", "simmer") and not each.closed
+    ):
+        return False
+    pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
+    strength = strength_of(clause) or ("salted" if pastas else "")
+    pot.water = Water(strength, amount_said(clause, "salt"))
+    pot.liquid = salts_of(state, clause)
+    pot.take_time(clause)
+    state.pot = state.begin(pot)
+    return True
+
+
+def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
+    """ "Cook the peas as the packet says, drain": only what cooks in water is drained."""
+    kinds = {state.kind(n) for n in solids}
+    return bool(_DRAINS.search(clause.sentence)) and kinds <= {"vegetable", "potato", "legume", "grain"}
+
+
+def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
+    """ "Poach the fish in the stock": a pot whose liquid is eaten unless it is said to go."""
+    liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
+    pot = Happening("simmer", clause, foods=solids, liquid=liquid, heated=True)
+    pot.extra |= {line for line in liquid if state.kind(line) != "water"}
+    pot.take_time(clause)
+    state.pot = state.begin(pot)
+    return True

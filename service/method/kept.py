@@ -1,0 +1,142 @@
+"""Liquids of which a part or all is eaten: kept back, poured over, cooked with the food, used again."""
+
+from __future__ import annotations
+
+import re
+
+from ..units.kitchen_units import find, to_millilitres
+from .clauses import Clause
+from .happenings import LIQUIDS, Happening
+from .reading_state import HOT, ReadingState, goal
+from .times_and_sizes import number_at
+
+_LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
+"""Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
+
+_PART_OF_IT = re.compile(
+    r"\b(?:ml|l|lit(?:re|er)s?|cups?|pints?|quarts?) of (?:it|the (?:\w+ )?(?:stock|broth|liquid|liquor))\b",
+    re.IGNORECASE,
+)
+
+
+def reserved(state: ReadingState, clause: Clause) -> None:
+    """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
+    found = state.latest(("marinate", "brine", "soak"))
+    named = {n for m in clause.mentions for n in m.lines if state.kind(n) in LIQUIDS}
+    keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
+    if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
+        found.eaten = 1.0
+        return
+    said = next(
+        (
+            m
+            for m in clause.mentions
+            if m.kind == "bath" or clause.tokens[m.j - 1].text in ("water", "liquid")
+        ),
+        None,
+    )
+    if said is None:
+        return
+    if said.kind == "bath" and said.name == "marinade":
+        found = state.latest(("marinate",))
+        if found is not None:
+            found.eaten = 1.0
+        return
+    found = state.latest(HOT) or state.latest(("soak",))
+    if found is None:
+        return
+    found.drained = True
+    if (ml := _millilitres(clause)) is not None:
+        found.kept_ml = ml
+    elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
+        found.eaten = 1.0 if not {state.kind(n) for n in found.foods} & {"pasta", "potato"} else None
+        found.kept_ml = 240.0 if found.eaten is None else None
+    else:
+        found.kept_ml = 200.0
+
+
+def _millilitres(clause: Clause) -> float | None:
+    for i, token in enumerate(clause.tokens):
+        number = number_at(clause.tokens, i)
+        if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
+            number = (1.0, i + 1)
+        if number is not None and number[1] < len(clause.tokens):
+            size = _size_ml(clause.tokens[number[1]].text)
+            if size is not None:
+                return number[0] * size
+    return None
+
+
+def _size_ml(word: str) -> float | None:
+    unit = find(word)
+    return to_millilitres(unit) if unit else _LOOSE_ML.get(word)
+
+
+def eaten_with(state: ReadingState, clause: Clause) -> None:
+    """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
+    if clause.negated or clause.act in ("discard", "drain", "reserve"):
+        return
+    for mention in clause.mentions:
+        if mention.kind != "bath" or mention.prep in ("from", "without"):
+            continue
+        found = state.latest(("marinate", "brine", "dry_cure"))
+        if found is None or found.clause.sentence == clause.sentence or goal(clause, mention):
+            continue
+        if found.kind == "brine" and found.drained and found.closed:
+            continue
+        word = clause.tokens[mention.j - 1].text
+        if mention.name == "marinade" or (
+            mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
+        ):
+            moves = clause.act in (
+                "put",
+                "heat",
+                "boil",
+                "simmer",
+                "coat",
+                "mix",
+                "reduce",
+                "cook",
+                "serve",
+                "fry",
+                "roast",
+            )
+            if moves and (mention.prep in ("", "with", "over") or clause.act == "coat"):
+                left = mention.portion == -1.0 and mention.name == "marinade"
+                if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
+                    found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
+    _used_again(state, clause)
+    for happening in state.happened:
+        if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
+            _some_water(state, clause, happening)
+
+
+def _used_again(state: ReadingState, clause: Clause) -> None:
+    """ "The marinade can be used again", "boil down 1 litre of the stock": not all of it is eaten."""
+    if clause.has("again", "another", "reuse", "reused") and any(m.kind == "bath" for m in clause.mentions):
+        found = state.latest(("marinate",))
+        if (
+            found is not None
+            and found.eaten is None
+            and clause.has("batch", "use", "used", "reuse", "reused", "keep")
+        ):
+            found.eaten = 0.0
+    pot = state.latest(HOT)
+    if (
+        pot is None
+        or not _PART_OF_IT.search(clause.text)
+        or clause.act not in ("boil", "reduce", "simmer", "put", "mix", "heat")
+    ):
+        return
+    if (ml := _millilitres(clause)) is not None:
+        pot.eaten, pot.drained, pot.kept_ml = None, True, ml
+
+
+def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
+    """ "Add a splash of the pasta water"."""
+    for mention in clause.mentions:
+        words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
+        if (
+            mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
+        ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
+            pot.kept_ml = _millilitres(clause) or pot.kept_ml or 100.0

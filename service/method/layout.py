@@ -1,0 +1,90 @@
+"""Components and steps in the making: which share of which line lies where."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Any
+
+from .clauses import Clause
+from .listed import ListedLine
+
+DISH = "dish"
+_NO_ID = re.compile(r"[^a-z0-9]+")
+
+
+@dataclass(slots=True)
+class Component:
+    """A component in the making: ingredients as the calculation takes them, each with the line it came of."""
+
+    id: str
+    label: str
+    ingredients: list[dict[str, Any] | str] = field(default_factory=list)
+    sources: list[int | None] = field(default_factory=list)
+    eaten: float | None = None
+    vague: int | None = None
+
+    def add(self, ingredient: dict[str, Any] | str, source: int | None) -> None:
+        self.ingredients.append(ingredient)
+        self.sources.append(source)
+
+    def texts(self) -> list[str]:
+        """The words of what lies in it."""
+        return [each if isinstance(each, str) else each["line"] for each in self.ingredients]
+
+
+@dataclass(slots=True)
+class Step:
+    """A step in the making, and where it was read."""
+
+    body: dict[str, Any]
+    clause: Clause
+    confidence: float
+    stated: list[str]
+    assumed: list[str]
+
+
+@dataclass(slots=True)
+class Layout:
+    """Components by id in order. placed: of each line, the share that already lies in one."""
+
+    lines: dict[int, ListedLine]
+    components: dict[str, Component] = field(default_factory=dict)
+    placed: dict[int, float] = field(default_factory=dict)
+
+    def new(self, name: str, label: str) -> Component:
+        """An empty component of this name; a second one of the name gets a number."""
+        identity, n = name, 2
+        while identity in self.components:
+            identity, n = f"{name}-{n}", n + 1
+        self.components[identity] = Component(identity, label)
+        return self.components[identity]
+
+    def left(self, line: int) -> float:
+        """The share of a line that lies nowhere yet."""
+        return 1.0 - self.placed.get(line, 0.0)
+
+    def place(self, component: Component, line: int, share: float) -> None:
+        """Put a share of a line into a component, as far as there is any left of it; -1: what is left."""
+        share = self.left(line) if share < 0 else min(share, self.left(line))
+        if share < 1e-6:
+            return
+        self.placed[line] = self.placed.get(line, 0.0) + share
+        text = self.lines[line].text
+        component.add(text if share > 1 - 1e-6 else {"line": text, "share": round(share, 6)}, line)
+
+    def of_line(self, name: str, line: int) -> Component | None:
+        """The component of a name ("fat", "fat-2") that a line lies in."""
+        return next(
+            (c for c in self.components.values() if c.id.split("-")[0] == name and line in c.sources), None
+        )
+
+
+def name_of(line: ListedLine) -> str:
+    """An id of the food of a line: its last two words that say what it is."""
+    named = line.line.food_words.split(" in ")[0]
+    words = [word for word in named.split() if word.isascii()]
+    if line.words and words and words[-1] not in line.text.lower().split("/")[-1]:
+        words = list(line.words)
+    joined = _NO_ID.sub("-", "-".join((words or list(line.words) or ["food"])[-2:]).lower()).strip("-")
+    return joined[:40] or "food"

@@ -1,0 +1,300 @@
+"""The liquid, salt or coating of a step as a component: what lies in it, and how much of it is eaten."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from .happenings import Happening, Water
+from .layout import Component, Layout, Step, name_of
+from .left_to_the_cook import grams_of, grams_roughly, per_litre_g, water_lines
+from .questions import Choice, Doubts
+from .reading_state import HOT, ReadingState
+
+_LEAST_POT_SALT_G = 4.0
+"""A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
+NAMES = {
+    "brine": "brine", "marinate": "marinade", "soak": "soaking-water", "dry_cure": "cure",
+    "inject": "injection",
+    "boil": "water", "simmer": "water", "dredge": "coating", "fry": "fat", "ferment": "brine",
+}  # fmt: skip
+_POURED, _EATEN = Choice("poured_away", "It is poured away."), Choice("eaten", "It is eaten with the dish.")
+_SPLIT_WORDS = ("divided", "plus more", "plus extra", "plus", "and more", "separated")
+_CRUST = 0.08
+"""Salt in weights of the food above which it is taken off again."""
+_FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
+"""Fat that something fries in, deep and shallow, where no line says how much; common practice, no source."""
+
+
+@dataclass(slots=True)
+class Liquids:
+    """Makes the bath of each step."""
+
+    state: ReadingState
+    doubts: Doubts
+    layout: Layout
+
+    def bath(self, happening: Happening, step: Step) -> Component | None:
+        """The component that a step's liquid, salt or coating is; None where nothing is left for it."""
+        shared = self._shared_fat(happening)
+        if shared is not None:
+            return shared
+        name = NAMES[happening.kind]
+        component = self.layout.new(name, name.replace("-", " ").capitalize())
+        lines = self._lines_of(happening, component)
+        measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
+        for line, share in measured.items():
+            if happening.kind == "fry" and self.state.lines[line].line.amount is None:
+                listed = self.state.lines[line]
+                component.add(
+                    {"line": f"{_FRYING_OIL['deep' in listed.text.lower()]} {listed.line.food_words}"}, line
+                )
+                self.layout.placed[line] = 1.0
+            elif line not in happening.foods:
+                self.layout.place(component, line, self._share(happening, line, share, component))
+        watery = any(self.state.kind(line) == "water" for line in lines)
+        water = happening.water
+        if water is not None and water.strength == "dry":
+            component.add({"line": water.salt or "salt"}, None)
+        elif happening.kind in ("brine", "soak", *HOT) and not watery and not self._is_liquid(lines):
+            self._assume_water(happening, water or Water(), component, lines, step)
+        for line in lines.keys() - measured.keys():
+            self._salt_by_litre(component, line)
+        if not component.ingredients:
+            del self.layout.components[component.id]
+            return None
+        self._fate(happening, component, step)
+        return component
+
+    def _shared_fat(self, happening: Happening) -> Component | None:
+        """One pot of fat in which several foods fry in turn."""
+        if happening.kind != "fry":
+            return None
+        return next((found for line in happening.liquid if (found := self.layout.of_line("fat", line))), None)
+
+    def _lines_of(self, happening: Happening, component: Component) -> dict[int, float]:
+        lines = dict(happening.liquid)
+        if happening.kind in HOT:
+            return self._salt_to_taste(happening, self._salt_of_pot(happening, lines), component)
+        if happening.kind in ("soak", "brine"):
+            own = [n.index for n in self.state.index.lines if n.purpose == "soak" and n.kind == "salt"]
+            if own:
+                lines = {n: s for n, s in lines.items() if self.state.kind(n) != "salt"}
+                lines |= dict.fromkeys(own, 1.0)
+        return lines
+
+    def _is_liquid(self, lines: Iterable[int]) -> bool:
+        wet = ("acid", "milk", "stock", "wine")
+        return any(self.state.kind(n) in wet or "brine" in self.state.lines[n].words for n in lines)
+
+    def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:
+        """How much of a line is meant: as said; of one that several baths name, an equal part each; of a salt
+        that the list divides and the method does not, as a person says."""
+        if share != 1.0 or happening.kind == "fry":
+            return share
+        users = [each for each in self.state.happened if each.liquid.get(line) == 1.0]
+        if len(users) > 1:
+            return 1.0 / len(users)
+        return self._split(happening, line, component) if self._is_divided(line, happening) else 1.0
+
+    def _is_divided(self, line: int, happening: Happening) -> bool:
+        listed = self.state.lines[line]
+        words = listed.text.lower()
+        if (
+            listed.kind != "salt"
+            or listed.line.amount is None
+            or not any(w in words for w in _SPLIT_WORDS[:3])
+        ):
+            return False
+        return happening.kind not in ("dredge", "fry") and self.state.spoken.get(line, 0) > 0
+
+    def _split(self, happening: Happening, line: int, component: Component) -> float:
+        choices = (
+            Choice("all", "All of it."),
+            Choice("half", "Half of it; the rest goes into the dish."),
+            Choice("little", "A quarter of it; the rest goes into the dish."),
+        )
+        text, name = self.state.lines[line].text, component.id.replace("-", " ")
+        message = (
+            f"How much of {text!r} goes into the {name}? The list divides it, the method does not say how."
+        )
+        likely = "half" if self.state.spoken.get(line, 0) > 1 else "all"
+        taken = self.doubts.settle(
+            "split", happening.clause.sentence, message, choices, likely, component.id, "ingredients"
+        )
+        return {"all": 1.0, "half": 0.5, "little": 0.25}[taken]
+
+    # The salt and the water of a pot
+
+    def _salt_of_pot(self, pot: Happening, lines: dict[int, float]) -> dict[int, float]:
+        """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
+        state = self.state
+        own = [n.index for n in state.index.lines if n.purpose == "pot"]
+        if own and pot is next((h for h in state.happened if h.kind in HOT), None):
+            return {
+                **{n: s for n, s in lines.items() if state.kind(n) != "salt"},
+                **dict.fromkeys(own, 1.0),
+            }
+        salts = [n for n in lines if state.kind(n) == "salt"]
+        if salts and lines[salts[0]] == 1.0:
+            if not self._salt_kept(salts):
+                lines = {n: s for n, s in lines.items() if n not in salts}
+                pot.water = pot.water or Water()
+                pot.water.strength = pot.water.strength or "salted"
+        elif not salts and pot.water and pot.water.strength and not pot.water.salt:
+            unspoken = [
+                n
+                for n in state.index.of_kinds("salt")
+                if not state.spoken.get(n)
+                and (grams_roughly(state.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
+                and not state.lines[n].purpose
+                and not state.seasoned
+            ]
+            if unspoken:
+                lines = {**lines, unspoken[0]: 1.0}
+        return lines
+
+    def _salt_kept(self, salts: Sequence[int]) -> bool:
+        """Whether a salt line that the pot and the dish both name goes into the pot whole."""
+        line = self.state.lines[salts[0]]
+        once = self.state.spoken.get(line.index, 0) <= 1
+        if once and not self.state.seasoned:
+            return True
+        return line.line.amount is not None and not line.line.joined and once
+
+    def _salt_to_taste(
+        self, pot: Happening, lines: dict[int, float], component: Component
+    ) -> dict[int, float]:
+        """Salt for a pot that gives no amount is as much as pots are salted with, not as dishes are."""
+        state = self.state
+        vague = [n for n in lines if state.kind(n) == "salt" and state.lines[n].line.amount is None]
+        if not vague or any(state.kind(n) == "water" for n in lines):
+            return lines
+        pot.water = pot.water or Water()
+        pot.water.strength = pot.water.strength or "salted"
+        component.vague = vague[0]
+        self.layout.placed |= dict.fromkeys(vague, 1.0)
+        return {n: s for n, s in lines.items() if n not in vague}
+
+    def _salt_by_litre(self, component: Component, line: int) -> None:
+        """ "10 g salt per litre": as much as the water of the component makes of it."""
+        grams = per_litre_g(self.state.lines[line].text) or 0.0
+        litres = sum(filter(None, map(grams_of, component.texts()))) / 1000
+        component.add({"line": f"{grams * (litres or 1.0):.3g} g salt"}, line)
+        self.layout.placed[line] = 1.0
+
+    def _assume_water(
+        self, happening: Happening, water: Water, component: Component, lines: dict[int, float], step: Step
+    ) -> None:
+        strength = water.strength
+        salted = any(self.state.kind(line) == "salt" for line in lines)
+        if happening.kind in HOT and not salted and not water.salt:
+            strength = self._strength(happening, water, component)
+        times = 1.0
+        measured = salted or water.salt or happening.kept_ml is not None
+        if measured and not water.amount and per_litre_g(water.salt) is None:
+            times = self._how_much_water(happening, component)
+        for text in water_lines(happening, water, self.state, "" if salted else strength, times):
+            component.add({"line": text}, component.vague if text.endswith(" salt") else None)
+        step.assumed.append("water")
+
+    def _how_much_water(self, happening: Happening, component: Component) -> float:
+        """Water that nobody measures thins salt that is measured."""
+        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
+        choices = (
+            Choice("less", "Half the usual: it barely covers."),
+            Choice("usual", "As much as usually covers it."),
+            Choice("more", "Twice the usual: a large pot."),
+        )
+        message = (
+            f"How much water is there for the {food}? The recipe does not say, and its strength hangs on it."
+        )
+        taken = self.doubts.settle(
+            "water", happening.clause.sentence, message, choices, "usual", component.id, "ingredients"
+        )
+        return {"less": 0.5, "usual": 1.0, "more": 2.0}[taken]
+
+    def _strength(self, happening: Happening, water: Water, component: Component) -> str:
+        """How salty a pot is that only the method names."""
+        said = water.strength
+        choices = (
+            Choice("plain", "No salt goes into the water."),
+            Choice("salted", "It is salted as usual, about 7 g a litre."),
+            Choice("very", "It is salted well, about 20 g a litre."),
+        )
+        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
+        message = f"How salty is the cooking water of the {food}? The method gives no amount."
+        taken = self.doubts.settle(
+            "pot-salt",
+            happening.clause.sentence,
+            message,
+            choices,
+            said or "plain",
+            component.id,
+            "ingredients",
+        )
+        return "" if taken == "plain" else taken
+
+    # What becomes of it
+
+    def _fate(self, happening: Happening, component: Component, step: Step) -> None:
+        stated = happening.eaten is not None and not happening.guessed
+        if happening.kind in HOT or happening.kind == "soak":
+            component.eaten = self._kept_share(happening, component)
+        elif happening.kind in ("brine", "ferment"):
+            component.eaten = self._asked_fate(happening, component, happening.eaten or 0.0, sure=True)
+        elif happening.kind in ("dredge", "fry"):
+            component.eaten = 0.0
+        elif happening.kind == "dry_cure":
+            usual = 1.0 if happening.eaten is None and not happening.rinsed else happening.eaten or 0.0
+            usual = 0.0 if happening.eaten is None and self._is_crust(happening) else usual
+            usual = 0.0 if happening.rinsed else usual
+            component.eaten = self._asked_fate(happening, component, usual, sure=stated)
+        elif happening.kind == "inject":
+            component.eaten = 1.0  # what does not drip out again is in the food
+        else:
+            usual = (
+                happening.eaten if happening.eaten is not None else 0.0 if self._is_left(happening) else 1.0
+            )
+            component.eaten = self._asked_fate(happening, component, usual, sure=stated)
+        if stated or happening.drained or happening.rinsed:
+            step.stated.append("eaten_fraction")
+        else:
+            step.assumed.append("eaten_fraction")
+
+    def _is_left(self, happening: Happening) -> bool:
+        """Whether a marinade that nobody speaks of again stays behind: food was taken out of it, or eggs and
+        vegetables lay in a thin one."""
+        kinds = {self.state.kind(n) for n in happening.foods}
+        thin = happening.water is not None or any(self.state.kind(n) == "water" for n in happening.liquid)
+        return happening.drained or (thin and kinds <= {"egg", "vegetable"})
+
+    def _is_crust(self, happening: Happening) -> bool:
+        """Whether there is so much salt that it is taken off again, said or not."""
+        state = self.state
+        salt_g = sum(
+            grams_roughly(state.lines[n]) or 0.0 for n in happening.liquid if state.kind(n) == "salt"
+        )
+        return salt_g > _CRUST * sum(grams_roughly(state.lines[n]) or 0.0 for n in happening.foods) > 0
+
+    def _kept_share(self, happening: Happening, component: Component) -> float:
+        if happening.kept_ml is None:
+            return happening.eaten or 0.0
+        known = sum(filter(None, map(grams_of, component.texts())))
+        return round(min(happening.kept_ml / max(known, happening.kept_ml), 1.0), 4)
+
+    def _asked_fate(self, happening: Happening, component: Component, usual: float, *, sure: bool) -> float:
+        if 0.0 < usual < 1.0 or sure:
+            return usual
+        message = f"What becomes of the {component.id.replace('-', ' ')} that is left?"
+        likely = "eaten" if usual else "poured_away"
+        taken = self.doubts.settle(
+            "fate",
+            happening.clause.sentence,
+            message,
+            (_POURED, _EATEN),
+            likely,
+            component.id,
+            "eaten_fraction",
+        )
+        return 1.0 if taken == "eaten" else 0.0

@@ -1,0 +1,54 @@
+"""What a method says by pointing back: "as above", "the same way", "repeat with the rest"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from .clauses import Clause
+from .happenings import Happening
+from .reading_state import COLD, HOT, ReadingState
+
+_AS_BEFORE = re.compile(
+    r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the)\b"
+    r"|\b(?:in )?(?:exactly )?the same (?:way|manner|method)\b"
+    r"|\blikewise\b|\bditto\b|\bsimilarly\b",
+    re.IGNORECASE,
+)
+_AGAIN = re.compile(r"\brepeat\b", re.IGNORECASE)
+_BY_ACT = {
+    "boil": HOT, "simmer": HOT, "cook": HOT, "fry": ("fry",), "roast": ("roast", "smoke"),
+    "dredge": ("dredge",), "brine": ("brine",), "marinate": ("marinate",), "soak": ("soak",),
+    "cure": ("dry_cure",), "season": ("dry_cure",),
+    "coat": ("dredge", "dry_cure"), "rinse": ("drain",), "drain": ("drain",),
+}  # fmt: skip
+
+
+def read_reference(state: ReadingState, clause: Clause) -> bool:
+    """Take a clause that has done to other food what was done before; whether it was one."""
+    again = clause.base == "repeat" and _AGAIN.search(clause.text)
+    if clause.negated or not (again or _AS_BEFORE.search(clause.text)):
+        return False
+    kinds = (*COLD, *HOT, "fry", "dredge", "roast") if again else _BY_ACT.get(clause.act, ())
+    foods = state.solids(clause, direct=not again) or ({} if again else state.solids(clause))
+    before = state.latest(kinds) if kinds and foods else None
+    foods = {n: s for n, s in foods.items() if before is None or n not in before.foods}
+    if before is None or not foods:
+        return False
+    if before.kind in HOT and before.water is not None:
+        _boil_again(state, clause, before, foods)
+    else:
+        before.foods.update(foods)  # one brine, flour or fat for both
+    return True
+
+
+def _boil_again(state: ReadingState, clause: Clause, before: Happening, foods: dict[int, float]) -> None:
+    """Another pot like the one before: as much water to the food, as salty, as long."""
+    pot = Happening(before.kind, clause, foods=foods, hours=before.hours, celsius=before.celsius, heated=True)
+    pot.water = replace(before.water) if before.water else None
+    pot.liquid = {n: s for n, s in before.liquid.items() if state.kind(n) != "water"}
+    pot.drained = True
+    if clause.hours:
+        pot.hours = clause.hours[0]
+    state.begin(pot)
+    state.pot = None

@@ -1,0 +1,72 @@
+"""Salt that no line names, and salt of the list that is too much to be eaten."""
+
+from __future__ import annotations
+
+from .layout import DISH, Component, Layout
+from .left_to_the_cook import grams_roughly
+from .questions import Choice, Doubts
+from .reading_state import ReadingState
+
+_LEFT = "left-behind"
+_MOST_EATEN_G = 6.0
+"""Salt of one line a serving, g, above which a reading asks if it is eaten; twice that is left behind."""
+_MOST_OF_DISH = 0.04
+"""The same as a share of the weight of the food, where the servings are not known."""
+_SALTY_SAUCES = frozenset({"soy", "tamari", "shoyu"})
+_MOST_SAUCE_G = 40.0
+
+
+def season(state: ReadingState, doubts: Doubts, dish: Component) -> None:
+    """Salt that only the method names goes into the dish: as said, or as cooks usually do."""
+    amounts = [text for _, text in state.seasoned if text]
+    for text in amounts:
+        dish.add({"line": text}, None)
+    vague = [clause for clause, text in state.seasoned if not text]
+    if amounts:
+        vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
+    if vague and not any(line.kind == "salt" for line in state.index.lines):
+        _to_taste(doubts, dish, vague[0].sentence)
+
+
+def _to_taste(doubts: Doubts, dish: Component, sentence: str) -> None:
+    choices = (
+        Choice("none", "No salt is added there."),
+        Choice("usual", "As cooks usually do, from a pinch to two teaspoons in all."),
+        Choice("well", "Well: about two teaspoons in all."),
+    )
+    message = "How much salt goes in where the method only says to season?"
+    taken = doubts.settle("seasoning", sentence, message, choices, "usual", dish.id, "ingredients")
+    if taken != "none":
+        dish.add({"line": "salt, to taste" if taken == "usual" else "2 tsp salt"}, None)
+
+
+def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: float | None) -> None:
+    """Put aside, and ask about, salt and soy sauce that no step takes and nobody could eat."""
+    food_g = sum(
+        grams_roughly(line) or 0.0
+        for line in state.index.lines
+        if line.kind not in ("salt", "water", "curing")
+    )
+    for line in state.index.lines:
+        excess = _excess(line.kind, set(line.words), grams_roughly(line) or 0.0, servings, food_g)
+        if excess < 1.0 or layout.left(line.index) < 0.5:
+            continue
+        choices = (
+            Choice("left_behind", "It is left behind or poured away."),
+            Choice("eaten", "It is eaten with the dish."),
+        )
+        message = f"Is all of {line.text!r} eaten? No step says what becomes of it."
+        likely = "left_behind" if excess >= 2.0 and line.kind == "salt" else "eaten"
+        if doubts.settle("left", line.text, message, choices, likely, DISH, "ingredients") == "left_behind":
+            aside = layout.components.get(_LEFT) or layout.new(_LEFT, "Left behind")
+            aside.eaten = 0.0
+            layout.place(aside, line.index, -1.0)
+
+
+def _excess(kind: str, words: set[str], grams: float, servings: float | None, food_g: float) -> float:
+    """What a line holds, in times of what is likely to be eaten at the most."""
+    if kind == "salt":
+        return grams / (_MOST_EATEN_G * servings) if servings else grams / max(_MOST_OF_DISH * food_g, 1.0)
+    if kind == "savoury" and words & _SALTY_SAUCES and servings:
+        return grams / (_MOST_SAUCE_G * servings)
+    return 0.0

@@ -1,0 +1,56 @@
+"""What a clause says of hot water: how much there is, and the salt in it."""
+
+from __future__ import annotations
+
+import re
+
+from .clauses import Clause
+from .happenings import Water
+from .reading_state import ONE, ReadingState, strength_of
+
+_BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
+_LARGE = re.compile(
+    r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
+    r"(?:\w+ ){0,3}water\b|\bplenty of (?:\w+ ){0,3}water\b",
+    re.IGNORECASE,
+)
+_LARGE_POT = "2.5 to 4 l water"
+"""What a large pot of water holds; common practice, no source."""
+
+
+def is_hot(state: ReadingState, clause: Clause) -> bool:
+    return (
+        any(token.text in _BOILS for token in clause.tokens)
+        or clause.act in ("boil", "simmer")
+        or (clause.act in ("cook", "heat"))
+    )
+
+
+def waters(state: ReadingState, clause: Clause) -> dict[int, float]:
+    return state.lines_of(clause, ("water",))
+
+
+def salts_of(state: ReadingState, clause: Clause) -> dict[int, float]:
+    return state.lines_of(clause, ("salt",))
+
+
+def water_for(state: ReadingState, clause: Clause) -> Water | None:
+    """Water that no line names, as salty as the clause says."""
+    if waters(state, clause):
+        return None
+    said = state.salt_said(clause)
+    strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
+    amount = amount_said(clause, "water") or (_LARGE_POT if _LARGE.search(clause.text) else "")
+    return Water(strength, amount_said(clause, "salt"), amount)
+
+
+def amount_said(clause: Clause, word: str) -> str:
+    """The amount of something that a clause gives, as written: "2 tbsp salt"; "" where it gives none."""
+    for mention in clause.mentions:
+        if mention.amount and clause.tokens[mention.j - 1].text.endswith(word):
+            since = clause.tokens[0].start
+            first = mention.i - (mention.amount[1] - mention.amount[0])
+            if 0 <= first < len(clause.tokens):
+                start, end = clause.tokens[first].start, clause.tokens[mention.j - 1].end
+                return ONE.sub("1 ", clause.text[start - since : end - since])
+    return ""

@@ -160,7 +160,8 @@ def add_sign_off(
         )
     )
     connection.execute(update(versions).where(which).values(status=verdict))
-    listing.set_verdict(connection, version.key, verdict, signed.handle)
+    by = None if signed.by.kind == "service" else signed.handle
+    listing.set_verdict(connection, version.key, verdict, by)
     return sign_offs_of(connection, version.save_id)[0]
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Protocol, TypeVar
 
 from sqlalchemy import Connection
@@ -20,8 +20,8 @@ from ..foods.remote.kept import KeptFood
 from ..recipe.sub_recipes import cookbook
 from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
-from ..review.overrides import Applied, Overrule, apply
-from ..review.urgency import matters_above
+from ..review.overrides import Applied, Overrule, apply, foods_at
+from ..review.urgency import figures_differ, matters_above
 from . import event_feed, override_records, recipe_uses, recipes, second_foods
 from .database import Database
 from .expectations import Condition, PreconditionFailed
@@ -45,6 +45,7 @@ T = TypeVar("T")
 ATTEMPTS = 8
 
 RECALCULATION = Signature(Actor("service", label="recalculation"))
+SIGNATURE_KEPT = Actor("service", label="signature kept")
 LOOK_UP = Signature(Actor("service", label="look-up"))
 
 
@@ -85,7 +86,7 @@ class Workbench:
     def _try_to_save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition) -> Saved:
         with self.database.read() as connection:
             current = recipes.current(connection, key)
-            standing = override_records.standing(connection, key)
+            standing = override_records.in_force(connection, key)
             stale = recipe_uses.is_stale(connection, key)
         same = current is not None and current.content_hash == fingerprint(request) and not condition.absent
         if current is not None and same and not stale:
@@ -102,16 +103,36 @@ class Workbench:
     def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
         """Write a version, and what its lines wait for; where it is an ingredient, those above are stale."""
         used = recipe_uses.is_used(connection, key)
-        before = recipes.current(connection, key) if used else None
+        before = recipes.current(connection, key)
         if draft.cause != "overruled":  # a reviewer's figure is laid over what was reviewed, its parts too
             self._hold_parts(connection, draft)
         written = recipes.add_version(connection, key, draft)
+        if (
+            before is not None
+            and before.status == "signed"
+            and not figures_differ(before.answer, written.answer)
+        ):
+            written = self._keep_signature(connection, before, written)
         recipe_uses.tell_of(connection, written)
         if used and (before is None or matters_above(before.answer, written.answer)):
             recipe_uses.mark_above(connection, written, str(draft.signature))
         if self.unmapped is not None:
             second_foods.await_words(connection, key, self.unmapped(draft.answer))
         return written
+
+    def _keep_signature(self, connection: Connection, before: Version, written: Version) -> Version:
+        """Let a signature stand for a version that gives the same figures, and say so."""
+        given = recipes.sign_offs_of(connection, before.save_id)
+        signed = next(each for each in given if each.verdict == "signed")
+        day = signed.created_at[:10]
+        who = signed.by.beside(signed.name)
+        note = f"Signed as version {before.number} on {day} by {who}; no figure has moved since."
+        by = Signature(SIGNATURE_KEPT, signed.name)
+        uncounted = confirmed_gaps(written, {gap["pointer"] for gap in written.uncounted})
+        recipes.add_sign_off(connection, written, "signed", by, note, uncounted=uncounted)
+        told = {"by": str(by), "note": note, "kept_from": before.save_id}
+        event_feed.record(connection, "recipe.signed", written, **told)
+        return replace(written, status="signed")
 
     def _hold(
         self, connection: Connection, key: str, seen: Version | None, condition: Condition | None = None
@@ -134,16 +155,19 @@ class Workbench:
     def overrule(self, save_id: str, made: Iterable[Overrule]) -> Version:
         """Remember a reviewer's overrules of the current version, and add the version they make.
 
+        Other recipes that they reach are left to `reaching.carry`.
+
         Raises NotFound, PreconditionFailed (there is a newer version), InvalidRequest.
         """
         made = tuple(made)
         seen, standing = self._current_of(save_id)
-        answer, _ = self.preview(seen, standing, made)
+        answer, previewed = self.preview(seen, standing, made)
         with self.database.write() as connection:
             self._still(connection, seen)
             for each in made:
                 override_records.remember(connection, seen.key, save_id, each)
-            applied = apply(seen.request, override_records.standing(connection, seen.key))
+            standing = override_records.in_force(connection, seen.key)
+            applied = apply(seen.request, standing, previewed.foods)
             signature = Signature(made[-1].by, made[-1].reviewer)
             draft = self._drafted(seen.request, answer, applied, "overruled", signature)
             written = self._add(connection, seen.key, draft)
@@ -160,13 +184,29 @@ class Workbench:
         Raises InvalidRequest: an overrule that the calculation does not take, or whose target is gone.
         """
         made = tuple(made)
-        applied = apply(seen.request, [*standing, *made])
-        if any(each in applied.idle for each in made):
+        wide = {(each.target.key, each.field) for each in made if each.reach != "recipe"}
+        others = [each for each in standing if (each.target.key, each.field) not in wide]
+        with self.made_of(seen.key, seen):
+            answer, applied = self._worked_out(seen.request, [*others, *made], self.pins(seen))
+        laid = [each for each, _ in applied.applied]
+        if any(each in applied.idle or (each.reach != "recipe" and each not in laid) for each in made):
             raise InvalidRequest(
                 [Fault("", "The recipe no longer has what this overrules; look at it again.")]
             )
-        with self.made_of(seen.key, seen):
-            return self.calculate(applied.document, pins=self.pins(seen)), applied
+        return answer, applied
+
+    def _worked_out(
+        self, request: dict[str, Any], overrules: list[Overrule], pins: Sequence[KeptFood]
+    ) -> tuple[dict[str, Any], Applied]:
+        """The answer to a request with overrules laid over it, those of foods by what it is mapped to."""
+        applied = apply(request, overrules)
+        answer = self.calculate(applied.document, pins=pins)
+        of_foods = {each.food_code for each in overrules if each.reach == "food"}
+        foods = foods_at(request, answer) if of_foods else {}
+        if of_foods.isdisjoint(foods.values()):
+            return answer, applied
+        applied = apply(request, overrules, foods)
+        return self.calculate(applied.document, pins=pins), applied
 
     def withdraw(self, save_id: str, overrule_id: int, signed: Signature) -> Version:
         """Take an overrule back, and add the version that stands without it.
@@ -220,7 +260,7 @@ class Workbench:
     def _try_to_recalculate(self, key: str, share: float, keep: bool) -> Recalculated:
         with self.database.read() as connection:
             seen = recipes.current(connection, key)
-            standing = override_records.standing(connection, key)
+            standing = override_records.in_force(connection, key)
             stale = recipe_uses.is_stale(connection, key)
         if seen is None:
             raise NotFound("recipe", key)
@@ -243,6 +283,31 @@ class Workbench:
                     recipe_uses.mark_fresh(connection, key)
         return Recalculated(key, seen.sodium_mg, after_mg, moved, None)
 
+    def with_overrules(self, seen: Version, overrules: list[Overrule]) -> dict[str, Any]:
+        """The answer to a version's recipe on other overrules; nothing is kept."""
+        with self.made_of(seen.key, seen):
+            return self._worked_out(seen.request, overrules, self.pins(seen))[0]
+
+    def follow(self, key: str, signature: Signature) -> Version | None:
+        """Add the version that a recipe makes on the overrules that stand now; None where it is as it was."""
+        return _until_settled(lambda: self._try_to_follow(key, signature))
+
+    def _try_to_follow(self, key: str, signature: Signature) -> Version | None:
+        with self.database.read() as connection:
+            seen = recipes.current(connection, key)
+            standing = override_records.in_force(connection, key)
+        if seen is None:
+            return None
+        with self.made_of(key, seen):
+            draft = self._draft(seen.request, standing, "overruled", signature, self.pins(seen))
+        if draft.overrules == seen.overrules:
+            return None
+        with self.database.write() as connection:
+            self._hold(connection, key, seen)
+            written = self._add(connection, key, draft)
+            event_feed.record(connection, "recipe.overruled", written, by=str(signature))
+        return written
+
     def learn(self, key: str, words: str) -> Version | None:
         """Work a recipe out anew that waited for words which are known by now.
 
@@ -254,7 +319,7 @@ class Workbench:
     def _try_to_learn(self, key: str, words: str) -> Version | None:
         with self.database.read() as connection:
             seen = recipes.current(connection, key)
-            standing = override_records.standing(connection, key)
+            standing = override_records.in_force(connection, key)
         draft = None
         if seen is not None:
             try:
@@ -283,7 +348,7 @@ class Workbench:
             if seen is None:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
-            return seen, override_records.standing(connection, seen.key)
+            return seen, override_records.in_force(connection, seen.key)
 
     def _still(self, connection: Connection, seen: Version) -> None:
         current = recipes.current(connection, seen.key)
@@ -311,14 +376,15 @@ class Workbench:
         An overrule must never stand in the way of an author's save: where the calculation takes the
         request but not the overrules (a food that a new dataset no longer has), they are left idle.
         """
-        applied = apply(request, standing)
         try:
-            answer = self.calculate(applied.document, pins=pins)
+            answer, applied = self._worked_out(request, standing, pins)
         except SaltledgerError:
+            applied = apply(request, standing)
             if not applied.applied:
                 raise
             answer = self.calculate(request, pins=pins)
-            applied = Applied(request, (), tuple(each for each, _ in applied.applied) + applied.idle)
+            own = (each for each, _ in applied.applied if each.reach == "recipe")
+            applied = Applied(request, (), tuple(own) + applied.idle)
         return self._drafted(request, answer, applied, cause, signed)
 
     def _drafted(
@@ -368,6 +434,8 @@ def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:
         "reviewer": overrule.reviewer,
         "by": overrule.by.document,
         "created_at": overrule.created_at,
+        "reach": overrule.reach,
+        "food_code": overrule.food_code,
     }
 
 

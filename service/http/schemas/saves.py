@@ -10,7 +10,7 @@ from typing import Any, get_args
 from marshmallow import ValidationError, fields, validate
 
 from ...review.chain import ActorKind
-from ...review.overrides import FIELDS
+from ...review.overrides import FIELDS, Reach
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from ..amount_fields import StatedAmounts
 from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said, shown
@@ -265,6 +265,12 @@ class OverruleTellingSchema(AnswerSchema):
     field = text("Which value it replaces.")
     value = fields.Raw(required=True, metadata=said("The reviewer's value."))
     reason = text("Why.")
+    reach = text(
+        "Where it holds: in its recipe, or in every recipe with that line, or that food.",
+        validate=validate.OneOf(get_args(Reach)),
+        required=False,
+    )
+    food_code = text("Code of the food that it holds for.", allow_none=True, required=False)
     reviewer = text("Who, by the name they gave.")
     by = one(ActorSchema, "Who that was.", required=False)
     created_at = text("When, in UTC.")
@@ -465,6 +471,14 @@ class OverruleSchema(StrictSchema):
         ),
     )
     reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))
+    reach = Choice(
+        get_args(Reach),
+        load_default="recipe",
+        metadata=said(
+            "Where it holds: in this recipe; in every recipe with this line; or, for `food` and `per_100g`, "
+            "in every recipe with the food that the line is mapped to. Recipes that it moves get a version."
+        ),
+    )
 
 
 class OverrulesSchema(StrictSchema):

@@ -1,4 +1,4 @@
-"""How well recipes in prose are read: python -m tests.bench.method [--part tuning|kept_apart|fresh] [--show].
+"""How well recipes in prose are read: python -m tests.bench.method [--part tuning|kept_apart|fresh|second] [--show].
 
 By line: is its fate right (eaten, its bath poured away, partly eaten, no food)? By step: is it found with its
 kind and food, is none invented, is the liquid's fate right, are the hours? By recipe whose right structure
@@ -33,6 +33,7 @@ PARTS = {
     "tuning": ("tuning",),
     "kept_apart": ("kept_apart",),
     "fresh": ("fresh_1", "fresh_2", "fresh_3"),
+    "second": ("fresh_4", "fresh_5"),
 }
 MARKS = {"~ ": "poured", "% ": "partly", "x ": "none", "? ": "any"}
 FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97, "sodium": LEAST_SHARE, "asked": 1.0}

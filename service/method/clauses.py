@@ -35,7 +35,7 @@ _AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
 _LIQUIDS = frozenset(
     {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
 )
-_LABEL = re.compile(r"([A-Za-z][A-Za-z ]{2,30}):\s")
+_LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
@@ -201,11 +201,13 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
         return (
             after in _STRICT_NEXT
-            or (verb.base in _LASTING and after in _HOW)
+            or (verb.base in _LASTING and (after in _HOW or after[0].isdecimal()))
             or (i not in named and i + 1 in named)
         )
     if verb.base in _FOOD_VERBS:
-        return after not in ("and", ",", ".", ":", "is", "or") and (after in _OBJECT_NEXT or i + 1 in named)
+        lasts = verb.base in _LASTING and after[0].isdecimal()
+        names = after in _OBJECT_NEXT or i + 1 in named
+        return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
     if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)

@@ -254,6 +254,9 @@ def _cooked_in(state: ReadingState, clause: Clause) -> None:
     if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:
         return
     solids = set(state.solids(clause)) & set(found.foods)
+    if clause.act in ("simmer", "cook") and not found.drained and not clause.mentions and found.hours:
+        found.eaten, found.guessed = 1.0, True  # it simmers in what it lay in
+        return
     if not solids and not any(m.kind in ("it", "all") for m in clause.mentions) and clause.act != "roast":
         return
     if clause.base in ("grill", "broil", "barbecue") or clause.has(

@@ -41,7 +41,7 @@ class Happening:
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
     only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
-    word says so.
+    word says so. same_as: the one whose liquid this food lies in too.
     """
 
     kind: str
@@ -66,6 +66,7 @@ class Happening:
     confidence: float = 0.9
     ahead: Span | None = None
     guessed: bool = False
+    same_as: Happening | None = None
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

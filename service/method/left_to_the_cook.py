@@ -82,7 +82,7 @@ def water_lines(
     if happening.kind not in ("boil", "simmer"):
         low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
     low, high = low * times, high * times
-    found = [water.amount or f"{low:.2g} to {high:.2g} l water"]
+    found = [water.amount or f"{low:.3g} to {high:.3g} l water"]
     if water.amount and (said := grams_of(water.amount)):
         low = high = said / 1000
     if water.salt and (by_litre := per_litre_g(water.salt)):
@@ -93,7 +93,7 @@ def water_lines(
         salts = _salted_water()["very"] if strength == "very" else row
         litres = (low + high) / 2
         least, most = (float(salts[f"salt_{end}"]) * litres for end in ("low", "high"))
-        found.append(f"{least:.2g} to {most:.2g} g salt")
+        found.append(f"{least:.3g} to {most:.3g} g salt")
     return found
 
 

@@ -67,6 +67,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return None
     if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
         return water
+    if text == "salts" and (lines := index.of_kinds("salt", "curing")):
+        return Mention(i, i + 1, "line", lines)
     bath = _phrase(tokens, i, "bath")
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
@@ -100,7 +102,7 @@ def _of_shape(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     ):
         return None
     lines = index.of_shape(tokens[i].stem)
-    return Mention(i, i + 1, "line", lines) if len(lines) == 1 else None
+    return Mention(i, i + 1, "line", lines) if len(lines) == 1 else Mention(i, i + 1, "it")
 
 
 def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:
@@ -126,7 +128,7 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         lines = index.of_kinds("salt", "spice")
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
     classes = nouns("group").get(text)
-    if text in verbs() and (i == 0 or tokens[i - 1].text not in ("the", "your", "this")):
+    if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS):
         classes = None
     if classes and (lines := index.of_kinds(*classes.split("|"))):
         return Mention(i, i + 1, "line", lines)

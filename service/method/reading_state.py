@@ -30,6 +30,9 @@ _BATH_HEADINGS = (
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_OVER = 1.2
+"""Times the amount of a line, above which an amount in the method is none of it."""
+_NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
@@ -112,7 +115,7 @@ class ReadingState:
         found: dict[int, float] = {}
         for mention in clause.mentions:
             apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or goal(clause, mention):
+            if mention.prep in apart or goal(clause, mention) or self.exceeds(clause, mention):
                 continue
             for line in self._meant(mention, clause):
                 if (wanted is None or self.kind(line) in wanted) and line not in apart_from:
@@ -150,8 +153,10 @@ class ReadingState:
     def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
         lines = mention.lines
-        if len(lines) < 2 or any(self.kind(line) != "salt" for line in lines):
+        if len(lines) < 2:
             return lines
+        if any(self.kind(line) != "salt" for line in lines):
+            return self._of_twins(lines, clause)
         unspoken = tuple(n for n in lines if not self.spoken.get(n))
         if mention.portion == -1.0 and unspoken:
             return unspoken
@@ -165,10 +170,30 @@ class ReadingState:
         here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower()))
         return here or free
 
+    def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+        """Of lines alike under different headings: those whose heading is named, else the next."""
+        headings = {self.lines[n].heading.lower() for n in lines}
+        if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
+            return lines
+        named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))
+        unspoken = [n for n in lines if not self.spoken.get(n)]
+        return named or tuple(unspoken[:1]) or lines
+
+    def exceeds(self, clause: Clause, mention: Mention) -> bool:
+        """Whether the method names more salt than the line it seems to speak of holds: salt of its own."""
+        if mention.kind != "line" or mention.amount is None:
+            return False
+        return all(self.kind(n) == "salt" and self._ratio(clause, mention, n) > _OVER for n in mention.lines)
+
     def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
+        behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
+        if behind[:1] == ["for"]:
+            before = before + behind  # "everything for the court bouillon"
         under = [
-            n.index for n in self.index.lines if n.heading and set(before) & set(n.heading.lower().split())
+            n.index
+            for n in self.index.lines
+            if n.heading and (set(before) - _NO_HEADING) & set(n.heading.lower().split())
         ]
         if under:
             return tuple(under)
@@ -226,11 +251,13 @@ class ReadingState:
     def water_of(self, clause: Clause) -> Mention | None:
         """Where a clause speaks of water, line or none."""
         for mention in clause.mentions:
-            if goal(clause, mention):
+            if goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
             if mention.kind == "water" or (
                 mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
             ):
+                return mention
+            if mention.kind == "all" and any(self.kind(line) == "water" for line in self.lines_of(clause)):
                 return mention
         return None
 
@@ -239,7 +266,10 @@ class ReadingState:
         less = ("remove", "excess", "rid", "desalt", "draw", "reduce", "edge", "leach", "lose")
         if takes or (clause.has(*less) and clause.act != "season"):
             return None
-        return next((m for m in clause.mentions if m.kind == "salt" and not goal(clause, m)), None)
+        if clause.has("before") and clause.tokens[0].text == "taste":
+            return None  # "taste before you salt"
+        salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
+        return next((m for m in salts if not goal(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
         return next((m for m in clause.mentions if m.kind == "bath" and not goal(clause, m)), None)

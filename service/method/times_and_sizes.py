@@ -11,8 +11,8 @@ from .prose_tokens import Token
 
 _HOURS = {
     "second": 1 / 3600, "sec": 1 / 3600, "s": 1 / 3600,
-    "minute": 1 / 60, "min": 1 / 60, "m": 1 / 60, "mn": 1 / 60, "minuter": 1 / 60,
-    "hour": 1.0, "hr": 1.0, "h": 1.0,
+    "minute": 1 / 60, "min": 1 / 60, "mins": 1 / 60, "m": 1 / 60, "mn": 1 / 60, "minuter": 1 / 60,
+    "hour": 1.0, "hr": 1.0, "hrs": 1.0, "h": 1.0,
     "day": 24.0, "night": 12.0, "week": 168.0, "month": 730.0,
 }  # fmt: skip
 _CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre": 0.1, "millimeter": 0.1,

@@ -17,6 +17,7 @@ from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
+from .never_said import use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
@@ -30,8 +31,7 @@ _MOVES_SALT = re.compile(
 _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
-_LIES_H = 1.0
-_LIES_ON_H = 4.0
+_LIES_H = 0.3
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -40,9 +40,11 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     state = ReadingState.of(index)
     first: Clause | None = None
     state.is_soup = any(_SOUP.search(paragraph) for paragraph in paragraphs)
-    for clause in _with_waters(list(clauses_of(paragraphs, index)), state):
+    clauses = _with_waters(list(clauses_of(paragraphs, index)), state)
+    for clause in clauses:
         first = first or clause
         _take(state, clause)
+    use_unused_baths(state, clauses)
     lines_beforehand(state, first)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
@@ -74,6 +76,7 @@ def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     if not waters:
         return clauses
     of_baths = {line for mixture in state.named.values() for line in mixture.lines} & waters
+    of_baths |= {n for n in waters if state.lines[n].heading}
     of_list = ((c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
     definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
     if not definite and of_baths != waters:
@@ -116,7 +119,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     read_wringing(state, clause)
     if not taken:
         taken = any(work(state, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
-    if state.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
+    if state.pending is not None and clause.act in ("roast", "fry", "boil", "simmer", "cook"):
         _cook_pending(state, clause)
     now = state.attention
     if (
@@ -151,6 +154,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
+    if clause.base == "taste" and clause.has("before"):
+        return []  # "taste before you salt"
     said = state.salt_said(clause)
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
     if unnamed and not state.index.of_kinds("salt") and not clause.negated:
@@ -195,4 +200,4 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
         return True
     if not {state.kind(n) for n in each.liquid} & _SALTY:
         return False
-    return each.hours is not None and each.hours.likely >= (_LIES_H if each.eaten is None else _LIES_ON_H)
+    return each.hours is not None and each.hours.likely >= _LIES_H

@@ -42,13 +42,15 @@ _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
 )
+_AIMED = frozenset({"until", "when", "once", "if"})
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
 @dataclass(frozen=True, slots=True)
 class Clause:
     """One thing done. method: index of the paragraph; start, end: its characters. verb: None where nothing
-    is done. mentions: what it speaks of before "until" or "when" (`goal` holds those after)."""
+    is done; act, base: the verb's, "" then. words: all but those behind a negation. aim: the place of the
+    word ("until", "when") behind which things are only what is waited for."""
 
     method: int
     start: int
@@ -65,14 +67,9 @@ class Clause:
     negated: bool
     opens: bool
     words: frozenset[str]
-
-    @property
-    def act(self) -> str:
-        return self.verb.act if self.verb else ""
-
-    @property
-    def base(self) -> str:
-        return self.verb.base if self.verb else ""
+    act: str
+    base: str
+    aim: int
 
     def has(self, *words: str) -> bool:
         """Whether one of the words stands in it, with no "not" or "without" before it."""
@@ -121,10 +118,22 @@ def _of_sentence(
             negated=_is_negated(part, verb),
             opens=at == 0,
             words=_said(part),
+            act=verb.act if verb else "",
+            base=verb.base if verb else "",
+            aim=_aim(part),
         )
 
 
 _TIME_WORDS = small_words("time")
+
+
+def _aim(part: Sequence[Token]) -> int:
+    """Where "until", "when" or "if" stands in a clause that does not begin with it, else its length."""
+    if part[0].text in _AIMED:
+        return len(part)
+    return next(
+        (i for i, token in enumerate(part) if token.text in _AIMED or token.text == "till"), len(part)
+    )
 
 
 def _said(part: Sequence[Token]) -> frozenset[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Literal, NamedTuple
 
 from ..units.kitchen_units import find
@@ -50,7 +51,12 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
     """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant."""
     found: list[Mention] = []
     i = 0
+    starters, always = index.by_word, _starters()
     while i < len(tokens):
+        token = tokens[i]
+        if token.stem not in starters and token.text not in always and token.stem not in always:
+            i += 1
+            continue
         mention = _at(tokens, i, index, heading)
         if mention is None:
             i += 1
@@ -59,6 +65,15 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
         found.append(_placed(tokens, mention, since, found[-1] if found else None))
         i = mention.j
     return found
+
+
+@cache
+def _starters() -> frozenset[str]:
+    """Words that something other than a line's own words can begin with."""
+    phrased = {first for role in ("bath", "vessel") for first in phrases(role)}
+    roles = {word for role in ("group", "made", "shape") for word in nouns(role)}
+    others = {"salt", "salts", "salty", "ingredient", "ingredients", "seasoning", "seasonings"}
+    return frozenset(phrased | roles | others | _WATERS | _PRONOUNS)
 
 
 def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention | None:

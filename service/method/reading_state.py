@@ -7,7 +7,7 @@ is one dish, all of it eaten.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from ..lines import read_line
@@ -87,6 +87,8 @@ class ReadingState:
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
+    _read: Clause | None = None
+    _lines: dict[int, float] = field(default_factory=dict)
 
     @classmethod
     def of(cls, index: Index) -> ReadingState:
@@ -106,11 +108,15 @@ class ReadingState:
     def kind(self, line: int) -> str:
         return self.lines[line].kind
 
-    def lines_of(
-        self, clause: Clause, kinds: Iterable[str] | None = None, *, used: bool = True
-    ) -> dict[int, float]:
+    def lines_of(self, clause: Clause, kinds: Collection[str] | None = None) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
-        wanted = None if kinds is None else frozenset(kinds)
+        if self._read is not clause:
+            self._read, self._lines = clause, self._all_lines_of(clause)
+        if kinds is None:
+            return dict(self._lines)
+        return {line: share for line, share in self._lines.items() if self.lines[line].kind in kinds}
+
+    def _all_lines_of(self, clause: Clause) -> dict[int, float]:
         apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
         found: dict[int, float] = {}
         for mention in clause.mentions:
@@ -118,7 +124,7 @@ class ReadingState:
             if mention.prep in apart or goal(clause, mention) or self.exceeds(clause, mention):
                 continue
             for line in self._meant(mention, clause):
-                if (wanted is None or self.kind(line) in wanted) and line not in apart_from:
+                if line not in apart_from:
                     found.setdefault(line, self.share(clause, mention, line))
         return found
 
@@ -281,6 +287,7 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
+        self._read = None  # what is meant hangs on what was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
         kinds = {self.kind(line) for line in spoken}
@@ -363,9 +370,7 @@ def _size(unit: str | None) -> float:
 
 def goal(clause: Clause, mention: Mention) -> bool:
     """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
-    return any(
-        token.text in ("until", "till", "when", "once", "if") for token in clause.tokens[: mention.i]
-    ) and (clause.tokens[0].text not in ("when", "once", "if", "until"))
+    return mention.i > clause.aim
 
 
 def strength_of(clause: Clause) -> str:
@@ -396,4 +401,6 @@ def changes_of(clause: Clause, hours: float | None) -> int:
 
 def is_afresh(clause: Clause) -> bool:
     """Whether a clause begins in another vessel."""
+    if not (clause.has("another", "separate") or clause.vessel()):
+        return False
     return bool(_AFRESH.search(clause.text))

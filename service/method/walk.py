@@ -81,7 +81,11 @@ def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
     if not definite and of_baths != waters:
         return clauses
-    return [replace(c, mentions=tuple(_tapped(c, m, waters) for m in c.mentions)) for c in clauses]
+    found = []
+    for clause in clauses:
+        told = tuple(_tapped(clause, m, waters) for m in clause.mentions)
+        found.append(clause if told == clause.mentions else replace(clause, mentions=told))
+    return found
 
 
 def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:

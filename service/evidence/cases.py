@@ -1,15 +1,20 @@
 """Published measurements as cases: the recipe that was measured, where its figure stands, and what it was.
 
-`evidence.csv` holds measurements from publications, one a row; `evidence_yields.csv` the cooking yields that
-the dataset's own household weights tell. Both give the same `Case`. A source is for fitting or for checking,
-never for both (`evidence_sources.csv`).
+`evidence.csv` holds measurements from publications, one a row; `evidence_tables.csv` foods that national
+tables tell raw and cooked; `evidence_yields.csv` the cooking yields that the dataset's own household weights
+tell, `evidence_pairs.csv` its own raw and cooked rows. All give the same `Case`.
+
+A source is for fitting or for checking, never for both (`evidence_sources.csv`). Nobody chooses which: a
+source whose part is "by id" falls to one by the checksum of its id, and a source of many foods is shared out
+over both by the checksum of each food's number.
 """
 
 from __future__ import annotations
 
 import json
+import math
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import chain
@@ -21,6 +26,9 @@ from ..foods.food import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
 
 Part = Literal["fitting", "checking"]
+
+PARTS: tuple[Part, Part] = ("checking", "fitting")
+BY_ID = "by id"
 
 MARKS = ("verified", "verified-2nd", "memory")
 
@@ -35,6 +43,12 @@ PAIR_TAGS = (
 """Held against the dataset's cooked rows: nutrients of labels, and what boils out or is destroyed."""
 
 RESOLVED = 10
+
+ROUNDING = 0.005
+"""A published figure has two or three digits."""
+
+LEAST_NA_MG = 20.0
+"""In 100 g of a raw food: less is so near to tap water's 4 mg that a pot says nothing of the food."""
 
 OWN = "own"
 """Code of a food that a case describes itself."""
@@ -55,7 +69,8 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One measurement. request: the body of a calculation; place: see `places`; published in its unit."""
+    """One measurement. request: the body of a calculation; place: see `places`; published: in its unit;
+    rounding: how far it may lie from what was measured, relative, because it is printed with few figures."""
 
     id: str
     kind: str
@@ -64,6 +79,7 @@ class Case:
     place: str
     published: float
     note: str = ""
+    rounding: float = ROUNDING
 
 
 @cache
@@ -73,21 +89,26 @@ def sources() -> dict[str, Source]:
 
 
 def _source(row: Row) -> Source:
-    if row["part"] not in ("fitting", "checking") or row["mark"] not in (
-        "verified",
-        "verified-2nd",
-        "memory",
-    ):
+    if row["part"] not in (*PARTS, BY_ID) or row["mark"] not in MARKS:
         raise ValueError(f"no such part or mark: {row['part']!r}, {row['mark']!r}")
-    part: Part = "fitting" if row["part"] == "fitting" else "checking"
+    part = part_of(row["id"]) if row["part"] == BY_ID else PARTS[PARTS.index(row["part"])]
     return Source(row["id"], part, row["mark"], row["citation"])
+
+
+def part_of(id: str) -> Part:
+    """The part that an id falls to, by its checksum alone."""
+    return PARTS[zlib.crc32(id.encode()) % 2]
 
 
 @cache
 def cases() -> tuple[Case, ...]:
-    """Every case: the published ones in the order of their table, then the dataset's own yields."""
-    pairs = load("evidence_pairs", _pair_cases)
-    return (*load("evidence", _case), *load("evidence_yields", _yield_case), *chain.from_iterable(pairs))
+    """Every case: the published ones in the order of their tables, then the dataset's own."""
+    return (
+        *load("evidence", _case),
+        *chain.from_iterable(load("evidence_tables", _table_cases)),
+        *load("evidence_yields", _yield_case),
+        *chain.from_iterable(load("evidence_pairs", _pair_cases)),
+    )
 
 
 def _case(row: Row) -> Case:
@@ -103,7 +124,7 @@ def _yield_case(row: Row) -> Case:
     return Case(
         f"yield-{row['raw']}-{row['cooked']}",
         "yields",
-        sources()[f"sr28-yields-{_part(row)}"],
+        sources()[f"sr28-yields-{part_of(row['raw'])}"],
         _cooked(row, raw_g),
         "weight",
         cooked_g / raw_g,
@@ -111,20 +132,54 @@ def _yield_case(row: Row) -> Case:
     )
 
 
-def _part(row: Row) -> Part:
-    """The half of the dataset's codes that a raw food belongs to."""
-    return "fitting" if zlib.crc32(row["raw"].encode()) % 2 else "checking"
-
-
 def _cooked(row: Row, raw_g: float) -> dict[str, Any]:
-    pot = f" bath=water:{PER_FOOD_G * raw_g:g}" if row["step"] in ("simmer", "boil") else ""
-    return recipe(row["raw"], raw_g, row["step"] + pot)
+    return recipe(row["raw"], raw_g, _in_a_pot(row["step"], raw_g))
+
+
+def _in_a_pot(step: str, raw_g: float) -> str:
+    """A step with the usual pot of water, where it needs one and none is told."""
+    is_pot = step.split(maxsplit=1)[0] in ("simmer", "boil") and "bath=" not in step
+    return f"{step} bath=water:{PER_FOOD_G * raw_g:g}" if is_pot else step
+
+
+def _table_cases(row: Row) -> tuple[Case, ...]:
+    """What a national table tells of a food raw and cooked: of each nutrient, 100 g after over before."""
+    source = sources()[f"{row['table']}-{part_of(row['id'])}"]
+    steps = [_in_a_pot(step.strip(), PAIR_G) for step in row["steps"].split("|")]
+    request = recipe(row["food"], PAIR_G, " | ".join(steps))
+    before, after = (_amounts(row[column]) for column in ("before", "after"))
+    return tuple(
+        Case(
+            f"{row['table']}-{row['id']}-{tag}",
+            _kind_in(steps, tag),
+            source,
+            request,
+            f"ratio {tag}",
+            after[tag] / amount,
+            row["name"],
+            _half_a_figure(after[tag]) + _half_a_figure(amount),
+        )
+        for tag, amount in before.items()
+        if after.get(tag) and _is_told(tag, amount) and not (tag == "NA" and amount < LEAST_NA_MG)
+    )
+
+
+def _half_a_figure(amount: float) -> float:
+    """Half of the last figure of an amount that tables print with two, relative: 140 is 135 to 145."""
+    return 0.5 * 10.0 ** (math.floor(math.log10(amount)) - 1) / amount
+
+
+def _kind_in(steps: Sequence[str], tag: str) -> str:
+    """The kind of answer that a nutrient of a table is evidence for."""
+    if tag not in ("NA", "K"):
+        return "vitamins"
+    return "pots" if any("bath=water" in step for step in steps) else "dataset"
 
 
 def _pair_cases(row: Row) -> tuple[Case, ...]:
     """What a cooked row of the dataset holds in 100 g, worked out from the raw row."""
     raw, cooked = (bundled().get(row[end]) for end in ("raw", "cooked"))
-    request, source = _cooked(row, PAIR_G), sources()[f"sr28-pairs-{_part(row)}"]
+    request, source = _cooked(row, PAIR_G), sources()[f"sr28-pairs-{part_of(row['raw'])}"]
     return tuple(
         Case(
             f"{raw.code}-{cooked.code}-{tag}",
@@ -142,8 +197,12 @@ def _pair_cases(row: Row) -> tuple[Case, ...]:
 
 def is_resolved(food: Food, tag: str) -> bool:
     """Whether a row tells an amount with two figures at least: below, rounding is most of it."""
-    amount, decimals = food.per_100g(tag), NUTRIENTS[INDEX[tag]].decimals
-    return amount is not None and amount >= RESOLVED * 10.0**-decimals
+    amount = food.per_100g(tag)
+    return amount is not None and _is_told(tag, amount)
+
+
+def _is_told(tag: str, amount: float) -> bool:
+    return amount >= RESOLVED * 10.0 ** -NUTRIENTS[INDEX[tag]].decimals
 
 
 def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:
@@ -167,12 +226,13 @@ def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:
 
 
 def _own_food(parts: str) -> dict[str, Any]:
-    amounts = (part.partition("=") for part in parts.split(";"))
-    return {
-        "code": OWN,
-        "name": "measured food",
-        "per_100g": {tag: float(value) for tag, _, value in amounts},
-    }
+    return {"code": OWN, "name": "measured food", "per_100g": _amounts(parts)}
+
+
+def _amounts(parts: str) -> dict[str, float]:
+    """Amounts by tag of "WATER=50.8;NA=40"."""
+    told = (part.partition("=") for part in parts.split(";"))
+    return {tag: float(value) for tag, _, value in told}
 
 
 def _measure(word: str) -> tuple[str, Any]:
@@ -192,4 +252,5 @@ def _bath(id: str, parts: str) -> dict[str, Any]:
 def _bath_foods(parts: str) -> Iterator[dict[str, Any]]:
     for part in parts.split(","):
         name, _, grams = part.partition(":")
-        yield {"food": WORDS.get(name, name), "grams": float(grams)}
+        food = {"food": WORDS.get(name, name)}
+        yield food | ({"line": f"{grams} g"} if "-" in grams else {"grams": float(grams)})

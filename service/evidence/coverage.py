@@ -20,9 +20,6 @@ from ..render.evidence_drawing import Measured
 from .cases import Case, cases
 from .places import spread_at
 
-ROUNDING = 0.005
-"""A published figure has two or three digits: so far outside, relative, still counts as inside."""
-
 
 @dataclass(frozen=True, slots=True)
 class Kind:
@@ -46,7 +43,8 @@ class Held:
 
     @property
     def inside(self) -> bool:
-        slack = abs(self.case.published) * ROUNDING
+        """Whether what was measured can lie in the range, as far as it is printed."""
+        slack = abs(self.case.published) * self.case.rounding
         return self.range.low - slack <= self.case.published <= self.range.high + slack
 
     @property

@@ -78,7 +78,9 @@ def _per_100g(outcome: Outcome, tag: str) -> Draws:
 
 
 def _gained(outcome: Outcome, tag: str) -> Draws:
-    figures: Draws = (outcome.eaten[ROW[tag]] - _raw(outcome, tag)) / outcome.listed[0].grams * 100
+    """What came to a food is told against a control of its own batch: how batches differ has no part."""
+    eaten = outcome.state.pools.amounts["eaten"][ROW[tag]]
+    figures: Draws = (eaten - _raw(outcome, tag)) / outcome.listed[0].grams * 100
     return figures
 
 
@@ -100,7 +102,7 @@ def _water_salt_percent(outcome: Outcome, _: str) -> Draws:
 
 def _share(outcome: Outcome, _: str) -> Draws:
     bath_mg = sum(each.sodium_mg or 0.0 for each in outcome.listed[1:])
-    figures: Draws = (outcome.eaten[SODIUM] - _raw(outcome, "NA")) / bath_mg
+    figures: Draws = _gained(outcome, "NA") * outcome.listed[0].grams / 100 / bath_mg
     return figures
 
 

@@ -18,7 +18,7 @@ from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 
 from .. import __version__
 from ..core.errors import InvalidRequest
-from . import problems
+from . import entity_tags, problems
 from .fields import StrictField, StrictSchema, TextOr
 from .reading import faults_of, parse_json
 from .schemas.problem import ProblemSchema
@@ -170,6 +170,13 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
             status, schema=schema, description=description, content_type=media_type, success=True
         )
         return decorate
+
+    def may_hold(self, view: View) -> View:
+        """Decorate a view whose answer a caller may keep, with its entity tag: 304 where it still holds."""
+        unchanged: View = self.alt_response(304, description="The copy that is held still holds; no body.")(
+            view
+        )
+        return self.said(parameters=[entity_tags.IF_CHANGED])(unchanged)
 
     def said(self, **parts: Any) -> Callable[[View], View]:
         """Decorate a view with parts of its description that nothing else tells."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, fields
 from typing import Any
 
 from ..core.assumptions import StatedFigure
-from ..core.errors import Fault, InvalidRequest
+from ..core.errors import Fault, Faults
 from ..core.spread import Spread
 from ..core.tables import row_names
 from ..curing.curing_limits import product_classes
@@ -209,14 +209,14 @@ class RecipeRequest:
         """
         components = tuple(_components(document))
         steps = tuple(_step(i, step) for i, step in enumerate(document.get("steps", ())))
-        faults = [
-            *_component_faults(components),
-            *_portion_faults(components),
-            *_step_faults(steps, {c.id for c in components}),
-            *_wish_faults(document),
-        ]
-        if faults:
-            raise InvalidRequest(faults)
+        faults = Faults(_component_faults(components))
+        faults += _portion_faults(components)
+        faults += _step_faults(steps, {c.id for c in components})
+        faults += _figure_faults(document)
+        for check, wish in ((covered, "audience"), (reference_amount, "dish_class")):
+            with faults.below(""):
+                check(document.get(wish))
+        faults.refuse()
         return cls(
             title=document.get("title", ""),
             servings=float(document["servings"]),
@@ -298,16 +298,6 @@ def _figure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
             yield Fault(f"/figures/{i}/row", f"The tables have no row {each['row']!r}; see /method for all.")
         if not each.get("low", each["likely"]) <= each["likely"] <= each.get("high", each["likely"]):
             yield Fault(f"/figures/{i}", "A figure's low, likely and high must rise in that order.")
-
-
-def _wish_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
-    """Whose reference values, and which class of dish: what the tables do not know."""
-    yield from _figure_faults(document)
-    for check, wish in ((covered, document.get("audience")), (reference_amount, document.get("dish_class"))):
-        try:
-            check(wish)
-        except InvalidRequest as refused:
-            yield from refused.faults
 
 
 def _component_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]:

@@ -40,9 +40,12 @@ def film_cm() -> Figure:
     return load("clinging", figure_of)[0]
 
 
-def washed_out(food_class: str) -> float:
-    """Of a food's own small solutes, what a cold bath reaches, 0 to 1: living cells hold theirs back."""
-    return _cells().get(food_class, 1.0)
+def washed_out(kind: str, *, hot: bool = False) -> float:
+    """Of a food's own small solutes, what a cold bath or a pot reaches, 0 to 1: its cells hold the rest back.
+
+    kind: the food's class in a cold bath, its kind in a pot.
+    """
+    return _cells().get((kind, "pot" if hot else "cold"), 1.0)
 
 
 def _lookups(food_class: str) -> tuple[str, ...]:
@@ -62,5 +65,5 @@ def _times() -> dict[tuple[str, str], Figure]:
 
 
 @cache
-def _cells() -> dict[str, float]:
-    return dict(load("intact_cells", lambda row: (row["kind"], float(row["likely"]))))
+def _cells() -> dict[tuple[str, str], float]:
+    return dict(load("intact_cells", lambda row: ((row["kind"], row["bath"]), float(row["likely"]))))

@@ -25,7 +25,7 @@ def test_weak_brine_swells_and_strong_brine_dries(food_class):
 
 def test_between_two_rows_a_straight_line_and_both_sources():
     figure = pick_up("pork", 13.85)
-    assert figure.spread.likely == pytest.approx(3.5)
+    assert figure.spread.likely == pytest.approx(3.75)
     assert figure.source.count(";") == 1
 
 

@@ -96,7 +96,7 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
 @blueprint.gives(SavedRecipeSchema, "The current version.")
 @in_other_forms(blueprint)
 @blueprint.fails(404, 406, 503)
-@blueprint.said(parameters=[entity_tags.IF_CHANGED])
+@blueprint.may_hold
 def show_recipe(query: dict[str, Any], key: str) -> Response:
     """Show the current version of a recipe
 
@@ -157,7 +157,7 @@ def list_versions(query: dict[str, Any], key: str) -> Response:
 @blueprint.gives(SavedRecipeSchema, "The version.")
 @in_other_forms(blueprint)
 @blueprint.fails(404, 406, 503)
-@blueprint.said(parameters=[entity_tags.IF_CHANGED])
+@blueprint.may_hold
 def show_version(query: dict[str, Any], key: str, number: int) -> Response:
     """Show one version of a recipe
 

@@ -10,7 +10,8 @@ from marshmallow import ValidationError, fields, post_load, validates_schema
 
 from ..amount_fields import Measured, in_unit_of
 from ..fields import Choice, Flag, Name, Number, Part, StrictSchema, Text, Whole, said
-from .answers import AnswerSchema, NoticeSchema, RangeSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
+from .answers import NoticeSchema
 from .recipe import RecipeSchema
 
 WHATS = ("sodium_mg_per_100g", "sodium_mg_per_serving", "weight_g")

@@ -9,17 +9,8 @@ from marshmallow import ValidationError, fields, validates_schema
 
 from ..amount_fields import NutrientAmount
 from ..fields import Name, Number, Part, Several, StrictSchema, Text, said
-from .answers import (
-    AnswerSchema,
-    CalculationSchema,
-    ClaimSchema,
-    NoticeSchema,
-    RangeSchema,
-    number,
-    one,
-    several,
-    text,
-)
+from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
+from .answers import CalculationSchema, ClaimSchema, NoticeSchema
 from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema
 
 

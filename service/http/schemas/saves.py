@@ -14,7 +14,8 @@ from ...review.overrides import FIELDS
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from ..amount_fields import StatedAmounts
 from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said, shown
-from .answers import AnswerSchema, CalculationSchema, GapSchema, SourceSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, number, one, several, text
+from .answers import CalculationSchema, GapSchema, SourceSchema
 from .recipe import HEAVIEST_G, RecipeSchema
 
 MOST_LISTED = 200

@@ -27,6 +27,7 @@ from ...transfer.pots import (
     pot_kinds,
     shrinkage,
 )
+from ...transfer.usual import washed_out
 from ..pool_rows import ALCOHOL, FAT, FREE, SOLUTES, WATER, WEIGHT
 from ..pools import TRACE, dissolved_g, share_of
 from ..request import StepRequest
@@ -279,7 +280,7 @@ def _in_pot(plan: _Cooked) -> Immersed:
         body=_body(work, kind).compartments,
         fourier=np.atleast_2d(_pot_time(work, kind, plan.course)),
         other_ratios=np.ones(FREE.stop - FREE.start),
-        closed=closed_shares(opened, 1.0),
+        closed=closed_shares(opened, washed_out(kind, hot=True)),
         open_share=opened,
         partition=_partition(work, kind),
         film_g=history.film * weight_g,

@@ -34,6 +34,7 @@ PARTS = {
     "kept_apart": ("kept_apart",),
     "fresh": ("fresh_1", "fresh_2", "fresh_3"),
     "second": ("fresh_4", "fresh_5"),
+    "third": ("fresh_6", "fresh_7"),
 }
 MARKS = {"~ ": "poured", "% ": "partly", "x ": "none", "? ": "any"}
 FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97, "sodium": LEAST_SHARE, "asked": 1.0}

@@ -42,6 +42,9 @@ _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
 )
+_TAKES_AWAY = frozenset(
+    {"lose", "remove", "draw", "take", "pull", "get", "rid", "leach", "reduce", "mellow", "tame", "desalt"}
+)
 _AIMED = frozenset({"until", "when", "once", "if"})
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
@@ -131,9 +134,12 @@ def _aim(part: Sequence[Token]) -> int:
     """Where "until", "when" or "if" stands in a clause that does not begin with it, else its length."""
     if part[0].text in _AIMED:
         return len(part)
-    return next(
-        (i for i, token in enumerate(part) if token.text in _AIMED or token.text == "till"), len(part)
-    )
+    for i, token in enumerate(part):
+        if token.text in _AIMED or token.text == "till":
+            return i
+        if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
+            return i  # "soak to draw out the salt"
+    return len(part)
 
 
 def _said(part: Sequence[Token]) -> frozenset[str]:

@@ -42,7 +42,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     known = state.latest(("dredge",))
     if (
         known is not None
-        and (clause.act == "dredge" or clause.base == "press")
+        and (clause.act == "dredge" or clause.base in ("press", "cover", "coat", "top"))
         and known.clause.sentence == clause.sentence
     ):
         known.liquid |= {n: 1.0 for n in behind if state.kind(n) in ("egg", "flour")}

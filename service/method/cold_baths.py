@@ -6,7 +6,8 @@ import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
-from .reading_state import COLD, ReadingState, bath_of_heading, changes_of, is_afresh, strength_of
+from .left_to_the_cook import salty_paste
+from .reading_state import COLD, ReadingState, bath_of_heading, changes_of, goal, is_afresh, strength_of
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import amount_said, water_said
 
@@ -73,6 +74,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     mixture = state.mixture
     if mixture.closed:
         return
+    mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
     mixture.add(lines)
     if water is not None and water.kind == "water":
         salt = amount_said(clause, "salt") if said is not None else ""
@@ -142,7 +144,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(state.named.values()), mixture)
-        liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
+        liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
         happening.water = mixture.water
         with_salt(happening, mixture)
         mixture.closed = True
@@ -258,8 +260,12 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
     for mention in clause.mentions:
         if mention.kind == "bath" and mention.prep in _INTO:
             mixture = state.mixture_named(mention.name)
-            found.update({n: s for n, s in mixture.lines.items() if n not in foods})
-        elif mention.kind == "line" and mention.prep in _INTO and not state.exceeds(clause, mention):
+            found.update({n: s for n, s in mixture.shares().items() if n not in foods})
+        elif (
+            mention.kind == "line"
+            and mention.prep in _INTO
+            and not (goal(clause, mention) or state.exceeds(clause, mention))
+        ):
             found.update(
                 {
                     n: state.share(clause, mention, n)
@@ -291,7 +297,7 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         and not foods.keys() & mixture.lines.keys()
     ):
         return False  # "fill with the tofu and the pickle": what was pickled
-    liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
+    liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
     if not foods or not (liquid or mixture.water):
         return False
     active = state.latest(COLD, foods)
@@ -311,7 +317,11 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
     with_salt(happening, mixture)
     if kind == "dry_cure" and _has_water(state, happening):
         happening.kind = "brine"
-    elif kind == "dry_cure" and {state.kind(n) for n in liquid} & (WET - {"oil"}):
+    elif (
+        kind == "dry_cure"
+        and {state.kind(n) for n in liquid} & (WET - {"oil"})
+        and not salty_paste(state, liquid)
+    ):
         happening.kind = "marinate"
     elif kind == "brine" and not _has_water(state, happening) and not {state.kind(n) for n in liquid} & WET:
         happening.kind = "dry_cure"

@@ -72,8 +72,13 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     """The happening whose food or liquid a clause speaks of."""
     solids = state.solids(clause, direct=clause.act != "remove")
     found = state.latest(kinds, solids) if solids else None
+    if found is None and solids and clause.act == "drain":
+        found = next((h for h in reversed(state.happened) if h.kind in HOT and h.extra & solids.keys()), None)
     if found is None and not solids:
         found = state.latest(kinds)
+        others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
+        if found is not None and found.closed and others and clause.act == "drain":
+            return None  # it is other food that is drained here
     return found
 
 

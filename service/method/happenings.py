@@ -86,7 +86,8 @@ class Happening:
 
 @dataclass(slots=True)
 class Mixture:
-    """What was stirred together: lines with their shares, and water or salt that only the method names."""
+    """What was stirred together: lines with their shares, water or salt that only the method names. taken:
+    the share of it that is not held back for something else."""
 
     lines: dict[int, float] = field(default_factory=dict)
     water: Water | None = None
@@ -94,6 +95,14 @@ class Mixture:
     name: str = ""
     sentence: str = ""
     closed: bool = False
+    taken: float = 1.0
+    heated: bool = False
+
+    def shares(self) -> dict[int, float]:
+        """The lines with the share of each that food lies in, less what was held back."""
+        if self.taken >= 1.0:
+            return dict(self.lines)
+        return {n: round(s * self.taken, 4) if s > 0 else s for n, s in self.lines.items()}
 
     def add(self, lines: dict[int, float]) -> None:
         for line, share in lines.items():

@@ -9,7 +9,7 @@ from functools import cache
 from ..core.tables import rows
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
-from .happenings import LIQUIDS, Happening, Water
+from .happenings import LIQUIDS, WET, Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
@@ -20,6 +20,8 @@ _PER_LITRE = re.compile(
     r"(?:per|/|a|an|(?:for|to) (?:each|every|a|the))\s*(?:lit(?:re|er)|l)\b",
     re.IGNORECASE,
 )
+_PASTE = 0.5
+"""Liquid in weights of the salt up to which salt with a little liquid is a dry cure."""
 _SALTED = ("salted", "very")
 
 
@@ -63,6 +65,14 @@ def food_grams(happening: Happening, state: ReadingState) -> float:
         return sum(known)
     kind = lines[0].kind if lines else "any"
     return float(_salted_water().get(kind, _salted_water()["any"])["usual_food_g"])
+
+
+def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
+    """Whether salt with a spoon of vodka or vinegar is a dry cure all the same."""
+    found = [state.lines[n] for n in lines]
+    salt_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind == "salt")
+    wet_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind in WET)
+    return wet_g < _PASTE * salt_g
 
 
 def per_litre_g(text: str) -> float | None:

@@ -72,7 +72,17 @@ def _starters() -> frozenset[str]:
     """Words that something other than a line's own words can begin with."""
     phrased = {first for role in ("bath", "vessel") for first in phrases(role)}
     roles = {word for role in ("group", "made", "shape") for word in nouns(role)}
-    others = {"salt", "salts", "salty", "ingredient", "ingredients", "seasoning", "seasonings"}
+    others = {
+        "fresh",
+        "clean",
+        "salt",
+        "salts",
+        "salty",
+        "ingredient",
+        "ingredients",
+        "seasoning",
+        "seasonings",
+    }
     return frozenset(phrased | roles | others | _WATERS | _PRONOUNS)
 
 
@@ -95,6 +105,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
             return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
     if bath and not _is_verb_here(tokens, i):
         return Mention(i, bath[1], "bath", name=bath[0])
+    if text in ("fresh", "clean") and i and tokens[i - 1].text in ("with", "in") and _ends(tokens, i + 1):
+        return Mention(i, i + 1, "water")  # "pour that off and cover with fresh"
     if text in _WATERS:
         waters = index.of_kinds("water")
         return Mention(i, i + 1, "line", waters) if waters else Mention(i, i + 1, "water")
@@ -118,6 +130,10 @@ def _of_shape(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return None
     lines = index.of_shape(tokens[i].stem)
     return Mention(i, i + 1, "line", lines) if len(lines) == 1 else Mention(i, i + 1, "it")
+
+
+def _ends(tokens: Sequence[Token], i: int) -> bool:
+    return i >= len(tokens) or not tokens[i].text[0].isalpha() or tokens[i].text in ("and", "to", "then")
 
 
 def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
-from .left_to_the_cook import grams_roughly
+from .left_to_the_cook import grams_roughly, salty_paste
 from .reading_state import ReadingState
 from .times_and_sizes import Span
 
@@ -33,14 +33,7 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
         if not foods:
             continue
         clause, hours = _longest_wait(clauses, lines)
-        kinds = {state.kind(n) for n in lines}
-        kind = (
-            "brine"
-            if "water" in kinds and kinds & SALTING
-            else "marinate"
-            if kinds & WET - {"oil"}
-            else "dry_cure"
-        )
+        kind = _kind(state, lines)
         if kind == "dry_cure" and (hours is None or hours.likely < 1) and name != "cure":
             continue
         bath = Happening(
@@ -109,3 +102,10 @@ def _longest_wait(clauses: Sequence[Clause], lines: Sequence[int]) -> tuple[Clau
         return clauses[spoken], None
     longest = max(waits, key=lambda c: c.hours[0].likely)
     return longest, longest.hours[0]
+
+
+def _kind(state: ReadingState, lines: Sequence[int]) -> str:
+    kinds = {state.kind(n) for n in lines}
+    if "water" in kinds and kinds & SALTING:
+        return "brine"
+    return "marinate" if kinds & WET - {"oil"} and not salty_paste(state, lines) else "dry_cure"

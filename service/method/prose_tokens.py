@@ -60,6 +60,8 @@ def tokenize(text: str) -> list[Token]:
     for match in _WORD.finditer(text):
         word = match[0].lower()
         word = _SPELT_OUT.get(word, word)
+        if word.endswith(("'s", "’s")):
+            word = word[:-2]  # "the duck's skin"
         if word == "but" and found and found[-1].text in _WHOLE:
             word = "except"
         found.append(Token(word, singular(word), match.start(), match.end()))

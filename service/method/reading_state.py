@@ -297,7 +297,7 @@ class ReadingState:
         if any(m.kind == "made" for m in clause.mentions):
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season")):
+        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season", "dredge")):
             solids = tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
@@ -312,7 +312,9 @@ class ReadingState:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
             self.under_sauce.update(self.solids(clause) or self.last_foods)
-        if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
+        if clause.act not in ("mix", "put", "coat", "heat") or not (spoken or self.last_foods):
+            return
+        if clause.act == "heat" and len(spoken) < 2:
             return
         unsaid = not self.solids(clause, direct=True)
         if self.last_foods and ((clause.act == "put" and len(spoken) == 1) or unsaid):

@@ -146,6 +146,7 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     return found
 
 
+_USES = frozenset({"opening", "using", "eating", "serving", "tasting", "use", "you"})
 _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old"})
 """Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
 
@@ -155,6 +156,8 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     before = tokens[span.i - 1].text if span.i else ""
     if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
         return True
+    if after == "before" and span.j + 1 < len(tokens) and tokens[span.j + 1].stem in _USES:
+        return False  # "keep 2 weeks before opening"
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 

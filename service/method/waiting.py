@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
+from .held_back import part_said
 from .reading_state import ReadingState
 from .waters import amount_said
 
@@ -103,9 +104,11 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
     own = {
         n: s
-        for n, s in {**(mixture.lines if not mixture.closed else {}), **state.lines_of(clause)}.items()
+        for n, s in {**(mixture.shares() if not mixture.closed else {}), **state.lines_of(clause)}.items()
         if n not in solids
     }
+    if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
+        own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     spoken_of = any(m.kind == "it" for m in clause.mentions) and clause.act == "put"
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
     if not solids and (spoken_of or (tossed and state.last_place == clause.method)):
@@ -124,8 +127,19 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     watery = mixture.water is not None or "water" in kinds
     if watery and kinds & _OF_SAUCES:
         return False
+    if {state.kind(n) for n in state.solids(clause)} & {
+        "potato",
+        "egg",
+        "pasta",
+        "grain",
+        "legume",
+        "bread",
+    } and {state.kind(n) for n in solids} & PROTEINS:
+        return False  # a salad in layers
     proteins = {state.kind(line) for line in solids} & PROTEINS
+    pickles = "acid" in kinds and "oil" not in kinds and bool(kinds & (SALTING | {"sweet"}))
     pours = "acid" in kinds and "oil" not in kinds and clause.base in ("pour", "cover")
+    pours = pours or (pickles and mixture.heated and clause.act == "put")
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     if not proteins and not (watery and kinds & (SALTING | {"savoury"})) and not pours and not dry:
         return False
@@ -155,7 +169,7 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The meat or fish that "cover with the lime juice" does not name."""
     if clause.base not in ("cover", "douse", "pour", "drown", "flood") or clause.has("in", "into"):
         return {}
-    if clause.has("over") and not clause.mentions and not state.mixture.closed:
+    if clause.has("over", "on") and not clause.mentions and not state.mixture.closed:
         kinds = {state.kind(n) for n in state.mixture.lines}  # "dissolve the salt in the water, pour over"
         if not (kinds & WET or state.mixture.water):
             return {}

@@ -14,6 +14,7 @@ from .cold_baths import mix, read_bath, soak_instead
 from .fates import read_fate
 from .handwork import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
+from .held_back import hold_back
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
@@ -63,6 +64,9 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
     pending = state.pending
     assert pending is not None
+    acid = pending.kind == "brine" and any(state.kind(n) == "acid" for n in pending.liquid)
+    if acid and not {state.kind(n) for n in pending.foods} & PROTEINS:
+        return  # vegetables brought to the boil in vinegar stay in it
     if pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
@@ -118,6 +122,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     before, pot = len(state.happened), state.pot
     if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
         state.ahead = (clause.sentence, clause.hours[0])
+    hold_back(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
     read_wringing(state, clause)

@@ -109,7 +109,7 @@ class Workbench:
         with self.database.write() as connection:
             self._hold(connection, key, current, condition)
             written = self._add(connection, key, draft)
-            event_feed.record(connection, "recipe.saved", written, by=by.short)
+            self._tell(connection, "recipe.saved", written, by=by.short)
             if kitchen is not None:
                 own_measurements.own(connection, key, kitchen)
         return Saved(written, is_new=current is None, changed=True)
@@ -149,9 +149,16 @@ class Workbench:
         by = Signature(SIGNATURE_KEPT, signed.name)
         uncounted = confirmed_gaps(written, {gap["pointer"] for gap in written.uncounted})
         recipes.add_sign_off(connection, written, "signed", by, note, uncounted=uncounted)
-        told = {"by": str(by), "note": note, "kept_from": before.save_id}
-        event_feed.record(connection, "recipe.signed", written, **told)
         return replace(written, status="signed")
+
+    def _tell(self, connection: Connection, kind: Kind, written: Version, **more: Any) -> None:
+        """Put a version that was added in the feed, and after it that it kept a signature, if it did."""
+        event_feed.record(connection, kind, written, **more)
+        if written.status == "signed":
+            kept = recipes.sign_offs_of(connection, written.save_id)[0]
+            event_feed.record(
+                connection, "recipe.signed", written, by=kept.by.beside(kept.name), note=kept.note, kept=True
+            )
 
     def _hold(
         self, connection: Connection, key: str, seen: Version | None, condition: Condition | None = None
@@ -190,7 +197,7 @@ class Workbench:
             signature = Signature(made[-1].by, made[-1].reviewer)
             draft = self._drafted(seen.request, answer, applied, "overruled", signature)
             written = self._add(connection, seen.key, draft)
-            event_feed.record(
+            self._tell(
                 connection, "recipe.overruled", written, by=str(draft.signature), reason=made[-1].reason
             )
         return written
@@ -242,7 +249,7 @@ class Workbench:
             self._still(connection, seen)
             override_records.withdraw(connection, seen.key, overrule_id, signed.by)
             written = self._add(connection, seen.key, draft)
-            event_feed.record(
+            self._tell(
                 connection, "recipe.overruled", written, by=str(draft.signature), withdrawn=overrule_id
             )
         return written
@@ -296,11 +303,16 @@ class Workbench:
                 self._hold(connection, key, seen)
                 if moved:
                     written = self._add(connection, key, draft)
-                    event_feed.record(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
+                    self._tell(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
                 else:
                     self._hold_parts(connection, draft)
                     recipe_uses.mark_fresh(connection, key)
         return Recalculated(key, seen.sodium_mg, after_mg, moved, None)
+
+    def worked_out_like(self, seen: Version, document: dict[str, Any]) -> dict[str, Any]:
+        """The answer to a document on the foods and recipes that a version stands on."""
+        with self.made_of(seen.key, seen):
+            return self.calculate(document, pins=self.pins(seen))
 
     def with_overrules(self, seen: Version, overrules: list[Overrule]) -> dict[str, Any]:
         """The answer to a version's recipe on other overrules; nothing is kept."""
@@ -324,7 +336,7 @@ class Workbench:
         with self.database.write() as connection:
             self._hold(connection, key, seen)
             written = self._add(connection, key, draft)
-            event_feed.record(connection, "recipe.overruled", written, by=str(signature))
+            self._tell(connection, "recipe.overruled", written, by=str(signature))
         return written
 
     def learn(self, key: str, words: str) -> Version | None:
@@ -353,7 +365,7 @@ class Workbench:
                 return None
             self._hold(connection, key, seen)
             written = self._add(connection, key, draft)
-            event_feed.record(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
+            self._tell(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
         return written
 
     def made_of(self, key: str, seen: Version | None = None) -> AbstractContextManager[None]:

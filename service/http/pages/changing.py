@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from ...foods.dataset import FoodTable
 from ...foods.food import Food
 from ...lines import read_line
-from ...review.overrides import at, ingredient_pointers
+from ...review.fingerprints import fingerprint
+from ...review.overrides import Overrule, at, ingredient_pointers
 from ...store.records import Version
 from .review_forms import foods_of
 from .trade_words import PACKET_FIELDS, component_words, spoken
@@ -37,6 +38,11 @@ class Choice:
     code: str
     name: str
     sodium_mg: float | None
+
+
+def sight_of(made: Iterable[Overrule]) -> str:
+    """The same for the same changes: what was looked at before it is kept."""
+    return fingerprint([[each.target.key, each.field, each.value, each.reach] for each in made])
 
 
 def thing_at(version: Version, pointer: str) -> Thing:

@@ -17,16 +17,17 @@ from werkzeug.wrappers import Response
 from ... import store as kept
 from ...core.errors import Fault, InvalidRequest, NotFound, StoreUnavailable
 from ...foods.food import Food
-from ...review.overrides import Overrule, targets
+from ...review.overrides import Overrule, foods_at, targets
 from ...store.expectations import PreconditionFailed
 from ...store.records import Heading, Signature, Verdict, Version
+from .. import carrying
 from ..problems import problem_of
 from ..routes.measurements import keep_of_version
 from ..routes.saves import cursor
 from ..schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from ..stores import store, workbench
 from . import review_session
-from .changing import candidates, thing_at
+from .changing import candidates, sight_of, thing_at
 from .queue import ONLY_WORDS, ORDER_WORDS, STATUS_WORDS, Queue, place_in, queue_in, queue_of
 from .review_forms import decision_of, foods_of, overrules_of, signature_of
 from .review_page import page_of, stops_of
@@ -36,12 +37,14 @@ from .trade_words import (
     PACKET_FIELDS,
     amount_words,
     assumption_words,
+    cause_words,
     component_words,
     milligrams,
     offered,
     plain,
     quantity,
     signed,
+    thing_of,
     worded,
 )
 
@@ -50,6 +53,8 @@ if TYPE_CHECKING:
 
 ON_A_PAGE = 50
 FOUND_FOODS = 12
+SHOWN_MOVES = 12
+"""Of the other recipes that a change reaches, how many are worked out to be looked at before it is kept."""
 
 blueprint = Blueprint("review", __name__)
 review_session.register(blueprint)
@@ -84,6 +89,8 @@ WORDS = {
     "offered": offered,
     "quantity": quantity,
     "signed_mg": signed,
+    "cause_words": cause_words,
+    "thing_of": thing_of,
     "worded": worded,
     "FIELD_WORDS": FIELD_WORDS,
     "LAST": LAST,
@@ -206,6 +213,7 @@ def change(name: str) -> str | Response | tuple[str, int]:
         "thing": thing,
         "foods": candidates(version, pointer, form.get("food", ""), found),
         "none_found": bool(query.strip()) and not found,
+        "reaches": _reaches(version, pointer) if target.kind == "ingredient" else {},
         "words": component_words(version.request),
     }
     action = form.get("action")
@@ -215,14 +223,20 @@ def change(name: str) -> str | Response | tuple[str, int]:
         return _page("change", **shown)
     try:
         made = overrules_of(version, pointer, form, thing.present, with_reason=action == "keep")
-        if action == "keep":
+        reached, seen = carrying.reached_by(made, version.key), sight_of(made)
+        if action == "keep" and (not reached or form.get("seen") == seen):
             review_session.remember(made[0].reviewer)
             written = workbench().overrule(version.save_id, made)
+            carrying.carry(reached, Signature(review_session.actor(), made[0].reviewer))
             return redirect(url_for("review.show_version", name=written.save_id, done="overruled"), 303)
         answer, _ = workbench().preview(version, standing, made)
+        moves = kept.reaching.moves(workbench(), made, reached[:SHOWN_MOVES])
     except InvalidRequest as refused:
         return _page("change", **shown, faults=refused.faults), 422
-    return _page("change", **shown, tried=answer)
+    look_first = action == "keep"
+    return _page(
+        "change", **shown, tried=answer, reached=len(reached), moves=moves, seen=seen, look_first=look_first
+    )
 
 
 @blueprint.post("/review/<string:name>/answer")
@@ -240,7 +254,11 @@ def withdraw(name: str) -> Response:
     number = request.form.get("overrule", "")
     if not number.isdecimal():
         raise NotFound("overrule", number)
-    written = workbench().withdraw(name, int(number), signature_of(request.form))
+    by = signature_of(request.form)
+    version, standing = _current_version(name)
+    reached = carrying.reached_by([each for each in standing if each.id == int(number)], version.key)
+    written = workbench().withdraw(name, int(number), by)
+    carrying.carry(reached, by)
     return redirect(url_for("review.show_version", name=written.save_id, done="withdrawn"), 303)
 
 
@@ -347,7 +365,19 @@ def _current_version(name: str) -> tuple[Version, list[Overrule]]:
         current = kept.recipes.current(connection, version.key)
         if current is None or current.save_id != version.save_id:
             raise PreconditionFailed(version.key, current)
-        return version, kept.override_records.standing(connection, version.key)
+        return version, kept.override_records.in_force(connection, version.key)
+
+
+def _reaches(version: Version, pointer: str) -> dict[str, int]:
+    """How many other recipes have the line, and the food, of an ingredient."""
+    line = targets(version.request)[pointer].line_key
+    food = foods_at(version.request, version.answer).get(pointer)
+    with store().database.read() as connection:
+        found = {
+            "line": kept.listing.with_line_or_food(connection, line=line) if line else [],
+            "food": kept.listing.with_line_or_food(connection, food=food) if food else [],
+        }
+    return {reach: sum(key != version.key for key, _ in each) for reach, each in found.items()}
 
 
 def _found(version: Version, words: str) -> list[Food]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, get_args
 
 from ...core.errors import Fault, Faults, InvalidRequest
 from ...foods.dataset import FoodTable
 from ...nutrition.stated import stated_food
 from ...recipe.custom import custom_foods
-from ...review.overrides import FIELDS, PACKET, Overrule, targets
+from ...review.overrides import FIELDS, PACKET, Overrule, Reach, foods_at, targets
 from ...store.records import Signature, Version
 from .. import known_foods
 from ..routes.reviews import SHARES, overrule_of
@@ -60,10 +60,13 @@ def overrules_of(
     if "food" in values and values["food"] not in foods_of(version):
         faults.add("food", f"There is no food {values['food']!r}; choose one from the list.")
     faults.refuse()
-    asked = {"pointer": pointer, "reason": reason, "reviewer": name}
-    aims = targets(version.request)
+    reach = form.get("reach") or "recipe"
+    if reach not in get_args(Reach):
+        raise InvalidRequest([Fault("reach", "Choose where the change holds.")])
+    asked = {"pointer": pointer, "reason": reason, "reviewer": name, "reach": reach}
+    aims, foods = targets(version.request), foods_at(version.request, version.answer)
     return [
-        overrule_of(aims, {**asked, "field": field, "value": value}, review_session.actor())
+        overrule_of(aims, {**asked, "field": field, "value": value}, review_session.actor(), "", foods)
         for field, value in values.items()
     ]
 

@@ -20,7 +20,7 @@ from .trade_words import component_words, is_about_sodium, spoken, step_words
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-    from ...store.override_records import Offer
+    from ...store.override_records import Kept, Offer
 
 Document = dict[str, Any]
 
@@ -78,6 +78,7 @@ class Page:
     picture: Picture
     idle: tuple[Document, ...]
     versions: tuple[Heading, ...]
+    changes: tuple[Kept, ...]
     verdicts: tuple[SignOff, ...]
     since: tuple[Version, Difference] | None
     method: list[list[Piece]]
@@ -161,6 +162,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         notices=tuple(to_decide.told(version, decide)),
         nutrients=tuple(_nutrients(version.answer)),
         picture=picture(trace(version.answer)),
+        changes=tuple(kept.override_records.history(connection, version.key)),
         versions=tuple(kept.recipes.history(connection, version.key, limit=_LATEST)),
         idle=tuple(each for each in told if each["pointer"] is None),
         verdicts=tuple(kept.recipes.sign_offs_of(connection, version.save_id)),

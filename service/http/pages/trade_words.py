@@ -8,6 +8,7 @@ from typing import Any
 
 from ...foods.nutrients import INDEX, NUTRIENTS
 from ...nutrition.stated import accepted_names
+from ...review.difference import Cause
 from ...review.overrides import SHORT_FORM, Overrule, at
 from ...units.nutrient_amounts import own_units
 from .. import known_foods
@@ -251,6 +252,41 @@ PACKET_FIELDS = (
     ("potassium", "Potassium", "mg"),
 )
 """What can be copied from a packet on the pages: name of packet_names.csv, words, unit."""
+
+
+_CAUSE_WORDS = {
+    "servings": "Number of servings",
+    "data": "New food data, tables or measurements",
+    "recipe": "Other settings of the recipe",
+}
+
+
+def cause_words(cause: Cause) -> str:
+    """A cause of a change, in words."""
+    if cause.kind == "line":
+        if cause.before and cause.after:
+            return "Line"
+        return "Line taken out" if cause.before else "Line added"
+    if cause.kind == "override":
+        field, _, about = cause.what.partition(" of ")
+        return f"{spoken(FIELD_WORDS.get(field, field))} of {about}, by {cause.by}"
+    if cause.kind == "part":
+        return f"What is eaten of {spoken(cause.what).lower()}"
+    if cause.kind == "step":
+        return f"Step {cause.what}" if cause.what else "Steps added or taken out"
+    return _CAUSE_WORDS[cause.kind]
+
+
+def thing_of(overrule: Overrule) -> str:
+    """What an overrule is about: the line, the part or the kind of step."""
+    what = overrule.target.what
+    match overrule.target.kind:
+        case "ingredient":
+            return str(what["asked"].get("line") or what["asked"].get("food"))
+        case "component":
+            return spoken(str(what["asked"].get("label") or what["component"]))
+        case _:
+            return spoken(str(what["step"]["kind"]))
 
 
 def offered(overrule: Overrule) -> dict[str, Any]:

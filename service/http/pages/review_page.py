@@ -10,7 +10,7 @@ from ... import store as kept
 from ...render.flow_drawing import Picture, picture
 from ...review.difference import Difference
 from ...review.overrides import ingredient_pointers, line_key
-from ...review.tracing import Line, lines, trace
+from ...review.tracing import Line, lines
 from ...store.records import Heading, SignOff, Version
 from ..saved_documents import compare
 from . import to_decide
@@ -161,7 +161,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         decide=tuple(decide),
         notices=tuple(to_decide.told(version, decide)),
         nutrients=tuple(_nutrients(version.answer)),
-        picture=picture(trace(version.answer)),
+        picture=picture(version.answer["sodium"]["origins"]),
         changes=tuple(kept.override_records.history(connection, version.key)),
         versions=tuple(kept.recipes.history(connection, version.key, limit=_LATEST)),
         idle=tuple(each for each in told if each["pointer"] is None),

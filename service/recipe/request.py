@@ -6,7 +6,7 @@ document (a step that names a missing component, a bath that is its own food) an
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from typing import Any
 
@@ -292,17 +292,22 @@ def _figures(document: Mapping[str, Any]) -> Iterator[StatedFigure]:
         yield StatedFigure(each["row"], each.get("of", ""), value, f"/figures/{i}")
 
 
-def _figure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
-    for i, each in enumerate(document.get("figures", ())):
+def figure_faults(figures: Iterable[Mapping[str, Any]], *pointers: str) -> Iterator[Fault]:
+    """What is wrong with a caller's own figures: a row that the tables lack, or no range.
+
+    pointers: of each figure; by their places in a recipe where none are given.
+    """
+    for i, each in enumerate(figures):
+        pointer = pointers[i] if pointers else f"/figures/{i}"
         if each["row"] not in row_names():
-            yield Fault(f"/figures/{i}/row", f"The tables have no row {each['row']!r}; see /method for all.")
+            yield Fault(f"{pointer}/row", f"The tables have no row {each['row']!r}; see /method for all.")
         if not each.get("low", each["likely"]) <= each["likely"] <= each.get("high", each["likely"]):
-            yield Fault(f"/figures/{i}", "A figure's low, likely and high must rise in that order.")
+            yield Fault(pointer, "A figure's low, likely and high must rise in that order.")
 
 
 def _wish_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
     """Whose reference values, and which class of dish: what the tables do not know."""
-    yield from _figure_faults(document)
+    yield from figure_faults(document.get("figures", ()))
     for check, wish in ((covered, document.get("audience")), (reference_amount, document.get("dish_class"))):
         try:
             check(wish)

@@ -34,6 +34,7 @@ FIELD_WORDS = {
     "absorption_factor": "share of the bath's salt taken up",
     "yield_fraction": "weight after over weight before",
     "sodium_after_mg_per_100g": "sodium after the step",
+    "figure": "figure of a table",
 }
 """What a field that can be overruled is called on the pages."""
 
@@ -92,6 +93,8 @@ class Page:
     picture: Picture
     measure_first: tuple[Document, ...]
     idle: tuple[Document, ...]
+    of_tables: tuple[Document, ...]
+    """Overrules of figures of the tables, wherever the recipe stands on them."""
     verdicts: tuple[SignOff, ...]
     since: tuple[Version, Difference] | None
     method: list[list[Piece]]
@@ -142,6 +145,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         picture=picture(trace(version.answer)),
         measure_first=tuple(_measure_first(version.answer)),
         idle=tuple(each for each in told if each["pointer"] is None),
+        of_tables=tuple(each for each in told if each["kind"] == "figure"),
         verdicts=tuple(kept.recipes.sign_offs_of(connection, version.save_id)),
         since=_since(connection, version),
         method=marked(reading) if reading else [],
@@ -175,16 +179,22 @@ def worded(field: str, value: Any) -> str:
     match field:
         case "per_100g":
             return packet_words(value)
-        case "grams":
-            return f"{value:g} g"
+        case "grams" | "sodium_after_mg_per_100g":
+            return f"{value:g} {'g' if field == 'grams' else 'mg in 100 g'}"
         case "eaten_fraction" | "absorption_factor" | "yield_fraction":
             return f"{100 * value:g} %"
-        case "sodium_after_mg_per_100g":
-            return f"{value:g} mg in 100 g"
+        case "figure":
+            row = value["row"].partition(":")[2].replace("/", ", ").replace("_", " ")
+            return f"{row}: {_range_words(value)}"
         case "food" if value in (foods := known_foods.foods()):
             return f"{foods.get(value).name} ({value})"
         case _:
             return str(value)
+
+
+def _range_words(figure: Mapping[str, Any]) -> str:
+    ends = [figure.get(end, figure["likely"]) for end in ("low", "high")]
+    return f"{figure['likely']:g}" + (f" ({ends[0]:g} to {ends[1]:g})" if ends[0] < ends[1] else "")
 
 
 PACKET_FIELDS = (

@@ -10,8 +10,9 @@ from flask import Response
 from ... import store as kept
 from ...core.errors import Fault, InvalidRequest
 from ...nutrition.stated import stated_food
+from ...recipe.request import figure_faults
 from ...review.chain import Actor
-from ...review.overrides import FIELDS, PACKET, Overrule, Target, targets
+from ...review.overrides import FIELDS, FIGURE, PACKET, Overrule, Target, targets
 from ...store.records import Signature, SignOff, Version
 from .. import auth, entity_tags, media_types
 from ..api import Blueprint
@@ -53,7 +54,7 @@ def show_review(key: str) -> Response:
 @blueprint.fails(404, 406, 412, 428, 503)
 @blueprint.said(parameters=[entity_tags.REVIEWED])
 def overrule_recipe(document: dict[str, Any], key: str) -> Response:
-    """Overrule a mapping, a weight, a share eaten or a factor
+    """Overrule a mapping, a weight, a share eaten, a factor or a row of the tables
 
     `If-Match` names the version that was reviewed. The recipe is worked out again on the reviewer's figures,
     which stay in force in later saves for as long as their target is not changed.
@@ -130,6 +131,11 @@ def overrule_of(aims: Mapping[str, Target], asked: dict[str, Any], by: Actor, po
 
     Raises InvalidRequest: there is nothing at the pointer, it has no such field, or this is no value for it.
     """
+    if asked.get("figure"):
+        return _of_a_row(asked, by, pointer)
+    if missing := [name for name in ("pointer", "field", "value") if asked.get(name) is None]:
+        message = "Give pointer, field and value, or a figure for a row of the tables."
+        raise InvalidRequest([Fault(f"{pointer}/{name}", message) for name in missing])
     target = aims.get(asked["pointer"])
     field, value = asked["field"], asked["value"]
     if target is None:
@@ -148,6 +154,15 @@ def overrule_of(aims: Mapping[str, Target], asked: dict[str, Any], by: Actor, po
     if field in SHARES and not 0 <= float(value) <= 1:
         raise InvalidRequest([Fault(f"{pointer}/value", f"Found {value:g}, wanted a share from 0 to 1.")])
     return Overrule(target, field, value, asked["reason"], asked["reviewer"], by=by)
+
+
+def _of_a_row(asked: Mapping[str, Any], by: Actor, pointer: str) -> Overrule:
+    """The overrule of a row of the tables. Raises InvalidRequest: it is no row, or no range."""
+    figure = asked["figure"]
+    if faults := list(figure_faults([figure], f"{pointer}/figure")):
+        raise InvalidRequest(faults)
+    target = Target.of_row(figure["row"], figure.get("of", ""))
+    return Overrule(target, FIGURE, dict(figure), asked["reason"], asked["reviewer"], by=by)
 
 
 def _reviewed(key: str) -> Version:

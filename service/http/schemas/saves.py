@@ -10,12 +10,12 @@ from typing import Any, get_args
 from marshmallow import ValidationError, fields, validate
 
 from ...review.chain import ActorKind
-from ...review.overrides import FIELDS
+from ...review.overrides import FIELDS, FIGURE
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from ..amount_fields import StatedAmounts
 from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said, shown
 from .answers import AnswerSchema, CalculationSchema, GapSchema, SourceSchema, number, one, several, text
-from .recipe import HEAVIEST_G, RecipeSchema
+from .recipe import HEAVIEST_G, OwnFigureOfRowSchema, RecipeSchema
 
 MOST_LISTED = 200
 MOST_KEY_CHARACTERS = 200
@@ -447,20 +447,24 @@ class OverruleSchema(StrictSchema):
 
     pointer = Text(
         most=200,
-        required=True,
         wanted="a JSON Pointer into the recipe",
         metadata=said("An ingredient, a component or a step.", example="/components/1/ingredients/0"),
     )
     field = Choice(
-        tuple(sorted({name for names in FIELDS.values() for name in names})),
-        required=True,
+        tuple(sorted({name for names in FIELDS.values() for name in names} - {FIGURE})),
         metadata=said("Which value of it.", example="grams"),
     )
     value = FoodOrNumber(
-        required=True,
         metadata=said(
             "The reviewer's value: a food code, a number, or for `per_100g` amounts by tag or printed name.",
             example=73,
+        ),
+    )
+    figure = Part(
+        OwnFigureOfRowSchema,
+        metadata=said(
+            "In place of pointer, field and value: the reviewer's figure for a row of the tables, wherever "
+            "this recipe stands on it."
         ),
     )
     reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))

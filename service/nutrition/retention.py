@@ -15,6 +15,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.sources import Source
 from ..core.spread import Spread
 from ..core.tables import Row, load, rows
 from ..foods.nutrients import NUTRIENTS
@@ -151,8 +152,9 @@ def _trial_row(row: Row) -> tuple[_Key, Factor]:
 
 def _derived_row(row: Row) -> tuple[_Key, Factor]:
     pairs = int(row["pairs"])
-    source = f"derived from {pairs} raw and cooked rows of SR28: {row['kind']}, {row['treatment']}"
+    words = f"derived from {pairs} raw and cooked rows of SR28: {row['kind']}, {row['treatment']}"
     key = (row["kind"], row["treatment"], row["counts"], row["tag"])
+    source = Source(words, f"retention_derived:{'/'.join(key)}")
     return key, Factor(_share(row), source, "derived", pairs)
 
 

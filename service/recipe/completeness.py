@@ -14,6 +14,7 @@ from dataclasses import replace
 from functools import cache
 
 from ..core.notices import Notice
+from ..core.sources import with_words
 from ..core.spread import Spread
 from ..core.tables import rows
 from ..foods.food import Food
@@ -180,7 +181,8 @@ def _uncounted(listed: ResolvedIngredient, reason: str, dish_g: float, dish: Dis
         reason == "no_amount" and listed.ingredient.grams is not None and _sodium(listed.ingredient.food) > 0
     )
     sodium = _held_mg(listed, reason, prior, dish_g, dish)
-    return Uncounted(reason, prior.kind, sodium, f"{prior.source} ({prior.mark})", in_weight)
+    source = with_words(prior.source, f"{prior.source} ({prior.mark})")
+    return Uncounted(reason, prior.kind, sodium, source, in_weight)
 
 
 def _held_mg(listed: ResolvedIngredient, reason: str, prior: Prior, dish_g: float, dish: Dish) -> Spread:

@@ -13,7 +13,7 @@ from typing import Any
 from ..core.assumptions import StatedFigure
 from ..core.errors import Fault, InvalidRequest
 from ..core.spread import Spread
-from ..core.tables import row_names
+from ..core.tables import is_row
 from ..curing.curing_limits import product_classes
 from ..nutrition.dietary_references import covered
 from ..nutrition.reference_amounts import reference_amount
@@ -299,7 +299,7 @@ def figure_faults(figures: Iterable[Mapping[str, Any]], *pointers: str) -> Itera
     """
     for i, each in enumerate(figures):
         pointer = pointers[i] if pointers else f"/figures/{i}"
-        if each["row"] not in row_names():
+        if not is_row(each["row"]):
             yield Fault(f"{pointer}/row", f"The tables have no row {each['row']!r}; see /method for all.")
         if not each.get("low", each["likely"]) <= each["likely"] <= each.get("high", each["likely"]):
             yield Fault(pointer, "A figure's low, likely and high must rise in that order.")

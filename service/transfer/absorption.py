@@ -13,19 +13,12 @@ from numpy.typing import ArrayLike
 
 from ..core.errors import NotFound
 from ..core.figures import Figure, figure_of
-from ..core.spread import Spread
 from ..core.tables import load
 from ..diffusion.curves import Reached, mean_reached
 from ..diffusion.eigenmodes import Shape
 from .brine import SATURATED_G_PER_G_WATER
 
 ANY = "any"
-
-RUNS_OFF = Figure(
-    Spread(0.1, 0.5, 1.0),
-    "common practice, no source: on a rack the drawn water dries or goes in again, a tub collects it",
-)
-"""Of the water that a dry cure draws, the share that stays around the food as brine."""
 
 
 def table_reached(food_class: str, bath: str) -> Figure:

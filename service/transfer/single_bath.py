@@ -18,12 +18,12 @@ from ..core.notices import STATED, Assumption, Notice
 from ..core.spread import Draws, Spread, draw, summarise, summarise_rows
 from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
 from ..diffusion.geometry import THICKNESS_REACH, Body
-from .absorption import RUNS_OFF
 from .bath_notices import bath_notices, centre_notices
 from .bath_requests import BathFood, BathRequest
 from .courses import BARELY_WET, Course, DryCourse
 from .diffusivity import effective_diffusivity
 from .food_classes import usual_water
+from .handwork import cure_run_off
 from .water_uptake import pick_up
 
 __all__ = ["BathRequest", "BathUptake", "CurvePoint", "bath_answer", "bath_curve", "bath_uptake"]
@@ -177,7 +177,8 @@ def _kept_from_run_off(
 ) -> Draws:
     """Share of the salt that stays in a food whose drawn water lies around it, as strong as its own."""
     drawn_g = np.clip(request.food.weight_g - _weight_after_g(request, log) + salt_g, 0.0, 0.9 * food_water_g)
-    around_g = drawn_g * log.take("cure-run-off", RUNS_OFF.spread, "fraction", RUNS_OFF.source, ceiling=1.0)
+    left = cure_run_off()
+    around_g = drawn_g * log.take("cure-run-off", left.spread, "fraction", left.source, ceiling=1.0)
     inside_g = food_water_g - drawn_g
     return np.asarray(inside_g / (inside_g + around_g))
 

@@ -16,9 +16,9 @@ from ...core.figures import Figure
 from ...core.notices import STATED
 from ...core.spread import Draws, Spread
 from ...diffusion.geometry import THICKNESS_REACH, Body
-from ...transfer.absorption import RUNS_OFF
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity, ratio_to_salt
+from ...transfer.handwork import cure_run_off, wetted
 from ...transfer.profile import DEPTH
 from ...transfer.single_bath import COLOURED_SHARE
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
@@ -39,12 +39,6 @@ COLD_C = 4.0
 COVERS = 0.5
 """Less liquid than this, its water over the food's, does not cover a food: part of it is wet at a time.
 What is wet of it grows to the whole from half of this to half as much again."""
-
-_WETTED = Figure(
-    Spread(0.4, 0.7, 1.0),
-    "common practice, no source: too little liquid to cover the food, turned now and then",
-)
-"""Share of the surface that such a liquid wets. Uptake goes by surface, and by the root of time."""
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
@@ -179,8 +173,8 @@ class _Plan:
         if self.work.step.kind == "dry_cure" or alpha.min() >= 1.5 * COVERS:
             return 1.0
         covered = np.clip(alpha / COVERS - 0.5, 0.0, 1.0)
-        wetted = self.work.assume("wetted", _WETTED, "fraction", ceiling=1.0, shared="wetted")
-        return np.asarray(wetted + (1 - wetted) * covered)
+        wet = self.work.assume("wetted", wetted(), "fraction", ceiling=1.0, shared="wetted")
+        return np.asarray(wet + (1 - wet) * covered)
 
     def immersed(self) -> Immersed:
         """The piece as it goes into the next water."""
@@ -270,7 +264,7 @@ def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
 
 
 def _run_off(work: Work) -> Draws:
-    return work.assume("cure-run-off", RUNS_OFF, "fraction", ceiling=1.0, shared="cure-run-off")
+    return work.assume("cure-run-off", cure_run_off(), "fraction", ceiling=1.0, shared="cure-run-off")
 
 
 @lru_cache(maxsize=1)

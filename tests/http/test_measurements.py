@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner
 from flask import Flask
 from saltledger import store as kept
-from saltledger.cli import main
+from saltledger.commands.cli import main
 
 from ..databases import KINDS
 from .kept import BRINED, kept_app

@@ -47,14 +47,14 @@ def test_accepted_codes_are_foods_and_ranges_are_ranges(part):
             assert 0 < low < high, row.line
 
 
-def test_no_line_stands_in_both_parts():
-    tuning, held_out = ({row.line.casefold() for row in read_rows(part)} for part in PARTS)
-    assert tuning.isdisjoint(held_out)
+def test_no_line_stands_in_two_parts():
+    parts = [{row.line.casefold() for row in read_rows(part)} for part in PARTS]
+    assert len(set().union(*parts)) == sum(map(len, parts))
 
 
-def test_both_parts_hold_every_kind_of_food():
-    tuning, held_out = ({row.kind.split()[0] for row in read_rows(part)} for part in PARTS)
-    assert tuning == held_out
+def test_every_part_holds_most_kinds_of_food():
+    tuning, *others = ({row.kind.split()[0] for row in read_rows(part)} for part in PARTS)
+    assert all(kinds <= tuning and len(kinds) > 0.8 * len(tuning) for kinds in others)
 
 
 def test_about_one_line_in_ten_has_no_food_or_may_have_none():

@@ -16,11 +16,12 @@ import click
 from .. import __version__
 from ..config import BadSetting, Settings, describe
 from ..core.errors import InvalidRequest, SaltledgerError
+from ..render.readings import reading_lines
 from .admin import kept_recipes, keys, recalculate, reviewers
 from .evidence import evidence
 from .figures import figures
 from .foods import foods
-from .read import read, reading_lines
+from .read import read
 from .verify import verify
 
 if TYPE_CHECKING:
@@ -107,8 +108,8 @@ def batch(source: IO[bytes], target: Path) -> None:
 
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
-    from ..http.routes.batches import answer_each, as_line
-    from ..http.routes.calculations import answer_recipe
+    from ..batch.stream import answer_each, as_line
+    from ..calculator import answer_recipe
 
     with refusals():
         settings = Settings.from_environment()
@@ -160,9 +161,9 @@ def refusals() -> Iterator[None]:
 
 
 def _answer(body: bytes) -> dict[str, Any]:
+    from ..calculator import answer_recipe
     from ..gate.reading import load, parse_json
     from ..gate.recipe_schema import RecipeSchema
-    from ..http.routes.calculations import answer_recipe
 
     with kept_recipes():
         return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))

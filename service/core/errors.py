@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 
@@ -31,6 +32,35 @@ class InvalidRequest(SaltledgerError):
 
     def __str__(self) -> str:
         return "; ".join(f"{fault.pointer or '(request)'}: {fault.message}" for fault in self.faults)
+
+
+class Faults(list[Fault]):
+    """The faults of a request as they are found, so that all of them are told at once."""
+
+    def add(self, pointer: str, message: str) -> None:
+        self.append(Fault(pointer, message))
+
+    @contextmanager
+    def below(self, pointer: str) -> Iterator[None]:
+        """Keeps what is refused inside, each fault with its pointer below `pointer`, and goes on behind."""
+        try:
+            yield
+        except InvalidRequest as refused:
+            self.extend(Fault(pointer + fault.pointer, fault.message) for fault in refused.faults)
+
+    def refuse(self) -> None:
+        """Raises InvalidRequest with every fault, where there is one."""
+        if self:
+            raise InvalidRequest(self)
+
+
+@contextmanager
+def pointing_below(pointer: str) -> Iterator[None]:
+    """Raises what is refused inside with the pointers of its faults below `pointer`."""
+    faults = Faults()
+    with faults.below(pointer):
+        yield
+    faults.refuse()
 
 
 class NotFound(SaltledgerError):

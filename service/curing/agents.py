@@ -66,16 +66,11 @@ def permitted_rub_g(limit_ppm: float, meat_g: float, nitrite_share: float = 1.0)
     return limit_ppm * meat_g / PPM / nitrite_share
 
 
-def permitted_pumped_nitrite_g(limit_ppm: float, pickle_g: float, pump_share: float) -> float:
-    """The most nitrite in a pickle of `pickle_g` that is pumped (or picked up) at `pump_share`.
-
-    inf where nothing is picked up.
-    """
-    return limit_ppm * pickle_g / PPM / pump_share if pump_share > 0 else math.inf
-
-
 def permitted_in_pumped_g(limit_ppm: float, other_weight_g: float, pump_share: float) -> float:
-    """The same for a pickle of `other_weight_g` without its nitrite; inf where any amount will do."""
+    """The most nitrite in a pickle of `other_weight_g` without it, pumped (or picked up) at `pump_share`.
+
+    inf where any amount will do.
+    """
     ratio = limit_ppm / PPM
     return ratio * other_weight_g / (pump_share - ratio) if pump_share > ratio else math.inf
 

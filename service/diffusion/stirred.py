@@ -1,9 +1,9 @@
 """Compartments that share one stirred bath: what each holds some time later, exactly.
 
-All is linear: a compartment of capacity C (g of water that its content counts in) that holds a goes at its
-rate R towards C times what a gram of the bath's water holds; what it gains the bath loses. A compartment of
-capacity 0 only gives. Time does not appear: rates are those of the whole time, rate times time, so that two
-halves after one another give what the whole gives.
+All is linear: a compartment of room C (g of water that its content counts in) that holds a goes at its rate R
+towards C times what a gram of the bath's water holds; what it gains the bath loses. A compartment of room 0
+only gives. Time does not appear: paces are rates times the whole time, so that two halves after one another
+give what the whole gives.
 
 The exponential of that system is taken by a rational function with poles, the best there is on the half line
 from 0 to minus infinity (Cody, Meinardus and Varga 1969, by Caratheodory and Fejer's method: Trefethen,
@@ -12,6 +12,9 @@ the number of pieces. Within 1e-9 of what there is; conservation is exact.
 """
 
 from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -37,75 +40,145 @@ _RESIDUES = np.array(
 )
 """exp(x) - 1 is twice the real part of the sum of residue / pole * x / (x - pole), to 5e-10 for x <= 0."""
 
-_HALVINGS = 40
+_WEIGHTS = (2.0 * _RESIDUES / _POLES)[:, np.newaxis, np.newaxis]
+_REAL, _IMAGINARY = (part[:, np.newaxis, np.newaxis, np.newaxis] for part in (_POLES.real, _POLES.imag))
 
 
-def change(held: Array, capacity: Array, rates: Array, bath_held: Array, bath_capacity: Array) -> Array:
-    """What each compartment gains, in the shape of `held`.
+@dataclass(frozen=True, eq=False)
+class Lying:
+    """Solute of one row that lies undissolved: while any does, the bath's strength stands still.
 
-    held: (rows, compartments, draws), amounts. capacity: (compartments, draws). rates: (rows or 1,
-    compartments, draws), rate times time. bath_held: (rows, draws). bath_capacity: (draws,), 0 for a rest in
-    air, where what one compartment loses the others gain.
+    excess: (draws,), what there is beyond what dissolves. strength: what a gram of water then holds.
     """
-    in_bath = bath_held / np.where(bath_capacity > 0, bath_capacity, 1.0)
-    rooms = rates * capacity
-    flow = rooms * in_bath[:, np.newaxis] - rates * held
-    along, across = _resolvents(rates)
-    with_rows = "prnd" if len(rates) == len(flow) else "pnd"
-    along, across = (each if with_rows == "prnd" else each[:, 0] for each in (along, across))
-    pull = np.einsum(f"rnd,{with_rows}->prd", flow, along) - 1j * np.einsum(
-        f"rnd,{with_rows}->prd", flow, across
+
+    row: int
+    excess: Array
+    strength: float
+
+
+@dataclass(frozen=True, eq=False)
+class Stirred:
+    """Compartments and their bath as they begin.
+
+    held: (rows, compartments, draws), amounts. rooms: (compartments, draws). paces: (rows or 1, compartments,
+    draws), rate times the whole time. bath_held, bath_rooms: (rows, draws); a room of 0 is a rest in air,
+    where what one compartment loses the others gain.
+    """
+
+    held: Array
+    rooms: Array
+    paces: Array
+    bath_held: Array
+    bath_rooms: Array
+    lying: Lying | None = None
+
+    def gained(self, part: Array | float = 1.0) -> Array:
+        """What each compartment has gained after a part of the whole time, 0 to 1, in the shape of `held`."""
+        if self.lying is None:
+            paces = self.paces if isinstance(part, float) and part == 1.0 else self.paces * part
+            return change(self.held, self.rooms, paces, self.bath_held, self.bath_rooms)
+        row, until = self.lying.row, np.minimum(self._used_up, part)
+        paces = np.repeat(self.paces, len(self.held) // len(self.paces), axis=0) * part
+        first = self._gap * -np.expm1(-self._pace * until)
+        paces[row] = self._pace * (part - until)
+        held, in_bath = self.held.copy(), self.bath_held.copy()
+        held[row] += first
+        in_bath[row] -= first.sum(axis=0)
+        gained = change(held, self.rooms, paces, in_bath, self.bath_rooms)
+        gained[row] += first
+        return gained
+
+    @property
+    def _pace(self) -> Array:
+        assert self.lying is not None
+        return np.asarray(self.paces[self.lying.row if len(self.paces) > 1 else 0])
+
+    @cached_property
+    def _gap(self) -> Array:
+        """How far each compartment is from saturated."""
+        assert self.lying is not None
+        return np.asarray(self.rooms * self.lying.strength - self.held[self.lying.row])
+
+    @cached_property
+    def _used_up(self) -> Array:
+        """The part of the time, 0 to 1, after which nothing lies undissolved any more."""
+        assert self.lying is not None
+        return used_up(self._gap, self._pace, self.lying.excess)
+
+
+def change(held: Array, rooms: Array, paces: Array, bath_held: Array, bath_rooms: Array) -> Array:
+    """What each compartment gains, in the shape of `held`; see `Stirred`."""
+    in_bath = bath_held / np.where(bath_rooms > 0, bath_rooms, 1.0)
+    flows = np.empty((len(held) + len(paces), *held.shape[1:]))
+    sources, openings = flows[: len(held)], flows[len(held) :]
+    np.multiply(paces, rooms, out=openings)
+    np.multiply(openings, in_bath[:, np.newaxis], out=sources)
+    sources -= paces * held
+    along = _resolvents(paces)
+    is_shared = len(paces) == 1
+    if is_shared:
+        pulls = np.einsum("rnd,qnd->qrd", flows, along[:, 0])
+        pull, room = pulls[:, : len(held)], pulls[:, len(held) :]
+    else:
+        pull, room = (np.einsum("rnd,qrnd->qrd", part, along) for part in (sources, openings))
+    poles = len(_POLES)
+    bath = pull[:poles] - 1j * pull[poles:]
+    whole = room[:poles] - 1j * room[poles:] + bath_rooms
+    whole[whole == 0] = 1.0
+    bath *= _WEIGHTS
+    bath /= whole
+    gained = np.einsum(
+        "qrd,qnd->rnd" if is_shared else "qrd,qrnd->rnd",
+        np.concatenate((bath.real, bath.imag)),
+        along[:, 0] if is_shared else along,
     )
-    room = np.einsum(f"rnd,{with_rows}->prd", rooms, along) - 1j * np.einsum(
-        f"rnd,{with_rows}->prd", rooms, across
-    )
-    room = room + bath_capacity
-    room[room == 0] = 1.0
-    bath = pull / room * (2.0 * _RESIDUES / _POLES)[:, np.newaxis, np.newaxis]
-    gained = np.einsum(f"prd,{with_rows}->rnd", bath.real, along)
-    gained += np.einsum(f"prd,{with_rows}->rnd", bath.imag, across)
-    gained *= rooms
-    gained += flow * _mean_decay(rates)
+    gained *= openings
+    sources *= _mean_decay(paces)
+    gained += sources
     return np.asarray(gained)
 
 
-def _resolvents(rates: Array) -> tuple[Array, Array]:
-    """Real part, and imaginary part with its sign changed, of 1 / (rate + pole): one array for each pole."""
-    real, imaginary = (part[:, np.newaxis, np.newaxis, np.newaxis] for part in (_POLES.real, _POLES.imag))
-    along = rates + real
-    size = along * along
-    size += imaginary * imaginary
-    np.reciprocal(size, out=size)
-    along *= size
-    size *= imaginary
-    return along, size
+def _resolvents(paces: Array) -> Array:
+    """1 / (pace + pole): for each pole the real part, then for each the imaginary part, its sign changed."""
+    parts = np.empty((2 * len(_POLES), *paces.shape))
+    along, across = np.split(parts, 2)
+    np.add(paces, _REAL, out=along)
+    np.multiply(along, along, out=across)
+    across += _IMAGINARY * _IMAGINARY
+    np.reciprocal(across, out=across)
+    along *= across
+    across *= _IMAGINARY
+    return parts
 
 
-def _mean_decay(rates: Array) -> Array:
-    """(1 - exp(-rate)) / rate: what a first flow comes to where the surface stays as it is."""
-    safe = np.maximum(rates, 1e-12)
+def _mean_decay(paces: Array) -> Array:
+    """(1 - exp(-pace)) / pace: what a first flow comes to where the surface stays as it is."""
+    safe = np.maximum(paces, 1e-12)
     return np.asarray(-np.expm1(-safe) / safe)
 
 
-def saturated(
-    held: Array, capacity: Array, rates: Array, excess: Array, strength: float
-) -> tuple[Array, Array]:
-    """While undissolved solute lies in a bath its strength stands still: gains, and the share of the time.
+def used_up(gap: Array, paces: Array, excess: Array) -> Array:
+    """The part of the time, 0 to 1, in which compartments that are `gap` short of a saturated bath take up
+    `excess`: 0 where there is none, 1 where the time is too short.
 
-    held, capacity, rates: (compartments, draws). excess: (draws,), what there is beyond what dissolves.
-    strength: what a unit of capacity holds in a saturated bath. Ends when the excess is used up, or with the
-    time.
+    gap, paces: (compartments, draws). Newton's rule, kept inside a shrinking bracket, on the root of time, by
+    which uptake goes at first.
     """
-    gap = capacity * strength - held
 
-    def taken(root: Array) -> Array:
-        return np.asarray((gap * -np.expm1(-rates * (root * root))).sum(axis=0))
+    def missing(root: Array) -> tuple[Array, Array]:
+        decay = np.exp(-paces * (root * root))
+        return excess - (gap * (1.0 - decay)).sum(axis=0), 2.0 * root * (gap * paces * decay).sum(axis=0)
 
     low, high = np.zeros_like(excess), np.ones_like(excess)
-    is_used_up = (taken(high) > excess) & (excess > 0)
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (low + high)
-        is_over = taken(middle) > excess
-        low, high = np.where(is_over, low, middle), np.where(is_over, middle, high)
-    part = np.where(is_used_up, np.square(0.5 * (low + high)), np.where(excess > 0, 1.0, 0.0))
-    return gap * -np.expm1(-rates * part), part
+    is_short = missing(high)[0] > 0
+    at = np.full_like(excess, 0.5)
+    for _ in range(60):
+        short, slope = missing(at)
+        low, high = np.where(short > 0, at, low), np.where(short > 0, high, at)
+        better = at + np.where(slope > 1e-300, short / np.maximum(slope, 1e-300), 2.0)
+        better = np.where((better > low) & (better < high), better, 0.5 * (low + high))
+        is_found = np.abs(better - at).max() < 1e-14
+        at = better
+        if is_found:
+            break
+    return np.where(excess > 0, np.where(is_short, 1.0, at * at), 0.0)

@@ -11,14 +11,15 @@ from typing import Any
 
 from flask import Response, request
 
+from ..calculator import Calculated, calculated
 from ..core.errors import Fault
+from ..gate.problems import InvalidQuery
 from ..recipe.custom import custom_foods
 from ..recipe.request import RecipeRequest
 from ..store.recipe_uses import as_worked_out
 from ..store.records import Version
 from . import known_foods, media_types
-from .problems import InvalidQuery
-from .routes.calculations import RENDERERS, Calculated, calculated
+from .routes.calculations import RENDERERS
 from .saved_documents import version_document
 from .stores import workbench
 

@@ -12,16 +12,17 @@ from typing import TYPE_CHECKING, Any
 from flask import Flask, Response, current_app
 
 from .. import store as kept
+from ..calculator import answer_recipe
 from ..config import Settings
 from ..core.errors import StoreUnavailable
 from ..core.tables import tables_sha256
 from ..foods.dataset import bundled
+from ..gate.problems import problem
 from ..jobs import second_source
 from ..store.expectations import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
 from . import known_foods
-from .problems import problem, problem_of, respond
-from .routes.calculations import answer_recipe
+from .problems import problem_of, respond
 
 if TYPE_CHECKING:
     from ..foods.dataset import FoodTable

@@ -4,6 +4,6 @@ from __future__ import annotations
 
 from .line import Line, Measure
 from .line_reading import LONGEST, read_line
-from .several import joined_lines
+from .several import joined_lines, shared_lines
 
-__all__ = ["LONGEST", "Line", "Measure", "joined_lines", "read_line"]
+__all__ = ["LONGEST", "Line", "Measure", "joined_lines", "read_line", "shared_lines"]

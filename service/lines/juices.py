@@ -52,8 +52,15 @@ def taken_of(tokens: Sequence[Token]) -> Taken | None:
     if not parts or at >= len(tokens):
         return None
     if tokens[at].word in _OF:
-        return Taken(tuple(parts), tokens[at + 1 :])
+        return Taken(tuple(parts), _one_whole(tokens[at + 1 :]))
     return Taken(tuple(parts), tokens[at:]) if is_numeric(tokens[at]) else None  # "juice ½ lemon"
+
+
+def _one_whole(tokens: Sequence[Token]) -> Sequence[Token]:
+    """ "whole lemon" is one of them, as "a whole lemon" is; "whole lemons" may be any number."""
+    if len(tokens) > 1 and tokens[0].word == "whole" and not tokens[1].word.endswith("s"):
+        return (tokens[0]._replace(text="a", word="a"), *tokens[1:])
+    return tokens
 
 
 def spooned_of(cursor: Cursor) -> Taken | None:

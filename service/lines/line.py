@@ -31,9 +31,11 @@ class Line:
     alternatives: what the line allows instead ("butter or margarine": margarine).
     kinds: what brackets say of its kind ("flour (wholemeal)": wholemeal).
     joined: further foods of the same line, not counted in its quantity ("salt and pepper": pepper).
+    shared: all foods among which the line's one quantity may be shared, the first among them ("2 lb onions,
+        carrots and celery"); whether each of them is a food is for who knows foods.
     flags: "to-taste", "as-needed", "for-greasing", "for-frying", "for-dusting", "for-serving", "divided",
         "optional", "plus-more", "approximate", "alternatives", "joined", "no-quantity", "implied-amount",
-        "each", "heading".
+        "each", "heading", "per" (the quantity is for one of something: "2 tomatoes per person").
     """
 
     text: str
@@ -48,4 +50,5 @@ class Line:
     alternatives: tuple[str, ...] = ()
     joined: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
+    shared: tuple[str, ...] = ()
     flags: frozenset[str] = frozenset()

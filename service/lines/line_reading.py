@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import pairwise
 
 from ..core.errors import Fault, InvalidRequest
 from ..core.spread import Spread
@@ -21,8 +22,9 @@ from .line_tokens import Token, tokenize
 from .naming import known, plain
 from .quantities_in_lines import read_bracket, read_quantity
 from .quantity import EACH, Quantity, add, read_measure
+from .sharing import foods_listed
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
-from .wording import Wording, counts_another_food, kinds_of, part_words
+from .wording import AND, Wording, counts_another_food, kinds_of, part_words
 
 LONGEST = 500
 """Characters in the longest line that is read."""
@@ -76,8 +78,21 @@ def read_line(text: str) -> Line:
     wording.prepare([text for text in left if not _is_choice(text)], after=True)
     wording.kinds += kinds_of(parts.brackets, wording.food) if parts.brackets else ()
     juices.apply(takes, wording, quantity)
+    shared = _shared(parts.segments, wording, counted=one_food) if _lists(tokens) else ()
     _trailing_unit(wording, quantity)
-    return _line(text, tokens, quantity, wording)
+    return _line(text, tokens, quantity, wording, shared)
+
+
+def _lists(tokens: Tokens) -> bool:
+    return any(token.word in AND for token in tokens)
+
+
+def _shared(segments: Sequence[Tokens], wording: Wording, *, counted: bool) -> tuple[str, ...]:
+    """The foods of a list, where its one quantity may be that of all; foods told apart get full names."""
+    listed = foods_listed(segments)
+    if wording.joined and len(listed) == 1 + len(wording.joined):
+        wording.food, *wording.joined = listed
+    return listed if counted and not wording.joined and not wording.alternatives else ()
 
 
 def _is_choice(text: str) -> bool:
@@ -96,12 +111,14 @@ def _share_words(found: re.Match[str]) -> str:
     return f" {lean}% lean " if lean + fat == WHOLE else found[0]
 
 
-def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Line:
+def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording, shared: tuple[str, ...]) -> Line:
     flags = quantity.flags | phrase_flags([token.word for token in tokens if token.kind == "word"])
     if wording.alternatives:
         flags.add("alternatives")
     if wording.joined:
         flags.add("joined")
+    if any(token.word == "per" and after.word != "cent" for token, after in pairwise(tokens)):
+        flags.add("per")
     if quantity.amount is None:
         flags.add("no-quantity")
         if text.rstrip().endswith(":"):
@@ -119,6 +136,7 @@ def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording) -> Li
         alternatives=tuple(wording.alternatives),
         joined=tuple(wording.joined),
         kinds=tuple(wording.kinds),
+        shared=shared,
         flags=frozenset(flags),
     )
 

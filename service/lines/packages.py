@@ -13,7 +13,16 @@ from ..core.spread import Spread
 from ..units.kitchen_units import dimension
 from .amounts import SOFTENERS, Cursor, exactness, is_numeric, read_exactness, times
 from .line import Measure
-from .quantity import SIZED, Quantity, read_measure, read_sized, read_unit, size_starts, skip_sizes
+from .quantity import (
+    SIZED,
+    Quantity,
+    holds_for_each,
+    read_measure,
+    read_sized,
+    read_unit,
+    size_starts,
+    skip_sizes,
+)
 from .vocabulary import preparations
 
 EACH_WORDS = frozenset({"each", "apiece", "ea", "per"})
@@ -39,7 +48,7 @@ def read_own_unit(cursor: Cursor, quantity: Quantity) -> bool:
         return False
     described = cursor.at
     _manner(cursor, quantity)
-    container = read_unit(cursor)
+    container = None if holds_for_each(cursor) else read_unit(cursor)
     counted = dimension(container) == "count" and (hyphen or kind == "mass")
     holds = dimension(container) == "container" or counted
     if (holds and kind in SIZED) or (kind == "length" and (hyphen or container)):

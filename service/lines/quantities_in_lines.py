@@ -15,7 +15,18 @@ from .amounts import Cursor, is_numeric, read_amount, read_exactness, read_numbe
 from .line import Measure
 from .line_tokens import Token
 from .packages import EACH_WORDS, FILL, read_own_unit, read_packages
-from .quantity import EACH, SIZED, Quantity, add, in_units, read_measure, read_sized, read_unit, skip_sizes
+from .quantity import (
+    EACH,
+    SIZED,
+    Quantity,
+    add,
+    holds_for_each,
+    in_units,
+    read_measure,
+    read_sized,
+    read_unit,
+    skip_sizes,
+)
 
 _IMPLIED = frozenset(
     {"pinch", "dash", "splash", "drizzle", "handful", "knob", "squeeze", "dollop", "glug", "bunch", "sprig"}
@@ -45,7 +56,7 @@ def read_quantity(cursor: Cursor) -> Quantity | None:
         quantity.flags.add("approximate")
     if not read_own_unit(cursor, quantity):
         read_packages(cursor, quantity)
-        quantity.unit = read_unit(cursor)
+        quantity.unit = None if holds_for_each(cursor) else read_unit(cursor)
         if quantity.unit is None:
             _other_count(cursor)
     _further(cursor, quantity)

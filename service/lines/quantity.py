@@ -14,6 +14,7 @@ from .vocabulary import role, sizes
 EACH = "each"
 """Flag of a quantity that holds for each of several foods ("1 tsp each salt and pepper")."""
 
+_JOINTS = frozenset({"and", "&"})
 _SIGNS = frozenset({"#", '"'})
 SIZED = frozenset({"mass", "volume"})
 """Dimensions that weigh or fill."""
@@ -127,6 +128,11 @@ def add(quantity: Quantity, measure: Measure, sign: float = 1.0) -> bool:
     low = max(0.0, was.low + more.low)
     quantity.amount = Spread(low, was.likely + more.likely, was.high + more.high)
     return True
+
+
+def holds_for_each(cursor: Cursor) -> bool:
+    """Whether "each" stands here before a list of foods, so that the quantity is that of each of them."""
+    return cursor.peek().word == EACH and any(token.word in _JOINTS for token in cursor.rest())
 
 
 def in_units(unit: str | None, base: str | None) -> float | None:

@@ -13,10 +13,12 @@ from .vocabulary import modifiers, preparations, role, without_phrases
 
 Tokens = Sequence[Token]
 
-_AND = frozenset({"and", "&", "n"})
+AND = frozenset({"and", "&", "n"})
+"""Words that join two foods."""
+
 _BESIDE = frozenset({"plus", "+", "with"})
 _LONGEST_QUALIFIER = 3
-_JOINTS = _AND | {"/", "+"}
+_JOINTS = AND | {"/", "+"}
 
 
 @dataclass(slots=True)
@@ -46,10 +48,10 @@ def part_words(segments: Sequence[Tokens], *, counted: bool) -> Wording:
     """
     wording = Wording()
     ahead: list[str] = []
-    last_choice = max((at for at, each in enumerate(segments) if each[0].word == "or"), default=0)
+    last_choice = _last_choice(segments, counted=counted)
     for at, tokens in enumerate(segments):
-        if wording.food and at < last_choice and _is_choice(tokens):
-            wording.alternatives.append(without_phrases(plain(tokens)))
+        if wording.food and at <= last_choice and tokens[0].word != "or" and _is_choice(tokens):
+            wording.alternatives += [without_phrases(plain(each)) for each in _at_or(tokens) if each]
         elif wording.food:
             _later_segment(tokens, wording, counted=counted)
         else:
@@ -66,6 +68,19 @@ def _begin(tokens: Tokens, wording: Wording, ahead: Sequence[str], *, counted: b
     if name.real:
         wording.food = " ".join([*ahead, name.text])
     return [name.text] if name.text and not name.real else []
+
+
+def _last_choice(segments: Sequence[Tokens], *, counted: bool) -> int:
+    """Up to which segment the line lists foods to choose from; 0 where it does not.
+
+    "maple syrup, agave, or honey"; "agave or honey" at the end only where no quantity stands before the food,
+    for "1 lb beef, chuck or brisket" names kinds.
+    """
+    for at in range(len(segments) - 1, 0, -1):
+        tokens = segments[at]
+        if tokens[0].word == "or" or (not counted and _is_choice(tokens) and _at_or(tokens)[1]):
+            return 0 if is_seasoning(segments[0]) else at
+    return 0
 
 
 def _is_choice(tokens: Tokens) -> bool:
@@ -95,10 +110,10 @@ def _before_or(first: Tokens, second: Tokens, wording: Wording, *, counted: bool
         # "chopped or sliced onions" never comes here; "oil or less" has no second food.
         return _first_food(first, wording, counted=counted)
     wording.alternatives.append(without_phrases(plain(second)))
-    return _first_food([*first, *_borrowed(first, other)], wording, counted=counted)
+    return _first_food([*first, *borrowed(first, other)], wording, counted=counted)
 
 
-def _borrowed(first: Tokens, other: Tokens) -> Tokens:
+def borrowed(first: Tokens, other: Tokens) -> Tokens:
     """The words of `other` that `first` needs to name a food; none where it names one already."""
     words = [token for token in other if token.kind == "word" and not known([token.word])]
     name = read_name(first)
@@ -117,7 +132,7 @@ def _borrowed(first: Tokens, other: Tokens) -> Tokens:
 
 def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
     """A segment behind the food: its kind ("flour, all-purpose"), a preparation, or another food."""
-    if tokens[0].word in _AND:
+    if tokens[0].word in AND:
         tokens = tokens[1:]
     words = [token.word for token in tokens if token.kind == "word"]
     text = without_phrases(plain(tokens))
@@ -133,6 +148,16 @@ def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
         wording.food = f"{plain(tokens)} {wording.food}"
     else:
         wording.prepare([text], after=True)
+        if _are_states(words):
+            wording.kinds.append(text)
+
+
+def _are_states(words: Sequence[str]) -> bool:
+    """Whether words say of what kind a food is, as states that also name one: "skim", "low-fat"."""
+    table = preparations()
+    return len(words) <= _LONGEST_QUALIFIER and all(
+        word in table and table[word].kind == "state" for word in words
+    )
 
 
 def kinds_of(brackets: Sequence[Tokens], food: str) -> Iterator[str]:
@@ -144,7 +169,7 @@ def kinds_of(brackets: Sequence[Tokens], food: str) -> Iterator[str]:
         again = words[-1:] == [head]
         kind = words[:-1] if again else words
         short = 0 < len(kind) <= _LONGEST_QUALIFIER and role("not_kind").isdisjoint(kind)
-        if short and (again or _qualifies(kind)):
+        if short and (again or _qualifies(kind) or _are_states(kind)):
             yield " ".join(kind)
 
 
@@ -190,16 +215,14 @@ def _quantified(tokens: Tokens) -> bool:
 
 def is_seasoning(tokens: Tokens) -> bool:
     """Whether the tokens say salt or pepper and nothing else ("freshly ground black pepper")."""
-    words = {token.word for token in tokens if token.kind == "word"} - _AND
+    words = {token.word for token in tokens if token.kind == "word"} - AND
     named = words & role("seasoning")
     return bool(named) and words <= role("seasoning") | role("beside_seasoning") | preparations().keys()
 
 
 def _qualifies(words: Sequence[str]) -> bool:
     """Whether words name a kind of food: they speak of no preparation and no purpose."""
-    return (
-        not known(words) and role("stop").isdisjoint(words) and _AND.isdisjoint(words) and "or" not in words
-    )
+    return not known(words) and role("stop").isdisjoint(words) and AND.isdisjoint(words) and "or" not in words
 
 
 def _at_or(tokens: Tokens) -> tuple[Tokens, Tokens]:
@@ -209,7 +232,7 @@ def _at_or(tokens: Tokens) -> tuple[Tokens, Tokens]:
         if at == 0 or not (token.word == "or" or slash) or tokens[at - 1].kind == "number":
             continue
         before = tokens[:at]
-        while before and (before[-1].word in _AND or before[-1].text == "/"):
+        while before and (before[-1].word in AND or before[-1].text == "/"):
             before = before[:-1]
         after = tokens[at + 1 :]
         if after and after[0].word in role("no_food_after_or"):
@@ -240,7 +263,7 @@ def split_foods(tokens: Tokens, *, counted: bool) -> list[Tokens]:
         before, after = tokens[:at], tokens[at + 1 :]
         if any(name.startswith(plain(tokens[at - 1 : at + 1])) for name in names if at):
             continue
-        if at and token.word in _JOINTS and _are_two(before, after, token.word in _AND, counted=counted):
+        if at and token.word in _JOINTS and _are_two(before, after, token.word in AND, counted=counted):
             return [before, *split_foods(after, counted=counted)]
     return [tokens]
 

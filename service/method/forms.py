@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..core.errors import Fault, InvalidRequest
+from ..core.errors import Fault, Faults, InvalidRequest
 from ..core.notices import Notice
 from .plain_text import headed, paragraphs_of, plain
 from .servings import servings_of
@@ -57,7 +57,7 @@ def _is_linked(document: Mapping[str, Any]) -> bool:
 
 
 def _of_lines(document: Mapping[str, Any]) -> Written:
-    faults: list[Fault] = []
+    faults = Faults()
     lines = _texts(document.get("ingredients"), "/ingredients", faults)
     method = document.get("method", [])
     told = [method] if isinstance(method, str) else _texts(method, "/method", faults)
@@ -70,7 +70,7 @@ def _of_lines(document: Mapping[str, Any]) -> Written:
 
 def _of_linked(document: Any) -> Written:
     recipe, pointer = _recipe_in(document)
-    faults: list[Fault] = []
+    faults = Faults()
     said = recipe.get("recipeIngredient", recipe.get("ingredients"))
     listed = [said] if isinstance(said, str) else said
     if isinstance(listed, list):
@@ -100,7 +100,7 @@ def _checked(
     lines: list[str],
     told: list[str],
     document: Mapping[str, Any],
-    faults: list[Fault],
+    faults: Faults,
     notices: list[Notice],
     lines_at: str,
     method_at: str,
@@ -119,8 +119,7 @@ def _checked(
             Fault("/answers", "Answers are an object: the id of a question and the choice, as text.")
         )
         answers = {}
-    if faults:
-        raise InvalidRequest(faults)
+    faults.refuse()
     paragraphs = tuple(part for each in told for part in paragraphs_of(each))
     clean = tuple(plain(headed(line))[:500].strip() for line in lines)
     return Written(plain(title).strip()[:300], servings, clean, paragraphs, dict(answers), tuple(notices))

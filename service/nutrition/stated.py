@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from ..core.errors import Fault, InvalidRequest
+from ..core.errors import Fault, Faults
 from ..core.tables import load
 from ..units.nutrient_amounts import Stated, UnitRefused, in_own_unit, own_units
 from .energy import KJ_PER_KCAL, SALT_PER_SODIUM
@@ -50,8 +50,7 @@ def stated_food(stated: Mapping[str, Stated], *, of_g: float = 100.0, pointer: s
     amounts, faults = _by_tag(stated, 100.0 / of_g, pointer)
     named = {accepted_names()[name]: name for name in stated if name in accepted_names()}
     faults += [Fault(f"{pointer}/{named[tag]}", message) for tag, message in _disagreements(amounts)]
-    if faults:
-        raise InvalidRequest(faults)
+    Faults(faults).refuse()
     return StatedFood(_as_nutrients(amounts), amounts.get("ADDED_SUGARS"))
 
 

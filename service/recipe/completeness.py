@@ -20,7 +20,8 @@ from ..core.tables import rows
 from ..foods.food import Food
 from ..foods.hand_kept import SODIUM_IN_NACL
 from ..foods.matching.matcher import SURE
-from ..foods.weights.weighing import ASSUMED, combine
+from ..foods.weights.unquantified import ASSUMED
+from ..foods.weights.weight import combine
 from ..nutrition.sodium_priors import SWEET_FROM, Dish, Prior, prior_of
 from ..units.kitchen_units import to_millilitres
 from .ingredients import Ingredient

@@ -6,15 +6,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Literal
 
-from ..core.errors import Fault, InvalidRequest, NotFound
+from ..core.errors import Fault, InvalidRequest, NotFound, pointing_below
 from ..core.notices import STATED, Notice
 from ..core.spread import Spread
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
-from ..foods.matching.matcher import SURE, Match, match, names_a_kind, says_salty
+from ..foods.matching.line_matching import match_line
+from ..foods.matching.matcher import SURE, Match, says_salty
 from ..foods.remote.second import ASKING
-from ..foods.weights.weighing import Weight, weigh
-from ..lines import Line, joined_lines, read_line
+from ..foods.weights.weighing import weigh
+from ..foods.weights.weight import Weight
+from ..lines import Line, joined_lines, read_line, shared_lines
 from ..nutrition.stated import StatedFood, stated_food
 from ..units.kitchen_units import Cup
 from ..units.nutrient_amounts import Stated, grams_of
@@ -23,19 +25,16 @@ from .packets import with_packet
 if TYPE_CHECKING:
     from .sub_recipes import Portion
 
-SURE_OF_ALTERNATIVE = 0.79
-"""The most that is granted to a food which the line names as second choice, its first being unknown."""
-
 SURE_OF_GUESS = 0.79
 """The most that is granted to a line whose weight is a guess, however sure its food is."""
 
 UNREAD = Line("")
 
+SURE_OF_SHARING = 0.9
+"""The confidence from which on each part of "carrots and celery" is a food of its own."""
+
 INSIGNIFICANT_MG = 5.0
 """mg of sodium in a whole line at the most for which its food is worth no look."""
-
-SURE_OF_KIND = 0.9
-"""The confidence from which on a kind named in brackets names the line's food."""
 
 NEAREST = 3
 """How many foods are offered where none is taken."""
@@ -159,8 +158,35 @@ def _resolve(
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
     made = _of_line(asked, line, foods, settings, beside)
+    if line.shared and asked.food is None and asked.grams is None:
+        made = _shared(made, asked, foods, settings) or made
     parts = tuple(_parts(asked, line, foods, settings))
     return replace(made, parts=parts) if parts else made
+
+
+def _shared(
+    whole: Ingredient, asked: IngredientRequest, foods: FoodTable, settings: ReadSettings
+) -> Ingredient | None:
+    """The ingredient as several foods that share the line's one quantity; None where it is one food."""
+    line = whole.read
+    if line.food_words != line.shared[0] and whole.sure_of_food >= SURE:
+        return None
+    each = [_of_line(replace(asked, line=one.text), one, foods, settings) for one in shared_lines(line)]
+    named = {one.food.code for one in each if one.food and one.sure_of_food >= SURE_OF_SHARING}
+    if len(named) < len(each):
+        return None
+    first, *others = (replace(one, confidence=min(one.confidence, SURE_OF_GUESS)) for one in each)
+    notice = Notice("shared-amount", "info", _sharing(line))
+    return replace(
+        first, line=asked.line or "", notices=(*first.notices, notice), parts=tuple(others), read=line
+    )
+
+
+def _sharing(line: Line) -> str:
+    return (
+        f"The line gives one amount for {len(line.shared)} foods, {', '.join(line.shared)}; it was shared "
+        "equally. Give each a line of its own to state its amount."
+    )
 
 
 def _parts(
@@ -211,12 +237,8 @@ def _of_line(
 
 
 def _read(text: str, pointer: str) -> Line:
-    try:
+    with pointing_below(pointer):
         return read_line(text)
-    except InvalidRequest as refused:
-        raise InvalidRequest(
-            Fault(pointer + fault.pointer, fault.message) for fault in refused.faults
-        ) from None
 
 
 def _food(
@@ -224,7 +246,7 @@ def _food(
 ) -> tuple[Match, str]:
     """The caller's food, or the one that fits the line's words, and those words."""
     if asked.food is None:
-        return _by_words(line, foods, beside)
+        return match_line(line, foods, beside)
     try:
         known = foods.get(asked.food)
     except NotFound:
@@ -234,47 +256,6 @@ def _food(
         )
         raise InvalidRequest([Fault("/food", message)]) from None
     return Match(food=known, confidence=1.0, alternatives=(), why=STATED), line.food_words
-
-
-def _by_words(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
-    """The food of the line's words, or of the first alternative that is known where they name none."""
-    told = (*line.preparation, *beside, *_unit_told(line))
-    found = match(line.food_words, told, foods)
-    if line.kinds:
-        found = _named_closer(line, found, told, foods)
-    if found.food is not None or says_salty(line.food_words) or names_a_kind(line.food_words):
-        return found, line.food_words
-    for words in (*line.alternatives, *_without_maker(line.food_words)):
-        other = read_line(words)
-        instead = match(other.food_words, (*other.preparation, *_unit_told(line)), foods)
-        if instead.food is not None:
-            confidence = min(instead.confidence, SURE_OF_ALTERNATIVE)
-            return replace(instead, confidence=confidence), other.food_words
-    return found, line.food_words
-
-
-def _without_maker(words: str) -> tuple[str, ...]:
-    """Words without the name of a maker ("Hollanby's tomato ketchup"), where they hold one."""
-    kept = [word for word in words.split() if not word.endswith(("'s", "’s"))]
-    return (" ".join(kept),) if 0 < len(kept) < len(words.split()) else ()
-
-
-def _named_closer(line: Line, found: Match, told: tuple[str, ...], foods: FoodTable) -> Match:
-    """The food by the kind that a bracket names ("flour (wholemeal)"), where that is known for sure."""
-    for kind in line.kinds:
-        closer = match(f"{kind} {line.food_words}", told, foods)
-        if closer.food is not None and closer.confidence >= SURE_OF_KIND:
-            of_several = found.food is None and len(line.kinds) > 1
-            most = SURE_OF_ALTERNATIVE if of_several else 1.0
-            return replace(closer, confidence=min(closer.confidence, most))
-    return found
-
-
-def _unit_told(line: Line) -> tuple[str, ...]:
-    """What the unit tells of the food: what comes by the can is canned, a counted pepper is no spice."""
-    if line.unit:
-        return (line.unit,)
-    return ("counted",) if line.amount else ()
 
 
 def _weight(asked: IngredientRequest, line: Line, food: Food | None, settings: ReadSettings) -> Weight:

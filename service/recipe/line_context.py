@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from ..core.checkpoint import checkpoint
-from ..core.errors import Fault, InvalidRequest
+from ..core.errors import Faults
 from ..core.tables import Row, load
 from ..foods.dataset import FoodTable
 from ..foods.matching.everyday_names import depends_on_company
@@ -23,15 +23,12 @@ def read_together(
     pointers: where each stands. Raises InvalidRequest with the faults of all of them.
     """
     alone: list[Ingredient] = []
-    faults: list[Fault] = []
+    faults = Faults()
     for each, pointer in zip(asked, pointers, strict=True):
         checkpoint()
-        try:
+        with faults.below(pointer):
             alone.append(resolve(each, foods, settings))
-        except InvalidRequest as refused:
-            faults += [Fault(pointer + fault.pointer, fault.message) for fault in refused.faults]
-    if faults:
-        raise InvalidRequest(faults)
+    faults.refuse()
     return [_beside(at, asked, alone, foods, settings) for at in range(len(asked))]
 
 

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from ..core.documents import figure, range_document
-from ..core.errors import Fault, InvalidRequest
+from ..core.errors import Faults
 from ..core.spread import summarise, summarise_rows
 from ..foods.dataset import FoodTable
 from ..foods.nutrients import NUTRIENTS
@@ -42,14 +42,11 @@ def comparison_answer(document: Mapping[str, Any], foods: FoodTable) -> dict[str
 
 def _cooked(versions: list[Mapping[str, Any]], foods: FoodTable) -> list[Outcome]:
     outcomes: list[Outcome] = []
-    faults: list[Fault] = []
+    faults = Faults()
     for i, version in enumerate(versions):
-        try:
+        with faults.below(f"/versions/{i}/recipe"):
             outcomes.append(cook(RecipeRequest.from_document(version["recipe"]), foods))
-        except InvalidRequest as refused:
-            faults += [Fault(f"/versions/{i}/recipe{f.pointer}", f.message) for f in refused.faults]
-    if faults:
-        raise InvalidRequest(faults)
+    faults.refuse()
     return outcomes
 
 

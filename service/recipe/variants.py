@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ..core.errors import Fault, InvalidRequest
+from ..core.errors import pointing_below
 from ..core.notices import STATED
 from ..core.spread import Spread
 from ..foods.dataset import FoodTable
@@ -29,12 +29,10 @@ class Variant:
     @classmethod
     def of(cls, recipe: Mapping[str, Any], foods: FoodTable) -> Variant:
         """From a schema-checked document. Raises InvalidRequest, its faults pointing below /recipe."""
-        try:
+        with pointing_below("/recipe"):
             request = RecipeRequest.from_document(recipe)
             known = foods.with_custom(custom_foods(request.custom_foods))
             return cls(request, tuple(read_all(request, known)), known)
-        except InvalidRequest as refused:
-            raise InvalidRequest(Fault("/recipe" + f.pointer, f.message) for f in refused.faults) from refused
 
     def cooked(self, *, follow: bool = False) -> Outcome:
         return cook_listed(self.request, self.listed, self.foods, follow=follow)

@@ -11,13 +11,12 @@ from collections.abc import Iterator
 from ..core.notices import Notice
 from ..core.spread import Spread
 from ..safety.cold_steps import cold_notices
+from .absorption import COVERS
 from .bath_requests import BathFood, BathRequest
 from .brine import freezing_point_c, saturation_percent
+from .food_classes import usual_water
 
 _MEAT_G_CM3 = 1.06
-
-COVERS = 0.3
-"""Less water than this, as a share of the food's weight, does not cover it: common practice, no source."""
 
 
 def bath_notices(request: BathRequest) -> Iterator[Notice]:
@@ -77,19 +76,22 @@ def _strength(request: BathRequest) -> Iterator[Notice]:
         yield Notice(
             "dry-cure-run-off",
             "info",
-            "All of the dry cure is taken to stay on the food until it is in. Brine that it draws out and "
-            "that is poured off, or salt that is brushed or rinsed off, takes its part along.",
+            "The dry cure is taken to stay on the food until it is in, and part of the brine that it draws "
+            "to stay around it. Brine that is poured off, or salt that is brushed or rinsed off, takes its "
+            "part along.",
             "/bath",
         )
 
 
 def _cover(request: BathRequest) -> Iterator[Notice]:
-    if request.liquid.water_g < COVERS * request.food.weight_g:
+    food = request.food
+    fraction = food.water_fraction or usual_water(food.food_class).spread.likely
+    if request.liquid.water_g < COVERS * food.weight_g * fraction:
         yield Notice(
             "bath-does-not-cover",
             "check",
-            "So little liquid does not cover the food; the figures take all of its surface as wet: uptake "
-            "is slower, and uneven unless the food is turned.",
+            "So little liquid does not cover the food: only part of it is wet at a time, which the figures "
+            "count in. Uptake is slower, and uneven unless the food is turned.",
             "/bath/water_g",
         )
 
@@ -100,8 +102,8 @@ def strength_notices(salt_percent: float, temperature_c: float) -> Iterator[Noti
         yield Notice(
             "brine-saturated",
             "check",
-            f"The bath is {salt_percent:.1f} % salt, of which {most:.1f} % dissolves; the rest "
-            "follows as the food takes salt up, if the bath is stirred. The figures take all as dissolved.",
+            f"The bath is {salt_percent:.1f} % salt, but water holds {most:.1f} % at most; the rest "
+            "lies undissolved and follows as the food takes salt up, if the bath is stirred.",
             "/bath",
         )
     if temperature_c < (freezes_c := float(freezing_point_c(salt_percent))):

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..core.errors import Fault, InvalidRequest
+from ..core.errors import Fault, Faults
 from ..curing.agents import CuringSalt, curing_salts
 from ..curing.curing_limits import limit_for, product_classes, schemes
 from ..diffusion.geometry import BODIES
@@ -99,9 +99,7 @@ class BathRequest:
     @classmethod
     def from_document(cls, document: Mapping[str, Any]) -> BathRequest:
         """From a document that the schema has passed. Raises InvalidRequest with every fault found."""
-        faults = tuple(_faults(document))
-        if faults:
-            raise InvalidRequest(faults)
+        Faults(_faults(document)).refuse()
         return cls(
             food=_food(document["food"]),
             liquid=_liquid(document["bath"]),

@@ -17,7 +17,6 @@ import numpy as np
 from ..core.figures import Figure, Named, figure_of, spread_of
 from ..core.spread import Spread
 from ..core.tables import Row, load
-from ..diffusion.curves import mean_reached
 from ..diffusion.eigenmodes import Shape
 from .food_kinds import kind_of
 from .handling_figures import Drained, drain_and_rinse, fat_uptake
@@ -37,8 +36,6 @@ __all__ = [
     "pot_fourier",
     "pot_kind_of",
     "pot_kinds",
-    "pot_reached",
-    "pot_shape",
     "shrinkage",
     "yield_kind_of",
 ]
@@ -115,10 +112,6 @@ def pot_kinds() -> dict[str, PotKind]:
     return {kind.kind: kind for kind in load("pot_exchange", _pot_kind)}
 
 
-def pot_shape(kind: str) -> Shape:
-    return pot_kinds()[kind].shape
-
-
 def partition(kind: str) -> Figure:
     """Concentration in the food's water over that in the pot's water, once nothing moves any more."""
     held = pot_kinds()[kind]
@@ -129,7 +122,7 @@ def partition(kind: str) -> Figure:
 def pot_fourier(
     kind: str, duration_h: float, thickness_cm: float | None = None, temperature_c: float = BOILING_C
 ) -> Figure:
-    """Dimensionless time D t / l^2 in the pot; feed its draws to `diffusion.mean_reached`.
+    """Dimensionless time D t / l^2 in the pot.
 
     thickness_cm: measured, else that of the kind. The spreads of diffusivity and thickness are joined as
     independent ones, on logarithms.
@@ -142,19 +135,6 @@ def pot_fourier(
     above = math.hypot(math.log(d.high / d.likely), 2 * math.log(thickness.likely / thickness.low))
     likely = d.likely * hot
     return Figure(Spread(likely * math.exp(-below), likely, likely * math.exp(above)), held.source)
-
-
-def pot_reached(
-    kind: str,
-    duration_h: float,
-    thickness_cm: float | None = None,
-    temperature_c: float = BOILING_C,
-    alpha: float = math.inf,
-) -> Figure:
-    """The share of equilibrium that a piece has come to, 0 to 1; alpha is pot water over food water."""
-    fourier = pot_fourier(kind, duration_h, thickness_cm, temperature_c)
-    times = (fourier.spread.low, fourier.spread.likely, fourier.spread.high)
-    return Figure(Spread(*map(float, mean_reached(times, alpha, pot_shape(kind)))), fourier.source)
 
 
 @lru_cache(maxsize=1024)

@@ -12,6 +12,7 @@ A piece has these compartments, in this order along the axis of its profile:
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..diffusion.compartments import Compartments
 from ..diffusion.eigenmodes import Array
@@ -21,6 +22,8 @@ OPEN = slice(FILM, None)
 """All that takes part."""
 
 _TRACE = 1e-12
+
+Rows = slice | int | NDArray[np.intp]
 
 
 class Profile:
@@ -90,9 +93,9 @@ class Profile:
             self.shares[:, DEPTH:] += held[:, np.newaxis] * self.body.shares[:, np.newaxis]
             self.shares[:, list(compartments)] = 0.0
 
-    def held(self, amounts: Array) -> Array:
+    def held(self, amounts: Array, rows: Rows = slice(None)) -> Array:
         """What the open compartments hold of amounts (rows, draws): (rows, compartments - 1, draws)."""
-        return np.asarray(self.shares[:, OPEN] * amounts[:, np.newaxis])
+        return np.asarray(self.shares[rows, OPEN] * amounts[:, np.newaxis])
 
     def change(self, amounts: Array, gained: Array) -> None:
         """After each open compartment gained so much; amounts: what the piece held before, (rows, draws)."""
@@ -111,11 +114,9 @@ class Profile:
         np.divide(shares, whole, out=shares, where=whole > _TRACE)
         self.shares = np.where(whole > _TRACE, shares, self._even(1))
 
-    def even_out(self, rows: slice | int = slice(None)) -> None:
+    def even_out(self) -> None:
         """Forget where things are: of what was measured no more is known than how much there is."""
-        shares = self.shares.copy()
-        shares[rows] = self._even(1)[rows]
-        self.shares = shares
+        self.shares = self._even(1)
 
     @property
     def open_share(self) -> Array:

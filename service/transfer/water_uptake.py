@@ -11,7 +11,8 @@ from ..core.figures import Figure, figure_of
 from ..core.sources import with_words
 from ..core.spread import Spread
 from ..core.tables import Row, load
-from .absorption import ANY
+
+ANY = "any"
 
 _Node = tuple[float, Figure, float]
 _Nodes = tuple[_Node, ...]

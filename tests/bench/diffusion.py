@@ -1,59 +1,49 @@
-"""What the curves of diffusion cost, in additions of 513 doubles, and how far they are from Crank's series.
+"""What pieces in one stirred bath cost, in additions of 201 doubles, as a recipe has them.
 
     python -m tests.bench.diffusion
 
-513 draws of time and bath, as a recipe has them. Each figure is the best of many runs, spread over the whole
-time the bench takes, so that a busy spell of the machine strikes the yardstick as well. `before` is what the
-same call cost, by the same measure, when the modes were summed at every call; `difference` is the largest
-from the series of 60 modes with its roots solved for each draw.
+Each figure is the best of many runs, spread over the whole time the bench takes, so that a busy spell of the
+machine strikes the yardstick as well.
 """
 
 import time
-from itertools import islice
 
 import numpy as np
-from saltledger.diffusion.curves import centre_reached, fourier_for, mean_reached
-from saltledger.diffusion.eigenmodes import SHAPES, modes
+from saltledger.core.spread import DRAWS
 from saltledger.diffusion.geometry import Body
+from saltledger.diffusion.stirred import Lying, Stirred
 
-DRAWS = 513
-TERMS = 60
 ROUNDS = 40
-BEFORE = {
-    "sheet": 270, "sheet, 4 solutes": 590, "sheet, soon after": 240,
-    "cylinder": 285, "cylinder, 4 solutes": 650, "cylinder, soon after": 270,
-    "sphere": 285, "sphere, 4 solutes": 650, "sphere, soon after": 270,
-    "one mean": 48, "one centre": 50, "centres": 178, "brick": 1500, "brick, one centre": 360,
-    "short cylinder": 1130, "waters in turn": 430, "time until 80 %": 6400,
-}  # fmt: skip
+SATURATED_MG = 140.0
 
 
-def plain_series(fourier, alpha, shape):
-    """The sum over modes whose roots are solved for every draw: what the tables stand in for."""
-    found = modes(1.0 / (1.0 + alpha), shape, TERMS)
-    return 1.0 - (found.mean * np.exp(-(found.roots**2) * fourier[:, None])).sum(axis=1)
+def system(body, *, pieces=1, rows=1, own_paces=False, lying=False):
+    """Unsalted pieces in a bath of four times their water."""
+    rng = np.random.default_rng(7)
+    fourier = np.exp(rng.uniform(-4, 0.7, (rows if own_paces else 1, DRAWS + 1)))
+    compartments = body.compartments
+    rooms = np.tile(np.repeat(compartments.shares[:, np.newaxis], DRAWS + 1, axis=1), (pieces, 1))
+    paces = np.tile(compartments.rates[:, np.newaxis] * fourier[:, np.newaxis], (1, pieces, 1))
+    bath = np.full((rows, DRAWS + 1), 4.0 * pieces)
+    excess = np.full(DRAWS + 1, 30.0)
+    held = np.zeros((rows, *rooms.shape))
+    bath_held = SATURATED_MG * bath + excess if lying else bath
+    return Stirred(held, rooms, paces, bath_held, bath, Lying(0, excess, SATURATED_MG) if lying else None)
 
 
-def calls(fourier, alpha):
+def calls():
     """What is measured, by name; the first is the yardstick."""
-    solutes = fourier * np.array([[1.0], [0.8], [1.2], [0.5]])
-    brick = Body("brick", 5.0, length_cm=20.0, width_cm=12.0)
-    short, sheet = Body("short_cylinder", 5.0, length_cm=20.0), Body("sheet", 5.0)
-    named = {"addition": lambda: fourier + alpha}
-    for shape in SHAPES:
-        named[shape] = lambda shape=shape: mean_reached(fourier, alpha, shape)
-        named[f"{shape}, 4 solutes"] = lambda shape=shape: mean_reached(solutes, alpha, shape)
-        named[f"{shape}, soon after"] = lambda shape=shape: mean_reached(0.01 * fourier, alpha, shape)
-    return named | {
-        "one mean": lambda: mean_reached(0.3, 2.0),
-        "one centre": lambda: centre_reached(0.3, 2.0),
-        "centres": lambda: centre_reached(fourier, alpha),
-        "brick": lambda: brick.mean_reached(fourier, alpha),
-        "brick, one centre": lambda: brick.centre_reached(0.3, 2.0),
-        "short cylinder": lambda: short.mean_reached(fourier, alpha),
-        "waters in turn": lambda: list(islice(sheet.mean_reached_in_turns(fourier, alpha), 2)),
-        "time until 80 %": lambda: fourier_for(np.full(DRAWS, 0.8), alpha),
+    sheet, brick = Body("sheet", 5.0), Body("brick", 5.0, length_cm=20.0, width_cm=12.0)
+    draws = np.ones(DRAWS + 1)
+    systems = {
+        "a sheet": system(sheet),
+        "a brick": system(brick),
+        "4 solutes at one pace": system(sheet, rows=4),
+        "4 solutes, each at its own": system(sheet, rows=4, own_paces=True),
+        "3 pieces, 4 solutes": system(sheet, pieces=3, rows=4),
+        "under undissolved salt": system(sheet, lying=True),
     }
+    return {"addition": lambda: draws + draws} | {name: each.gained for name, each in systems.items()}
 
 
 def microseconds(call):
@@ -65,28 +55,16 @@ def microseconds(call):
     return spent / count * 1e6
 
 
-def best_of_rounds(named):
+def main():
+    named = calls()
     best = dict.fromkeys(named, np.inf)
     for _ in range(ROUNDS):
         best = {name: min(best[name], microseconds(call)) for name, call in named.items()}
-    return best
-
-
-def main():
-    rng = np.random.default_rng(7)
-    fourier, alpha = np.exp(rng.uniform(-4, 0.7, DRAWS)), np.exp(rng.uniform(-1, 2.5, DRAWS))
-    best = best_of_rounds(calls(fourier, alpha))
     yard = best.pop("addition")
-    print(f"one addition of {DRAWS} doubles: {yard:.2f} us")
-    print(f"{'':24}{'us':>10}{'additions':>12}{'before':>10}")
+    print(f"one addition of {DRAWS + 1} doubles: {yard:.2f} us")
+    print(f"{'':28}{'us':>10}{'additions':>12}")
     for name, cost in best.items():
-        print(f"{name:24}{cost:10.1f}{cost / yard:12.0f}{BEFORE[name]:10}")
-    print(f"{'':24}{'series us':>10}{'additions':>12}{'difference':>12}")
-    for shape in SHAPES:
-        series = plain_series(fourier, alpha, shape)
-        cost = microseconds(lambda shape=shape: plain_series(fourier, alpha, shape))
-        gap = np.abs(mean_reached(fourier, alpha, shape) / series - 1.0).max()
-        print(f"{shape:24}{cost:10.0f}{cost / yard:12.0f}{gap:12.1e}")
+        print(f"{name:28}{cost:10.1f}{cost / yard:12.0f}")
 
 
 if __name__ == "__main__":

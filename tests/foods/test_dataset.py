@@ -1,9 +1,11 @@
 """The table of foods, and a caller's own laid over it."""
 
+import hashlib
 import math
 
 import pytest
 from saltledger.core.errors import NotFound
+from saltledger.core.tables import document, seed_foods
 from saltledger.foods.dataset import FoodTable, bundled, custom_food, food_document
 from saltledger.foods.nutrients import NUTRIENTS
 
@@ -74,3 +76,13 @@ def test_the_document_of_a_food_says_null_for_what_is_not_known():
     document = food_document(bundled().get("SL0030"))
     assert document["per_100g"]["NA"] is None
     assert set(document["per_100g"]) == {nutrient.tag for nutrient in NUTRIENTS}
+
+
+def test_the_data_are_the_bytes_that_the_manifest_tells_of():
+    """A value that is changed by hand, or by a merge, is not USDA's any more."""
+    told = document("manifest")["files"]
+    assert set(told) == {"data/foods.csv", "data/values.csv"}
+    for name, each in told.items():
+        content = seed_foods().joinpath(name).read_bytes()
+        assert hashlib.sha256(content).hexdigest() == each["sha256"], f"{name} is not what the manifest says"
+        assert content.count(b"\n") - 1 == each["rows"]

@@ -343,6 +343,25 @@ def test_where_there_are_reviewers_one_logs_in(make: Make) -> None:
     assert client.get("/review").headers["Location"].startswith("/review/login")
 
 
+def test_a_session_that_was_logged_out_of_opens_nothing_when_its_cookie_is_sent_again(make: Make) -> None:
+    client = with_reviewer(make())
+    name = save(client)
+    log_in(client)
+    cookie = client.get_cookie("saltledger")
+    assert cookie is not None
+    token = form_token(client, f"/review/{name}")
+    assert send(client, "/review/logout", f"/review/{name}").status_code == 303
+    client.set_cookie("saltledger", cookie.value)
+    assert client.get(f"/review/{name}").headers["Location"].startswith("/review/login")
+    replayed = client.post(
+        f"/review/{name}/decision",
+        data={"form_token": token, "verdict": "signed"},
+        headers={"Origin": "http://localhost"},
+    )
+    assert replayed.headers["Location"].startswith("/review/login")
+    assert review(client)["sign_offs"] == []
+
+
 @pytest.mark.parametrize(
     "target", ["https://elsewhere.example/", "//elsewhere.example", "/review//x", "/docs", "\\\\x"]
 )

@@ -5,10 +5,12 @@ import socket
 
 import pytest
 from saltledger.app import create_app
+from saltledger.batch.stream import answer_each
 from saltledger.config import Settings
+from saltledger.core.checkpoint import CallerGone
 from saltledger.http import watch
 from saltledger.http.routes import batches
-from saltledger.http.watch import CallerGone, RequestWatch, TookTooLong, has_gone
+from saltledger.http.watch import RequestWatch, TookTooLong, has_gone
 
 from ..adversary.greedy import recipe
 from .kept import BRINED, SOUP
@@ -64,7 +66,7 @@ def test_a_batch_ends_when_nobody_reads_on():
 
     lines = [json.dumps(SOUP).encode()] * 3
     with pytest.raises(CallerGone):
-        list(batches.answer_each(lines, gone))
+        list(answer_each(lines, gone))
     assert len(asked) == 1
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import InvalidRequest
-from saltledger.lines import LONGEST, Line, read_line
+from saltledger.lines import LONGEST, Line, read_line, shared_lines
 
 
 def quantity(line: Line):
@@ -370,3 +370,58 @@ def test_parts_of_a_food(text, amount, unit, food):
     line = read_line(text)
     assert quantity(line) == (amount, unit)
     assert line.food_words == food
+
+
+@pytest.mark.parametrize(
+    ("text", "shared"),
+    [
+        ("2 lb onions, carrots and celery", ("onions", "carrots", "celery")),
+        ("1 kg carrots and potatoes, diced", ("carrots", "potatoes")),
+        ("3 cups leeks, fennel, and kale", ("leeks", "fennel", "kale")),
+        ("2 red and green peppers", ("red peppers", "green peppers")),
+        ("1 lb potatoes, peeled and diced", ()),
+        ("2 cups macaroni and cheese", ()),
+        ("3 eggs, beaten, and 1 cup milk", ()),
+        ("2 tsp salt and pepper", ()),
+        ("leeks and fennel", ()),
+    ],
+)
+def test_foods_that_may_share_one_quantity(text, shared):
+    assert read_line(text).shared == shared
+
+
+def test_a_shared_quantity_is_parted_equally_and_widely():
+    parts = shared_lines(read_line("600 g (5 cups) leeks, fennel and kale, sliced"))
+    assert [part.food_words for part in parts] == ["leeks", "fennel", "kale"]
+    assert sum(part.amount.likely for part in parts) == pytest.approx(600)
+    assert all(part.unit == "gram" and part.measures[0].unit == "cup" for part in parts)
+    assert all(part.amount.high >= 5 * part.amount.low for part in parts)
+    assert all("sliced" in part.preparation for part in parts)
+
+
+@pytest.mark.parametrize(
+    ("text", "foods"),
+    [
+        ("100 g each butter and sugar", ("butter", "sugar")),
+        ("1/2 each green, red and yellow pepper", ("green pepper", "red pepper", "yellow pepper")),
+        ("red and green peppers", ("red peppers", "green peppers")),
+    ],
+)
+def test_foods_of_a_list_get_their_noun_and_their_own_quantity(text, foods):
+    line = read_line(text)
+    assert (line.food_words, *line.joined) == foods
+
+
+def test_a_list_of_what_may_be_taken_is_no_list_of_foods():
+    line = read_line("maple syrup, agave or honey")
+    assert (line.food_words, line.alternatives, line.joined) == ("maple syrup", ("agave", "honey"), ())
+
+
+def test_a_quantity_for_one_of_something_is_told():
+    assert "per" in read_line("2 tomatoes per person").flags
+    assert "per" not in read_line("30 per cent cream, 200 ml").flags
+
+
+@pytest.mark.parametrize("text", ["1 cup milk (skim)", "1 cup milk, skim"])
+def test_a_state_behind_the_food_may_name_its_kind(text):
+    assert read_line(text).kinds == ("skim",)

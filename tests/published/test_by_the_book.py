@@ -1,4 +1,8 @@
-"""Recipe calculation by the book: weight that is lost is water, and what is not known is not nothing."""
+"""The handbook's method that other checks use: weight that is lost is water, what is not known is not
+nothing.
+
+Consistency checks: they hold the tests' own helper, not the service.
+"""
 
 import numpy as np
 import pytest

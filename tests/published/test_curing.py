@@ -10,13 +10,17 @@ from saltledger.curing.agents import (
     curing_salt,
     equilibrium_ppm,
     mixed_in_ppm,
+    permitted_in_pumped_g,
     permitted_mix_g,
-    permitted_pumped_nitrite_g,
     pumped_ppm,
     smallest_meat_g,
 )
 from saltledger.curing.assessment import assess
 from saltledger.curing.curing_limits import limit_for
+from saltledger.transfer.bath_requests import BathRequest
+from saltledger.transfer.single_bath import bath_answer
+
+from ..recipe.dishes import CURING_SALT, PORK, SALT, SUGAR, WATER, answered, item, part, recipe, step
 
 OZ_G = 28.349523125
 LB_G = 453.59237
@@ -46,13 +50,21 @@ def test_pickle_pumped_at_ten_percent():
 
 
 def test_salt_that_the_same_pickle_carries_in():
-    """120 g of it into 1,200 g meat: 13.28 g salt, 1.107 % of green weight, 1.006 % of pumped (computed)."""
-    salt_g = 110 + 32 * (1 - 0.0588)
-    assert salt_g == pytest.approx(140.118, abs=0.001)
-    carried_g = salt_g * 120 / 1266
-    assert carried_g == pytest.approx(13.28, abs=0.005)
-    assert 100 * carried_g / 1200 == pytest.approx(1.107, abs=0.001)
-    assert 100 * carried_g / 1320 == pytest.approx(1.006, abs=0.001)
+    """120 g of it into 1,200 g meat: 13.28 g salt, 1.006 % of the pumped weight (computed by hand), by
+    the engine."""
+    pickle = [item(WATER, 1000), item(SALT, 110), item(SUGAR, 124), item(CURING_SALT, 32)]
+    document = recipe(
+        [part("meat", item(PORK, 1200)), part("pickle", *pickle, eaten_fraction=0)],
+        [step("inject", "meat", "pickle", pump_percent=10, product_class="pumped")],
+    )
+    answer = answered(document)
+    carried_mg = next(
+        e["mg"] for e in answer["sodium"]["ledger"] if (e["from"], e["to"]) == ("pickle", "meat")
+    )
+    # Curing salt of 6.25 % nitrite in place of 5.88 %: 2.0 g of nitrite (a third of it sodium), 140.0 g
+    # of salt.
+    assert carried_mg == pytest.approx(13.27 * 393.37 + 0.19 * 333.2, rel=0.015)
+    assert answer["per_serving"]["weight_g"] == pytest.approx(1320, rel=1e-6)
 
 
 def test_complete_cure_pumped_at_twenty_percent():
@@ -92,7 +104,7 @@ def test_dry_cure_of_a_pound():
 
 def test_pumped_bacon_turned_round():
     """100 lb pickle, 20 % pump, 120 ppm: 0.06 lb nitrite (seen second hand)."""
-    assert permitted_pumped_nitrite_g(120, 100, 0.20) == pytest.approx(0.06)
+    assert permitted_in_pumped_g(120, 100, 0.20) == pytest.approx(0.06, rel=1e-3)
 
 
 def test_meat_water_is_not_counted_twice():
@@ -123,10 +135,22 @@ def test_equilibrium_of_twenty_grams_curing_salt(kilo_brine):
     nitrite_g, pickle_g = 20 * salt.nitrite_share, kilo_brine["other_g"] + 20
     system_g = kilo_brine["meat_g"] + pickle_g
     assert equilibrium_ppm(nitrite_g, kilo_brine["meat_g"], pickle_g) == pytest.approx(302, abs=0.5)
-    salt_g = 120 + 20 * salt.salt_share
-    assert 100 * salt_g / system_g == pytest.approx(3.35, abs=0.005)
-    sodium_mg = 1000 * (salt_g * 0.39337 + nitrite_g * 0.33321)
-    assert 100 * sodium_mg / system_g == pytest.approx(1328, abs=1)
+    # At rest in four kilos that are water alone: the 138.75 g of salt are shared by weight.
+    bath = {
+        "food": {
+            "class": "beef",
+            "weight_g": 2000,
+            "shape": "sheet",
+            "thickness_cm": 4,
+            "water_fraction": 1.0,
+        },
+        "bath": {"water_g": 2000, "salt_g": 120 + 20 * salt.salt_share, "nitrite_g": nitrite_g},
+        "temperature_c": 3,
+        "duration_h": 72,
+    }
+    at_rest = bath_answer(BathRequest.from_document(bath))
+    assert at_rest["nitrite"]["equilibrium_ppm"] == pytest.approx(302, abs=0.5)
+    assert at_rest["equilibrium"]["salt_percent_in_food"] == pytest.approx(100 * 138.75 / system_g, rel=0.05)
 
 
 @pytest.mark.parametrize(("limit_ppm", "mix_g"), [(200, 13.23), (150, 9.91), (120, 7.93)])

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
+from saltledger.recipe.single_bath import bath_answer
 from saltledger.transfer.bath_requests import BathRequest
-from saltledger.transfer.single_bath import bath_answer
 
 from ..recipe.dishes import CURING_SALT, SALT, WATER, answered, codes, item, part, recipe, sodium_mg, step
 
@@ -102,13 +102,14 @@ def test_such_a_brine_is_far_below_the_plain_sum(days, thickness_cm):
 
 
 def test_six_days_come_near_equilibrium_and_three_do_not():
-    """Common practice, no source: six days take the cure to the centre, three leave an uncured strip."""
+    """A consistency check, fitted to it: six days take the cure to the centre, three leave an uncured
+    strip (common practice, no source)."""
     assert of_equilibrium(24 * 6) >= 0.8
     assert of_equilibrium(24 * 3) < 0.7
 
 
 def test_the_centre_is_behind_the_mean():
-    """Common practice, no source, as above; by the same bath asked on its own."""
+    """A consistency check, as above; by the same bath asked on its own."""
     reached = {}
     for days in (3, 6):
         bath = {

@@ -1,4 +1,8 @@
-"""Recipe calculation against published methods, and dishes from raw rows against SR28's cooked rows."""
+"""Derived factors of retention and yield by the handbook's method, against SR28's cooked rows.
+
+These hold the tables of factors, not the engine: the arithmetic is `by_the_book`. The engine's own
+dishes are in `test_dishes` and `test_recipes_against_sr28`.
+"""
 
 import numpy as np
 import pytest
@@ -18,7 +22,8 @@ def sodium_of(per_100g_mg, grams, retained):
 
 
 def test_retention_is_of_an_ingredient_and_yield_of_the_recipe():
-    """The mixed method (EuroFIR D2.2.9, 2008): carrots, butter and salt, 523 g raw, 470 g cooked.
+    """A consistency check of `by_the_book` itself (EuroFIR D2.2.9, 2008): carrots, butter and salt, 523
+    g raw, 470 g cooked.
 
     Computed from SR28 figures: 327.75 + 128.6 + 1162.74 = 1619.1 mg. Without the yield it would be 309.6.
     """

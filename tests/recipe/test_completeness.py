@@ -174,7 +174,7 @@ def test_no_claim_is_met_beside_a_line_that_was_not_counted(read, line, at, wher
 
 @pytest.mark.parametrize(("line", "most_mg"), [("1 pinch moonshade", 250), ("1 tsp moonshade", 2600)])
 def test_what_nobody_knows_holds_no_more_than_its_measure_of_salt(line: str, most_mg: float) -> None:
-    from saltledger.http.routes.calculations import answer_recipe  # noqa: PLC0415
+    from saltledger.calculator import answer_recipe  # noqa: PLC0415
 
     recipe = {"title": "Pot", "servings": 4, "ingredients": ["3 kg potatoes", line]}
     (gap,) = answer_recipe(recipe)["sodium"]["uncounted"]

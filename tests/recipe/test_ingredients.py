@@ -161,3 +161,29 @@ def test_any_line_is_answered_and_its_answer_is_json(text):
     assert json.loads(json.dumps(document, allow_nan=False)) == document
     if ingredient.food is None or ingredient.grams is None:
         assert any(notice.severity == "check" for notice in ingredient.notices)
+
+
+def test_one_amount_for_several_foods_is_shared_and_said_to_be_unsure():
+    ingredient = resolved("2 lb onions, carrots and celery")
+    assert [each.food.code for each in ingredient.foods] == ["11282", "11124", "11143"]
+    assert "shared-amount" in codes(ingredient)
+    assert all(each.confidence < 0.8 for each in ingredient.foods)
+    assert 700 < sum(each.grams.likely for each in ingredient.foods) <= 907.2
+    assert ingredient.line == "2 lb onions, carrots and celery"
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["1 bunch parsley, leaves and stems", "3 eggs, whites and yolks separated", "1 cup peas and carrots"],
+)
+def test_parts_of_one_food_share_nothing(line):
+    ingredient = resolved(line)
+    assert ingredient.parts == ()
+    assert "shared-amount" not in codes(ingredient)
+
+
+@pytest.mark.parametrize("line", ["2 tomatoes per person", "1/4 stick of butter per chicken breast"])
+def test_an_amount_for_one_of_something_is_never_sure(line):
+    ingredient = resolved(line)
+    assert ingredient.confidence < 0.8 <= ingredient.sure_of_food
+    assert "amount-per" in codes(ingredient)

@@ -16,11 +16,12 @@ from statistics import NormalDist
 import numpy as np
 import pytest
 from saltledger.core.spread import DRAWS, Spread, draw, summarise
-from saltledger.diffusion.curves import mean_reached
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.pools import SALT_PER_SODIUM
 from saltledger.transfer.diffusivity import effective_diffusivity
 from saltledger.transfer.water_uptake import pick_up
+
+from tests.diffusion.pieces import mean_reached
 
 from . import dishes
 from .dishes import answered, brined, cooked, item, part, recipe, step

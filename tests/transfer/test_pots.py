@@ -4,7 +4,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.core.tables import rows
-from saltledger.diffusion.curves import mean_reached
 from saltledger.transfer.pots import (
     cooking_course,
     cooking_yield,
@@ -13,10 +12,10 @@ from saltledger.transfer.pots import (
     partition,
     pot_fourier,
     pot_kinds,
-    pot_reached,
-    pot_shape,
     shrinkage,
 )
+
+from tests.diffusion.pieces import mean_reached
 
 METHODS = ("simmer", "boil", "steam", "roast", "fry")
 kinds = st.sampled_from(sorted(pot_kinds()))
@@ -29,19 +28,11 @@ def test_every_kind_of_the_sorting_table_is_known():
 
 
 @given(kinds, hours, st.floats(0.1, 20), st.floats(20, 120))
-def test_reached_runs_from_nothing_to_all(kind, duration_h, thickness_cm, temperature_c):
-    spread = pot_reached(kind, duration_h, thickness_cm, temperature_c).spread
-    assert 0 <= spread.low <= spread.likely <= spread.high <= 1
-
-
-@given(kinds, hours, hours)
-def test_longer_is_never_less(kind, one_h, other_h):
-    short, long = sorted((one_h, other_h))
-    assert pot_reached(kind, short).spread.likely <= pot_reached(kind, long).spread.likely + 1e-6
-
-
-def test_no_time_moves_nothing():
-    assert pot_reached("meat", 0).spread.high == 0
+def test_time_in_the_pot_counts_in_proportion(kind, duration_h, thickness_cm, temperature_c):
+    once = pot_fourier(kind, duration_h, thickness_cm, temperature_c).spread
+    twice = pot_fourier(kind, 2 * duration_h, thickness_cm, temperature_c).spread
+    assert 0 <= once.low <= once.likely <= once.high
+    assert twice.likely == pytest.approx(2 * once.likely)
 
 
 def test_thick_and_cool_is_slower():
@@ -56,18 +47,10 @@ def test_a_measured_thickness_narrows_the_range():
     assert measured.likely == pytest.approx(guessed.likely)
 
 
-def test_reached_is_the_curve_at_the_fourier_number():
-    fourier = pot_fourier("vegetable", 0.3).spread
-    expected = float(mean_reached(fourier.likely, 4.0, pot_shape("vegetable")))
-    assert pot_reached("vegetable", 0.3, alpha=4.0).spread.likely == pytest.approx(expected)
-    assert (
-        pot_reached("vegetable", 0.3, alpha=4.0).spread.likely > pot_reached("vegetable", 0.3).spread.likely
-    )
-
-
 @pytest.mark.parametrize("kind", ["pasta", "rice", "noodles"])
 def test_small_starches_are_all_but_at_rest_when_done(kind):
-    assert pot_reached(kind, 0.2).spread.likely > 0.9
+    fourier = pot_fourier(kind, 0.2).spread.likely
+    assert mean_reached(fourier, math.inf, pot_kinds()[kind].shape) > 0.9
 
 
 @pytest.mark.parametrize("method", METHODS)

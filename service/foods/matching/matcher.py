@@ -101,7 +101,8 @@ def _phrase_states(phrase: str) -> Words:
 
 def _shares(preparation: Sequence[str]) -> Words:
     """Shares of fat or lean that the preparation states; they name the food: "93% lean"."""
-    stated = (fold(phrase) for phrase in preparation if "%" in phrase or "percent" in phrase)
+    parts = (part for phrase in preparation for part in phrase.split(","))
+    stated = (fold(part) for part in parts if "%" in part or "percent" in part)
     return tuple(word for words in stated if all(map(_in_share, words)) for word in words)
 
 

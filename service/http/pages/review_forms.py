@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from ...core.errors import Fault, InvalidRequest
+from ...core.errors import Fault, Faults, InvalidRequest
 from ...foods.dataset import FoodTable
 from ...nutrition.stated import stated_food
 from ...recipe.custom import custom_foods
@@ -31,7 +31,7 @@ def overrules_of(
 ) -> list[Overrule]:
     """The overrules that a filled-in form makes. Raises InvalidRequest, each fault at the field's name."""
     kind = targets(version.request)[pointer].kind
-    faults: list[Fault] = []
+    faults = Faults()
     values: dict[str, Any] = {}
     if kind == "ingredient" and (packet := _packet(form, faults)):
         values[PACKET] = packet
@@ -42,20 +42,19 @@ def overrules_of(
         try:
             values[field] = given if field == "food" else _amount(field, given)
         except ValueError as fault:
-            faults.append(Fault(field, str(fault)))
+            faults.add(field, str(fault))
     reason = _said(form, "reason")
     name = review_session.visitor().name or _said(form, "name")
     if with_reason:
-        faults += [
-            *_too_much("reason", reason, MOST_REASON_CHARACTERS, "Say why, for those who come after you.")
-        ]
-        faults += [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give your name.")]
+        faults += _too_much(
+            "reason", reason, MOST_REASON_CHARACTERS, "Say why, for those who come after you."
+        )
+        faults += _too_much("name", name, MOST_NAME_CHARACTERS, "Give your name.")
     if not values and not faults:
-        faults.append(Fault("values", "Nothing is changed yet; choose a food or write a figure."))
+        faults.add("values", "Nothing is changed yet; choose a food or write a figure.")
     if "food" in values and values["food"] not in foods_of(version):
-        faults.append(Fault("food", f"There is no food {values['food']!r}; choose one from the list."))
-    if faults:
-        raise InvalidRequest(faults)
+        faults.add("food", f"There is no food {values['food']!r}; choose one from the list.")
+    faults.refuse()
     asked = {"pointer": pointer, "reason": reason, "reviewer": name}
     aims = targets(version.request)
     return [
@@ -64,18 +63,18 @@ def overrules_of(
     ]
 
 
-def _packet(form: Mapping[str, str], faults: list[Fault]) -> dict[str, float]:
+def _packet(form: Mapping[str, str], faults: Faults) -> dict[str, float]:
     """What was copied from a packet, made into 100 g; faults are added at the fields' names."""
     written = {name: given for name, _, _ in PACKET_FIELDS if (given := _said(form, f"packet_{name}"))}
     size = number_of(_said(form, "packet_g") or "100")
     if written and not size:
-        faults.append(Fault("packet_g", "Write the weight in g that the packet's figures are for, above 0."))
+        faults.add("packet_g", "Write the weight in g that the packet's figures are for, above 0.")
         return {}
     stated: dict[str, float] = {}
     for name, given in written.items():
         value = number_of(given)
         if value is None:
-            faults.append(Fault(f"packet_{name}", f"Found {given[:20]!r}, wanted a number of 0 or more."))
+            faults.add(f"packet_{name}", f"Found {given[:20]!r}, wanted a number of 0 or more.")
         else:
             stated[name] = float(f"{value * 100 / (size or 100):.6g}")
     try:
@@ -118,20 +117,19 @@ def decision_of(form: Mapping[str, str], *, stops: bool, missing: Sequence[str] 
     counted. Raises InvalidRequest, each fault at the field's name."""
     name = review_session.visitor().name or _said(form, "name")
     note = _said(form, "note")
-    faults = [*_too_much("name", name, MOST_NAME_CHARACTERS, "Give the name that stands under this.")]
-    faults += [*_too_much("note", note or "-", MOST_REASON_CHARACTERS, "")]
+    faults = Faults(_too_much("name", name, MOST_NAME_CHARACTERS, "Give the name that stands under this."))
+    faults += _too_much("note", note or "-", MOST_REASON_CHARACTERS, "")
     if form.get("verdict") not in ("signed", "sent_back"):
-        faults.append(Fault("verdict", "Choose to sign off or to send back."))
+        faults.add("verdict", "Choose to sign off or to send back.")
     if form.get("verdict") == "sent_back" and not note:
-        faults.append(Fault("note", "Say what is to be corrected."))
+        faults.add("note", "Say what is to be corrected.")
     if form.get("verdict") == "signed" and stops and not form.get("read_stops"):
-        faults.append(Fault("read_stops", "There are stop notices; confirm that you have dealt with them."))
+        faults.add("read_stops", "There are stop notices; confirm that you have dealt with them.")
     if form.get("verdict") == "signed" and missing and not form.get("read_missing"):
         named = "; ".join(missing)
         message = f"The sodium is incomplete; confirm that you sign it without: {named}."
-        faults.append(Fault("read_missing", message))
-    if faults:
-        raise InvalidRequest(faults)
+        faults.add("read_missing", message)
+    faults.refuse()
     return name, note
 
 

@@ -6,32 +6,27 @@ A line that cannot be answered gives its problem (with `line`, counted from 1) a
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterator
 from typing import Any
 
 from flask import Response, current_app, request, stream_with_context
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, UnsupportedMediaType
 
+from ...batch.stream import answer_each, as_line
+from ...calculator import answer_recipe, costs_of
 from ...config import Settings
 from ...core.checkpoint import watched
-from ...gate.reading import load, parse_json
-from ...gate.recipe_schema import RecipeSchema
+from ...gate.problems import problem
 from .. import known_foods, media_types
 from ..api import Blueprint
 from ..examples import SHORT
-from ..problems import problem, problem_of
+from ..problems import problem_of
 from ..read_ahead import ReadAhead
-from ..read_recipes import costs_of
-from ..watch import CallerGone, allow, watch_of_request
-from .calculations import answer_recipe
+from ..watch import allow, watch_of_request
 
 MEDIA_TYPE = "application/x-ndjson"
 
 blueprint = Blueprint("batches", __name__, description="Many recipes in one request.")
-_recipe = RecipeSchema()
-
-Answer = Callable[[dict[str, Any]], dict[str, Any]]
-"""From a schema-checked recipe to its answer."""
 
 
 @blueprint.route("/v1/batches", methods=["POST"])
@@ -84,33 +79,3 @@ def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
     allow(costs_of(recipe))
     with watched(watch_of_request()):
         return answer_recipe(recipe, known_foods.foods())
-
-
-def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:
-    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long.
-
-    Raises CallerGone, since nobody reads on then.
-    """
-    for number, line in enumerate(lines, 1):
-        yield _too_long(number) if line is None else answer_line(line, number, answer)
-
-
-def answer_line(line: bytes, number: int, answer: Answer = answer_recipe) -> dict[str, Any]:
-    """The answer to the recipe in `line`, or the problem with it. Raises CallerGone."""
-    try:
-        return answer(load(_recipe, parse_json(line)))
-    except CallerGone:
-        raise
-    except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
-        return {**problem_of(error), "line": number}
-
-
-def as_line(document: dict[str, Any]) -> bytes:
-    """A document as one line of newline-delimited JSON."""
-    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode() + b"\n"
-
-
-def _too_long(number: int) -> dict[str, Any]:
-    return problem(
-        413, "The line is too long; a line may be as long as the body of one request.", line=number
-    )

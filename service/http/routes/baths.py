@@ -6,9 +6,9 @@ from typing import Any
 
 from flask import Response
 
+from ...recipe.single_bath import bath_answer, bath_uptake
+from ...render.uptake_drawing import uptake_svg
 from ...transfer.bath_requests import BathRequest
-from ...transfer.single_bath import bath_answer, bath_uptake
-from ...transfer.uptake_plot import uptake_svg
 from .. import media_types
 from ..api import Blueprint
 from ..examples import BATH

@@ -3,29 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from flask import Response, render_template
 from marshmallow import ValidationError
 
-from ...foods.dataset import FoodTable, bundled
+from ...calculator import Calculated, calculated, costs_of
 from ...foods.nutrients import INDEX
 from ...gate.fields import Choice, StrictSchema, Text, nearest, said
 from ...gate.recipe_schema import RecipeSchema
-from ...method.prose_documents import WISHES
 from ...nutrition.label_schemes import label_schemes
-from ...recipe.calculation import calculate
-from ...recipe.custom import custom_foods
 from ...recipe.explaining import MAIN
-from ...recipe.request import RecipeRequest
 from ...render import json_ld
 from ...render.panel import panel_of
 from ...render.spreadsheet import recipe_csv
 from .. import known_foods, media_types
 from ..api import Blueprint, View
 from ..examples import recipe_example
-from ..read_recipes import costs_of, reading_answer
 from ..schemas.answers import CalculationSchema
 from ..watch import allow
 
@@ -65,35 +59,6 @@ class CalculationQuerySchema(StrictSchema):
             example="NA,K",
         )
     )
-
-
-@dataclass(frozen=True, slots=True)
-class Calculated:
-    """A recipe, its answer, and the foods that it was worked out with, the recipe's own among them."""
-
-    request: RecipeRequest
-    document: dict[str, Any]
-    foods: FoodTable
-
-
-def answer_recipe(document: dict[str, Any], foods: FoodTable | None = None) -> dict[str, Any]:
-    """The answer to a recipe that `RecipeSchema` let through. Raises InvalidRequest.
-
-    foods: those of the bundle where none are given.
-    """
-    return calculated(document, foods or bundled()).document
-
-
-def calculated(
-    document: dict[str, Any], foods: FoodTable, label: str | None = None, explain: tuple[str, ...] = ()
-) -> Calculated:
-    """The same, with the request it answers; with a label view and explanations where they are asked for."""
-    request = RecipeRequest.from_document(document)
-    answer = calculate(request, foods, scheme=label, explained=explain)
-    if "written" in document:
-        wishes = {key: document[key] for key in WISHES if key in document}
-        answer["reading"] = reading_answer(document["written"], wishes, foods)
-    return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))
 
 
 def _as_csv(answer: Calculated) -> str:

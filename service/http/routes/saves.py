@@ -11,15 +11,15 @@ from typing import TYPE_CHECKING, Any
 from flask import Response, url_for
 
 from ... import store as kept
+from ...calculator import costs_of, with_answers
 from ...core.errors import Fault, InvalidRequest, NotFound
+from ...gate.problems import InvalidQuery
 from ...gate.recipe_schema import RecipeSchema
 from ...store.records import Heading, Place, Version, Wanted
 from .. import auth, entity_tags, media_types
 from ..api import Blueprint
 from ..examples import SHORT
 from ..kitchens import kitchen
-from ..problems import InvalidQuery
-from ..read_recipes import costs_of, with_answers
 from ..saved_documents import compare, difference_document, heading_document, version_document
 from ..saved_forms import respond_with
 from ..schemas.saves import (
@@ -96,7 +96,7 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
 @blueprint.gives(SavedRecipeSchema, "The current version.")
 @in_other_forms(blueprint)
 @blueprint.fails(404, 406, 503)
-@blueprint.said(parameters=[entity_tags.IF_CHANGED])
+@blueprint.may_hold
 def show_recipe(query: dict[str, Any], key: str) -> Response:
     """Show the current version of a recipe
 
@@ -157,7 +157,7 @@ def list_versions(query: dict[str, Any], key: str) -> Response:
 @blueprint.gives(SavedRecipeSchema, "The version.")
 @in_other_forms(blueprint)
 @blueprint.fails(404, 406, 503)
-@blueprint.said(parameters=[entity_tags.IF_CHANGED])
+@blueprint.may_hold
 def show_version(query: dict[str, Any], key: str, number: int) -> Response:
     """Show one version of a recipe
 

@@ -26,7 +26,8 @@ from ...gate.recipe_schema import HEAVIEST_G, OwnFigureOfRowSchema, RecipeSchema
 from ...review.chain import ActorKind
 from ...review.overrides import FIELDS, FIGURE
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
-from .answers import AnswerSchema, CalculationSchema, GapSchema, SourceSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, number, one, several, text
+from .answers import CalculationSchema, GapSchema, SourceSchema
 
 MOST_LISTED = 200
 MOST_KEY_CHARACTERS = 200

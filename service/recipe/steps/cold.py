@@ -15,12 +15,13 @@ from ...core.checkpoint import checkpoint
 from ...core.figures import Figure
 from ...core.notices import STATED
 from ...core.spread import Draws, Spread
+from ...diffusion.compartments import lag_at
 from ...diffusion.geometry import THICKNESS_REACH, Body
+from ...transfer.absorption import COLOURED_SHARE, COVERS
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity, ratio_to_salt
 from ...transfer.handwork import cure_run_off, wetted
 from ...transfer.profile import DEPTH
-from ...transfer.single_bath import COLOURED_SHARE
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
 from ...transfer.water_uptake import pick_up, swelling_half_h
 from ..pool_rows import FREE, NITRITE, ROW, SOLUTES, WATER, WEIGHT
@@ -35,10 +36,6 @@ from .work import Work, works
 
 COLD_C = 4.0
 """Temperature in °C taken for a cold step that states none."""
-
-COVERS = 0.5
-"""Less liquid than this, its water over the food's, does not cover a food: part of it is wet at a time.
-What is wet of it grows to the whole from half of this to half as much again."""
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
@@ -65,8 +62,8 @@ def bathe(step: StepRequest, state: CalculationState) -> None:
     """
     assert step.bath is not None
     pools, foods = state.pools, works(step, state)
-    run_off = _run_off(foods[0]) if step.kind == "dry_cure" else None
-    plans = [_Plan(work, foods, run_off) for work in foods]
+    run_off = run_off_share(foods[0]) if step.kind == "dry_cure" else None
+    plans = [Plan(work, foods, run_off) for work in foods]
     watch_strength(step, state)
     watch_cure(step, state, {plan.work.name: plan.goal_g for plan in plans})
     fresh_g = np.maximum(pools.leading[step.bath][WATER] - sum(plan.drinks_g for plan in plans), 0.0)
@@ -80,7 +77,7 @@ def bathe(step: StepRequest, state: CalculationState) -> None:
         plan.settle()
 
 
-class _Plan:
+class Plan:
     """What a cold step means for one of its foods: figures, entered once for all its waters."""
 
     def __init__(self, work: Work, foods: list[Work], run_off: Draws | None) -> None:
@@ -263,7 +260,8 @@ def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
     return np.asarray(np.maximum(water_g, 0.0))
 
 
-def _run_off(work: Work) -> Draws:
+def run_off_share(work: Work) -> Draws:
+    """Of the water that a dry cure draws, the share (0 to 1) that stays around the food."""
     return work.assume("cure-run-off", cure_run_off(), "fraction", ceiling=1.0, shared="cure-run-off")
 
 
@@ -272,7 +270,7 @@ def other_ratios() -> NDArray[np.float64]:
     return np.array([ratio_to_salt(_NAMES.get(tag, "other")) for tag in tuple(ROW)[FREE]])
 
 
-def _watch_centre(work: Work, plan: _Plan) -> None:
+def _watch_centre(work: Work, plan: Plan) -> None:
     """Say where the likely cure has not come to the centre; that is about colour, never about safety."""
     bath, profile = work.pools.leading[work.step.bath or ""], work.history.solutes
     if profile is None or work.pool[NITRITE, 0] <= 0 or bath[NITRITE, 0] + work.pool[NITRITE, 0] <= 0:
@@ -282,9 +280,9 @@ def _watch_centre(work: Work, plan: _Plan) -> None:
     room_g = work.pool[WATER, 0]
     at_rest = (bath[NITRITE, 0] + work.pool[NITRITE, 0]) / max(bath[WATER, 0] + room_g, TRACE)
     in_bath = bath[NITRITE, 0] / bath[WATER, 0] if bath[WATER, 0] > 0 else held[-1] / max(room_g, TRACE)
-    centre = in_bath + float(body.centre @ (held / max(room_g, TRACE) - in_bath))
+    centre = in_bath + float(lag_at(body) @ (held / max(room_g, TRACE) - in_bath))
     share = min(max(centre / at_rest, 0.0), 1.0) if at_rest > TRACE else 1.0
-    if share < COLOURED_SHARE.likely:
+    if share < COLOURED_SHARE.spread.likely:
         hours = float(np.ravel(plan.hours)[0])
         work.check(
             "cure-short-of-centre",

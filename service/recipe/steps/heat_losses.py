@@ -16,6 +16,7 @@ from ...core.figures import Figure
 from ...core.notices import STATED, Assumption
 from ...core.sources import with_words
 from ...core.spread import NINETY_FIVE, Draws, Spread, draw, standard_normal
+from ...core.step_kinds import step_kinds
 from ...foods.dataset import Food
 from ...foods.nutrients import INDEX, NUTRIENTS
 from ...nutrition.alcohol import SOURCE, alcohol_kept
@@ -37,8 +38,6 @@ memory)."""
 
 _ALCOHOL = "alcohol-kept"
 _LEAST_KEPT = 1e-9
-
-_TREATMENTS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "roast": "roast", "fry": "fry"}
 
 
 def lose_to_heat(works: Sequence[Work], pot: Work | None = None) -> None:
@@ -68,7 +67,7 @@ class _Loss:
 
     @cached_property
     def _factors(self) -> _Factors:
-        treatment = _TREATMENTS[self._works[0].step.kind]
+        treatment = step_kinds()[self._works[0].step.kind].treatment
         mixed = _mixed(self._foods, treatment)
         return self._with_stated(mixed, treatment) if self._log.has_stated else mixed
 
@@ -139,7 +138,9 @@ def lose_alcohol(work: Work) -> None:
     if not np.count_nonzero(work.pool[ALCOHOL]):
         return
     step, history = work.step, work.history
-    usual_h = cooking_course(yield_kind(work), step.kind).usual_h if step.kind in _TREATMENTS else 0.0
+    usual_h = (
+        cooking_course(yield_kind(work), step.kind).usual_h if step_kinds()[step.kind].treatment else 0.0
+    )
     before = history.alcohol_min
     history.alcohol_min = after = before + 60 * (usual_h if step.duration_h is None else step.duration_h)
     spread = alcohol_kept(minutes=after)

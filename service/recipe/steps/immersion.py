@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from ...core.spread import Draws
 from ...diffusion.compartments import Compartments
 from ...diffusion.eigenmodes import Array
-from ...diffusion.stirred import change, saturated
+from ...diffusion.stirred import Lying, Stirred, change
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.profile import DRAWN, FILM, JUICE, Profile
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
@@ -107,7 +107,7 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
     pools, step = work.pools, work.step.index
     begun = _begin(pools, pieces, bath)
     room_g = _bath_room(pools, begun, bath, run_off)
-    gains = _gains(pools, begun, bath, room_g)
+    gains = _split(begun, _gains(pools, begun, bath, room_g))
     moves = [_solution(each, gain) for each, gain in zip(begun, gains, strict=True)]
     if run_off is not None:
         _dry(pools, begun, moves, run_off)
@@ -119,6 +119,14 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
         if each.piece.factor is not None:
             each.profile.even_out()
         _remember(each, gain, move)
+
+
+def stirred(piece: Immersed, bath: str, run_off: Draws | None, row: int) -> Stirred:
+    """What `immerse` solves for one piece, for one row of SOLUTES, nothing moved yet; for a look ahead."""
+    pools = piece.work.pools
+    begun = _begin(pools, [piece], bath)
+    room_g = _bath_room(pools, begun, bath, run_off)
+    return _stirred(pools, begun, bath, room_g=room_g, rows=np.array([row]))
 
 
 def _begin(pools: Pools, pieces: Sequence[Immersed], bath: str) -> list[_Begun]:
@@ -199,65 +207,46 @@ def _paces(piece: Immersed, fourier: Amounts) -> Array:
     return paces
 
 
-def _gains(pools: Pools, begun: Sequence[_Begun], bath: str, room_g: Draws) -> list[Array]:
-    """What each open compartment of each piece gains of SOLUTES."""
+def _gains(pools: Pools, begun: Sequence[_Begun], bath: str, room_g: Draws) -> Array:
+    """What each open compartment gains of SOLUTES, those of all pieces in a row."""
     holdings = [pools.leading[name][SOLUTES] for name in (bath, *(each.piece.work.name for each in begun))]
     rows = np.flatnonzero(np.any([pool.max(axis=1) > 0 for pool in holdings], axis=0))
-    held = [each.profile.held(pool) for each, pool in zip(begun, holdings[1:], strict=True)]
-    edges = np.cumsum([each.shape[1] for each in held])[:-1]
-    gained = np.zeros((SOLUTES.stop, sum(each.shape[1] for each in held), room_g.shape[0]))
-    if rows.size:
-        rooms = np.concatenate([each.rooms for each in begun])
-        gained[rows] = _gained(
-            rows,
-            np.concatenate(held, axis=1)[rows],
-            rooms=rooms,
-            begun=begun,
-            in_bath=holdings[0][rows],
-            room_g=room_g,
-        )
-    return [*np.split(gained, edges, axis=1)]
+    if not rows.size:
+        return np.zeros((SOLUTES.stop, sum(len(each.rooms) for each in begun), room_g.shape[0]))
+    together = _stirred(pools, begun, bath, room_g=room_g, rows=rows)
+    if rows.size == SOLUTES.stop:
+        return together.gained()
+    gained = np.zeros((SOLUTES.stop, *together.rooms.shape))
+    gained[rows] = together.gained()
+    return gained
 
 
-def _gained(
-    rows: NDArray[np.intp],
-    held: Array,
-    *,
-    rooms: Array,
-    begun: Sequence[_Begun],
-    in_bath: Amounts,
-    room_g: Draws,
-) -> Array:
+def _split(begun: Sequence[_Begun], gained: Array) -> list[Array]:
+    """The parts of an array of compartments that are each piece's."""
+    return [*np.split(gained, np.cumsum([len(each.rooms) for each in begun])[:-1], axis=1)]
+
+
+def _stirred(
+    pools: Pools, begun: Sequence[_Begun], bath: str, *, room_g: Draws, rows: NDArray[np.intp]
+) -> Stirred:
+    """Pieces and bath as one system, for some rows of SOLUTES. Salt that lies undissolved keeps the surface
+    saturated until it is used up."""
+    held = [each.profile.held(each.piece.work.pool[SOLUTES][rows], rows) for each in begun]
     is_one = all(len(each.piece.fourier) == 1 for each in begun)
-    paces = np.concatenate(
-        [_paces(each.piece, each.piece.fourier if is_one else each.piece.fourier[rows]) for each in begun],
-        axis=1,
-    )
+    paces = [_paces(each.piece, each.piece.fourier if is_one else each.piece.fourier[rows]) for each in begun]
+    rooms, in_bath = np.concatenate([each.rooms for each in begun]), pools.leading[bath][SOLUTES][rows]
     bath_rooms = np.tile(np.maximum(room_g, _THIN * rooms.sum(axis=0)), (len(rows), 1))
-    (salt,) = np.flatnonzero(rows == SODIUM).tolist() or (None,)
-    first = None
-    if salt is not None:
-        bath_rooms[salt] = room_g
-        if (in_bath[salt] - SATURATED_MG * room_g > TRACE).any():
-            paces = np.broadcast_to(paces, (len(rows), *paces.shape[1:])).copy()
-            first = _while_undissolved(held, rooms, paces=paces, in_bath=in_bath, room_g=room_g, salt=salt)
-    gained = change(held, rooms, paces, in_bath, bath_rooms)
-    if salt is not None and first is not None:
-        gained[salt] += first
-    return gained
-
-
-def _while_undissolved(
-    held: Array, rooms: Array, *, paces: Array, in_bath: Amounts, room_g: Draws, salt: int
-) -> Array:
-    """Salt that lies undissolved keeps the surface saturated until it is used up; the arrays then stand at
-    that moment. salt: its row."""
-    excess = np.maximum(in_bath[salt] - SATURATED_MG * room_g, 0.0)
-    gained, part = saturated(held[salt], rooms, paces[salt], excess, SATURATED_MG)
-    held[salt] += gained
-    paces[salt] *= 1.0 - part
-    in_bath[salt] -= gained.sum(axis=0)
-    return gained
+    bath_rooms[rows == SODIUM] = room_g
+    excess = np.maximum(pools.leading[bath][SODIUM] - SATURATED_MG * room_g, 0.0)
+    lies = SODIUM in rows and (excess > TRACE).any()
+    return Stirred(
+        held=np.concatenate(held, axis=1),
+        rooms=rooms,
+        paces=np.concatenate(paces, axis=1),
+        bath_held=in_bath,
+        bath_rooms=bath_rooms,
+        lying=Lying(int(np.flatnonzero(rows == SODIUM)[0]), excess, SATURATED_MG) if lies else None,
+    )
 
 
 def _solution(each: _Begun, gain: Array) -> Amounts:
@@ -344,7 +333,9 @@ def _followers(
         for profile, each in zip(profiles, begun, strict=True):
             profile.reserve(each.aside)
         before = [pools.amounts[each.piece.work.name][FREE].copy() for each in begun]
-        gains = _other_gains(pools, begun, bath, room_g=room_g, profiles=profiles, before=before)
+        gains = _split(
+            begun, _other_gains(pools, begun, bath, room_g=room_g, profiles=profiles, before=before)
+        )
         flows = [gain.sum(axis=1) for gain in gains]
         in_bath, whole = pools.amounts[bath][FREE].copy(), np.maximum(sum(e.whole_room for e in begun), TRACE)
         for at, each in enumerate(begun):
@@ -370,7 +361,7 @@ def _other_gains(
     room_g: Draws,
     profiles: Sequence[Profile],
     before: Sequence[Amounts],
-) -> list[Array]:
+) -> Array:
     held = [profile.held(amounts) for profile, amounts in zip(profiles, before, strict=True)]
     held_all, rooms = np.concatenate(held, axis=1), np.concatenate([each.rooms for each in begun])
     in_bath = pools.amounts[bath][FREE]
@@ -383,5 +374,4 @@ def _other_gains(
         gained[rows] = change(
             held_all[rows], rooms, np.concatenate(paces, axis=1), in_bath[rows], bath_room[np.newaxis]
         )
-    edges = np.cumsum([each.shape[1] for each in held])[:-1]
-    return [*np.split(gained, edges, axis=1)]
+    return gained

@@ -11,7 +11,8 @@ from saltledger.foods.dataset import bundled
 from saltledger.foods.food import Food
 from saltledger.foods.nutrients import NUTRIENTS
 from saltledger.foods.weights.household import Household
-from saltledger.foods.weights.weighing import combine, weigh
+from saltledger.foods.weights.weighing import weigh
+from saltledger.foods.weights.weight import combine
 from saltledger.lines import read_line
 
 SALT, FLOUR, SUGAR, ONION, BUTTER, EGG = "02047", "20081", "19335", "11282", "01145", "01123"

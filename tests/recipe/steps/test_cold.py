@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.pool_rows import ROW, WATER, WEIGHT
-from saltledger.transfer.single_bath import BathRequest, bath_answer
+from saltledger.recipe.single_bath import BathRequest, bath_answer
 
 from tests.recipe import dishes
 from tests.recipe.dishes import (

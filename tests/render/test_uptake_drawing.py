@@ -2,9 +2,9 @@ import re
 from xml.etree import ElementTree as ET
 
 import pytest
+from saltledger.recipe.single_bath import bath_uptake
+from saltledger.render.uptake_drawing import HEIGHT, WIDTH, tick_step, uptake_svg
 from saltledger.transfer.bath_requests import BathRequest
-from saltledger.transfer.single_bath import bath_uptake
-from saltledger.transfer.uptake_plot import HEIGHT, WIDTH, tick_step, uptake_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 

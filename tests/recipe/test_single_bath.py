@@ -6,9 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import InvalidRequest
+from saltledger.foods.hand_kept import SODIUM_IN_NACL
+from saltledger.recipe.single_bath import bath_answer, bath_curve, bath_uptake
 from saltledger.transfer.bath_requests import BathRequest
-from saltledger.transfer.single_bath import bath_answer, bath_curve, bath_uptake
 
+from .dishes import answered, item, part
+from .dishes import recipe as dish
+
+SALT_MG_PER_G = 1000 * SODIUM_IN_NACL
 BRINE = {
     "food": {
         "class": "pork",
@@ -78,12 +83,42 @@ def test_equilibrium_is_water_over_water():
     assert at_rest["absorption_factor"] == pytest.approx(980 / 3980, rel=1e-5)
 
 
-def test_long_time_comes_to_equilibrium():
-    given_answer = answer(duration_h=50_000)
-    assert given_answer["reached"]["mean_percent"] == pytest.approx(100, abs=1e-3)
-    assert given_answer["absorption_factor"]["low"] == pytest.approx(980 / 3980, rel=1e-4)
-    expected = given_answer["equilibrium"]["salt_percent_in_food"]
-    assert given_answer["salt_percent_in_food"]["likely"] == pytest.approx(expected, rel=1e-4)
+def test_long_time_comes_to_equilibrium_and_what_it_drew_in_comes_on_top():
+    given_answer, at_rest = answer(duration_h=50_000), answer()["equilibrium"]
+    assert given_answer["reached"] == pytest.approx({"mean_percent": 100, "centre_percent": 100}, abs=1e-3)
+    for what in ("absorption_factor", "salt_percent_in_food"):
+        assert at_rest[what] < given_answer[what]["likely"] < 1.1 * at_rest[what]
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    water_g=st.just(0.0) | st.floats(100, 5000),
+    salt_g=st.floats(1, 500),
+    hours=st.floats(0, 500),
+    thickness_cm=st.floats(1, 10),
+)
+def test_a_recipe_gives_the_same_figure(water_g, salt_g, hours, thickness_cm):
+    """The same food, unsalted, in the same bath."""
+    food = {"class": "pork", "weight_g": 1000, "thickness_cm": thickness_cm, "water_fraction": 0.7}
+    bath = {"water_g": water_g, "salt_g": salt_g}
+    alone = {"food": food, "bath": bath, "temperature_c": 3, "duration_h": hours}
+    custom = [
+        {"code": code, "name": code, "per_100g": per_100g}
+        for code, per_100g in (
+            ("meat", {"WATER": 70, "NA": 0}),
+            ("salt", {"NA": SALT_MG_PER_G * 100}),
+            ("water", {"WATER": 100, "NA": 0}),
+        )
+    ]
+    step = {"kind": "brine" if water_g else "dry_cure", "food": "meat", "bath": "bath", "food_class": "pork"}
+    step |= {"duration_h": hours, "thickness_cm": thickness_cm, "temperature_c": 3}
+    lying = [item("salt", salt_g), *([item("water", water_g)] if water_g else [])]
+    parts = [part("meat", item("meat", 1000)), part("bath", *lying, eaten_fraction=0)]
+    sodium = answered(dish(parts, [step]) | {"servings": 1, "custom_foods": custom})["sodium"]
+    found = bath_answer(BathRequest.from_document(alone))
+    for end in ("low", "likely", "high"):
+        in_recipe = sodium["per_serving_mg"][end] / (SALT_MG_PER_G * salt_g)
+        assert found["absorption_factor"][end] == pytest.approx(in_recipe, rel=1e-3, abs=1e-9)
 
 
 def test_no_time_takes_up_nothing():
@@ -226,7 +261,7 @@ def test_a_dry_cure_leaves_salt_in_no_more_than_the_brine_that_it_draws():
     )
     most = dry["equilibrium"]["absorption_factor"]
     assert 0.9 < most < 1
-    assert dry["absorption_factor"]["likely"] == pytest.approx(most, abs=1e-3)
+    assert dry["absorption_factor"]["likely"] == pytest.approx(most, abs=4e-3)
     assert dry["nitrite"]["pick_up_ppm"] == pytest.approx(0.15e6 / 1400, rel=1e-4)
     assert dry["nitrite"]["limit_ppm"] == 625
 
@@ -274,18 +309,18 @@ BATHS = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(BATHS)
 def test_no_salt_is_made(bath):
     done = uptake(**bath)
-    duration_h = bath["duration_h"]
+    rooms, duration_h = done.course.system.rooms.sum(axis=0), bath["duration_h"]
     assert (done.absorbed >= 0).all()
-    assert (done.absorbed <= done.course.most_absorbed * (1 + 1e-9)).all()
+    assert (done.absorbed <= rooms / (rooms + done.course.system.bath_rooms[0]) + 1e-6).all()
     assert (done.course.most_absorbed < 1).all()
     assert (done.course.centre(duration_h) <= done.course.mean(duration_h) + 1e-6).all()
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(st.floats(0, 2_000), st.floats(0, 2_000))
 def test_longer_is_never_less(one_h, other_h):
     short, long = sorted((one_h, other_h))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from html import escape
 
 from ..core.spread import Spread
-from .single_bath import BathUptake, CurvePoint, bath_curve
+from ..recipe.single_bath import BathUptake, CurvePoint, bath_curve
 
 WIDTH, HEIGHT = 640, 380
 _LEFT, _RIGHT, _TOP, _BOTTOM = 56, 18, 44, 52

@@ -1,0 +1,84 @@
+"""The food that a line means: by its words and unit, by the kind in brackets, by what it leaves open."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ...lines.line import Line
+from ...lines.line_reading import read_line
+from ..dataset import FoodTable
+from .match_scoring import NEAREST
+from .matcher import Match, match, names_a_kind, says_salty
+
+SURE_OF_CHOICE = 0.79
+"""The most that is granted where a line leaves open which food it is ("salted or unsalted"), or where
+the first choice is not known and another is taken."""
+
+SURE_OF_KIND = 0.9
+"""The confidence from which on a kind named in brackets names the line's food."""
+
+_OR = re.compile(r"\s+or\s+|(?<=[^\W\d])/(?=[^\W\d])")
+
+
+def match_line(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
+    """The food of the line's words, or of the first alternative known where they name none; its words.
+
+    beside: what the other lines of its recipe tell (line_company.csv).
+    """
+    found = _of_preparations(line, foods, beside)
+    if found.food is not None or says_salty(line.food_words) or names_a_kind(line.food_words):
+        return found, line.food_words
+    for words in (*line.alternatives, *_without_maker(line.food_words)):
+        other = read_line(words)
+        instead = match(other.food_words, (*other.preparation, *_unit_told(line)), foods)
+        if instead.food is not None:
+            return _at_most(instead, SURE_OF_CHOICE), other.food_words
+    return found, line.food_words
+
+
+def _of_preparations(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> Match:
+    """By the words and the preparation; where that leaves two foods open, the first, and not for sure."""
+    parted = [_OR.split(each) for each in line.preparation]
+    found = _told(line, [each[0] for each in parted], foods, beside)
+    if all(len(each) == 1 for each in parted):
+        return found
+    other = _told(line, [each[-1] for each in parted], foods, beside)
+    if other.food == found.food:
+        return found
+    others = (*((other.food,) if other.food else ()), *found.alternatives)
+    return replace(_at_most(found, SURE_OF_CHOICE), alternatives=others[:NEAREST])
+
+
+def _told(line: Line, preparation: Sequence[str], foods: FoodTable, beside: tuple[str, ...]) -> Match:
+    told = (*preparation, *beside, *_unit_told(line))
+    found = match(line.food_words, told, foods)
+    return _named_closer(line, found, told, foods) if line.kinds else found
+
+
+def _named_closer(line: Line, found: Match, told: tuple[str, ...], foods: FoodTable) -> Match:
+    """The food by the kind that a bracket names ("flour (wholemeal)"), where that is known for sure."""
+    for kind in line.kinds:
+        closer = match(f"{kind} {line.food_words}", told, foods)
+        if closer.food is not None and closer.confidence >= SURE_OF_KIND:
+            of_several = found.food is None and len(line.kinds) > 1
+            return _at_most(closer, SURE_OF_CHOICE if of_several else 1.0)
+    return found
+
+
+def _unit_told(line: Line) -> tuple[str, ...]:
+    """What the unit tells of the food: what comes by the can is canned, a counted pepper is no spice."""
+    if line.unit:
+        return (line.unit,)
+    return ("counted",) if line.amount else ()
+
+
+def _without_maker(words: str) -> tuple[str, ...]:
+    """Words without the name of a maker ("Hollanby's tomato ketchup"), where they hold one."""
+    kept = [word for word in words.split() if not word.endswith(("'s", "’s"))]
+    return (" ".join(kept),) if 0 < len(kept) < len(words.split()) else ()
+
+
+def _at_most(found: Match, confidence: float) -> Match:
+    return replace(found, confidence=min(found.confidence, confidence))

@@ -1,0 +1,38 @@
+"""Weights that a line or its package states: the edible part of them, without the liquid of a drained can."""
+
+from __future__ import annotations
+
+from ...lines.line import Measure
+from ...units.kitchen_units import to_grams
+from . import typical
+from .edible_portion import edible_share
+from .weighed_line import WeighedLine
+from .weight import Weight, combine, figure_text, said
+
+STATED_IN_LINE = "stated in the line"
+"""The source of a weight that the line itself gives."""
+
+_CANS = frozenset({"can", "jar"})
+_DRAINED = frozenset({"drained", "rinsed"})
+
+
+def by_mass(measure: Measure, asked: WeighedLine, *, packed: bool = False) -> Weight:
+    unit_g = to_grams(measure.unit or "") or 0.0
+    grams = measure.amount.scaled(unit_g)
+    basis = f"weight in the line, {said(measure)}"
+    if packed and asked.line.unit in _CANS:
+        return drained(Weight(grams, basis, STATED_IN_LINE), asked)
+    share = edible_share(asked.line, asked.food, asked.phrase)
+    if share is None:
+        return Weight(grams, basis, STATED_IN_LINE)
+    return Weight(combine(grams, share.grams), f"{basis}, {share.basis}", share.source)
+
+
+def drained(weight: Weight, asked: WeighedLine) -> Weight:
+    """A can's weight without its liquid, where the line says it is drained."""
+    words = " ".join(asked.line.preparation).replace(",", " ").split()
+    if asked.line.unit not in _CANS or weight.grams is None or _DRAINED.isdisjoint(words):
+        return weight
+    share = typical.drained_share(asked.phrase)
+    basis = f"{weight.basis}, drained: {figure_text(share.grams.likely * 100)} % of it"
+    return Weight(combine(weight.grams, share.grams), basis, share.source, weight.notices)

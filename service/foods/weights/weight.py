@@ -1,0 +1,52 @@
+"""What a line weighs: a range in grams, how it was found, and how figures are written in words."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from ...core.notices import Notice
+from ...core.spread import Spread
+from ...lines.line import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """What a line weighs: g of the food, None where it is not known; how it was found; notices.
+
+    guessed: its range is so wide that it may well be wrong; a person's look is worth while.
+    """
+
+    grams: Spread | None
+    basis: str
+    source: str
+    notices: tuple[Notice, ...] = ()
+    guessed: bool = False
+
+
+def combine(amount: Spread, each: Spread) -> Spread:
+    """`amount` times `each`, two independent ranges: their logarithms' reaches add in quadrature."""
+    likely = amount.likely * each.likely
+    if likely == 0 or amount.low <= 0 or each.low <= 0:
+        return Spread(amount.low * each.low, likely, amount.high * each.high)
+    below = math.hypot(math.log(amount.likely / amount.low), math.log(each.likely / each.low))
+    above = math.hypot(math.log(amount.high / amount.likely), math.log(each.high / each.likely))
+    return Spread(min(likely, likely * math.exp(-below)), likely, max(likely, likely * math.exp(above)))
+
+
+def said(measure: Measure) -> str:
+    return f"{amount_text(measure.amount)} {measure.unit or ''}".strip()
+
+
+def amount_text(amount: Spread) -> str:
+    return figure_text(amount.likely)
+
+
+def range_text(grams: Spread) -> str:
+    """From low to high, as "28 to 64 g"."""
+    return f"{figure_text(grams.low)} to {figure_text(grams.high)} g"
+
+
+def figure_text(value: float) -> str:
+    """A figure to three digits or to the unit, without an exponent."""
+    return f"{value:.3g}" if 1e-4 <= value < 999.5 else f"{value:.0f}"

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import json
-import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from typing import IO, TYPE_CHECKING, Any
 
 import click
@@ -18,11 +16,13 @@ from ..config import BadSetting, Settings, describe
 from ..core.errors import InvalidRequest, SaltledgerError
 from ..render.readings import reading_lines
 from .admin import kept_recipes, keys, recalculate, reviewers
+from .archive import export_archive, import_archive
 from .evidence import evidence
 from .figures import figures
 from .foods import foods
 from .read import read
 from .verify import verify
+from .whole_files import whole_file
 
 if TYPE_CHECKING:
     from ..foods.dataset import FoodTable
@@ -115,7 +115,7 @@ def batch(source: IO[bytes], target: Path) -> None:
         settings = Settings.from_environment()
         known = _foods(settings)
     count = problems = 0
-    with _whole_file(target) as out, kept_recipes():
+    with whole_file(target) as out, kept_recipes():
         lines = _lines(source, settings.body_bytes)
         for answer in answer_each(lines, lambda recipe: answer_recipe(recipe, known)):
             count += 1
@@ -142,7 +142,8 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, verify, foods, evidence, figures, read):
+STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive)
+for command in (*STORE, foods, evidence, figures, read):
     main.add_command(command)
 
 
@@ -191,27 +192,3 @@ def _lines(source: IO[bytes], most_bytes: int) -> Iterator[bytes | None]:
         while (rest := source.readline(most_bytes)) and not rest.endswith(b"\n"):
             pass
         yield None
-
-
-@contextmanager
-def _whole_file(target: Path) -> Iterator[IO[bytes]]:
-    """A file that takes its place under its name only once it is complete; "-" is standard output."""
-    if str(target) == "-":
-        yield sys.stdout.buffer
-        return
-    with NamedTemporaryFile(dir=target.absolute().parent, prefix=f".{target.name}.", delete=False) as out:
-        try:
-            yield out
-            out.flush()
-            os.fsync(out.fileno())
-        except BaseException:
-            os.unlink(out.name)
-            raise
-    os.chmod(out.name, 0o666 & ~_umask())
-    os.replace(out.name, target)
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

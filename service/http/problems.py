@@ -11,6 +11,7 @@ from ..core.checkpoint import WorkStopped
 from ..core.errors import Fault
 from ..gate import problems
 from ..gate.problems import phrase, problem
+from ..store.expectations import PreconditionFailed, PreconditionRequired
 from .request_log import request_id
 
 MEDIA_TYPE = "application/problem+json"
@@ -26,7 +27,12 @@ DETAILS = {
 
 def problem_of(error: Exception) -> dict[str, Any]:
     """The problem that any error comes to, those of HTTP among them."""
-    return _of_http(error) if isinstance(error, HTTPException) else problems.problem_of(error, request_id())
+    match error:
+        case HTTPException():
+            return _of_http(error)
+        case PreconditionFailed() | PreconditionRequired():
+            return problem(412 if isinstance(error, PreconditionFailed) else 428, str(error))
+    return problems.problem_of(error, request_id())
 
 
 def respond(document: dict[str, Any]) -> Response:

@@ -17,7 +17,6 @@ from ..config import Settings
 from ..core.errors import StoreUnavailable
 from ..core.tables import tables_sha256
 from ..foods.dataset import bundled
-from ..gate.problems import problem
 from ..jobs import second_source
 from ..store.expectations import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
@@ -128,11 +127,11 @@ def _unavailable(error: StoreUnavailable) -> Response:
 
 
 def _failed(error: PreconditionFailed) -> Response:
-    response = respond(problem(412, str(error)))
+    response = respond(problem_of(error))
     if error.current is not None:
         response.set_etag(error.current.etag)
     return response
 
 
 def _required(error: PreconditionRequired) -> Response:
-    return respond(problem(428, str(error)))
+    return respond(problem_of(error))

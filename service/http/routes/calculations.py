@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from flask import Response, render_template
@@ -10,7 +11,7 @@ from marshmallow import ValidationError
 
 from ...calculator import Calculated, calculated, costs_of
 from ...foods.nutrients import INDEX
-from ...gate.fields import Choice, StrictSchema, Text, nearest, said
+from ...gate.fields import Choice, Text, nearest, said
 from ...gate.recipe_schema import RecipeSchema
 from ...nutrition.label_schemes import label_schemes
 from ...recipe.explaining import MAIN
@@ -20,7 +21,9 @@ from ...render.spreadsheet import recipe_csv
 from .. import known_foods, media_types
 from ..api import Blueprint, View
 from ..examples import recipe_example
+from ..scale_wishes import asked_scale, scaled_too
 from ..schemas.answers import CalculationSchema
+from ..schemas.scaling import ScalingQuerySchema
 from ..watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
@@ -45,7 +48,7 @@ class Explained(Text):
         return tags
 
 
-class CalculationQuerySchema(StrictSchema):
+class CalculationQuerySchema(ScalingQuerySchema):
     """What else the answer is to hold."""
 
     label = Choice(
@@ -110,6 +113,9 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `notices`. Equal requests get equal bytes. `Accept: text/csv` gives a spreadsheet, one row an ingredient;
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
+    `servings`, `portion_g` and `batch_g` add `scaled`: the recipe for so many, by weight, in equal batches.
     """
     allow(costs_of(document, len(query.get("explain", ()))))
-    return media_types.respond_as(calculated(document, known_foods.foods(), **query), RENDERERS)
+    wish = asked_scale(query, media_types.negotiate(RENDERERS))
+    found = calculated(document, known_foods.foods(), **query)
+    return media_types.respond_as(replace(found, document=scaled_too(found.document, wish)), RENDERERS)

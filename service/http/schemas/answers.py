@@ -440,6 +440,9 @@ class CalculationSchema(AnswerSchema):
     label = one(LabelSchema, "As a label prints it, where `label` asks for it.", required=False)
     allergens = one(AllergensSchema, "A prompt for an allergen check.")
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
+    scaled = fields.Nested(
+        "ScaledSchema", metadata=said("For another number of servings, where the query asks for it.")
+    )
     recipes = several(UsedRecipeSchema, "Saved recipes that it is made of, if any.", required=False)
     mirror = several(MirrorSchema, "Every eaten component beside the finished food most like it.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")

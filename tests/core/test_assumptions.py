@@ -145,7 +145,7 @@ def test_every_weight_that_is_assumed_names_its_row(line):
 def test_what_heat_leaves_is_a_row_that_the_caller_may_replace():
     document = recipe([part("greens", item("11457", 300))], [step("steam", "greens", duration_h=0.06)])
     kept = next(a for a in answered(document)["assumptions"] if a["id"].endswith("heat-kept/VITC"))
-    assert kept["row"] == "retention_trials:leaf/steam/heat/VITC"
+    assert kept["row"] == "retention_trials:leaf/steam/VITC"
     own = {"row": kept["row"], "low": 0.3, "likely": 0.4, "high": 0.5}
     told = answered({**document, "figures": [own]})
     found = next(a for a in told["assumptions"] if a["id"] == kept["id"])

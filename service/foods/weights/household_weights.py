@@ -143,7 +143,7 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
             continue
         each = household.grams / household.amount
         basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
-        drained = "drained" in household.label.lower()
+        drained = "drained" in f"{household.label} {food.name}".lower()
         figure = Figure(Spread.within(each, _PIECE), _source(food, household.label))
         own = Own(figure, basis, rank, drained=drained)
         if rank:

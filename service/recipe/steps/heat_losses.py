@@ -12,8 +12,8 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
-from ...core.figures import Figure
 from ...core.notices import STATED, Assumption
+from ...core.sourced_figures import Figure
 from ...core.sources import with_words
 from ...core.spread import NINETY_FIVE, Draws, Spread, draw, standard_normal
 from ...core.step_kinds import step_kinds

@@ -293,7 +293,7 @@ def thing_of(overrule: Overrule) -> str:
         case "component":
             return spoken(str(what["asked"].get("label") or what["component"]))
         case _:
-            return spoken(str(what["step"]["kind"]))
+            return spoken(str(what["step"]["kind"])) if "step" in what else "figures of the tables"
 
 
 def offered(overrule: Overrule) -> dict[str, Any]:

@@ -12,8 +12,8 @@ from ...transfer.bath_requests import BathRequest
 from .. import media_types
 from ..api import Blueprint
 from ..examples import BATH
-from ..schemas.answers import BathAnswerSchema
 from ..schemas.bath import BathSchema
+from ..schemas.bath_answers import BathAnswerSchema
 
 blueprint = Blueprint("baths", __name__, description="One bath without a recipe.")
 

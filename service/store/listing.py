@@ -10,11 +10,24 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Select, and_, delete, false, func, insert, or_, select, text, update
+from sqlalchemy import (
+    Connection,
+    Select,
+    and_,
+    delete,
+    false,
+    func,
+    insert,
+    literal_column,
+    or_,
+    select,
+    text,
+    update,
+)
 
 from ..core.documents import every_food
 from ..review.overrides import line_key
-from ..review.urgency import urgency_of
+from ..review.urgency import Urgency, urgency_of
 from .records import Document, Heading, Order, Place, State, Version, Wanted
 from .schema import as_text, now, recipe_lines, recipes, versions
 
@@ -44,6 +57,8 @@ def page(
     """
     by = [recipes.c[name] for name in (*_BY[wanted.order], "key")]
     chosen = select(recipes.c.id, recipes.c.current, *by).where(*_which(connection, wanted))
+    if (rare := _rare_mark(wanted)) is not None:
+        chosen = chosen.with_hint(recipes, f"INDEXED BY {rare}", "sqlite")
     if place is not None:
         chosen = chosen.where(_beyond(by, (*place.values, as_text(place.key)), back=back))
     chosen_ids = chosen.order_by(*_ordered(by, back=back)).limit(limit).subquery()
@@ -65,6 +80,14 @@ def count_by_status(connection: Connection) -> dict[str, int]:
     """How many active recipes stand at each status."""
     query = select(recipes.c.status, func.count()).where(recipes.c.state == "active")
     return {row[0]: row[1] for row in connection.execute(query.group_by(recipes.c.status))}
+
+
+def count_with(connection: Connection, most: int, *, line: str | None = None, food: str | None = None) -> int:
+    """How many active recipes have a line (by its key), or a food (by its code), counted up to `most`."""
+    which = recipe_lines.c.line_key == line if line is not None else recipe_lines.c.food_code == food
+    found = select(recipe_lines.c.recipe_id).join(recipes, recipes.c.id == recipe_lines.c.recipe_id)
+    found = found.where(which, recipes.c.state == "active").distinct().limit(most)
+    return connection.scalars(select(func.count()).select_from(found.subquery())).one()
 
 
 def with_line_or_food(
@@ -123,7 +146,7 @@ def _which(connection: Connection, wanted: Wanted) -> list[Any]:
     if wanted.complete is not None:
         asked.append(column.complete.is_(wanted.complete))
     if wanted.stops:
-        asked.append(column.stops > 0)
+        asked.append(column.stops > literal_column("0"))  # said as the index of them has it
     if wanted.checks:
         asked.append(column.checks > 0)
     if wanted.doubtful:
@@ -134,11 +157,33 @@ def _which(connection: Connection, wanted: Wanted) -> list[Any]:
         asked.append(column.stale.is_(True))
     if wanted.changed_since is not None:
         asked.append(column.changed_at >= wanted.changed_since)
+    if wanted.status == "open" and (least := _least_urgency(wanted)):
+        asked.append(column.urgency >= least)
     if wanted.handled_by:
         asked.append(column.handled_by == as_text(wanted.handled_by))
     if wanted.search.strip():
         asked.append(_has_words(connection, words_of(wanted.search)))
     return asked
+
+
+def _least_urgency(wanted: Wanted) -> int:
+    """The least rank of recipes with the marks that are asked for: the list need not be read beyond it."""
+    if wanted.stops:
+        return Urgency(1, 0, False, 0.0, False, False).rank
+    if wanted.complete is False:
+        return Urgency(0, 0, True, 0.0, False, False).rank
+    return Urgency(0, 0, False, 0.0, True, False).rank if wanted.changed_since_signing else 0
+
+
+def _rare_mark(wanted: Wanted) -> str | None:
+    """The index of the rarest mark that is asked for; None where the order by urgency finds them at once."""
+    if wanted.order == "urgency" and wanted.status == "open":
+        return None
+    if wanted.stops:
+        return "ix_recipes_with_stops"
+    if wanted.changed_since_signing:
+        return "ix_recipes_changed"
+    return "ix_recipes_incomplete" if wanted.complete is False else None
 
 
 def _has_words(connection: Connection, words: Sequence[str]) -> Any:

@@ -4,8 +4,8 @@
 
 Fills an empty store twice, with few recipes and with many, and times the same requests on both, in process,
 no network. The last column is how much longer the many take; the desk is built so that it stays near 1.
-Without a URL a SQLite file in a temporary folder is used. The database that a URL names is filled in a schema of its
-own, which is dropped in the end.
+Without a URL a SQLite file in a temporary folder is used. The database that a URL names is filled in a schema
+of its own, which is dropped in the end.
 """
 
 from __future__ import annotations

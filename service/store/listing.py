@@ -72,12 +72,6 @@ def page(
     return found[::-1] if back else found
 
 
-def count(connection: Connection, wanted: Wanted, most: int) -> int:
-    """How many recipes a list holds, counted no further than `most`."""
-    chosen = select(recipes.c.id).where(*_which(connection, wanted)).limit(most).subquery()
-    return connection.scalars(select(func.count()).select_from(chosen)).one()
-
-
 def count_by_status(connection: Connection) -> dict[str, int]:
     """How many active recipes stand at each status."""
     query = select(recipes.c.status, func.count()).where(recipes.c.state == "active")
@@ -323,14 +317,20 @@ def set_state(connection: Connection, key: str, state: State) -> None:
 
 def set_verdict(connection: Connection, key: str, status: str, handled_by: str | None) -> None:
     """Say of a recipe what was decided, and by whom (None: as before): nobody is needed any more."""
-    values: dict[str, Any] = {
+    values = {
         "status": status,
         "urgency": 0,
         "changed_since_signing": False,
         "changed_at": now(),
     }
+    connection.execute(update(recipes).where(recipes.c.key == as_text(key)).values(values))
     if handled_by is not None:
-        values["handled_by"] = as_text(handled_by)
+        set_handler(connection, key, handled_by)
+
+
+def set_handler(connection: Connection, key: str, handled_by: str) -> None:
+    """Say of a recipe who decided on it or changed it last (`Signature.handle`)."""
+    values = {"handled_by": as_text(handled_by)}
     connection.execute(update(recipes).where(recipes.c.key == as_text(key)).values(values))
 
 

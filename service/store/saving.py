@@ -19,7 +19,7 @@ from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from ..review.overrides import Applied, Overrule, apply
 from ..review.urgency import figures_differ, matters_above
-from . import event_feed, override_records, own_measurements, recipe_uses, recipes, second_foods
+from . import event_feed, listing, override_records, own_measurements, recipe_uses, recipes, second_foods
 from .drafting import Drafting
 from .expectations import Condition, PreconditionFailed
 from .records import Draft, Kind, Signature, SignOff, Verdict, Version
@@ -176,6 +176,7 @@ class Workbench(Drafting):
             signature = Signature(made[-1].by, made[-1].reviewer)
             draft = self._drafted(seen.request, answer, applied, "overruled", signature)
             written = self._add(connection, seen.key, draft)
+            listing.set_handler(connection, seen.key, draft.signature.handle)
             self._tell(
                 connection, "recipe.overruled", written, by=str(draft.signature), reason=made[-1].reason
             )
@@ -215,6 +216,7 @@ class Workbench(Drafting):
             self._still(connection, seen)
             override_records.withdraw(connection, seen.key, overrule_id, signed.by)
             written = self._add(connection, seen.key, draft)
+            listing.set_handler(connection, seen.key, draft.signature.handle)
             self._tell(
                 connection, "recipe.overruled", written, by=str(draft.signature), withdrawn=overrule_id
             )

@@ -13,7 +13,7 @@ from flask.testing import FlaskClient
 
 from ..databases import KINDS
 from .kept import kept_app, soup
-from .test_review import HALF_READ, decide, save, words
+from .test_review import HALF_READ, change, decide, save, words
 
 
 @pytest.fixture(params=KINDS)
@@ -80,8 +80,16 @@ def test_filters_hold_together(desk: FlaskClient) -> None:
     name = desk.get("/v1/recipes/roots").get_json()["save_id"]
     assert decide(desk, name, read_stops="yes").status_code == 303
     assert titles(desk, "only=mine&status=all") == ["Éclat of roots"]
+    stew = desk.get("/v1/recipes/stew").get_json()["save_id"]
+    change(desk, stew, "/ingredients/0", grams="700", name="Ines Ware, RD")
+    assert titles(desk, "only=mine&status=all") == ["Cellar stew", "Éclat of roots"]
+    for order in ("title", "sodium", "urgency"):
+        assert titles(desk, f"only=incomplete&order={order}&status=all") == ["Cellar stew"]
+        assert titles(desk, f"only=stop&order={order}&status=all") == ["Éclat of roots"]
+        assert titles(desk, f"only=changed&order={order}&status=all") == []
     desk.put("/v1/recipes/roots", json=soup("4 tsp table salt", title="Éclat of roots"))
-    assert titles(desk, "only=mine") == titles(desk, "only=changed") == ["Éclat of roots"]
+    assert titles(desk, "only=changed") == ["Éclat of roots"]
+    assert "Éclat of roots" in titles(desk, "only=mine")
 
 
 def test_a_row_has_range_notices_and_completeness(desk: FlaskClient) -> None:

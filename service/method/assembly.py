@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from .happenings import WITHOUT_BATH, Happening
-from .layout import DISH, Component, Layout, Step, name_of
+from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_to_the_cook import grams_roughly, whey_shares
 from .liquids import Liquids
 from .listed import equipment
@@ -76,7 +76,7 @@ class Assembler:
             return True
         choices = (Choice("done", "It is done."), Choice("left_out", "It is left out."))
         kind = happening.kind.replace("_", " ")
-        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
+        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
         message = f"The method does not clearly say so: {kind}, {food}. Is it done?"
         return self.doubts.settle("optional", sentence, message, choices, "done", DISH) == "done"
 

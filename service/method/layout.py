@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -78,6 +79,11 @@ class Layout:
         return next(
             (c for c in self.components.values() if c.id.split("-")[0] == name and line in c.sources), None
         )
+
+
+def names_of(lines: Iterable[ListedLine]) -> str:
+    """What foods are called in a question."""
+    return " and ".join(dict.fromkeys(name_of(line).replace("-", " ") for line in lines))
 
 
 def name_of(line: ListedLine) -> str:

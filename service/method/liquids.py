@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .happenings import WET, Happening, Water
-from .layout import Component, Layout, Step, name_of
+from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import grams_of, grams_roughly, per_litre_g, water_lines
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
@@ -211,7 +211,7 @@ class Liquids:
 
     def _how_much_water(self, happening: Happening, component: Component) -> float:
         """Water that nobody measures thins salt that is measured."""
-        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
+        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
         choices = (
             Choice("less", "Half the usual: it barely covers."),
             Choice("usual", "As much as usually covers it."),
@@ -233,7 +233,7 @@ class Liquids:
             Choice("salted", "It is salted as usual, about 7 g a litre."),
             Choice("very", "It is salted well, about 20 g a litre."),
         )
-        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
+        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
         message = f"How salty is the cooking water of the {food}? The method gives no amount."
         taken = self.doubts.settle(
             "pot-salt",

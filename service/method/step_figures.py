@@ -102,7 +102,7 @@ def _asked(
 
 
 def _names(food: str | list[str]) -> str:
-    return food if isinstance(food, str) else " and ".join(food[:2])
+    return (food if isinstance(food, str) else " and ".join(food[:2])).replace("-", " ")
 
 
 def _is_kept_cold(state: ReadingState, happening: Happening) -> bool:

@@ -192,6 +192,9 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return each.heated and pot_is_poured(each, state)
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
+    kinds = {state.kind(n) for n in each.foods}
+    if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
+        return True
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)
     return True

@@ -53,11 +53,17 @@ def water_said(clause: Clause) -> str:
 
 def amount_said(clause: Clause, word: str) -> str:
     """The amount of something that a clause gives, as written: "2 tbsp salt"; "" where it gives none."""
+    since = clause.tokens[0].start
     for mention in clause.mentions:
-        if mention.amount and clause.tokens[mention.j - 1].text.endswith(word):
-            since = clause.tokens[0].start
-            first = mention.i - (mention.amount[1] - mention.amount[0])
-            if 0 <= first < len(clause.tokens):
-                start, end = clause.tokens[first].start, clause.tokens[mention.j - 1].end
-                return ONE.sub("1 ", clause.text[start - since : end - since])
+        if (
+            not mention.amount
+            or mention.amount[0] < 0
+            or not clause.tokens[mention.j - 1].text.endswith(word)
+        ):
+            continue
+        first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.j - 1]
+        if first.start > last.start:  # "salt, 1/2 tsp each"
+            behind = clause.text[first.start - since : clause.tokens[mention.amount[1] - 1].end - since]
+            return f"{behind} {last.text}"
+        return ONE.sub("1 ", clause.text[first.start - since : last.end - since])
     return ""

@@ -157,6 +157,8 @@ def component_words(request: Mapping[str, Any]) -> dict[str, str]:
 
 def assumption_words(name: str, request: Mapping[str, Any]) -> str:
     """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
+    if name == "reading":
+        return "how the recipe was read from its words"
     kind, _, pointer = name.partition(":")
     if kind in ("weight", "uncounted"):
         asked = at(request, pointer)

@@ -104,7 +104,7 @@ class Assembler:
         if not names:
             return
         body: dict[str, Any] = {"kind": happening.kind, "food": names[0] if len(names) == 1 else names}
-        step = Step(body, happening.clause, happening.confidence, [], [])
+        step = Step(body, happening.clause, happening.confidence, [], [], happening.until)
         if happening.kind == "drain":
             if happening.rinsed:
                 body["rinsed"] = True

@@ -43,6 +43,7 @@ class Step:
     confidence: float
     stated: list[str]
     assumed: list[str]
+    until: int = 0
 
 
 @dataclass(slots=True)

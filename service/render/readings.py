@@ -51,6 +51,23 @@ def _marked(method: Sequence[str], steps: Sequence[Mapping[str, Any]]) -> Iterat
 
 def step_words(step: Mapping[str, Any], source: Mapping[str, Any]) -> str:
     """A step in words, how sure it is where that is not plain, and what was assumed."""
+    doubt, assumed = doubt_words(source["confidence"]), assumed_words(source["assumed"])
+    told = f"{done_words(step)}{f' ({doubt})' if doubt else ''}"
+    return f"{told}; assumed: {assumed}" if assumed else told
+
+
+def doubt_words(confidence: float) -> str:
+    """How sure a reading is, where it is not plain."""
+    return "" if confidence >= _SURE else "fairly sure" if confidence >= _FAIRLY else "a guess"
+
+
+def assumed_words(fields: Sequence[str]) -> str:
+    """What nobody states of a step, in words."""
+    return ", ".join(_ASSUMED.get(field, field.replace("_", " ")) for field in fields)
+
+
+def done_words(step: Mapping[str, Any]) -> str:
+    """What is done in a step, in words."""
     names = [step["food"]] if isinstance(step["food"], str) else step["food"]
     kind = _KINDS.get(step["kind"], step["kind"].replace("_", " "))
     words = f"{kind.capitalize()}: {' and '.join(map(named, names))}"
@@ -64,10 +81,7 @@ def step_words(step: Mapping[str, Any], source: Mapping[str, Any]) -> str:
         words += f", water changed {step['water_changes']} times"
     if step.get("rinsed"):
         words += ", and rinsed"
-    confidence = source["confidence"]
-    doubt = "" if confidence >= _SURE else " (fairly sure)" if confidence >= _FAIRLY else " (a guess)"
-    assumed = [_ASSUMED.get(field, field.replace("_", " ")) for field in source["assumed"]]
-    return f"{words}{doubt}" + (f"; assumed: {', '.join(assumed)}" if assumed else "")
+    return words
 
 
 def named(component: str) -> str:

@@ -17,7 +17,7 @@ from ...store.records import SignOff, Version
 from ...units.nutrient_amounts import own_units
 from .. import known_foods
 from ..saved_documents import compare
-from .review_reading import Piece, marked, read_steps
+from .review_reading import Piece, marked, read_assumed, read_steps
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -96,6 +96,7 @@ class Page:
     since: tuple[Version, Difference] | None
     method: list[list[Piece]]
     read_steps: list[Document]
+    read_assumed: list[tuple[str, str]]
 
     @property
     def is_current(self) -> bool:
@@ -146,6 +147,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         since=_since(connection, version),
         method=marked(reading) if reading else [],
         read_steps=read_steps(reading) if reading else [],
+        read_assumed=read_assumed(reading) if reading else [],
     )
 
 

@@ -190,6 +190,8 @@ def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Ca
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
     _fill(state, listed)
+    # What lines say is not eaten left before anything mixed; from here on every place is one mixture.
+    state.pools.sodium_moves.clear()
     return state
 
 

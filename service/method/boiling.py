@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 
+from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
 from .poured import is_no_pot
-from .reading_state import ReadingState, bath_of_heading, is_afresh, strength_of
+from .reading_state import ReadingState, bath_of_heading
 from .waters import amount_said, is_hot, salts_of, water_for
 
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
+from .clause_words import changes_of, goal, is_afresh, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .reading_state import COLD, ReadingState, bath_of_heading, changes_of, goal, is_afresh, strength_of
+from .reading_state import COLD, ReadingState, bath_of_heading
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import amount_said, water_said
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from ..units.kitchen_units import find, to_millilitres
+from .clause_words import goal
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
-from .reading_state import HOT, ReadingState, goal
+from .reading_state import HOT, ReadingState
 from .times_and_sizes import number_at
 
 _LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}

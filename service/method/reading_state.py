@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
+from .clause_words import goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, ListedLine
@@ -29,35 +30,10 @@ _BATH_HEADINGS = (
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
-_SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
-_AFRESH = re.compile(
-    r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
-    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
-    re.IGNORECASE,
-)
-_CHANGES = re.compile(
-    r"(?:chang|refresh|renew|replac)\w* (?:the |its )?(?:soaking |cold )?water\s*"
-    r"(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|"
-    r"(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)",
-    re.IGNORECASE,
-)
-_TIMES = {
-    "once": 1,
-    "twice": 2,
-    "two": 2,
-    "three": 3,
-    "four": 4,
-    "five": 5,
-    "several": 3,
-    "a few": 3,
-    "often": 3,
-    "regularly": 3,
-    "occasionally": 2,
-}
 
 
 @dataclass(slots=True)
@@ -368,41 +344,3 @@ def bath_of_heading(heading: str) -> str | None:
 def _size(unit: str | None) -> float:
     """The size of a unit, to compare amounts of one food; 1 for pieces, 0 where it is not known."""
     return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
-
-
-def goal(clause: Clause, mention: Mention) -> bool:
-    """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
-    return mention.i > clause.aim
-
-
-def strength_of(clause: Clause) -> str:
-    """How salty the method says a clause's water is: "", "salted" or "very"."""
-    text = clause.text
-    if not _SALT_WORDS.search(text):
-        return ""
-    return (
-        "very"
-        if re.search(
-            r"\b(?:heavily|handful|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE
-        )
-        else "salted"
-    )
-
-
-def changes_of(clause: Clause, hours: float | None) -> int:
-    """How often a clause says the water is changed."""
-    found = _CHANGES.search(clause.text)
-    if found is None:
-        return 0
-    if every := found["every"]:
-        step = {"few": 3.0, "couple of": 2.0}.get(every.lower()) or float(every)
-        return min(max(round((hours or 24.0) / step) - 1, 1), 12)
-    times = (found["times"] or "").lower()
-    return int(times) if times.isdigit() else _TIMES.get(times, 1)
-
-
-def is_afresh(clause: Clause) -> bool:
-    """Whether a clause begins in another vessel."""
-    if not (clause.has("another", "separate") or clause.vessel()):
-        return False
-    return bool(_AFRESH.search(clause.text))

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
+from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
 from .left_to_the_cook import grams_of
-from .reading_state import ONE, ReadingState, strength_of
+from .reading_state import ONE, ReadingState
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _LARGE = re.compile(

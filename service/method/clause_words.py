@@ -7,6 +7,7 @@ import re
 from .clauses import Clause
 from .mentions import Mention
 
+_HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
@@ -42,6 +43,8 @@ def goal(clause: Clause, mention: Mention) -> bool:
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
     text = clause.text
+    if _HANDFUL.search(text):
+        return "very"
     if not _SALT_WORDS.search(text):
         return ""
     return (

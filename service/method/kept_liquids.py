@@ -107,9 +107,9 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
     _used_again(state, clause)
-    for happening in state.happened:
-        if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
-            _some_water(state, clause, happening)
+    pot = state.latest(HOT)
+    if pot is not None and pot.drained and clause.act in ("put", "mix"):
+        _some_water(state, clause, pot)
 
 
 def _used_again(state: ReadingState, clause: Clause) -> None:

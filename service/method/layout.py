@@ -48,11 +48,13 @@ class Step:
 
 @dataclass(slots=True)
 class Layout:
-    """Components by id in order. placed: of each line, the share that already lies in one."""
+    """Components by id in order. placed: of each line, the share that already lies in one. meant: what a
+    line comes to that gives its amount by the weight of another."""
 
     lines: dict[int, ListedLine]
     components: dict[str, Component] = field(default_factory=dict)
     placed: dict[int, float] = field(default_factory=dict)
+    meant: dict[int, str] = field(default_factory=dict)
 
     def new(self, name: str, label: str) -> Component:
         """An empty component of this name; a second one of the name gets a number."""
@@ -70,6 +72,10 @@ class Layout:
         """Put a share of a line into a component, as far as there is any left of it; -1: what is left."""
         share = self.left(line) if share < 0 else min(share, self.left(line))
         if share < 1e-6:
+            return
+        if line in self.meant:
+            component.add({"line": self.meant[line]}, line)
+            self.placed[line] = 1.0
             return
         self.placed[line] = self.placed.get(line, 0.0) + share
         text = self.lines[line].text

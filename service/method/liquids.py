@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
@@ -178,7 +178,11 @@ class Liquids:
     ) -> dict[int, float]:
         """Salt for a pot that gives no amount is as much as pots are salted with, not as dishes are."""
         state = self.state
-        vague = [n for n in lines if state.kind(n) == "salt" and state.lines[n].line.amount is None]
+        vague = [
+            n
+            for n in lines
+            if state.kind(n) == "salt" and state.lines[n].line.amount is None and n not in self.layout.meant
+        ]
         if not vague or any(state.kind(n) == "water" for n in lines):
             return lines
         pot.water = pot.water or Water()
@@ -199,6 +203,8 @@ class Liquids:
     ) -> None:
         strength = water.strength
         salted = any(self.state.kind(line) == "salt" for line in lines)
+        if salted and not self.layout.meant.keys().isdisjoint(lines):
+            water = replace(water, salt="")  # the method's amount is that of the line
         if happening.kind in HOT and not salted and not water.salt:
             strength = self._strength(happening, water, component)
         times = 1.0

@@ -63,6 +63,7 @@ class ReadingState:
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
+    amounts: dict[int, list[str]] = field(default_factory=dict)
     _read: Clause | None = None
     _lines: dict[int, float] = field(default_factory=dict)
 
@@ -266,6 +267,7 @@ class ReadingState:
         self._read = None  # what is meant hangs on what was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+        self._note_amounts(clause)
         kinds = {self.kind(line) for line in spoken}
         if spoken:
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
@@ -283,6 +285,18 @@ class ReadingState:
             for line in solids or self.last_foods:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause.thickness)
+
+    def _note_amounts(self, clause: Clause) -> None:
+        """Amounts of salt that the method gives where the list gives none."""
+        for mention in clause.mentions:
+            if mention.kind != "line" or mention.amount is None or goal(clause, mention):
+                continue
+            for line in self._nearest(mention, clause):
+                if self.kind(line) == "salt" and self.lines[line].line.amount is None:
+                    first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
+                    since = clause.tokens[0].start
+                    said = clause.text[first.start - since : last.end - since]
+                    self.amounts.setdefault(line, []).append(ONE.sub("1 ", said))
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""

@@ -108,6 +108,8 @@ def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
         return None
     low, j = found
     between = i > 0 and tokens[i - 1].text == "between"
+    if [token.text for token in tokens[j : j + 3]] == ["and", "up", "to"]:
+        j += 2  # "at least 12 and up to 24 hours"
     joins = j + 1 < len(tokens) and (tokens[j].text in _DASHES or (between and tokens[j].text == "and"))
     if joins and (second := number_at(tokens, j + 1)):
         high = second[0]

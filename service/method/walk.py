@@ -33,6 +33,7 @@ _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _LIES_H = 0.3
+_SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -163,8 +164,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
-    if clause.base == "taste" and clause.has("before"):
-        return []  # "taste before you salt"
+    if clause.base == "taste" and (clause.has("before") or not clause.has(*_SEASONS)):
+        return []  # "taste before you salt", "taste the sauce"
     said = state.salt_said(clause)
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
     if unnamed and not state.index.of_kinds("salt") and not clause.negated:

@@ -43,12 +43,18 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
-    return Water(strength, amount_said(clause, "salt"), amount)
+    return Water(strength, salt_amount(clause), amount)
 
 
 def water_said(clause: Clause) -> str:
     """The amount of water that a clause gives, as written; "" where it gives none that can be weighed."""
     amount = amount_said(clause, "water")
+    return amount if amount and grams_of(amount) else ""
+
+
+def salt_amount(clause: Clause) -> str:
+    """The amount of salt that a clause gives; "" where it gives none that can be weighed ("a handful")."""
+    amount = amount_said(clause, "salt")
     return amount if amount and grams_of(amount) else ""
 
 

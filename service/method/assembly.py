@@ -136,6 +136,8 @@ class Assembler:
         return found
 
     def _step(self, liquids: Liquids, happening: Happening, foods: Sequence[Component]) -> None:
+        for line, share in happening.on_food.items() if foods else ():
+            self.layout.place(foods[0], line, share)  # "salt the fish, then cover with lime juice"
         names = list(dict.fromkeys(component.id for component in foods if component.ingredients))
         if not names:
             return

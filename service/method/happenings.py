@@ -44,7 +44,7 @@ class Happening:
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
     only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
     word says so. same_as: the one whose liquid this food lies in too. until: where
-    the clause ends that gives its time, 0 where that is far away.
+    the clause ends that gives its time, 0 where that is far away. on_food: lines that clung to it before.
     """
 
     kind: str
@@ -71,6 +71,7 @@ class Happening:
     guessed: bool = False
     same_as: Happening | None = None
     until: int = 0
+    on_food: dict[int, float] = field(default_factory=dict)
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

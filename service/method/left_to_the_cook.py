@@ -133,18 +133,23 @@ def whey_shares(words: Iterable[str]) -> dict[str, float]:
 
 
 def thickness_of(lines: Iterable[ListedLine]) -> float | None:
-    """How thick the thickest of these pieces usually is, in cm."""
-    found = [cm for line in lines if (cm := _usual(line)) is not None]
+    """How thick the thickest of these pieces is: as their lines say, else as is usual, in cm."""
+    pieces = list(lines)
+    stated = [cm for line in pieces if (cm := _stated(line)) is not None]
+    found = stated or [cm for line in pieces if (cm := _usual(line)) is not None]
     return max(found) if found else None
 
 
-def _usual(line: ListedLine) -> float | None:
+def _stated(line: ListedLine) -> float | None:
     said = thickness_cm(tokenize(line.text))
     if said is not None and said < 20:
         return said
+    return cut_cm(tokenize(line.text)) if line.kind in ("vegetable", "potato") else None
+
+
+def _usual(line: ListedLine) -> float | None:
     row = _row_of(line)
-    cut = cut_cm(tokenize(line.text)) if line.kind in ("vegetable", "potato") else None
-    return cut or (float(row["cm"]) if row else None)
+    return float(row["cm"]) if row else None
 
 
 def _row_of(line: ListedLine) -> dict[str, str] | None:

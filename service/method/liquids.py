@@ -205,7 +205,8 @@ class Liquids:
         salted = any(self.state.kind(line) == "salt" for line in lines)
         if salted and not self.layout.meant.keys().isdisjoint(lines):
             water = replace(water, salt="")  # the method's amount is that of the line
-        if happening.kind in HOT and not salted and not water.salt:
+        unsaid = happening.kind in HOT or (happening.kind in ("brine", "soak") and bool(water.strength))
+        if unsaid and not salted and not water.salt:
             strength = self._strength(happening, water, component)
         times = 1.0
         measured = salted or water.salt or happening.kept_ml is not None
@@ -240,7 +241,8 @@ class Liquids:
             Choice("very", "It is salted well, about 20 g a litre."),
         )
         food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
-        message = f"How salty is the cooking water of the {food}? The method gives no amount."
+        water_of = "cooking water of" if happening.kind in HOT else "water around"
+        message = f"How salty is the {water_of} the {food}? The method gives no amount."
         taken = self.doubts.settle(
             "pot-salt",
             happening.clause.sentence,

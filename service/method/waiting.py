@@ -159,6 +159,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)
+    before = state.pending
+    if before is not None and before.kind == "dry_cure" and before.foods.keys() & solids.keys():
+        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
     pending.take_time(clause)
     state.pending = pending
     watery = kind == "brine" and clause.act == "put"

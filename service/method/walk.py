@@ -65,6 +65,8 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
     pending = state.pending
     assert pending is not None
+    if clause.base == "soften" and not state.lines_of(clause, ("oil",)):
+        return
     acid = pending.kind == "brine" and any(state.kind(n) == "acid" for n in pending.liquid)
     if acid and not {state.kind(n) for n in pending.foods} & PROTEINS:
         return  # vegetables brought to the boil in vinegar stay in it

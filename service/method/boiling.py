@@ -260,7 +260,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
             pot.liquid.update(others)
         return False
     if not pot.foods:
-        pot.clause = clause
+        pot.clause, pot.hours = clause, None  # the broth's own time is none of the food's
         state.begin(pot)
     pot.foods.update(new)
     if salts := salts_of(state, clause):

@@ -286,7 +286,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         and number_at(tokens, amount[0]) == (portion, amount[0] + 1)
     ):
         amount = None
-    return mention._replace(prep=prep, portion=portion, amount=amount)
+    return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
 
 
 def _acts(tokens: Sequence[Token], k: int) -> bool:

@@ -122,6 +122,8 @@ class ReadingState:
         said = read_line(ONE.sub("1 ", clause.text[start:end]) + " x")
         if said.amount is None or not amount.likely:
             return 1.0
+        if said.unit == self.lines[line].line.unit:
+            return round(said.amount.likely / amount.likely, 4)
         sizes = _size(said.unit), _size(self.lines[line].line.unit)
         part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
         return round(part, 4)
@@ -245,9 +247,7 @@ class ReadingState:
         return None
 
     def salt_said(self, clause: Clause) -> Mention | None:
-        takes = clause.has("out", "away") and clause.act in ("soak", "hold", "rinse")
-        less = ("remove", "excess", "rid", "desalt", "draw", "reduce", "edge", "leach", "lose")
-        if takes or (clause.has(*less) and clause.act != "season"):
+        if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
         if clause.has("before") and clause.tokens[0].text == "taste":
             return None  # "taste before you salt"

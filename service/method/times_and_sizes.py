@@ -225,6 +225,18 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
     )
 
 
+def has_figures(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence has a number in it, in digits or in words."""
+    counts = _counts()
+    return any(t.text[0].isdecimal() or t.text in counts or t.text in _FRACTIONS for t in tokens)
+
+
+def has_temperature(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence may give a temperature in words."""
+    worded = _phrases("method_temperatures")
+    return any(token.text in worded for token in tokens)
+
+
 def temperature(tokens: Sequence[Token]) -> float | None:
     """The first temperature in a sentence, in °C."""
     worded = _phrases("method_temperatures")

@@ -537,7 +537,7 @@ def test_the_method_is_shown_with_what_its_phrases_became(desk: FlaskClient) -> 
     page = desk.get(f"/review/{name}").get_data(as_text=True)
     assert '<mark id="phrase-1"><a href="#read-1">Put in the chicken legs' in page
     assert 'id="read-1"' in page
-    assert "Brine: chicken legs in brine" in page
+    assert "</a>: chicken legs in brine" in page
 
 
 def test_an_answer_to_a_question_is_kept_and_worked_out(desk: FlaskClient) -> None:

@@ -40,13 +40,15 @@ def read_steps(reading: Mapping[str, Any]) -> list[dict[str, Any]]:
     return [
         {
             "number": i,
-            "words": done_words(step),
+            "kind": kind,
+            "words": words,
             "doubt": doubt_words(source["confidence"]),
             "assumed": assumed_words(source["assumed"]),
             "pointer": f"/steps/{i - 1}",
             "line": "" if source["end"] else source["text"],
         }
         for i, (step, source) in enumerate(steps, 1)
+        for kind, _, words in [done_words(step).partition(": ")]
     ]
 
 

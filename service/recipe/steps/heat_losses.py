@@ -128,7 +128,7 @@ def lose_alcohol(work: Work) -> None:
     )
     before = history.alcohol_min
     history.alcohol_min = after = before + 60 * (usual_h if step.duration_h is None else step.duration_h)
-    spread = alcohol_kept(minutes=after)
+    spread = alcohol_kept(after)
     work.assume("alcohol-kept", Figure(spread, SOURCE), "fraction", ceiling=1.0, shared=_ALCOHOL)
     id = f"step-{step.index}/{work.name}/alcohol-kept"
     lost = 1 - np.minimum(_alcohol_left(work, id, after) / _alcohol_left(work, id, before), 1.0)
@@ -137,7 +137,7 @@ def lose_alcohol(work: Work) -> None:
 
 def _alcohol_left(work: Work, id: str, minutes: float) -> Draws:
     """What is left after so many minutes of heat; the table's first loss takes its first minute."""
-    left = work.state.log.drawn_as(id, alcohol_kept(minutes=minutes), floor=TRACE, ceiling=1.0)
+    left = work.state.log.drawn_as(id, alcohol_kept(minutes), floor=TRACE, ceiling=1.0)
     return np.asarray(1 - (1 - left) * min(minutes, 1.0))
 
 

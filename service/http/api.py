@@ -20,7 +20,7 @@ from .. import __version__
 from ..core.errors import InvalidRequest
 from ..core.tables import document as table_document
 from ..gate.fields import StrictField, StrictSchema, TextOr
-from ..gate.problems import InvalidQuery
+from ..gate.problem_details import InvalidQuery
 from ..gate.reading import faults_of, parse_json
 from ..gate.written_schema import LINKED_JSON_SCHEMA
 from . import entity_tags, problems

@@ -115,7 +115,7 @@ def test_a_command_names_the_version_that_it_changes(text: str) -> None:
 
 
 def test_examples_hold_what_the_description_says(client: FlaskClient) -> None:
-    """After a change of what answers hold: `python -m saltledger.seed_foods.derive_examples`."""
+    """After a change of what answers hold: `saltledger openapi --write`."""
     document = client.get("/openapi.json").json
     for methods in document["paths"].values():
         for operation in (each for name, each in methods.items() if name != "parameters"):

@@ -21,7 +21,8 @@ from .schema import recipes as table
 
 @dataclass(frozen=True, slots=True)
 class Drafted:
-    """A recipe that is worked out and not yet written. No recipe stands, or ever stood, under its key."""
+    """A recipe that is worked out and not yet written. No recipe stands, or ever stood, under its key, and
+    it is made of no other: that is `Workbench.save`'s to look after."""
 
     key: str
     draft: Draft

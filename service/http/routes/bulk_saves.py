@@ -120,11 +120,9 @@ class _Saving:
             return
         allow(cost.times(1, "/recipe") for cost in costs_of(recipe))
         with watched(watch_of_request()), _below("/recipe"):
-            if kept is not None or is_again or "etag" in asked:
+            if kept is not None or is_again or "etag" in asked or any(named_in(recipe)):
                 self._save_alone(number, key, recipe, asked.get("etag"))
                 return
-            if any(named_in(recipe)):
-                self._write()
             drafted = stored.bulk.Drafted(key, self._bench.draft(key, recipe, self._by))
             self._pending.append((number, drafted))
 

@@ -8,11 +8,11 @@ from marshmallow import fields, validate
 
 from ...gate.amount_fields import StatedAmounts
 from ...gate.fields import Choice, Number, Part, Several, StrictField, StrictSchema, Text, said
-from ...gate.recipe_schema import HEAVIEST_G
-from ...review.overrides import FIELDS, Reach
+from ...gate.recipe_schema import HEAVIEST_G, OwnFigureOfRowSchema
+from ...review.overrides import FIELDS, FIGURE, Reach
 from ...store.records import Status, Verdict
 from .answer_shapes import AnswerSchema, number, one, several, text
-from .answers import GapSchema, SourceSchema
+from .answers import SourceSchema
 from .saves import (
     MOST_LISTED,
     MOST_NAME_CHARACTERS,
@@ -22,6 +22,7 @@ from .saves import (
     complete_field,
     key_field,
 )
+from .sodium_answers import GapSchema
 
 
 class SignOffTellingSchema(AnswerSchema):
@@ -104,20 +105,24 @@ class OverruleSchema(StrictSchema):
 
     pointer = Text(
         most=200,
-        required=True,
         wanted="a JSON Pointer into the recipe",
         metadata=said("An ingredient, a component or a step.", example="/components/1/ingredients/0"),
     )
     field = Choice(
-        tuple(sorted({name for names in FIELDS.values() for name in names})),
-        required=True,
+        tuple(sorted({name for names in FIELDS.values() for name in names} - {FIGURE})),
         metadata=said("Which value of it.", example="grams"),
     )
     value = FoodOrNumber(
-        required=True,
         metadata=said(
             "The reviewer's value: a food code, a number, or for `per_100g` amounts by tag or printed name.",
             example=73,
+        ),
+    )
+    figure = Part(
+        OwnFigureOfRowSchema,
+        metadata=said(
+            "In place of pointer, field and value: the reviewer's figure for a row of the tables, wherever "
+            "this recipe stands on it."
         ),
     )
     reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))

@@ -18,6 +18,7 @@ from sqlalchemy import (
     false,
     func,
     insert,
+    literal,
     literal_column,
     or_,
     select,

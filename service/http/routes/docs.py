@@ -71,6 +71,7 @@ def show_docs() -> Response:
         objects=document["components"]["schemas"],
         anchor=anchor,
         worded=worded,
+        exemplified=exemplified,
     )
     response = Response(page, mimetype="text/html")
     response.add_etag()
@@ -87,6 +88,15 @@ def show_method() -> Response:
     response.add_etag()
     response.make_conditional(request)
     return response
+
+
+_SMALL = 1e-6
+"""Below are diffusivities alone, in m2/s: a million million times as much are µm2/s."""
+
+
+def _plainly(value: float) -> str:
+    """A figure to three digits, without powers of ten."""
+    return f"{value:.3g}" if abs(value) >= _SMALL or not value else f"{value * 1e12:.3g} µm²/s"
 
 
 @cache
@@ -117,6 +127,7 @@ def _method_page() -> str:
         sources=list(sources().values()),
         missed=explained(held),
         whys=WHYS,
+        plainly=_plainly,
     )
 
 
@@ -140,7 +151,7 @@ def operations(document: Document, host: str) -> Iterator[Document]:
                 "path": path,
                 "parameters": parameters,
                 "body": body,
-                "curl": _curl(method.upper(), host + _filled(path, parameters), body),
+                "curl": _curl(method.upper(), host + _filled(path, parameters), body, parameters),
                 "answers": [_answer(document, *each) for each in sorted(operation["responses"].items())],
             }
 
@@ -174,12 +185,23 @@ def _filled(path: str, parameters: list[Document]) -> str:
     return f"{path}?{urlencode(query)}" if query else path
 
 
-def _curl(method: str, url: str, body: tuple[str, Mapping[str, Any]] | None) -> str:
+def exemplified(example: Any) -> str:
+    """An example as text: as it is, or as JSON."""
+    return example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
+
+
+def _curl(
+    method: str, url: str, body: tuple[str, Mapping[str, Any]] | None, parameters: list[Document]
+) -> str:
     words = [f"curl {quote(url)}" if method in ("GET", "POST") else f"curl -X {method} {quote(url)}"]
+    words += [
+        f"-H {quote(': '.join((each['name'], each['example'])))}"
+        for each in parameters
+        if each["in"] == "header" and (each.get("required") or each["name"] == "If-Match")
+    ]
     if body is not None:
         media_type, content = body
-        example = content.get("example", "")
-        text = example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
+        text = exemplified(content.get("example", ""))
         words += [f"-H 'Content-Type: {media_type}'", f"--data-binary {quote(text)}"]
     elif method == "POST":
         words += ["-X POST"]

@@ -14,7 +14,7 @@ from ...review.tracing import Line, lines
 from ...store.records import Heading, SignOff, Version
 from ..saved_documents import compare
 from . import to_decide
-from .review_reading import Piece, marked, read_steps
+from .review_reading import Piece, marked, read_assumed, read_steps
 from .trade_words import component_words, is_about_sodium, spoken, step_words
 
 if TYPE_CHECKING:
@@ -85,6 +85,7 @@ class Page:
     since: tuple[Version, Difference] | None
     method: list[list[Piece]]
     read_steps: list[Document]
+    read_assumed: list[tuple[str, str]]
 
     @property
     def whole_figures(self) -> list[Document]:
@@ -172,6 +173,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         since=_since(connection, version),
         method=marked(reading) if reading else [],
         read_steps=read_steps(reading) if reading else [],
+        read_assumed=read_assumed(reading) if reading else [],
     )
 
 

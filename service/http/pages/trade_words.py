@@ -159,6 +159,8 @@ def thing_words(request: Document, pointer: str) -> str:
 
 def assumption_words(name: str, request: Document) -> str:
     """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
+    if name == "reading":
+        return "how the recipe was read from its words"
     kind, _, pointer = name.partition(":")
     if pointer.startswith("/"):
         about = {"weight": "weight", "uncounted": "sodium, not counted,", "batch": "difference of batches"}

@@ -88,6 +88,16 @@ class Page:
     read_assumed: list[tuple[str, str]]
 
     @property
+    def parts(self) -> dict[str, str]:
+        """The save ids of the recipes that are ingredients of this one, by their pointers."""
+        return {each["pointer"]: each["save_id"] for each in self.version.answer.get("recipes", ())}
+
+    @property
+    def is_stale(self) -> bool:
+        """Whether a recipe that is an ingredient has changed since."""
+        return self.is_current and self.versions[0].stale
+
+    @property
     def whole_figures(self) -> list[Document]:
         """The assumptions that belong to no step."""
         return [each for each in self.version.answer["assumptions"] if each["step"] is None]

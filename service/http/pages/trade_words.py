@@ -162,6 +162,10 @@ def assumption_words(name: str, request: Document) -> str:
     if name == "reading":
         return "how the recipe was read from its words"
     kind, _, pointer = name.partition(":")
+    if kind == "recipe":
+        key, _, rest = pointer.partition("/")
+        figure = rest.partition(":")[0].rpartition("/")[2]
+        return f"in the recipe {key}: {_CAUSES.get(figure, figure.replace('-', ' '))}"
     if pointer.startswith("/"):
         about = {"weight": "weight", "uncounted": "sodium, not counted,", "batch": "difference of batches"}
         return f"{about.get(kind, spoken(kind).lower())} of {thing_words(request, pointer)}"

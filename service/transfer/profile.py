@@ -83,7 +83,7 @@ class Profile:
         given = juice * given
         moved = sum(each.sum(axis=1) for each in others) * taken - given
         for each in others:
-            each *= 1.0 - taken
+            np.multiply(each, 1.0 - taken, out=each)
         juice += moved
         if given.any():
             shares[:, DEPTH:] += given[:, np.newaxis] * self.body.shares[:, np.newaxis]
@@ -105,6 +105,12 @@ class Profile:
         after = self.shares * amounts[:, np.newaxis]
         after[:, OPEN] += gained
         np.maximum(after, 0.0, out=after)
+        self._share_out(after)
+
+    def shut_in(self, amounts: Array, gained: Array) -> None:
+        """After so much came in that takes no part; amounts: what the piece held before; (rows, draws)."""
+        after = self.shares * amounts[:, np.newaxis]
+        after[:, CLOSED] += gained
         self._share_out(after)
 
     def let_go(self, share: Array) -> None:

@@ -6,8 +6,8 @@ from typing import Any
 
 from marshmallow import INCLUDE, Schema, fields, validate
 
+from ...gate.fields import said
 from ...recipe.completeness import WORDS
-from ..fields import said
 
 
 class AnswerSchema(Schema):

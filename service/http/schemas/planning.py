@@ -7,8 +7,9 @@ from typing import Any
 
 from marshmallow import ValidationError, fields, validates_schema
 
-from ..amount_fields import NutrientAmount
-from ..fields import Name, Number, Part, Several, StrictSchema, Text, said
+from ...gate.amount_fields import NutrientAmount
+from ...gate.fields import Name, Number, Part, Several, StrictSchema, Text, said
+from ...gate.recipe_schema import MOST_TITLE_CHARACTERS, RecipeSchema
 from .answers import (
     AnswerSchema,
     CalculationSchema,
@@ -20,7 +21,6 @@ from .answers import (
     several,
     text,
 )
-from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema
 
 
 class WantedSchema(StrictSchema):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from ..fields import said
+from ...gate.fields import said
 from .answers import AnswerSchema, NoticeSchema, number, several, text
 
 

@@ -31,9 +31,14 @@ def rows(name: str) -> tuple[Row, ...]:
     """The rows of seed_foods/`name`.csv, each a dict by column; empty cells are ''.
 
     A cell of the column `source` knows the name of its row (`Source.row`, "drained_cans:beans/yes").
+    Raises BrokenTable: a row has more or fewer cells than there are columns.
     """
     text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
     found = list(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
+    for number, row in enumerate(found, 1):
+        if None in row or None in row.values():
+            cells = ", ".join(str(cell) for cell in row.values())
+            raise BrokenTable(f"{name}.csv", number, f"more or fewer cells than columns: {cells[:200]}")
     if found and "source" in found[0]:
         telling = _telling(found)
         for row in found:

@@ -19,9 +19,10 @@ from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 from .. import __version__
 from ..core.errors import InvalidRequest
 from ..gate.fields import StrictField, StrictSchema, TextOr
+from ..gate.problems import InvalidQuery
 from ..gate.reading import faults_of, parse_json
 from ..gate.written_schema import LINKED_JSON_SCHEMA
-from . import problems
+from . import entity_tags, problems
 from .schemas.problem import ProblemSchema
 from .watch import watched_view
 
@@ -84,7 +85,7 @@ class StrictParser(FlaskParser):
 
     def handle_error(self, error: ValidationError, req: Request, schema: Schema, **kwargs: Any) -> NoReturn:
         ((location, messages),) = cast(dict[str, Any], error.messages).items()
-        kind = InvalidRequest if location == "json" else problems.InvalidQuery
+        kind = InvalidRequest if location == "json" else InvalidQuery
         raise kind(faults_of(messages)) from error
 
 
@@ -170,6 +171,13 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
             status, schema=schema, description=description, content_type=media_type, success=True
         )
         return decorate
+
+    def may_hold(self, view: View) -> View:
+        """Decorate a view whose answer a caller may keep, with its entity tag: 304 where it still holds."""
+        unchanged: View = self.alt_response(304, description="The copy that is held still holds; no body.")(
+            view
+        )
+        return self.said(parameters=[entity_tags.IF_CHANGED])(unchanged)
 
     def said(self, **parts: Any) -> Callable[[View], View]:
         """Decorate a view with parts of its description that nothing else tells."""

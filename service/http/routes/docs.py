@@ -52,6 +52,7 @@ RENDERERS: media_types.Renderers[dict[str, str]] = {
 
 @blueprint.route("/openapi.json")
 @blueprint.gives({"type": "object"}, "The OpenAPI document.")
+@blueprint.may_hold
 def show_description() -> Response:
     """Give this description as an OpenAPI document"""
     return media_types.respond_kept(description())
@@ -59,6 +60,7 @@ def show_description() -> Response:
 
 @blueprint.route("/docs")
 @blueprint.gives({"type": "string"}, "The page.", "text/html")
+@blueprint.may_hold
 def show_docs() -> Response:
     """Give this description as a page for people"""
     document = description()
@@ -78,6 +80,7 @@ def show_docs() -> Response:
 
 @blueprint.route("/method")
 @blueprint.gives({"type": "string"}, "The page.", "text/html")
+@blueprint.may_hold
 def show_method() -> Response:
     """Give the method as a page for people: equations, tables, measurements, limits and sources"""
     response = Response(_method_page(), mimetype="text/html")

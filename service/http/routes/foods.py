@@ -43,6 +43,7 @@ def search_foods(query: dict[str, Any]) -> Response:
     parameters=[{"in": "path", "name": "code", "description": "The food's code.", "example": "02047"}],
 )
 @blueprint.gives(FoodAnswerSchema, "The food.")
+@blueprint.may_hold
 @blueprint.fails(404, 406)
 def show_food(code: str) -> Response:
     """Show one food: nutrients in 100 g, household measures"""

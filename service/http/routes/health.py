@@ -10,7 +10,8 @@ from marshmallow import fields
 from ...foods.dataset import bundled
 from .. import media_types
 from ..api import Blueprint
-from ..schemas.answers import AnswerSchema, DatasetSchema, one
+from ..schemas.answer_shapes import AnswerSchema, one
+from ..schemas.answers import DatasetSchema
 from ..stores import store
 
 blueprint = Blueprint("health", __name__, description="Whether the service lives and is ready.")

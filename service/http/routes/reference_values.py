@@ -24,6 +24,7 @@ class AudienceQuerySchema(StrictSchema):
 @blueprint.route("/v1/reference-values")
 @blueprint.asks(AudienceQuerySchema)
 @blueprint.gives(ReferenceValuesSchema, "The values, each with its source.")
+@blueprint.may_hold
 @blueprint.fails(406)
 def list_reference_values(query: dict[str, Any]) -> Response:
     """List reference values, each with its source"""

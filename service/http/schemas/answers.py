@@ -2,43 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from marshmallow import INCLUDE, Schema, fields, validate
+from marshmallow import fields, validate
 
 from ...gate.fields import said
 from ...recipe.completeness import WORDS
-
-
-class AnswerSchema(Schema):
-    """An object of an answer, to which later versions may add."""
-
-    class Meta:
-        unknown = INCLUDE
-
-
-def number(description: str, *, required: bool = True, **options: Any) -> fields.Float:
-    return fields.Float(required=required, metadata=said(description), **options)
-
-
-def text(description: str, *, required: bool = True, **options: Any) -> fields.String:
-    return fields.String(required=required, metadata=said(description), **options)
-
-
-def several(of: type[Schema], description: str, *, required: bool = True) -> fields.List[Any]:
-    return fields.List(fields.Nested(of), required=required, metadata=said(description))
-
-
-def one(of: type[Schema], description: str, *, required: bool = True, **options: Any) -> fields.Nested:
-    return fields.Nested(of, required=required, metadata=said(description), **options)
-
-
-class RangeSchema(AnswerSchema):
-    """A figure and its range: low to high is meant to hold the true value nine times in ten."""
-
-    low = number("Low end.")
-    likely = number("Most likely value.")
-    high = number("High end.")
+from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
+from .label_answers import AllergensSchema, LabelSchema
 
 
 class DatasetSchema(AnswerSchema):
@@ -192,8 +161,11 @@ class ReferenceSchema(AnswerSchema):
     name = text("Its name, for people.", required=False)
     limit_mg = number("Its sodium in mg.")
     per = text("What it is for: a day or a serving.")
+    kind = text("What sort of value it is: a limit, or enough.")
     percent = number("Sodium of a serving, percent of it.")
     source = text("Where it comes from.")
+    mark = text("How well that is known.")
+    note = text("What else there is to say of it.")
 
 
 class MovementSchema(AnswerSchema):
@@ -226,6 +198,14 @@ class FatesSchema(AnswerSchema):
     places = several(PlaceSchema, "The same by place.")
 
 
+class OriginSchema(AnswerSchema):
+    """Sodium of one component's own ingredients that ended in one place."""
+
+    component = text("Id of the component whose ingredients brought it.")
+    place = text("Where it ended.")
+    mg = number("Likely, in mg for the whole recipe.")
+
+
 class CarriedSchema(AnswerSchema):
     """An assumption that carries much of the range."""
 
@@ -234,12 +214,22 @@ class CarriedSchema(AnswerSchema):
     measure = text("What to measure instead.")
 
 
+class ConditionSchema(AnswerSchema):
+    """One of the conditions of a claim, all of which have to hold."""
+
+    basis = text("What the limit is for.")
+    holds = text("How: below or at_most.")
+    limit_mg = number("The limit in mg.")
+    amount_mg = one(RangeSchema, "The amount on that basis; null where it cannot be told.", allow_none=True)
+
+
 class ClaimSchema(AnswerSchema):
     """A label claim or limit on sodium, and whether it is met."""
 
     id = text("Id of the claim.")
     name = text("Its name.")
     scheme = text("Whose rule it is.")
+    sort = text("claim (words that may be printed), disclosure or criterion.")
     limit_mg = number("Its limit in mg.")
     basis = text("What the limit is for.")
     amount_mg = one(RangeSchema, "The amount on that basis.")
@@ -256,7 +246,11 @@ class ClaimSchema(AnswerSchema):
         required=True, allow_none=True, metadata=said("Still met at the high end; null as `met`.")
     )
     misses_by_mg = number("How much the likely amount is over; null as `met`.", allow_none=True)
+    misses_by_mg_at_high = number("How much the high end is over; null as `met`.", allow_none=True)
+    conditions = several(ConditionSchema, "Every condition; `basis` is that of the one nearest to failing.")
     source = text("Where it comes from.")
+    mark = text("How well that is known.")
+    note = text("What else has to be seen to.")
 
 
 class GapSchema(AnswerSchema):
@@ -310,6 +304,7 @@ class SodiumSchema(AnswerSchema):
     )
     ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
     fates = one(FatesSchema, "Where it ended, for the whole recipe.")
+    origins = several(OriginSchema, "Whose ingredients it came from, by where it ended.")
     claims = several(ClaimSchema, "Label claims and whether they are met.")
 
 
@@ -367,6 +362,10 @@ class ListedIngredientSchema(IngredientAnswerSchema):
         "Sodium that the likely figure holds for it because it was not counted, in mg; null where it was.",
         allow_none=True,
     )
+    eaten_mg = number(
+        "What of its sodium is eaten, likely, in mg for the whole recipe; null where not known.",
+        allow_none=True,
+    )
 
 
 class AssumptionSchema(AnswerSchema):
@@ -392,29 +391,6 @@ class NoticeSchema(AnswerSchema):
     )
     message = text("What it is, in words.")
     pointer = text("JSON Pointer into the request.")
-
-
-class LabelSchema(AnswerSchema):
-    """The amounts as a label under the rules of a scheme would print them."""
-
-    scheme = text("The scheme.")
-    sodium_complete = fields.Boolean(
-        required=True, metadata=said("Whether all sodium was counted; else none is declared.")
-    )
-    statement = text("What goes with the table.")
-    source = text("The rules.")
-    columns = fields.List(
-        fields.Dict(), required=True, metadata=said("Per serving, per 100 g, each with its rows as declared.")
-    )
-
-
-class AllergensSchema(AnswerSchema):
-    """A prompt for a person's check, no declaration."""
-
-    statement = text("What this is, and what it is not.")
-    allergens = fields.List(
-        fields.Dict(), required=True, metadata=said("Allergens that lines and foods point to, and why.")
-    )
 
 
 class MirrorSchema(AnswerSchema):
@@ -477,6 +453,9 @@ class CalculationSchema(AnswerSchema):
     label = one(LabelSchema, "As a label prints it, where `label` asks for it.", required=False)
     allergens = one(AllergensSchema, "A prompt for an allergen check.")
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
+    scaled = fields.Nested(
+        "ScaledSchema", metadata=said("For another number of servings, where the query asks for it.")
+    )
     recipes = several(UsedRecipeSchema, "Saved recipes that it is made of, if any.", required=False)
     mirror = several(MirrorSchema, "Every eaten component beside the finished food most like it.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")
@@ -520,6 +499,8 @@ class FoodHouseholdSchema(AnswerSchema):
 class FoodAnswerSchema(FoodHitSchema):
     """A food of the dataset."""
 
+    source = text("Where its values come from.")
+    refuse_percent = number("What of it as bought is not eaten, percent.")
     per_100g = fields.Dict(
         keys=fields.String(),
         values=fields.Nested(FoodAmountSchema, allow_none=True),
@@ -540,6 +521,9 @@ class ReferenceValueSchema(AnswerSchema):
     value = number("The value.")
     unit = text("Its unit.")
     source = text("Where it comes from.")
+    mark = text("How well that is known.")
+    note = text("What else there is to say of it.")
+    audience_name = text("For whom, in words.")
 
 
 class AudienceSchema(AnswerSchema):

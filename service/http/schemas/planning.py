@@ -10,17 +10,8 @@ from marshmallow import ValidationError, fields, validates_schema
 from ...gate.amount_fields import NutrientAmount
 from ...gate.fields import Name, Number, Part, Several, StrictSchema, Text, said
 from ...gate.recipe_schema import MOST_TITLE_CHARACTERS, RecipeSchema
-from .answers import (
-    AnswerSchema,
-    CalculationSchema,
-    ClaimSchema,
-    NoticeSchema,
-    RangeSchema,
-    number,
-    one,
-    several,
-    text,
-)
+from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
+from .answers import CalculationSchema, ClaimSchema, NoticeSchema
 
 
 class WantedSchema(StrictSchema):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from marshmallow import fields
 
 from ...gate.fields import said
-from .answers import AnswerSchema, NoticeSchema, number, several, text
+from .answer_shapes import AnswerSchema, number, several, text
+from .answers import NoticeSchema
 
 
 class ReadLineSchema(AnswerSchema):

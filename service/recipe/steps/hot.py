@@ -249,7 +249,7 @@ class _Cooked:
         history.weight_kept = (
             lower + (self.kept - lower) * still
             if gone_g is None
-            else self.kept * (1 - gone_g / np.maximum(self.base_g, TRACE))
+            else np.maximum(self.kept * (1 - gone_g / np.maximum(self.base_g, TRACE)), 1e-6)
         )
         history.fat_kept = fat_lower + (self.fat_kept - fat_lower) * still
         if weigh:

@@ -39,6 +39,8 @@ COLD_C = 4.0
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
+_MOST_DRAWN = 0.9
+"""Share of a food's own water that salt can draw at most."""
 _MEASURED_PACE = 3.0
 """How far a swelling that was weighed after the step is taken to have come, on the way there."""
 
@@ -102,7 +104,8 @@ class Plan:
         work, history = self.work, self.work.history
         swollen_g = history.water * self.weight_g
         self.gain_g, green_g = gain_g, _ = self._gain_g(swollen_g)
-        ends_g = gain_g - self._solutes_to_come_g(foods, gain_g)
+        driest_g = -_MOST_DRAWN * np.maximum(_own_water_g([work]), 0.0) * open_share(work.step)
+        ends_g = np.maximum(gain_g - self._solutes_to_come_g(foods, gain_g), driest_g)
         film = work.assume("film", film_cm(), "cm", shared="film") * self.body.surface_per_cm(
             self.thickness_cm
         )

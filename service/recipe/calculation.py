@@ -16,6 +16,7 @@ from ..core.sources import row_of, with_words
 from ..core.spread import Draws
 from ..core.step_kinds import kinds_that
 from ..foods.dataset import Food, FoodTable
+from ..nutrition.usual_amounts import usual
 from .answer import answer_document
 from .completeness import counted_only, take_stock
 from .custom import custom_foods
@@ -189,6 +190,8 @@ def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Ca
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
     _fill(state, listed)
+    # What lines say is not eaten left before anything mixed; from here on every place is one mixture.
+    state.pools.sodium_moves.clear()
     return state
 
 
@@ -213,6 +216,8 @@ def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None
     for each in listed:
         if each.assumed_mg is not None:
             _bring_assumed(state, each)
+    names = {name: None for each in listed if each.uncounted for name in each.uncounted.rests_on}
+    state.log.add(lambda: [usual(name).assumption for name in names])
 
 
 def _bring_assumed(state: CalculationState, listed: ResolvedIngredient) -> None:

@@ -198,6 +198,14 @@ class FatesSchema(AnswerSchema):
     places = several(PlaceSchema, "The same by place.")
 
 
+class OriginSchema(AnswerSchema):
+    """Sodium of one component's own ingredients that ended in one place."""
+
+    component = text("Id of the component whose ingredients brought it.")
+    place = text("Where it ended.")
+    mg = number("Likely, in mg for the whole recipe.")
+
+
 class CarriedSchema(AnswerSchema):
     """An assumption that carries much of the range."""
 
@@ -296,6 +304,7 @@ class SodiumSchema(AnswerSchema):
     )
     ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
     fates = one(FatesSchema, "Where it ended, for the whole recipe.")
+    origins = several(OriginSchema, "Whose ingredients it came from, by where it ended.")
     claims = several(ClaimSchema, "Label claims and whether they are met.")
 
 
@@ -351,6 +360,10 @@ class ListedIngredientSchema(IngredientAnswerSchema):
     )
     assumed_mg = number(
         "Sodium that the likely figure holds for it because it was not counted, in mg; null where it was.",
+        allow_none=True,
+    )
+    eaten_mg = number(
+        "What of its sodium is eaten, likely, in mg for the whole recipe; null where not known.",
         allow_none=True,
     )
 

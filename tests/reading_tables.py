@@ -266,7 +266,7 @@ def by_words() -> Iterator[Request]:
     ]
     yield cook_lines(*every)
     for figures in (
-        {"sodium": "40 mmol", "FAT": 5},
+        {"NA": {"amount": 40, "unit": "mmol"}},
         {"NA": 50000},
         {"ENERC": 950},
         {"FAT": 60, "PROCNT": 60},

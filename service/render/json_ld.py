@@ -29,7 +29,7 @@ _CONTENT = {
 
 
 def nutrition_information(answer: Document) -> dict[str, Any]:
-    """schema.org NutritionInformation of a serving: likely amounts, to three significant figures or whole units.
+    """schema.org NutritionInformation of a serving: likely amounts, three figures or whole units.
 
     Trans fat is not in the dataset and is left out, as is all that is known for too little of the weight, and
     sodium where not all of it was counted.

@@ -26,10 +26,8 @@ def report(answer: Mapping[str, Any], console: Console | None = None) -> None:
     """Print an answer for people."""
     out = console or Console(highlight=False, markup=False, emoji=False)
     out.print(Text(answer["title"] or "(no title)", style="bold"))
-    weight = answer["per_serving"]["weight_g"]
-    out.print(
-        f"{_amount(answer['servings'])} servings of {_amount(weight)} g; the range holds nine times in ten\n"
-    )
+    servings, weight = _amount(answer["servings"]), _amount(answer["per_serving"]["weight_g"])
+    out.print(f"{servings} servings of {weight} g; the range holds nine times in ten\n")
     out.print(_nutrients(answer["per_serving"]["nutrients"]))
     for line in _contrast(answer["sodium"]):
         out.print(line)

@@ -139,7 +139,8 @@ def _marks(uptake: BathUptake, frame: _Frame) -> Iterator[str]:
         f'<line x1="{x:.1f}" y1="{top:.1f}" x2="{x:.1f}" y2="{bottom:.1f}" stroke="currentColor" '
         'stroke-width="1.5" stroke-dasharray="2 3"/>'
     )
-    yield f'<text x="{x + shift:.1f}" y="{bottom - 8:.1f}" text-anchor="{side}">{shown(hours)} h stated</text>'
+    place = f'x="{x + shift:.1f}" y="{bottom - 8:.1f}" text-anchor="{side}"'
+    yield f"<text {place}>{shown(hours)} h stated</text>"
 
 
 def _legend() -> Iterator[str]:

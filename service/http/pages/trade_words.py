@@ -186,7 +186,9 @@ def amount_words(value: float, unit: str) -> str:
 
 def small(value: float) -> str:
     """A figure whose power of ten, if it has one, is written as people write it."""
-    figure, mark, power = quantity(value).partition("e")
+    if not 0 < abs(value) < 1e-4:
+        return quantity(value)
+    figure, mark, power = f"{value:.3g}".partition("e")
     return f"{figure} × 10{str(int(power)).translate(_RAISED)}" if mark else figure
 
 

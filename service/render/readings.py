@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from ..core.numbers import shown
+
 
 def reading_lines(reading: Mapping[str, Any]) -> Iterator[str]:
     """A reading for people: the method with its phrases marked, the lines by component, the questions."""
@@ -42,9 +44,9 @@ def step_words(step: Mapping[str, Any], source: Mapping[str, Any]) -> str:
     if "bath" in step:
         words += f" in {step['bath']}"
     if "duration_h" in step:
-        words += f", {step['duration_h']:.3g} h"
+        words += f", {shown(step['duration_h'])} h"
     if "temperature_c" in step:
-        words += f", {step['temperature_c']:g} °C"
+        words += f", {shown(step['temperature_c'])} °C"
     assumed = f"; assumed: {', '.join(source['assumed']).replace('_', ' ')}" if source["assumed"] else ""
     return f"{words} ({source['confidence']:.0%} sure{assumed})"
 

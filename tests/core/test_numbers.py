@@ -99,3 +99,11 @@ def test_a_whole_percent_is_rounded_half_up():
 )
 def test_a_number_as_people_read_it(value, how, text):
     assert shown(value, **how) == text
+
+
+@given(st.floats(0, 1e7), st.integers(1, 6))
+@settings(max_examples=100)
+def test_what_is_shown_is_within_its_figures(value, figures):
+    text = shown(value, figures)
+    assert float(text) == pytest.approx(value, rel=0.5001 * 10 ** (1 - figures), abs=1e-300)
+    assert "e" not in text

@@ -8,15 +8,16 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import lru_cache
 
+from ...core.sourced import SourcedFigure
+from ...core.sources import Source
 from ...core.spread import Spread
-from ...core.tables import rows
+from ...core.tables import HOUSEHOLD, rows
 from ...lines.line import Line
 from ...units.kitchen_units import dimension, find, reach, to_millilitres
 from ..food import Food
 from ..matching.folding import fold
 from . import typical
 from .household import Household
-from .typical import Figure
 
 _POURED, _LEVEL, _SAME_FORM, _NO_FORM, _OTHER_FORM = 0.02, 0.05, 0.07, 0.1, 0.2
 """Give or take, as a share: a liquid; a food of one form; the form asked for; none asked for; another."""
@@ -41,7 +42,7 @@ class Own:
     liquid is off; poured: it is of a liquid.
     """
 
-    figure: Figure
+    figure: SourcedFigure
     basis: str
     fits: bool
     exact: bool = False
@@ -110,8 +111,13 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     how = "household weight" if distance < 0.05 else "by household weight"
     basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
     poured = food.group_code in _LIQUID_GROUPS
-    figure = Figure(Spread.within(per_ml, share), food.source)
+    figure = SourcedFigure(Spread.within(per_ml, share), _source(food, household.label))
     return Own(figure, basis, form_rank < 2, form_rank == 0, poured=poured)
+
+
+def _source(food: Food, label: str) -> Source:
+    """The food's source, as the row of its household weight."""
+    return Source(food.source, f"{HOUSEHOLD}:{food.code}/{label}")
 
 
 def _form_rank(listed: Collection[str], asked: Collection[str]) -> int:
@@ -138,7 +144,8 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
         each = household.grams / household.amount
         basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
         drained = "drained" in f"{household.label} {food.name}".lower()
-        own = Own(Figure(Spread.within(each, _PIECE), food.source), basis, rank, drained=drained)
+        figure = SourcedFigure(Spread.within(each, _PIECE), _source(food, household.label))
+        own = Own(figure, basis, rank, drained=drained)
         if rank:
             return own
         fallback = fallback or own

@@ -71,6 +71,7 @@ def show_docs() -> Response:
         objects=document["components"]["schemas"],
         anchor=anchor,
         worded=worded,
+        exemplified=exemplified,
     )
     response = Response(page, mimetype="text/html")
     response.add_etag()
@@ -93,7 +94,9 @@ def show_method() -> Response:
 def _method_page() -> str:
     """Worked out once a process: it is the same for everybody."""
     from ...evidence.cases import sources  # noqa: PLC0415
-    from ...evidence.coverage import coverages, hold_all, kinds, measured  # noqa: PLC0415  # seconds, for who asks
+
+    # seconds, for who asks
+    from ...evidence.coverage import WHYS, coverages, explained, hold_all, kinds, measured  # noqa: PLC0415
     from ...evidence.figure_rows import MARK_WORDS, MARKS, audit, figure_tables  # noqa: PLC0415
     from ...render.evidence_drawing import evidence_svg  # noqa: PLC0415
 
@@ -113,6 +116,8 @@ def _method_page() -> str:
         marks=[(mark, MARK_WORDS[mark], marks[mark]) for mark in MARKS],
         words=MARK_WORDS,
         sources=list(sources().values()),
+        missed=explained(held),
+        whys=WHYS,
     )
 
 
@@ -136,7 +141,7 @@ def operations(document: Document, host: str) -> Iterator[Document]:
                 "path": path,
                 "parameters": parameters,
                 "body": body,
-                "curl": _curl(method.upper(), host + _filled(path, parameters), body),
+                "curl": _curl(method.upper(), host + _filled(path, parameters), body, parameters),
                 "answers": [_answer(document, *each) for each in sorted(operation["responses"].items())],
             }
 
@@ -170,12 +175,23 @@ def _filled(path: str, parameters: list[Document]) -> str:
     return f"{path}?{urlencode(query)}" if query else path
 
 
-def _curl(method: str, url: str, body: tuple[str, Mapping[str, Any]] | None) -> str:
+def exemplified(example: Any) -> str:
+    """An example as text: as it is, or as JSON."""
+    return example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
+
+
+def _curl(
+    method: str, url: str, body: tuple[str, Mapping[str, Any]] | None, parameters: list[Document]
+) -> str:
     words = [f"curl {quote(url)}" if method in ("GET", "POST") else f"curl -X {method} {quote(url)}"]
+    words += [
+        f"-H {quote(': '.join((each['name'], each['example'])))}"
+        for each in parameters
+        if each["in"] == "header" and (each.get("required") or each["name"] == "If-Match")
+    ]
     if body is not None:
         media_type, content = body
-        example = content.get("example", "")
-        text = example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
+        text = exemplified(content.get("example", ""))
         words += [f"-H 'Content-Type: {media_type}'", f"--data-binary {quote(text)}"]
     elif method == "POST":
         words += ["-X POST"]

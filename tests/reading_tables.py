@@ -266,7 +266,7 @@ def by_words() -> Iterator[Request]:
     ]
     yield cook_lines(*every)
     for figures in (
-        {"NA": {"amount": 40, "unit": "mmol"}},
+        *({row["tag"]: {"amount": 4, "unit": "mmol"}} for row in tables.rows("molar_masses")),
         {"NA": 50000},
         {"ENERC": 950},
         {"FAT": 60, "PROCNT": 60},

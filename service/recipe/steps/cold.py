@@ -297,14 +297,8 @@ def _watch_centre(work: Work, plan: Plan) -> None:
 def diffusivity(work: Work, kind: str, solute: str) -> Draws:
     """In m2/s; pieces of one class share its cause, whatever their temperature."""
     warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
-    figure = _diffusivity_figure(kind, solute, warmth_c)
+    figure = effective_diffusivity(kind, solute, warmth_c)
     return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
-
-
-@lru_cache(maxsize=1024)
-def _diffusivity_figure(kind: str, solute: str, warmth_c: float) -> SourcedFigure:
-    found = effective_diffusivity(kind, solute, warmth_c)
-    return SourcedFigure(found.spread_m2_s, found.source)
 
 
 @lru_cache(maxsize=1024)

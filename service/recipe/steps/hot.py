@@ -390,8 +390,4 @@ def _fat_uptake(work: Work) -> SourcedFigure:
     part = min(float(np.ravel(work.history.coat)[0]) / _FULL_COAT, 1.0)
     if part <= 0:
         return bare
-    low, likely, high = (
-        (1 - part) * getattr(bare.spread, end) + part * getattr(coated.spread, end)
-        for end in ("low", "likely", "high")
-    )
-    return SourcedFigure(Spread(low, likely, high), coated.source)
+    return SourcedFigure(bare.spread.towards(coated.spread, part), coated.source)

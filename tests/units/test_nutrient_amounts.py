@@ -63,8 +63,8 @@ def test_every_fitting_unit_fits_and_a_plain_number_is_in_the_nutrients_own(tag,
         assert in_own_unit(tag, of(2.0, unit)) == pytest.approx(2 * in_own_unit(tag, of(1.0, unit)))
 
 
-def test_amounts_of_substance_are_for_the_five_of_medicine():
-    assert set(substances()) == {"NA", "K", "CLD", "CA", "MG"}
+def test_amounts_of_substance_are_for_the_four_of_medicine():
+    assert set(substances()) == {"NA", "K", "CA", "MG"}
 
 
 @pytest.mark.parametrize(

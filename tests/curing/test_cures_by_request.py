@@ -2,8 +2,8 @@
 words."""
 
 import pytest
+from saltledger.recipe.single_bath import bath_answer
 from saltledger.transfer.bath_requests import BathRequest
-from saltledger.transfer.single_bath import bath_answer
 
 from ..recipe.dishes import CURING_SALT, PORK, SALT, WATER, answered, codes, item, part, recipe, step
 

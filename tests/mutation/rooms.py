@@ -23,7 +23,7 @@ ROOMS = {
             "tests/safety",
             f"{_LAW}/test_lethality.py",
             "tests/recipe/test_dish_safety.py",
-            "tests/recipe/test_doneness.py",
+            "tests/recipe/test_safety_checks.py",
         ),
     ),
     "nutrition": Room(

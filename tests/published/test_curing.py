@@ -17,8 +17,8 @@ from saltledger.curing.agents import (
 )
 from saltledger.curing.assessment import assess
 from saltledger.curing.curing_limits import limit_for
+from saltledger.recipe.single_bath import bath_answer
 from saltledger.transfer.bath_requests import BathRequest
-from saltledger.transfer.single_bath import bath_answer
 
 from ..recipe.dishes import CURING_SALT, PORK, SALT, SUGAR, WATER, answered, item, part, recipe, step
 

@@ -121,15 +121,17 @@ def _of(node: ast.AST, text: _Text) -> Iterator[Mutant]:
     elif isinstance(node, ast.Constant) and isinstance(node.value, bool):
         yield text.whole(node, str(not node.value))
     elif isinstance(node, ast.Constant) and isinstance(node.value, int | float):
-        yield text.whole(
-            node, f"({node.value!r} * 1.1)" if isinstance(node.value, float) else str(node.value + 1)
-        )
+        yield text.whole(node, _other(node.value))
     elif isinstance(node, ast.If | ast.IfExp):
         yield text.whole(node.test, f"(not ({text.of(node.test)}))")
     elif isinstance(node, ast.Return) and node.value is not None and not _is_none(node.value):
         yield text.whole(node.value, "None")
     elif isinstance(node, ast.Expr | ast.Raise):
         yield text.whole(node, "pass")
+
+
+def _other(value: float) -> str:
+    return f"({value!r} * 1.1)" if isinstance(value, float) and value else repr(value + 1)
 
 
 def _is_type(node: ast.BinOp) -> bool:

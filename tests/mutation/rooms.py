@@ -16,7 +16,10 @@ class Room:
 _LAW = "tests/published"
 ROOMS = {
     "diffusion": Room(("service/diffusion/*.py",), ("tests/diffusion", f"{_LAW}/test_diffusion.py")),
-    "curing": Room(("service/curing/*.py",), ("tests/curing", f"{_LAW}/test_curing.py")),
+    "curing": Room(
+        ("service/curing/*.py",),
+        ("tests/curing", f"{_LAW}/test_curing.py", "tests/recipe/test_dish_safety.py"),
+    ),
     "safety": Room(
         ("service/safety/*.py",),
         (

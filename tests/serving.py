@@ -16,7 +16,7 @@ from pathlib import Path
 import requests
 
 START_SECONDS = 60
-COMMAND = [sys.executable, "-c", "from saltledger.cli import main; main()"]
+COMMAND = [sys.executable, "-c", "from saltledger.commands.cli import main; main()"]
 
 
 @dataclass(frozen=True)

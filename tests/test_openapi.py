@@ -14,8 +14,8 @@ from flask import Flask
 from flask.testing import FlaskClient
 from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
-from saltledger.description import as_yaml
 from saltledger.http import examples
+from saltledger.http.description import as_yaml
 
 FILE = Path(__file__).parents[1] / "openapi" / "openapi.yaml"
 PAGES = ("/static/", "/review")

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 from saltledger.app import create_app
-from saltledger.cli import main
+from saltledger.commands.cli import main
 from saltledger.config import Settings
 
 from .http.kept import BRINED

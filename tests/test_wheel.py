@@ -79,7 +79,7 @@ def test_it_works_elsewhere(wheel: Path, tmp_path: Path) -> None:
         return done.stdout
 
     assert run("-c", "import saltledger; print(saltledger.__file__)").startswith(str(site))
-    command = ["-c", "from saltledger.cli import main; main()"]
+    command = ["-c", "from saltledger.commands.cli import main; main()"]
     recipe = run(*command, "demo", "--recipe")
     (tmp_path / "recipe.json").write_text(recipe, encoding="utf-8")
     answer = json.loads(run(*command, "calculate", "recipe.json", "--json"))

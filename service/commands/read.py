@@ -17,7 +17,7 @@ def read(file: IO[bytes], as_json: bool) -> None:
 
     Exits with 2 where the recipe has faults.
     """
-    from ..cli import refusals
+    from .cli import refusals
 
     with refusals():
         reading = _reading(file.read())
@@ -30,9 +30,9 @@ def read(file: IO[bytes], as_json: bool) -> None:
 
 def _reading(body: bytes) -> dict[str, Any]:
     from ..foods.dataset import bundled
+    from ..gate.reading import load, parse_json
+    from ..gate.recipe_schema import ReadableSchema
     from ..http.read_recipes import reading_answer
-    from ..http.reading import load, parse_json
-    from ..http.schemas.recipe import ReadableSchema
     from ..method.prose_documents import WISHES
 
     document = load(ReadableSchema(), parse_json(body))

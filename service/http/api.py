@@ -18,11 +18,11 @@ from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 
 from .. import __version__
 from ..core.errors import InvalidRequest
+from ..gate.fields import StrictField, StrictSchema, TextOr
+from ..gate.reading import faults_of, parse_json
+from ..gate.written_schema import LINKED_JSON_SCHEMA
 from . import entity_tags, problems
-from .fields import StrictField, StrictSchema, TextOr
-from .reading import faults_of, parse_json
 from .schemas.problem import ProblemSchema
-from .schemas.written import LINKED_JSON_SCHEMA
 from .watch import watched_view
 
 View = TypeVar("View", bound=Callable[..., Any])

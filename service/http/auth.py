@@ -23,9 +23,9 @@ from werkzeug.exceptions import Forbidden, Unauthorized
 from .. import store as kept
 from ..config import Settings
 from ..core.errors import StoreUnavailable
-from ..loopback import is_loopback
 from ..review.chain import Actor
 from .api import PUBLIC
+from .loopback import is_loopback
 from .stores import store
 
 if TYPE_CHECKING:

@@ -12,7 +12,7 @@ from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTo
 
 from ..core.checkpoint import WorkStopped
 from ..core.errors import Fault, InvalidRequest, NotFound, StoreUnavailable
-from .reading import MOST_FAULTS, MalformedJson
+from ..gate.reading import MOST_FAULTS, MalformedJson
 from .request_log import request_id
 
 MEDIA_TYPE = "application/problem+json"

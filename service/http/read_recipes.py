@@ -7,13 +7,13 @@ from typing import Any
 
 from ..core.documents import figure, rounded
 from ..foods.dataset import FoodTable
+from ..gate.reading import load
+from ..gate.recipe_schema import RecipeSchema
 from ..method.method_reading import Reading, read, reading_document
 from ..method.prose_documents import WISHES, answered, reading_kept
 from ..recipe.calculation import cook
 from ..recipe.request import RecipeRequest
 from ..recipe.work_budget import Cost, of_recipe
-from .reading import load
-from .schemas.recipe import RecipeSchema
 
 MOST_TRIED = 8
 """Questions whose choices are tried; a recipe with more of them wants a person anyway."""

@@ -14,9 +14,9 @@ from gunicorn.glogging import Logger
 
 from ..config import Settings
 from ..core.errors import SaltledgerError
+from ..core.logs import JsonLines, configure
 from ..evidence.figure_lock import differences, in_words
-from ..logs import JsonLines, configure
-from ..loopback import is_loopback
+from ..http.loopback import is_loopback
 from .worker_metrics import Figures, figures_of
 
 

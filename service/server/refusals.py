@@ -8,10 +8,10 @@ from typing import Any
 
 from gunicorn.http import errors
 
+from ..core.logs import request_line
 from ..http.headers import ALWAYS
 from ..http.problems import MEDIA_TYPE, problem
-from ..logs import request_line
-from ..request_ids import HEADER
+from ..http.request_ids import HEADER
 
 STATUSES: tuple[tuple[type[Exception], int], ...] = (
     (errors.LimitRequestLine, 414),

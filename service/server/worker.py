@@ -21,7 +21,7 @@ from gunicorn.http.errors import ParseException
 from gunicorn.workers.gthread import ThreadWorker
 
 from ..config import Settings
-from ..request_ids import new_id
+from ..http.request_ids import new_id
 from . import refusals
 from .arrival import Arrival
 from .connection import STREAM_BYTES, Connection, Inflow

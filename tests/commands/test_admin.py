@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
-from saltledger.cli import main
 from saltledger.commands import admin
+from saltledger.commands.cli import main
 from saltledger.http import stores
 from saltledger.review.chain import Actor
 from saltledger.store import keys, listing, recipes, reviewers

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from saltledger.cli import main
 from saltledger.commands import figures
+from saltledger.commands.cli import main
 from saltledger.evidence import figure_lock, golden
 from saltledger.evidence.figure_lock import Difference
 

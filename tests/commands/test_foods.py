@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 import responses
 from click.testing import CliRunner, Result
-from saltledger.cli import main
+from saltledger.commands.cli import main
 
 from ..foods.remote.shapes import URL, food, search
 

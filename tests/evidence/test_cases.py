@@ -7,8 +7,8 @@ from collections import Counter
 import pytest
 from saltledger.evidence.cases import cases, recipe, sources
 from saltledger.evidence.coverage import kinds
-from saltledger.http.reading import load
-from saltledger.http.schemas.recipe import RecipeSchema
+from saltledger.gate.reading import load
+from saltledger.gate.recipe_schema import RecipeSchema
 
 
 def test_words_become_steps_and_baths() -> None:

@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 from click.testing import CliRunner
-from saltledger.cli import main
+from saltledger.commands.cli import main
 from saltledger.core.spread import Spread
 from saltledger.core.tables import rows
 from saltledger.evidence.cases import Case, Source, cases, recipe

@@ -18,9 +18,9 @@ from flask.testing import FlaskClient
 from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError
 from saltledger.config import Settings
-from saltledger.description import as_yaml
 from saltledger.evidence.golden import recipes
 from saltledger.http import examples
+from saltledger.http.description import as_yaml
 from werkzeug.test import TestResponse
 
 from .kept import BRINED, SOUP, soup

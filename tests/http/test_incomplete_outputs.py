@@ -14,7 +14,7 @@ import pytest
 from click.testing import CliRunner
 from flask.testing import FlaskClient
 from saltledger.app import create_app
-from saltledger.cli import main
+from saltledger.commands.cli import main
 
 HALF_READ = {"title": "Cellar stew", "servings": 4, "ingredients": ["800 g potatoes", "salt", "xyzzyqwv"]}
 WHOLE = {"title": "Potatoes", "servings": 4, "ingredients": ["800 g potatoes", "1 tsp table salt"]}

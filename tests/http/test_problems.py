@@ -10,8 +10,8 @@ from flask.testing import FlaskClient
 from saltledger.app import create_app
 from saltledger.config import Settings
 from saltledger.core.errors import Fault, InvalidRequest, NotFound
+from saltledger.gate.reading import parse_json
 from saltledger.http.problems import problem_of
-from saltledger.http.reading import parse_json
 
 from .problems import problem
 

@@ -11,7 +11,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from saltledger.app import create_app
 from saltledger.config import Settings
-from saltledger.logs import REQUESTS, JsonLines
+from saltledger.core.logs import REQUESTS, JsonLines
 from saltledger.store import keys
 
 from .kept import SOUP, kept_app

@@ -14,14 +14,14 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, Unsupporte
 
 from ...config import Settings
 from ...core.checkpoint import watched
+from ...gate.reading import load, parse_json
+from ...gate.recipe_schema import RecipeSchema
 from .. import known_foods, media_types
 from ..api import Blueprint
 from ..examples import SHORT
 from ..problems import problem, problem_of
 from ..read_ahead import ReadAhead
 from ..read_recipes import costs_of
-from ..reading import load, parse_json
-from ..schemas.recipe import RecipeSchema
 from ..watch import CallerGone, allow, watch_of_request
 from .calculations import answer_recipe
 

@@ -11,6 +11,8 @@ from marshmallow import ValidationError
 
 from ...foods.dataset import FoodTable, bundled
 from ...foods.nutrients import INDEX
+from ...gate.fields import Choice, StrictSchema, Text, nearest, said
+from ...gate.recipe_schema import RecipeSchema
 from ...method.prose_documents import WISHES
 from ...nutrition.label_schemes import label_schemes
 from ...recipe.calculation import calculate
@@ -23,10 +25,8 @@ from ...render.spreadsheet import recipe_csv
 from .. import known_foods, media_types
 from ..api import Blueprint, View
 from ..examples import recipe_example
-from ..fields import Choice, StrictSchema, Text, nearest, said
 from ..read_recipes import costs_of, reading_answer
 from ..schemas.answers import CalculationSchema
-from ..schemas.recipe import RecipeSchema
 from ..watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")

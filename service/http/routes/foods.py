@@ -7,9 +7,9 @@ from typing import Any
 from flask import Response
 
 from ...foods.dataset import food_document
+from ...gate.fields import QueryWhole, StrictSchema, Text, said
 from .. import known_foods, media_types
 from ..api import Blueprint
-from ..fields import QueryWhole, StrictSchema, Text, said
 from ..schemas.answers import FoodAnswerSchema, FoodsAnswerSchema
 
 blueprint = Blueprint("foods", __name__, description="The foods of the dataset.")

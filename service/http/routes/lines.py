@@ -7,6 +7,7 @@ from typing import Any
 from flask import Response
 
 from ...core.documents import notice_document
+from ...gate.recipe_schema import LinesSchema
 from ...recipe.ingredients import ReadSettings, ingredient_document
 from ...recipe.line_context import read_together
 from ...recipe.work_budget import of_lines
@@ -14,7 +15,6 @@ from .. import known_foods, media_types
 from ..api import Blueprint
 from ..examples import LINES
 from ..schemas.answers import LinesAnswerSchema
-from ..schemas.recipe import LinesSchema
 from ..watch import allow
 
 blueprint = Blueprint("lines", __name__, description="Reading and mapping ingredient lines.")

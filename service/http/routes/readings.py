@@ -6,13 +6,13 @@ from typing import Any
 
 from flask import Response
 
+from ...gate.recipe_schema import ReadableSchema
 from ...method.prose_documents import WISHES
 from .. import known_foods, media_types
 from ..api import Blueprint
 from ..examples import WRITTEN
 from ..read_recipes import costs_of, reading_answer
 from ..schemas.readings import ReadingSchema
-from ..schemas.recipe import ReadableSchema
 from ..watch import allow
 
 blueprint = Blueprint("readings", __name__, description="Recipes in prose, read.")

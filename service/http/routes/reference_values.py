@@ -6,10 +6,10 @@ from typing import Any
 
 from flask import Response
 
+from ...gate.fields import StrictSchema, Text, said
 from ...nutrition import dietary_references as values
 from .. import media_types
 from ..api import Blueprint
-from ..fields import StrictSchema, Text, said
 from ..schemas.answers import ReferenceValuesSchema
 
 blueprint = Blueprint("reference values", __name__, description="What amounts are measured against.")

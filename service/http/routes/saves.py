@@ -12,6 +12,7 @@ from flask import Response, url_for
 
 from ... import store as kept
 from ...core.errors import Fault, InvalidRequest, NotFound
+from ...gate.recipe_schema import RecipeSchema
 from ...store.records import Heading, Place, Version, Wanted
 from .. import auth, entity_tags, media_types
 from ..api import Blueprint
@@ -21,7 +22,6 @@ from ..problems import InvalidQuery
 from ..read_recipes import costs_of, with_answers
 from ..saved_documents import compare, difference_document, heading_document, version_document
 from ..saved_forms import respond_with
-from ..schemas.recipe import RecipeSchema
 from ..schemas.saves import (
     MOST_KEY_CHARACTERS,
     NEEDS,

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import INCLUDE, Schema, fields
 
-from ..fields import said
+from ...gate.fields import said
 
 
 class AnswerSchema(Schema):

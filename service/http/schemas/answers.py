@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from marshmallow import fields, validate
 
+from ...gate.fields import said
 from ...recipe.completeness import WORDS
-from ..fields import said
 from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
 from .label_answers import AllergensSchema, LabelSchema
 

@@ -8,11 +8,11 @@ from typing import Any
 
 from marshmallow import ValidationError, fields, post_load, validates_schema
 
-from ..amount_fields import Measured, in_unit_of
-from ..fields import Choice, Flag, Name, Number, Part, StrictSchema, Text, Whole, said
+from ...gate.amount_fields import Measured, in_unit_of
+from ...gate.fields import Choice, Flag, Name, Number, Part, StrictSchema, Text, Whole, said
+from ...gate.recipe_schema import RecipeSchema
 from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
 from .answers import NoticeSchema
-from .recipe import RecipeSchema
 
 WHATS = ("sodium_mg_per_100g", "sodium_mg_per_serving", "weight_g")
 MOST_NOTE = 1000

@@ -7,11 +7,11 @@ from typing import Any
 
 from marshmallow import ValidationError, fields, validates_schema
 
-from ..amount_fields import NutrientAmount
-from ..fields import Name, Number, Part, Several, StrictSchema, Text, said
+from ...gate.amount_fields import NutrientAmount
+from ...gate.fields import Name, Number, Part, Several, StrictSchema, Text, said
+from ...gate.recipe_schema import MOST_TITLE_CHARACTERS, RecipeSchema
 from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
 from .answers import CalculationSchema, ClaimSchema, NoticeSchema
-from .recipe import MOST_TITLE_CHARACTERS, RecipeSchema
 
 
 class WantedSchema(StrictSchema):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import INCLUDE, Schema, fields
 
-from ..fields import said
+from ...gate.fields import said
 
 
 class FaultSchema(Schema):

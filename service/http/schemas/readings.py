@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from ..fields import said
+from ...gate.fields import said
 from .answer_shapes import AnswerSchema, number, several, text
 from .answers import NoticeSchema
 

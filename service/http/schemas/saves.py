@@ -9,14 +9,25 @@ from typing import Any, get_args
 
 from marshmallow import ValidationError, fields, validate
 
+from ...gate.amount_fields import StatedAmounts
+from ...gate.fields import (
+    Choice,
+    Number,
+    Part,
+    QueryWhole,
+    Several,
+    StrictField,
+    StrictSchema,
+    Text,
+    said,
+    shown,
+)
+from ...gate.recipe_schema import HEAVIEST_G, RecipeSchema
 from ...review.chain import ActorKind
 from ...review.overrides import FIELDS
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
-from ..amount_fields import StatedAmounts
-from ..fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said, shown
 from .answer_shapes import AnswerSchema, number, one, several, text
 from .answers import CalculationSchema, GapSchema, SourceSchema
-from .recipe import HEAVIEST_G, RecipeSchema
 
 MOST_LISTED = 200
 MOST_KEY_CHARACTERS = 200

@@ -7,26 +7,14 @@ from typing import Any
 
 from marshmallow import ValidationError, validates_schema
 
-from ...core.tables import rows
-from ...curing.curing_limits import product_classes, schemes
-from ...diffusion.geometry import BODIES
-from ...method.forms import is_written
-from ...recipe.request import KINDS
-from ..amount_fields import NutrientAmount, StatedAmounts, Weight
-from ..fields import (
-    Choice,
-    Flag,
-    Name,
-    Number,
-    Part,
-    Several,
-    StrictSchema,
-    Text,
-    TextOr,
-    Whole,
-    said,
-)
-from .written import read_first, written_fields
+from ..core.tables import rows
+from ..curing.curing_limits import product_classes, schemes
+from ..diffusion.geometry import BODIES
+from ..method.forms import is_written
+from ..recipe.request import KINDS
+from .amount_fields import NutrientAmount, StatedAmounts, Weight
+from .fields import Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole, said
+from .written_schema import read_first, written_fields
 
 MOST_INGREDIENTS = 500
 MOST_COMPONENTS = 50

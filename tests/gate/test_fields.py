@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from marshmallow import ValidationError
-from saltledger.http.fields import (
+from saltledger.gate.fields import (
     Amounts,
     Choice,
     Flag,

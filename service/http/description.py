@@ -6,8 +6,8 @@ from typing import Any
 
 import yaml
 
-from .app import create_app
-from .config import Settings
+from ..app import create_app
+from ..config import Settings
 
 HEAD = "# Made of the schemas by `saltledger openapi --write`; change those, not this.\n"
 

@@ -7,7 +7,7 @@ import contextlib
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.http.reading import MOST_FAULTS, MalformedJson, faults_of, parse_json, pointer_to
+from saltledger.gate.reading import MOST_FAULTS, MalformedJson, faults_of, parse_json, pointer_to
 
 
 @pytest.mark.parametrize(

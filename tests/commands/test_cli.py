@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 from flask.testing import FlaskClient
 from saltledger import __version__
-from saltledger.cli import main
+from saltledger.commands.cli import main
 from saltledger.http.examples import SHORT, WRITTEN, recipe_example
 
 
@@ -133,7 +133,7 @@ def test_batch_leaves_an_old_file_whole_where_it_fails(
     def fail(*arguments: object) -> None:
         raise OSError("disk full")
 
-    monkeypatch.setattr("saltledger.cli.os.fsync", fail)
+    monkeypatch.setattr("saltledger.commands.cli.os.fsync", fail)
     assert run("batch", "-", str(target), stdin=json.dumps(SHORT).encode()).exception is not None
     assert target.read_text(encoding="utf-8") == "old"
     assert list(tmp_path.iterdir()) == [target]

@@ -13,18 +13,18 @@ from typing import IO, TYPE_CHECKING, Any
 
 import click
 
-from . import __version__
-from .commands.admin import kept_recipes, keys, recalculate, reviewers
-from .commands.evidence import evidence
-from .commands.figures import figures
-from .commands.foods import foods
-from .commands.read import read, reading_lines
-from .commands.verify import verify
-from .config import BadSetting, Settings, describe
-from .core.errors import InvalidRequest, SaltledgerError
+from .. import __version__
+from ..config import BadSetting, Settings, describe
+from ..core.errors import InvalidRequest, SaltledgerError
+from .admin import kept_recipes, keys, recalculate, reviewers
+from .evidence import evidence
+from .figures import figures
+from .foods import foods
+from .read import read, reading_lines
+from .verify import verify
 
 if TYPE_CHECKING:
-    from .foods.dataset import FoodTable
+    from ..foods.dataset import FoodTable
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 
@@ -47,7 +47,7 @@ def main() -> None:
 )
 def serve(host: str | None, port: int | None, workers: int | None, open_to_all: bool) -> None:
     """Serve the API. Other settings are environment variables, listed below."""
-    from .server import run
+    from ..server import run
 
     access = "open" if open_to_all else None
     stated = {"host": host, "port": port, "workers": workers, "access": access}
@@ -68,7 +68,7 @@ def calculate(file: IO[bytes], as_json: bool) -> None:
     if as_json:
         click.echo(json.dumps(answer, ensure_ascii=False, allow_nan=False, indent=2))
         return
-    from .render.terminal import report
+    from ..render.terminal import report
 
     report(answer)
 
@@ -78,14 +78,14 @@ def calculate(file: IO[bytes], as_json: bool) -> None:
 @click.option("--structured", is_flag=True, help="The same recipe as components and steps.")
 def demo(recipe: bool, structured: bool) -> None:
     """Work out a whole invented recipe: a brine that is poured away, a pot that salts the potatoes."""
-    from .core.tables import seed_foods
+    from ..core.tables import seed_foods
 
     name = "demo_recipe.json" if structured else "demo_written.json"
     text = seed_foods().joinpath(name).read_text(encoding="utf-8")
     if recipe:
         click.echo(text, nl=False)
         return
-    from .render.terminal import report
+    from ..render.terminal import report
 
     answer = _answer(text.encode())
     for line in reading_lines(answer["reading"]) if "reading" in answer else ():
@@ -107,8 +107,8 @@ def batch(source: IO[bytes], target: Path) -> None:
 
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
-    from .http.routes.batches import answer_each, as_line
-    from .http.routes.calculations import answer_recipe
+    from ..http.routes.batches import answer_each, as_line
+    from ..http.routes.calculations import answer_recipe
 
     with refusals():
         settings = Settings.from_environment()
@@ -128,7 +128,7 @@ def batch(source: IO[bytes], target: Path) -> None:
 @click.option("--write", is_flag=True, help="Write openapi/openapi.yaml of the checkout instead of printing.")
 def openapi(write: bool) -> None:
     """Give the description of the API as OpenAPI 3.1, in YAML; it is made of the schemas."""
-    from .description import as_yaml
+    from ..http.description import as_yaml
 
     text = as_yaml()
     if not write:
@@ -160,9 +160,9 @@ def refusals() -> Iterator[None]:
 
 
 def _answer(body: bytes) -> dict[str, Any]:
-    from .http.reading import load, parse_json
-    from .http.routes.calculations import answer_recipe
-    from .http.schemas.recipe import RecipeSchema
+    from ..gate.reading import load, parse_json
+    from ..gate.recipe_schema import RecipeSchema
+    from ..http.routes.calculations import answer_recipe
 
     with kept_recipes():
         return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
@@ -171,11 +171,11 @@ def _answer(body: bytes) -> dict[str, Any]:
 def _foods(settings: Settings) -> FoodTable:
     """The foods to work with: the bundle, and what is kept of the second source where that is on."""
     if settings.remote_foods == "off":
-        from .foods.dataset import bundled
+        from ..foods.dataset import bundled
 
         return bundled()
-    from .commands.admin import opened
-    from .jobs.second_source import standing_foods
+    from ..jobs.second_source import standing_foods
+    from .admin import opened
 
     with opened() as database:
         return standing_foods(database)

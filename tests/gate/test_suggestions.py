@@ -8,7 +8,7 @@ import pytest
 from flask.testing import FlaskClient
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.http.suggestions import by_another_word, in_another_unit
+from saltledger.gate.suggestions import by_another_word, in_another_unit
 from saltledger.recipe.request import KINDS
 
 RECIPE: dict[str, Any] = {

@@ -1,6 +1,6 @@
-"""Derives retention and yield factors from SR28's own raw and cooked rows, the same bytes every time.
+"""Derives what heat leaves of nutrients from SR28's own raw and cooked rows, the same bytes every time.
 
-    python -m saltledger.seed_foods.derive_factors            write both tables
+    python -m saltledger.seed_foods.derive_factors            write the table
     python -m saltledger.seed_foods.derive_factors --check    only compare with what is here
 
 Two rows are a pair where their names differ by words of cooking alone ("Carrots, raw"; "Carrots, cooked,
@@ -19,15 +19,19 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.step_kinds import step_kinds  # type: ignore[import-not-found]
 from ..core.tables import rows  # type: ignore[import-not-found]
 
 # mypy sees this folder apart from the package that it is installed in.
 from ..foods.dataset import Food, FoodTable, bundled  # type: ignore[import-not-found]
 from ..foods.nutrients import INDEX, NUTRIENTS  # type: ignore[import-not-found]
+from ..nutrition.retention import heat_labile  # type: ignore[import-not-found]
+from ..nutrition.treatments import kinds, places_to_look  # type: ignore[import-not-found]
 from ..transfer.food_kinds import kind_of  # type: ignore[import-not-found]
 from .build import csv_text, settle
 
@@ -39,7 +43,7 @@ ANY = "any"
 _RAW = {"raw", "uncooked", "dry"}
 _COOKED = {"cooked", "boiled", "roasted", "baked", "steamed", "fried"}
 _PLAIN = {"drained", "without salt", "without added salt", "cooked without salt", "mature seeds", "fresh"}
-_NOT_DERIVED = {"ENERC", "ALC", "NITRI", "NITRA"}
+_NOT_DERIVED = {"WATER", "ENERC", "ALC", "NITRI", "NITRA"}
 _UNNAMED = {
     "pasta": "boil_drained",
     "noodles": "boil_drained",
@@ -161,22 +165,44 @@ def spread(figures: Values) -> tuple[float, float, float]:
     return float(low), float(likely), float(high)
 
 
-def retention_rows(found: Iterable[Pair]) -> Iterator[tuple[str, ...]]:
-    """Rows of retention_derived.csv. No factor is above 1: what is above it is the scatter of the rows."""
-    labile = {row["tag"] for row in rows("heat_labile")}
+def retention_rows(found: Iterable[Pair], counts: Literal["total", "heat"]) -> Iterator[tuple[str, ...]]:
+    """Kind, treatment, tag, low, likely, high and pairs of what is left of each nutrient.
+
+    counts: all losses, or what heat destroys of what it can. No factor is above 1: what is above it is the
+    scatter of the rows.
+    """
+    wanted = heat_labile() if counts == "heat" else {nutrient.tag for nutrient in NUTRIENTS} - _NOT_DERIVED
     for (kind, treatment), group in grouped(found, with_any=True).items():
-        for counts in ("total", "heat"):
-            table = np.array([getattr(pair, counts) for pair in group])
-            for nutrient, column in zip(NUTRIENTS, table.T, strict=True):
-                known = column[~np.isnan(column)]
-                wanted = nutrient.tag in labile if counts == "heat" else nutrient.tag not in _NOT_DERIVED
-                if wanted and nutrient.tag != "WATER" and len(known) >= LEAST_PAIRS:
-                    shares = (min(share, 1.0) for share in spread(known))
-                    yield (kind, treatment, counts, nutrient.tag, *map(_figure, shares), str(len(known)))
+        table = np.array([getattr(pair, counts) for pair in group])
+        for nutrient, column in zip(NUTRIENTS, table.T, strict=True):
+            known = column[~np.isnan(column)]
+            if nutrient.tag in wanted and len(known) >= LEAST_PAIRS:
+                shares = (min(share, 1.0) for share in spread(known))
+                yield (kind, treatment, nutrient.tag, *map(_figure, shares), str(len(known)))
+
+
+def looked_up(derived: Iterable[tuple[str, ...]]) -> list[tuple[str, ...]]:
+    """The rows that some kind of food looks up under the heat of some step: no nearer row or trial stands
+    before them."""
+    trials = {(row["kind"], row["treatment"], row["tag"]) for row in rows("retention_trials")}
+    table = {row[:3]: row for row in derived}
+    found = {
+        next((key for near in places if (key := (*near, tag)) in table or key in trials), None)
+        for kind in (*kinds(), ANY)
+        for treatment in {each.treatment for each in step_kinds().values()} - {""}
+        for places in [list(places_to_look(kind, treatment))]
+        for tag in heat_labile()
+    }
+    return [row for key, row in table.items() if key in found - trials]
 
 
 def yield_rows(found: Iterable[Pair]) -> Iterator[tuple[str, ...]]:
-    """Rows of yields_derived.csv. Kinds are not thrown together: pasta gains what meat loses."""
+    """Kind, treatment, quantity, low, likely, high and pairs of yields: weight (g cooked from 1 g raw),
+    water_change and fat_change (g per g of raw food).
+
+    A yield by a marker counts as kept what of the marker is lost (protein in juice): it is then on the high
+    side. Kinds are not thrown together: pasta gains what meat loses.
+    """
     for (kind, treatment), group in grouped(found, with_any=False).items():
         gained = np.array([pair.gained for pair in group])
         yield (kind, treatment, "weight", *map(_figure, spread(gained)), str(len(group)))
@@ -190,33 +216,21 @@ def _figure(value: float) -> str:
     return format(round(value, 3) + 0.0, ".10g")
 
 
-_RETENTION_HEAD = """\
-# Retention factors derived from SR28's own raw and cooked rows by derive_factors.py; do not edit by hand.
-# counts: total (true retention: all that is lost, by heat, juice and pot together) or heat (what heat
-# destroys alone, for use where juice and pot are followed for themselves). low, likely, high: 5th percentile,
-# median and 95th percentile over `pairs` pairs of rows, 0 to 1. Mark of every row: derived.
+_HEAD = """\
+# What heat leaves of nutrients, derived from SR28's own raw and cooked rows by derive_factors.py; do not edit
+# by hand. What went with juice and pot is given back. low, likely, high: 5th percentile, median and 95th
+# percentile over `pairs` pairs of rows, 0 to 1. Rows that nothing looks up are left out. Mark: derived.
 """
-_YIELD_HEAD = """\
-# Yields derived from SR28's own raw and cooked rows by derive_factors.py; do not edit by hand.
-# quantity: weight (g cooked from 1 g raw), water_change, fat_change (g per g of raw food; below 0 is lost).
-# low, likely, high: 5th percentile, median, 95th percentile over `pairs` pairs. Mark of every row: derived.
-# A yield by a marker counts as kept what of the marker is lost (protein in juice): it is then on the high
-# side.
-"""
-_RETENTION_COLUMNS = ("kind", "treatment", "counts", "tag", "low", "likely", "high", "pairs")
-_YIELD_COLUMNS = ("kind", "treatment", "quantity", "low", "likely", "high", "pairs")
+_COLUMNS = ("kind", "treatment", "tag", "low", "likely", "high", "pairs")
 
 
 def tables(found: Sequence[Pair]) -> dict[str, str]:
-    """The two tables as text, by file name."""
-    return {
-        "retention_derived.csv": _RETENTION_HEAD + csv_text(_RETENTION_COLUMNS, retention_rows(found)),
-        "yields_derived.csv": _YIELD_HEAD + csv_text(_YIELD_COLUMNS, yield_rows(found)),
-    }
+    """The table as text, by file name."""
+    return {"retention_derived.csv": _HEAD + csv_text(_COLUMNS, looked_up(retention_rows(found, "heat")))}
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Write or check the tables; 0 where all is as it should be."""
+    """Write or check the table; 0 where all is as it should be."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--check", action="store_true", help="compare only")
     check = parser.parse_args(arguments).check

@@ -31,6 +31,7 @@ from .http.pages import review
 from .http.routes import (
     batches,
     baths,
+    bulk_saves,
     calculations,
     comparisons,
     docs,
@@ -42,7 +43,6 @@ from .http.routes import (
     readings,
     reference_values,
     reviews,
-    saves,
     targets,
 )
 
@@ -56,7 +56,7 @@ BLUEPRINTS = (
     comparisons.blueprint,
     batches.blueprint,
     measurements.blueprint,
-    saves.blueprint,
+    bulk_saves.blueprint,  # that of saves, with one route more
     reviews.blueprint,
     events.blueprint,
     reference_values.blueprint,

@@ -190,13 +190,16 @@ def recalculate(share: float, dry_run: bool) -> None:
 
 
 @contextmanager
-def opened() -> Iterator[Database]:
-    """The store that the settings name, and plain words for what goes wrong with it."""
+def opened(*, importing: bool = False) -> Iterator[Database]:
+    """The store that the settings name, and plain words for what goes wrong with it.
+
+    importing: whether it is opened to bring an archive in.
+    """
     from ..store.database import Database
     from ..store.location import default_url
 
     try:
-        database = Database(Settings.from_environment().database_url or default_url())
+        database = Database(Settings.from_environment().database_url or default_url(), importing=importing)
         try:
             yield database
         finally:

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import json
-import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from typing import IO, TYPE_CHECKING, Any
 
 import click
@@ -16,12 +14,15 @@ import click
 from .. import __version__
 from ..config import BadSetting, Settings, describe
 from ..core.errors import InvalidRequest, SaltledgerError
+from ..render.readings import reading_lines
 from .admin import kept_recipes, keys, recalculate, reviewers
+from .archive import export_archive, import_archive
 from .evidence import evidence
 from .figures import figures
 from .foods import foods
-from .read import read, reading_lines
+from .read import read
 from .verify import verify
+from .whole_files import whole_file
 
 if TYPE_CHECKING:
     from ..foods.dataset import FoodTable
@@ -107,14 +108,14 @@ def batch(source: IO[bytes], target: Path) -> None:
 
     OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
     """
-    from ..http.routes.batches import answer_each, as_line
-    from ..http.routes.calculations import answer_recipe
+    from ..batch.stream import answer_each, as_line
+    from ..calculator import answer_recipe
 
     with refusals():
         settings = Settings.from_environment()
         known = _foods(settings)
     count = problems = 0
-    with _whole_file(target) as out, kept_recipes():
+    with whole_file(target) as out, kept_recipes():
         lines = _lines(source, settings.body_bytes)
         for answer in answer_each(lines, lambda recipe: answer_recipe(recipe, known)):
             count += 1
@@ -141,7 +142,8 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-for command in (keys, reviewers, recalculate, verify, foods, evidence, figures, read):
+STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive)
+for command in (*STORE, foods, evidence, figures, read):
     main.add_command(command)
 
 
@@ -160,9 +162,9 @@ def refusals() -> Iterator[None]:
 
 
 def _answer(body: bytes) -> dict[str, Any]:
+    from ..calculator import answer_recipe
     from ..gate.reading import load, parse_json
     from ..gate.recipe_schema import RecipeSchema
-    from ..http.routes.calculations import answer_recipe
 
     with kept_recipes():
         return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
@@ -190,27 +192,3 @@ def _lines(source: IO[bytes], most_bytes: int) -> Iterator[bytes | None]:
         while (rest := source.readline(most_bytes)) and not rest.endswith(b"\n"):
             pass
         yield None
-
-
-@contextmanager
-def _whole_file(target: Path) -> Iterator[IO[bytes]]:
-    """A file that takes its place under its name only once it is complete; "-" is standard output."""
-    if str(target) == "-":
-        yield sys.stdout.buffer
-        return
-    with NamedTemporaryFile(dir=target.absolute().parent, prefix=f".{target.name}.", delete=False) as out:
-        try:
-            yield out
-            out.flush()
-            os.fsync(out.fileno())
-        except BaseException:
-            os.unlink(out.name)
-            raise
-    os.chmod(out.name, 0o666 & ~_umask())
-    os.replace(out.name, target)
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

@@ -29,6 +29,13 @@ class WorkStopped(SaltledgerError):
         return self.reason
 
 
+class CallerGone(WorkStopped):
+    """Nobody waits for the answer any more."""
+
+    def __init__(self) -> None:
+        super().__init__("The caller has gone; the work was stopped.")
+
+
 def checkpoint() -> None:
     """Go on, unless whoever watches has had enough. Raises WorkStopped."""
     watch = _watch.get()

@@ -5,16 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..core.notices import Notice
+from ..core.step_kinds import kinds_that
 from ..safety.advice import safety_notice
 from ..safety.dish import Dish, DishPart, Treatment
 from ..safety.safety_limits import family_of, limit
 from .assessment import assess
-
-_CURING = frozenset({"brine", "dry_cure", "marinate", "inject"})
-"""Kinds of steps whose bath may hold a cure; the step itself holds it against its limit."""
-
-_AGING = _CURING | {"ferment", "dry", "smoke", "rest"}
-"""Kinds of steps in which a cure has time to work."""
 
 _CURED_FAMILIES = ("beef", "pork", "poultry")
 
@@ -24,7 +19,7 @@ def cure_notices(dish: Dish) -> Iterator[Notice]:
     for part in dish.parts:
         yield from _not_counted(part)
         if _holds_cure(part):
-            used = [each for each in part.treatments if each.as_bath and each.kind in _CURING]
+            used = [each for each in part.treatments if each.as_bath and each.kind in kinds_that("cures")]
             yield from _pickle(part, used[-1]) if used else _mixed_in(part)
         yield from _air_without_cure(part, dish)
     yield from _wrong_type(dish)
@@ -123,7 +118,7 @@ def _cures(part: DishPart, dish: Dish) -> list[DishPart]:
     return [
         dish.part(id)
         for each in part.treatments
-        if each.kind in _CURING and not each.as_bath
+        if each.kind in kinds_that("cures") and not each.as_bath
         for id in each.others
     ]
 
@@ -133,7 +128,7 @@ def _wrong_type(dish: Dish) -> Iterator[Notice]:
     for part in dish.parts:
         sources = [part, *_cures(part, dish)]
         nitrate = any(item.nitrate_mg for source in sources for item in source.items)
-        hours = sum(each.duration_h or 0.0 for each in part.treatments if each.kind in _AGING)
+        hours = sum(each.duration_h or 0.0 for each in part.treatments if each.kind in kinds_that("ages"))
         if nitrate and part.heats and part.raw_flesh and hours < limit("nitrate_cure"):
             yield _type_notice(part, part.heats[-1])
 

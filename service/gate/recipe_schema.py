@@ -7,11 +7,11 @@ from typing import Any
 
 from marshmallow import ValidationError, validates_schema
 
+from ..core.step_kinds import step_kinds
 from ..core.tables import rows
 from ..curing.curing_limits import product_classes, schemes
 from ..diffusion.geometry import BODIES
 from ..method.forms import is_written
-from ..recipe.request import KINDS
 from .amount_fields import NutrientAmount, StatedAmounts, Weight
 from .fields import Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole, said
 from .written_schema import read_first, written_fields
@@ -28,7 +28,7 @@ SHAPES = tuple(BODIES)
 FOOD_CLASSES = tuple(row["food_class"] for row in rows("bath_foods"))
 PRODUCT_CLASSES = tuple(dict.fromkeys(name for scheme in schemes() for name in product_classes(scheme)))
 KIND_WORDS = "What is done. " + " ".join(
-    f"{row['kind']}: {row['what']} Example: {row['example']}." for row in rows("step_kinds")
+    f"{kind.name}: {kind.what} Example: {kind.example}." for kind in step_kinds().values()
 )
 
 
@@ -164,7 +164,7 @@ class ComponentSchema(StrictSchema):
 class StepSchema(StrictSchema):
     """Something done to components, in order. A measured value replaces the model's."""
 
-    kind = Choice(KINDS, required=True, metadata=said(KIND_WORDS))
+    kind = Choice(tuple(step_kinds()), required=True, metadata=said(KIND_WORDS))
     food = TextOr(
         Name(wanted="a component id"),
         Several(Name(wanted="a component id"), least=1, most=MOST_COMPONENTS),

@@ -19,6 +19,7 @@ from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 from .. import __version__
 from ..core.errors import InvalidRequest
 from ..gate.fields import StrictField, StrictSchema, TextOr
+from ..gate.problems import InvalidQuery
 from ..gate.reading import faults_of, parse_json
 from ..gate.written_schema import LINKED_JSON_SCHEMA
 from . import entity_tags, problems
@@ -84,7 +85,7 @@ class StrictParser(FlaskParser):
 
     def handle_error(self, error: ValidationError, req: Request, schema: Schema, **kwargs: Any) -> NoReturn:
         ((location, messages),) = cast(dict[str, Any], error.messages).items()
-        kind = InvalidRequest if location == "json" else problems.InvalidQuery
+        kind = InvalidRequest if location == "json" else InvalidQuery
         raise kind(faults_of(messages)) from error
 
 

@@ -8,8 +8,8 @@ from typing import IO
 from flask import Flask, request
 from werkzeug.exceptions import BadRequest, HTTPException, RequestEntityTooLarge, RequestTimeout
 
-STREAMED = frozenset({"batches"})
-"""Blueprints that read their bodies themselves, while they answer."""
+STREAMED = frozenset({"batches.answer_batch", "recipes.save_recipes"})
+"""Routes that read their bodies themselves, while they answer."""
 
 
 class NoRoom(HTTPException):
@@ -43,7 +43,7 @@ def read(stream: IO[bytes], most_bytes: int) -> bytes:
 
 
 def _read_unstated() -> None:
-    if request.endpoint is None or request.blueprint in STREAMED:
+    if request.endpoint is None or request.endpoint in STREAMED:
         return
     environ, most_bytes = request.environ, request.max_content_length
     if request.content_length is not None or not environ.get("wsgi.input_terminated") or most_bytes is None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from enum import Enum
 from tempfile import SpooledTemporaryFile
 from threading import Condition, Lock, Thread
 from typing import IO
@@ -22,6 +23,16 @@ from .bodies import NoRoom, read
 CHUNK_BYTES = 64 * 1024
 DISCARDED_BYTES = 128 * 1024 * 1024
 IN_MEMORY_BYTES = 4 * 1024 * 1024
+
+
+class Waiting(Enum):
+    """What stands among lines where no more has come as yet."""
+
+    WAITING = "waiting"
+
+
+WAITING = Waiting.WAITING
+Line = bytes | None | Waiting
 
 
 class Spool:
@@ -65,8 +76,9 @@ class ReadAhead:
         self._reader = Thread(target=self._fill, name="read-ahead", daemon=True)
         self._reader.start()
 
-    def lines(self, most_bytes: int) -> Iterator[bytes | None]:
-        """Every line without its end; None for one longer than `most_bytes`, whose text is not kept.
+    def lines(self, most_bytes: int) -> Iterator[Line]:
+        """Every line without its end; None for one longer than `most_bytes`, whose text is not kept; WAITING
+        whenever no more has come as yet, so that nobody who waits for answers is left waiting.
 
         Raises what reading the stream raised, after the lines that came whole before it.
         """
@@ -74,6 +86,9 @@ class ReadAhead:
         too_long = False
         try:
             for chunk in self._chunks():
+                if not chunk:
+                    yield WAITING
+                    continue
                 *ends, rest = chunk.split(b"\n")
                 for end in ends:
                     held += end
@@ -92,7 +107,12 @@ class ReadAhead:
                 self._spool.close()
 
     def _chunks(self) -> Iterator[bytes]:
+        """What has come, part by part; nothing whenever it has to be waited for."""
         while True:
+            with self._changed:
+                waits = self._read == self._written and not self._done
+            if waits:
+                yield b""
             with self._changed:
                 self._changed.wait_for(lambda: self._read < self._written or self._done)
                 if self._read == self._written:

@@ -8,8 +8,8 @@ from time import perf_counter
 
 from flask import Flask, Response, g, has_request_context, request
 
+from ..core import request_ids
 from ..core.logs import request_line
-from . import request_ids
 
 
 def request_id() -> str:

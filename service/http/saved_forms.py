@@ -11,15 +11,17 @@ from typing import Any
 
 from flask import Response, request
 
+from ..calculator import Calculated, calculated
 from ..core.errors import Fault
+from ..gate.problems import InvalidQuery
 from ..recipe.custom import custom_foods
 from ..recipe.request import RecipeRequest
 from ..store.recipe_uses import as_worked_out
 from ..store.records import Version
 from . import known_foods, media_types
-from .problems import InvalidQuery
-from .routes.calculations import RENDERERS, Calculated, calculated
+from .routes.calculations import RENDERERS
 from .saved_documents import version_document
+from .scale_wishes import asked_scale, scaled_too
 from .stores import workbench
 
 JSON = "application/json"
@@ -31,11 +33,13 @@ def respond_with(version: Version, query: dict[str, Any]) -> Response:
     query: as `CalculationQuerySchema` gives it. Raises NotAcceptable, InvalidQuery.
     """
     media_type = media_types.negotiate(RENDERERS)
-    if media_type == JSON and not query:
+    wish = asked_scale(query, media_type)
+    if media_type == JSON and not query and wish is None:
         return _as_kept(version)
     shown = _shown(version, query)
     if media_type == JSON:
-        return _varied(media_types.as_json(version_document(replace(version, answer=shown.document))), JSON)
+        told = replace(version, answer=scaled_too(shown.document, wish))
+        return _varied(media_types.as_json(version_document(told)), JSON)
     return _varied(RENDERERS[media_type](shown), media_type)
 
 

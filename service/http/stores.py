@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from flask import Flask, Response, current_app
 
 from .. import store as kept
+from ..calculator import answer_recipe
 from ..config import Settings
 from ..core.errors import StoreUnavailable
 from ..core.tables import tables_sha256
@@ -20,8 +21,7 @@ from ..jobs import second_source
 from ..store.expectations import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
 from . import known_foods
-from .problems import problem, problem_of, respond
-from .routes.calculations import answer_recipe
+from .problems import problem_of, respond
 
 if TYPE_CHECKING:
     from ..foods.dataset import FoodTable
@@ -127,11 +127,11 @@ def _unavailable(error: StoreUnavailable) -> Response:
 
 
 def _failed(error: PreconditionFailed) -> Response:
-    response = respond(problem(412, str(error)))
+    response = respond(problem_of(error))
     if error.current is not None:
         response.set_etag(error.current.etag)
     return response
 
 
 def _required(error: PreconditionRequired) -> Response:
-    return respond(problem(428, str(error)))
+    return respond(problem_of(error))

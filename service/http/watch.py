@@ -15,7 +15,7 @@ from typing import Any, TypeVar, cast
 from flask import current_app, request
 
 from ..config import Settings
-from ..core.checkpoint import WorkStopped, watched
+from ..core.checkpoint import CallerGone, WorkStopped, watched
 from ..recipe import work_budget
 from ..recipe.work_budget import Cost
 
@@ -25,13 +25,6 @@ LOOK_EVERY_SECONDS = 0.25
 _GONE = select.POLLRDHUP | select.POLLHUP | select.POLLERR | select.POLLNVAL
 
 View = TypeVar("View", bound=Callable[..., Any])
-
-
-class CallerGone(WorkStopped):
-    """Nobody waits for the answer any more."""
-
-    def __init__(self) -> None:
-        super().__init__("The caller has gone; the work was stopped.")
 
 
 class TookTooLong(WorkStopped):

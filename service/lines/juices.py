@@ -73,22 +73,25 @@ def spooned_of(cursor: Cursor) -> Taken | None:
     return Taken(taken.parts, inner.rest())
 
 
-def taken_after(segments: list[Sequence[Token]], quantity: Quantity) -> tuple[str, ...]:
-    """What the segments behind a counted fruit take of it: "1 lemon, juiced", "1 lemon, juice only".
+def taken_after(
+    segments: list[Sequence[Token]], brackets: list[Sequence[Token]], quantity: Quantity
+) -> tuple[str, ...]:
+    """What is taken of a counted fruit by what stands behind it: "1 lemon, juiced", "1 lemon (juice only)".
 
-    Such segments are taken out of `segments`.
+    Such segments and brackets are taken out of their lists.
     """
     if quantity.amount is None or dimension(quantity.unit) in _SPOONED:
         return ()
     egg = any(token.word in {"egg", "eggs"} for token in segments[0]) if segments else False
     parts: dict[str, None] = {}
-    for segment in segments[1:]:
-        words = [token.word for token in segment]
-        named = [_PARTS[word] for word in words if word in _PARTS]
-        fitting = [part for part in named if egg or part in _OF_FRUIT]
-        if fitting and all(word in _PARTS or word in _BESIDE for word in words):
-            parts |= dict.fromkeys(fitting)
-            segments.remove(segment)
+    for behind, several in ((segments[1:], segments), (tuple(brackets), brackets)):
+        for tokens in behind:
+            words = [token.word for token in tokens]
+            named = [_PARTS[word] for word in words if word in _PARTS]
+            fitting = [part for part in named if egg or part in _OF_FRUIT]
+            if fitting and all(word in _PARTS or word in _BESIDE for word in words):
+                parts |= dict.fromkeys(fitting)
+                several.remove(tokens)
     return tuple(parts)
 
 

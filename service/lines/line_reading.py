@@ -15,7 +15,7 @@ from ..core.errors import Fault, InvalidRequest
 from ..core.spread import Spread
 from ..units.kitchen_units import dimension, find
 from . import juices
-from .amounts import Cursor, exactness, is_numeric
+from .amounts import Cursor, exactness, is_numeric, read_exactness, times
 from .cleaning import cleaned
 from .line import Line, Measure
 from .line_tokens import Token, tokenize
@@ -69,8 +69,9 @@ def read_line(text: str) -> Line:
         taken, rest = spooned, spooned.tokens
     parts = _parts(rest)
     _late_quantity(parts, quantity)
-    left = [without_phrases(plain(read_bracket(bracket, quantity))) for bracket in parts.brackets]
-    takes = taken.parts if taken else juices.taken_after(parts.segments, quantity)
+    takes = taken.parts if taken else juices.taken_after(parts.segments, parts.brackets, quantity)
+    brackets = [bracket for bracket in parts.brackets if not _exactly(bracket, quantity)]
+    left = [without_phrases(plain(read_bracket(bracket, quantity))) for bracket in brackets]
     one_food = quantity.amount is not None and EACH not in quantity.flags
     wording = part_words(parts.segments, counted=one_food)
     wording.prepare(quantity.manner, after=False)
@@ -93,6 +94,15 @@ def _shared(segments: Sequence[Tokens], wording: Wording, *, counted: bool) -> t
     if wording.joined and len(listed) == 1 + len(wording.joined):
         wording.food, *wording.joined = listed
     return listed if counted and not wording.joined and not wording.alternatives else ()
+
+
+def _exactly(bracket: Tokens, quantity: Quantity) -> bool:
+    """Whether a bracket says only how the quantity is meant ("2 tbsp flour (heaped)"); it is taken so."""
+    share = read_exactness(Cursor(bracket)) if len(bracket) == 1 else None
+    if share is None or quantity.amount is None:
+        return False
+    quantity.amount = times(quantity.amount, share)
+    return True
 
 
 def _is_choice(text: str) -> bool:

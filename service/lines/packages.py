@@ -35,6 +35,8 @@ FILL = frozenset(
 """Words and marks between the measures of one bracket."""
 
 _MANNER = frozenset({"cut", "degree", "aside"})
+_WHOLE = frozenset({"whole", "entire", "full"})
+"""Words that say nothing of the count behind them ("1 whole head of garlic"); whole cloves are a food."""
 
 
 def read_own_unit(cursor: Cursor, quantity: Quantity) -> bool:
@@ -121,7 +123,7 @@ def _close(cursor: Cursor) -> bool:
 @cache
 def _manner_starts() -> frozenset[str]:
     """Words that a size or a word of manner can begin with."""
-    return size_starts() | SOFTENERS | {*exactness(), *preparations()}
+    return size_starts() | SOFTENERS | _WHOLE | {*exactness(), *preparations()}
 
 
 def _manner(cursor: Cursor, quantity: Quantity) -> None:
@@ -130,6 +132,7 @@ def _manner(cursor: Cursor, quantity: Quantity) -> None:
         return
     size = skip_sizes(cursor)
     quantity.size = size or quantity.size
+    _skip_whole(cursor)
     start = cursor.at
     manner: list[str] = []
     share: Spread | None = None
@@ -151,3 +154,13 @@ def _manner(cursor: Cursor, quantity: Quantity) -> None:
             quantity.amount = times(quantity.amount, share)
     else:
         cursor.at = start
+
+
+def _skip_whole(cursor: Cursor) -> None:
+    """Steps over "whole" where a count of the food follows it."""
+    ahead = Cursor(cursor.tokens, cursor.at + 1)
+    if cursor.peek().word in _WHOLE:
+        skip_sizes(ahead)
+        unit = read_unit(ahead)
+        if unit != "clove" and dimension(unit) in {"count", "container"}:
+            cursor.at += 1

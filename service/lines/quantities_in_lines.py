@@ -30,7 +30,7 @@ from .quantity import (
 
 _IMPLIED = frozenset(
     {"pinch", "dash", "splash", "drizzle", "handful", "knob", "squeeze", "dollop", "glug", "bunch", "sprig"}
-    | {"smidgen", "drop", "spoonful", "sprinkle"}
+    | {"smidgen", "drop", "spoonful", "sprinkle", "thumb"}
 )
 """Units that stand for one of themselves when a line begins with them ("pinch of salt")."""
 

@@ -22,6 +22,8 @@ _LEFT_OPEN = re.compile(
     r"|\bif (?:you (?:like|wish|want|prefer)|desired|liked|very salty|they are|it is)\b",
     re.IGNORECASE,
 )
+_GUESS = 0.5
+"""Confidence up to which a step is only a guess, so that a person is asked whether it is done."""
 _OF_A_LINE = 0.95
 """Confidence of a can that its own line says is drained: no whey."""
 _USUAL_PUMP = 10.0
@@ -70,12 +72,12 @@ class Assembler:
     def _is_done(self, happening: Happening) -> bool:
         """Whether a bath that the method leaves to the cook is made: as a person says, else it is."""
         sentence = happening.clause.sentence
-        if happening.kind not in COLD or not _LEFT_OPEN.search(sentence):
+        if happening.kind not in COLD or not (happening.confidence <= _GUESS or _LEFT_OPEN.search(sentence)):
             return True
         choices = (Choice("done", "It is done."), Choice("left_out", "It is left out."))
         kind = happening.kind.replace("_", " ")
         food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
-        message = f"The method leaves it to the cook: {kind}, {food}. Is it done?"
+        message = f"The method does not clearly say so: {kind}, {food}. Is it done?"
         return self.doubts.settle("optional", sentence, message, choices, "done", DISH) == "done"
 
     def _food_components(self, happened: Sequence[Happening]) -> dict[int, Component]:
@@ -92,7 +94,9 @@ class Assembler:
                 listed = self.state.lines[line]
                 made[key] = self.layout.new(name_of(listed), listed.line.food_words)
             found[line] = made[key]
-            self.layout.place(made[key], line, 1.0)
+            shares = [happened[i].foods[line] for i in fate if happened[i].kind == "drain"]
+            part = min(shares) if len(shares) == len(fate) else 1.0  # "drain one can of the beans"
+            self.layout.place(made[key], line, part)
         return found
 
     def _step(self, liquids: Liquids, happening: Happening, foods: Sequence[Component]) -> None:

@@ -14,6 +14,7 @@ from .times_and_sizes import Span, durations
 _SOAKED = frozenset({"legume", "fish", "meat", "poultry", "salty", "cheese"})
 """Foods that are soaked for their salt's sake, or whose soaking water takes salt along."""
 _SOAKED_LONG = frozenset({"grain", "vegetable", "nut"})
+_BEFOREHAND = frozenset({"soaked", "rinsed", "drained"})
 _LONG_H = 4.0
 
 
@@ -23,6 +24,8 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
         return
     for line in state.index.lines:
         said = set(line.text.lower().replace(",", " ").replace(")", " ").replace("(", " ").split())
+        if _BEFOREHAND.isdisjoint(said):
+            continue
         clause = replace(first, start=0, end=0, text=line.text, sentence=line.text)
         if "soaked" in said and _soaked(state, line, clause):
             continue

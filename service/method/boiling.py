@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .happenings import LIQUIDS, SOLIDS, Happening, Water
+from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
 from .poured import is_no_pot
-from .reading_state import ReadingState, is_afresh, strength_of
+from .reading_state import ReadingState, bath_of_heading, is_afresh, strength_of
 from .waters import amount_said, is_hot, salts_of, water_for
 
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
+_COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
 _LIKE_POT = frozenset({"water", "pot", "pan", "saucepan", "it", "kettle"})
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
@@ -86,10 +87,10 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         return False
     before = state.latest(("boil", "simmer"))
     if before is not None and clause.has("same") and solids:
-        before.foods.update(solids)
-        before.closed, before.eaten = False, None
-        state.pot = state.attention = before
+        _in_same_water(state, clause, before, solids)
         return True
+    if any(m.kind == "all" for m in clause.mentions):  # "simmer everything for the court bouillon"
+        lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.foods = dict(solids)
@@ -104,6 +105,13 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+def _in_same_water(state: ReadingState, clause: Clause, before: Happening, solids: dict[int, float]) -> None:
+    """ "In the same water cook the pasta": another food in one pot, as long as is said of it."""
+    pot = Happening(before.kind, clause, foods=dict(solids), heated=True, same_as=before.same_as or before)
+    pot.take_time(clause)
+    state.pot = state.begin(pot)
 
 
 def _has_no_object(state: ReadingState, clause: Clause) -> bool:
@@ -126,7 +134,8 @@ def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
         return {}
     baths = {n for each in state.happened for n in each.liquid}
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
-    return {n: 1.0 for n in state.spoken if n not in baths | sauces and state.kind(n) != "water"}
+    pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
+    return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
 
 
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
@@ -141,14 +150,14 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
 def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
-    covers = clause.base in ("cover", "submerge", "immerse", "start", "begin") or clause.has(
-        "cover", "covered", "covering", "submerge"
-    )
+    covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
     if water is None or not covers or clause.act not in ("put", "other", "", "brine", "let"):
         return False
+    if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
+        return False  # "fill a pot with water" opens one
     if water.prep not in ("with", "in", "by", "under", "") or state.bath_said(clause):
         return False
-    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
+    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) if _has_no_object(state, clause) else set()
     if extra:
         foods = dict.fromkeys(state.last_foods, 1.0)
@@ -166,12 +175,23 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+def _first_foods(state: ReadingState) -> dict[int, float]:
+    """What "cover with cold water" is about where nothing was spoken of: the kind that leads the list."""
+    first = next((n for n in state.index.lines if n.kind in SOLIDS), None)
+    if first is None or bath_of_heading(first.heading):
+        return {}
+    kinds = ("vegetable", "potato") if first.kind in ("vegetable", "potato") else (first.kind,)
+    return {n.index: 1.0 for n in state.index.lines if n.kind in kinds and n.heading == first.heading}
+
+
 def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     pot = state.pot
     if pot is None or pot.closed or clause.act not in ("put", "cook", "boil", "simmer", "mix", "heat"):
         return False
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
+    if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
+        new = state.solids(clause)  # "lay in the salmon"
     to_water = _is_to(clause)
     if state.water_of(clause) is not None and not to_water:
         return False

@@ -35,20 +35,25 @@ _AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
 _LIQUIDS = frozenset(
     {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
 )
-_LABEL = re.compile(r"([A-Za-z][A-Za-z ]{2,30}):\s")
+_LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
 )
+_TAKES_AWAY = frozenset(
+    {"lose", "remove", "draw", "take", "pull", "get", "rid", "leach", "reduce", "mellow", "tame", "desalt"}
+)
+_AIMED = frozenset({"until", "when", "once", "if"})
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
 @dataclass(frozen=True, slots=True)
 class Clause:
     """One thing done. method: index of the paragraph; start, end: its characters. verb: None where nothing
-    is done. mentions: what it speaks of before "until" or "when" (`goal` holds those after)."""
+    is done; act, base: the verb's, "" then. words: all but those behind a negation. aim: the place of the
+    word ("until", "when") behind which things are only what is waited for."""
 
     method: int
     start: int
@@ -65,14 +70,9 @@ class Clause:
     negated: bool
     opens: bool
     words: frozenset[str]
-
-    @property
-    def act(self) -> str:
-        return self.verb.act if self.verb else ""
-
-    @property
-    def base(self) -> str:
-        return self.verb.base if self.verb else ""
+    act: str
+    base: str
+    aim: int
 
     def has(self, *words: str) -> bool:
         """Whether one of the words stands in it, with no "not" or "without" before it."""
@@ -121,10 +121,25 @@ def _of_sentence(
             negated=_is_negated(part, verb),
             opens=at == 0,
             words=_said(part),
+            act=verb.act if verb else "",
+            base=verb.base if verb else "",
+            aim=_aim(part),
         )
 
 
 _TIME_WORDS = small_words("time")
+
+
+def _aim(part: Sequence[Token]) -> int:
+    """Where "until", "when" or "if" stands in a clause that does not begin with it, else its length."""
+    if part[0].text in _AIMED:
+        return len(part)
+    for i, token in enumerate(part):
+        if token.text in _AIMED or token.text == "till":
+            return i
+        if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
+            return i  # "soak to draw out the salt"
+    return len(part)
 
 
 def _said(part: Sequence[Token]) -> frozenset[str]:
@@ -201,11 +216,13 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
         return (
             after in _STRICT_NEXT
-            or (verb.base in _LASTING and after in _HOW)
+            or (verb.base in _LASTING and (after in _HOW or after[0].isdecimal()))
             or (i not in named and i + 1 in named)
         )
     if verb.base in _FOOD_VERBS:
-        return after not in ("and", ",", ".", ":", "is", "or") and (after in _OBJECT_NEXT or i + 1 in named)
+        lasts = verb.base in _LASTING and after[0].isdecimal()
+        names = after in _OBJECT_NEXT or i + 1 in named
+        return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
     if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)

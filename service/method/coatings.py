@@ -42,12 +42,16 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     known = state.latest(("dredge",))
     if (
         known is not None
-        and (clause.act == "dredge" or clause.base == "press")
+        and (clause.act == "dredge" or clause.base in ("press", "cover", "coat", "top"))
         and known.clause.sentence == clause.sentence
     ):
         known.liquid |= {n: 1.0 for n in behind if state.kind(n) in ("egg", "flour")}
         return
-    if not said or not (flours or of_mixture):
+    bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in ("dredge", "bread")
+    if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
+        of_mixture = not mixture.closed and any(state.kind(n) == "flour" for n in mixture.lines)
+        flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
+    if not (said or bare) or not (flours or of_mixture):
         return
     foods = {
         n: s
@@ -77,6 +81,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
 
 
 def _fry(state: ReadingState, clause: Clause) -> None:
+    if clause.has("little", "splash", "drizzle", "knob", "tablespoon", "tbsp"):
+        return
     oils = [n for n in state.index.lines if n.kind == "oil" and _is_much(n)]
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
     if not oils or not foods:

@@ -6,9 +6,10 @@ import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
-from .reading_state import COLD, ReadingState, bath_of_heading, changes_of, is_afresh, strength_of
+from .left_to_the_cook import salty_paste
+from .reading_state import COLD, ReadingState, bath_of_heading, changes_of, goal, is_afresh, strength_of
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
-from .waters import amount_said
+from .waters import amount_said, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
 _LONG_H = 4.0
@@ -29,14 +30,22 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
-    if clause.act in ("put", "mix", "coat") and into_mixture(state, clause):
+    laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True)) and _in_it(clause)
+    if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
+    if laid and state.pending is not None:
+        return _hold(state, clause)
     water = state.water_of(clause)
     if clause.act == "hold" and water is not None and water.prep in ("in", "under") and state.foods(clause):
         return _verb_says(state, clause)
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(state, clause)
     return False
+
+
+def _in_it(clause: Clause) -> bool:
+    """ "Sit the crown in it": in what was stirred together last."""
+    return any(m.kind == "it" and m.prep in ("in", "into", "under") for m in clause.mentions)
 
 
 def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
@@ -65,10 +74,11 @@ def mix(state: ReadingState, clause: Clause) -> None:
     mixture = state.mixture
     if mixture.closed:
         return
+    mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
     mixture.add(lines)
     if water is not None and water.kind == "water":
         salt = amount_said(clause, "salt") if said is not None else ""
-        mixture.water = mixture.water or Water(salt=salt, amount=amount_said(clause, "water"))
+        mixture.water = mixture.water or Water(salt=salt, amount=water_said(clause))
     if said is not None:
         mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
     name = named.name if named and named.name != "other" else _heading_name(clause)
@@ -134,7 +144,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(state.named.values()), mixture)
-        liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
+        liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
         happening.water = mixture.water
         with_salt(happening, mixture)
         mixture.closed = True
@@ -240,7 +250,8 @@ def _water_only(state: ReadingState, clause: Clause) -> Water | None:
     if mention is None or mention.kind != "water" or mention.prep == "from":
         return None
     said = state.salt_said(clause)
-    return Water(strength_of(clause) or ("salted" if said else ""), amount_said(clause, "salt"))
+    strength = strength_of(clause) or ("salted" if said else "")
+    return Water(strength, amount_said(clause, "salt"), water_said(clause))
 
 
 def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> dict[int, float]:
@@ -249,8 +260,12 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
     for mention in clause.mentions:
         if mention.kind == "bath" and mention.prep in _INTO:
             mixture = state.mixture_named(mention.name)
-            found.update({n: s for n, s in mixture.lines.items() if n not in foods})
-        elif mention.kind == "line" and (mention.prep in _INTO):
+            found.update({n: s for n, s in mixture.shares().items() if n not in foods})
+        elif (
+            mention.kind == "line"
+            and mention.prep in _INTO
+            and not (goal(clause, mention) or state.exceeds(clause, mention))
+        ):
             found.update(
                 {
                     n: state.share(clause, mention, n)
@@ -275,12 +290,21 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     foods = state.foods(clause)
     mixture = state.mixture_named(bath.name)
-    if mixture.lines and _is_spent(state, mixture) and not foods.keys() & mixture.lines.keys():
+    if (
+        bath.portion != -1.0
+        and mixture.lines
+        and _is_spent(state, mixture)
+        and not foods.keys() & mixture.lines.keys()
+    ):
         return False  # "fill with the tofu and the pickle": what was pickled
-    liquid = {n: s for n, s in mixture.lines.items() if n not in foods}
+    liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
     if not foods or not (liquid or mixture.water):
         return False
     active = state.latest(COLD, foods)
+    if active is not None and bath.portion == -1.0 and active.liquid.keys() == liquid.keys():
+        active.closed = active.drained = False  # "rub in the remaining cure": it lies there once more
+        active.take_time(clause, more=True)
+        return True
     if active is not None and (not active.closed or active.liquid.keys() == liquid.keys()):
         if clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None:
             active.eaten = 1.0
@@ -293,7 +317,11 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
     with_salt(happening, mixture)
     if kind == "dry_cure" and _has_water(state, happening):
         happening.kind = "brine"
-    elif kind == "dry_cure" and {state.kind(n) for n in liquid} & (WET - {"oil"}):
+    elif (
+        kind == "dry_cure"
+        and {state.kind(n) for n in liquid} & (WET - {"oil"})
+        and not salty_paste(state, liquid)
+    ):
         happening.kind = "marinate"
     elif kind == "brine" and not _has_water(state, happening) and not {state.kind(n) for n in liquid} & WET:
         happening.kind = "dry_cure"
@@ -328,7 +356,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             and (clause.act == "hold" or clause.has("overnight"))
         ):
             return _soak_instead(state, pot, clause)
-    if not _WAITS.search(clause.text):
+    terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
+    if not terse and not _WAITS.search(clause.text):
         return False
     if state.pending is not None and (clause.hours or clause.has("overnight")):
         pending = state.pending

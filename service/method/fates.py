@@ -19,12 +19,17 @@ _RESERVES = re.compile(
     r"|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
     re.IGNORECASE,
 )
+_KEEPING = frozenset(
+    {"reserve", "reserves", "reserving", "reserved", "save", "saving", "keep", "keeping"}
+    | {"set", "setting", "hold", "holding", "scoop"}
+)
 _IN_BROTH = re.compile(
     r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
     r"(?:hot |remaining |reserved |strained |chicken )?"
     r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
     re.IGNORECASE,
 )
+_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
@@ -33,7 +38,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     _adjectives(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
-    if clause.act == "reserve" or _RESERVES.search(clause.text):
+    if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)
     if (
         clause.has("ice", "iced", "refresh")
@@ -55,7 +60,11 @@ def _broth_used(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
         return
-    if _IN_BROTH.search(clause.text) and not {state.kind(n) for n in pot.foods} & {"pasta"}:
+    if (
+        _BROTHS & clause.words
+        and _IN_BROTH.search(clause.text)
+        and not {state.kind(n) for n in pot.foods} & {"pasta"}
+    ):
         pot.eaten, pot.drained = 1.0, False
 
 
@@ -63,8 +72,13 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     """The happening whose food or liquid a clause speaks of."""
     solids = state.solids(clause, direct=clause.act != "remove")
     found = state.latest(kinds, solids) if solids else None
+    if found is None and solids and clause.act == "drain":
+        found = next((h for h in reversed(state.happened) if h.kind in HOT and h.extra & solids.keys()), None)
     if found is None and not solids:
         found = state.latest(kinds)
+        others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
+        if found is not None and found.closed and others and clause.act == "drain":
+            return None  # it is other food that is drained here
     return found
 
 
@@ -254,6 +268,9 @@ def _cooked_in(state: ReadingState, clause: Clause) -> None:
     if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:
         return
     solids = set(state.solids(clause)) & set(found.foods)
+    if clause.act in ("simmer", "cook") and not found.drained and not clause.mentions and found.hours:
+        found.eaten, found.guessed = 1.0, True  # it simmers in what it lay in
+        return
     if not solids and not any(m.kind in ("it", "all") for m in clause.mentions) and clause.act != "roast":
         return
     if clause.base in ("grill", "broil", "barbecue") or clause.has(
@@ -264,6 +281,8 @@ def _cooked_in(state: ReadingState, clause: Clause) -> None:
 
 def _adjectives(state: ReadingState, clause: Clause) -> None:
     """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
+    if not clause.has("drained", "rinsed"):
+        return
     for i, token in enumerate(clause.tokens[:-1]):
         if token.text not in ("drained", "rinsed"):
             continue

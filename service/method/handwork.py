@@ -74,6 +74,10 @@ def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:
     before = state.latest(COLD, about) if about else None
     if before is None or not (before.drained and before.closed) or state.pending is not None:
         return False
+    if kind == "rest" and any(
+        company - before.foods.keys() for company in state.company if company & set(about)
+    ):
+        return False  # it lies in the dish by now
     if kind != "steam" and not {state.kind(n) for n in before.foods} & PROTEINS:
         return False
     if any(

@@ -41,7 +41,7 @@ class Happening:
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
     only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
-    word says so.
+    word says so. same_as: the one whose liquid this food lies in too.
     """
 
     kind: str
@@ -66,6 +66,7 @@ class Happening:
     confidence: float = 0.9
     ahead: Span | None = None
     guessed: bool = False
+    same_as: Happening | None = None
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""
@@ -85,7 +86,8 @@ class Happening:
 
 @dataclass(slots=True)
 class Mixture:
-    """What was stirred together: lines with their shares, and water or salt that only the method names."""
+    """What was stirred together: lines with their shares, water or salt that only the method names. taken:
+    the share of it that is not held back for something else."""
 
     lines: dict[int, float] = field(default_factory=dict)
     water: Water | None = None
@@ -93,6 +95,14 @@ class Mixture:
     name: str = ""
     sentence: str = ""
     closed: bool = False
+    taken: float = 1.0
+    heated: bool = False
+
+    def shares(self) -> dict[int, float]:
+        """The lines with the share of each that food lies in, less what was held back."""
+        if self.taken >= 1.0:
+            return dict(self.lines)
+        return {n: round(s * self.taken, 4) if s > 0 else s for n, s in self.lines.items()}
 
     def add(self, lines: dict[int, float]) -> None:
         for line, share in lines.items():

@@ -46,7 +46,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     if found is None:
         return
     found.drained = True
-    if (ml := _millilitres(clause)) is not None:
+    if (ml := millilitres(clause)) is not None:
         found.kept_ml = ml
     elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
         found.eaten = 1.0 if not {state.kind(n) for n in found.foods} & {"pasta", "potato"} else None
@@ -55,7 +55,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         found.kept_ml = 200.0
 
 
-def _millilitres(clause: Clause) -> float | None:
+def millilitres(clause: Clause) -> float | None:
     for i, token in enumerate(clause.tokens):
         number = number_at(clause.tokens, i)
         if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
@@ -128,7 +128,7 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
         or clause.act not in ("boil", "reduce", "simmer", "put", "mix", "heat")
     ):
         return
-    if (ml := _millilitres(clause)) is not None:
+    if (ml := millilitres(clause)) is not None:
         pot.eaten, pot.drained, pot.kept_ml = None, True, ml
 
 
@@ -139,4 +139,4 @@ def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
         if (
             mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
         ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
-            pot.kept_ml = _millilitres(clause) or pot.kept_ml or 100.0
+            pot.kept_ml = millilitres(clause) or pot.kept_ml or 100.0

@@ -83,7 +83,7 @@ class Layout:
 def name_of(line: ListedLine) -> str:
     """An id of the food of a line: its last two words that say what it is."""
     named = line.line.food_words.split(" in ")[0]
-    words = [word for word in named.split() if word.isascii()]
+    words = [word for word in named.split() if word.isascii() and word not in ("of", "and", "the")]
     if line.words and words and words[-1] not in line.text.lower().split("/")[-1]:
         words = list(line.words)
     joined = _NO_ID.sub("-", "-".join((words or list(line.words) or ["food"])[-2:]).lower()).strip("-")

@@ -9,7 +9,7 @@ from functools import cache
 from ..core.tables import rows
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
-from .happenings import LIQUIDS, Happening, Water
+from .happenings import LIQUIDS, WET, Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
@@ -20,6 +20,8 @@ _PER_LITRE = re.compile(
     r"(?:per|/|a|an|(?:for|to) (?:each|every|a|the))\s*(?:lit(?:re|er)|l)\b",
     re.IGNORECASE,
 )
+_PASTE = 0.5
+"""Liquid in weights of the salt up to which salt with a little liquid is a dry cure."""
 _SALTED = ("salted", "very")
 
 
@@ -65,6 +67,14 @@ def food_grams(happening: Happening, state: ReadingState) -> float:
     return float(_salted_water().get(kind, _salted_water()["any"])["usual_food_g"])
 
 
+def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
+    """Whether salt with a spoon of vodka or vinegar is a dry cure all the same."""
+    found = [state.lines[n] for n in lines]
+    salt_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind == "salt")
+    wet_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind in WET)
+    return wet_g < _PASTE * salt_g
+
+
 def per_litre_g(text: str) -> float | None:
     """The grams of "10 g per litre"; None where a text gives salt by no measure of water."""
     found = _PER_LITRE.search(text) if "li" in text or "/" in text or " l" in text else None
@@ -82,7 +92,7 @@ def water_lines(
     if happening.kind not in ("boil", "simmer"):
         low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
     low, high = low * times, high * times
-    found = [water.amount or f"{low:.2g} to {high:.2g} l water"]
+    found = [water.amount or f"{low:.3g} to {high:.3g} l water"]
     if water.amount and (said := grams_of(water.amount)):
         low = high = said / 1000
     if water.salt and (by_litre := per_litre_g(water.salt)):
@@ -93,7 +103,7 @@ def water_lines(
         salts = _salted_water()["very"] if strength == "very" else row
         litres = (low + high) / 2
         least, most = (float(salts[f"salt_{end}"]) * litres for end in ("low", "high"))
-        found.append(f"{least:.2g} to {most:.2g} g salt")
+        found.append(f"{least:.3g} to {most:.3g} g salt")
     return found
 
 

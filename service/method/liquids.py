@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from .happenings import Happening, Water
+from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, name_of
 from .left_to_the_cook import grams_of, grams_roughly, per_litre_g, water_lines
 from .questions import Choice, Doubts
@@ -22,6 +22,8 @@ _POURED, _EATEN = Choice("poured_away", "It is poured away."), Choice("eaten", "
 _SPLIT_WORDS = ("divided", "plus more", "plus extra", "plus", "and more", "separated")
 _CRUST = 0.08
 """Salt in weights of the food above which it is taken off again."""
+_CLINGS = 0.15
+"""Marinade in weights of the food, below which none of it is left."""
 _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
 """Fat that something fries in, deep and shallow, where no line says how much; common practice, no source."""
 
@@ -33,10 +35,11 @@ class Liquids:
     state: ReadingState
     doubts: Doubts
     layout: Layout
+    made: list[tuple[Happening, Component]] = field(default_factory=list)
 
     def bath(self, happening: Happening, step: Step) -> Component | None:
         """The component that a step's liquid, salt or coating is; None where nothing is left for it."""
-        shared = self._shared_fat(happening)
+        shared = self._shared_fat(happening) or self._shared_water(happening)
         if shared is not None:
             return shared
         name = NAMES[happening.kind]
@@ -64,7 +67,15 @@ class Liquids:
             del self.layout.components[component.id]
             return None
         self._fate(happening, component, step)
+        self.made.append((happening, component))
         return component
+
+    def _shared_water(self, happening: Happening) -> Component | None:
+        """One pot of water in which several foods boil in turn; what is kept of it is kept of all."""
+        found = next((c for h, c in self.made if h is happening.same_as), None)
+        if found is not None and happening.kept_ml is not None:
+            found.eaten = self._kept_share(happening, found)
+        return found
 
     def _shared_fat(self, happening: Happening) -> Component | None:
         """One pot of fat in which several foods fry in turn."""
@@ -239,10 +250,13 @@ class Liquids:
 
     def _fate(self, happening: Happening, component: Component, step: Step) -> None:
         stated = happening.eaten is not None and not happening.guessed
+        if happening.guessed and self._clings(happening):
+            happening.eaten = 1.0
         if happening.kind in HOT or happening.kind == "soak":
             component.eaten = self._kept_share(happening, component)
         elif happening.kind in ("brine", "ferment"):
-            component.eaten = self._asked_fate(happening, component, happening.eaten or 0.0, sure=True)
+            usual = happening.eaten or 0.0
+            component.eaten = self._asked_fate(happening, component, usual, sure=not happening.guessed)
         elif happening.kind in ("dredge", "fry"):
             component.eaten = 0.0
         elif happening.kind == "dry_cure":
@@ -268,6 +282,12 @@ class Liquids:
         kinds = {self.state.kind(n) for n in happening.foods}
         thin = happening.water is not None or any(self.state.kind(n) == "water" for n in happening.liquid)
         return happening.drained or (thin and kinds <= {"egg", "vegetable"})
+
+    def _clings(self, happening: Happening) -> bool:
+        """Whether a marinade is so little that it all hangs on the food."""
+        lines = self.state.lines
+        liquid_g = sum(grams_roughly(lines[n]) or 0.0 for n in happening.liquid if lines[n].kind in WET)
+        return liquid_g < _CLINGS * sum(grams_roughly(lines[n]) or 0.0 for n in happening.foods)
 
     def _is_crust(self, happening: Happening) -> bool:
         """Whether there is so much salt that it is taken off again, said or not."""

@@ -17,7 +17,9 @@ _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
 _SECTION = re.compile(
     r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$"
-    r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$|^for [a-zà-ÿ'-]+ing(?: [a-zà-ÿ'-]+){0,2}$",
+    r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$|^for [a-zà-ÿ'-]+ing(?: [a-zà-ÿ'-]+){0,2}$"
+    r"|^to (?:cook|roast|bake|fry|grill|boil|poach|assemble|dress|coat|season|top|garnish|glaze"
+    r"|marinate|braise)(?: the)?(?: [a-zà-ÿ'-]+)?$|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
     re.IGNORECASE,
 )
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})

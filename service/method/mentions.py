@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Literal, NamedTuple
 
 from ..units.kitchen_units import find
@@ -50,7 +51,12 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
     """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant."""
     found: list[Mention] = []
     i = 0
+    starters, always = index.by_word, _starters()
     while i < len(tokens):
+        token = tokens[i]
+        if token.stem not in starters and token.text not in always and token.stem not in always:
+            i += 1
+            continue
         mention = _at(tokens, i, index, heading)
         if mention is None:
             i += 1
@@ -61,12 +67,33 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
     return found
 
 
+@cache
+def _starters() -> frozenset[str]:
+    """Words that something other than a line's own words can begin with."""
+    phrased = {first for role in ("bath", "vessel") for first in phrases(role)}
+    roles = {word for role in ("group", "made", "shape") for word in nouns(role)}
+    others = {
+        "fresh",
+        "clean",
+        "salt",
+        "salts",
+        "salty",
+        "ingredient",
+        "ingredients",
+        "seasoning",
+        "seasonings",
+    }
+    return frozenset(phrased | roles | others | _WATERS | _PRONOUNS)
+
+
 def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention | None:
     text = tokens[i].text
     if not text[0].isalpha():
         return None
     if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
         return water
+    if text == "salts" and (lines := index.of_kinds("salt", "curing")):
+        return Mention(i, i + 1, "line", lines)
     bath = _phrase(tokens, i, "bath")
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
@@ -78,6 +105,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
             return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
     if bath and not _is_verb_here(tokens, i):
         return Mention(i, bath[1], "bath", name=bath[0])
+    if text in ("fresh", "clean") and i and tokens[i - 1].text in ("with", "in") and _ends(tokens, i + 1):
+        return Mention(i, i + 1, "water")  # "pour that off and cover with fresh"
     if text in _WATERS:
         waters = index.of_kinds("water")
         return Mention(i, i + 1, "line", waters) if waters else Mention(i, i + 1, "water")
@@ -100,7 +129,11 @@ def _of_shape(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     ):
         return None
     lines = index.of_shape(tokens[i].stem)
-    return Mention(i, i + 1, "line", lines) if len(lines) == 1 else None
+    return Mention(i, i + 1, "line", lines) if len(lines) == 1 else Mention(i, i + 1, "it")
+
+
+def _ends(tokens: Sequence[Token], i: int) -> bool:
+    return i >= len(tokens) or not tokens[i].text[0].isalpha() or tokens[i].text in ("and", "to", "then")
 
 
 def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:
@@ -126,7 +159,7 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         lines = index.of_kinds("salt", "spice")
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
     classes = nouns("group").get(text)
-    if text in verbs() and (i == 0 or tokens[i - 1].text not in ("the", "your", "this")):
+    if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS):
         classes = None
     if classes and (lines := index.of_kinds(*classes.split("|"))):
         return Mention(i, i + 1, "line", lines)

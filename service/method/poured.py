@@ -40,6 +40,10 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     """Whether a pot's water is poured away, as the method says or as nobody needs to say."""
     if pot.drained:
         return True
+    if "flour" in {state.kind(line) for line in pot.foods} and pot.water is not None and not pot.extra:
+        return True  # bagels and dumplings are lifted out, said or not
+    if pot.same_as is not None:
+        return pot_is_poured(pot.same_as, state)
     if pot.extra or pot.absorbed:
         return False
     if pot.water is not None and _cured_before(pot, state):

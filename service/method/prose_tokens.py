@@ -12,6 +12,8 @@ _WORD = re.compile(
     re.UNICODE,
 )
 _SPELT_OUT = {"w/": "with", "w/o": "without"}
+_WHOLE = frozenset({"everything", "all", "ingredients"})
+"""Behind these "but" leaves something out."""
 _ENDS = frozenset(".!?;")
 _SHORT = frozenset(
     {
@@ -54,10 +56,14 @@ class Token(NamedTuple):
 
 
 def tokenize(text: str) -> list[Token]:
-    found = []
+    found: list[Token] = []
     for match in _WORD.finditer(text):
         word = match[0].lower()
         word = _SPELT_OUT.get(word, word)
+        if word.endswith(("'s", "’s")):
+            word = word[:-2]  # "the duck's skin"
+        if word == "but" and found and found[-1].text in _WHOLE:
+            word = "except"
         found.append(Token(word, singular(word), match.start(), match.end()))
     return found
 

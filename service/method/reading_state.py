@@ -7,7 +7,7 @@ is one dish, all of it eaten.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from ..lines import read_line
@@ -30,6 +30,9 @@ _BATH_HEADINGS = (
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_OVER = 1.2
+"""Times the amount of a line, above which an amount in the method is none of it."""
+_NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 _AFRESH = re.compile(
     r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
@@ -84,6 +87,8 @@ class ReadingState:
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
+    _read: Clause | None = None
+    _lines: dict[int, float] = field(default_factory=dict)
 
     @classmethod
     def of(cls, index: Index) -> ReadingState:
@@ -103,19 +108,23 @@ class ReadingState:
     def kind(self, line: int) -> str:
         return self.lines[line].kind
 
-    def lines_of(
-        self, clause: Clause, kinds: Iterable[str] | None = None, *, used: bool = True
-    ) -> dict[int, float]:
+    def lines_of(self, clause: Clause, kinds: Collection[str] | None = None) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
-        wanted = None if kinds is None else frozenset(kinds)
+        if self._read is not clause:
+            self._read, self._lines = clause, self._all_lines_of(clause)
+        if kinds is None:
+            return dict(self._lines)
+        return {line: share for line, share in self._lines.items() if self.lines[line].kind in kinds}
+
+    def _all_lines_of(self, clause: Clause) -> dict[int, float]:
         apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
         found: dict[int, float] = {}
         for mention in clause.mentions:
             apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or goal(clause, mention):
+            if mention.prep in apart or goal(clause, mention) or self.exceeds(clause, mention):
                 continue
             for line in self._meant(mention, clause):
-                if (wanted is None or self.kind(line) in wanted) and line not in apart_from:
+                if line not in apart_from:
                     found.setdefault(line, self.share(clause, mention, line))
         return found
 
@@ -150,8 +159,10 @@ class ReadingState:
     def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
         lines = mention.lines
-        if len(lines) < 2 or any(self.kind(line) != "salt" for line in lines):
+        if len(lines) < 2:
             return lines
+        if any(self.kind(line) != "salt" for line in lines):
+            return self._of_twins(lines, clause)
         unspoken = tuple(n for n in lines if not self.spoken.get(n))
         if mention.portion == -1.0 and unspoken:
             return unspoken
@@ -165,10 +176,30 @@ class ReadingState:
         here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower()))
         return here or free
 
+    def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+        """Of lines alike under different headings: those whose heading is named, else the next."""
+        headings = {self.lines[n].heading.lower() for n in lines}
+        if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
+            return lines
+        named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))
+        unspoken = [n for n in lines if not self.spoken.get(n)]
+        return named or tuple(unspoken[:1]) or lines
+
+    def exceeds(self, clause: Clause, mention: Mention) -> bool:
+        """Whether the method names more salt than the line it seems to speak of holds: salt of its own."""
+        if mention.kind != "line" or mention.amount is None:
+            return False
+        return all(self.kind(n) == "salt" and self._ratio(clause, mention, n) > _OVER for n in mention.lines)
+
     def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
+        behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
+        if behind[:1] == ["for"]:
+            before = before + behind  # "everything for the court bouillon"
         under = [
-            n.index for n in self.index.lines if n.heading and set(before) & set(n.heading.lower().split())
+            n.index
+            for n in self.index.lines
+            if n.heading and (set(before) - _NO_HEADING) & set(n.heading.lower().split())
         ]
         if under:
             return tuple(under)
@@ -226,11 +257,13 @@ class ReadingState:
     def water_of(self, clause: Clause) -> Mention | None:
         """Where a clause speaks of water, line or none."""
         for mention in clause.mentions:
-            if goal(clause, mention):
+            if goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
             if mention.kind == "water" or (
                 mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
             ):
+                return mention
+            if mention.kind == "all" and any(self.kind(line) == "water" for line in self.lines_of(clause)):
                 return mention
         return None
 
@@ -239,7 +272,10 @@ class ReadingState:
         less = ("remove", "excess", "rid", "desalt", "draw", "reduce", "edge", "leach", "lose")
         if takes or (clause.has(*less) and clause.act != "season"):
             return None
-        return next((m for m in clause.mentions if m.kind == "salt" and not goal(clause, m)), None)
+        if clause.has("before") and clause.tokens[0].text == "taste":
+            return None  # "taste before you salt"
+        salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
+        return next((m for m in salts if not goal(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
         return next((m for m in clause.mentions if m.kind == "bath" and not goal(clause, m)), None)
@@ -251,6 +287,7 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
+        self._read = None  # what is meant hangs on what was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
         kinds = {self.kind(line) for line in spoken}
@@ -260,7 +297,7 @@ class ReadingState:
         if any(m.kind == "made" for m in clause.mentions):
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season")):
+        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season", "dredge")):
             solids = tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
@@ -275,7 +312,9 @@ class ReadingState:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
             self.under_sauce.update(self.solids(clause) or self.last_foods)
-        if clause.act not in ("mix", "put", "coat") or not (spoken or self.last_foods):
+        if clause.act not in ("mix", "put", "coat", "heat") or not (spoken or self.last_foods):
+            return
+        if clause.act == "heat" and len(spoken) < 2:
             return
         unsaid = not self.solids(clause, direct=True)
         if self.last_foods and ((clause.act == "put" and len(spoken) == 1) or unsaid):
@@ -333,9 +372,7 @@ def _size(unit: str | None) -> float:
 
 def goal(clause: Clause, mention: Mention) -> bool:
     """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
-    return any(
-        token.text in ("until", "till", "when", "once", "if") for token in clause.tokens[: mention.i]
-    ) and (clause.tokens[0].text not in ("when", "once", "if", "until"))
+    return mention.i > clause.aim
 
 
 def strength_of(clause: Clause) -> str:
@@ -366,4 +403,6 @@ def changes_of(clause: Clause, hours: float | None) -> int:
 
 def is_afresh(clause: Clause) -> bool:
     """Whether a clause begins in another vessel."""
+    if not (clause.has("another", "separate") or clause.vessel()):
+        return False
     return bool(_AFRESH.search(clause.text))

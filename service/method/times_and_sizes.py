@@ -11,8 +11,8 @@ from .prose_tokens import Token
 
 _HOURS = {
     "second": 1 / 3600, "sec": 1 / 3600, "s": 1 / 3600,
-    "minute": 1 / 60, "min": 1 / 60, "m": 1 / 60, "mn": 1 / 60, "minuter": 1 / 60,
-    "hour": 1.0, "hr": 1.0, "h": 1.0,
+    "minute": 1 / 60, "min": 1 / 60, "mins": 1 / 60, "m": 1 / 60, "mn": 1 / 60, "minuter": 1 / 60,
+    "hour": 1.0, "hr": 1.0, "hrs": 1.0, "h": 1.0,
     "day": 24.0, "night": 12.0, "week": 168.0, "month": 730.0,
 }  # fmt: skip
 _CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre": 0.1, "millimeter": 0.1,
@@ -119,8 +119,14 @@ def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
 def durations(tokens: Sequence[Token]) -> list[Span]:
     """Every time in a sentence, in hours; "1 hour 30 minutes" is one, "2 to 3 hours" has its middle."""
     found: list[Span] = []
+    worded, counts = _phrases("method_times"), _counts()
     i = 0
     while i < len(tokens):
+        text = tokens[i].text
+        counted = text[0].isdecimal() or text in _FRACTIONS or text in counts or text in _VAGUE
+        if not counted and text not in worded:
+            i += 1
+            continue
         each = _worded(tokens, i) or _measured(tokens, i)
         if each is not None and (_is_none_of_it(tokens, each) or _is_of_a_rule(tokens, each)):
             i = each.j
@@ -140,6 +146,7 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     return found
 
 
+_USES = frozenset({"opening", "using", "eating", "serving", "tasting", "use", "you"})
 _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old"})
 """Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
 
@@ -149,6 +156,8 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     before = tokens[span.i - 1].text if span.i else ""
     if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
         return True
+    if after == "before" and span.j + 1 < len(tokens) and tokens[span.j + 1].stem in _USES:
+        return False  # "keep 2 weeks before opening"
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 
@@ -216,8 +225,9 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
 
 def temperature(tokens: Sequence[Token]) -> float | None:
     """The first temperature in a sentence, in °C."""
+    worded = _phrases("method_temperatures")
     for i, token in enumerate(tokens):
-        for words, row in _phrases("method_temperatures").get(token.text, ()):
+        for words, row in worded.get(token.text, ()):
             if all(i + k < len(tokens) and tokens[i + k].text == word for k, word in enumerate(words)):
                 return float(row["celsius"])
         if token.text[0].isdecimal() and (span := _range_at(tokens, i)) and span.j < len(tokens):
@@ -248,9 +258,9 @@ def cut_cm(tokens: Sequence[Token]) -> float | None:
 
 def thickness_cm(tokens: Sequence[Token]) -> float | None:
     """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
-    found = []
+    found, counts = [], _counts()
     for i, token in enumerate(tokens):
-        if not (token.text[0].isdecimal() or token.text in _FRACTIONS or token.text in _counts()):
+        if not (token.text[0].isdecimal() or token.text in _FRACTIONS or token.text in counts):
             continue
         span = _range_at(tokens, i)
         if span is None or span.j >= len(tokens):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
+from .held_back import part_said
 from .reading_state import ReadingState
 from .waters import amount_said
 
@@ -53,18 +54,16 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
+_INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
+
+
 def join_pending(state: ReadingState, clause: Clause) -> bool:
     """ "Press into a jar with the cinnamon, cover with the juice": what comes to salted food in its jar."""
     pending = state.pending
-    if (
-        pending is None
-        or pending.kind != "dry_cure"
-        or clause.base not in ("press", "pack", "cover", "top", "tuck")
-    ):
+    if pending is None or pending.kind != "dry_cure" or state.solids(clause, direct=True):
         return False
-    if not {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} or state.solids(
-        clause, direct=True
-    ):
+    in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
+    if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
         return False
     more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
     pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods and n not in pending.liquid}
@@ -101,11 +100,15 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         for n, s in state.solids(clause).items()
         if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"}
     }
+    if not solids and any(m.kind == "all" for m in clause.mentions):
+        solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
     own = {
         n: s
-        for n, s in {**(mixture.lines if not mixture.closed else {}), **state.lines_of(clause)}.items()
+        for n, s in {**(mixture.shares() if not mixture.closed else {}), **state.lines_of(clause)}.items()
         if n not in solids
     }
+    if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
+        own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     spoken_of = any(m.kind == "it" for m in clause.mentions) and clause.act == "put"
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
     if not solids and (spoken_of or (tossed and state.last_place == clause.method)):
@@ -119,11 +122,24 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
         return False
-    if clause.vessel() in ("pot", "pan") and not (mixture.water or "water" in kinds):
+    if clause.vessel() == "pan" and not (mixture.water or "water" in kinds):
         return False
     watery = mixture.water is not None or "water" in kinds
+    if watery and kinds & _OF_SAUCES:
+        return False
+    if {state.kind(n) for n in state.solids(clause)} & {
+        "potato",
+        "egg",
+        "pasta",
+        "grain",
+        "legume",
+        "bread",
+    } and {state.kind(n) for n in solids} & PROTEINS:
+        return False  # a salad in layers
     proteins = {state.kind(line) for line in solids} & PROTEINS
+    pickles = "acid" in kinds and "oil" not in kinds and bool(kinds & (SALTING | {"sweet"}))
     pours = "acid" in kinds and "oil" not in kinds and clause.base in ("pour", "cover")
+    pours = pours or (pickles and mixture.heated and clause.act == "put")
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     if not proteins and not (watery and kinds & (SALTING | {"savoury"})) and not pours and not dry:
         return False
@@ -151,8 +167,15 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
 
 def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The meat or fish that "cover with the lime juice" does not name."""
-    if clause.base not in ("cover", "douse", "pour") or clause.has("in", "into"):
+    if clause.base not in ("cover", "douse", "pour", "drown", "flood") or clause.has("in", "into"):
         return {}
+    if clause.has("over", "on") and not clause.mentions and not state.mixture.closed:
+        kinds = {state.kind(n) for n in state.mixture.lines}  # "dissolve the salt in the water, pour over"
+        if not (kinds & WET or state.mixture.water):
+            return {}
+        return {
+            n: 1.0 for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in SALTABLE
+        }
     wet = state.lines_of(clause, ("acid", "savoury", "milk"))
     return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
 
@@ -163,6 +186,8 @@ def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, floa
     return {n: 1.0 for n in together if n not in foods and state.kind(n) in ("herb", "spice", "aromatic")}
 
 
+_OF_SAUCES = frozenset({"vegetable", "legume", "pasta", "grain", "potato", "stock", "fruit"})
+"""What is stirred with these and water is a sauce or a soup, and no brine."""
 _READY = frozenset(
     {"cooked", "smoked", "canned", "tinned", "leftover", "roasted", "poached", "boiled", "grilled"}
 )

@@ -14,9 +14,11 @@ from .cold_baths import mix, read_bath, soak_instead
 from .fates import read_fate
 from .handwork import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
+from .held_back import hold_back
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
+from .never_said import use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
@@ -30,8 +32,7 @@ _MOVES_SALT = re.compile(
 _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
-_LIES_H = 1.0
-_LIES_ON_H = 4.0
+_LIES_H = 0.3
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -40,9 +41,11 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     state = ReadingState.of(index)
     first: Clause | None = None
     state.is_soup = any(_SOUP.search(paragraph) for paragraph in paragraphs)
-    for clause in _with_waters(list(clauses_of(paragraphs, index)), state):
+    clauses = _with_waters(list(clauses_of(paragraphs, index)), state)
+    for clause in clauses:
         first = first or clause
         _take(state, clause)
+    use_unused_baths(state, clauses)
     lines_beforehand(state, first)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
@@ -61,6 +64,9 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
     pending = state.pending
     assert pending is not None
+    acid = pending.kind == "brine" and any(state.kind(n) == "acid" for n in pending.liquid)
+    if acid and not {state.kind(n) for n in pending.foods} & PROTEINS:
+        return  # vegetables brought to the boil in vinegar stay in it
     if pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
@@ -74,11 +80,16 @@ def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     if not waters:
         return clauses
     of_baths = {line for mixture in state.named.values() for line in mixture.lines} & waters
+    of_baths |= {n for n in waters if state.lines[n].heading}
     of_list = ((c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
     definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
     if not definite and of_baths != waters:
         return clauses
-    return [replace(c, mentions=tuple(_tapped(c, m, waters) for m in c.mentions)) for c in clauses]
+    found = []
+    for clause in clauses:
+        told = tuple(_tapped(clause, m, waters) for m in clause.mentions)
+        found.append(clause if told == clause.mentions else replace(clause, mentions=told))
+    return found
 
 
 def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
@@ -111,12 +122,13 @@ def _take(state: ReadingState, clause: Clause) -> None:
     before, pot = len(state.happened), state.pot
     if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
         state.ahead = (clause.sentence, clause.hours[0])
+    hold_back(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
     read_wringing(state, clause)
     if not taken:
         taken = any(work(state, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
-    if state.pending is not None and clause.act in ("roast", "fry", "boil", "simmer"):
+    if state.pending is not None and clause.act in ("roast", "fry", "boil", "simmer", "cook"):
         _cook_pending(state, clause)
     now = state.attention
     if (
@@ -151,6 +163,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
+    if clause.base == "taste" and clause.has("before"):
+        return []  # "taste before you salt"
     said = state.salt_said(clause)
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
     if unnamed and not state.index.of_kinds("salt") and not clause.negated:
@@ -195,4 +209,4 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
         return True
     if not {state.kind(n) for n in each.liquid} & _SALTY:
         return False
-    return each.hours is not None and each.hours.likely >= (_LIES_H if each.eaten is None else _LIES_ON_H)
+    return each.hours is not None and each.hours.likely >= _LIES_H

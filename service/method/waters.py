@@ -6,6 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import Water
+from .left_to_the_cook import grams_of
 from .reading_state import ONE, ReadingState, strength_of
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
@@ -40,8 +41,14 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
         return None
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
-    amount = amount_said(clause, "water") or (_LARGE_POT if _LARGE.search(clause.text) else "")
+    amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
     return Water(strength, amount_said(clause, "salt"), amount)
+
+
+def water_said(clause: Clause) -> str:
+    """The amount of water that a clause gives, as written; "" where it gives none that can be weighed."""
+    amount = amount_said(clause, "water")
+    return amount if amount and grams_of(amount) else ""
 
 
 def amount_said(clause: Clause, word: str) -> str:

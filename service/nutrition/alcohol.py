@@ -1,4 +1,4 @@
-"""Alcohol left in a dish, by how it was heated and for how long."""
+"""Alcohol left in a dish, by how long it was in the heat."""
 
 from __future__ import annotations
 
@@ -7,33 +7,20 @@ from functools import cache
 import numpy as np
 
 from ..core.spread import Spread
-from ..core.tables import rows
+from ..core.tables import load
 
-STIRRED_IN = "stirred_in"
-REACH = 0.1
-"""Half the range on either side of a published mean, as a share of what went in: our own judgement."""
-
-SOURCE = "USDA Table of Nutrient Retention Factors, Release 6 (2007), codes 5001 to 5010"
+SOURCE = "USDA Table of Nutrient Retention Factors, Release 6 (2007), codes 5002 to 5009"
 
 
-def alcohol_kept(method: str = STIRRED_IN, minutes: float = 0.0) -> Spread:
-    """The share (0 to 1) of alcohol that stays.
-
-    method: "stirred_in" (then simmered or baked for so many minutes), "baked_not_stirred" (25 minutes),
-    "flamed" or "no_heat_overnight"; minutes count for the first alone. Raises ValueError for another method.
-    """
-    if method not in _methods():
-        raise ValueError(f"there is no method {method!r} for alcohol; it is one of: {', '.join(_methods())}")
-    times, shares = _methods()[method]
-    likely = float(np.interp(minutes, times, shares))
-    return Spread(max(likely - REACH, 0.0), likely, min(likely + REACH, 1.0))
+def alcohol_kept(minutes: float) -> Spread:
+    """The share (0 to 1) that stays of alcohol that was stirred in and then simmered or baked so long."""
+    times, shares = _course()
+    return Spread(*(float(np.interp(minutes, times, each)) for each in shares))
 
 
 @cache
-def _methods() -> dict[str, tuple[list[float], list[float]]]:
-    found: dict[str, tuple[list[float], list[float]]] = {}
-    for row in rows("alcohol_retention"):
-        times, shares = found.setdefault(row["method"], ([], []))
-        times.append(float(row["minutes"] or 0))
-        shares.append(float(row["retention"]))
-    return found
+def _course() -> tuple[list[float], list[list[float]]]:
+    """Minutes, and for each of low, likely and high the shares at them."""
+    course = load("alcohol_retention", lambda row: (float(row["minutes"]), Spread.from_mapping(row)))
+    shares = [[getattr(share, end) for _, share in course] for end in ("low", "likely", "high")]
+    return [minutes for minutes, _ in course], shares

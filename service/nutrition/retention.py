@@ -1,16 +1,13 @@
-"""Retention: the share of each nutrient of a raw food that is in the food when it comes out of the heat.
+"""What heat leaves of the vitamins of a food: the share of each nutrient that heat does not destroy.
 
-`total` counts all that is lost, by heat, juice and pot together: for a calculation by the book, from raw rows
-and the weight of the cooked dish. `heat` counts only what heat destroys: for a calculation that follows juice
-and pot themselves. Using both would count one loss twice.
+What juice and pot carry off is followed by the calculation itself; a true retention factor, which counts all
+losses together, would count that twice.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,13 +15,11 @@ from numpy.typing import NDArray
 from ..core.spread import Spread
 from ..core.tables import Row, load, rows
 from ..foods.nutrients import NUTRIENTS
-from .treatments import ANY, check_treatment, places_to_look
+from .treatments import places_to_look
 
-Counts = Literal["total", "heat"]
 Values = NDArray[np.float64]
 
 NO_HEAT = "none"
-WITH_LIQUID = "boil_with_liquid"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,36 +50,29 @@ UNTOUCHED = Factor(Spread.exact(1.0), "heat does not destroy it", "assumed")
 NOT_HEATED = Factor(Spread.exact(1.0), "not heated", "assumed")
 
 
-def retention(kind: str | None, treatment: str) -> Retention:
-    """All that is lost, sodium among it, of a kind of food (retention_kinds.csv) under a treatment.
-
-    Water is 1: it follows from the weight of the cooked food. Energy is 1: it follows from what yields it.
-    Raises ValueError where there is no such treatment (heat_treatments.csv).
-    """
-    return _retention(kind, treatment, "total")
-
-
+@lru_cache(maxsize=1024)
 def heat_retention(kind: str | None, treatment: str) -> Retention:
-    """What heat alone leaves: 1 for water, sodium, all elements and all else that heat cannot destroy.
+    """What heat leaves of a kind of food (retention_kinds.csv) under a treatment (heat_treatments.csv).
 
-    Raises ValueError where there is no such treatment.
+    1 for water, sodium, all elements and all else that heat cannot destroy. Raises ValueError where there is
+    no such treatment.
     """
-    return _retention(kind, treatment, "heat")
+    factors = tuple(factor(kind, treatment, nutrient.tag) for nutrient in NUTRIENTS)
+    low, likely, high = (
+        _frozen([getattr(each.kept, part) for each in factors]) for part in ("low", "likely", "high")
+    )
+    return Retention(low, likely, high, factors)
 
 
-def factor(kind: str | None, treatment: str, tag: str, counts: Counts = "total") -> Factor:
+def factor(kind: str | None, treatment: str, tag: str) -> Factor:
     """The factor of one nutrient. Raises ValueError where there is no such treatment."""
-    check_treatment(treatment)
     if treatment == NO_HEAT:
         return NOT_HEATED
-    if counts == "heat" and tag not in heat_labile():
+    places = places_to_look(kind, treatment)
+    if tag not in heat_labile():
         return UNTOUCHED
-    for key in _keys(kind, treatment, counts, tag):
-        if key in _published():
-            return _published()[key]
-        if key in _derived():
-            return _derived()[key]
-    return KEPT
+    found = (_factors().get((near, heat, tag)) for near, heat in places)
+    return next((each for each in found if each), KEPT)
 
 
 @cache
@@ -93,67 +81,33 @@ def heat_labile() -> frozenset[str]:
     return frozenset(row["tag"] for row in rows("heat_labile"))
 
 
-_Key = tuple[str, str, str, str]
-
-
-def _keys(kind: str | None, treatment: str, counts: Counts, tag: str) -> Iterator[_Key]:
-    if treatment == WITH_LIQUID:
-        yield from _keys_with_liquid(kind, tag)
-    else:
-        yield from ((near, heat, counts, tag) for near, heat in places_to_look(kind, treatment))
-
-
-def _keys_with_liquid(kind: str | None, tag: str) -> Iterator[_Key]:
-    """Nothing is poured off, so that all that is lost is what heat destroys: the same as in a drained pot."""
-    for near, heat in places_to_look(kind, "boil_drained"):
-        if heat == "boil_drained" and near != ANY:
-            yield near, WITH_LIQUID, "total", tag
-        if tag in heat_labile():
-            yield near, heat, "heat", tag
-
-
-@lru_cache(maxsize=1024)
-def _retention(kind: str | None, treatment: str, counts: Counts) -> Retention:
-    factors = tuple(factor(kind, treatment, nutrient.tag, counts) for nutrient in NUTRIENTS)
-    low, likely, high = (
-        _frozen([getattr(each.kept, part) for each in factors]) for part in ("low", "likely", "high")
-    )
-    return Retention(low, likely, high, factors)
-
-
 def _frozen(figures: list[float]) -> Values:
     values = np.array(figures)
     values.setflags(write=False)
     return values
 
 
-@cache
-def _published() -> dict[_Key, Factor]:
-    """The handbook's factors, and before them what trials tell of single nutrients."""
-    return dict(load("retention_factors", _published_row)) | dict(load("retention_trials", _trial_row))
+_Key = tuple[str, str, str]
 
 
 @cache
-def _derived() -> dict[_Key, Factor]:
-    return dict(load("retention_derived", _derived_row))
-
-
-def _published_row(row: Row) -> tuple[_Key, Factor]:
-    source = f"USDA Table of Nutrient Retention Factors, Release 6 (2007), code {row['code']}"
-    key = (row["kind"], row["treatment"], "total", row["tag"])
-    return key, Factor(_share(row), source, row["mark"])
+def _factors() -> dict[_Key, Factor]:
+    """What the dataset's pairs tell and, before them, what trials tell of single nutrients."""
+    return dict(load("retention_derived", _derived_row)) | dict(load("retention_trials", _trial_row))
 
 
 def _trial_row(row: Row) -> tuple[_Key, Factor]:
-    key = (row["kind"], row["treatment"], row["counts"], row["tag"])
-    return key, Factor(_share(row), row["source"], row["mark"])
+    return _key(row), Factor(_share(row), row["source"], row["mark"])
 
 
 def _derived_row(row: Row) -> tuple[_Key, Factor]:
     pairs = int(row["pairs"])
     source = f"derived from {pairs} raw and cooked rows of SR28: {row['kind']}, {row['treatment']}"
-    key = (row["kind"], row["treatment"], row["counts"], row["tag"])
-    return key, Factor(_share(row), source, "derived", pairs)
+    return _key(row), Factor(_share(row), source, "derived", pairs)
+
+
+def _key(row: Row) -> _Key:
+    return row["kind"], row["treatment"], row["tag"]
 
 
 def _share(row: Row) -> Spread:

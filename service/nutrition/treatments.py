@@ -12,9 +12,9 @@ ANY = "any"
 
 
 @cache
-def treatments() -> dict[str, str]:
-    """The name of each heat treatment, by its id."""
-    return {row["treatment"]: row["name"] for row in rows("heat_treatments")}
+def treatments() -> dict[str, tuple[str, ...]]:
+    """The treatments whose factors stand in for each heat treatment's own, nearest first, by its id."""
+    return {row["treatment"]: tuple(row["instead"].split()) for row in rows("heat_treatments")}
 
 
 @cache
@@ -23,23 +23,13 @@ def kinds() -> dict[str, str]:
     return {row["kind"]: row["like"] for row in rows("retention_kinds")}
 
 
-def check_treatment(treatment: str) -> None:
-    """Raises ValueError where there is no such treatment."""
-    if treatment not in treatments():
-        raise ValueError(f"there is no heat treatment {treatment!r}; it is one of: {', '.join(treatments())}")
-
-
 def places_to_look(kind: str | None, treatment: str) -> Iterator[tuple[str, str]]:
     """(kind, treatment) in the order in which factors are looked for: a near treatment before a near kind.
 
     kind: one of retention_kinds.csv; None or a kind that is not there counts as "any".
     Raises ValueError where there is no such treatment (heat_treatments.csv).
     """
-    check_treatment(treatment)
+    if treatment not in treatments():
+        raise ValueError(f"there is no heat treatment {treatment!r}; it is one of: {', '.join(treatments())}")
     like = [each for each in (kind, kinds().get(kind or "", "")) if each in kinds()]
-    return product(dict.fromkeys([*like, ANY]), (treatment, *_instead()[treatment]))
-
-
-@cache
-def _instead() -> dict[str, tuple[str, ...]]:
-    return {row["treatment"]: tuple(row["instead"].split()) for row in rows("heat_treatments")}
+    return product(dict.fromkeys([*like, ANY]), (treatment, *treatments()[treatment]))

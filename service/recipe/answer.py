@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any
 
@@ -30,6 +30,7 @@ from .plausibility import plausible
 from .pool_rows import NUTRIENT_ROWS
 from .pools import Amounts
 from .recipe_ledgers import fates, ledger, recipes_document
+from .sodium_origins import SodiumOrigins, sodium_origins
 from .sodium_total import SodiumTotal, sodium_total
 from .sub_recipes import portions
 from .views import allergens, claims, label
@@ -45,7 +46,7 @@ def answer_document(
     """
     request = outcome.request
     known, added, total = outcome.coverage(), added_share(outcome), sodium_total(outcome)
-    found = plausible(outcome)
+    found, origins = plausible(outcome), sodium_origins(outcome)
     per_serving = _nutrients(
         outcome.spread_eaten / request.servings, known, added, request.audience, total=total
     )
@@ -62,12 +63,13 @@ def answer_document(
         },
         "per_100g": {"nutrients": _per_100g(outcome, known, added, total)},
         "energy": energy_document(outcome, {tag: each["amount"] for tag, each in per_serving.items()}),
-        "sodium": _sodium(outcome, total),
+        "sodium": _sodium(outcome, total, origins),
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": explanation(outcome, explained)} if explained else {}),
         "allergens": allergens(outcome),
         "ingredients": [
-            _line(list(foods)) for _, foods in groupby(outcome.listed, lambda each: each.pointer)
+            _line(list(foods), eaten_mg)
+            for foods, eaten_mg in _by_line(outcome.listed, origins.eaten_mg.tolist())
         ],
         **({"recipes": made_of} if (made_of := recipes_document(outcome.listed)) else {}),
         "assumptions": [assumption_document(assumption) for assumption in outcome.state.log],
@@ -87,7 +89,16 @@ def identity(outcome: Outcome) -> str:
     return "c" + hashlib.sha256(seed.encode()).hexdigest()[:31]
 
 
-def _line(foods: Sequence[ResolvedIngredient]) -> dict[str, Any]:
+def _by_line(
+    listed: Sequence[ResolvedIngredient], eaten_mg: Sequence[float]
+) -> Iterator[tuple[list[ResolvedIngredient], float]]:
+    """The foods of each line, and what of their sodium is eaten."""
+    for _, pairs in groupby(zip(listed, eaten_mg, strict=True), lambda pair: pair[0].pointer):
+        foods, eaten = zip(*pairs, strict=True)
+        yield list(foods), sum(eaten)
+
+
+def _line(foods: Sequence[ResolvedIngredient], eaten_mg: float) -> dict[str, Any]:
     """One line of the request: its first food, the sodium of all its foods, and the further ones as parts."""
     first = foods[0]
     known = [each.sodium_mg for each in foods if each.sodium_mg is not None]
@@ -101,6 +112,7 @@ def _line(foods: Sequence[ResolvedIngredient]) -> dict[str, Any]:
         "eaten_fraction": first.ingredient.eaten_fraction,
         "sodium_mg": figure(sum(known)) if known else None,
         "assumed_mg": figure(sum(assumed)) if assumed else None,
+        "eaten_mg": figure(eaten_mg) if known or assumed else None,
     }
 
 
@@ -151,7 +163,7 @@ def _per_100g(
     return nutrients
 
 
-def _sodium(outcome: Outcome, total: SodiumTotal) -> dict[str, Any]:
+def _sodium(outcome: Outcome, total: SodiumTotal, origins: SodiumOrigins) -> dict[str, Any]:
     per_serving = total.per_serving_mg
     return {
         "per_serving_mg": range_document(per_serving),
@@ -164,6 +176,10 @@ def _sodium(outcome: Outcome, total: SodiumTotal) -> dict[str, Any]:
         "evidence": _evidence(outcome),
         "ledger": ledger(outcome),
         "fates": fates(outcome),
+        "origins": [
+            {"component": component, "place": place, "mg": figure(mg)}
+            for component, place, mg in origins.by_component()
+        ],
         "claims": [rounded(claim) for claim in claims(outcome)],
     }
 

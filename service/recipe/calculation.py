@@ -14,7 +14,9 @@ from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
 from ..core.sources import row_of, with_words
 from ..core.spread import Draws
+from ..core.step_kinds import kinds_that
 from ..foods.dataset import Food, FoodTable
+from ..nutrition.usual_amounts import usual
 from .answer import answer_document
 from .completeness import counted_only, take_stock
 from .custom import custom_foods
@@ -26,7 +28,7 @@ from .outcome import Outcome, ResolvedIngredient
 from .plausibility import remember_finished
 from .pool_rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
 from .pools import SALT_PER_SODIUM, Amounts, Pools, nothing
-from .request import OFTEN_SERVED, PLACES, ComponentRequest, RecipeRequest, eaten_share
+from .request import PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .safety_checks import safety_of_the_dish
 from .state import CalculationState, Composition
 from .steps.dispatch import do
@@ -188,6 +190,8 @@ def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Ca
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
     _fill(state, listed)
+    # What lines say is not eaten left before anything mixed; from here on every place is one mixture.
+    state.pools.sodium_moves.clear()
     return state
 
 
@@ -212,6 +216,8 @@ def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None
     for each in listed:
         if each.assumed_mg is not None:
             _bring_assumed(state, each)
+    names = {name: None for each in listed if each.uncounted for name in each.uncounted.rests_on}
+    state.log.add(lambda: [usual(name).assumption for name in names])
 
 
 def _bring_assumed(state: CalculationState, listed: ResolvedIngredient) -> None:
@@ -266,7 +272,9 @@ def _note_bath(
 ) -> None:
     """Brines are poured away as a rule; pots and marinades often are not, so a person should say."""
     fate = "poured away" if share == 0 else "eaten"
-    is_doubtful = any(step.bath == component.id and step.kind in OFTEN_SERVED for step in request.steps)
+    is_doubtful = any(
+        step.bath == component.id and step.kind in kinds_that("served") for step in request.steps
+    )
     state.note(
         "bath-fate-assumed",
         "check" if is_doubtful or share > 0 else "info",

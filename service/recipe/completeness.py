@@ -10,18 +10,17 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import replace
-from functools import cache
+from dataclasses import dataclass, replace
 
 from ..core.notices import Notice
 from ..core.spread import Spread
-from ..core.tables import rows
 from ..foods.food import Food
 from ..foods.hand_kept import SODIUM_IN_NACL
 from ..foods.matching.matcher import SURE
 from ..foods.weights.unquantified import ASSUMED
 from ..foods.weights.weight import combine
-from ..nutrition.sodium_priors import SWEET_FROM, Dish, Prior, prior_of
+from ..nutrition.sodium_priors import Prior, prior_of, sweetness
+from ..nutrition.usual_amounts import usual
 from ..units.kitchen_units import to_millilitres
 from .ingredients import Ingredient
 from .outcome import ResolvedIngredient, Uncounted
@@ -67,10 +66,8 @@ def take_stock(
     doubted = {each.key: found for each in listed if (found := _reason(each))}
     if not doubted:
         return tuple(listed)
-    dish_g, dish = _dish(request, [each for each in listed if each.key not in beside])
-    priors = {
-        each.key: _uncounted(each, doubted[each.key], dish_g, dish) for each in listed if each.key in doubted
-    }
+    dish = _dish(request, [each for each in listed if each.key not in beside])
+    priors = {each.key: _uncounted(each, doubted[each.key], dish) for each in listed if each.key in doubted}
     counts = any(each.sodium_mg for each in listed if each.key not in priors)
     worth = _worth_counting(priors, request.servings) if counts else set(priors)
     return tuple(_with(each, priors[each.key]) if each.key in worth else each for each in listed)
@@ -127,7 +124,7 @@ def _reason(listed: ResolvedIngredient) -> str | None:
     ingredient = listed.ingredient
     if ingredient.portion is not None:
         return None
-    if ingredient.eaten_fraction == 0 or is_heading(listed) or prior_of(_words(listed)).kind == "nothing":
+    if ingredient.eaten_fraction == 0 or is_heading(listed) or prior_of(_words(listed)).is_nothing:
         return None
     if ingredient.food is None:
         return _unmapped(ingredient)
@@ -175,23 +172,38 @@ def _words(listed: ResolvedIngredient) -> str:
     return ingredient.line or listed.name
 
 
-def _uncounted(listed: ResolvedIngredient, reason: str, dish_g: float, dish: Dish) -> Uncounted:
-    prior = prior_of(_words(listed), dish)
+def _uncounted(listed: ResolvedIngredient, reason: str, dish: _Dish) -> Uncounted:
+    prior = prior_of(_words(listed), dish.sweet)
     in_weight = (
         reason == "no_amount" and listed.ingredient.grams is not None and _sodium(listed.ingredient.food) > 0
     )
-    sodium = _held_mg(listed, reason, prior, dish_g, dish)
-    return Uncounted(reason, prior.kind, sodium, f"{prior.source} ({prior.mark})", in_weight)
+    sodium = _held_mg(listed, reason, prior, dish)
+    return Uncounted(reason, prior.kind, sodium, prior.source, in_weight, _rests_on(listed, reason, dish))
 
 
-def _held_mg(listed: ResolvedIngredient, reason: str, prior: Prior, dish_g: float, dish: Dish) -> Spread:
-    """mg of sodium that are not counted in a line, in the whole recipe."""
+def _rests_on(listed: ResolvedIngredient, reason: str, dish: _Dish) -> tuple[str, ...]:
+    """The usual amounts by which it was reckoned what a line may hold."""
+    if reason == "doubtful_food":
+        return ()
     ingredient = listed.ingredient
+    by_share = reason in {"no_amount", "no_weight", "left_out"} and ingredient.food is not None
+    by_volume = ingredient.grams is None and _most_that_fits(ingredient) < math.inf
+    return (
+        *(("share_of_dish",) if by_share else ()),
+        *(("salt_density",) if by_volume else ()),
+        *(("serving_g",) if dish.by_serving else ()),
+        *(("sweet_dish",) if dish.sweet > 0 else ()),
+    )
+
+
+def _held_mg(listed: ResolvedIngredient, reason: str, prior: Prior, dish: _Dish) -> Spread:
+    """mg of sodium that are not counted in a line, in the whole recipe."""
+    ingredient, dish_g = listed.ingredient, dish.grams
     match reason:
         case "doubtful_food":
             return Spread(0.0, 0.0, _more_than_taken(ingredient, prior))
         case "part_not_counted":
-            parts = [prior_of(each, dish) for each in ingredient.read.joined]
+            parts = [prior_of(each, dish.sweet) for each in ingredient.read.joined]
             return max((each.in_dish for each in parts), key=lambda s: s.high).scaled(dish_g / 100)
         case "more_to_taste":
             return Spread(0.0, 0.0, MORE * prior.in_dish.high * dish_g / 100)
@@ -210,8 +222,7 @@ def _of_no_amount(ingredient: Ingredient, prior: Prior, dish_g: float) -> Spread
     known = ingredient.food.per_100g("NA") if ingredient.food else None
     if known is None:
         return by_kind
-    share = usual("share_of_dish")
-    by_food = Spread(share.low, share.likely, share.high).scaled(known / 100 * dish_g)
+    by_food = usual("share_of_dish").spread.scaled(known / 100 * dish_g)
     if _is_salty(prior) and prior.is_named:
         return _capped(by_kind, by_food.high)
     if ingredient.grams is not None:
@@ -225,7 +236,7 @@ def _most_that_fits(ingredient: Ingredient) -> float:
     millilitres = to_millilitres(line.unit) if line.unit and line.amount else None
     if millilitres is None or line.amount is None:
         return math.inf
-    return line.amount.high * millilitres * usual("salt_density").high * 1000 * SODIUM_IN_NACL
+    return line.amount.high * millilitres * usual("salt_density").spread.high * 1000 * SODIUM_IN_NACL
 
 
 def _capped(spread: Spread, most: float) -> Spread:
@@ -248,28 +259,31 @@ def _sodium(food: Food | None) -> float:
     return (food.per_100g("NA") if food else None) or 0.0
 
 
-def _dish(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> tuple[float, Dish]:
-    """What the dish weighs in g, as far as its lines tell, at least a usual serving each; and which sort it
-    is."""
+@dataclass(frozen=True, slots=True)
+class _Dish:
+    """What a dish weighs, g, as far as its lines tell; how sweet it is (`sweetness`); by_serving: whether its
+    weight is that of usual servings, since its lines tell less."""
+
+    grams: float
+    sweet: float
+    by_serving: bool
+
+
+def _dish(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> _Dish:
+    """The dish that the lines make."""
     eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
     kept = [each for each in listed if each.component in eaten and each.ingredient.food]
     weighed = [each for each in kept if each.ingredient.grams and each.ingredient.grams_basis != ASSUMED]
     grams = sum(each.grams * each.eaten_share for each in weighed)
     sugars = sum(each.grams * each.eaten_share * _sugar(each.ingredient.food) / 100 for each in weighed)
-    sort: Dish = "sweet" if grams > 0 and sugars >= SWEET_FROM * grams else "savoury"
-    if len(weighed) < len(listed):
-        grams = max(grams, usual("serving_g").likely * request.servings)
-    return grams, sort
+    sweet = sweetness(sugars / grams) if grams > 0 else 0.0
+    least = usual("serving_g").spread.likely * request.servings
+    by_serving = len(weighed) < len(listed) and grams < least
+    return _Dish(least if by_serving else grams, sweet, by_serving)
 
 
 def _sugar(food: Food | None) -> float:
     return (food.per_100g("SUGAR") if food else None) or 0.0
-
-
-@cache
-def usual(name: str) -> Spread:
-    """A figure of usual_amounts.csv."""
-    return next(Spread.from_mapping(row) for row in rows("usual_amounts") if row["id"] == name)
 
 
 def counted_only(listed: Iterable[ResolvedIngredient]) -> list[ResolvedIngredient]:

@@ -25,7 +25,8 @@ class Uncounted:
     """Sodium of a line that was not counted.
 
     reason: a key of completeness.WORDS. kind: the row of sodium_priors.csv. sodium_mg: what it may hold, in
-    the whole recipe. in_weight: whether it is in the line's food and assumed weight already.
+    the whole recipe. in_weight: whether it is in the line's food and assumed weight already. rests_on: the
+    usual amounts (usual_amounts.csv) that it was worked out by.
     """
 
     reason: str
@@ -33,6 +34,7 @@ class Uncounted:
     sodium_mg: Spread
     source: str
     in_weight: bool = False
+    rests_on: tuple[str, ...] = ()
 
 
 FROM_DAY_TO_DAY = 0.035

@@ -90,6 +90,7 @@ class Pools:
     """Pools by component id or place, and the ledger of movements between them. Pools change in place.
 
     leading: the leading rows of every pool, shape (LEAD, DRAWS + 1), always as they stand now.
+    sodium_moves: likely mg of sodium of every movement, in order: from, to, mg; below 0 the other way.
     """
 
     def __init__(self, places: Iterable[str]) -> None:
@@ -100,6 +101,7 @@ class Pools:
         self.brought: Amounts = nothing()
         self._moved: list[tuple[str, str, int | None, Draws]] = []
         self._ledger: dict[_Way, Draws] = {}
+        self.sodium_moves: list[tuple[str, str, float]] = []
         self._waiting: list[Callable[[], None]] = []
         self._trail: list[Passage] | None = None
 
@@ -250,6 +252,7 @@ class Pools:
 
     def _enter(self, source: str, target: str, sodium_mg: Draws, step: int | None) -> None:
         self._moved.append((source, target, step, sodium_mg))
+        self.sodium_moves.append((source, target, float(sodium_mg[0])))
         if len(self._moved) >= MOST_WAITING:
             self._add_up()
 

@@ -13,13 +13,14 @@ import numpy as np
 
 from ..core.documents import figure
 from ..core.errors import Fault, InvalidRequest
+from ..core.step_kinds import kinds_that
 from ..foods.food import Food
 from ..foods.matching.matcher import match
 from ..foods.nutrients import INDEX
 from ..lines import read_line
 from ..transfer.pots import drain_and_rinse
 from .outcome import ResolvedIngredient
-from .request import POTS, StepRequest, eaten_share
+from .request import StepRequest, eaten_share
 from .variants import Variant
 
 MOST_LEVERS = 8
@@ -221,7 +222,7 @@ def _step_changes(variant: Variant, step: StepRequest, *, is_cure: bool) -> Iter
     if step.kind == "soak":
         longer = variant.with_step(step.index, duration_h=2 * step.duration_h)
         yield f"Soak {foods} for {2 * step.duration_h:g} h, twice as long.", where, longer
-    elif step.kind not in POTS and not is_cure:
+    elif step.kind not in kinds_that("pot") and not is_cure:
         shorter = variant.with_step(step.index, duration_h=step.duration_h / 2)
         yield f"Leave {foods} in {step.bath!r} for {step.duration_h / 2:g} h, half as long.", where, shorter
 

@@ -13,6 +13,7 @@ from typing import Any
 from ..core.assumptions import StatedFigure
 from ..core.errors import Fault, Faults
 from ..core.spread import Spread
+from ..core.step_kinds import step_kinds
 from ..core.tables import row_names
 from ..curing.curing_limits import product_classes
 from ..nutrition.dietary_references import covered
@@ -26,106 +27,12 @@ SHORT_FORM = "recipe"
 PLACES = ("eaten", "poured_away", "left_on_tray", "trimmed", "not_eaten", "evaporated", "lost_to_heat")
 """Where things end; no component may have one of these ids."""
 
-COLD_BATHS = ("brine", "marinate", "soak")
-POTS = ("simmer", "boil")
-OFTEN_SERVED = (*POTS, "marinate")
-"""Kinds of steps whose liquid is as likely to be served as to be poured away."""
-
-BY_HAND = ("inject", "combine", "divide", "press", "squeeze", "skim")
-LEFT_ALONE = ("dry", "smoke", "rinse", "rest", "ferment")
-
-KINDS = (
-    *COLD_BATHS,
-    "dry_cure",
-    *POTS,
-    "steam",
-    "roast",
-    "fry",
-    "sous_vide",
-    "dredge",
-    "drain",
-    "trim",
-    "reduce",
-    *BY_HAND,
-    *LEFT_ALONE,
-)
-
-_NEED_BATH = {
-    "brine": "the liquid it sits in",
-    "marinate": "the marinade",
-    "soak": "the soaking water",
-    "dry_cure": "the dry cure",
-    "dredge": "the coating",
-    "inject": "the pickle that is pumped in",
-}
 MOST_NAMED = 12
 """So many components are named in a message."""
 
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("width_cm", "length_cm")}
-_NEED_MEASURE = {
-    "trim": ("discarded_g", "weight_after_g", "yield_fraction"),
-    "reduce": ("weight_after_g", "yield_fraction", "discarded_g"),
-    "inject": ("pump_percent", "weight_after_g", "yield_fraction", "pick_up_percent"),
-}
-_ONLY_FOR = {
-    "pump_percent": ("inject",),
-    "share": ("combine", "divide", "skim"),
-    "into": (
-        "combine",
-        "divide",
-        "press",
-        "squeeze",
-        "skim",
-        "roast",
-        "fry",
-        "steam",
-        "sous_vide",
-        "drain",
-        "trim",
-    ),
-}
-"""Fields that say nothing of any other kind."""
-
-_WEIGHINGS = frozenset({"weight_before_g", "weight_after_g", "yield_fraction"})
-_PIECE = frozenset({"thickness_cm", "length_cm", "width_cm", "shape", "food_class", "untaken_fraction"})
-_CLIMATE = frozenset({"duration_h", "temperature_c"})
-_MEASURED = frozenset({"sodium_after_mg_per_100g"})
-_RULES = frozenset({"product_class", "scheme"})
-
-_COLD_BATH = (
-    _WEIGHINGS | _CLIMATE | _PIECE | _MEASURED | _RULES | {"bath", "pick_up_percent", "absorption_factor"}
-)
-_POT = _WEIGHINGS | _CLIMATE | _PIECE | _MEASURED | {"bath", "pick_up_percent", "absorption_factor"}
-_DRY_HEAT = _WEIGHINGS | _CLIMATE | _MEASURED | {"into", "food_class", "untaken_fraction", "pick_up_percent"}
-
-USES: dict[str, frozenset[str]] = {
-    "brine": _COLD_BATH | {"water_changes"},
-    "marinate": _COLD_BATH | {"water_changes"},
-    "soak": _COLD_BATH - {"absorption_factor"} | {"water_changes"},
-    "dry_cure": _COLD_BATH,
-    "simmer": _POT,
-    "boil": _POT,
-    "steam": _DRY_HEAT,
-    "roast": _DRY_HEAT,
-    "fry": _DRY_HEAT | {"bath", "absorption_factor"},
-    "dredge": _PIECE | {"bath", "absorption_factor"},
-    "drain": _WEIGHINGS | _MEASURED | {"into", "discarded_g", "rinsed", "food_class", "untaken_fraction"},
-    "trim": _WEIGHINGS | {"into", "discarded_g"},
-    "reduce": _WEIGHINGS | _CLIMATE | {"discarded_g"},
-    "inject": _WEIGHINGS | _MEASURED | _RULES | {"bath", "pump_percent", "pick_up_percent", "food_class"},
-    "combine": frozenset({"into", "share"}),
-    "divide": frozenset({"into", "share"}),
-    "press": _WEIGHINGS | _MEASURED | {"into", "discarded_g", "food_class", "untaken_fraction"},
-    "squeeze": _WEIGHINGS | _MEASURED | {"into", "discarded_g", "food_class", "untaken_fraction"},
-    "skim": frozenset({"into", "share"}),
-    "dry": _WEIGHINGS | _CLIMATE | {"discarded_g", "thickness_cm", "food_class"},
-    "smoke": _WEIGHINGS | _CLIMATE | {"discarded_g", "thickness_cm", "food_class", "untaken_fraction"},
-    "rinse": _CLIMATE | _PIECE | _MEASURED,
-    "rest": _CLIMATE | _PIECE,
-    "ferment": _WEIGHINGS | _CLIMATE | _PIECE | _MEASURED | {"bath", "pick_up_percent", "absorption_factor"},
-    "sous_vide": _WEIGHINGS | _CLIMATE | _MEASURED | {"into", "food_class", "untaken_fraction"},
-}
-"""What a kind of step makes use of, besides its food; it refuses all else by name."""
+_SELDOM_USED = ("pump_percent", "share", "into")
+"""Fields that say nothing of most kinds: a kind that does not use one is told which do."""
 
 _INSTEAD = {
     "rinsed": "Give the rinsing a step of its own: kind rinse.",
@@ -352,10 +259,11 @@ def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
 
 
 def _bath_faults(step: StepRequest) -> Iterator[Fault]:
-    if step.bath is None and step.kind in _NEED_BATH:
+    its_bath = step_kinds()[step.kind].bath
+    if step.bath is None and its_bath:
         yield Fault(
             f"{step.pointer}/bath",
-            f"{_a(step.kind)} step needs bath: the id of the component that is {_NEED_BATH[step.kind]}.",
+            f"{_a(step.kind)} step needs bath: the id of the component that is {its_bath}.",
         )
     if step.bath is not None and step.bath in step.food:
         yield Fault(f"{step.pointer}/bath", f"{step.bath!r} cannot be its own bath; name two components.")
@@ -366,19 +274,19 @@ def _a(kind: str) -> str:
 
 
 def _unused_faults(step: StepRequest) -> Iterator[Fault]:
-    used = USES[step.kind]
+    used = step_kinds()[step.kind].uses
     for field_ in fields(StepRequest):
         is_told = getattr(step, field_.name) != field_.default and field_.name not in _ALL
-        if is_told and field_.name not in used and field_.name not in _ONLY_FOR:
+        if is_told and field_.name not in used and field_.name not in _SELDOM_USED:
             known = f"It uses {', '.join(sorted(used))}."
             message = f"{_a(step.kind)} step does not use {field_.name}; take it out. "
             yield Fault(f"{step.pointer}/{field_.name}", message + _INSTEAD.get(field_.name, known))
 
 
 def _field_faults(step: StepRequest) -> Iterator[Fault]:
-    for name, kinds in _ONLY_FOR.items():
-        if getattr(step, name) is not None and step.kind not in kinds:
-            where = ", ".join(kinds)
+    for name in _SELDOM_USED:
+        if getattr(step, name) is not None and name not in step_kinds()[step.kind].uses:
+            where = ", ".join(kind.name for kind in step_kinds().values() if name in kind.uses)
             message = f"{_a(step.kind)} step does not use {name}; take it out. It belongs to {where}."
             yield Fault(f"{step.pointer}/{name}", message)
     if step.kind in ("combine", "divide") and step.into is None:
@@ -407,7 +315,7 @@ def _cure_faults(step: StepRequest) -> Iterator[Fault]:
 
 
 def _measure_faults(step: StepRequest) -> Iterator[Fault]:
-    wanted = _NEED_MEASURE.get(step.kind)
+    wanted = step_kinds()[step.kind].needs
     if wanted and all(getattr(step, name) is None for name in wanted):
         yield Fault(step.pointer, f"{_a(step.kind)} step needs one of {', '.join(wanted)}: weigh it.")
     if len(step.food) > 1 and any(

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from ..core.notices import Notice
 from ..core.spread import Draws
+from ..core.step_kinds import step_kinds
 from ..curing.assessment import USUAL_PICK_UP, assess
 from ..curing.cures_in_dish import cure_notices
 from ..nutrition.cooked_before import is_done
@@ -27,8 +28,6 @@ from .request import ComponentRequest, RecipeRequest, StepRequest
 from .state import CalculationState
 from .steps.nature import known_class
 from .steps.work import Work, works
-
-_USUAL_CLASS = {"dry_cure": "dry_cured"}
 
 
 def watch_temperature(step: StepRequest, state: CalculationState) -> None:
@@ -73,7 +72,7 @@ def watch_cure(step: StepRequest, state: CalculationState, goals_g: Mapping[str,
         pickle_g=pickle_g,
         product_class=step.product_class,
         scheme=step.scheme,
-        usual_class=_USUAL_CLASS.get(step.kind, "immersion_cured"),
+        usual_class=step_kinds()[step.kind].product_class,
         pick_up_share=gained_g / green_g if gained_g > 0 else USUAL_PICK_UP,
         food_class=known_class(Work(step, state, step.food[0])) or "pork",
     )
@@ -95,7 +94,7 @@ def watch_pump(step: StepRequest, state: CalculationState, stays_g: Mapping[str,
         pickle_g=float(bath[WEIGHT, 0]),
         product_class=step.product_class,
         scheme=step.scheme,
-        usual_class="pumped",
+        usual_class=step_kinds()[step.kind].product_class,
         pick_up_share=sum(float(grams[0]) for grams in stays_g.values()) / green_g,
         food_class=known_class(Work(step, state, step.food[0])) or "pork",
     )

@@ -15,9 +15,11 @@ import numpy as np
 
 from ..core.documents import figure
 from ..core.spread import Draws, Spread, summarise
-from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of, usual
+from ..core.step_kinds import kinds_that
+from ..nutrition.usual_amounts import usual
+from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of
 from .outcome import Liquid, Outcome, ResolvedIngredient
-from .request import OFTEN_SERVED, ComponentRequest, component_label, eaten_share
+from .request import ComponentRequest, component_label, eaten_share
 
 if TYPE_CHECKING:
     from .sub_recipes import Portion
@@ -197,7 +199,8 @@ def _open_share(outcome: Outcome, component: ComponentRequest) -> float:
         return 0.0
     if eaten_share(component, outcome.request) > 0:
         return 1.0
-    return max((usual(f"eaten_of_{kind}").high for kind in kinds if kind in OFTEN_SERVED), default=0.0)
+    served = kinds & kinds_that("served")
+    return max((usual(f"eaten_of_{kind}").spread.high for kind in served), default=0.0)
 
 
 def _left_in(outcome: Outcome, component: str) -> Draws:

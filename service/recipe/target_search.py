@@ -16,11 +16,11 @@ from ..core.documents import figure
 from ..foods.dataset import FoodTable
 from .answer import answer_document
 from .calculation import cook
-from .explaining import traced
 from .outcome import Outcome
 from .reduction_options import Lever, lever_at, ranked_levers
 from .request import RecipeRequest
 from .sodium_goals import TOLERANCE, Goal, Where, goal_of
+from .sodium_origins import sodium_origins
 from .variants import Variant
 
 _LARGEST = {"g": 1e6, "h": 1e4, "servings": 1e5}
@@ -167,8 +167,8 @@ class _Search:
 
     def _in_the_way(self, value: float) -> str:
         """Which ingredient gives most of what is left at the best value, in words."""
-        outcome = self.lever.tried(self.variant, value).cooked(follow=True)
-        eaten_mg = traced(outcome, ["NA"]).ended["eaten"][:-1, 0] / outcome.request.servings
+        outcome = self.lever.tried(self.variant, value).cooked()
+        eaten_mg = sodium_origins(outcome).eaten_mg / outcome.request.servings
         remains_mg = float(outcome.sodium_per_serving_mg[0])
         if not eaten_mg.size or eaten_mg.max() <= 0:
             return f"{remains_mg:.0f} mg per serving remain, above {self.goal.words}."

@@ -14,7 +14,8 @@ from functools import cache
 
 from ..core.name_rules import NameRules
 from ..core.notices import Notice
-from .completeness import is_heading, usual
+from ..nutrition.usual_amounts import usual
+from .completeness import is_heading
 from .outcome import Liquid, Outcome, ResolvedIngredient
 from .request import ComponentRequest, RecipeRequest, StepRequest, component_label, eaten_share
 
@@ -120,7 +121,7 @@ def _weighed(
     if proposal is None or sodium_mg <= 0:
         return made
     if not _lists_water(found, listed):
-        return replace(made, eaten=usual("eaten_of_unused").likely)
+        return replace(made, eaten=usual("eaten_of_unused").spread.likely)
     with_mg = _mg_per_serving(cook(*proposal))
     bare = _mg_per_serving(cook(request, [_set_aside(each, found, 0.0) for each in listed]))
     share = (with_mg - bare) * request.servings / sodium_mg

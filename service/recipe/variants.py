@@ -34,8 +34,8 @@ class Variant:
             known = foods.with_custom(custom_foods(request.custom_foods))
             return cls(request, tuple(read_all(request, known)), known)
 
-    def cooked(self, *, follow: bool = False) -> Outcome:
-        return cook_listed(self.request, self.listed, self.foods, follow=follow)
+    def cooked(self) -> Outcome:
+        return cook_listed(self.request, self.listed, self.foods)
 
     def with_servings(self, servings: float) -> Variant:
         return replace(self, request=replace(self.request, servings=servings))

@@ -5,11 +5,11 @@ Only geometry, in the picture's own units; the page draws it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from ..review.tracing import EATEN, Trace
-
+EATEN = "eaten"
 WIDTH, BAR, LABEL_ROOM = 800.0, 14.0, 225.0
 GAP, TALL, LEAST, LABEL = 28.0, 260.0, 2.0, 16.0
 
@@ -52,24 +52,32 @@ class Picture:
     bands: tuple[Band, ...]
 
 
-def picture(traced: Trace) -> Picture:
-    """Lay a trace out. Bars and bands have heights in proportion to mg, never thinner than a hair."""
-    whole = float(traced.mg.sum())
+def picture(origins: Sequence[Mapping[str, Any]]) -> Picture:
+    """Lay out `sodium.origins` of an answer: heights in proportion to mg, never thinner than a hair."""
+    flows = {(each["component"], each["place"]): float(each["mg"]) for each in origins}
+    whole = sum(flows.values())
     if whole <= 0:
         return Picture(WIDTH, 0.0, (), (), ())
     scale = TALL / whole
-    origins = _bars(traced.origins, [float(row.sum()) for row in traced.mg], LABEL_ROOM, scale)
-    places = _bars(
-        traced.places, [float(mg) for mg in traced.mg.sum(axis=0)], WIDTH - LABEL_ROOM - BAR, scale
-    )
-    height = max(max(bars[-1].y + bars[-1].height, bars[-1].middle + LABEL) for bars in (origins, places)) + 4
-    return Picture(WIDTH, height, origins, places, _bands(traced, origins, places, scale))
+    givers = _bars(_sums(flows, 0), LABEL_ROOM, scale)
+    places = sorted(_sums(flows, 1).items(), key=lambda pair: pair[0] != EATEN)
+    takers = _bars(dict(places), WIDTH - LABEL_ROOM - BAR, scale)
+    height = max(max(bars[-1].y + bars[-1].height, bars[-1].middle + LABEL) for bars in (givers, takers)) + 4
+    return Picture(WIDTH, height, givers, takers, _bands(flows, givers, takers, scale))
 
 
-def _bars(names: Sequence[str], amounts: Sequence[float], x: float, scale: float) -> tuple[Bar, ...]:
+def _sums(flows: Mapping[tuple[str, str], float], end: int) -> dict[str, float]:
+    """mg by component (end 0) or by place (end 1)."""
+    found: dict[str, float] = {}
+    for ends, mg in flows.items():
+        found[ends[end]] = found.get(ends[end], 0.0) + mg
+    return found
+
+
+def _bars(amounts: Mapping[str, float], x: float, scale: float) -> tuple[Bar, ...]:
     bars: list[Bar] = []
-    y, whole = GAP / 2, sum(amounts)
-    for name, mg in zip(names, amounts, strict=True):
+    y, whole = GAP / 2, sum(amounts.values())
+    for name, mg in amounts.items():
         if mg <= 0:
             continue
         height = max(mg * scale, LEAST)
@@ -78,13 +86,15 @@ def _bars(names: Sequence[str], amounts: Sequence[float], x: float, scale: float
     return tuple(bars)
 
 
-def _bands(traced: Trace, origins: Sequence[Bar], places: Sequence[Bar], scale: float) -> tuple[Band, ...]:
+def _bands(
+    flows: Mapping[tuple[str, str], float], origins: Sequence[Bar], places: Sequence[Bar], scale: float
+) -> tuple[Band, ...]:
     leaving = {bar.name: bar.y for bar in origins}
     arriving = {bar.name: bar.y for bar in places}
     bands: list[Band] = []
     for origin in origins:
         for place in places:
-            mg = float(traced.mg[traced.origins.index(origin.name), traced.places.index(place.name)])
+            mg = flows.get((origin.name, place.name), 0.0)
             if mg <= 0:
                 continue
             path = _ribbon(

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from .overrides import normalised_line
-from .tracing import Line, lines, trace
+from .tracing import Line, eaten_shares, lines
 
 Document = Mapping[str, Any]
 Change = Literal["same", "changed", "moved", "added", "removed"]
@@ -60,13 +60,11 @@ class _Side:
 
     answer: Document
     lines: Sequence[Line]
-    shares: Mapping[str, float | None]
+    shares: Mapping[str, float]
 
     @classmethod
     def of(cls, answer: Document) -> _Side:
-        traced = trace(answer)
-        components = {each["component"] for each in answer["ingredients"]}
-        return cls(answer, lines(answer), {name: traced.eaten_share(name) for name in components})
+        return cls(answer, lines(answer), eaten_shares(answer))
 
     @property
     def servings(self) -> float:

@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from ..core.notices import Notice, Severity
+from ..core.step_kinds import kinds_that
 from .advice import safety_notice
 from .safety_limits import limit, limit_c, safe_temperature
-
-COLD_STEPS = frozenset({"brine", "dry_cure", "marinate", "soak"})
 
 
 @lru_cache(maxsize=512)
@@ -20,7 +19,7 @@ def cold_notices(
 
     food_class: beef, pork, poultry, fish (lean or fatty); cheese, vegetables and others give none.
     """
-    if step_kind not in COLD_STEPS or safe_temperature(food_class, "whole") is None:
+    if step_kind not in kinds_that("cold") or safe_temperature(food_class, "whole") is None:
         return ()
     is_short = duration_h is not None and duration_h <= limit("short")
     if temperature_c is None:

@@ -10,13 +10,8 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from ..core.name_rules import NameRules
+from ..core.step_kinds import kinds_that
 from .safety_limits import limit, limit_c
-
-HEAT = frozenset({"simmer", "boil", "steam", "roast", "fry", "sous_vide"})
-"""Kinds of steps that cook."""
-
-AIR = frozenset({"dry", "smoke"})
-"""Kinds of steps that cook only where they are hot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,14 +64,16 @@ class Treatment:
     @property
     def is_heat(self) -> bool:
         warmth = self.temperature_c
-        return self.kind in HEAT or (self.kind in AIR and warmth is not None and warmth >= limit("growth_to"))
+        return self.kind in kinds_that("heat") or (
+            self.kind in kinds_that("air") and warmth is not None and warmth >= limit("growth_to")
+        )
 
     @property
     def is_warm_air(self) -> bool:
         """Whether food hangs in the range where bacteria grow: in a cold smoke, or to dry."""
         warmth = self.temperature_c
         is_cool = warmth is not None and warmth <= limit_c("cold")
-        return self.kind in AIR and not self.is_heat and not is_cool
+        return self.kind in kinds_that("air") and not self.is_heat and not is_cool
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,16 +9,11 @@ import re
 from collections.abc import Iterator
 
 from ..core.notices import Notice, Severity
+from ..core.step_kinds import kinds_that
 from .advice import safety_notice
 from .dish import Dish, DishPart, Treatment
 from .heat import heat_notices
 from .safety_limits import family_of, limit, limit_c
-
-_KEPT = frozenset({"brine", "marinate", "soak", "rest"})
-"""Kinds of steps in which food stands for a while."""
-
-_KEEPING = frozenset({"brine", "dry_cure", "marinate", "soak", "inject", "ferment", "dry", "smoke"})
-"""Kinds of steps after which raw flesh may be meant to be eaten so."""
 
 _UNDER_OIL = re.compile(
     r"\b(?:(?:garlic|herb|chill?i|basil|infused|flavou?red) oil|confit|(?:in|under) oil)\b"
@@ -38,7 +33,11 @@ def dish_notices(dish: Dish) -> Iterator[Notice]:
 
 def _eaten_raw(part: DishPart) -> Iterator[Notice]:
     """Meat, poultry and fish that something is done to, but that nothing cooks."""
-    own = [each for each in part.treatments if not each.as_bath and (each.is_heat or each.kind in _KEEPING)]
+    own = [
+        each
+        for each in part.treatments
+        if not each.as_bath and (each.is_heat or each.kind in kinds_that("keeps"))
+    ]
     if not own or part.eaten_share <= 0 or any(_cooks(each) for each in part.treatments):
         return
     for family in dict.fromkeys(family_of(item.food_class or "") for item in part.raw_flesh):
@@ -97,7 +96,7 @@ def _under_oil(part: DishPart, title: str) -> Iterator[Notice]:
     oil_g = sum(item.grams for item in part.about("oil"))
     if not low_acid or oil_g < limit("oil_share") * grams or oil_g <= 0 or any(part.about("acid")):
         return
-    kept = [each for each in part.treatments if each.kind in _KEPT]
+    kept = [each for each in part.treatments if each.kind in kinds_that("waits")]
     severity = max((_kept_severity(each) for each in kept), default=0)
     says_so = _UNDER_OIL.search(" ".join([title, part.id, *(item.words for item in low_acid)]).lower())
     if severity or says_so:

@@ -130,8 +130,8 @@ class _Server(BaseApplication):  # type: ignore[misc]
 
     def load(self) -> Any:
         from ..app import create_app
+        from ..calculator import answer_recipe
         from ..http.examples import recipe_example
-        from ..http.routes.calculations import answer_recipe
 
         app = create_app(self.settings)
         # Whatever is loaded when it is first needed is loaded now, once, and shared by the workers.

@@ -9,9 +9,10 @@ from typing import Any
 from gunicorn.http import errors
 
 from ..core.logs import request_line
+from ..core.request_ids import HEADER
+from ..gate.problems import problem
 from ..http.headers import ALWAYS
-from ..http.problems import MEDIA_TYPE, problem
-from ..http.request_ids import HEADER
+from ..http.problems import MEDIA_TYPE
 
 STATUSES: tuple[tuple[type[Exception], int], ...] = (
     (errors.LimitRequestLine, 414),

@@ -21,7 +21,7 @@ from gunicorn.http.errors import ParseException
 from gunicorn.workers.gthread import ThreadWorker
 
 from ..config import Settings
-from ..http.request_ids import new_id
+from ..core.request_ids import new_id
 from . import refusals
 from .arrival import Arrival
 from .connection import STREAM_BYTES, Connection, Inflow
@@ -39,7 +39,8 @@ SWEEP_SECONDS = 0.25
 ACCEPTS = 8
 RECEIVE_BYTES = 256 * 1024
 
-STREAMED = "/v1/batches"
+STREAMED = frozenset({("POST", "/v1/batches"), ("POST", "/v1/recipes")})
+"""What is read while it is answered."""
 HEALTH = "/health/"
 
 log = logging.getLogger("saltledger")
@@ -151,7 +152,8 @@ class FrontWorker(ThreadWorker):  # type: ignore[misc]
             self._feed(conn, first)
 
     def _most_bytes(self, request: Any) -> int | None:
-        return None if request.path == STREAMED else self.settings.body_bytes
+        is_streamed = (request.method, request.path) in STREAMED
+        return None if is_streamed else self.settings.body_bytes
 
     def _received(self, conn: Connection, _: Any) -> None:
         data = _come(conn)

@@ -22,7 +22,7 @@ from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceEr
 
 from ..core.errors import SaltledgerError, StoreUnavailable
 
-LATEST = "0009"
+LATEST = "0010"
 """The newest migration; a test holds it to the folder of migrations."""
 
 BUSY_SECONDS = 15
@@ -67,18 +67,34 @@ class NewerStore(StoreUnavailable):
         )
 
 
+class HalfImported(StoreUnavailable):
+    """A store into which an archive was brought only in part."""
+
+    def __init__(self) -> None:
+        super().__init__("an archive was brought into it in part")
+
+    def __str__(self) -> str:
+        return (
+            "An archive was brought into this store only in part, so it serves nobody. Run `saltledger "
+            "import` with the same file again, which goes on where it was cut off."
+        )
+
+
 class Database:
     """One database, its schema brought up to date; safe to share between threads and across a fork."""
 
-    def __init__(self, url: str) -> None:
+    def __init__(self, url: str, *, importing: bool = False) -> None:
         """Open `url` (an SQLAlchemy database URL) and bring its schema up to date.
 
-        Raises UnknownStore: no such kind of database; StoreUnavailable: it cannot be opened.
+        importing: whether an archive is to be brought in. Raises UnknownStore: no such kind of database;
+        StoreUnavailable: it cannot be opened; HalfImported: no more than a part of an archive is in it.
         """
         self._engine, self._away_until = _engine(parsed(url)), 0.0
         os.register_at_fork(after_in_child=self._forget_connections)
         try:
             upgrade(self._engine)
+            if not importing and _half_imported(self._engine):
+                raise HalfImported
         except DatabaseError as fault:
             raise StoreUnavailable(_reason(fault)) from fault
 
@@ -242,6 +258,12 @@ def upgrade(engine: Engine) -> None:
     with engine.connect() as connection, _writing(connection):
         if _revision(connection) != LATEST:
             _migrate(connection)
+
+
+def _half_imported(engine: Engine) -> bool:
+    with engine.connect() as connection:
+        unfinished = text("SELECT 1 FROM imports WHERE finished_at IS NULL")
+        return connection.execute(unfinished).first() is not None
 
 
 def _revision(connection: Connection) -> str | None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
 from sqlalchemy import Connection, func, insert, select
 
+from ..review.chain import Entry
 from . import journal
 from .records import Event, Kind, Version
 from .schema import as_text, events, now
@@ -17,8 +18,29 @@ def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> E
 
     With it goes the newest entry of the journal, so that whoever follows the feed holds a copy outside.
     """
-    newest = journal.last(connection)
-    payload = {
+    payload = _payload(about, journal.last(connection), more)
+    moment = now()
+    new = (
+        insert(events)
+        .values(kind=kind, key=as_text(about.key), payload=payload, created_at=moment)
+        .returning(events.c.id)
+    )
+    return Event(connection.scalars(new).one(), kind, payload, moment)
+
+
+def record_all(
+    connection: Connection, kind: Kind, about: Iterable[tuple[Version, Entry]], **more: Any
+) -> None:
+    """Add an event for each version, with the entry of the journal that tells of it; one at the least."""
+    rows = [
+        {"kind": kind, "key": each.key, "payload": _payload(each, entry, more), "created_at": now()}
+        for each, entry in about
+    ]
+    connection.execute(insert(events), rows)
+
+
+def _payload(about: Version, newest: Entry | None, more: Mapping[str, Any]) -> dict[str, Any]:
+    return {
         "key": about.key,
         "version": about.number,
         "save_id": about.save_id,
@@ -28,13 +50,6 @@ def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> E
         "complete": about.answer["sodium"].get("complete"),
         **more,
     }
-    moment = now()
-    new = (
-        insert(events)
-        .values(kind=kind, key=as_text(about.key), payload=payload, created_at=moment)
-        .returning(events.c.id)
-    )
-    return Event(connection.scalars(new).one(), kind, payload, moment)
 
 
 def after(

@@ -5,7 +5,8 @@ Entries are only ever added, inside the transaction of what they tell of, and by
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import asdict
 from typing import Any
 
 from sqlalchemy import Connection, insert, select
@@ -17,17 +18,17 @@ from .schema import journal, now
 
 def add(connection: Connection, kind: EntryKind, payload: Mapping[str, Any]) -> Entry:
     """Put an act on record."""
-    made = next_entry(last(connection), kind, payload, now())
-    connection.execute(
-        insert(journal).values(
-            number=made.number,
-            kind=kind,
-            payload=dict(payload),
-            created_at=made.created_at,
-            previous=made.previous,
-            hash=made.hash,
-        )
-    )
+    return add_all(connection, kind, [payload])[0]
+
+
+def add_all(connection: Connection, kind: EntryKind, payloads: Iterable[Mapping[str, Any]]) -> list[Entry]:
+    """Put acts of one kind on record, in order; one at the least."""
+    made: list[Entry] = []
+    newest = last(connection)
+    for payload in payloads:
+        newest = next_entry(newest, kind, dict(payload), now())
+        made.append(newest)
+    connection.execute(insert(journal), [asdict(entry) for entry in made])
     return made
 
 

@@ -188,31 +188,33 @@ def place_of(heading: Heading, order: Order) -> Place:
 
 def tell_of(connection: Connection, version: Version, signed: Document | None) -> None:
     """Say of a recipe what its current version holds. signed: the answer that was signed last, if any."""
+    which = recipes.c.key == as_text(version.key)
+    connection.execute(update(recipes).where(which).values(told_of(version, signed)))
+    _tell_lines(connection, version)
+
+
+def told_of(version: Version, signed: Document | None) -> dict[str, Any]:
+    """What is told of a recipe with this current version, by column."""
     answer = version.answer
     found = urgency_of(answer, signed=signed)
-    connection.execute(
-        update(recipes)
-        .where(recipes.c.key == as_text(version.key))
-        .values(
-            state="active",
-            title=as_text(version.request.get("title") or ""),
-            words=_words(version),
-            by_title=" ".join(words_of(version.request.get("title") or ""))[:MOST_BY_TITLE],
-            status=version.status,
-            sodium_mg=version.sodium_mg,
-            low_mg=answer["sodium"]["per_serving_mg"]["low"],
-            high_mg=answer["sodium"]["per_serving_mg"]["high"],
-            complete=answer["sodium"].get("complete"),
-            stops=found.stops,
-            checks=found.checks,
-            doubtful_mg=found.doubtful_mg,
-            changed_since_signing=found.changed_since_signing,
-            near_limit=found.near_limit,
-            urgency=found.rank if version.status == "open" else 0,
-            changed_at=version.created_at,
-        )
-    )
-    _tell_lines(connection, version)
+    return {
+        "state": "active",
+        "title": as_text(version.request.get("title") or ""),
+        "words": _words(version),
+        "by_title": " ".join(words_of(version.request.get("title") or ""))[:MOST_BY_TITLE],
+        "status": version.status,
+        "sodium_mg": version.sodium_mg,
+        "low_mg": answer["sodium"]["per_serving_mg"]["low"],
+        "high_mg": answer["sodium"]["per_serving_mg"]["high"],
+        "complete": answer["sodium"].get("complete"),
+        "stops": found.stops,
+        "checks": found.checks,
+        "doubtful_mg": found.doubtful_mg,
+        "changed_since_signing": found.changed_since_signing,
+        "near_limit": found.near_limit,
+        "urgency": found.rank if version.status == "open" else 0,
+        "changed_at": version.created_at,
+    }
 
 
 def _tell_lines(connection: Connection, version: Version) -> None:
@@ -220,6 +222,13 @@ def _tell_lines(connection: Connection, version: Version) -> None:
     mine = select(recipes.c.id).where(recipes.c.key == as_text(version.key))
     recipe_id = connection.scalars(mine).one()
     connection.execute(delete(recipe_lines).where(recipe_lines.c.recipe_id == recipe_id))
+    rows = [{"recipe_id": recipe_id, **line} for line in lines_of(version)]
+    if rows:
+        connection.execute(insert(recipe_lines), rows)
+
+
+def lines_of(version: Version) -> list[dict[str, str | None]]:
+    """The lines and foods of a version, each pair once."""
     found = {
         (
             line_key(each["line"]) if each.get("line") else None,
@@ -227,13 +236,9 @@ def _tell_lines(connection: Connection, version: Version) -> None:
         )
         for each in every_food({"ingredients": (), **version.answer})
     }
-    rows = [
-        {"recipe_id": recipe_id, "line_key": line, "food_code": code}
-        for line, code in found
-        if line is not None or code is not None
+    return [
+        {"line_key": line, "food_code": code} for line, code in found if line is not None or code is not None
     ]
-    if rows:
-        connection.execute(insert(recipe_lines), rows)
 
 
 def retell(connection: Connection, version: Version) -> None:

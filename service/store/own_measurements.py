@@ -5,10 +5,11 @@ Every question names its kitchen: there is none that sees two.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, func, insert, select, update
+from sqlalchemy import Connection, RowMapping, delete, func, insert, select, update
 
 from .schema import as_text, measurements, now, recipe_kitchens
 
@@ -75,9 +76,14 @@ def state(connection: Connection, kitchen: str) -> tuple[int, int]:
 
 def own(connection: Connection, key: str, kitchen: str) -> None:
     """Note whose recipe is kept under a key: whoever saved it last."""
-    which = recipe_kitchens.c.key == as_text(key)
-    if connection.execute(update(recipe_kitchens).where(which).values(kitchen=kitchen)).rowcount == 0:
-        connection.execute(insert(recipe_kitchens).values(key=as_text(key), kitchen=kitchen))
+    own_all(connection, [key], kitchen)
+
+
+def own_all(connection: Connection, keys: Iterable[str], kitchen: str) -> None:
+    """The same for several keys, one at the least."""
+    named = [as_text(key) for key in keys]
+    connection.execute(delete(recipe_kitchens).where(recipe_kitchens.c.key.in_(named)))
+    connection.execute(insert(recipe_kitchens), [{"key": key, "kitchen": kitchen} for key in named])
 
 
 def follow(connection: Connection, key: str, to: str) -> None:

@@ -6,7 +6,8 @@ Every function works inside a transaction of `Database`; none decides anything.
 from __future__ import annotations
 
 import secrets
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import fields, replace
 from typing import Any
 
 from sqlalchemy import Connection, RowMapping, Select, and_, insert, null, select, update
@@ -73,8 +74,7 @@ def add_version(connection: Connection, key: str, draft: Draft) -> Version:
     """Write `draft` as the next version of `key`, make it current, and put it on record."""
     moment = now()
     recipe_id, number = _next_number(connection, key, moment)
-    about = {"recipe_id": recipe_id, "number": number, "created_at": moment, "saved_key": as_text(key)}
-    row = _row(draft) | about
+    row = _row(draft, key, number, moment) | {"recipe_id": recipe_id}
     connection.execute(insert(versions).values(row))
     connection.execute(update(recipes).where(recipes.c.id == recipe_id).values(current=number))
     written = version(connection, key, number)
@@ -89,11 +89,15 @@ def _on_record(connection: Connection, written: Version, draft: Draft) -> Versio
     parts = journal.parts_of(written)
     sha256 = journal.version_sha256(parts)
     connection.execute(update(versions).where(versions.c.save_id == written.save_id).values(sha256=sha256))
-    told = {"key": written.key, "number": written.number, "save_id": written.save_id, "cause": draft.cause}
-    journal.add(
-        connection, "version", {**told, "parts": parts, "sha256": sha256, "by": draft.signature.by.document}
-    )
-    return replace(written, sha256=sha256)
+    written = replace(written, sha256=sha256)
+    journal.add(connection, "version", on_record(written, parts, draft.signature))
+    return written
+
+
+def on_record(written: Version, parts: Mapping[str, str], signature: Signature) -> dict[str, Any]:
+    """What the journal says of a version."""
+    told = {"key": written.key, "number": written.number, "save_id": written.save_id, "cause": written.cause}
+    return {**told, "parts": dict(parts), "sha256": written.sha256, "by": signature.by.document}
 
 
 def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, int]:
@@ -106,9 +110,23 @@ def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, in
     return connection.scalars(new).one(), 1
 
 
-def _row(draft: Draft) -> dict[str, Any]:
+def first_version(key: str, draft: Draft) -> tuple[Version, dict[str, Any], dict[str, Any]]:
+    """A version as the first of its key, its row but for the recipe's id, and what the journal is to say of
+    it; nothing is written."""
+    row = _row(draft, key, 1, now())
+    known = {field.name: row[field.name] for field in fields(Version) if field.name in row}
+    made = Version(**{**known, "key": as_text(key), "overrules": draft.overrules, "sha256": None})
+    parts = journal.parts_of(made)
+    made = replace(made, sha256=journal.version_sha256(parts))
+    return made, row | {"sha256": made.sha256}, on_record(made, parts, draft.signature)
+
+
+def _row(draft: Draft, key: str, number: int, moment: str) -> dict[str, Any]:
     answer = draft.answer
     return {
+        "number": number,
+        "created_at": moment,
+        "saved_key": as_text(key),
         "save_id": f"save_{secrets.token_hex(12)}",
         "calculation_id": answer["id"],
         "request": draft.request,
@@ -118,7 +136,7 @@ def _row(draft: Draft) -> dict[str, Any]:
         "content_hash": fingerprint(draft.request),
         "dataset_sha256": answer["dataset"]["sha256"],
         "factors_sha256": draft.factors_sha256,
-        "sodium_mg": answer["sodium"]["per_serving_mg"]["likely"],
+        "sodium_mg": float(answer["sodium"]["per_serving_mg"]["likely"]),
         "high_mg": answer["sodium"]["per_serving_mg"]["high"],
         "complete": answer["sodium"].get("complete"),
         "cause": draft.cause,

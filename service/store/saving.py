@@ -22,7 +22,7 @@ from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from ..review.overrides import Applied, Overrule, apply
 from ..review.urgency import matters_above
-from . import event_feed, override_records, recipe_uses, recipes, second_foods
+from . import event_feed, override_records, own_measurements, recipe_uses, recipes, second_foods
 from .database import Database
 from .expectations import Condition, PreconditionFailed
 from .records import Cause, Draft, Kind, Signature, SignOff, Verdict, Version
@@ -73,16 +73,28 @@ class Workbench:
     factors_sha256: str
     unmapped: Callable[[Document], list[str]] | None = None
 
-    def save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition | None = None) -> Saved:
+    def save(
+        self,
+        key: str,
+        request: dict[str, Any],
+        by: Actor,
+        condition: Condition | None = None,
+        kitchen: str | None = None,
+    ) -> Saved:
         """Save a recipe under the CMS's own key, with its standing overrules laid over it.
+
+        kitchen: whose recipe it is then; None leaves that as it is.
 
         A save that says what the current version says changes nothing and is fine, also where If-Match
         names an older version: it is the same save sent again (RFC 9110, 13.1.1).
         Raises InvalidRequest, PreconditionFailed, PreconditionRequired, StoreUnavailable.
         """
-        return _until_settled(lambda: self._try_to_save(key, request, by, condition or Condition()))
+        expected = condition or Condition()
+        return _until_settled(lambda: self._try_to_save(key, request, by, expected, kitchen))
 
-    def _try_to_save(self, key: str, request: dict[str, Any], by: Actor, condition: Condition) -> Saved:
+    def _try_to_save(
+        self, key: str, request: dict[str, Any], by: Actor, condition: Condition, kitchen: str | None
+    ) -> Saved:
         with self.database.read() as connection:
             current = recipes.current(connection, key)
             standing = override_records.standing(connection, key)
@@ -97,7 +109,14 @@ class Workbench:
             self._hold(connection, key, current, condition)
             written = self._add(connection, key, draft)
             event_feed.record(connection, "recipe.saved", written, by=by.short)
+            if kitchen is not None:
+                own_measurements.own(connection, key, kitchen)
         return Saved(written, is_new=current is None, changed=True)
+
+    def draft(self, key: str, request: dict[str, Any], by: Actor) -> Draft:
+        """The first version of a recipe, worked out and not written. Raises InvalidRequest."""
+        with self.made_of(key):
+            return self._draft(request, [], "saved", Signature(by))
 
     def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
         """Write a version, and what its lines wait for; where it is an ingredient, those above are stale."""

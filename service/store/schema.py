@@ -284,6 +284,15 @@ waiting = Table(
     Column("words", Text, primary_key=True, index=True),
 )
 
+imports = Table(
+    "imports",
+    metadata,
+    Column("archive_id", Text, primary_key=True),
+    Column("rows", BigInteger, nullable=False),
+    Column("started_at", Text, nullable=False),
+    Column("finished_at", Text, nullable=True),
+)
+
 deliveries = Table(
     "deliveries",
     metadata,

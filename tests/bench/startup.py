@@ -35,7 +35,9 @@ CASES = {
         "from saltledger.http.examples import recipe_example\n"
         "create_app().test_client().post('/v1/calculations', json=recipe_example())"
     ),
-    "`saltledger --help`": "from saltledger.commands.cli import main; main(['--help'], standalone_mode=False)",
+    "`saltledger --help`": (
+        "from saltledger.commands.cli import main; main(['--help'], standalone_mode=False)"
+    ),
 }
 
 

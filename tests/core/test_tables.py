@@ -5,9 +5,9 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+from saltledger.calculator import answer_recipe
 from saltledger.core import tables
 from saltledger.core.errors import BrokenTable
-from saltledger.http.routes.calculations import answer_recipe
 
 SOUP = {"servings": 4, "ingredients": ["800 g potatoes", "1 litre water", "2 tsp table salt"]}
 

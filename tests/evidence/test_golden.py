@@ -1,8 +1,8 @@
 """What a change moved: figures by a thousandth, words by a letter, and why."""
 
+from saltledger.core.step_kinds import step_kinds
 from saltledger.evidence.figure_lock import Difference
 from saltledger.evidence.golden import CODE_DID, Moved, moved, recipes, said_by, why
-from saltledger.recipe.request import KINDS
 
 ANSWER = {"assumptions": [{"row": "drip:meat/roast"}, {"row": None}], "notices": []}
 
@@ -11,7 +11,7 @@ def test_there_are_a_hundred_over_all_kinds_of_steps():
     listed = recipes()
     assert len({each.id for each in listed}) == 100
     steps = {step["kind"] for each in listed for step in each.body.get("steps", ())}
-    assert steps == set(KINDS)
+    assert steps == set(step_kinds())
     assert {each.path.partition("?")[0] for each in listed} >= {
         "/v1/calculations",
         "/v1/baths",

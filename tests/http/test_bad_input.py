@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from saltledger.http.routes import calculations
+from saltledger import calculator
 
 from .problems import faults, problem
 
@@ -29,7 +29,7 @@ def no_work(monkeypatch: pytest.MonkeyPatch) -> None:
     def reached(*args: Any) -> None:
         raise AssertionError("the calculation was reached")
 
-    monkeypatch.setattr(calculations, "calculate", reached)
+    monkeypatch.setattr(calculator, "calculate", reached)
 
 
 def post(client: FlaskClient, body: bytes) -> Any:

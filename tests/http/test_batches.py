@@ -9,9 +9,9 @@ from typing import Any
 
 from flask.testing import FlaskClient
 from saltledger.app import create_app
+from saltledger.batch.stream import answer_each, as_line
 from saltledger.config import Settings
 from saltledger.http.examples import SHORT
-from saltledger.http.routes.batches import answer_each, as_line
 from werkzeug.test import TestResponse
 
 from .problems import problem

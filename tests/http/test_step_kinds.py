@@ -6,10 +6,9 @@ import json
 
 import pytest
 from flask.testing import FlaskClient
-from saltledger.core.tables import rows
-from saltledger.recipe.request import KINDS
+from saltledger.core.step_kinds import step_kinds
 
-EXAMPLES = {row["kind"]: json.loads(row["example"]) for row in rows("step_kinds")}
+EXAMPLES = {kind.name: json.loads(kind.example) for kind in step_kinds().values()}
 
 LARDER = [
     {"id": "loin", "ingredients": ["1.4 kg boneless pork loin"]},
@@ -22,7 +21,7 @@ LARDER = [
 
 
 def test_every_kind_has_its_words_and_an_example_of_it() -> None:
-    assert set(EXAMPLES) == set(KINDS)
+    assert set(EXAMPLES) == set(step_kinds())
     assert all(example["kind"] == kind for kind, example in EXAMPLES.items())
 
 

@@ -5,10 +5,12 @@ import socket
 
 import pytest
 from saltledger.app import create_app
+from saltledger.batch.stream import answer_each
 from saltledger.config import Settings
+from saltledger.core.checkpoint import CallerGone
 from saltledger.http import watch
-from saltledger.http.routes import batches
-from saltledger.http.watch import CallerGone, RequestWatch, TookTooLong, has_gone
+from saltledger.http.line_streams import MEDIA_TYPE
+from saltledger.http.watch import RequestWatch, TookTooLong, has_gone
 
 from ..adversary.greedy import recipe
 from .kept import BRINED, SOUP
@@ -49,7 +51,7 @@ def test_the_limit_is_a_setting():
 
 def test_a_line_of_a_batch_that_costs_too_much_does_not_end_the_stream(client):
     lines = [json.dumps(each).encode() for each in (SOUP, recipe("soak", 49, 50, 50), SOUP)]
-    response = client.post("/v1/batches", data=b"\n".join(lines), content_type=batches.MEDIA_TYPE)
+    response = client.post("/v1/batches", data=b"\n".join(lines), content_type=MEDIA_TYPE)
     first, second, third = map(json.loads, response.data.splitlines())
     assert (second["status"], second["line"]) == (422, 2)
     assert first["id"] == third["id"]
@@ -64,7 +66,7 @@ def test_a_batch_ends_when_nobody_reads_on():
 
     lines = [json.dumps(SOUP).encode()] * 3
     with pytest.raises(CallerGone):
-        list(batches.answer_each(lines, gone))
+        list(answer_each(lines, gone))
     assert len(asked) == 1
 
 

@@ -425,3 +425,24 @@ def test_a_quantity_for_one_of_something_is_told():
 @pytest.mark.parametrize("text", ["1 cup milk (skim)", "1 cup milk, skim"])
 def test_a_state_behind_the_food_may_name_its_kind(text):
     assert read_line(text).kinds == ("skim",)
+
+
+@pytest.mark.parametrize(
+    ("text", "amount", "unit", "food"),
+    [
+        ("1 whole head of garlic", 1, "head", "garlic"),
+        ("Garlic: a whole bulb", 1, "bulb", "garlic"),
+        ("6 whole cloves", 6, None, "whole cloves"),
+        ("1 whole chicken", 1, None, "whole chicken"),
+        ("2 tbsp flour (heaped)", 2.6, "tablespoon", "flour"),
+        ("1 cup sour cream (full fat)", 1, "cup", "sour cream"),
+        ("2 lemons (juice only)", 2, "fruit", "lemon juice"),
+        ("Juice from whole lemon", 1, "fruit", "lemon juice"),
+        ("thumb-sized piece ginger", 1, "thumb", "ginger"),
+        ("2 garlic gloves", 2, "clove", "garlic"),
+    ],
+)
+def test_what_stands_beside_the_quantity(text, amount, unit, food):
+    line = read_line(text)
+    assert quantity(line) == (pytest.approx(amount), unit)
+    assert line.food_words == food

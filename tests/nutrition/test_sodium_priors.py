@@ -1,8 +1,11 @@
 """Priors of what a line may hold: the words choose the row, and every row can be chosen."""
 
+from itertools import pairwise
+
 import pytest
+from saltledger.core.sources import row_of
 from saltledger.core.tables import rows
-from saltledger.nutrition.sodium_priors import prior_of, priors
+from saltledger.nutrition.sodium_priors import prior_of, priors, sweetness
 
 
 @pytest.mark.parametrize(
@@ -11,12 +14,12 @@ from saltledger.nutrition.sodium_priors import prior_of, priors
         ("Salt", "salt"),
         ("season to taste", "salt"),
         ("salt & pepper", "salt"),
-        ("2 cups water", "nothing"),
+        ("2 cups water", "nothing, of tools and water"),
         ("2 cups salted water", "brine"),
         ("1 cup starchy pasta water", "cooking water"),
-        ("1 sugar thermometer", "nothing"),
+        ("1 sugar thermometer", "nothing, of tools and water"),
         ("1 cup water with miso", "salty paste"),
-        ("ice cubes", "nothing"),
+        ("ice cubes", "nothing, of tools and water"),
         ("unsalted butter", "low-salt"),
         ("butter", "butter"),
         ("1 chicken bouillon cube", "dry stock"),
@@ -41,14 +44,14 @@ def test_the_words_of_a_line_choose_the_kind(line, kind):
 
 
 def test_a_sweet_dish_takes_less_salt():
-    assert prior_of("salt", "sweet").in_dish.high < prior_of("salt").in_dish.likely
-    assert prior_of("xyzzyqwv", "sweet").in_dish.high < prior_of("xyzzyqwv").in_dish.high
+    assert prior_of("salt", 1.0).in_dish.high < prior_of("salt").in_dish.likely
+    assert prior_of("xyzzyqwv", 1.0).in_dish.high < prior_of("xyzzyqwv").in_dish.high
 
 
 def test_nothing_likely_is_guessed_of_a_word_that_nothing_knows():
-    for dish in ("savoury", "sweet"):
-        assert prior_of("xyzzyqwv", dish).in_dish.likely == 0
-        assert prior_of("xyzzyqwv", dish).in_dish.high > 0
+    for sweet in (0.0, 1.0):
+        assert prior_of("xyzzyqwv", sweet).in_dish.likely == 0
+        assert prior_of("xyzzyqwv", sweet).in_dish.high > 0
 
 
 def test_every_row_says_its_source_and_is_what_food_can_be():
@@ -62,5 +65,21 @@ def test_every_row_says_its_source_and_is_what_food_can_be():
 def test_every_row_is_chosen_by_a_word_of_its_own():
     for prior, row in zip(priors(), rows("sodium_priors"), strict=True):
         lines = row["words"].split("|")
-        dishes = ("savoury", "sweet") if prior.dish == "any" else (prior.dish,)
-        assert any(prior_of(line, dish) is prior for line in lines for dish in dishes), prior.kind
+        sweet = 1.0 if prior.dish == "sweet" else 0.0
+        assert any(prior_of(line, sweet) is prior for line in lines), prior.kind
+
+
+def test_between_savoury_and_sweet_salt_to_taste_changes_by_little():
+    shares = [0.001 * step for step in range(200)]
+    likely = [prior_of("salt", sweetness(share)).in_dish.likely for share in shares]
+    steps = [before - after for before, after in pairwise(likely)]
+    assert min(steps) >= 0
+    assert max(steps) < 0.02 * likely[0]
+    assert (likely[0], likely[-1]) == (
+        prior_of("salt").in_dish.likely,
+        prior_of("salt", 1.0).in_dish.likely,
+    )
+
+
+def test_a_prior_names_its_row():
+    assert all(row_of(prior.source).startswith("sodium_priors:") for prior in priors())

@@ -24,9 +24,7 @@ TABLES = [
     "reference_schemes",
     "reference_values",
     "retention_derived",
-    "retention_factors",
     "retention_kinds",
-    "yields_derived",
 ]
 
 

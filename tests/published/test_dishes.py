@@ -12,8 +12,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from saltledger.core.tables import rows
 from saltledger.foods.dataset import bundled
+from saltledger.seed_foods import derive_factors
 from saltledger.transfer.pots import cooking_yield
 
 from ..recipe.dishes import WATER, answered, item, part, recipe, step
@@ -96,12 +96,15 @@ BY_DRY_MATTER = ("vegetable", "leaf", "potato")
 """Their marker goes into the pot in part, so that a derived yield is on the high side."""
 
 
+PAIRS = derive_factors.pairs(bundled())
+
+
 def derived() -> list[tuple[str, str, float, float, float]]:
     """Kind, method, low, median and high of the weights that at least ten pairs of rows tell."""
     return [
-        (row["kind"], METHODS[row["treatment"]], float(row["low"]), float(row["likely"]), float(row["high"]))
-        for row in rows("yields_derived")
-        if row["quantity"] == "weight" and row["treatment"] in METHODS and int(row["pairs"]) >= 10
+        (kind, METHODS[treatment], float(low), float(likely), float(high))
+        for kind, treatment, quantity, low, likely, high, pairs in derive_factors.yield_rows(PAIRS)
+        if quantity == "weight" and treatment in METHODS and int(pairs) >= 10
     ]
 
 

@@ -9,7 +9,6 @@ import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
 from saltledger.nutrition.alcohol import alcohol_kept
-from saltledger.nutrition.retention import factor
 from saltledger.seed_foods import derive_factors
 
 from .by_the_book import Part, cooked_dish, kept_whole
@@ -34,33 +33,12 @@ def test_retention_is_of_an_ingredient_and_yield_of_the_recipe():
 
 
 # USDA Table of Nutrient Retention Factors, Release 6 (2007), as quoted.
-RETENTION = [
-    ("leaf", "boil_little_drained", "VITC", 0.60), ("leaf", "boil_little_drained", "THIA", 0.85),
-    ("leaf", "boil_drained", "NA", 0.95), ("leaf", "boil_drained", "VITC", 0.55),
-    ("leaf", "boil_drained", "FE", 0.95),
-    ("leaf", "boil_with_liquid", "VITC", 0.70), ("egg", "boil_drained", "NA", 1.0),
-    ("dairy", "boil_with_liquid", "NA", 1),
-]  # fmt: skip
 ALCOHOL = [(0, 0.85), (15, 0.40), (30, 0.35), (60, 0.25), (90, 0.20), (120, 0.10), (150, 0.05), (300, 0.05)]
-
-
-@pytest.mark.parametrize(("kind", "treatment", "tag", "kept"), RETENTION)
-def test_published_retention(kind, treatment, tag, kept):
-    found = factor(kind, treatment, tag)
-    assert found.kept.likely == kept
-    assert found.mark == "verified-2nd"
 
 
 @pytest.mark.parametrize(("minutes", "kept"), ALCOHOL)
 def test_published_retention_of_alcohol(minutes, kept):
-    assert alcohol_kept("stirred_in", minutes).likely == pytest.approx(kept)
-
-
-@pytest.mark.parametrize(
-    ("method", "kept"), [("flamed", 0.75), ("no_heat_overnight", 0.70), ("baked_not_stirred", 0.45)]
-)
-def test_published_retention_of_alcohol_by_other_methods(method, kept):
-    assert alcohol_kept(method).likely == kept
+    assert alcohol_kept(minutes).likely == pytest.approx(kept)
 
 
 # Raw row, cooked row, kind, treatment, the food left out of the factors, and how far off each nutrient may
@@ -117,9 +95,9 @@ def factors_without(pairs, left_out, kind, treatment):
     rest = [each for each in pairs if left_out not in each.raw.name and left_out not in each.cooked.name]
     assert len(rest) < len(pairs)
     retained = kept_whole()
-    for row in derive_factors.retention_rows(rest):
-        if row[:3] == (kind, treatment, "total"):
-            retained[INDEX[row[3]]] = float(row[5])
+    for row in derive_factors.retention_rows(rest, "total"):
+        if row[:2] == (kind, treatment):
+            retained[INDEX[row[2]]] = float(row[4])
     gained = next(
         float(r[4]) for r in derive_factors.yield_rows(rest) if r[:3] == (kind, treatment, "weight")
     )

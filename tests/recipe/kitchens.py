@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hypothesis import strategies as st
-from saltledger.recipe.request import USES
+from saltledger.core.step_kinds import step_kinds
 
 FOODS = ("02047", "14429", "10060", "05062", "11124", "11352", "20120", "19335", "04582", "SL0001", "16034")
 """Salt, tap water, pork loin, chicken breast, carrots, potatoes, pasta, sugar, oil, curing salt, beans."""
@@ -39,7 +39,7 @@ def _measures() -> dict[str, st.SearchStrategy[Any]]:
     }
 
 
-_NEED_BATH = ("brine", "marinate", "dry_cure", "soak", "dredge", "inject")
+_NEED_BATH = tuple(kind.name for kind in step_kinds().values() if kind.bath)
 _ALONE = ("dry", "smoke", "rinse", "rest", "ferment")
 _INTO = ("combine", "divide", "press", "squeeze", "skim", "sous_vide")
 _FREE = ("simmer", "boil", "steam", "roast", "fry", "drain")
@@ -50,9 +50,9 @@ def steps(draw: st.DrawFn) -> dict[str, Any]:
     kind = draw(st.sampled_from([*_NEED_BATH, *_FREE, *_INTO, *_ALONE, "trim", "reduce"]))
     step = draw(st.fixed_dictionaries({}, optional=_measures()))
     places = draw(st.permutations(NAMES))
-    step = {name: value for name, value in step.items() if name in USES[kind]}
+    step = {name: value for name, value in step.items() if name in step_kinds()[kind].uses}
     step |= {"kind": kind, "food": list(places[: draw(st.integers(1, 2))])}
-    if kind in _NEED_BATH or ("bath" in USES[kind] and draw(st.booleans())):
+    if kind in _NEED_BATH or ("bath" in step_kinds()[kind].uses and draw(st.booleans())):
         step["bath"] = places[2]
     if kind == "inject":
         step["pump_percent"] = draw(st.floats(0.0, 60.0))

@@ -1,5 +1,7 @@
 """No claim on salt that was not counted, and no figure that passes for a whole one."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -174,8 +176,29 @@ def test_no_claim_is_met_beside_a_line_that_was_not_counted(read, line, at, wher
 
 @pytest.mark.parametrize(("line", "most_mg"), [("1 pinch moonshade", 250), ("1 tsp moonshade", 2600)])
 def test_what_nobody_knows_holds_no_more_than_its_measure_of_salt(line: str, most_mg: float) -> None:
-    from saltledger.http.routes.calculations import answer_recipe  # noqa: PLC0415
+    from saltledger.calculator import answer_recipe  # noqa: PLC0415
 
     recipe = {"title": "Pot", "servings": 4, "ingredients": ["3 kg potatoes", line]}
     (gap,) = answer_recipe(recipe)["sodium"]["uncounted"]
     assert 0 < gap["high_mg"] <= most_mg
+
+
+def test_what_stands_in_for_an_amount_names_its_rows():
+    answer = plain("500 g potatoes", "salt", "soy sauce", "cheese", "sugar")
+    rows = {each["id"]: each["row"] for each in answer["assumptions"]}
+    for at, kind in ((1, "salt"), (2, "soy and fish sauce"), (3, "cheese")):
+        told = [rows.get(f"{what}:/ingredients/{at}") for what in ("uncounted", "weight")]
+        assert any((row or "").startswith(f"sodium_priors:{kind}") for row in told), (at, told)
+    assert rows["weight:/ingredients/4"].startswith("no_quantity_defaults:")
+    assert rows["usual/serving_g"] == "usual_amounts:serving_g"
+    assert rows["usual/share_of_dish"] == "usual_amounts:share_of_dish"
+
+
+def test_salt_to_taste_changes_by_little_where_a_dish_turns_sweet():
+    def likely(sugar):
+        answer = plain(f"{1000 - sugar} g onions", f"{sugar + 1e-3} g sugar", "salt to taste")
+        return answer["sodium"]["per_serving_mg"]["likely"]
+
+    taken = [likely(grams) for grams in range(0, 140, 5)]
+    assert max(abs(one - other) for one, other in pairwise(taken)) < 0.12 * taken[0]
+    assert taken[-1] < 0.4 * taken[0]

@@ -7,14 +7,12 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from saltledger.render.flow_drawing import TALL, picture
-from saltledger.review.tracing import trace
 
-from tests.review.kitchens import answer, ingredient, loin
-from tests.review.test_tracing import kitchens
+from tests.review.kitchens import answer, ingredient, kitchens, loin
 
 
 def test_the_loin() -> None:
-    drawn = picture(trace(loin()))
+    drawn = picture(loin()["sodium"]["origins"])
     assert [bar.name for bar in drawn.origins] == ["loin", "brine"]
     assert {bar.name for bar in drawn.places} == {"eaten", "poured_away"}
     brine = drawn.origins[1]
@@ -29,13 +27,13 @@ def test_the_loin() -> None:
 
 
 def test_nothing_to_draw() -> None:
-    assert picture(trace(answer([ingredient("recipe", "water", 0)], []))).bands == ()
+    assert picture(answer([ingredient("recipe", "water", 0)], [])["sodium"]["origins"]).bands == ()
 
 
 @settings(max_examples=50, deadline=None)
 @given(kitchens())
 def test_everything_stays_inside(kitchen: dict[str, Any]) -> None:
-    drawn = picture(trace(kitchen))
+    drawn = picture(kitchen["sodium"]["origins"])
     for bar in (*drawn.origins, *drawn.places):
         assert bar.y >= 0
         assert bar.y + bar.height <= drawn.height

@@ -9,8 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.review.difference import Difference, difference
 
-from .kitchens import answer, ingredient, loin, movement
-from .test_tracing import kitchens
+from .kitchens import answer, ingredient, kitchens, loin, movement
 
 
 def flat(*ingredients: Any, servings: float = 4) -> dict[str, Any]:

@@ -49,10 +49,15 @@ class Phrase:
 
 @dataclass(frozen=True, slots=True)
 class Fit(Generic[T]):
-    """A row that fits a phrase. words: how many words of its key were found there."""
+    """A row that fits a phrase. key: the words of its key, all of them found there."""
 
     row: T
-    words: int
+    key: frozenset[str]
+
+    @property
+    def words(self) -> int:
+        """How many words of the key were found."""
+        return len(self.key)
 
 
 class HeadTable(Generic[T]):
@@ -72,9 +77,13 @@ class HeadTable(Generic[T]):
         for head in phrase.heads:
             for needed, row in self._by_head.get(head, ()):
                 if needed <= phrase.named or needed <= phrase.words:
-                    yield Fit(row, len(needed))
+                    yield Fit(row, needed)
 
     def best(self, phrase: Phrase) -> T | None:
         """The row with the most words found; the first of equals."""
-        found = max(self.fits(phrase), key=lambda fit: fit.words, default=None)
+        found = self.best_fit(phrase)
         return found.row if found else None
+
+    def best_fit(self, phrase: Phrase) -> Fit[T] | None:
+        """The fit of that row."""
+        return max(self.fits(phrase), key=lambda fit: fit.words, default=None)

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from ...core.spread import Spread
 from ...lines.line import Measure
 from ...units.kitchen_units import dimension, find, to_millimetres
-from ..matching.headwords import Phrase
 from . import household_weights, typical
 from .masses import drained
 from .typical import Figure
@@ -29,7 +28,8 @@ class _Each:
 
 def by_piece(measure: Measure, asked: WeighedLine, *, household: bool) -> Weight | None:
     """The weight by count, from the food's household weights or the table of pieces."""
-    each = _piece_of_length(measure, asked) or _named_by_piece(measure, asked)
+    ways = (_piece_of_length, _named_by_piece, _closer_piece)
+    each = next((each for way in ways if (each := way(measure, asked))), None)
     own = (
         household_weights.by_count(asked.food, measure.unit, asked.line) if household and asked.food else None
     )
@@ -50,8 +50,16 @@ def _named_by_piece(measure: Measure, asked: WeighedLine) -> _Each | None:
     unit = find(asked.line.food_words) if measure.unit is None and asked.food else None
     if unit is None or asked.food is None or dimension(unit) != "count":
         return None
-    found = typical.piece(Phrase.of_name(asked.food.name), unit)
+    found = typical.piece(asked.dataset_name, unit)
     return _Each(found.weight(asked.line.size), f"usual {unit}") if found else None
+
+
+def _closer_piece(measure: Measure, asked: WeighedLine) -> _Each | None:
+    """The usual piece of what the line names closer than the dataset's name does."""
+    if asked.food is None:
+        return None
+    found = typical.closer_piece(asked.phrase, measure.unit, asked.dataset_name)
+    return _Each(found.weight(asked.line.size), "usual piece of what the line names") if found else None
 
 
 def _typical_piece(unit: str | None, asked: WeighedLine) -> _Each | None:

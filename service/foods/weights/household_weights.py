@@ -137,7 +137,7 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
             continue
         each = household.grams / household.amount
         basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
-        drained = "drained" in household.label.lower()
+        drained = "drained" in f"{household.label} {food.name}".lower()
         own = Own(Figure(Spread.within(each, _PIECE), food.source), basis, rank, drained=drained)
         if rank:
             return own

@@ -25,6 +25,11 @@ _UNSURE = 1.15
 """How much wider a range grows where a size is reckoned, not listed."""
 
 
+def size_share(size: str) -> float:
+    """What a thing of that size weighs or holds, as a share of the usual one; 1 for one of no stated size."""
+    return _SIZE_SHARES.get(size, 1.0)
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A typical weight: g, and where it comes from."""
@@ -132,6 +137,16 @@ def piece(phrase: Phrase, unit: str | None) -> Piece | None:
     """The weight of one `unit` of the food (None: of one of the food itself)."""
     table = _pieces().get(unit)
     return table.best(phrase) if table else None
+
+
+def closer_piece(phrase: Phrase, unit: str | None, name: Phrase) -> Piece | None:
+    """The same, where it is kept under a word that the food's `name` in the dataset lacks ("baby", "heart").
+
+    It then is nearer to what the line means than the dataset's own weights are.
+    """
+    table = _pieces().get(unit)
+    found = table.best_fit(phrase) if table else None
+    return found.row if found and not found.key <= name.named else None
 
 
 def piece_of_any_food(unit: str | None) -> Piece | None:
@@ -258,6 +273,7 @@ class Default:
     groups: frozenset[str]
     amount: Spread
     in_pieces: bool
+    source: str
 
     def fits(self, flags: Collection[str], phrase: Phrase, group_code: str) -> bool:
         """Whether it is for a food of that name and group, used for what the flags say."""
@@ -275,7 +291,14 @@ def _defaults() -> tuple[Default, ...]:
             raise ValueError(f"unit is {row['unit']!r}, not g or piece")
         foods = None if row["foods"] == "*" else HeadTable([(row["foods"], None)])
         groups = frozenset() if row["groups"] == "*" else frozenset(row["groups"].split("|"))
-        return Default(row["purpose"], foods, groups, Spread.from_mapping(row), row["unit"] == "piece")
+        return Default(
+            row["purpose"],
+            foods,
+            groups,
+            Spread.from_mapping(row),
+            row["unit"] == "piece",
+            source_words(row["source"]),
+        )
 
     return load("no_quantity_defaults", make)
 

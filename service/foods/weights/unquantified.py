@@ -8,6 +8,7 @@ from ...lines.line import Measure
 from . import typical
 from .counts import by_piece
 from .guesses import is_guess
+from .typical import Figure
 from .weighed_line import WeighedLine
 from .weight import Weight, combine, figure_text, range_text
 
@@ -18,10 +19,11 @@ ASSUMED = "no quantity in the line: a default for such a line"
 def without_quantity(asked: WeighedLine) -> Weight:
     """A line without quantity: the default for its purpose, or nothing."""
     line = asked.line
-    grams = _default(asked) if line.food_words else None
-    if grams is None:
+    found = _default(asked) if line.food_words else None
+    if found is None:
         message = "The line gives no quantity, so its food is not counted. Add an amount, or give grams."
         return Weight(None, "no quantity in the line", "", (Notice("no-quantity", "check", message),))
+    grams = found.grams
     message = (
         f"The line gives no quantity; {figure_text(grams.likely)} g were taken ({range_text(grams)}). "
         "Add an amount, or give grams."
@@ -30,21 +32,21 @@ def without_quantity(asked: WeighedLine) -> Weight:
     return Weight(
         grams,
         ASSUMED,
-        "common practice, no source",
+        found.source,
         told,
         guessed=is_guess(grams, asked.line.amount, asked.food),
     )
 
 
-def _default(asked: WeighedLine) -> Spread | None:
+def _default(asked: WeighedLine) -> Figure | None:
     """g taken for the food without quantity; None where nothing is said of it."""
     group = asked.food.group_code if asked.food else ""
     for default in typical.defaults(asked.line.flags, tuple(asked.phrases()), group):
         if not default.in_pieces:
-            return default.amount
+            return Figure(default.amount, default.source)
         piece = _one_piece(asked)
         if piece:
-            return combine(default.amount, piece)
+            return Figure(combine(default.amount, piece), default.source)
     return None
 
 

@@ -30,7 +30,9 @@ def by_volume(measure: Measure, asked: WeighedLine) -> Weight | None:
     millilitres = to_millilitres(measure.unit or "", asked.cup)
     if millilitres is None:
         return None
-    amount = combine(measure.amount, reach(measure.unit))
+    loosely = reach(measure.unit)
+    size = 1.0 if loosely.is_exact else typical.size_share(asked.line.size)
+    amount = combine(measure.amount, loosely.scaled(size))
     if _is_salt(asked):
         return _salt(measure, amount, millilitres, asked)
     found = _cup_weight(asked, _nearest_ml(measure, millilitres))

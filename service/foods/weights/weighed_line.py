@@ -61,4 +61,9 @@ class WeighedLine:
         """The food by the line's words, then by its name in the dataset."""
         yield self.phrase
         if self.food:
-            yield Phrase.of_name(self.food.name)
+            yield self.dataset_name
+
+    @property
+    def dataset_name(self) -> Phrase:
+        """The food by its name in the dataset."""
+        return Phrase.of_name(self.food.name if self.food else "")

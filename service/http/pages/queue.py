@@ -14,8 +14,8 @@ from urllib.parse import parse_qsl, urlencode
 from werkzeug.datastructures import MultiDict
 
 from ...core.errors import Fault, InvalidRequest
+from ...gate.problems import InvalidQuery
 from ...store.records import Order, Place, Status, Wanted
-from ..problems import InvalidQuery
 from ..routes.saves import place_of
 from .review_forms import number_of
 

@@ -12,7 +12,7 @@ from ...nutrition.stated import accepted_names
 from ...render.flow_drawing import Picture, picture
 from ...review.difference import Difference
 from ...review.overrides import SHORT_FORM, Overrule, at, ingredient_pointers, line_key
-from ...review.tracing import lines, trace
+from ...review.tracing import lines
 from ...store.records import SignOff, Version
 from ...units.nutrient_amounts import own_units
 from .. import known_foods
@@ -139,7 +139,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         components=tuple(_components(version, told)),
         steps=tuple(_steps(version, told)),
         notices=_by_severity(version.answer["notices"]),
-        picture=picture(trace(version.answer)),
+        picture=picture(version.answer["sodium"]["origins"]),
         measure_first=tuple(_measure_first(version.answer)),
         idle=tuple(each for each in told if each["pointer"] is None),
         verdicts=tuple(kept.recipes.sign_offs_of(connection, version.save_id)),

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from ...commands.read import step_words
+from ...calculator import with_answers
 from ...core.errors import Fault, InvalidRequest
+from ...render.readings import step_words
 from ...store.records import Version
-from ..read_recipes import with_answers
 
 Piece = tuple[str, int | None]
 """Words of the method, and the number of the step that they became, from 1; None where they became none."""

@@ -6,32 +6,22 @@ A line that cannot be answered gives its problem (with `line`, counted from 1) a
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterator
 from typing import Any
 
-from flask import Response, current_app, request, stream_with_context
-from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, UnsupportedMediaType
+from flask import Response
 
-from ...config import Settings
+from ...batch.stream import answer_each
+from ...calculator import answer_recipe, costs_of
 from ...core.checkpoint import watched
-from ...gate.reading import load, parse_json
-from ...gate.recipe_schema import RecipeSchema
-from .. import known_foods, media_types
+from .. import known_foods
 from ..api import Blueprint
 from ..examples import SHORT
-from ..problems import problem, problem_of
-from ..read_ahead import ReadAhead
-from ..read_recipes import costs_of
-from ..watch import CallerGone, allow, watch_of_request
-from .calculations import answer_recipe
-
-MEDIA_TYPE = "application/x-ndjson"
+from ..line_streams import MEDIA_TYPE, answered
+from ..read_ahead import Line, Waiting
+from ..watch import allow, watch_of_request
 
 blueprint = Blueprint("batches", __name__, description="Many recipes in one request.")
-_recipe = RecipeSchema()
-
-Answer = Callable[[dict[str, Any]], dict[str, Any]]
-"""From a schema-checked recipe to its answer."""
 
 
 @blueprint.route("/v1/batches", methods=["POST"])
@@ -50,33 +40,12 @@ def answer_batch() -> Response:
     Newline-delimited JSON in and out, streamed. Line n of the answer belongs to line n of the request. A line
     that cannot be answered gives its problem, with its number in `line`, and the rest go on.
     """
-    if request.mimetype != MEDIA_TYPE:
-        raise UnsupportedMediaType(
-            f"Found Content-Type {request.content_type or '(none)'}, wanted {MEDIA_TYPE}: one recipe a line."
-        )
-    media_types.negotiate([MEDIA_TYPE])
-    settings: Settings = current_app.extensions["saltledger"]
-    request.max_content_length = settings.batch_bytes
-    if (request.content_length or 0) > settings.batch_bytes:
-        raise RequestEntityTooLarge
-    # One byte more may be read, so that a body of unstated length that is too long is noticed and answered.
-    request.max_content_length = settings.batch_bytes + 1
-    body = ReadAhead(request.stream, settings.batch_bytes, current_app.extensions["saltledger-spool"])
-    lines = map(as_line, answer_each(body.lines(settings.body_bytes), _answer_watched))
-    # What is wrong with the body before its first line is answered still has a status of its own.
-    first = next(lines, b"")
-    return Response(stream_with_context(_answers(first, lines, body, settings)), mimetype=MEDIA_TYPE)
+    return answered(lambda lines: answer_each(_come(lines), _answer_watched), "one recipe")
 
 
-def _answers(first: bytes, rest: Iterator[bytes], body: ReadAhead, settings: Settings) -> Iterator[bytes]:
-    yield first
-    try:
-        yield from rest
-    except HTTPException as fault:
-        yield as_line(problem_of(fault))
-    if body.cut:
-        detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
-        yield as_line(problem(413, detail))
+def _come(lines: Iterator[Line]) -> Iterator[bytes | None]:
+    """The lines that have come, each answered by itself as it comes."""
+    return (line for line in lines if not isinstance(line, Waiting))
 
 
 def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
@@ -84,33 +53,3 @@ def _answer_watched(recipe: dict[str, Any]) -> dict[str, Any]:
     allow(costs_of(recipe))
     with watched(watch_of_request()):
         return answer_recipe(recipe, known_foods.foods())
-
-
-def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:
-    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long.
-
-    Raises CallerGone, since nobody reads on then.
-    """
-    for number, line in enumerate(lines, 1):
-        yield _too_long(number) if line is None else answer_line(line, number, answer)
-
-
-def answer_line(line: bytes, number: int, answer: Answer = answer_recipe) -> dict[str, Any]:
-    """The answer to the recipe in `line`, or the problem with it. Raises CallerGone."""
-    try:
-        return answer(load(_recipe, parse_json(line)))
-    except CallerGone:
-        raise
-    except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
-        return {**problem_of(error), "line": number}
-
-
-def as_line(document: dict[str, Any]) -> bytes:
-    """A document as one line of newline-delimited JSON."""
-    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode() + b"\n"
-
-
-def _too_long(number: int) -> dict[str, Any]:
-    return problem(
-        413, "The line is too long; a line may be as long as the body of one request.", line=number
-    )

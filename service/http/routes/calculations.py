@@ -3,30 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import replace
 from typing import Any
 
 from flask import Response, render_template
 from marshmallow import ValidationError
 
-from ...foods.dataset import FoodTable, bundled
+from ...calculator import Calculated, calculated, costs_of
 from ...foods.nutrients import INDEX
-from ...gate.fields import Choice, StrictSchema, Text, nearest, said
+from ...gate.fields import Choice, Text, nearest, said
 from ...gate.recipe_schema import RecipeSchema
-from ...method.prose_documents import WISHES
 from ...nutrition.label_schemes import label_schemes
-from ...recipe.calculation import calculate
-from ...recipe.custom import custom_foods
 from ...recipe.explaining import MAIN
-from ...recipe.request import RecipeRequest
 from ...render import json_ld
 from ...render.panel import panel_of
 from ...render.spreadsheet import recipe_csv
 from .. import known_foods, media_types
 from ..api import Blueprint, View
 from ..examples import recipe_example
-from ..read_recipes import costs_of, reading_answer
+from ..scale_wishes import asked_scale, scaled_too
 from ..schemas.answers import CalculationSchema
+from ..schemas.scaling import ScalingQuerySchema
 from ..watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
@@ -51,7 +48,7 @@ class Explained(Text):
         return tags
 
 
-class CalculationQuerySchema(StrictSchema):
+class CalculationQuerySchema(ScalingQuerySchema):
     """What else the answer is to hold."""
 
     label = Choice(
@@ -65,35 +62,6 @@ class CalculationQuerySchema(StrictSchema):
             example="NA,K",
         )
     )
-
-
-@dataclass(frozen=True, slots=True)
-class Calculated:
-    """A recipe, its answer, and the foods that it was worked out with, the recipe's own among them."""
-
-    request: RecipeRequest
-    document: dict[str, Any]
-    foods: FoodTable
-
-
-def answer_recipe(document: dict[str, Any], foods: FoodTable | None = None) -> dict[str, Any]:
-    """The answer to a recipe that `RecipeSchema` let through. Raises InvalidRequest.
-
-    foods: those of the bundle where none are given.
-    """
-    return calculated(document, foods or bundled()).document
-
-
-def calculated(
-    document: dict[str, Any], foods: FoodTable, label: str | None = None, explain: tuple[str, ...] = ()
-) -> Calculated:
-    """The same, with the request it answers; with a label view and explanations where they are asked for."""
-    request = RecipeRequest.from_document(document)
-    answer = calculate(request, foods, scheme=label, explained=explain)
-    if "written" in document:
-        wishes = {key: document[key] for key in WISHES if key in document}
-        answer["reading"] = reading_answer(document["written"], wishes, foods)
-    return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))
 
 
 def _as_csv(answer: Calculated) -> str:
@@ -145,6 +113,9 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `notices`. Equal requests get equal bytes. `Accept: text/csv` gives a spreadsheet, one row an ingredient;
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
+    `servings`, `portion_g` and `batch_g` add `scaled`: the recipe for so many, by weight, in equal batches.
     """
     allow(costs_of(document, len(query.get("explain", ()))))
-    return media_types.respond_as(calculated(document, known_foods.foods(), **query), RENDERERS)
+    wish = asked_scale(query, media_types.negotiate(RENDERERS))
+    found = calculated(document, known_foods.foods(), **query)
+    return media_types.respond_as(replace(found, document=scaled_too(found.document, wish)), RENDERERS)

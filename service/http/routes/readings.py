@@ -6,12 +6,11 @@ from typing import Any
 
 from flask import Response
 
+from ...calculator import costs_of, reading_answer
 from ...gate.recipe_schema import ReadableSchema
-from ...method.prose_documents import WISHES
 from .. import known_foods, media_types
 from ..api import Blueprint
 from ..examples import WRITTEN
-from ..read_recipes import costs_of, reading_answer
 from ..schemas.readings import ReadingSchema
 from ..watch import allow
 
@@ -31,5 +30,4 @@ def read_recipe(document: dict[str, Any]) -> Response:
     /v1/targets, /v1/comparisons and /v1/batches take the same forms.
     """
     allow(costs_of(document))
-    wishes = {key: document[key] for key in WISHES if key in document}
-    return media_types.respond(reading_answer(document["written"], wishes, known_foods.foods()))
+    return media_types.respond(reading_answer(document, known_foods.foods()))

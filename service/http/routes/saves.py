@@ -11,15 +11,15 @@ from typing import TYPE_CHECKING, Any
 from flask import Response, url_for
 
 from ... import store as kept
+from ...calculator import costs_of, with_answers
 from ...core.errors import Fault, InvalidRequest, NotFound
+from ...gate.problems import InvalidQuery
 from ...gate.recipe_schema import RecipeSchema
 from ...store.records import Heading, Place, Version, Wanted
 from .. import auth, entity_tags, media_types
 from ..api import Blueprint
 from ..examples import SHORT
 from ..kitchens import kitchen
-from ..problems import InvalidQuery
-from ..read_recipes import costs_of, with_answers
 from ..saved_documents import compare, difference_document, heading_document, version_document
 from ..saved_forms import respond_with
 from ..schemas.saves import (
@@ -74,15 +74,12 @@ def save_recipe(document: dict[str, Any], key: str) -> Response:
     there is none. What reviewers overruled stays in force for lines that are still as they saw them; answers
     to questions of a reading hold as long as their sentence stands. When this answers, the save is on disk.
     """
-    _check_key(key)
+    check_key(key)
     with store().database.read() as connection:
         current = kept.recipes.current(connection, key)
     document = with_answers(document, current.request if current else {})
     allow(costs_of(document))
-    saved = workbench().save(key, document, auth.actor(), entity_tags.of_save())
-    if saved.changed:
-        with store().database.write() as connection:
-            kept.own_measurements.own(connection, key, kitchen())
+    saved = workbench().save(key, document, auth.actor(), entity_tags.of_save(), kitchen())
     response = media_types.respond(version_document(saved.version))
     response.status_code = 201 if saved.is_new else 200
     if saved.is_new:
@@ -250,7 +247,7 @@ def rename_recipe(document: dict[str, Any], key: str) -> Response:
     All its versions, overrules and sign-offs go with it. A key that is in use, or was by a deleted recipe, is
     refused.
     """
-    _check_key(document["key"], "/key")
+    check_key(document["key"], "/key")
     return _moved(kept.lifecycle.rename(store().database, key, document["key"], auth.actor()))
 
 
@@ -296,7 +293,8 @@ def place_of(text: str, wanted: Wanted) -> Place:
         raise InvalidQuery([Fault("/after", message)]) from fault
 
 
-def _check_key(key: str, pointer: str = "") -> None:
+def check_key(key: str, pointer: str = "") -> None:
+    """Raises InvalidRequest where a key cannot be kept."""
     if not key.strip() or len(key) > MOST_KEY_CHARACTERS or not key.isprintable():
         raise InvalidRequest(
             [Fault(pointer, f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash.")]

@@ -198,6 +198,14 @@ class FatesSchema(AnswerSchema):
     places = several(PlaceSchema, "The same by place.")
 
 
+class OriginSchema(AnswerSchema):
+    """Sodium of one component's own ingredients that ended in one place."""
+
+    component = text("Id of the component whose ingredients brought it.")
+    place = text("Where it ended.")
+    mg = number("Likely, in mg for the whole recipe.")
+
+
 class CarriedSchema(AnswerSchema):
     """An assumption that carries much of the range."""
 
@@ -296,6 +304,7 @@ class SodiumSchema(AnswerSchema):
     )
     ledger = several(MovementSchema, "Every movement, in order, for the whole recipe.")
     fates = one(FatesSchema, "Where it ended, for the whole recipe.")
+    origins = several(OriginSchema, "Whose ingredients it came from, by where it ended.")
     claims = several(ClaimSchema, "Label claims and whether they are met.")
 
 
@@ -351,6 +360,10 @@ class ListedIngredientSchema(IngredientAnswerSchema):
     )
     assumed_mg = number(
         "Sodium that the likely figure holds for it because it was not counted, in mg; null where it was.",
+        allow_none=True,
+    )
+    eaten_mg = number(
+        "What of its sodium is eaten, likely, in mg for the whole recipe; null where not known.",
         allow_none=True,
     )
 
@@ -448,6 +461,9 @@ class CalculationSchema(AnswerSchema):
     label = one(LabelSchema, "As a label prints it, where `label` asks for it.", required=False)
     allergens = one(AllergensSchema, "A prompt for an allergen check.")
     ingredients = several(ListedIngredientSchema, "Ingredients as read, in the order sent.")
+    scaled = fields.Nested(
+        "ScaledSchema", metadata=said("For another number of servings, where the query asks for it.")
+    )
     recipes = several(UsedRecipeSchema, "Saved recipes that it is made of, if any.", required=False)
     mirror = several(MirrorSchema, "Every eaten component beside the finished food most like it.")
     assumptions = several(AssumptionSchema, "Figures it rests on.")

@@ -2,32 +2,19 @@
 
 from __future__ import annotations
 
-import math
-import re
-from datetime import UTC, datetime
 from typing import Any, get_args
 
 from marshmallow import ValidationError, fields, validate
 
 from ...gate.amount_fields import StatedAmounts
-from ...gate.fields import (
-    Choice,
-    Number,
-    Part,
-    QueryWhole,
-    Several,
-    StrictField,
-    StrictSchema,
-    Text,
-    said,
-    shown,
-)
+from ...gate.fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
 from ...gate.recipe_schema import HEAVIEST_G, RecipeSchema
 from ...review.chain import ActorKind
 from ...review.overrides import FIELDS
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from .answer_shapes import AnswerSchema, number, one, several, text
 from .answers import CalculationSchema, GapSchema, SourceSchema
+from .query_fields import QueryFlag, QueryMoment, QueryNumber
 
 MOST_LISTED = 200
 MOST_KEY_CHARACTERS = 200
@@ -38,51 +25,22 @@ NEEDS = {"review": "open", "correction": "sent_back"}
 """What a recipe can need, and the status that says so."""
 
 
-class QueryNumber(Number):
-    """A number in a query string."""
-
-    remedy = "write it in digits, inside this range"
-
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> float:
-        if not isinstance(value, str) or not re.fullmatch(r"[0-9]{1,12}(\.[0-9]{1,12})?", value):
-            raise self.refuse(value)
-        found = float(value)
-        if not math.isfinite(found):
-            raise self.refuse(value)
-        return super()._deserialize(found, attr, data, **kwargs)
-
-
-class QueryFlag(Choice):
-    """true or false in a query string."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(("true", "false"), **kwargs)
-
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
-        return super()._deserialize(value, attr, data, **kwargs) == "true"
-
-
-class QueryMoment(Text):
-    """A moment in a query string, with its offset from UTC; it comes out as the store writes moments."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(most=40, wanted="a moment as in 2026-11-25T08:00:00Z", **kwargs)
-
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str:
-        text = super()._deserialize(value, attr, data, **kwargs)
-        try:
-            moment = datetime.fromisoformat(text)
-        except ValueError:
-            raise self.refuse(value) from None
-        if moment.tzinfo is None:
-            raise self.make_error("invalid", found=shown(value), remedy="add Z or an offset from UTC")
-        return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
-
-
 class RenameSchema(StrictSchema):
     """What a recipe is to be called."""
 
     key = Text(most=MOST_KEY_CHARACTERS, required=True, wanted="a key", metadata=said("The new key."))
+
+
+class BulkLineSchema(StrictSchema):
+    """One save of many."""
+
+    key = Text(most=MOST_KEY_CHARACTERS, required=True, wanted="a key", metadata=said("Your own key."))
+    recipe = Part(RecipeSchema, required=True, metadata=said("The recipe, in either form."))
+    etag = Text(
+        most=200,
+        wanted="the save_id of a version",
+        metadata=said("The version that this line changes; it fails (412) where another stands."),
+    )
 
 
 class RecipesQuerySchema(StrictSchema):

@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...core.notices import Notice
+from ...core.step_kinds import kinds_that
 from ...foods.food import Food
 from ...nutrition.cooked_before import cooking_state, says_done
 from ..outcome import ResolvedIngredient
-from ..request import POTS, SHORT_FORM, ComponentRequest, RecipeRequest
+from ..request import SHORT_FORM, ComponentRequest, RecipeRequest
 
-HEAT = (*POTS, "steam", "roast", "fry", "sous_vide")
 LITTLE_ALCOHOL_G = 0.1
 """Grams of alcohol a serving that are not worth a notice: a drop of extract."""
 
@@ -37,13 +37,17 @@ def doneness_notices(
 
 def _heating(component: ComponentRequest, request: RecipeRequest) -> list[int]:
     """Which steps heat a component, counted from 1."""
-    return [step.index + 1 for step in request.steps if step.kind in HEAT and component.id in step.food]
+    return [
+        step.index + 1
+        for step in request.steps
+        if step.kind in kinds_that("heat") and component.id in step.food
+    ]
 
 
 def _is_heated_around(component: ComponentRequest, request: RecipeRequest) -> bool:
     """Whether it is the liquid of a step with heat, is boiled down, or ends on food that is heated later."""
     return any(
-        (step.bath == component.id and step.kind in (*HEAT, "dredge"))
+        (step.bath == component.id and step.kind in kinds_that("heat") | {"dredge"})
         or (step.kind in ("reduce", "combine", "divide") and component.id in step.food)
         for step in request.steps
     )

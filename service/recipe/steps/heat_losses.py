@@ -15,6 +15,7 @@ import numpy as np
 from ...core.figures import Figure
 from ...core.notices import Assumption
 from ...core.spread import NINETY_FIVE, Draws, Spread, standard_normal
+from ...core.step_kinds import step_kinds
 from ...foods.dataset import Food
 from ...foods.nutrients import INDEX, NUTRIENTS
 from ...nutrition.alcohol import SOURCE, alcohol_kept
@@ -38,8 +39,6 @@ memory)."""
 
 _ALCOHOL = "alcohol-kept"
 _LEAST_KEPT = 1e-9
-
-_TREATMENTS = {"simmer": "simmer", "boil": "boil_drained", "steam": "steam", "roast": "roast", "fry": "fry"}
 
 
 def lose_to_heat(works: Sequence[Work], pot: Work | None = None) -> None:
@@ -66,7 +65,7 @@ class _Loss:
 
     @cached_property
     def _factors(self) -> _Factors:
-        return _mixed(self._foods, _TREATMENTS[self._works[0].step.kind])
+        return _mixed(self._foods, step_kinds()[self._works[0].step.kind].treatment)
 
     def happen(self) -> None:
         pools, step = self._works[0].pools, self._works[0].step.index
@@ -124,10 +123,12 @@ def lose_alcohol(work: Work) -> None:
     if not np.count_nonzero(work.pool[ALCOHOL]):
         return
     step, history = work.step, work.history
-    usual_h = cooking_course(yield_kind(work), step.kind).usual_h if step.kind in _TREATMENTS else 0.0
+    usual_h = (
+        cooking_course(yield_kind(work), step.kind).usual_h if step_kinds()[step.kind].treatment else 0.0
+    )
     before = history.alcohol_min
     history.alcohol_min = after = before + 60 * (usual_h if step.duration_h is None else step.duration_h)
-    spread = alcohol_kept(minutes=after)
+    spread = alcohol_kept(after)
     work.assume("alcohol-kept", Figure(spread, SOURCE), "fraction", ceiling=1.0, shared=_ALCOHOL)
     id = f"step-{step.index}/{work.name}/alcohol-kept"
     lost = 1 - np.minimum(_alcohol_left(work, id, after) / _alcohol_left(work, id, before), 1.0)
@@ -136,7 +137,7 @@ def lose_alcohol(work: Work) -> None:
 
 def _alcohol_left(work: Work, id: str, minutes: float) -> Draws:
     """What is left after so many minutes of heat; the table's first loss takes its first minute."""
-    left = work.state.log.drawn_as(id, alcohol_kept(minutes=minutes), floor=TRACE, ceiling=1.0)
+    left = work.state.log.drawn_as(id, alcohol_kept(minutes), floor=TRACE, ceiling=1.0)
     return np.asarray(1 - (1 - left) * min(minutes, 1.0))
 
 

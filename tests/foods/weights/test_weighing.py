@@ -283,3 +283,35 @@ class TestImpossibleWeights:
             weight("tomatoes (800 grmsz)", "11529").basis
             == "no quantity in the line: a default for such a line"
         )
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "low", "high"),
+    [
+        ("2 heads baby bok choy", "11116", 120, 300),  # the dataset weighs heads of the grown plant
+        ("4 sirloin steaks", "13929", 700, 1300),  # and steaks as the packer cuts them
+        ("10 cornichons", "11937", 40, 100),
+        ("1 cup almond flour", "12062", 85, 115),
+        ("1 tsp dried basil", "02003", 0.5, 0.9),
+        ("500 ml vegetable broth", "06700", 490, 515),
+        ("400 g cherry tomatoes", "11529", 400, 400),
+    ],
+)
+def test_what_the_line_names_closer_than_the_dataset_is_weighed_by_that(text, code, low, high):
+    assert low <= weight(text, code).grams.likely <= high
+
+
+def test_a_canned_food_that_is_weighed_without_its_liquid_is_not_drained_again():
+    assert weight("1 can corn, drained", "11172").grams.likely == pytest.approx(211)
+
+
+@pytest.mark.parametrize("unit", ["glass of water", "handful of spinach", "pinch of salt"])
+def test_small_and_large_measures_of_no_fixed_size_hold_less_and_more(unit):
+    code = {"water": "14411", "spinach": "11457", "salt": SALT}[unit.rpartition(" ")[2]]
+    small, usual, large = (weight(f"1 {size} {unit}", code).grams.likely for size in ("small", "", "large"))
+    assert small < usual < large
+
+
+def test_an_amount_for_one_of_something_is_a_guess():
+    assert weight("2 tomatoes per person", "11529").guessed
+    assert not weight("2 tomatoes", "11529").guessed

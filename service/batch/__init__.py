@@ -1,0 +1,1 @@
+"""Many recipes: one JSON document a line in, one answer a line out, in order."""

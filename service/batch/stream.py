@@ -1,0 +1,48 @@
+"""Many recipes as a stream: a line that cannot be answered gives its problem and does not end it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any
+
+from ..calculator import answer_recipe
+from ..core.checkpoint import CallerGone
+from ..gate.problems import problem, problem_of
+from ..gate.reading import load, parse_json
+from ..gate.recipe_schema import RecipeSchema
+
+Answer = Callable[[dict[str, Any]], dict[str, Any]]
+"""From a schema-checked recipe to its answer."""
+
+_recipe = RecipeSchema()
+
+
+def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:
+    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long.
+
+    Raises CallerGone, since nobody reads on then.
+    """
+    for number, line in enumerate(lines, 1):
+        yield _too_long(number) if line is None else answer_line(line, number, answer)
+
+
+def answer_line(line: bytes, number: int, answer: Answer = answer_recipe) -> dict[str, Any]:
+    """The answer to the recipe in `line`, or the problem with it. Raises CallerGone."""
+    try:
+        return answer(load(_recipe, parse_json(line)))
+    except CallerGone:
+        raise
+    except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
+        return {**problem_of(error), "line": number}
+
+
+def as_line(document: dict[str, Any]) -> bytes:
+    """A document as one line of newline-delimited JSON."""
+    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode() + b"\n"
+
+
+def _too_long(number: int) -> dict[str, Any]:
+    return problem(
+        413, "The line is too long; a line may be as long as the body of one request.", line=number
+    )

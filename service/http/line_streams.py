@@ -1,0 +1,54 @@
+"""Newline-delimited JSON in and out, streamed: how routes read lines and answer them one by one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from flask import Response, current_app, request, stream_with_context
+from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, UnsupportedMediaType
+
+from ..batch.stream import as_line
+from ..config import Settings
+from ..gate.problems import problem
+from . import media_types
+from .problems import problem_of
+from .read_ahead import Line, ReadAhead
+
+MEDIA_TYPE = "application/x-ndjson"
+
+TOO_LONG = "The line is too long; a line may be as long as the body of one request."
+
+
+def answered(answer_each: Callable[[Iterator[Line]], Iterator[dict[str, Any]]], wanted: str) -> Response:
+    """The response that answers the lines of the request while they come.
+
+    wanted: what a line is to be, in words. Raises UnsupportedMediaType, NotAcceptable, RequestEntityTooLarge.
+    """
+    if request.mimetype != MEDIA_TYPE:
+        raise UnsupportedMediaType(
+            f"Found Content-Type {request.content_type or '(none)'}, wanted {MEDIA_TYPE}: {wanted} a line."
+        )
+    media_types.negotiate([MEDIA_TYPE])
+    settings: Settings = current_app.extensions["saltledger"]
+    request.max_content_length = settings.batch_bytes
+    if (request.content_length or 0) > settings.batch_bytes:
+        raise RequestEntityTooLarge
+    # One byte more may be read, so that a body of unstated length that is too long is noticed and answered.
+    request.max_content_length = settings.batch_bytes + 1
+    body = ReadAhead(request.stream, settings.batch_bytes, current_app.extensions["saltledger-spool"])
+    lines = map(as_line, answer_each(body.lines(settings.body_bytes)))
+    # What is wrong with the body before its first line is answered still has a status of its own.
+    first = next(lines, b"")
+    return Response(stream_with_context(_answers(first, lines, body, settings)), mimetype=MEDIA_TYPE)
+
+
+def _answers(first: bytes, rest: Iterator[bytes], body: ReadAhead, settings: Settings) -> Iterator[bytes]:
+    yield first
+    try:
+        yield from rest
+    except HTTPException as fault:
+        yield as_line(problem_of(fault))
+    if body.cut:
+        detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
+        yield as_line(problem(413, detail))

@@ -1,0 +1,111 @@
+"""Brines, marinades and cures that the list makes and no clause was seen to use: they were used."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from .clauses import Clause
+from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
+from .left_to_the_cook import grams_roughly, salty_paste
+from .reading_state import ReadingState
+from .times_and_sizes import Span
+
+_SURE = 0.5
+_LEAST_BRINE_SALT_G = 40.0
+"""Salt beside water in a list, g, from which on it is taken for a brine where the two make one."""
+_STRENGTHS = (0.02, 0.3)
+"""Salt in weights of the water between which the two make a brine."""
+_WAITS = frozenset(
+    {"hold", "brine", "marinate", "soak", "cure", "pickle", "ferment", "let", "put", "other", ""}
+)
+_IN_BRINES = DRY | {"water", "acid", "curing"}
+
+
+def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Begin, as a doubtful reading, what the list says was done and no clause was understood to do."""
+    if not clauses:
+        return
+    for name, lines in _baths(state):
+        salty = {n for n in lines if state.kind(n) in SALTING | {"savoury"}}
+        if not salty or any(salty & each.liquid.keys() for each in state.happened):
+            continue
+        foods = _foods(state, lines)
+        if not foods:
+            continue
+        clause, hours = _longest_wait(clauses, lines)
+        kind = _kind(state, lines)
+        if kind == "dry_cure" and (hours is None or hours.likely < 1) and name != "cure":
+            continue
+        bath = Happening(
+            kind, clause, foods=foods, liquid=dict.fromkeys(lines, 1.0), confidence=_SURE, hours=hours
+        )
+        bath.celsius, bath.named, bath.guessed = clause.celsius, True, True
+        state.happened.insert(0, bath)
+
+
+def _baths(state: ReadingState) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """The baths that headings name, then salt and water of a list that make a brine."""
+    seen: set[int] = set()
+    for name, mixture in state.named.items():
+        lines = tuple(n for n in mixture.lines if not state.lines[n].purpose or state.lines[n].heading)
+        seen.update(lines)
+        if name in ("brine", "marinade", "cure"):
+            yield name, lines
+    for salt in state.index.of_kinds("salt"):
+        line, water = state.lines[salt], _beside(state, salt)
+        grams = grams_roughly(line) or 0.0
+        if salt in seen or grams < _LEAST_BRINE_SALT_G or not water:
+            continue
+        litres = sum(grams_roughly(state.lines[n]) or 0.0 for n in water if state.kind(n) == "water")
+        if litres and _STRENGTHS[0] <= grams / litres <= _STRENGTHS[1]:
+            yield "brine", (salt, *water)
+
+
+def _beside(state: ReadingState, salt: int) -> tuple[int, ...]:
+    """The lines around a line of salt that may be of its brine."""
+    order = [line.index for line in state.index.lines]
+    at, found = order.index(salt), []
+    for way in (range(at - 1, -1, -1), range(at + 1, len(order))):
+        for i in way:
+            if (
+                state.kind(order[i]) not in _IN_BRINES
+                or state.lines[order[i]].heading != state.lines[salt].heading
+            ):
+                break
+            found.append(order[i])
+    return tuple(found) if any(state.kind(n) == "water" for n in found) else ()
+
+
+def _foods(state: ReadingState, lines: Sequence[int]) -> dict[int, float]:
+    """The meat or fish of the recipe, or else what it begins with that salt can change."""
+    main = {n: s for n, s in state.main_foods().items() if n not in lines}
+    if main:
+        return main
+    first = next(
+        (n for n in state.index.lines if n.kind in SALTABLE - PROTEINS and n.index not in lines), None
+    )
+    return {first.index: 1.0} if first is not None else {}
+
+
+def _longest_wait(clauses: Sequence[Clause], lines: Sequence[int]) -> tuple[Clause, Span | None]:
+    """The clause that lets food stand the longest once one of the lines was spoken of, and its time."""
+    spoken = next(
+        (
+            i
+            for i, c in enumerate(clauses)
+            if any(set(lines) & set(m.lines) or m.kind == "bath" for m in c.mentions)
+        ),
+        0,
+    )
+    waits = [c for c in clauses[spoken:] if c.hours and c.act in _WAITS and not c.negated]
+    if not waits:
+        return clauses[spoken], None
+    longest = max(waits, key=lambda c: c.hours[0].likely)
+    return longest, longest.hours[0]
+
+
+def _kind(state: ReadingState, lines: Sequence[int]) -> str:
+    kinds = {state.kind(n) for n in lines}
+    if "water" in kinds and kinds & SALTING:
+        return "brine"
+    return "marinate" if kinds & WET - {"oil"} and not salty_paste(state, lines) else "dry_cure"

@@ -1,0 +1,191 @@
+"""Many saves in one request: answered line by line, on disk when answered, sent again without harm."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+import pytest
+import requests
+from flask.testing import FlaskClient
+from saltledger.app import create_app
+from saltledger.commands.verify import _today
+from saltledger.config import Settings
+from saltledger.http.line_streams import MEDIA_TYPE
+from saltledger.http.routes import bulk_saves
+from saltledger.store.database import Database
+from saltledger.store.verifying import verify
+
+from ..databases import KINDS, database_url
+from ..serving import served
+from .kept import BRINED, SOUP, soup
+
+LINKED = {
+    "@context": "https://schema.org",
+    "@type": "Recipe",
+    "name": "Oat porridge",
+    "recipeYield": "2",
+    "recipeIngredient": ["100 g rolled oats", "500 ml water", "2 g salt"],
+    "recipeInstructions": "Simmer the oats in the salted water for 5 minutes.",
+}
+
+
+@pytest.fixture(params=KINDS)
+def url(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+    with database_url(request.param, tmp_path) as found:
+        yield found
+
+
+@pytest.fixture
+def cms(url: str) -> Iterator[FlaskClient]:
+    app = create_app(Settings(database_url=url))
+    yield app.test_client()
+    app.extensions["saltledger-store"].close()
+
+
+def lines(*saves: Any) -> bytes:
+    return b"\n".join(each if isinstance(each, bytes) else json.dumps(each).encode() for each in saves)
+
+
+def send(cms: FlaskClient, *saves: Any) -> list[dict[str, Any]]:
+    response = cms.post("/v1/recipes", data=lines(*saves), content_type=MEDIA_TYPE)
+    assert (response.status_code, response.mimetype) == (200, MEDIA_TYPE)
+    return [json.loads(line) for line in response.text.splitlines()]
+
+
+def save(key: str, recipe: Any = SOUP, **more: Any) -> dict[str, Any]:
+    return {"key": key, "recipe": recipe, **more}
+
+
+def test_each_line_is_saved_as_it_would_be_alone(cms: FlaskClient) -> None:
+    answers = send(cms, save("soup"), save("legs", BRINED), save("porridge", LINKED))
+    assert [(each["line"], each["key"], each["saved"]) for each in answers] == [
+        (1, "soup", "new"),
+        (2, "legs", "new"),
+        (3, "porridge", "new"),
+    ]
+    for key, recipe in (("soup", SOUP), ("legs", BRINED), ("porridge", LINKED)):
+        cms.put(f"/v1/recipes/{key}-alone", json=recipe)
+        one, other = (cms.get(f"/v1/recipes/{name}").json for name in (key, f"{key}-alone"))
+        for name in ("recipe", "calculation", "overrules", "cause", "saved_by", "version"):
+            assert one[name] == other[name]
+    listed = {each["key"]: each for each in cms.get("/v1/recipes").json["recipes"]}
+    same = ("title", "sodium_per_serving_mg", "complete", "stops", "checks", "status", "state")
+    assert all(listed["soup"][name] == listed["soup-alone"][name] for name in same)
+    assert [each["key"] for each in cms.get("/v1/recipes?search=oats").json["recipes"]] == [
+        "porridge",
+        "porridge-alone",
+    ]
+    events = cms.get("/v1/events?key=legs").json["events"]
+    assert [(each["kind"], each["save_id"]) for each in events] == [("recipe.saved", answers[1]["save_id"])]
+
+
+def test_what_is_written_so_stands_on_record(cms: FlaskClient, url: str) -> None:
+    send(cms, save("soup"), save("legs", BRINED), save("porridge", LINKED))
+    send(cms, save("soup", soup("1 leek")), save("tea"))
+    database = Database(url)
+    with database.read() as connection:
+        found = verify(connection, _today(database))
+    database.close()
+    assert (found.versions, found.recalculated, found.altered, found.differs) == (5, 5, [], [])
+
+
+def test_sent_again_nothing_changes(cms: FlaskClient) -> None:
+    saves = [save("soup"), save("legs", BRINED)]
+    first, again = send(cms, *saves), send(cms, *saves)
+    assert [each["saved"] for each in again] == ["unchanged", "unchanged"]
+    assert [each["save_id"] for each in again] == [each["save_id"] for each in first]
+    changed = send(cms, save("soup", soup("1 leek")), save("legs", BRINED))
+    assert [(each["saved"], each["version"]) for each in changed] == [("changed", 2), ("unchanged", 1)]
+
+
+def test_bad_lines_give_their_problems_and_stop_nothing(cms: FlaskClient) -> None:
+    answers = send(
+        cms,
+        save("soup"),
+        b"{",
+        save("bad", {**SOUP, "servings": 0}),
+        save(" "),
+        {"recipe": SOUP},
+        save("odd", {**SOUP, "ingredients": [{"food": "nothing"}]}),
+        save("tea"),
+    )
+    assert [each["line"] for each in answers] == [1, 2, 3, 4, 5, 6, 7]
+    assert [each.get("status") for each in answers] == [None, 400, 422, 422, 422, 422, None]
+    pointers = [[fault["pointer"] for fault in each.get("errors", ())] for each in answers]
+    assert pointers[2:6] == [["/recipe/servings"], ["/key"], ["/key"], ["/recipe/ingredients/0/food"]]
+    assert [each["key"] for each in cms.get("/v1/recipes").json["recipes"]] == ["soup", "tea"]
+
+
+def test_lines_may_build_on_one_another(cms: FlaskClient) -> None:
+    twice = send(cms, save("soup"), save("soup", soup("1 leek")), save("soup", soup("1 leek")))
+    assert [(each["saved"], each["version"]) for each in twice] == [
+        ("new", 1),
+        ("changed", 2),
+        ("unchanged", 2),
+    ]
+    part = {**SOUP, "ingredients": ["1 egg", {"recipe": "stock", "grams": 100}]}
+    answers = send(cms, save("dish", part), save("stock"), save("dish", part))
+    assert [each.get("saved") for each in answers] == [None, "new", "new"]
+
+
+def test_a_line_may_say_what_it_changes(cms: FlaskClient) -> None:
+    (first,) = send(cms, save("soup"))
+    (changed,) = send(cms, save("soup", soup("1 leek"), etag=first["save_id"]))
+    assert changed["saved"] == "changed"
+    (refused,) = send(cms, save("soup", soup("2 leeks"), etag=first["save_id"]))
+    assert (refused["status"], refused["key"]) == (412, "soup")
+
+
+def test_a_strict_service_wants_to_know_what_is_changed(tmp_path: Path) -> None:
+    with database_url("sqlite", tmp_path) as url:
+        cms = create_app(Settings(database_url=url, if_match="required")).test_client()
+        (first,) = send(cms, save("soup"))
+        assert send(cms, save("soup", soup("1 leek")))[0]["status"] == 428
+        assert send(cms, save("soup", soup("1 leek"), etag=first["save_id"]))[0]["saved"] == "changed"
+        cms.application.extensions["saltledger-store"].close()
+
+
+def test_a_key_that_somebody_else_takes_meanwhile_is_saved_by_itself(
+    cms: FlaskClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    saving = bulk_saves._Saving._write
+
+    def later(self: Any) -> None:
+        with cms.application.test_client() as other:
+            other.put("/v1/recipes/soup", json=soup("1 leek"))
+        saving(self)
+
+    monkeypatch.setattr(bulk_saves._Saving, "_write", later)
+    answers = send(cms, save("soup"), save("tea"))
+    assert [(each["saved"], each["version"]) for each in answers] == [("changed", 2), ("new", 1)]
+
+
+def test_it_needs_the_scope_to_save_and_the_right_media_type(cms: FlaskClient) -> None:
+    assert cms.post("/v1/recipes", json=save("soup")).status_code == 415
+    assert cms.post("/v1/recipes", data=b"", content_type=MEDIA_TYPE).data == b""
+
+
+def test_what_was_answered_is_on_disk_and_the_rest_is_sent_again(tmp_path: Path) -> None:
+    saves = [save(f"soup-{number}", soup(f"{number + 1} g salt")) for number in range(400)]
+    asked: dict[str, Any] = {"data": lines(*saves), "headers": {"Content-Type": MEDIA_TYPE}}
+    with database_url("sqlite", tmp_path) as url:
+        with served(url, tmp_path / "log") as service:
+            acknowledged = []
+            response = requests.post(f"{service.url}/v1/recipes", stream=True, timeout=60, **asked)
+            with suppress(requests.RequestException):
+                for line in response.iter_lines(chunk_size=512):
+                    acknowledged.append(json.loads(line)["save_id"])
+                    if len(acknowledged) == 70:
+                        service.kill()
+        assert 70 <= len(acknowledged) < 400
+        with served(url, tmp_path / "log") as service:
+            text = requests.post(f"{service.url}/v1/recipes", timeout=120, **asked).text
+    answers = [json.loads(line) for line in text.splitlines()]
+    assert {each["version"] for each in answers} == {1}
+    assert [each["save_id"] for each in answers[: len(acknowledged)]] == acknowledged
+    assert {each["saved"] for each in answers[: len(acknowledged)]} == {"unchanged"}
+    assert answers[-1]["saved"] == "new"

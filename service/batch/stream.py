@@ -8,7 +8,7 @@ from typing import Any
 
 from ..calculator import answer_recipe
 from ..core.checkpoint import CallerGone
-from ..gate.problems import problem, problem_of
+from ..gate.problem_details import problem, problem_of
 from ..gate.reading import load, parse_json
 from ..gate.recipe_schema import RecipeSchema
 

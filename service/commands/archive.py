@@ -24,10 +24,10 @@ def export_archive(target: Path, without_keys: bool) -> None:
     compressed. API keys and reviewers' passwords are in it as hashes: keep it as you keep the store. FILE is
     put in place only when it is whole.
     """
-    from ..store import archive
+    from ..store import whole_archive
 
     with opened() as database, _written(target) as out:
-        found = archive.write(database, out, with_keys=not without_keys)
+        found = whole_archive.write(database, out, with_keys=not without_keys)
     click.echo(f"{found.rows} rows, {found.versions} versions of recipes.", err=True)
 
 
@@ -39,13 +39,13 @@ def import_archive(source: Path) -> None:
     SQLite or PostgreSQL, whichever it came from. What was signed, who did it and the record with its hashes
     are the very ones. Where a run is cut off, the same command goes on; until then the store serves nobody.
     """
-    from ..store import archive
+    from ..store import whole_archive
 
     with opened(importing=True) as database:
         with _lines(source) as lines:
-            whole = archive.check(lines)
+            whole = whole_archive.check(lines)
         with _lines(source) as lines:
-            found = archive.read(database, lines)
+            found = whole_archive.read(database, lines)
     assert whole.rows == found.rows
     again = f", {found.before} of them in an earlier run" if found.before else ""
     click.echo(f"{found.rows} rows{again}, {whole.versions} versions of recipes.", err=True)

@@ -19,8 +19,8 @@ from .agents import (
     pumped_ppm,
     smallest_meat_g,
 )
+from .cure_notices import caution, class_notices, limit_notices, nitrate_notices, weakness_notices
 from .curing_limits import CureLimit, limit_for, nitrate_limit
-from .notices import caution, class_notices, limit_notices, nitrate_notices, weakness_notices
 
 USUAL_PICK_UP = 0.10
 """Pickle taken up as a share of green weight where nobody weighed it: common practice, no source."""

@@ -19,7 +19,7 @@ from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 from .. import __version__
 from ..core.errors import InvalidRequest
 from ..gate.fields import StrictField, StrictSchema, TextOr
-from ..gate.problems import InvalidQuery
+from ..gate.problem_details import InvalidQuery
 from ..gate.reading import faults_of, parse_json
 from ..gate.written_schema import LINKED_JSON_SCHEMA
 from . import entity_tags, problems

@@ -10,7 +10,7 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, Unsupporte
 
 from ..batch.stream import as_line
 from ..config import Settings
-from ..gate.problems import problem
+from ..gate.problem_details import problem
 from . import media_types
 from .problems import problem_of
 from .read_ahead import Line, ReadAhead

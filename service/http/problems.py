@@ -9,8 +9,8 @@ from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTo
 
 from ..core.checkpoint import WorkStopped
 from ..core.errors import Fault
-from ..gate import problems
-from ..gate.problems import phrase, problem
+from ..gate import problem_details
+from ..gate.problem_details import phrase, problem
 from ..store.expectations import PreconditionFailed, PreconditionRequired
 from .request_log import request_id
 
@@ -32,7 +32,7 @@ def problem_of(error: Exception) -> dict[str, Any]:
             return _of_http(error)
         case PreconditionFailed() | PreconditionRequired():
             return problem(412 if isinstance(error, PreconditionFailed) else 428, str(error))
-    return problems.problem_of(error, request_id())
+    return problem_details.problem_of(error, request_id())
 
 
 def respond(document: dict[str, Any]) -> Response:

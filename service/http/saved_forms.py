@@ -13,7 +13,7 @@ from flask import Response, request
 
 from ..calculator import Calculated, calculated
 from ..core.errors import Fault
-from ..gate.problems import InvalidQuery
+from ..gate.problem_details import InvalidQuery
 from ..recipe.custom import custom_foods
 from ..recipe.request import RecipeRequest
 from ..store.recipe_uses import as_worked_out

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ..core.errors import Fault, InvalidRequest
-from ..gate.problems import InvalidQuery
+from ..gate.problem_details import InvalidQuery
 from ..recipe.scaling import Wish, scaled
 from .schemas.scaling import NAMES
 

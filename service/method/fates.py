@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .handwork import packs_down
+from .hand_steps import packs_down
 from .happenings import Happening, Water
-from .kept import eaten_with, reserved
+from .kept_liquids import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
 
 _LIQUID_SAID = re.compile(

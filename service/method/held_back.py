@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .clauses import Clause
-from .kept import millilitres
+from .kept_liquids import millilitres
 from .left_to_the_cook import grams_roughly
 from .reading_state import ReadingState
 from .times_and_sizes import number_at

@@ -12,7 +12,7 @@ from .clauses import Clause, clauses_of
 from .coatings import read_coating
 from .cold_baths import mix, read_bath, soak_instead
 from .fates import read_fate
-from .handwork import read_handwork, read_wringing
+from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .held_back import hold_back
 from .listed import Index

@@ -14,8 +14,8 @@ import numpy as np
 
 from ..core.assumptions import AssumptionLog
 from ..core.documents import assumption_document, figure, notice_document, range_document
-from ..core.figures import Figure
 from ..core.notices import STATED, Assumption, Notice
+from ..core.sourced_figures import Figure
 from ..core.spread import Draws, Spread, summarise, summarise_rows
 from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
 from ..transfer.absorption import COLOURED_SHARE

@@ -10,7 +10,7 @@ from gunicorn.http import errors
 
 from ..core.logs import request_line
 from ..core.request_ids import HEADER
-from ..gate.problems import problem
+from ..gate.problem_details import problem
 from ..http.headers import ALWAYS
 from ..http.problems import MEDIA_TYPE
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..core.figures import Figure
+from ..core.sourced_figures import Figure
 from ..core.spread import Spread
 
 RUNS_OFF = Figure(

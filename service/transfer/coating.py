@@ -6,7 +6,7 @@ from functools import cache
 
 import numpy as np
 
-from ..core.figures import Figure, Named, figure_of
+from ..core.sourced_figures import Figure, Named, figure_of
 from ..core.spread import Draws
 from ..core.tables import load
 from .food_kinds import kind_of

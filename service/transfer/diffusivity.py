@@ -12,7 +12,7 @@ from functools import cache, lru_cache
 from typing import TypeVar
 
 from ..core.errors import NotFound
-from ..core.figures import Figure, figure_of, spread_of
+from ..core.sourced_figures import Figure, figure_of, spread_of
 from ..core.sources import with_words
 from ..core.spread import Spread
 from ..core.tables import Row, load

@@ -13,7 +13,7 @@ from functools import cache
 
 import numpy as np
 
-from ..core.figures import Figure, spread_of
+from ..core.sourced_figures import Figure, spread_of
 from ..core.spread import Draws
 from ..core.tables import Row, load
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from ..core.errors import NotFound
-from ..core.figures import Figure, figure_of
+from ..core.sourced_figures import Figure, figure_of
 from ..core.tables import load
 from .food_kinds import kind_named
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from typing import Literal, get_args
 
-from ..core.figures import Named
 from ..core.name_rules import NameRules
+from ..core.sourced_figures import Named
 
 Purpose = Literal["bath", "pot", "yield", "composition", "fryer", "coating", "can"]
 

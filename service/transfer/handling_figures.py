@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ..core.figures import Figure, Named, figure_of, spread_of
+from ..core.sourced_figures import Figure, Named, figure_of, spread_of
 from ..core.spread import Spread
 from ..core.tables import Row, load
 from .food_kinds import kind_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from ..core.figures import Figure, figure_of
+from ..core.sourced_figures import Figure, figure_of
 from ..core.tables import load
 
 

@@ -14,7 +14,7 @@ from typing import cast, get_args
 
 import numpy as np
 
-from ..core.figures import Figure, Named, figure_of, spread_of
+from ..core.sourced_figures import Figure, Named, figure_of, spread_of
 from ..core.spread import Spread
 from ..core.tables import Row, load
 from ..diffusion.eigenmodes import Shape

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from ..core.figures import Figure, Named, figure_of
 from ..core.name_rules import NameRules
+from ..core.sourced_figures import Figure, Named, figure_of
 
 
 def rinse_rate_per_min(food: Named | None) -> Figure | None:

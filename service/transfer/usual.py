@@ -6,8 +6,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from ..core.figures import Figure, figure_of
 from ..core.name_rules import NameRules
+from ..core.sourced_figures import Figure, figure_of
 from ..core.tables import load
 
 ANY = "any"

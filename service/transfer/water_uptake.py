@@ -7,7 +7,7 @@ from functools import cache, lru_cache
 from itertools import groupby
 
 from ..core.errors import NotFound
-from ..core.figures import Figure, figure_of
+from ..core.sourced_figures import Figure, figure_of
 from ..core.sources import with_words
 from ..core.spread import Spread
 from ..core.tables import Row, load

@@ -93,7 +93,8 @@ def test_an_import_that_is_killed_goes_on(tmp_path: Path, store: str) -> None:
     run(store, "export", file)
     environment = {**os.environ, "SALTLEDGER_DATABASE_URL": target}
     slow = (
-        "import time; from saltledger.store import archive; archive.ROWS_AT_ONCE = 3; told = archive._note\n"
+        "import time; from saltledger.store import whole_archive as archive\n"
+        "archive.ROWS_AT_ONCE = 3; told = archive._note\n"
         "archive._note = lambda *a, **b: (told(*a, **b), time.sleep(0.3))\n"
         "from saltledger.commands.cli import main; main()"
     )

@@ -14,7 +14,7 @@ from urllib.parse import parse_qsl, urlencode
 from werkzeug.datastructures import MultiDict
 
 from ...core.errors import Fault, InvalidRequest
-from ...gate.problems import InvalidQuery
+from ...gate.problem_details import InvalidQuery
 from ...store.records import Order, Place, Status, Wanted
 from ..routes.saves import place_of
 from .review_forms import number_of

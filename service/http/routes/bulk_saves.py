@@ -14,7 +14,7 @@ from ...calculator import costs_of, with_answers
 from ...config import Settings
 from ...core.checkpoint import CallerGone, watched
 from ...core.errors import Fault, InvalidRequest, SaltledgerError
-from ...gate.problems import problem
+from ...gate.problem_details import problem
 from ...gate.reading import load, parse_json
 from ...recipe.sub_recipes import named_in
 from ...store.expectations import Condition

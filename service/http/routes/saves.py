@@ -13,7 +13,7 @@ from flask import Response, url_for
 from ... import store as kept
 from ...calculator import costs_of, with_answers
 from ...core.errors import Fault, InvalidRequest, NotFound
-from ...gate.problems import InvalidQuery
+from ...gate.problem_details import InvalidQuery
 from ...gate.recipe_schema import RecipeSchema
 from ...store.records import Heading, Place, Version, Wanted
 from .. import auth, entity_tags, media_types

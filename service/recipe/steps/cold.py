@@ -12,8 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...core.checkpoint import checkpoint
-from ...core.figures import Figure
 from ...core.notices import STATED
+from ...core.sourced_figures import Figure
 from ...core.spread import Draws, Spread
 from ...diffusion.compartments import lag_at
 from ...diffusion.geometry import THICKNESS_REACH, Body

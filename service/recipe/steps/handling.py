@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from ...core.figures import Figure
 from ...core.notices import STATED
+from ...core.sourced_figures import Figure
 from ...core.spread import Draws
 from ...diffusion.geometry import Body
 from ...transfer.coating import clinging, clings_g, wanted_g

@@ -12,8 +12,8 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
-from ...core.figures import Figure
 from ...core.notices import Assumption
+from ...core.sourced_figures import Figure
 from ...core.spread import NINETY_FIVE, Draws, Spread, standard_normal
 from ...core.step_kinds import step_kinds
 from ...foods.dataset import Food

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ...core.figures import Figure
+from ...core.sourced_figures import Figure
 from ...core.sources import with_words
 from ...core.spread import Draws, Spread
 from ...diffusion.geometry import Body

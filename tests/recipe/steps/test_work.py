@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.core.figures import Figure
 from saltledger.core.notices import MEASURED, STATED
+from saltledger.core.sourced_figures import Figure
 from saltledger.core.spread import Spread
 from saltledger.recipe.pool_rows import SODIUM, WEIGHT
 from saltledger.recipe.request import StepRequest

@@ -13,10 +13,10 @@ import pytest
 from saltledger.app import create_app
 from saltledger.commands.verify import _today
 from saltledger.config import Settings
-from saltledger.store import archive, keys, reviewers
-from saltledger.store.archive import BadArchive, NotEmpty
+from saltledger.store import keys, reviewers, whole_archive
 from saltledger.store.database import Database, HalfImported
 from saltledger.store.verifying import verify
+from saltledger.store.whole_archive import BadArchive, NotEmpty
 
 from ..databases import KINDS, database_url
 from ..http.kept import BRINED, SOUP, soup
@@ -64,15 +64,15 @@ def filled(url: str) -> None:
 
 def written(url: str, **wishes: Any) -> list[bytes]:
     database, out = Database(url), io.BytesIO()
-    archive.write(database, out, **wishes)
+    whole_archive.write(database, out, **wishes)
     database.close()
     return out.getvalue().splitlines(keepends=True)
 
 
-def brought(url: str, lines: Any) -> archive.Counted:
+def brought(url: str, lines: Any) -> whole_archive.Counted:
     database = Database(url, importing=True)
     try:
-        return archive.read(database, lines)
+        return whole_archive.read(database, lines)
     finally:
         database.close()
 
@@ -139,7 +139,7 @@ class PowerCutError(Exception):
 def test_a_run_that_is_cut_off_goes_on(
     url: str, lines: list[bytes], after: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(archive, "ROWS_AT_ONCE", 5)
+    monkeypatch.setattr(whole_archive, "ROWS_AT_ONCE", 5)
 
     def cut() -> Iterator[bytes]:
         yield from islice(lines, after)
@@ -173,10 +173,10 @@ def test_a_second_archive_is_not_mixed_into_a_first(url: str, lines: list[bytes]
 def test_what_is_no_whole_archive_is_refused(lines: list[bytes]) -> None:
     def refused(changed: list[bytes]) -> str:
         with pytest.raises(BadArchive) as caught:
-            archive.check(changed)
+            whole_archive.check(changed)
         return str(caught.value)
 
-    assert archive.check(lines).versions == 8
+    assert whole_archive.check(lines).versions == 8
     assert "no archive" in refused([b'{"a": 1}\n'])
     assert "not JSON" in refused([])
     assert "breaks off" in refused(lines[:-1])

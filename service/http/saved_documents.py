@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import OrderedDict
 from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any
@@ -9,8 +10,10 @@ from urllib.parse import quote
 
 from ..core.documents import figure
 from ..method.prose_documents import WISHES
+from ..review.causes import Side, causes, explained
 from ..review.difference import Difference, difference
 from ..store.records import Heading, Version
+from .stores import workbench
 
 
 def as_sent(request: Mapping[str, Any]) -> dict[str, Any]:
@@ -62,15 +65,37 @@ def heading_document(heading: Heading) -> dict[str, Any]:
     }
 
 
+MOST_COMPARED = 512
+_compared: OrderedDict[tuple[str, str], Difference] = OrderedDict()
+"""Differences that were worked out: versions never change."""
+
+
 def compare(older: Version, newer: Version) -> Difference:
-    """The difference between two versions."""
+    """The difference between two versions, cause by cause."""
+    names = (older.save_id, newer.save_id)
+    if names not in _compared:
+        _compared[names] = _compare(older, newer)
+        if len(_compared) > MOST_COMPARED:
+            _compared.popitem(last=False)
+    return _compared[names]
+
+
+def _compare(older: Version, newer: Version) -> Difference:
+    bench = workbench()
     steps = (older.request.get("steps", ()), newer.request.get("steps", ()))
-    return difference(older.answer, newer.answer, steps)
+    found = difference(older.answer, newer.answer, steps)
+    data = {(each.dataset_sha256, each.factors_sha256) for each in (older, newer)}
+    before, after = (Side(each.request, each.overrules, each.answer) for each in (older, newer))
+    same_data = data == {(newer.dataset_sha256, bench.factors_sha256)}
+    told = causes(before, after, lambda document: bench.worked_out_like(newer, document), same_data=same_data)
+    return explained(found, before, after, told)
 
 
 def difference_document(found: Difference) -> dict[str, Any]:
     """A difference as the API gives it, its figures cut to the digits of an answer."""
     document = {**asdict(found), "moved_mg": found.moved_mg}
+    for cause in document["causes"]:
+        del cause["pair"]
     return {key: _figures(value) for key, value in document.items()}
 
 

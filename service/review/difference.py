@@ -18,6 +18,27 @@ Document = Mapping[str, Any]
 Change = Literal["same", "changed", "moved", "added", "removed"]
 
 
+Kind = Literal["line", "override", "part", "step", "servings", "recipe", "data"]
+Place = tuple[int | None, int | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """One cause of a change, mg of sodium a serving (`causes.causes`).
+
+    before, after: what it was and is, in words of the recipe. by: who overruled. pair: of a line, its place
+    among the ingredients of both sides.
+    """
+
+    kind: Kind
+    what: str
+    moved_mg: float
+    before: str | None = None
+    after: str | None = None
+    by: str | None = None
+    pair: Place | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class LineChange:
     """One line before and after; mg of sodium per serving. `moved_mg` is its own part of the change."""
@@ -48,6 +69,10 @@ class Difference:
     servings_before: float
     servings_after: float
     steps_changed: tuple[int, ...]
+    overrules_moved_mg: float = 0.0
+    data_moved_mg: float = 0.0
+    other_moved_mg: float = 0.0
+    causes: tuple[Cause, ...] = ()
 
     @property
     def moved_mg(self) -> float:
@@ -97,19 +122,28 @@ def difference(before: Document, after: Document, steps: tuple[Sequence[Any], Se
 Pair = tuple[Line | None, Line | None]
 
 
-def _pairs(before: Sequence[Line], after: Sequence[Line]) -> list[Pair]:
-    """The lines of both sides, matched by the surest likeness first, in the order of the newer list."""
+def line_pairs(before: Sequence[Line], after: Sequence[Line]) -> list[tuple[int | None, int | None]]:
+    """Places of the lines of both sides, matched by the surest likeness first, in the newer list's order."""
     left = dict(enumerate(before))
-    partner: dict[int, Line] = {}
+    partner: dict[int, int] = {}
     for likeness in (_same_line, _same_food, _same_words):
         for i, line in enumerate(after):
             if i in partner:
                 continue
             found = _alike(line, left, likeness)
             if found is not None:
-                partner[i] = left.pop(found)
-    matched: list[Pair] = [(partner.get(i), line) for i, line in enumerate(after)]
-    return matched + [(line, None) for line in left.values()]
+                partner[i] = found
+                del left[found]
+    matched: list[tuple[int | None, int | None]] = [(partner.get(i), i) for i in range(len(after))]
+    return matched + [(i, None) for i in left]
+
+
+def _pairs(before: Sequence[Line], after: Sequence[Line]) -> list[Pair]:
+    """The lines of both sides, matched."""
+    return [
+        (None if i is None else before[i], None if j is None else after[j])
+        for i, j in line_pairs(before, after)
+    ]
 
 
 def _alike(line: Line, among: Mapping[int, Line], likeness: Callable[[Line], object]) -> int | None:

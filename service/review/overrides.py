@@ -7,6 +7,7 @@ step, it no longer applies, and is told of instead of being stretched to fit.
 from __future__ import annotations
 
 import copy
+import dataclasses
 import unicodedata
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -18,6 +19,8 @@ from .fingerprints import fingerprint
 Document = Mapping[str, Any]
 Value = str | float | Document
 Kind = Literal["ingredient", "component", "step"]
+Reach = Literal["recipe", "line", "food"]
+"""Where an overrule holds: in its recipe, or in every recipe with that line, or with that food."""
 
 SHORT_FORM = "recipe"
 """What an answer calls the component made of a recipe's own `ingredients`."""
@@ -28,6 +31,8 @@ PACKET = "per_100g"
 INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction", PACKET)
 COMPONENT_FIELDS = ("eaten_fraction",)
 STEP_FIELDS = ("absorption_factor", "yield_fraction", "sodium_after_mg_per_100g")
+OF_A_FOOD = ("food", PACKET)
+"""Fields that can be overruled for a food wherever it is: a weight holds for a line, not for a food."""
 FIELDS: Mapping[Kind, tuple[str, ...]] = {
     "ingredient": INGREDIENT_FIELDS,
     "component": COMPONENT_FIELDS,
@@ -63,7 +68,8 @@ class Target:
 class Overrule:
     """A reviewer's word over the calculation's: `field` of `target` is `value`, and why.
 
-    reviewer: the name they gave; by: who they are as the service knows them.
+    reviewer: the name they gave; by: who they are as the service knows them. food_code: of the food that
+    it holds for, where it reaches every recipe with one.
     """
 
     target: Target
@@ -74,6 +80,8 @@ class Overrule:
     created_at: str = ""
     id: int | None = None
     by: Actor = UNKNOWN
+    reach: Reach = "recipe"
+    food_code: str | None = None
 
     def __post_init__(self) -> None:
         # SQLite gives 20.0 back as 20: one form from the start, so that the same recipe is worked out again.
@@ -84,11 +92,13 @@ class Overrule:
 @dataclass(frozen=True, slots=True)
 class Applied:
     """A recipe with overrules laid over it. applied: each with the pointer of what it changed.
-    idle: those whose target the recipe no longer has."""
+    idle: those whose target the recipe no longer has. foods: codes of foods by pointer, where they were
+    asked for."""
 
     document: dict[str, Any]
     applied: tuple[tuple[Overrule, str], ...]
     idle: tuple[Overrule, ...]
+    foods: Mapping[str, str | None] = dataclasses.field(default_factory=dict)
 
 
 def normalised_line(line: str) -> str:
@@ -114,9 +124,16 @@ def targets(document: Document, kinds: Container[Kind] = tuple(FIELDS)) -> dict[
     return found
 
 
-def apply(document: Document, overrules: Iterable[Overrule]) -> Applied:
-    """Lay overrules over a recipe; of several for one field of one target the last holds."""
-    latest = {(each.target.key, each.field): each for each in overrules}
+def apply(
+    document: Document, overrules: Iterable[Overrule], foods: Mapping[str, str | None] | None = None
+) -> Applied:
+    """Lay overrules over a recipe; of several for one field of one target the last holds.
+
+    One that reaches further holds where neither its author nor an overrule of its own says otherwise, and is
+    never idle. foods: what each ingredient was mapped to, by pointer, for overrules of a food.
+    """
+    overrules = list(overrules)
+    latest = {(each.target.key, each.field): each for each in overrules if each.reach == "recipe"}
     kinds = {each.target.kind for each in latest.values()}
     by_key = {target.key: pointer for pointer, target in targets(document, kinds).items()}
     made = copy.deepcopy(dict(document))
@@ -128,7 +145,45 @@ def apply(document: Document, overrules: Iterable[Overrule]) -> Applied:
             continue
         _set(made, pointer, overrule.field, overrule.value)
         applied.append((overrule, pointer))
-    return Applied(made, tuple(applied), tuple(idle))
+    spoken = {(pointer, overrule.field) for overrule, pointer in applied}
+    for overrule, pointer in _reached(document, overrules, foods or {}):
+        if (pointer, overrule.field) not in spoken:
+            spoken.add((pointer, overrule.field))
+            _set(made, pointer, overrule.field, overrule.value)
+            applied.append((overrule, pointer))
+    return Applied(made, tuple(applied), tuple(idle), foods or {})
+
+
+def _reached(
+    document: Document, overrules: Iterable[Overrule], foods: Mapping[str, str | None]
+) -> Iterator[tuple[Overrule, str]]:
+    """Ingredients that overrules of other recipes reach: of a line before those of a food, the last first."""
+    wide = sorted(
+        (each for each in overrules if each.reach != "recipe"),
+        key=lambda each: (each.reach == "line", each.id is None, each.id or 0),
+        reverse=True,
+    )
+    if not wide:
+        return
+    for pointer, kind, what in _things(document):
+        if kind != "ingredient":
+            continue
+        asked = what["asked"]
+        key = fingerprint(asked["line"]) if asked.get("line") else None
+        for each in wide:
+            if each.reach == "line":
+                reached = key is not None and each.target.line_key == key
+            else:
+                reached = each.food_code == foods.get(pointer)
+            stated = each.field in asked or (each.field == PACKET and "per_serving" in asked)
+            if reached and not stated:
+                yield each, pointer
+
+
+def foods_at(document: Document, answer: Document) -> dict[str, str | None]:
+    """The code of the food that each ingredient was mapped to, by pointer."""
+    found = (each["food"]["code"] if each.get("food") else None for each in answer.get("ingredients", ()))
+    return dict(zip(ingredient_pointers(document), found, strict=False))
 
 
 def laid_over(document: Document, told: Iterable[tuple[str, str, Value]]) -> dict[str, Any]:

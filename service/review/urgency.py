@@ -64,7 +64,8 @@ def urgency_of(answer: Answer, *, signed: Answer | None = None) -> Urgency:
 
 
 def figures_differ(older: Answer, newer: Answer) -> bool:
-    """Whether two answers give a reader other figures: sodium and its range, completeness, nutrients, claims.
+    """Whether two answers give a reader other figures: sodium and its range, completeness, nutrients, claims,
+    allergens and stop notices.
 
     Titles, spacing and the order of lines change none of them.
     """
@@ -95,6 +96,8 @@ def _figures(answer: Answer) -> list[Any]:
         sodium.get("complete"),
         {tag: _cut(each["amount"]) for tag, each in nutrients.items()},
         {each["id"]: each.get("met") for each in sodium.get("claims", ())},
+        {each["allergen"]: each["certainty"] for each in answer.get("allergens", {}).get("allergens", ())},
+        sorted(each["code"] for each in answer.get("notices", ()) if each["severity"] == "stop"),
     ]
 
 

@@ -236,6 +236,8 @@ def lines_of(version: Version) -> list[dict[str, str | None]]:
         )
         for each in every_food({"ingredients": (), **version.answer})
     }
+    # What an overrule of a food maps to another food is still found by the first.
+    found |= {(None, each["food_code"]) for each in version.overrules if each.get("food_code")}
     return [
         {"line_key": line, "food_code": code} for line, code in found if line is not None or code is not None
     ]
@@ -269,15 +271,16 @@ def set_state(connection: Connection, key: str, state: State) -> None:
     )
 
 
-def set_verdict(connection: Connection, key: str, status: str, handled_by: str) -> None:
-    """Say of a recipe what was decided, and by whom: nobody is needed any more."""
-    values = {
+def set_verdict(connection: Connection, key: str, status: str, handled_by: str | None) -> None:
+    """Say of a recipe what was decided, and by whom (None: as before): nobody is needed any more."""
+    values: dict[str, Any] = {
         "status": status,
         "urgency": 0,
         "changed_since_signing": False,
-        "handled_by": as_text(handled_by),
         "changed_at": now(),
     }
+    if handled_by is not None:
+        values["handled_by"] = as_text(handled_by)
     connection.execute(update(recipes).where(recipes.c.key == as_text(key)).values(values))
 
 

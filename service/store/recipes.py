@@ -70,6 +70,13 @@ def history(
     return [Heading(**row) for row in connection.execute(query).mappings()]
 
 
+def heading(connection: Connection, save_id: str) -> Heading | None:
+    """A version as lists show it."""
+    query = listing.headings().where(versions.c.save_id == as_text(save_id))
+    row = connection.execute(query).mappings().first()
+    return None if row is None else Heading(**row)
+
+
 def add_version(connection: Connection, key: str, draft: Draft) -> Version:
     """Write `draft` as the next version of `key`, make it current, and put it on record."""
     moment = now()
@@ -171,7 +178,8 @@ def add_sign_off(
         )
     )
     connection.execute(update(versions).where(which).values(status=verdict))
-    listing.set_verdict(connection, version.key, verdict, signed.handle)
+    by = None if signed.by.kind == "service" else signed.handle
+    listing.set_verdict(connection, version.key, verdict, by)
     return sign_offs_of(connection, version.save_id)[0]
 
 

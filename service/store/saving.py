@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Protocol, TypeVar
 
 from sqlalchemy import Connection
@@ -20,8 +20,8 @@ from ..foods.remote.kept import KeptFood
 from ..recipe.sub_recipes import cookbook
 from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
-from ..review.overrides import Applied, Overrule, apply
-from ..review.urgency import matters_above
+from ..review.overrides import Applied, Overrule, apply, foods_at
+from ..review.urgency import figures_differ, matters_above
 from . import event_feed, override_records, own_measurements, recipe_uses, recipes, second_foods
 from .database import Database
 from .expectations import Condition, PreconditionFailed
@@ -45,6 +45,7 @@ T = TypeVar("T")
 ATTEMPTS = 8
 
 RECALCULATION = Signature(Actor("service", label="recalculation"))
+SIGNATURE_KEPT = Actor("service", label="signature kept")
 LOOK_UP = Signature(Actor("service", label="look-up"))
 
 
@@ -97,7 +98,7 @@ class Workbench:
     ) -> Saved:
         with self.database.read() as connection:
             current = recipes.current(connection, key)
-            standing = override_records.standing(connection, key)
+            standing = override_records.in_force(connection, key)
             stale = recipe_uses.is_stale(connection, key)
         same = current is not None and current.content_hash == fingerprint(request) and not condition.absent
         if current is not None and same and not stale:
@@ -108,7 +109,7 @@ class Workbench:
         with self.database.write() as connection:
             self._hold(connection, key, current, condition)
             written = self._add(connection, key, draft)
-            event_feed.record(connection, "recipe.saved", written, by=by.short)
+            self._tell(connection, "recipe.saved", written, by=by.short)
             if kitchen is not None:
                 own_measurements.own(connection, key, kitchen)
         return Saved(written, is_new=current is None, changed=True)
@@ -121,16 +122,43 @@ class Workbench:
     def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
         """Write a version, and what its lines wait for; where it is an ingredient, those above are stale."""
         used = recipe_uses.is_used(connection, key)
-        before = recipes.current(connection, key) if used else None
+        before = recipes.current(connection, key)
         if draft.cause != "overruled":  # a reviewer's figure is laid over what was reviewed, its parts too
             self._hold_parts(connection, draft)
         written = recipes.add_version(connection, key, draft)
+        if (
+            before is not None
+            and before.status == "signed"
+            and not figures_differ(before.answer, written.answer)
+        ):
+            written = self._keep_signature(connection, before, written)
         recipe_uses.tell_of(connection, written)
         if used and (before is None or matters_above(before.answer, written.answer)):
             recipe_uses.mark_above(connection, written, str(draft.signature))
         if self.unmapped is not None:
             second_foods.await_words(connection, key, self.unmapped(draft.answer))
         return written
+
+    def _keep_signature(self, connection: Connection, before: Version, written: Version) -> Version:
+        """Let a signature stand for a version that gives the same figures, and say so."""
+        given = recipes.sign_offs_of(connection, before.save_id)
+        signed = next(each for each in given if each.verdict == "signed")
+        day = signed.created_at[:10]
+        who = signed.by.beside(signed.name)
+        note = f"Signed as version {before.number} on {day} by {who}; no figure has moved since."
+        by = Signature(SIGNATURE_KEPT, signed.name)
+        uncounted = confirmed_gaps(written, {gap["pointer"] for gap in written.uncounted})
+        recipes.add_sign_off(connection, written, "signed", by, note, uncounted=uncounted)
+        return replace(written, status="signed")
+
+    def _tell(self, connection: Connection, kind: Kind, written: Version, **more: Any) -> None:
+        """Put a version that was added in the feed, and after it that it kept a signature, if it did."""
+        event_feed.record(connection, kind, written, **more)
+        if written.status == "signed":
+            kept = recipes.sign_offs_of(connection, written.save_id)[0]
+            event_feed.record(
+                connection, "recipe.signed", written, by=kept.by.beside(kept.name), note=kept.note, kept=True
+            )
 
     def _hold(
         self, connection: Connection, key: str, seen: Version | None, condition: Condition | None = None
@@ -153,20 +181,23 @@ class Workbench:
     def overrule(self, save_id: str, made: Iterable[Overrule]) -> Version:
         """Remember a reviewer's overrules of the current version, and add the version they make.
 
+        Other recipes that they reach are left to `reaching.carry`.
+
         Raises NotFound, PreconditionFailed (there is a newer version), InvalidRequest.
         """
         made = tuple(made)
         seen, standing = self._current_of(save_id)
-        answer, _ = self.preview(seen, standing, made)
+        answer, previewed = self.preview(seen, standing, made)
         with self.database.write() as connection:
             self._still(connection, seen)
             for each in made:
                 override_records.remember(connection, seen.key, save_id, each)
-            applied = apply(seen.request, override_records.standing(connection, seen.key))
+            standing = override_records.in_force(connection, seen.key)
+            applied = apply(seen.request, standing, previewed.foods)
             signature = Signature(made[-1].by, made[-1].reviewer)
             draft = self._drafted(seen.request, answer, applied, "overruled", signature)
             written = self._add(connection, seen.key, draft)
-            event_feed.record(
+            self._tell(
                 connection, "recipe.overruled", written, by=str(draft.signature), reason=made[-1].reason
             )
         return written
@@ -179,13 +210,29 @@ class Workbench:
         Raises InvalidRequest: an overrule that the calculation does not take, or whose target is gone.
         """
         made = tuple(made)
-        applied = apply(seen.request, [*standing, *made])
-        if any(each in applied.idle for each in made):
+        wide = {(each.target.key, each.field) for each in made if each.reach != "recipe"}
+        others = [each for each in standing if (each.target.key, each.field) not in wide]
+        with self.made_of(seen.key, seen):
+            answer, applied = self._worked_out(seen.request, [*others, *made], self.pins(seen))
+        laid = [each for each, _ in applied.applied]
+        if any(each in applied.idle or (each.reach != "recipe" and each not in laid) for each in made):
             raise InvalidRequest(
                 [Fault("", "The recipe no longer has what this overrules; look at it again.")]
             )
-        with self.made_of(seen.key, seen):
-            return self.calculate(applied.document, pins=self.pins(seen)), applied
+        return answer, applied
+
+    def _worked_out(
+        self, request: dict[str, Any], overrules: list[Overrule], pins: Sequence[KeptFood]
+    ) -> tuple[dict[str, Any], Applied]:
+        """The answer to a request with overrules laid over it, those of foods by what it is mapped to."""
+        applied = apply(request, overrules)
+        answer = self.calculate(applied.document, pins=pins)
+        of_foods = {each.food_code for each in overrules if each.reach == "food"}
+        foods = foods_at(request, answer) if of_foods else {}
+        if of_foods.isdisjoint(foods.values()):
+            return answer, applied
+        applied = apply(request, overrules, foods)
+        return self.calculate(applied.document, pins=pins), applied
 
     def withdraw(self, save_id: str, overrule_id: int, signed: Signature) -> Version:
         """Take an overrule back, and add the version that stands without it.
@@ -202,7 +249,7 @@ class Workbench:
             self._still(connection, seen)
             override_records.withdraw(connection, seen.key, overrule_id, signed.by)
             written = self._add(connection, seen.key, draft)
-            event_feed.record(
+            self._tell(
                 connection, "recipe.overruled", written, by=str(draft.signature), withdrawn=overrule_id
             )
         return written
@@ -239,7 +286,7 @@ class Workbench:
     def _try_to_recalculate(self, key: str, share: float, keep: bool) -> Recalculated:
         with self.database.read() as connection:
             seen = recipes.current(connection, key)
-            standing = override_records.standing(connection, key)
+            standing = override_records.in_force(connection, key)
             stale = recipe_uses.is_stale(connection, key)
         if seen is None:
             raise NotFound("recipe", key)
@@ -256,11 +303,41 @@ class Workbench:
                 self._hold(connection, key, seen)
                 if moved:
                     written = self._add(connection, key, draft)
-                    event_feed.record(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
+                    self._tell(connection, "recipe.recalculated", written, before_mg=seen.sodium_mg)
                 else:
                     self._hold_parts(connection, draft)
                     recipe_uses.mark_fresh(connection, key)
         return Recalculated(key, seen.sodium_mg, after_mg, moved, None)
+
+    def worked_out_like(self, seen: Version, document: dict[str, Any]) -> dict[str, Any]:
+        """The answer to a document on the foods and recipes that a version stands on."""
+        with self.made_of(seen.key, seen):
+            return self.calculate(document, pins=self.pins(seen))
+
+    def with_overrules(self, seen: Version, overrules: list[Overrule]) -> dict[str, Any]:
+        """The answer to a version's recipe on other overrules; nothing is kept."""
+        with self.made_of(seen.key, seen):
+            return self._worked_out(seen.request, overrules, self.pins(seen))[0]
+
+    def follow(self, key: str, signature: Signature) -> Version | None:
+        """Add the version that a recipe makes on the overrules that stand now; None where it is as it was."""
+        return _until_settled(lambda: self._try_to_follow(key, signature))
+
+    def _try_to_follow(self, key: str, signature: Signature) -> Version | None:
+        with self.database.read() as connection:
+            seen = recipes.current(connection, key)
+            standing = override_records.in_force(connection, key)
+        if seen is None:
+            return None
+        with self.made_of(key, seen):
+            draft = self._draft(seen.request, standing, "overruled", signature, self.pins(seen))
+        if draft.overrules == seen.overrules:
+            return None
+        with self.database.write() as connection:
+            self._hold(connection, key, seen)
+            written = self._add(connection, key, draft)
+            self._tell(connection, "recipe.overruled", written, by=str(signature))
+        return written
 
     def learn(self, key: str, words: str) -> Version | None:
         """Work a recipe out anew that waited for words which are known by now.
@@ -273,7 +350,7 @@ class Workbench:
     def _try_to_learn(self, key: str, words: str) -> Version | None:
         with self.database.read() as connection:
             seen = recipes.current(connection, key)
-            standing = override_records.standing(connection, key)
+            standing = override_records.in_force(connection, key)
         draft = None
         if seen is not None:
             try:
@@ -288,7 +365,7 @@ class Workbench:
                 return None
             self._hold(connection, key, seen)
             written = self._add(connection, key, draft)
-            event_feed.record(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
+            self._tell(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
         return written
 
     def made_of(self, key: str, seen: Version | None = None) -> AbstractContextManager[None]:
@@ -302,7 +379,7 @@ class Workbench:
             if seen is None:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
-            return seen, override_records.standing(connection, seen.key)
+            return seen, override_records.in_force(connection, seen.key)
 
     def _still(self, connection: Connection, seen: Version) -> None:
         current = recipes.current(connection, seen.key)
@@ -330,14 +407,15 @@ class Workbench:
         An overrule must never stand in the way of an author's save: where the calculation takes the
         request but not the overrules (a food that a new dataset no longer has), they are left idle.
         """
-        applied = apply(request, standing)
         try:
-            answer = self.calculate(applied.document, pins=pins)
+            answer, applied = self._worked_out(request, standing, pins)
         except SaltledgerError:
+            applied = apply(request, standing)
             if not applied.applied:
                 raise
             answer = self.calculate(request, pins=pins)
-            applied = Applied(request, (), tuple(each for each, _ in applied.applied) + applied.idle)
+            own = (each for each, _ in applied.applied if each.reach == "recipe")
+            applied = Applied(request, (), tuple(own) + applied.idle)
         return self._drafted(request, answer, applied, cause, signed)
 
     def _drafted(
@@ -387,6 +465,8 @@ def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:
         "reviewer": overrule.reviewer,
         "by": overrule.by.document,
         "created_at": overrule.created_at,
+        "reach": overrule.reach,
+        "food_code": overrule.food_code,
     }
 
 

@@ -5,50 +5,56 @@ They work without JavaScript; every form carries the token of its session.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, g, redirect, render_template, request, url_for
 from flask.blueprints import BlueprintSetupState
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response
 
 from ... import store as kept
-from ...core.errors import InvalidRequest, NotFound, StoreUnavailable
+from ...core.errors import Fault, InvalidRequest, NotFound, StoreUnavailable
 from ...foods.food import Food
-from ...lines import read_line
-from ...review.overrides import Overrule, at, targets
+from ...review.overrides import Overrule, foods_at, targets
 from ...store.expectations import PreconditionFailed
-from ...store.records import Signature, Verdict, Version
+from ...store.records import Heading, Signature, Verdict, Version
+from .. import carrying
 from ..problems import problem_of
 from ..routes.measurements import keep_of_version
 from ..routes.saves import cursor
 from ..schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from ..stores import store, workbench
 from . import review_session
-from .queue import ONLY_WORDS, ORDER_WORDS, STATUS_WORDS, place_in, queue_of
+from .changing import candidates, sight_of, thing_at
+from .queue import ONLY_WORDS, ORDER_WORDS, STATUS_WORDS, Queue, place_in, queue_in, queue_of
 from .review_forms import decision_of, foods_of, overrules_of, signature_of
-from .review_page import (
+from .review_page import page_of, stops_of
+from .review_reading import answered_by
+from .trade_words import (
     FIELD_WORDS,
     PACKET_FIELDS,
-    PLACE_WORDS,
+    amount_words,
     assumption_words,
+    cause_words,
     component_words,
     milligrams,
     offered,
-    page_of,
+    plain,
     quantity,
     signed,
+    thing_of,
     worded,
 )
-from .review_reading import answered_by
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 ON_A_PAGE = 50
 FOUND_FOODS = 12
+SHOWN_MOVES = 12
+"""Of the other recipes that a change reaches, how many are worked out to be looked at before it is kept."""
 
 blueprint = Blueprint("review", __name__)
 review_session.register(blueprint)
@@ -59,8 +65,8 @@ CAUSE_WORDS = {
     "recalculated": "moved by new data",
 }
 DONE = {
-    "signed": "You signed this version off.",
-    "sent_back": "You sent this version back.",
+    "signed": "Signed off:",
+    "sent_back": "Sent back:",
     "overruled": "Your change is kept, and the recipe was worked out again. It now waits for a sign-off.",
     "answered": "Your answer is kept, and the recipe was worked out again.",
     "measured": "The measurement is kept, and the recipe was worked out again on the kitchen's own figures.",
@@ -70,18 +76,29 @@ DONE = {
 }
 
 
+UNTYPED = ("form_token", "at", "action", "verdict", "overrule", "question", "place")
+"""Fields of forms in which nobody types."""
+OF_NO_LIST = ("review.show_list", "review.login", "review.logout")
+LAST = "That was the last of this list."
+
 WORDS = {
     "about": assumption_words,
+    "amount_words": amount_words,
+    "plain": plain,
     "mg": milligrams,
     "offered": offered,
     "quantity": quantity,
     "signed_mg": signed,
+    "cause_words": cause_words,
+    "thing_of": thing_of,
     "worded": worded,
     "FIELD_WORDS": FIELD_WORDS,
+    "LAST": LAST,
     "PACKET_FIELDS": PACKET_FIELDS,
     "ONLY_WORDS": ONLY_WORDS,
     "ORDER_WORDS": ORDER_WORDS,
     "STATUS_WORDS": STATUS_WORDS,
+    "UNTYPED": UNTYPED,
     "CAUSE_WORDS": CAUSE_WORDS,
     "MOST_REASON": MOST_REASON_CHARACTERS,
     "MOST_NAME": MOST_NAME_CHARACTERS,
@@ -94,13 +111,28 @@ def _teach(state: BlueprintSetupState) -> None:
     state.app.jinja_env.globals.update(WORDS)
 
 
+@blueprint.before_request
+def _know_the_list() -> None:
+    """Which list the visitor is going through."""
+    on_list = request.endpoint == "review.show_list"
+    g.queue = queue_of(request.args) if on_list else queue_in(request.args.get("list", ""))
+
+
+@blueprint.url_defaults
+def _keep_the_list(endpoint: str, values: dict[str, Any]) -> None:
+    """Let every address on a page speak of the list that one came from."""
+    if endpoint not in OF_NO_LIST and g and g.get("queue") and g.queue.text:
+        values.setdefault("list", g.queue.text)
+
+
 @blueprint.get("/review")
 def show_list() -> str | tuple[str, int]:
     """What waits for review, what needs a person first; or what a filter asks for."""
-    queue = queue_of(request.args)
+    queue: Queue = g.queue
     wanted = queue.wanted(review_session.visitor().handle)
     shown: dict[str, Any] = {"queue": queue, "done": DONE.get(request.args.get("done", ""))}
     with store().database.read() as connection:
+        shown["was"] = _was(connection)
         shown["counts"] = kept.listing.count_by_status(connection)
         try:
             place, back = place_in(request.args, wanted)
@@ -125,9 +157,32 @@ def show_version(name: str) -> str | Response:
         version = _named(connection, name)
         if version.save_id != name:
             return redirect(url_for("review.show_version", name=version.save_id), 303)
-        page = page_of(connection, version, request.args.get("reference"))
+        shown = _version_page(connection, version)
     done = DONE.get(request.args.get("done", ""))
-    return _page("version", page=page, done=done, words=component_words(version.request))
+    return _page("version", **shown, done=done)
+
+
+def _version_page(connection: Connection, version: Version) -> dict[str, Any]:
+    """All that the page of a version shows, its place in the list with it."""
+    page = page_of(connection, version, request.args.get("reference"))
+    before, after = _neighbours(connection, version.key)
+    words = component_words(version.request)
+    return {"page": page, "words": words, "before": before, "next": after, "was": _was(connection)}
+
+
+def _neighbours(connection: Connection, key: str) -> tuple[Heading | None, Heading | None]:
+    """The recipes before and after one in the list that the visitor goes through."""
+    wanted = g.queue.wanted(review_session.visitor().handle)
+    here = kept.listing.place_of(kept.recipes.history(connection, key, limit=1)[0], wanted.order)
+    before = kept.listing.page(connection, wanted, here, 1, back=True)
+    after = kept.listing.page(connection, wanted, here, 1)
+    return (before[0] if before else None), (after[0] if after else None)
+
+
+def _was(connection: Connection) -> Heading | None:
+    """The version that the page before decided on."""
+    name = request.args.get("was", "")
+    return kept.recipes.heading(connection, name) if name else None
 
 
 @blueprint.get("/review/<string:name>/print")
@@ -148,29 +203,40 @@ def change(name: str) -> str | Response | tuple[str, int]:
     if target is None:
         raise NotFound("place in the recipe", pointer)
     query = form.get("query", "")
+    thing = thing_at(version, pointer)
     found = _found(version, query)
     shown: dict[str, Any] = {
         "version": version,
         "pointer": pointer,
         "kind": target.kind,
-        "form": form,
-        "thing": _thing(version, pointer),
-        "foods": [*_foods(version, form, found), *_offered(version, pointer)],
+        "form": {**thing.present, **form},
+        "thing": thing,
+        "foods": candidates(version, pointer, form.get("food", ""), found),
         "none_found": bool(query.strip()) and not found,
+        "reaches": _reaches(version, pointer) if target.kind == "ingredient" else {},
         "words": component_words(version.request),
     }
     action = form.get("action")
+    if action == "enter":
+        action = "search" if query.strip() and query != form.get("searched") else "try"
     if request.method == "GET" or action == "search":
         return _page("change", **shown)
     try:
-        made = overrules_of(version, pointer, form, with_reason=action == "keep")
-        if action == "keep":
+        made = overrules_of(version, pointer, form, thing.present, with_reason=action == "keep")
+        reached, seen = carrying.reached_by(made, version.key), sight_of(made)
+        if action == "keep" and (not reached or form.get("seen") == seen):
+            review_session.remember(made[0].reviewer)
             written = workbench().overrule(version.save_id, made)
+            carrying.carry(reached, Signature(review_session.actor(), made[0].reviewer))
             return redirect(url_for("review.show_version", name=written.save_id, done="overruled"), 303)
         answer, _ = workbench().preview(version, standing, made)
+        moves = kept.reaching.moves(workbench(), made, reached[:SHOWN_MOVES])
     except InvalidRequest as refused:
         return _page("change", **shown, faults=refused.faults), 422
-    return _page("change", **shown, tried=answer)
+    look_first = action == "keep"
+    return _page(
+        "change", **shown, tried=answer, reached=len(reached), moves=moves, seen=seen, look_first=look_first
+    )
 
 
 @blueprint.post("/review/<string:name>/answer")
@@ -188,41 +254,70 @@ def withdraw(name: str) -> Response:
     number = request.form.get("overrule", "")
     if not number.isdecimal():
         raise NotFound("overrule", number)
-    written = workbench().withdraw(name, int(number), signature_of(request.form))
+    by = signature_of(request.form)
+    version, standing = _current_version(name)
+    reached = carrying.reached_by([each for each in standing if each.id == int(number)], version.key)
+    written = workbench().withdraw(name, int(number), by)
+    carrying.carry(reached, by)
     return redirect(url_for("review.show_version", name=written.save_id, done="withdrawn"), 303)
 
 
 @blueprint.post("/review/<string:name>/decision")
 def decide(name: str) -> str | Response | tuple[str, int]:
-    """Sign a version off or send it back."""
+    """Sign a version off or send it back, and go on to the next of the list.
+
+    What was typed comes back where it cannot be done: something is missing, or there is a newer version.
+    """
     with store().database.read() as connection:
-        page = page_of(connection, _named(connection, name))
-    verdict = request.form.get("verdict", "")
+        version = _named(connection, name)
+        _, following = _neighbours(connection, version.key)
+    verdict: Verdict = "signed" if request.form.get("verdict") == "signed" else "sent_back"
     try:
-        missing = [gap["line"] for gap in page.gaps]
-        name_given, note = decision_of(request.form, stops=bool(page.stops), missing=missing)
+        missing = [gap["line"] for gap in version.uncounted]
+        name_given, note = decision_of(request.form, stops=stops_of(version) > 0, missing=missing)
+        review_session.remember(name_given)
+        confirmed = {gap["pointer"] for gap in version.uncounted} if verdict == "signed" else ()
+        by = Signature(review_session.actor(), name_given)
+        workbench().decide(version.save_id, verdict, by, note, confirmed)
     except InvalidRequest as refused:
-        words = component_words(page.version.request)
-        return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
-    confirmed = {gap["pointer"] for gap in page.gaps} if verdict == "signed" else ()
-    review_session.remember(name_given)
-    given: Verdict = "signed" if verdict == "signed" else "sent_back"
-    workbench().decide(name, given, Signature(review_session.actor(), name_given), note, confirmed)
-    return redirect(url_for("review.show_version", name=name, done=verdict), 303)
+        return _again(version, refused.faults), 422
+    except PreconditionFailed as newer:
+        if newer.current is None:
+            raise
+        return _again(newer.current, [_newer(newer.current)], ("name", "note")), 412
+    told: dict[str, Any] = {"done": verdict, "was": version.save_id}
+    if following is None:
+        return redirect(url_for("review.show_list", **g.queue.asked, **told), 303)
+    return redirect(url_for("review.show_version", name=following.save_id, **told), 303)
+
+
+def _again(version: Version, faults: Sequence[Fault], fields: Container[str] | None = None) -> str:
+    """The page of a version with what was typed, and why it was not done. fields: what of it; None: all."""
+    typed = {name: value for name, value in request.form.items() if fields is None or name in fields}
+    with store().database.read() as connection:
+        shown = _version_page(connection, version)
+    return _page("version", **shown, faults=faults, form=typed)
+
+
+def _newer(version: Version) -> Fault:
+    message = (
+        f"There is a newer version: {version.saved_by} saved version {version.number} meanwhile, and it is "
+        "shown here. Nothing was decided; what you typed is still in the form. Look again, then decide."
+    )
+    return Fault("version", message)
 
 
 @blueprint.post("/review/<string:name>/measure")
 def measure(name: str) -> str | Response | tuple[str, int]:
     """Keep what was measured of this version; it is worked out again on the kitchen's own figures."""
     with store().database.read() as connection:
-        page = page_of(connection, _named(connection, name))
+        version = _named(connection, name)
     try:
-        learned = keep_of_version(page.version, request.form)
+        learned = keep_of_version(version, request.form)
     except InvalidRequest as refused:
-        words = component_words(page.version.request)
-        return _page("version", page=page, words=words, faults=refused.faults, form=request.form), 422
+        return _again(version, refused.faults), 422
     with store().database.read() as connection:
-        newest = kept.recipes.current(connection, page.version.key) or page.version
+        newest = kept.recipes.current(connection, version.key) or version
     done = "measured" if learned.used else "contradicted"
     return redirect(url_for("review.show_version", name=newest.save_id, done=done), 303)
 
@@ -244,14 +339,15 @@ def _told(error: Exception) -> tuple[str, int]:
         case _:
             raise error
     newer = error.current if isinstance(error, PreconditionFailed) else None
+    typed = {name: value for name, value in request.form.items() if name not in UNTYPED and value.strip()}
     detail = error.description if isinstance(error, HTTPException) else str(error)
     if isinstance(error, StoreUnavailable):
         detail = problem_of(error)["detail"]
-    return render_template("review/error.html", title=title, detail=detail, newer=newer), status
+    return render_template("review/error.html", title=title, detail=detail, newer=newer, typed=typed), status
 
 
 def _page(name: str, **shown: Any) -> str:
-    defaults = {"visitor": review_session.visitor(), "faults": (), "form": {}, "place_words": PLACE_WORDS}
+    defaults = {"visitor": review_session.visitor(), "queue": g.queue, "faults": (), "form": {}}
     return render_template(f"review/{name}.html", **{**defaults, **shown})
 
 
@@ -269,38 +365,19 @@ def _current_version(name: str) -> tuple[Version, list[Overrule]]:
         current = kept.recipes.current(connection, version.key)
         if current is None or current.save_id != version.save_id:
             raise PreconditionFailed(version.key, current)
-        return version, kept.override_records.standing(connection, version.key)
+        return version, kept.override_records.in_force(connection, version.key)
 
 
-def _thing(version: Version, pointer: str) -> dict[str, Any]:
-    """What stands at a pointer: as sent, and as the answer took it where it is an ingredient."""
-    sent = at(version.request, pointer)
+def _reaches(version: Version, pointer: str) -> dict[str, int]:
+    """How many other recipes have the line, and the food, of an ingredient."""
+    line = targets(version.request)[pointer].line_key
+    food = foods_at(version.request, version.answer).get(pointer)
     with store().database.read() as connection:
-        page = page_of(connection, version)
-    for row in page.rows:
-        if row.pointer == pointer:
-            return {"sent": sent, "row": row}
-    for each in (*page.components, *page.steps):
-        if each["pointer"] == pointer:
-            return {"sent": sent, **each}
-    return {"sent": sent}
-
-
-def _foods(version: Version, form: Mapping[str, str], found: list[Food]) -> list[Food]:
-    """The foods to choose from: the one chosen, those of the recipe itself, those that were searched for."""
-    foods = foods_of(version)
-    chosen = [form["food"]] if form.get("food") in foods else []
-    own = [each["code"] for each in version.request.get("custom_foods", ())]
-    return [foods.get(code) for code in dict.fromkeys([*chosen, *own])] + found
-
-
-def _offered(version: Version, pointer: str) -> list[Food]:
-    """The foods that the second source was found to have for a line, also since the version was saved."""
-    sent = at(version.request, pointer)
-    line = sent if isinstance(sent, str) else sent.get("line", "")
-    foods = foods_of(version)
-    codes = foods.second.offered(read_line(line).food_words) if line else ()
-    return [foods.get(code) for code in codes]
+        found = {
+            "line": kept.listing.with_line_or_food(connection, line=line) if line else [],
+            "food": kept.listing.with_line_or_food(connection, food=food) if food else [],
+        }
+    return {reach: sum(key != version.key for key, _ in each) for reach, each in found.items()}
 
 
 def _found(version: Version, words: str) -> list[Food]:

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, get_args
 
 from ...core.errors import Fault, Faults, InvalidRequest
 from ...foods.dataset import FoodTable
 from ...nutrition.stated import stated_food
 from ...recipe.custom import custom_foods
-from ...review.overrides import FIELDS, PACKET, Overrule, targets
+from ...review.overrides import FIELDS, PACKET, Overrule, Reach, foods_at, targets
 from ...store.records import Signature, Version
 from .. import known_foods
 from ..routes.reviews import SHARES, overrule_of
 from ..schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from . import review_session
-from .review_page import PACKET_FIELDS
+from .trade_words import PACKET_FIELDS
 
 HEAVIEST_G = 10_000_000
 
@@ -27,17 +27,22 @@ def foods_of(version: Version) -> FoodTable:
 
 
 def overrules_of(
-    version: Version, pointer: str, form: Mapping[str, str], *, with_reason: bool
+    version: Version, pointer: str, form: Mapping[str, str], present: Mapping[str, str], *, with_reason: bool
 ) -> list[Overrule]:
-    """The overrules that a filled-in form makes. Raises InvalidRequest, each fault at the field's name."""
+    """The overrules that a filled-in form makes; what says what is there already (`present`) makes none.
+
+    Raises InvalidRequest, each fault at the field's name.
+    """
     kind = targets(version.request)[pointer].kind
     faults = Faults()
     values: dict[str, Any] = {}
-    if kind == "ingredient" and (packet := _packet(form, faults)):
+    names = [f"packet_{name}" for name, _, _ in PACKET_FIELDS]
+    changed = any(_said(form, name) != present.get(name, "") for name in names)
+    if kind == "ingredient" and changed and (packet := _packet(form, faults)):
         values[PACKET] = packet
     for field in FIELDS[kind]:
         given = _said(form, field)
-        if not given:
+        if not given or given == present.get(field):
             continue
         try:
             values[field] = given if field == "food" else _amount(field, given)
@@ -55,10 +60,13 @@ def overrules_of(
     if "food" in values and values["food"] not in foods_of(version):
         faults.add("food", f"There is no food {values['food']!r}; choose one from the list.")
     faults.refuse()
-    asked = {"pointer": pointer, "reason": reason, "reviewer": name}
-    aims = targets(version.request)
+    reach = form.get("reach") or "recipe"
+    if reach not in get_args(Reach):
+        raise InvalidRequest([Fault("reach", "Choose where the change holds.")])
+    asked = {"pointer": pointer, "reason": reason, "reviewer": name, "reach": reach}
+    aims, foods = targets(version.request), foods_at(version.request, version.answer)
     return [
-        overrule_of(aims, {**asked, "field": field, "value": value}, review_session.actor())
+        overrule_of(aims, {**asked, "field": field, "value": value}, review_session.actor(), "", foods)
         for field, value in values.items()
     ]
 

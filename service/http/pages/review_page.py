@@ -2,52 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from ... import store as kept
-from ...foods.nutrients import INDEX
-from ...nutrition.stated import accepted_names
 from ...render.flow_drawing import Picture, picture
 from ...review.difference import Difference
-from ...review.overrides import SHORT_FORM, Overrule, at, ingredient_pointers, line_key
-from ...review.tracing import lines
-from ...store.records import SignOff, Version
-from ...units.nutrient_amounts import own_units
-from .. import known_foods
+from ...review.overrides import ingredient_pointers, line_key
+from ...review.tracing import Line, lines
+from ...store.records import Heading, SignOff, Version
 from ..saved_documents import compare
+from . import to_decide
 from .review_reading import Piece, marked, read_steps
+from .trade_words import component_words, is_about_sodium, spoken, step_words
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-    from ...store.override_records import Offer
+    from ...store.override_records import Kept, Offer
 
 Document = dict[str, Any]
-
-FIELD_WORDS = {
-    "food": "food",
-    "grams": "weight",
-    "eaten_fraction": "share eaten",
-    "per_100g": "packet",
-    "absorption_factor": "share of the bath's salt taken up",
-    "yield_fraction": "weight after over weight before",
-    "sodium_after_mg_per_100g": "sodium after the step",
-}
-"""What a field that can be overruled is called on the pages."""
-
-PLACE_WORDS = {
-    "eaten": "Eaten",
-    "poured_away": "Poured away",
-    "left_on_tray": "Left on the tray",
-    "trimmed": "Trimmed off",
-    "not_eaten": "Not eaten",
-    "evaporated": "Evaporated",
-    "lost_to_heat": "Lost to heat",
-}
-
-SEVERITIES = ("stop", "check", "info")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +36,16 @@ class Row:
     eaten_mg: float
     overruled: tuple[Document, ...]
     offers: tuple[Offer, ...]
-    notices: tuple[Document, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Nutrient:
+    """One of the main nutrients: its amount in a serving and in 100 g, None where it is not known."""
+
+    name: str
+    unit: str
+    serving: Document
+    per_100g: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,22 +72,31 @@ class Page:
     rows: tuple[Row, ...]
     components: tuple[Document, ...]
     steps: tuple[Document, ...]
-    notices: tuple[Document, ...]
+    decide: tuple[to_decide.Item, ...]
+    notices: tuple[to_decide.Told, ...]
+    nutrients: tuple[Nutrient, ...]
     picture: Picture
-    measure_first: tuple[Document, ...]
     idle: tuple[Document, ...]
+    versions: tuple[Heading, ...]
+    changes: tuple[Kept, ...]
     verdicts: tuple[SignOff, ...]
     since: tuple[Version, Difference] | None
     method: list[list[Piece]]
     read_steps: list[Document]
 
     @property
+    def whole_figures(self) -> list[Document]:
+        """The assumptions that belong to no step."""
+        return [each for each in self.version.answer["assumptions"] if each["step"] is None]
+
+    @property
     def is_current(self) -> bool:
         return self.version.save_id == self.current.save_id
 
     @property
-    def stops(self) -> tuple[Document, ...]:
-        return tuple(notice for notice in self.notices if notice["severity"] == "stop")
+    def stops(self) -> int:
+        """How many stop notices there are."""
+        return stops_of(self.version)
 
     @property
     def gaps(self) -> tuple[Document, ...]:
@@ -120,6 +113,31 @@ class Page:
         return found
 
 
+MAIN_NUTRIENTS: Mapping[str, str] = {
+    "ENERC": "Energy",
+    "ENERC_KJ": "Energy",
+    "FAT": "Fat",
+    "FASAT": "of which saturated",
+    "CHOAVL": "Carbohydrate, without fibre",
+    "SUGAR": "of which sugars",
+    "FIBTG": "Fibre",
+    "PROCNT": "Protein",
+    "SALT": "Salt",
+    "NA": "Sodium",
+    "K": "Potassium",
+    "P": "Phosphorus",
+    "CA": "Calcium",
+    "FE": "Iron",
+}
+"""The nutrients that the page shows at once, by tag, as labels call them."""
+_LATEST = 8
+
+
+def stops_of(version: Version) -> int:
+    """How many stop notices a version has."""
+    return sum(each["severity"] == "stop" for each in version.answer["notices"])
+
+
 def page_of(connection: Connection, version: Version, reference_id: str | None = None) -> Page:
     """The page of a version, set against one of its answer's references (its first where none is named)."""
     current = kept.recipes.current(connection, version.key)
@@ -128,6 +146,8 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
     reference = next((each for each in references if each["id"] == reference_id), references[0])
     told = version.overrules
     reading = version.answer.get("reading")
+    pointers, traced = ingredient_pointers(version.request), lines(version.answer)
+    decide = to_decide.items(version, pointers, traced)
     return Page(
         version=version,
         current=current,
@@ -135,12 +155,15 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         references=references,
         reference=reference,
         scale=_scale(version.answer["sodium"]["per_serving_mg"], reference["limit_mg"]),
-        rows=_rows(connection, version),
+        rows=_rows(connection, version, pointers, traced),
         components=tuple(_components(version, told)),
         steps=tuple(_steps(version, told)),
-        notices=_by_severity(version.answer["notices"]),
+        decide=tuple(decide),
+        notices=tuple(to_decide.told(version, decide)),
+        nutrients=tuple(_nutrients(version.answer)),
         picture=picture(version.answer["sodium"]["origins"]),
-        measure_first=tuple(_measure_first(version.answer)),
+        changes=tuple(kept.override_records.history(connection, version.key)),
+        versions=tuple(kept.recipes.history(connection, version.key, limit=_LATEST)),
         idle=tuple(each for each in told if each["pointer"] is None),
         verdicts=tuple(kept.recipes.sign_offs_of(connection, version.save_id)),
         since=_since(connection, version),
@@ -149,115 +172,31 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
     )
 
 
-def component_words(request: Mapping[str, Any]) -> dict[str, str]:
-    """What each component is called: its label, or its id."""
-    named = {each["id"]: each.get("label") or each["id"] for each in request.get("components", ())}
-    return {SHORT_FORM: "The recipe", **named, **PLACE_WORDS}
-
-
-def assumption_words(name: str, request: Mapping[str, Any]) -> str:
-    """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
-    kind, _, pointer = name.partition(":")
-    if kind in ("weight", "uncounted"):
-        asked = at(request, pointer)
-        about = "weight" if kind == "weight" else "sodium, not counted,"
-        return f"{about} of {asked if isinstance(asked, str) else asked.get('line') or asked['food']}"
-    words = component_words(request)
-    step, *parts = name.split("/")
-    if not step.startswith("step-") or not parts:
-        return name.replace("-", " ")
-    spoken = [words.get(part, part.replace("-", " ")) for part in parts]
-    return f"step {int(step[5:]) + 1}, {', '.join(spoken)}"
-
-
-def worded(field: str, value: Any) -> str:
-    """A value of a field as people read it."""
-    match field:
-        case "per_100g":
-            return packet_words(value)
-        case "grams":
-            return f"{value:g} g"
-        case "eaten_fraction" | "absorption_factor" | "yield_fraction":
-            return f"{100 * value:g} %"
-        case "sodium_after_mg_per_100g":
-            return f"{value:g} mg in 100 g"
-        case "food" if value in (foods := known_foods.foods()):
-            return f"{foods.get(value).name} ({value})"
-        case _:
-            return str(value)
-
-
-PACKET_FIELDS = (
-    ("sodium", "Sodium", "mg"),
-    ("salt", "or salt", "g"),
-    ("calories", "Calories", "kcal"),
-    ("energy_kj", "or energy", "kJ"),
-    ("fat", "Fat", "g"),
-    ("saturates", "of which saturated", "g"),
-    ("total_carbohydrate", "Carbohydrate with fibre (US)", "g"),
-    ("carbohydrate", "or carbohydrate without fibre (EU)", "g"),
-    ("sugars", "of which sugars", "g"),
-    ("added_sugars", "of which added", "g"),
-    ("fibre", "Fibre", "g"),
-    ("protein", "Protein", "g"),
-    ("potassium", "Potassium", "mg"),
-)
-"""What can be copied from a packet on the pages: name of packet_names.csv, words, unit."""
-
-
-def offered(overrule: Overrule) -> dict[str, Any]:
-    """What an overrule of another recipe fills into the form, by field; shares are written in percent
-    there."""
-    value = overrule.value
-    if isinstance(value, Mapping):
-        plain = {name: each for name, each in value.items() if not isinstance(each, Mapping)}
-        return {f"packet_{name}": each for name, each in plain.items()}
-    is_share = overrule.field == "eaten_fraction" and not isinstance(value, str)
-    return {overrule.field: value * 100 if is_share else value}
-
-
-def packet_words(stated: Mapping[str, Any]) -> str:
-    """What a packet says of 100 g, in words."""
-    units = own_units()
-    parts = []
-    for name, value in stated.items():
-        tag = accepted_names()[name]
-        amount, unit = (value["amount"], value["unit"]) if isinstance(value, Mapping) else (value, units[tag])
-        parts.append(f"{name.replace('_', ' ')} {amount:g} {unit}")
-    return f"{', '.join(parts)} in 100 g"
-
-
-def milligrams(value: float) -> str:
-    """mg as people read them: whole, but not so that a little looks like nothing."""
-    return f"{value:,.0f}" if abs(value) >= 10 or abs(value) < 0.05 else f"{value:.1f}"
-
-
-def quantity(value: float) -> str:
-    """A figure to three or four digits, without powers of ten where people would not write them."""
-    return f"{value:,.0f}" if 100 <= abs(value) < 1e6 else f"{value:.3g}"
-
-
-def signed(value: float) -> str:
-    """A change in mg, with its sign."""
-    if abs(value) < 0.05:
-        return "0"
-    return ("+" if value > 0 else "−") + milligrams(abs(value))
-
-
 def _scale(sodium: Mapping[str, float], limit_mg: float) -> Scale:
     top = max(sodium["high"], limit_mg) * 1.08
     places = (100 * mg / top for mg in (sodium["low"], sodium["likely"], sodium["high"], limit_mg))
     return Scale(top, *places)
 
 
-def _rows(connection: Connection, version: Version) -> tuple[Row, ...]:
-    """The ingredients, those the service is least sure of first."""
+def _nutrients(answer: Document) -> Iterable[Nutrient]:
+    serving = answer["per_serving"]["nutrients"]
+    in_100g = (answer["per_100g"] or {}).get("nutrients", {})  # nothing where a serving weighs nothing
+    for tag, name in MAIN_NUTRIENTS.items():
+        if tag in serving:
+            found = in_100g.get(tag)
+            yield Nutrient(name, serving[tag]["unit"], serving[tag], found and found["amount"])
+
+
+def _rows(
+    connection: Connection, version: Version, pointers: Sequence[str], traced: Sequence[Line]
+) -> tuple[Row, ...]:
+    """The ingredients, in the order of the recipe."""
     answer = version.answer
     asked = answer["ingredients"]
     offers = kept.override_records.offers(
         connection, version.key, (line_key(each["line"]) for each in asked if each["line"])
     )
-    rows = [
+    return tuple(
         Row(
             pointer,
             each["component"],
@@ -266,13 +205,9 @@ def _rows(connection: Connection, version: Version) -> tuple[Row, ...]:
             line.eaten_mg,
             _at(version.overrules, pointer),
             tuple(_worth_offering(offers.get(line_key(each["line"] or ""), ()), version, pointer)),
-            tuple(notice for notice in answer["notices"] if notice["pointer"].startswith(pointer)),
         )
-        for pointer, each, line in zip(
-            ingredient_pointers(version.request), asked, lines(answer), strict=True
-        )
-    ]
-    return tuple(sorted(rows, key=lambda row: (row.asked["food"] is not None, row.asked["confidence"])))
+        for pointer, each, line in zip(pointers, asked, traced, strict=True)
+    )
 
 
 def _worth_offering(offers: Iterable[Offer], version: Version, pointer: str) -> Iterable[Offer]:
@@ -314,32 +249,15 @@ def _steps(version: Version, told: Iterable[Document]) -> Iterable[Document]:
         yield {
             "pointer": pointer,
             "number": i + 1,
-            "kind": step["kind"].replace("_", " "),
+            "kind": spoken(step["kind"]),
+            "told": step_words(step),
             "food": ", ".join(words[name] for name in food),
             "bath": words[step["bath"]] if step.get("bath") else None,
             "step": step,
-            "assumptions": [each for each in mine if _is_about_sodium(each)],
-            "others": [each for each in mine if not _is_about_sodium(each)],
+            "assumptions": [each for each in mine if is_about_sodium(each)],
+            "others": [each for each in mine if not is_about_sodium(each)],
             "overruled": _at(told, pointer),
         }
-
-
-def _is_about_sodium(assumption: Document) -> bool:
-    """Whether sodium hangs on it: all but what a step leaves of single other nutrients."""
-    tag = assumption["id"].rpartition("/")[2]
-    return tag == "NA" or tag not in INDEX
-
-
-def _by_severity(notices: Iterable[Document]) -> tuple[Document, ...]:
-    return tuple(sorted(notices, key=lambda notice: SEVERITIES.index(notice["severity"])))
-
-
-def _measure_first(answer: Document) -> Iterable[Document]:
-    """The assumptions that carry most of the range, with their figures."""
-    by_id = {each["id"]: each for each in answer["assumptions"]}
-    for carrier in answer["sodium"].get("carried_by", ()):
-        if carrier["assumption"] in by_id:
-            yield {**by_id[carrier["assumption"]], **carrier}
 
 
 def _since(connection: Connection, version: Version) -> tuple[Version, Difference] | None:

@@ -35,6 +35,9 @@ from ..schemas.saves import MOST_NAME_CHARACTERS
 from ..stores import store
 
 LOGIN_COOKIE, HOME_COOKIE, NAME_COOKIE = "saltledger-login", "saltledger-home", "saltledger-name"
+CARRIED = "carried-"
+EXPIRED = "Your login has ended. What you had written is kept: log in, then send it."
+OUT_OF_DATE = "This form was out of date, or was not sent from its own page."
 NAME_KEPT_SECONDS = 365 * 24 * 3600
 
 
@@ -100,12 +103,25 @@ def _admit() -> AnyResponse | None:
     found = _by_login()
     if found is None:
         if not _needs_no_login():
+            if request.method == "POST":
+                return _login_page(403, fault=EXPIRED, carried=_typed(), send_to=request.full_path)
             return redirect(url_for("review.login", next=_here()), 303)
         found = _at_home()
     g.visitor = found
-    if request.method == "POST":
-        _check_form(found.form_token)
+    if request.method == "POST" and not _same(request.form.get("form_token"), found.form_token):
+        return _again(OUT_OF_DATE, _typed(), request.full_path, found.form_token, 403)
     return None
+
+
+def _typed() -> dict[str, str]:
+    """What a form holds that was sent and cannot be taken, but for its token."""
+    return {name: value for name, value in request.form.items() if name != "form_token"}
+
+
+def _again(why: str, typed: dict[str, str], send_to: str, form_token: str, status: int) -> AnyResponse:
+    """A page that holds what was written in a form, to be sent again."""
+    shown = {"why": why, "typed": typed, "send_to": send_to.rstrip("?"), "form_token": form_token}
+    return make_response(render_template("review/again.html", **shown), status)
 
 
 def _needs_no_login() -> bool:
@@ -145,8 +161,30 @@ def _login() -> AnyResponse:
         token = _try(login, password)
         if token is not None:
             g.new_session = token
-            return redirect(_safe(request.form.get("next")), 303)
+            return _carry_on(token)
         fault = "That login and password do not belong together. After five tries, wait half a minute."
+    carried, send_to = _carried()
+    return _login_page(200 if fault is None else 403, fault=fault, carried=carried, send_to=send_to)
+
+
+def _carried() -> tuple[dict[str, str], str]:
+    """What a login form carries along of another that was sent too late, and where that was to go."""
+    form = request.form
+    typed = {name.removeprefix(CARRIED): form[name] for name in form if name.startswith(CARRIED)}
+    return typed, _safe(form.get("send_to"))
+
+
+def _carry_on(token: str) -> AnyResponse:
+    """Where one goes after the login: to the page that was wanted, or to what was sent before it."""
+    typed, send_to = _carried()
+    if not typed:
+        return redirect(_safe(request.form.get("next")), 303)
+    with store().database.read() as connection:
+        found = kept.reviewers.session(connection, token)
+    return _again("You are logged in again.", typed, send_to, found.form_token if found else "", 200)
+
+
+def _login_page(status: int, *, fault: str | None, carried: dict[str, str], send_to: str) -> AnyResponse:
     with store().database.read() as connection:
         nobody = not kept.reviewers.any_active(connection)
     form_token = secrets.token_urlsafe(24)
@@ -156,8 +194,10 @@ def _login() -> AnyResponse:
         nobody=nobody,
         form_token=form_token,
         next=_safe(request.args.get("next")),
+        carried=carried,
+        send_to=send_to,
     )
-    response = make_response(page, 200 if fault is None else 403)
+    response = make_response(page, status)
     response.set_cookie(LOGIN_COOKIE, form_token, secure=request.is_secure, httponly=True, samesite="Strict")
     return response
 
@@ -223,11 +263,6 @@ def _check_origin() -> None:
     origin = request.headers.get("Origin")
     if origin is not None and urlsplit(origin).netloc != request.host:
         raise Forbidden("This form was sent from another site.")
-
-
-def _check_form(form_token: str) -> None:
-    if not _same(request.form.get("form_token"), form_token):
-        raise Forbidden("This form is out of date or was not sent from its page. Open the page again.")
 
 
 def _same(given: str | None, wanted: str | None) -> bool:

@@ -11,9 +11,9 @@ from ... import store as kept
 from ...core.errors import Fault, InvalidRequest
 from ...nutrition.stated import stated_food
 from ...review.chain import Actor
-from ...review.overrides import FIELDS, PACKET, Overrule, Target, targets
+from ...review.overrides import FIELDS, OF_A_FOOD, PACKET, Overrule, Target, foods_at, targets
 from ...store.records import Signature, SignOff, Version
-from .. import auth, entity_tags, media_types
+from .. import auth, carrying, entity_tags, known_foods, media_types
 from ..api import Blueprint
 from ..examples import OVERRULES, SIGN_OFF
 from ..saved_documents import review_path, version_document
@@ -56,15 +56,19 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
     """Overrule a mapping, a weight, a share eaten or a factor
 
     `If-Match` names the version that was reviewed. The recipe is worked out again on the reviewer's figures,
-    which stay in force in later saves for as long as their target is not changed.
+    which stay in force in later saves for as long as their target is not changed. One whose `reach` is
+    `line` or `food` holds in every recipe that has it, where its author says nothing else, now and later.
     """
     reviewed = _reviewed(key)
     aims = targets(reviewed.request)
+    foods = foods_at(reviewed.request, reviewed.answer)
     made = [
-        overrule_of(aims, {**each, "reviewer": document["reviewer"]}, auth.actor(), f"/overrules/{i}")
+        overrule_of(aims, {**each, "reviewer": document["reviewer"]}, auth.actor(), f"/overrules/{i}", foods)
         for i, each in enumerate(document["overrules"])
     ]
+    reached = carrying.reached_by(made, key)
     written = workbench().overrule(reviewed.save_id, made)
+    carrying.carry(reached, Signature(auth.actor(), document["reviewer"]))
     response = media_types.respond(version_document(written))
     response.status_code = 201
     response.set_etag(written.etag)
@@ -125,8 +129,15 @@ def _sign_off_document(each: SignOff) -> dict[str, Any]:
     }
 
 
-def overrule_of(aims: Mapping[str, Target], asked: dict[str, Any], by: Actor, pointer: str = "") -> Overrule:
-    """The overrule that `asked` (pointer, field, value, reason, reviewer) makes; aims: what there is.
+def overrule_of(
+    aims: Mapping[str, Target],
+    asked: dict[str, Any],
+    by: Actor,
+    pointer: str,
+    foods: Mapping[str, str | None],
+) -> Overrule:
+    """The overrule that `asked` (pointer, field, value, reason, reviewer, reach) makes; aims: what there is;
+    foods: what each ingredient is mapped to.
 
     Raises InvalidRequest: there is nothing at the pointer, it has no such field, or this is no value for it.
     """
@@ -147,7 +158,29 @@ def overrule_of(aims: Mapping[str, Target], asked: dict[str, Any], by: Actor, po
         stated_food(value, pointer=f"{pointer}/value")
     if field in SHARES and not 0 <= float(value) <= 1:
         raise InvalidRequest([Fault(f"{pointer}/value", f"Found {value:g}, wanted a share from 0 to 1.")])
-    return Overrule(target, field, value, asked["reason"], asked["reviewer"], by=by)
+    reach = asked.get("reach", "recipe")
+    if reach != "recipe" and (
+        fault := _unreachable(target, field, value, reach, foods.get(asked["pointer"]))
+    ):
+        raise InvalidRequest([Fault(f"{pointer}/reach", fault)])
+    food_code = foods.get(asked["pointer"]) if reach == "food" else None
+    said = (asked["reason"], asked["reviewer"])
+    return Overrule(target, field, value, *said, by=by, reach=reach, food_code=food_code)
+
+
+def _unreachable(target: Target, field: str, value: Any, reach: str, food: str | None) -> str:
+    """Why an overrule cannot hold in other recipes, '' where it can."""
+    if target.kind != "ingredient":
+        return "What is said of a part or a step holds in this recipe alone."
+    if field == "food" and value not in known_foods.foods():
+        return "That food is this recipe's own; other recipes do not know it."
+    if reach == "line":
+        return "" if target.line_key else "This ingredient has no line that other recipes could have."
+    if field not in OF_A_FOOD:
+        return (
+            "A weight or a share eaten holds for a line, not for a food; choose every recipe with this line."
+        )
+    return "" if food else "The line is mapped to no food yet; choose every recipe with this line."
 
 
 def _reviewed(key: str) -> Version:

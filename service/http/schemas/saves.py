@@ -10,7 +10,8 @@ from ...gate.amount_fields import StatedAmounts
 from ...gate.fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
 from ...gate.recipe_schema import HEAVIEST_G, RecipeSchema
 from ...review.chain import ActorKind
-from ...review.overrides import FIELDS
+from ...review.difference import Kind as CauseKind
+from ...review.overrides import FIELDS, Reach
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from .answer_shapes import AnswerSchema, number, one, several, text
 from .answers import CalculationSchema, GapSchema, SourceSchema
@@ -234,6 +235,12 @@ class OverruleTellingSchema(AnswerSchema):
     field = text("Which value it replaces.")
     value = fields.Raw(required=True, metadata=said("The reviewer's value."))
     reason = text("Why.")
+    reach = text(
+        "Where it holds: in its recipe, or in every recipe with that line, or that food.",
+        validate=validate.OneOf(get_args(Reach)),
+        required=False,
+    )
+    food_code = text("Code of the food that it holds for.", allow_none=True, required=False)
     reviewer = text("Who, by the name they gave.")
     by = one(ActorSchema, "Who that was.", required=False)
     created_at = text("When, in UTC.")
@@ -270,6 +277,21 @@ class LineChangeSchema(AnswerSchema):
     moved_mg = number("What its own change did to the sodium of a serving, in mg.")
 
 
+class CauseSchema(AnswerSchema):
+    """One cause of a change."""
+
+    kind = text(
+        "A line, a reviewer's override, a part's share eaten, a step, the servings, another setting of the "
+        "recipe, or data: tables, foods and measurements.",
+        validate=validate.OneOf(get_args(CauseKind)),
+    )
+    what = text("What it is about.")
+    moved_mg = number("What it did to the sodium of a serving, in mg.")
+    before = text("What it was.", allow_none=True)
+    after = text("What it is.", allow_none=True)
+    by = text("Who overruled.", allow_none=True)
+
+
 class DifferenceSchema(AnswerSchema):
     """What changed the sodium of a serving from one version to another; the parts add up to the whole."""
 
@@ -278,10 +300,14 @@ class DifferenceSchema(AnswerSchema):
     newer = fields.Integer(required=True, data_key="to", metadata=said("Number of the newer version."))
     before_mg = number("Sodium of a serving before, in mg.")
     after_mg = number("Sodium of a serving after, in mg.")
-    moved_mg = number("The change: the lines' `moved_mg`, and the two parts below, added up.")
+    moved_mg = number("The change: the lines' `moved_mg`, and the five parts below, added up.")
     lines = several(LineChangeSchema, "Line by line.")
     steps_moved_mg = number("What steps, baths and shares eaten did, in mg a serving.")
     servings_moved_mg = number("What another number of servings did, in mg a serving.")
+    overrules_moved_mg = number("What overrules of reviewers did, in mg a serving.")
+    data_moved_mg = number("What new tables, foods and measurements did, in mg a serving.")
+    other_moved_mg = number("What other settings of the recipe did, in mg a serving.")
+    causes = several(CauseSchema, "Cause by cause, in the order in which they were made; they add up.")
     servings_before = number("Servings before.")
     servings_after = number("Servings after.")
     steps_changed = fields.List(
@@ -434,6 +460,14 @@ class OverruleSchema(StrictSchema):
         ),
     )
     reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))
+    reach = Choice(
+        get_args(Reach),
+        load_default="recipe",
+        metadata=said(
+            "Where it holds: in this recipe; in every recipe with this line; or, for `food` and `per_100g`, "
+            "in every recipe with the food that the line is mapped to. Recipes that it moves get a version."
+        ),
+    )
 
 
 class OverrulesSchema(StrictSchema):

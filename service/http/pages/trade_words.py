@@ -1,0 +1,311 @@
+"""The words of the pages: what fields, figures and causes are called by people who cook and reckon diets."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from ...foods.nutrients import INDEX, NUTRIENTS
+from ...nutrition.stated import accepted_names
+from ...review.difference import Cause
+from ...review.overrides import SHORT_FORM, Overrule, at
+from ...units.nutrient_amounts import own_units
+from .. import known_foods
+
+Document = Mapping[str, Any]
+
+SEVERITIES = ("stop", "check", "info")
+
+PLACE_WORDS = {
+    "eaten": "Eaten",
+    "poured_away": "Poured away",
+    "left_on_tray": "Left on the tray",
+    "trimmed": "Trimmed off",
+    "not_eaten": "Not eaten",
+    "evaporated": "Evaporated",
+    "lost_to_heat": "Lost to heat",
+}
+
+FIELD_WORDS = {
+    "food": "food",
+    "grams": "weight",
+    "eaten_fraction": "share eaten",
+    "per_100g": "packet",
+    "absorption_factor": "share of the bath's salt taken up",
+    "yield_fraction": "weight after in % of the weight before",
+    "sodium_after_mg_per_100g": "sodium after the step",
+}
+"""What a field that can be overruled is called on the pages."""
+
+_API_WORDS = {
+    **FIELD_WORDS,
+    "yield_fraction": "weight after the step",
+    "duration_h": "time",
+    "temperature_c": "temperature",
+    "thickness_cm": "thickness",
+    "length_cm": "length",
+    "width_cm": "width",
+    "weight_before_g": "weight before",
+    "weight_after_g": "weight after",
+    "discarded_g": "weight thrown away",
+    "pick_up_percent": "weight gained",
+    "pump_percent": "weight of brine pumped in",
+    "untaken_fraction": "share of bone, skin and fat",
+    "water_changes": "changes of water",
+    "custom_foods": "the recipe's own foods",
+    "own_foods": "the recipe's own foods",
+    "per_serving": "packet, by the serving",
+    "dish_class": "kind of dish",
+    "product_class": "kind of cured product",
+    "food_class": "kind of food",
+}
+"""What fields of the API that messages name are called on the pages."""
+
+_ALSO = {"give food": "choose a food", "Give food": "Choose a food", "give grams": "write its weight"}
+_FIELD = re.compile(r"\b[a-z]+(?:_[a-z0-9]+)+\b")
+_OF_FIELDS = re.compile(r"\s*\((?:[a-z0-9]+(?:_[a-z0-9]+)+(?:, | and | or )?)+\)")
+_POINTER = re.compile(r"/(?:components/\d+/ingredients/\d+|ingredients/\d+|components/\d+|steps/\d+)")
+
+_CAUSES = {
+    "pick-up": "weight gained in the bath",
+    "salt-diffusivity": "how fast salt moves into it",
+    "sugar-diffusivity": "how fast sugar moves into it",
+    "film": "liquid that clings to it",
+    "yield": "weight left after heating",
+    "fat-kept": "fat kept",
+    "drip": "what drips off",
+    "thickness": "thickness",
+    "duration": "time",
+    "temperature": "temperature",
+    "heat-kept": "kept in heating",
+    "absorption-factor": "share of the bath's salt taken up",
+}
+_NUTRIENT_NAMES = {each.tag: each.name for each in NUTRIENTS}
+
+STEP_WORDS = (
+    ("duration_h", "{} h"),
+    ("temperature_c", "{} °C"),
+    ("thickness_cm", "{} cm thick"),
+    ("length_cm", "{} cm long"),
+    ("width_cm", "{} cm wide"),
+    ("water_changes", "{} changes of water"),
+    ("pump_percent", "{} % of its weight pumped in"),
+    ("pick_up_percent", "{} % of its weight gained, measured"),
+    ("weight_before_g", "weighed {} g before"),
+    ("weight_after_g", "weighed {} g after"),
+    ("discarded_g", "{} g thrown away"),
+    ("sodium_after_mg_per_100g", "measured {} mg sodium in 100 g after"),
+)
+_STEP_SHARES = (
+    ("absorption_factor", "{} % of the bath's salt taken up, stated"),
+    ("yield_fraction", "{} % of its weight left, measured"),
+    ("untaken_fraction", "{} % bone, skin or fat that takes up nothing"),
+    ("share", "{} % of it"),
+)
+
+
+def quantity(value: float) -> str:
+    """A figure to three or four digits, without powers of ten where people would not write them."""
+    return f"{value:,.0f}" if 100 <= abs(value) < 1e6 else f"{value:.3g}"
+
+
+def milligrams(value: float) -> str:
+    """Milligrams as people read them: whole, but not so that a little looks like nothing."""
+    return f"{value:,.0f}" if abs(value) >= 10 or abs(value) < 0.05 else f"{value:.1f}"
+
+
+def signed(value: float) -> str:
+    """A change in mg, with its sign."""
+    if abs(value) < 0.05:
+        return "0"
+    return ("+" if value > 0 else "−") + milligrams(abs(value))
+
+
+def plain(message: str, request: Document) -> str:
+    """A message of an answer without the API's field names and pointers."""
+    text = _OF_FIELDS.sub("", message)
+    for said, instead in _ALSO.items():
+        text = text.replace(said, instead)
+    text = _POINTER.sub(lambda found: thing_words(request, found[0]), text)
+    return _FIELD.sub(lambda found: _API_WORDS.get(found[0], found[0].replace("_", " ")), text)
+
+
+def component_words(request: Document) -> dict[str, str]:
+    """What each component is called: its label, or its id."""
+    named = {each["id"]: each.get("label") or spoken(each["id"]) for each in request.get("components", ())}
+    return {SHORT_FORM: "The recipe", **named, **PLACE_WORDS}
+
+
+def spoken(name: str) -> str:
+    """A name of the API as a word."""
+    words = name.replace("_", " ").replace("-", " ")
+    return words[:1].upper() + words[1:]
+
+
+def thing_words(request: Document, pointer: str) -> str:
+    """What stands at a pointer: the line, the part's name, or the number of the step."""
+    try:
+        found = at(request, pointer)
+    except (KeyError, IndexError, ValueError, TypeError):
+        return "the recipe"
+    if "/ingredients/" in pointer:
+        return found if isinstance(found, str) else found.get("line") or found["food"]
+    if pointer.startswith("/steps/"):
+        return f"step {int(pointer.split('/')[2]) + 1}"
+    return component_words(request)[found["id"]]
+
+
+def assumption_words(name: str, request: Document) -> str:
+    """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
+    kind, _, pointer = name.partition(":")
+    if pointer.startswith("/"):
+        about = {"weight": "weight", "uncounted": "sodium, not counted,", "batch": "difference of batches"}
+        return f"{about.get(kind, spoken(kind).lower())} of {thing_words(request, pointer)}"
+    words = component_words(request)
+    step, *parts = name.split("/")
+    if not step.startswith("step-") or not parts:
+        return name.replace("-", " ").replace("_", " ")
+    return f"step {int(step[5:]) + 1}, {', '.join(_part(part, words) for part in parts)}"
+
+
+def _part(part: str, words: Mapping[str, str]) -> str:
+    return words.get(part) or _CAUSES.get(part) or _NUTRIENT_NAMES.get(part) or part.replace("-", " ")
+
+
+def amount_words(value: float, unit: str) -> str:
+    """A figure with its unit; shares in percent, and no powers of ten."""
+    match unit:
+        case "fraction" | "ratio":
+            return f"{quantity(100 * value)} %"
+        case "1" | "":
+            return quantity(value)
+    return f"{small(value)} {unit.replace('m2/s', 'm²/s').replace('_', ' ')}"
+
+
+def small(value: float) -> str:
+    """A figure whose power of ten, if it has one, is written as people write it."""
+    figure, mark, power = quantity(value).partition("e")
+    return f"{figure} × 10{str(int(power)).translate(_RAISED)}" if mark else figure
+
+
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+
+
+def is_plain(unit: str) -> bool:
+    """Whether a figure in this unit means something to a reader who does no physics."""
+    return "/" not in unit
+
+
+def step_words(step: Document) -> str:
+    """Times, temperatures and sizes of a step, and what was measured of it."""
+    told = [words.format(quantity(step[name])) for name, words in STEP_WORDS if step.get(name) is not None]
+    told += [
+        words.format(quantity(100 * step[name])) for name, words in _STEP_SHARES if step.get(name) is not None
+    ]
+    if step.get("rinsed"):
+        told.append("rinsed afterwards")
+    return ", ".join(told)
+
+
+def is_about_sodium(assumption: Document) -> bool:
+    """Whether sodium hangs on it: all but what a step leaves of single other nutrients."""
+    tag = str(assumption["id"]).rpartition("/")[2]
+    return tag == "NA" or tag not in INDEX
+
+
+def joined(words: Iterable[str]) -> str:
+    """Sentences one after another, each once."""
+    return " ".join(dict.fromkeys(words))
+
+
+def worded(field: str, value: Any) -> str:
+    """A value of a field as people read it."""
+    match field:
+        case "per_100g":
+            return packet_words(value)
+        case "grams":
+            return f"{value:g} g"
+        case "eaten_fraction" | "absorption_factor" | "yield_fraction":
+            return f"{100 * value:g} %"
+        case "sodium_after_mg_per_100g":
+            return f"{value:g} mg in 100 g"
+        case "food" if value in (foods := known_foods.foods()):
+            return f"{foods.get(value).name} ({value})"
+        case _:
+            return str(value)
+
+
+PACKET_FIELDS = (
+    ("sodium", "Sodium", "mg"),
+    ("salt", "or salt", "g"),
+    ("calories", "Calories", "kcal"),
+    ("energy_kj", "or energy", "kJ"),
+    ("fat", "Fat", "g"),
+    ("saturates", "of which saturated", "g"),
+    ("total_carbohydrate", "Carbohydrate with fibre (US)", "g"),
+    ("carbohydrate", "or carbohydrate without fibre (EU)", "g"),
+    ("sugars", "of which sugars", "g"),
+    ("added_sugars", "of which added", "g"),
+    ("fibre", "Fibre", "g"),
+    ("protein", "Protein", "g"),
+    ("potassium", "Potassium", "mg"),
+)
+"""What can be copied from a packet on the pages: name of packet_names.csv, words, unit."""
+
+
+_CAUSE_WORDS = {
+    "servings": "Number of servings",
+    "data": "New food data, tables or measurements",
+    "recipe": "Other settings of the recipe",
+}
+
+
+def cause_words(cause: Cause) -> str:
+    """A cause of a change, in words."""
+    if cause.kind == "line":
+        if cause.before and cause.after:
+            return "Line"
+        return "Line taken out" if cause.before else "Line added"
+    if cause.kind == "override":
+        field, _, about = cause.what.partition(" of ")
+        return f"{spoken(FIELD_WORDS.get(field, field))} of {about}, by {cause.by}"
+    if cause.kind == "part":
+        return f"What is eaten of {spoken(cause.what).lower()}"
+    if cause.kind == "step":
+        return f"Step {cause.what}" if cause.what else "Steps added or taken out"
+    return _CAUSE_WORDS[cause.kind]
+
+
+def thing_of(overrule: Overrule) -> str:
+    """What an overrule is about: the line, the part or the kind of step."""
+    what = overrule.target.what
+    match overrule.target.kind:
+        case "ingredient":
+            return str(what["asked"].get("line") or what["asked"].get("food"))
+        case "component":
+            return spoken(str(what["asked"].get("label") or what["component"]))
+        case _:
+            return spoken(str(what["step"]["kind"]))
+
+
+def offered(overrule: Overrule) -> dict[str, Any]:
+    """What an overrule of another recipe fills into the form, by field; shares are written in percent
+    there."""
+    value = overrule.value
+    if isinstance(value, Mapping):
+        plain = {name: each for name, each in value.items() if not isinstance(each, Mapping)}
+        return {f"packet_{name}": each for name, each in plain.items()}
+    is_share = overrule.field == "eaten_fraction" and not isinstance(value, str)
+    return {overrule.field: value * 100 if is_share else value}
+
+
+def packet_words(stated: Mapping[str, Any]) -> str:
+    """What a packet says of 100 g, in words."""
+    units = own_units()
+    parts = []
+    for name, value in stated.items():
+        tag = accepted_names()[name]
+        amount, unit = (value["amount"], value["unit"]) if isinstance(value, Mapping) else (value, units[tag])
+        parts.append(f"{name.replace('_', ' ')} {amount:g} {unit}")
+    return f"{', '.join(parts)} in 100 g"

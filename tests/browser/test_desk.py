@@ -1,0 +1,175 @@
+"""A day at the review desk: forty recipes by keyboard alone, and what is typed is never lost."""
+
+from __future__ import annotations
+
+import json
+import urllib.request
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+from saltledger.store import reviewers
+from saltledger.store.database import Database
+
+from ..serving import Service, served
+from .test_review import browser, opened, pytestmark, shoot
+
+__all__ = ["browser", "pytestmark"]
+
+FORTY = 40
+PASSWORD = "tide-table-at-noon"
+
+
+@pytest.fixture
+def service(tmp_path: Any) -> Iterator[Service]:
+    with served(f"sqlite:///{tmp_path}/store.sqlite3", tmp_path / "log", "--workers", "1") as service:
+        yield service
+
+
+def put(service: Service, key: str, recipe: dict[str, Any]) -> dict[str, Any]:
+    """Save a recipe as a CMS does."""
+    request = urllib.request.Request(
+        f"{service.url}/v1/recipes/{key}",
+        json.dumps(recipe).encode(),
+        {"Content-Type": "application/json"},
+        method="PUT",
+    )
+    with urllib.request.urlopen(request, timeout=60) as response:
+        saved: dict[str, Any] = json.load(response)
+    return saved
+
+
+def clean(number: int) -> dict[str, Any]:
+    lines = ["800 g potatoes", "200 g carrots", "1 litre water", f"{4 + number / 10:g} g table salt"]
+    return {"title": f"Quay soup {number:02}", "servings": 6, "ingredients": lines}
+
+
+class Counted:
+    """A keyboard that counts what is pressed, a run of text as one action."""
+
+    def __init__(self, page: Page) -> None:
+        self._keyboard, self.actions = page.keyboard, 0
+
+    def press(self, key: str) -> None:
+        self.actions += 1
+        self._keyboard.press(key)
+
+    def type(self, text: str) -> None:
+        self.actions += 1
+        self._keyboard.type(text)
+
+
+def test_forty_recipes_are_signed_by_keyboard_in_at_most_four_actions_each(
+    browser: Browser, service: Service
+) -> None:
+    for number in range(FORTY - 1):
+        put(service, f"soup-{number:02}", clean(number))
+    put(service, "odd", {**clean(99), "title": "Soup with moonshade", "ingredients": ["1 pinch moonshade"]})
+    with opened(browser, service) as page:
+        page.goto("/review")
+        keys = Counted(page)
+        keys.press("Alt+n")
+        expect(page.get_by_role("heading", level=1)).to_have_text("Soup with moonshade")
+        keys.press("Alt+o")
+        keys.type("What is moonshade?")
+        keys.press("Tab")
+        keys.press("Alt+b")
+        expect(page.get_by_label("Your name")).to_be_focused()  # the browser says that it is missing
+        expect(page.get_by_label("Note")).to_have_value("What is moonshade?")
+        page.get_by_label("Your name").focus()
+        page.keyboard.type("Ines Ware, RD")
+        page.keyboard.press("Enter")
+        expect(page.get_by_label("Your name")).to_be_focused()  # Enter in a field decides nothing
+        keys.press("Alt+b")
+        expect(page.get_by_role("status")).to_contain_text("Sent back: Soup with moonshade")
+        for number in range(FORTY - 1):
+            keys.actions = 0
+            title = page.get_by_role("heading", level=1).inner_text()
+            assert title.startswith("Quay soup")
+            expect(page.get_by_label("Your name")).to_have_value("Ines Ware, RD")
+            keys.press("Alt+s")
+            expect(page.get_by_role("status")).to_contain_text(f"Signed off: {title}")
+            assert keys.actions <= 4
+            if number == 0:
+                shoot(page, "walk")
+        expect(page.get_by_role("status")).to_contain_text("That was the last of this list")
+        page.goto("/review?status=signed")
+        expect(page.locator("table.queue tbody tr")).to_have_count(FORTY - 1)
+
+
+def test_a_filter_survives_going_in_and_out(browser: Browser, service: Service) -> None:
+    for number in range(4):
+        put(service, f"soup-{number}", clean(number))
+    put(service, "stew", {**clean(9), "title": "Stew"})
+    with opened(browser, service) as page:
+        page.goto("/review")
+        page.keyboard.press("Alt+f")
+        page.keyboard.type("quay soup")
+        page.keyboard.press("Enter")
+        expect(page.locator("table.queue tbody tr")).to_have_count(4)
+        page.get_by_role("link", name="Quay soup 03").click()
+        page.get_by_role("link", name="Change 800 g potatoes", exact=True).click()
+        page.get_by_label("Weight in g").fill("700")
+        page.keyboard.press("Enter")
+        expect(page.get_by_role("status")).to_contain_text("Nothing is kept yet")
+        page.get_by_label("Why").fill("weighed")
+        page.get_by_label("Your name").fill("Ines Ware, RD")
+        page.keyboard.press("Alt+k")
+        expect(page.get_by_role("status")).to_contain_text("Your change is kept")
+        page.keyboard.press("Alt+s")
+        expect(page.get_by_role("heading", level=1)).to_have_text("Quay soup 02")
+        page.keyboard.press("Alt+l")
+        expect(page.get_by_label("Title, key or ingredient")).to_have_value("quay soup")
+        expect(page.locator("table.queue tbody tr")).to_have_count(3)
+
+
+def test_a_note_outlives_conflict_and_wandering_off(browser: Browser, service: Service) -> None:
+    put(service, "soup", clean(1))
+    with opened(browser, service) as page:
+        page.goto("/review")
+        page.keyboard.press("Alt+n")
+        page.get_by_label("Your name").fill("Ines Ware, RD")
+        page.get_by_label("Note").fill("Ask which salt")
+        page.get_by_role("link", name="Change 200 g carrots", exact=True).click()
+        page.get_by_role("link", name="Leave it as it is").click()
+        expect(page.get_by_label("Note")).to_have_value("Ask which salt")
+        put(service, "soup", clean(2))
+        page.get_by_label("Your name").fill("Ines Ware, RD")
+        with page.expect_response(lambda response: response.status == 412):
+            page.keyboard.press("Alt+b")
+        expect(page.get_by_role("alert")).to_contain_text("There is a newer version")
+        expect(page.get_by_label("Note")).to_have_value("Ask which salt")
+        page.keyboard.press("Alt+b")
+        expect(page.get_by_role("status")).to_contain_text("Sent back: Quay soup 02")
+        page.get_by_role("status").get_by_role("link").click()
+        expect(page.get_by_label("Note")).to_have_value("")
+
+
+def test_a_note_outlives_a_login_that_has_ended(browser: Browser, service: Service, tmp_path: Any) -> None:
+    put(service, "soup", clean(1))
+    database = Database(f"sqlite:///{tmp_path}/store.sqlite3")
+    with database.write() as connection:
+        reviewers.add(connection, "ines", "Ines Ware, RD", PASSWORD)
+    database.close()
+    with opened(browser, service) as page:
+        page.goto("/review")
+        _log_in(page)
+        page.keyboard.press("Alt+n")
+        page.get_by_label("Note").fill("Weighed twice")
+        page.context.clear_cookies()
+        page.keyboard.press("Alt+s")
+        expect(page.get_by_role("alert")).to_contain_text("Your login has ended")
+        _log_in(page)
+        expect(page.get_by_role("heading", level=1)).to_have_text("Nothing was sent yet")
+        expect(page.locator("dl")).to_contain_text("Weighed twice")
+        page.get_by_role("button", name="Send it now").click()
+        expect(page.get_by_role("status")).to_contain_text("Signed off: Quay soup 01")
+        page.get_by_role("status").get_by_role("link").click()
+        expect(page.locator("aside")).to_contain_text("Weighed twice")
+
+
+def _log_in(page: Page) -> None:
+    page.get_by_label("Login").fill("ines")
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Log in").click()

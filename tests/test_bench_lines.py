@@ -112,6 +112,7 @@ def test_totals_count_wrong_and_sure_answers():
     assert (result.first, result.among_three) == (0.5, 0.75)
     assert (result.weighed, result.weight) == (2, 0.5)
     assert result.false_confident == 0.25
+    assert result.wrong_confident == 0.25
 
 
 def test_calibration_bins_hold_every_food_given_and_no_line_without():

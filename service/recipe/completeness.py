@@ -119,12 +119,17 @@ def is_heading(listed: ResolvedIngredient) -> bool:
     return "heading" in ingredient.read.flags or _MARKED.match(ingredient.line) is not None
 
 
+def brings_nothing(listed: ResolvedIngredient) -> bool:
+    """Whether a line is of what brings no sodium: a tool, or water that is poured away."""
+    return prior_of(_words(listed)).is_nothing
+
+
 def _reason(listed: ResolvedIngredient) -> str | None:
     """Why the sodium of a line is not counted, or only by a guess; None where it is, or there is none."""
     ingredient = listed.ingredient
     if ingredient.portion is not None:
         return None
-    if ingredient.eaten_fraction == 0 or is_heading(listed) or prior_of(_words(listed)).is_nothing:
+    if ingredient.eaten_fraction == 0 or is_heading(listed) or brings_nothing(listed):
         return None
     if ingredient.food is None:
         return _unmapped(ingredient)

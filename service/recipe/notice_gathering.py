@@ -10,13 +10,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from ..core.notices import Notice
-from .completeness import WORDS, is_heading, uncounted_of
+from .completeness import WORDS, brings_nothing, is_heading, uncounted_of
 from .outcome import ResolvedIngredient
 
 NAMED = 4
 """How many lines a notice names."""
 
 _ABOUT_WEIGHT = ("no-quantity", "no-weight")
+_ABOUT_FOOD = ("no-match", "low-confidence")
 
 
 def gathered(listed: Sequence[ResolvedIngredient], notices: Sequence[Notice]) -> Iterator[Notice]:
@@ -25,8 +26,11 @@ def gathered(listed: Sequence[ResolvedIngredient], notices: Sequence[Notice]) ->
     asked = [notice for notice in notices if notice.pointer not in headings]
     unweighed = _unweighed(listed, asked)
     yield from _incomplete(listed) or _not_weighed(unweighed)
+    named = {each.pointer for each in uncounted_of(listed)}
+    tools = {each.pointer for each in listed if not each.ingredient.food and brings_nothing(each)}
     for notice in asked:
-        yield replace(notice, severity="info") if notice.code in _ABOUT_WEIGHT else notice
+        said = notice.code in _ABOUT_FOOD and notice.pointer in named | tools
+        yield replace(notice, severity="info") if said or notice.code in _ABOUT_WEIGHT else notice
 
 
 def _incomplete(listed: Sequence[ResolvedIngredient]) -> list[Notice]:

@@ -133,15 +133,18 @@ class Totals:
     weighed: int
     weight: float
     false_confident: float
+    wrong_confident: float
 
 
 @dataclass(frozen=True, slots=True)
 class Floor:
-    """The least shares of right foods and right weights, and the most of false-confident ones, 0 to 1."""
+    """The least shares of right foods and right weights, and the most of false-confident rows (the food is
+    wrong) and of wrong-confident ones (the food or the weight is), 0 to 1."""
 
     first: float
     weight: float
     false_confident: float
+    wrong_confident: float = 1.0
 
     def missed(self, reached: Totals) -> list[str]:
         """In words, what falls short."""
@@ -153,6 +156,12 @@ class Floor:
                 reached.false_confident,
                 self.false_confident,
                 reached.false_confident > self.false_confident,
+            ),
+            (
+                "wrong-confident",
+                reached.wrong_confident,
+                self.wrong_confident,
+                reached.wrong_confident > self.wrong_confident,
             ),
         )
         return [f"{name} {got:.1%}, held to {held:.1%}" for name, got, held, short in told if short]
@@ -174,6 +183,7 @@ def total(verdicts: Sequence[Verdict]) -> Totals:
         weighed=len(weights),
         weight=share(weights),
         false_confident=sum(verdict.false_confident for verdict in verdicts) / max(len(verdicts), 1),
+        wrong_confident=sum(verdict.wrong_confident for verdict in verdicts) / max(len(verdicts), 1),
     )
 
 

@@ -150,7 +150,8 @@ def test_a_food_nobody_knows_is_reported_and_not_counted():
     answer = answered({"servings": 1, "ingredients": ["3 cups xyzzyqwv", item(dishes.SALT, 10)]})
     assert answer["ingredients"][0]["food"] is None
     assert answer["ingredients"][0]["sodium_mg"] is None
-    assert codes(answer)["no-match"] == "check"
+    told = codes(answer)
+    assert (told["incomplete"], told["no-match"]) == ("check", "info")
     assert answer["sodium"]["per_serving_mg"]["likely"] == pytest.approx(3875.8)
 
 

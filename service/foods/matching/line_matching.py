@@ -9,12 +9,15 @@ from dataclasses import replace
 from ...lines.line import Line
 from ...lines.line_reading import read_line
 from ..dataset import FoodTable
+from ..food import Food
+from .everyday_names import salty_words
+from .folding import fold
 from .match_scoring import NEAREST
 from .matcher import Match, match, names_a_kind, says_salty
 
 SURE_OF_CHOICE = 0.79
-"""The most that is granted where a line leaves open which food it is ("salted or unsalted"), or where
-the first choice is not known and another is taken."""
+"""The most that is granted where a line leaves open which food it is ("salted or unsalted"), where its first
+choice is not known and another is taken, or where the food is less salty than it says ("pork, brined")."""
 
 SURE_OF_KIND = 0.9
 """The confidence from which on a kind named in brackets names the line's food."""
@@ -28,6 +31,8 @@ def match_line(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[M
     beside: what the other lines of its recipe tell (line_company.csv).
     """
     found = _of_preparations(line, foods, beside)
+    if found.food is not None and _said_saltier(line, found.food):
+        found = _at_most(found, SURE_OF_CHOICE)
     if found.food is not None or says_salty(line.food_words) or names_a_kind(line.food_words):
         return found, line.food_words
     for words in (*line.alternatives, *_without_maker(line.food_words)):
@@ -49,6 +54,14 @@ def _of_preparations(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> M
         return found
     others = (*((other.food,) if other.food else ()), *found.alternatives)
     return replace(_at_most(found, SURE_OF_CHOICE), alternatives=others[:NEAREST])
+
+
+def _said_saltier(line: Line, food: Food) -> bool:
+    """Whether the line says beside the food that it is brined, cured or such, and the food is less salty."""
+    told = (word for each in line.preparation if not each.startswith("for ") for word in fold(each))
+    least = max((salty_words()[word] for word in told if word in salty_words()), default=0.0)
+    sodium = food.per_100g("NA")
+    return sodium is not None and sodium < least and "salt" not in fold(food.name)
 
 
 def _told(line: Line, preparation: Sequence[str], foods: FoodTable, beside: tuple[str, ...]) -> Match:

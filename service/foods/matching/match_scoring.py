@@ -119,7 +119,7 @@ class Chooser:
             return Choice(None, 0.0, (), "no food is named by any of these words")
         first, *rest = sorted(found, key=_shortfall)
         if len(named) == 1 and named[0] in warnings_of("alone"):
-            nearest = tuple(each.code for each in found[:NEAREST])
+            nearest = tuple(each.code for each in found if each.code)[:NEAREST]
             return Choice(None, 0.0, nearest, "it says only a kind of food")
         others = (*first.others, *(each.code for each in rest))
         return self._chosen(replace(first, others=others), slips, (*words, *told))

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
 from saltledger.foods.dataset import bundled
+from saltledger.foods.matching.everyday_names import MARK, everyday_names, salty_words
+from saltledger.foods.matching.folding import fold
 from saltledger.foods.matching.line_matching import match_line
 from saltledger.foods.matching.matcher import SURE
 from saltledger.lines import read_line
@@ -46,3 +50,32 @@ def test_where_a_line_leaves_two_foods_open_the_first_is_taken_and_not_for_sure(
 @pytest.mark.parametrize("text", ["2 onions, chopped or sliced", "1 cup carrots (diced or cubed)"])
 def test_a_choice_that_changes_no_food_leaves_it_sure(text):
     assert matched(text).confidence >= SURE
+
+
+FOODS = sorted(
+    " ".join(words)
+    for words, name in everyday_names().by_words.items()
+    if name.code and not any(word.startswith(MARK) for word in words)
+)
+SALTY = sorted(salty_words().keys() - {"brine"})
+SAYINGS = (
+    "100 g {salty} {food}",
+    "100 g {food}, {salty}",
+    "2 {food} ({salty})",
+    "{food}, {salty} and sliced",
+)
+
+
+@settings(max_examples=150, deadline=None)
+@example("pork loin", "brined", "100 g {food} ({salty})")
+@example("herring", "marinated", "100 g {salty} {food}")
+@example("beef", "corned", "100 g {food}, {salty}")
+@given(st.sampled_from(FOODS), st.sampled_from(SALTY), st.sampled_from(SAYINGS))
+def test_what_is_said_to_be_salted_never_is_surely_something_unsalted(food, salty, saying):
+    """It maps to a food that is as salty, to none, or to one that a person is asked to look at."""
+    found = matched(saying.format(food=food, salty=salty))
+    if found.food is None or found.confidence < SURE:
+        return
+    sodium = found.food.per_100g("NA")
+    named = {salty, "salt"} & set(fold(found.food.name))
+    assert sodium is None or named or sodium >= salty_words()[salty]

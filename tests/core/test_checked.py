@@ -1,9 +1,9 @@
 """Who holds a figure: sources kept for checking, told of each assumption; and nobody, said as it is."""
 
+from saltledger.calculator import answer_recipe
 from saltledger.core.checked import checked_against
 from saltledger.core.sources import row_of
 from saltledger.core.tables import rows
-from saltledger.http.routes.calculations import answer_recipe
 
 SOURCES = {row["id"]: row for row in rows("evidence_sources")}
 

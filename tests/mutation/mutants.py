@@ -18,6 +18,7 @@ _COMPARED: dict[type[ast.cmpop], str] = {
     ast.In: "not in",
     ast.NotIn: "in",
 }
+_FOR_TYPES = "TYPE_CHECKING"
 _COUNTED: dict[type[ast.operator], str] = {
     ast.Add: "-",
     ast.Sub: "+",
@@ -99,8 +100,8 @@ def _leave_alone(tree: ast.Module) -> None:
             node.annotation = None
         if isinstance(node, ast.AnnAssign):
             node.annotation = ast.Name("int", ast.Load())
-        if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.dump(node.test):
-            node.body, node.test = [], ast.Name("TYPE_CHECKING", ast.Load())
+        if isinstance(node, ast.If) and _FOR_TYPES in ast.dump(node.test):
+            node.body, node.test = [], ast.copy_location(ast.Name(_FOR_TYPES, ast.Load()), node.test)
 
 
 def _is_words(node: ast.stmt) -> bool:
@@ -122,7 +123,7 @@ def _of(node: ast.AST, text: _Text) -> Iterator[Mutant]:
         yield text.whole(node, str(not node.value))
     elif isinstance(node, ast.Constant) and isinstance(node.value, int | float):
         yield text.whole(node, _other(node.value))
-    elif isinstance(node, ast.If | ast.IfExp):
+    elif isinstance(node, ast.If | ast.IfExp) and not _is_for_types(node.test):
         yield text.whole(node.test, f"(not ({text.of(node.test)}))")
     elif isinstance(node, ast.Return) and node.value is not None and not _is_none(node.value):
         yield text.whole(node.value, "None")
@@ -132,6 +133,10 @@ def _of(node: ast.AST, text: _Text) -> Iterator[Mutant]:
 
 def _other(value: float) -> str:
     return f"({value!r} * 1.1)" if isinstance(value, float) and value else repr(value + 1)
+
+
+def _is_for_types(test: ast.expr) -> bool:
+    return isinstance(test, ast.Name) and test.id == _FOR_TYPES
 
 
 def _is_type(node: ast.BinOp) -> bool:

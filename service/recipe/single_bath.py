@@ -18,6 +18,7 @@ from ..core.notices import STATED, Assumption, Notice
 from ..core.sourced_figures import Figure
 from ..core.spread import Draws, Spread, summarise, summarise_rows
 from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
+from ..render.uptake_drawing import CurvePoint, UptakeCurve
 from ..transfer.absorption import COLOURED_SHARE
 from ..transfer.bath_notices import bath_notices, centre_notices
 from ..transfer.bath_requests import BathRequest
@@ -71,15 +72,6 @@ class BathUptake:
         return float(self.course.centre(self.request.duration_h)[0])
 
 
-@dataclass(frozen=True, slots=True)
-class CurvePoint:
-    """Shares of equilibrium (0 to 1) on average and at the centre after `time_h`."""
-
-    time_h: float
-    mean: Spread
-    centre: Spread
-
-
 def bath_answer(request: BathRequest) -> dict[str, Any]:
     """The contract's answer to `POST /v1/baths`."""
     uptake = bath_uptake(request)
@@ -120,6 +112,22 @@ def bath_uptake(request: BathRequest) -> BathUptake:
         cure=cure,
         assumptions=tuple(replace(each, id=each.id.removeprefix(_OWN)) for each in vessel.log),
         notices=tuple(_notices(request, cure, ready, coloured)),
+    )
+
+
+def uptake_curve(uptake: BathUptake) -> UptakeCurve:
+    """The curve with what a picture of it says."""
+    asked = uptake.request
+    return UptakeCurve(
+        food_class=asked.food.food_class,
+        thickness_cm=asked.food.thickness_cm,
+        in_bath=bool(asked.liquid.water_g),
+        points=bath_curve(uptake),
+        duration_h=asked.duration_h,
+        mean=uptake.mean_reached,
+        centre=uptake.centre_reached,
+        ready_share=asked.ready_share,
+        ready_h=float(uptake.ready_h[0]),
     )
 
 

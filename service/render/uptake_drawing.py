@@ -12,13 +12,41 @@ from dataclasses import dataclass
 from html import escape
 
 from ..core.spread import Spread
-from ..recipe.single_bath import BathUptake, CurvePoint, bath_curve
 
 WIDTH, HEIGHT = 640, 380
 _LEFT, _RIGHT, _TOP, _BOTTOM = 56, 18, 44, 52
 _MEAN, _CENTRE = "#188a9c", "#b8672a"
 _FEWEST_TICKS = 5
 _DAY_H = 24.0
+
+
+@dataclass(frozen=True, slots=True)
+class CurvePoint:
+    """Shares of equilibrium (0 to 1) on average and at the centre after `time_h`."""
+
+    time_h: float
+    mean: Spread
+    centre: Spread
+
+
+@dataclass(frozen=True, slots=True)
+class UptakeCurve:
+    """What the picture shows: a piece of food that takes up salt, in a bath or under dry salt.
+
+    points: from the start on. duration_h: as stated; mean, centre: likely shares of equilibrium (0 to 1) by
+    then.
+    ready_h: when the centre has likely come to ready_share (0 to 1).
+    """
+
+    food_class: str
+    thickness_cm: float
+    in_bath: bool
+    points: tuple[CurvePoint, ...]
+    duration_h: float
+    mean: float
+    centre: float
+    ready_share: float
+    ready_h: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +65,9 @@ class _Frame:
         return f"{self.x(hour):.1f},{self.y(share):.1f}"
 
 
-def uptake_svg(uptake: BathUptake, name: str = "uptake") -> str:
+def uptake_svg(uptake: UptakeCurve, name: str = "uptake") -> str:
     """The picture; `name` prefixes its ids, so that several may stand in one page."""
-    points = bath_curve(uptake)
+    points = uptake.points
     frame = _Frame(points[-1].time_h or 1.0)
     prefix = escape(name, quote=True)
     return "\n".join(
@@ -49,7 +77,7 @@ def uptake_svg(uptake: BathUptake, name: str = "uptake") -> str:
             'font-size="13" fill="currentColor">',
             f'<title id="{prefix}-title">{escape(_title(uptake))}</title>',
             f'<desc id="{prefix}-desc">{escape(_description(uptake))}</desc>',
-            *_grid(frame, "in the bath" if uptake.request.liquid.water_g else "under the salt"),
+            *_grid(frame, "in the bath" if uptake.in_bath else "under the salt"),
             _band(points, frame, _mean_of, _MEAN),
             _band(points, frame, _centre_of, _CENTRE),
             _line(points, frame, _mean_of, _MEAN, "none"),
@@ -70,18 +98,16 @@ def _centre_of(point: CurvePoint) -> Spread:
     return point.centre
 
 
-def _title(uptake: BathUptake) -> str:
-    food = uptake.request.food
-    return f"Salt uptake of {food.food_class.replace('_', ' ')}, {food.thickness_cm:g} cm thick"
+def _title(uptake: UptakeCurve) -> str:
+    return f"Salt uptake of {uptake.food_class.replace('_', ' ')}, {uptake.thickness_cm:g} cm thick"
 
 
-def _description(uptake: BathUptake) -> str:
-    mean, centre = 100 * uptake.mean_reached, 100 * uptake.centre_reached
+def _description(uptake: UptakeCurve) -> str:
     return (
-        f"Percent of equilibrium over time. After {uptake.request.duration_h:g} h the food is at "
-        f"{mean:.0f} % on average and at {centre:.0f} % at its centre. The centre comes to "
-        f"{100 * uptake.request.ready_share:.0f} % after about "
-        f"{float(uptake.ready_h[0]):.0f} h. Shaded: nine times in ten."
+        f"Percent of equilibrium over time. After {uptake.duration_h:g} h the food is at "
+        f"{100 * uptake.mean:.0f} % on average and at {100 * uptake.centre:.0f} % at its centre. The centre "
+        f"comes to {100 * uptake.ready_share:.0f} % after about {uptake.ready_h:.0f} h. Shaded: nine times "
+        "in ten."
     )
 
 
@@ -129,9 +155,9 @@ def _line(points: Sequence[CurvePoint], frame: _Frame, share: _Share, colour: st
     )
 
 
-def _marks(uptake: BathUptake, frame: _Frame) -> Iterator[str]:
+def _marks(uptake: UptakeCurve, frame: _Frame) -> Iterator[str]:
     """The stated time, and the share that counts as ready."""
-    hours = uptake.request.duration_h
+    hours = uptake.duration_h
     x, top, bottom = frame.x(hours), frame.y(1), frame.y(0)
     side, shift = ("end", -6) if x > WIDTH / 2 else ("start", 6)
     yield (

@@ -2,7 +2,7 @@ import re
 from xml.etree import ElementTree as ET
 
 import pytest
-from saltledger.recipe.single_bath import bath_uptake
+from saltledger.recipe.single_bath import bath_uptake, uptake_curve
 from saltledger.render.uptake_drawing import HEIGHT, WIDTH, tick_step, uptake_svg
 from saltledger.transfer.bath_requests import BathRequest
 
@@ -17,7 +17,7 @@ def picture(name="uptake", **changes):
         "duration_h": 6,
         **changes,
     }
-    return uptake_svg(bath_uptake(BathRequest.from_document(document)), name)
+    return uptake_svg(uptake_curve(bath_uptake(BathRequest.from_document(document))), name)
 
 
 def test_it_is_well_formed_and_named_for_those_who_cannot_see_it():

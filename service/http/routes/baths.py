@@ -6,21 +6,21 @@ from typing import Any
 
 from flask import Response
 
-from ...recipe.single_bath import bath_answer, bath_uptake
+from ...recipe.single_bath import bath_answer, bath_uptake, uptake_curve
 from ...render.uptake_drawing import uptake_svg
 from ...transfer.bath_requests import BathRequest
 from .. import media_types
 from ..api import Blueprint
 from ..examples import BATH
-from ..schemas.answers import BathAnswerSchema
 from ..schemas.bath import BathSchema
+from ..schemas.bath_answers import BathAnswerSchema
 
 blueprint = Blueprint("baths", __name__, description="One bath without a recipe.")
 
 MEANING = "What the bath does, or a picture of the uptake over time."
 RENDERERS: media_types.Renderers[BathRequest] = {
     "application/json": lambda asked: media_types.as_json(bath_answer(asked)),
-    "image/svg+xml": lambda asked: uptake_svg(bath_uptake(asked)),
+    "image/svg+xml": lambda asked: uptake_svg(uptake_curve(bath_uptake(asked))),
 }
 
 

@@ -10,7 +10,7 @@ from ...foods.dataset import food_document
 from ...gate.fields import QueryWhole, StrictSchema, Text, said
 from .. import known_foods, media_types
 from ..api import Blueprint
-from ..schemas.answers import FoodAnswerSchema, FoodsAnswerSchema
+from ..schemas.food_answers import FoodAnswerSchema, FoodsAnswerSchema
 
 blueprint = Blueprint("foods", __name__, description="The foods of the dataset.")
 

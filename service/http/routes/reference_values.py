@@ -10,7 +10,7 @@ from ...gate.fields import StrictSchema, Text, said
 from ...nutrition import dietary_references as values
 from .. import media_types
 from ..api import Blueprint
-from ..schemas.answers import ReferenceValuesSchema
+from ..schemas.food_answers import ReferenceValuesSchema
 
 blueprint = Blueprint("reference values", __name__, description="What amounts are measured against.")
 

@@ -11,7 +11,8 @@ from ...gate.amount_fields import NutrientAmount
 from ...gate.fields import Name, Number, Part, Several, StrictSchema, Text, said
 from ...gate.recipe_schema import MOST_TITLE_CHARACTERS, RecipeSchema
 from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
-from .answers import CalculationSchema, ClaimSchema, NoticeSchema
+from .answers import CalculationSchema, NoticeSchema
+from .sodium_answers import ClaimSchema
 
 
 class WantedSchema(StrictSchema):

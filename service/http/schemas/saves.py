@@ -14,8 +14,9 @@ from ...review.difference import Kind as CauseKind
 from ...review.overrides import FIELDS, Reach
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from .answer_shapes import AnswerSchema, number, one, several, text
-from .answers import CalculationSchema, GapSchema, SourceSchema
+from .answers import CalculationSchema, SourceSchema
 from .query_fields import QueryFlag, QueryMoment, QueryNumber
+from .sodium_answers import GapSchema
 
 MOST_LISTED = 200
 MOST_KEY_CHARACTERS = 200

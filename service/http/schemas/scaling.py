@@ -10,7 +10,7 @@ from ...gate.fields import StrictSchema, said
 from ...gate.recipe_schema import HEAVIEST_G, MOST_SERVINGS
 from ...recipe.scaling import Wish
 from .answer_shapes import AnswerSchema, number, one, several, text
-from .answers import FoodNameSchema
+from .food_answers import FoodNameSchema
 from .query_fields import QueryNumber
 
 NAMES = ("servings", "portion_g", "batch_g")

@@ -161,21 +161,27 @@ def list_reviewers() -> None:
 def recalculate(share: float, dry_run: bool) -> None:
     """Work every saved recipe out again with today's dataset and factors.
 
-    Where sodium per serving moved by more than the share a new version is kept and waits for review. Where it
-    moved less, what was signed stands. Recipes that are ingredients of others come first. Exits with 1 where
-    a recipe could not be worked out.
+    Each stands on what its kitchen has measured itself. Where sodium per serving moved by more than the share
+    a new version is kept and waits for review. Where it moved less, what was signed stands. Recipes that are
+    ingredients of others come first. Exits with 1 where a recipe could not be worked out.
     """
+    from ..core.assumptions import local_rows
     from ..http.stores import make_workbench
+    from ..jobs.own_figures import figures_of_recipe
     from ..jobs.second_source import standing_foods
     from ..store import listing, recipe_uses
 
     failed = moved = 0
     with opened() as database:
-        bench = make_workbench(database, standing_foods(database))
+        foods = standing_foods(database)
+        bench = make_workbench(database, foods)
         with database.read() as connection:
             every = recipe_uses.parts_first(connection, listing.keys(connection))
         for key in every:
-            found = bench.recalculate(key, share, keep=not dry_run)
+            with database.read() as connection:
+                own = figures_of_recipe(connection, key, foods)
+            with local_rows(own):
+                found = bench.recalculate(key, share, keep=not dry_run)
             if found.fault is not None:
                 failed += 1
                 click.echo(f"{key}: cannot be worked out: {found.fault}", err=True)

@@ -68,6 +68,8 @@ def _print_table(found: list[Coverage]) -> None:
 
 
 def _print_missed(held: list[Held]) -> None:
+    from ..evidence.coverage import why
+
     for each in held:
         if not each.inside:
             low, likely, high = each.range.low, each.range.likely, each.range.high
@@ -76,3 +78,5 @@ def _print_missed(held: list[Held]) -> None:
                 f"measured {each.case.published:<8.4g} range {low:.4g} {likely:.4g} {high:.4g}  "
                 f"{each.case.note[:60]}"
             )
+            if (reason := why(each.case)) is not None:
+                click.echo(f"{'':<13} {reason.verdict}: {reason.words}")

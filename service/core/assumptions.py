@@ -118,7 +118,7 @@ class AssumptionLog:
         """
         entry = self._entries.get(id)
         if entry is None:
-            found = self._stated_for(id, source)
+            found = self.stated_for(id, source)
             if found is not None:
                 value, source = found.value, with_words(source, f"{STATED}, beside: {source}")
             made_of, ends = (id, value, unit, source, step), (floor, ceiling)
@@ -128,7 +128,13 @@ class AssumptionLog:
             self._entries[id] = entry
         return entry.draws
 
-    def _stated_for(self, id: str, source: str) -> StatedFigure | None:
+    @property
+    def has_stated(self) -> bool:
+        """Whether the caller gives figures of their own."""
+        return bool(self._stated)
+
+    def stated_for(self, id: str, source: str) -> StatedFigure | None:
+        """The caller's own figure in place of the row that a source is of, if there is one."""
         row = row_of(source)
         found = next((each for each in self._stated if row and each.stands_for(row, id)), None)
         if found is not None:

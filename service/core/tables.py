@@ -8,7 +8,7 @@ from __future__ import annotations
 import csv
 import hashlib
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -69,11 +69,30 @@ def load(name: str, make: Callable[[Row], T]) -> tuple[T, ...]:
     return tuple(made)
 
 
+HOUSEHOLD = "household_weights"
+"""In place of a table's name: a household weight of a food, as the dataset has it ("…:02047/1 tsp")."""
+
+
 @cache
 def row_names() -> frozenset[str]:
-    """The name of every row that has a source, over all tables."""
+    """The name of every row of figures, over all tables."""
     names = (file.name[:-4] for file in seed_foods().iterdir() if file.name.endswith(".csv"))
-    return frozenset(row_of(row["source"]) for name in names for row in rows(name) if "source" in row)
+    return frozenset(each for name in names for each in _names_of(name))
+
+
+def _names_of(name: str) -> Iterator[str]:
+    """The names of a table's rows; those of a derived table, which has one source for all, by its key."""
+    found = rows(name)
+    if found and "source" in found[0]:
+        yield from (row_of(row["source"]) for row in found)
+    elif found and "likely" in found[0]:
+        telling = _telling(list(found))
+        yield from (f"{name}:{'/'.join(row[each] for each in telling)}" for row in found)
+
+
+def is_row(name: str) -> bool:
+    """Whether an assumption can stand on a row of this name."""
+    return name in row_names() or name.startswith(f"{HOUSEHOLD}:")
 
 
 @cache

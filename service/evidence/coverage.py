@@ -7,6 +7,7 @@ import io
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fnmatch import fnmatchcase
 from functools import cache
 from statistics import median
 
@@ -86,6 +87,49 @@ def kinds() -> dict[str, Kind]:
 
 def _kind(row: Row) -> Kind:
     return Kind(row["kind"], row["label"], float(row["floor"]), tuple(filter(None, row["steps"].split("|"))))
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """Why measurements lie outside their range. cases: their ids, * for any words; verdict: see WHYS."""
+
+    cases: str
+    verdict: str
+    words: str
+
+
+WHYS = {
+    "model": "the model does not follow it yet",
+    "case": "the source does not tell what the answer hangs on",
+    "scatter": "foods and laboratories differ so far",
+    "figure": "a figure is wrong",
+}
+
+
+@cache
+def whys() -> tuple[Why, ...]:
+    """Every reason, in the order of the table: the first that fits a case counts."""
+    return load("evidence_misses", _why)
+
+
+def _why(row: Row) -> Why:
+    if row["verdict"] not in WHYS:
+        raise ValueError(f"no such verdict: {row['verdict']!r}")
+    return Why(row["cases"], row["verdict"], row["why"])
+
+
+def why(case: Case) -> Why | None:
+    """Why a case lies outside its range, if the table says so."""
+    return next((each for each in whys() if fnmatchcase(case.id, each.cases)), None)
+
+
+def explained(held: Iterable[Held]) -> list[tuple[Held, Why | None]]:
+    """The published measurements outside their range, each with why; not the dataset's own."""
+    return [
+        (each, why(each.case))
+        for each in held
+        if not each.inside and not each.case.source.id.startswith("sr28")
+    ]
 
 
 def hold(case: Case) -> Held:

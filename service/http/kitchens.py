@@ -16,15 +16,15 @@ from flask import Flask, current_app, g, request
 from .. import store as kept
 from ..core.assumptions import local_rows
 from ..core.errors import StoreUnavailable
+from ..jobs.own_figures import own_figures
 from . import known_foods
 from .stores import store
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-    from ..evidence.local import Local, Measured
+    from ..evidence.local import Local
     from ..store.keys import ApiKey
-    from ..store.own_measurements import Measurement
 
 OPEN = "open"
 """The kitchen of callers without a key."""
@@ -110,30 +110,10 @@ def local_figures(connection: Connection, of: str) -> Local | None:
     state, known = kept.own_measurements.state(connection, of), _kitchens().known(of)
     if known is not None and known[0] == state:
         return known[1]
-    local = _worked_out(kept.own_measurements.standing(connection, of)) if state[1] else None
+    standing = kept.own_measurements.standing(connection, of) if state[1] else []
+    local = own_figures(standing, known_foods.foods()) if standing else None
     _kitchens().remember(of, state, local)
     return local
-
-
-def _worked_out(found: list[Measurement]) -> Local | None:
-    from ..evidence.local import local_of  # noqa: PLC0415  # a service that measures nothing never needs it
-
-    local = local_of([(measured_of(each), each.confirmed) for each in found], known_foods.foods())
-    return local if local.keys else None
-
-
-def measured_of(each: Measurement) -> Measured:
-    """A measurement as the mathematics takes it."""
-    from ..evidence.local import Measured  # noqa: PLC0415
-
-    return Measured(
-        each.request,
-        each.what,  # type: ignore[arg-type]
-        each.amount,
-        each.uncertainty_percent / 100,
-        each.component,
-        each.after_step,
-    )
 
 
 def _kitchens() -> Kitchens:

@@ -9,7 +9,6 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import pairwise
 
 from ..core.errors import Fault, InvalidRequest
 from ..core.spread import Spread
@@ -79,13 +78,10 @@ def read_line(text: str) -> Line:
     wording.prepare([text for text in left if not _is_choice(text)], after=True)
     wording.kinds += kinds_of(parts.brackets, wording.food) if parts.brackets else ()
     juices.apply(takes, wording, quantity)
-    shared = _shared(parts.segments, wording, counted=one_food) if _lists(tokens) else ()
+    words = [token.word for token in tokens if token.kind == "word" or token.word == "&"]
+    shared = _shared(parts.segments, wording, counted=one_food) if not AND.isdisjoint(words) else ()
     _trailing_unit(wording, quantity)
-    return _line(text, tokens, quantity, wording, shared)
-
-
-def _lists(tokens: Tokens) -> bool:
-    return any(token.word in AND for token in tokens)
+    return _line(text, words, quantity, wording, shared)
 
 
 def _shared(segments: Sequence[Tokens], wording: Wording, *, counted: bool) -> tuple[str, ...]:
@@ -121,13 +117,14 @@ def _share_words(found: re.Match[str]) -> str:
     return f" {lean}% lean " if lean + fat == WHOLE else found[0]
 
 
-def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording, shared: tuple[str, ...]) -> Line:
-    flags = quantity.flags | phrase_flags([token.word for token in tokens if token.kind == "word"])
+def _line(text: str, words: list[str], quantity: Quantity, wording: Wording, shared: tuple[str, ...]) -> Line:
+    told = phrase_flags(words)
+    flags = quantity.flags | told
     if wording.alternatives:
         flags.add("alternatives")
     if wording.joined:
         flags.add("joined")
-    if any(token.word == "per" and after.word != "cent" for token, after in pairwise(tokens)):
+    if "per" in words and words[words.index("per") + 1 :][:1] != ["cent"]:
         flags.add("per")
     if quantity.amount is None:
         flags.add("no-quantity")
@@ -140,7 +137,7 @@ def _line(text: str, tokens: Tokens, quantity: Quantity, wording: Wording, share
         package=quantity.package,
         measures=tuple(quantity.measures),
         size=quantity.size,
-        food_words=wording.food,
+        food_words=(told and without_phrases(wording.food)) or wording.food,
         preparation=tuple(wording.preparation),
         stated_after=tuple(wording.stated_after),
         alternatives=tuple(wording.alternatives),

@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.sources import Source
 from ..core.spread import Spread
 from ..core.tables import Row, load, rows
 from ..foods.nutrients import NUTRIENTS
@@ -102,7 +103,8 @@ def _trial_row(row: Row) -> tuple[_Key, Factor]:
 
 def _derived_row(row: Row) -> tuple[_Key, Factor]:
     pairs = int(row["pairs"])
-    source = f"derived from {pairs} raw and cooked rows of SR28: {row['kind']}, {row['treatment']}"
+    words = f"derived from {pairs} raw and cooked rows of SR28: {row['kind']}, {row['treatment']}"
+    source = Source(words, f"retention_derived:{'/'.join(_key(row))}")
     return _key(row), Factor(_share(row), source, "derived", pairs)
 
 

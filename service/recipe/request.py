@@ -6,7 +6,7 @@ document (a step that names a missing component, a bath that is its own food) an
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from typing import Any
 
@@ -14,7 +14,7 @@ from ..core.assumptions import StatedFigure
 from ..core.errors import Fault, Faults
 from ..core.spread import Spread
 from ..core.step_kinds import step_kinds
-from ..core.tables import row_names
+from ..core.tables import is_row
 from ..curing.curing_limits import product_classes
 from ..nutrition.dietary_references import covered
 from ..nutrition.reference_amounts import reference_amount
@@ -119,7 +119,7 @@ class RecipeRequest:
         faults = Faults(_component_faults(components))
         faults += _portion_faults(components)
         faults += _step_faults(steps, {c.id for c in components})
-        faults += _figure_faults(document)
+        faults += figure_faults(document.get("figures", ()))
         for check, wish in ((covered, "audience"), (reference_amount, "dish_class")):
             with faults.below(""):
                 check(document.get(wish))
@@ -199,12 +199,17 @@ def _figures(document: Mapping[str, Any]) -> Iterator[StatedFigure]:
         yield StatedFigure(each["row"], each.get("of", ""), value, f"/figures/{i}")
 
 
-def _figure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
-    for i, each in enumerate(document.get("figures", ())):
-        if each["row"] not in row_names():
-            yield Fault(f"/figures/{i}/row", f"The tables have no row {each['row']!r}; see /method for all.")
+def figure_faults(figures: Iterable[Mapping[str, Any]], *pointers: str) -> Iterator[Fault]:
+    """What is wrong with a caller's own figures: a row that the tables lack, or no range.
+
+    pointers: of each figure; by their places in a recipe where none are given.
+    """
+    for i, each in enumerate(figures):
+        pointer = pointers[i] if pointers else f"/figures/{i}"
+        if not is_row(each["row"]):
+            yield Fault(f"{pointer}/row", f"The tables have no row {each['row']!r}; see /method for all.")
         if not each.get("low", each["likely"]) <= each["likely"] <= each.get("high", each["likely"]):
-            yield Fault(f"/figures/{i}", "A figure's low, likely and high must rise in that order.")
+            yield Fault(pointer, "A figure's low, likely and high must rise in that order.")
 
 
 def _component_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]:

@@ -18,7 +18,7 @@ from .fingerprints import fingerprint
 
 Document = Mapping[str, Any]
 Value = str | float | Document
-Kind = Literal["ingredient", "component", "step"]
+Kind = Literal["ingredient", "component", "step", "figure"]
 Reach = Literal["recipe", "line", "food"]
 """Where an overrule holds: in its recipe, or in every recipe with that line, or with that food."""
 
@@ -30,6 +30,9 @@ PACKET = "per_100g"
 
 INGREDIENT_FIELDS = ("food", "grams", "eaten_fraction", PACKET)
 COMPONENT_FIELDS = ("eaten_fraction",)
+FIGURE = "figure"
+"""The field of a row of the tables: its likely, low and high, or one number for all three."""
+
 STEP_FIELDS = ("absorption_factor", "yield_fraction", "sodium_after_mg_per_100g")
 OF_A_FOOD = ("food", PACKET)
 """Fields that can be overruled for a food wherever it is: a weight holds for a line, not for a food."""
@@ -37,6 +40,7 @@ FIELDS: Mapping[Kind, tuple[str, ...]] = {
     "ingredient": INGREDIENT_FIELDS,
     "component": COMPONENT_FIELDS,
     "step": STEP_FIELDS,
+    "figure": (FIGURE,),
 }
 
 
@@ -45,7 +49,8 @@ class Target:
     """What an overrule aims at.
 
     what: the thing as its author wrote it, whole, so that any change of it is noticed. occurrence:
-    which one (from 0) where the recipe has several that are alike.
+    which one (from 0) where the recipe has several that are alike. A figure is a row of the tables and, where
+    the row holds several, the end of the assumption's name: it holds wherever the recipe stands on that row.
     """
 
     kind: Kind
@@ -56,6 +61,11 @@ class Target:
     def key(self) -> str:
         """The same for the same target; short and safe to store."""
         return fingerprint([self.kind, self.what, self.occurrence])
+
+    @classmethod
+    def of_row(cls, row: str, of: str = "") -> Target:
+        """A row of the tables, "drip:meat/roast"."""
+        return cls("figure", {"row": row, "of": of})
 
     @property
     def line_key(self) -> str | None:
@@ -139,7 +149,7 @@ def apply(
     made = copy.deepcopy(dict(document))
     applied, idle = [], []
     for overrule in latest.values():
-        pointer = by_key.get(overrule.target.key)
+        pointer = _place_of(overrule.target, by_key)
         if pointer is None:
             idle.append(overrule)
             continue
@@ -186,6 +196,11 @@ def foods_at(document: Document, answer: Document) -> dict[str, str | None]:
     return dict(zip(ingredient_pointers(document), found, strict=False))
 
 
+def _place_of(target: Target, by_key: Mapping[str, str]) -> str | None:
+    """The pointer of a target in a recipe, or that of its figures, which has a place for every row."""
+    return "/figures" if target.kind == "figure" else by_key.get(target.key)
+
+
 def laid_over(document: Document, told: Iterable[tuple[str, str, Value]]) -> dict[str, Any]:
     """A recipe with values at (pointer, field, value), as `apply` laid them."""
     made = copy.deepcopy(dict(document))
@@ -208,6 +223,9 @@ def ingredient_pointers(document: Document) -> list[str]:
 
 
 def _set(document: dict[str, Any], pointer: str, field: str, value: Value) -> None:
+    if isinstance(value, Mapping) and field == FIGURE:
+        _set_figure(document, value)
+        return
     parent, _, last = pointer.rpartition("/")
     holder = at(document, parent)
     place: Any = int(last) if isinstance(holder, list) else last
@@ -216,6 +234,17 @@ def _set(document: dict[str, Any], pointer: str, field: str, value: Value) -> No
     if field == PACKET:
         holder[place].pop("per_serving", None)
     holder[place][field] = value
+
+
+def _set_figure(document: dict[str, Any], figure: Document) -> None:
+    """Put the reviewer's figure in place of a row, and of what the author said of that row."""
+    mine = _row_of(figure)
+    others = [each for each in document.get("figures", ()) if _row_of(each) != mine]
+    document["figures"] = [*others, dict(figure)]
+
+
+def _row_of(figure: Document) -> tuple[str, str]:
+    return figure["row"], figure.get("of", "")
 
 
 def _things(document: Document) -> Iterator[tuple[str, Kind, dict[str, Any]]]:

@@ -5,12 +5,6 @@ from __future__ import annotations
 from ..core.sourced_figures import Figure
 from ..core.spread import Spread
 
-RUNS_OFF = Figure(
-    Spread(0.1, 0.5, 1.0),
-    "common practice, no source: on a rack the drawn water dries or goes in again, a tub collects it",
-)
-"""Of the water that a dry cure draws, the share that stays around the food as brine."""
-
 COLOURED_SHARE = Figure(
     Spread(0.13, 0.27, 0.45),
     "fitted to common practice, no source: six days colour a cold flat cut of 4 to 5.5 cm to its centre, "

@@ -1,4 +1,4 @@
-"""What work by hand moves where nobody weighed it: pump, press, squeeze, skim (`handwork.csv`)."""
+"""What work by hand moves, wets or takes where nobody measured it (`handwork.csv`)."""
 
 from __future__ import annotations
 
@@ -27,6 +27,21 @@ def skimmed() -> Figure:
 def rinse_min() -> Figure:
     """Minutes that food is rinsed where nobody says."""
     return _figures()["rinse_min"]
+
+
+def wetted() -> Figure:
+    """Share of a food's surface that a liquid too little to cover it wets."""
+    return _figures()["wetted"]
+
+
+def cure_run_off() -> Figure:
+    """Of the water that a dry cure draws, the share that stays around the food as brine."""
+    return _figures()["cure_run_off"]
+
+
+def pot_time() -> Figure:
+    """Time in a pot that nobody states, over the usual time of such a food."""
+    return _figures()["pot_time"]
 
 
 @cache

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
 from saltledger.core.assumptions import AssumptionLog
 from saltledger.core.errors import InvalidRequest
 from saltledger.core.notices import Assumption
 from saltledger.core.spread import DRAWS, Spread
+from saltledger.core.tables import is_row
 
-from tests.recipe.dishes import PORK, answered, brined, item, part, recipe, step
+from tests.recipe.dishes import PORK, answered, brined, cooked, item, part, recipe, step
+from tests.recipe.kitchens import recipes
 
 WIDE, NARROW = Spread(1, 2, 4), Spread(9, 10, 11)
 
@@ -98,3 +101,54 @@ def test_an_overruled_row_that_nothing_stands_on_is_told_and_one_that_is_none_is
     for wrong in ({"row": "drip:nothing", "likely": 1}, {"row": "drip:any/roast", "likely": 1, "low": 2}):
         with pytest.raises(InvalidRequest):
             answered({**document, "figures": [wrong]})
+
+
+LINES = (
+    *(
+        "2 tbsp parsley, chopped",
+        "1 onion",
+        "2 cloves garlic",
+        "1 can tuna",
+        "salt to taste",
+        "a knob of butter",
+    ),
+    *(
+        "3 slices bacon",
+        "1 cup flour",
+        "2 eggs",
+        "1/2 bunch kale",
+        "1 stock cube",
+        "1 lemon",
+        "2 tsp flaky salt",
+    ),
+)
+
+
+def check_rows(document):
+    """Each assumption is of a row of the tables, or what the caller said."""
+    for each in cooked(document).state.log:
+        said = "stated" in each.source or "measured" in each.source
+        assert is_row(each.row) if each.row else said, (each.id, each.row, each.source)
+
+
+@given(recipes())
+@settings(max_examples=25, deadline=None)
+def test_every_assumption_of_any_recipe_names_its_row(document):
+    check_rows(document)
+
+
+@pytest.mark.parametrize("line", LINES)
+def test_every_weight_that_is_assumed_names_its_row(line):
+    check_rows({"title": "t", "servings": 1, "ingredients": [line]})
+
+
+def test_what_heat_leaves_is_a_row_that_the_caller_may_replace():
+    document = recipe([part("greens", item("11457", 300))], [step("steam", "greens", duration_h=0.06)])
+    kept = next(a for a in answered(document)["assumptions"] if a["id"].endswith("heat-kept/VITC"))
+    assert kept["row"] == "retention_trials:leaf/steam/VITC"
+    own = {"row": kept["row"], "low": 0.3, "likely": 0.4, "high": 0.5}
+    told = answered({**document, "figures": [own]})
+    found = next(a for a in told["assumptions"] if a["id"] == kept["id"])
+    assert found["row"] == kept["row"]
+    assert found["value"] < 0.6 * kept["value"]
+    assert not [each for each in told["notices"] if each["code"] == "figure-not-used"]

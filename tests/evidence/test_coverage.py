@@ -11,7 +11,18 @@ from saltledger.commands.cli import main
 from saltledger.core.spread import Spread
 from saltledger.core.tables import rows
 from saltledger.evidence.cases import Case, Source, cases, recipe
-from saltledger.evidence.coverage import Held, coverages, fallen, hold, kinds, measured
+from saltledger.evidence.coverage import (
+    Held,
+    coverages,
+    explained,
+    fallen,
+    hold,
+    hold_all,
+    kinds,
+    measured,
+    why,
+    whys,
+)
 from saltledger.evidence.places import NoSuchPlace
 from saltledger.render.evidence_drawing import evidence_svg
 
@@ -55,6 +66,13 @@ def test_a_place_that_is_none_is_refused() -> None:
         hold(replace(CASE, place="nowhere"))
     with pytest.raises(NoSuchPlace):
         hold(replace(CASE, place="figure nowhere"))
+
+
+def test_every_published_measurement_outside_its_range_has_a_reason_and_every_reason_a_measurement() -> None:
+    missed = explained(hold_all(case for case in cases() if not case.source.id.startswith("sr28")))
+    assert [each.case.id for each, reason in missed if reason is None] == []
+    used = {why(each.case) for each, _ in missed}
+    assert [each.cases for each in whys() if each not in used] == []
 
 
 def test_the_picture_is_sound_and_says_how_many_lie_inside() -> None:

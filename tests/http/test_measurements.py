@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
 from flask import Flask
 from saltledger import store as kept
+from saltledger.commands.cli import main
 
 from ..databases import KINDS
 from .kept import BRINED, kept_app
@@ -111,6 +113,21 @@ def test_a_saved_version_can_be_measured(app: Flask) -> None:
     told = measure(app, ours, 700, recipe=None, save_id=saved["save_id"]).get_json()
     assert told["save_id"] == saved["save_id"]
     assert measure(app, ours, 700, recipe=None, save_id="nothing").status_code == 404
+
+
+def test_the_command_works_recipes_out_again_on_their_kitchens_figures(
+    app: Flask, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ours, database = key(app, "Tern Quay"), app.extensions["saltledger-store"].database
+    for _ in range(3):
+        measure(app, ours, sodium(app, ours)["amount"] * 1.3, confirm=True)
+    saved = app.test_client().put("/v1/recipes/legs", json=BRINED, headers=ours).get_json()
+    url = database._engine.url.render_as_string(hide_password=False)
+    monkeypatch.setenv("SALTLEDGER_DATABASE_URL", url)
+    done = CliRunner().invoke(main, ["recalculate", "--moved-by", "0.01"])
+    assert (done.exit_code, done.stdout) == (0, ""), done.output
+    now = app.test_client().get("/v1/recipes/legs", headers=ours).get_json()
+    assert now["save_id"] == saved["save_id"]
 
 
 BAD: list[tuple[dict[str, Any], str]] = [

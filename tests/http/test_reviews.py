@@ -60,6 +60,49 @@ def test_an_overruled_weight_is_worked_out_and_stays(desk: FlaskClient) -> None:
     assert third.get_json()["calculation"]["ingredients"][2]["grams"] == 3
 
 
+ROAST = "cooking_yields:poultry/meat/roast"
+
+
+def test_a_row_of_the_tables_is_overruled_wherever_the_recipe_stands_on_it(desk: FlaskClient) -> None:
+    steps = [*BRINED["steps"], {"kind": "roast", "food": BRINED["steps"][0]["food"]}]
+    first = save(desk, BRINED | {"steps": steps})
+    rows = {each["row"]: each for each in first.get_json()["calculation"]["assumptions"]}
+    row = next(name for name, each in rows.items() if name and name.startswith("cooking_yields"))
+    asked = {"figure": {"row": row, "of": "yield", "low": 0.58, "likely": 0.6, "high": 0.62}}
+    second = overrule(desk, first.headers["ETag"], asked)
+    assert second.status_code == 201
+    found = [
+        each
+        for each in second.get_json()["calculation"]["assumptions"]
+        if each["row"] == row and each["id"].endswith("yield")
+    ]
+    assert [(each["low"], each["value"], each["high"]) for each in found] == [(0.58, 0.6, 0.62)]
+    told = second.get_json()["overrules"][0]
+    assert (told["kind"], told["field"], told["value"]["likely"]) == ("figure", "figure", 0.6)
+    page = desk.get(second.get_json()["review"]).get_data(as_text=True)
+    assert "Figures of the tables" in page
+    assert "0.6 (0.58 to 0.62)" in page
+    # It stays in later saves, though their lines change: it is of a row, not of a line.
+    steps[0] = steps[0] | {"duration_h": 2 * steps[0]["duration_h"]}
+    third = save(desk, BRINED | {"steps": steps}).get_json()
+    assert any(each["row"] == row and each["value"] == 0.6 for each in third["calculation"]["assumptions"])
+
+
+@pytest.mark.parametrize(
+    ("asked", "pointer"),
+    [
+        ({"figure": {"row": "no:row", "likely": 1}}, "/overrules/0/figure/row"),
+        ({"figure": {"row": ROAST, "likely": 1, "low": 2}}, "/overrules/0/figure"),
+        ({"figure": {"row": ROAST}}, "/overrules/0/figure/likely"),
+        ({"field": "grams", "value": 1}, "/overrules/0/pointer"),
+    ],
+)
+def test_a_row_that_is_none_is_refused(desk: FlaskClient, asked: Any, pointer: str) -> None:
+    refused = overrule(desk, save(desk, BRINED).headers["ETag"], asked)
+    assert refused.status_code == 422
+    assert [each["pointer"] for each in refused.get_json()["errors"]] == [pointer]
+
+
 def test_what_can_be_overruled(desk: FlaskClient) -> None:
     first = save(desk, BRINED)
     asked = [

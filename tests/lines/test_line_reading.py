@@ -440,6 +440,7 @@ def test_a_state_behind_the_food_may_name_its_kind(text):
         ("Juice from whole lemon", 1, "fruit", "lemon juice"),
         ("thumb-sized piece ginger", 1, "thumb", "ginger"),
         ("2 garlic gloves", 2, "clove", "garlic"),
+        ("2 g sal al gusto", 2, "gram", "sal"),
     ],
 )
 def test_what_stands_beside_the_quantity(text, amount, unit, food):

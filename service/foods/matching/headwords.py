@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Generic, TypeVar
 
 from .folding import fold
@@ -41,8 +42,9 @@ class Phrase:
         return self._words
 
     @classmethod
+    @lru_cache(maxsize=4096)
     def of_name(cls, name: str) -> Phrase:
-        """From a dataset's name, "Head noun, qualifier, qualifier"."""
+        """From a dataset's name, "Head noun, qualifier, qualifier"; kept, since recipes share their foods."""
         first = fold(name.partition(",")[0].partition("(")[0])
         return cls(tuple(first[-1:]), frozenset(fold(name)))
 

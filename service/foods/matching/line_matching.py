@@ -31,7 +31,7 @@ def match_line(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[M
     beside: what the other lines of its recipe tell (line_company.csv).
     """
     found = _of_preparations(line, foods, beside)
-    if found.food is not None and _said_saltier(line, found.food):
+    if found.food is not None and line.preparation and _said_saltier(line, found.food):
         found = _at_most(found, SURE_OF_CHOICE)
     if found.food is not None or says_salty(line.food_words) or names_a_kind(line.food_words):
         return found, line.food_words
@@ -45,10 +45,10 @@ def match_line(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[M
 
 def _of_preparations(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> Match:
     """By the words and the preparation; where that leaves two foods open, the first, and not for sure."""
+    if not any(" or " in each or "/" in each for each in line.preparation):
+        return _told(line, line.preparation, foods, beside)
     parted = [_OR.split(each) for each in line.preparation]
     found = _told(line, [each[0] for each in parted], foods, beside)
-    if all(len(each) == 1 for each in parted):
-        return found
     other = _told(line, [each[-1] for each in parted], foods, beside)
     if other.food == found.food:
         return found
@@ -58,9 +58,9 @@ def _of_preparations(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> M
 
 def _said_saltier(line: Line, food: Food) -> bool:
     """Whether the line says beside the food that it is brined, cured or such, and the food is less salty."""
-    told = (word for each in line.preparation if not each.startswith("for ") for word in fold(each))
-    least = max((salty_words()[word] for word in told if word in salty_words()), default=0.0)
-    sodium = food.per_100g("NA")
+    told = {word for each in line.preparation if not each.startswith("for ") for word in each.split()}
+    least = max((salty_words()[word] for word in salty_words().keys() & told), default=0.0)
+    sodium = food.per_100g("NA") if least else None
     return sodium is not None and sodium < least and "salt" not in fold(food.name)
 
 

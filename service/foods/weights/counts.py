@@ -28,14 +28,13 @@ class _Each:
 
 def by_piece(measure: Measure, asked: WeighedLine, *, household: bool) -> Weight | None:
     """The weight by count, from the food's household weights or the table of pieces."""
-    ways = (_piece_of_length, _named_by_piece, _closer_piece)
-    each = next((each for way in ways if (each := way(measure, asked))), None)
+    each = _piece_of_length(measure, asked) or _named_by_piece(measure, asked)
     own = (
         household_weights.by_count(asked.food, measure.unit, asked.line) if household and asked.food else None
     )
     ours = _Each(own.figure, own.basis, own.drained) if own else None
-    if own and own.fits:
-        each = each or ours
+    if each is None and own and own.fits:
+        each = _closer_piece(measure, asked) or ours
     each = each or _typical_piece(measure.unit, asked) or ours
     if each is None:
         return None

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import lru_cache
 
+from ...core.sources import Source
 from ...core.spread import Spread
-from ...core.tables import rows
+from ...core.tables import HOUSEHOLD, rows
 from ...lines.line import Line
 from ...units.kitchen_units import dimension, find, reach, to_millilitres
 from ..food import Food
@@ -110,8 +111,13 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     how = "household weight" if distance < 0.05 else "by household weight"
     basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
     poured = food.group_code in _LIQUID_GROUPS
-    figure = Figure(Spread.within(per_ml, share), food.source)
+    figure = Figure(Spread.within(per_ml, share), _source(food, household.label))
     return Own(figure, basis, form_rank < 2, form_rank == 0, poured=poured)
+
+
+def _source(food: Food, label: str) -> Source:
+    """The food's source, as the row of its household weight."""
+    return Source(food.source, f"{HOUSEHOLD}:{food.code}/{label}")
 
 
 def _form_rank(listed: Collection[str], asked: Collection[str]) -> int:
@@ -138,7 +144,8 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
         each = household.grams / household.amount
         basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
         drained = "drained" in f"{household.label} {food.name}".lower()
-        own = Own(Figure(Spread.within(each, _PIECE), food.source), basis, rank, drained=drained)
+        figure = Figure(Spread.within(each, _PIECE), _source(food, household.label))
+        own = Own(figure, basis, rank, drained=drained)
         if rank:
             return own
         fallback = fallback or own

@@ -77,6 +77,8 @@ class Page:
     nutrients: tuple[Nutrient, ...]
     picture: Picture
     idle: tuple[Document, ...]
+    of_tables: tuple[Document, ...]
+    """Overrules of figures of the tables, wherever the recipe stands on them."""
     versions: tuple[Heading, ...]
     changes: tuple[Kept, ...]
     verdicts: tuple[SignOff, ...]
@@ -165,6 +167,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         changes=tuple(kept.override_records.history(connection, version.key)),
         versions=tuple(kept.recipes.history(connection, version.key, limit=_LATEST)),
         idle=tuple(each for each in told if each["pointer"] is None),
+        of_tables=tuple(each for each in told if each["kind"] == "figure"),
         verdicts=tuple(kept.recipes.sign_offs_of(connection, version.save_id)),
         since=_since(connection, version),
         method=marked(reading) if reading else [],

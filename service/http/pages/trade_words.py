@@ -35,6 +35,7 @@ FIELD_WORDS = {
     "absorption_factor": "share of the bath's salt taken up",
     "yield_fraction": "weight after in % of the weight before",
     "sodium_after_mg_per_100g": "sodium after the step",
+    "figure": "figure of a table",
 }
 """What a field that can be overruled is called on the pages."""
 
@@ -219,17 +220,23 @@ def joined(words: Iterable[str]) -> str:
     return " ".join(dict.fromkeys(words))
 
 
+def _range_words(figure: Mapping[str, Any]) -> str:
+    ends = [figure.get(end, figure["likely"]) for end in ("low", "high")]
+    return f"{figure['likely']:g}" + (f" ({ends[0]:g} to {ends[1]:g})" if ends[0] < ends[1] else "")
+
+
 def worded(field: str, value: Any) -> str:
     """A value of a field as people read it."""
     match field:
         case "per_100g":
             return packet_words(value)
-        case "grams":
-            return f"{value:g} g"
+        case "grams" | "sodium_after_mg_per_100g":
+            return f"{value:g} {'g' if field == 'grams' else 'mg in 100 g'}"
         case "eaten_fraction" | "absorption_factor" | "yield_fraction":
             return f"{100 * value:g} %"
-        case "sodium_after_mg_per_100g":
-            return f"{value:g} mg in 100 g"
+        case "figure":
+            row = value["row"].partition(":")[2].replace("/", ", ").replace("_", " ")
+            return f"{row}: {_range_words(value)}"
         case "food" if value in (foods := known_foods.foods()):
             return f"{foods.get(value).name} ({value})"
         case _:
@@ -286,7 +293,7 @@ def thing_of(overrule: Overrule) -> str:
         case "component":
             return spoken(str(what["asked"].get("label") or what["component"]))
         case _:
-            return spoken(str(what["step"]["kind"]))
+            return spoken(str(what["step"]["kind"])) if "step" in what else "figures of the tables"
 
 
 def offered(overrule: Overrule) -> dict[str, Any]:

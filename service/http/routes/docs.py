@@ -93,7 +93,9 @@ def show_method() -> Response:
 def _method_page() -> str:
     """Worked out once a process: it is the same for everybody."""
     from ...evidence.cases import sources  # noqa: PLC0415
-    from ...evidence.coverage import coverages, hold_all, kinds, measured  # noqa: PLC0415  # seconds, for who asks
+
+    # seconds, for who asks
+    from ...evidence.coverage import WHYS, coverages, explained, hold_all, kinds, measured  # noqa: PLC0415
     from ...evidence.figure_rows import MARK_WORDS, MARKS, audit, figure_tables  # noqa: PLC0415
     from ...render.evidence_drawing import evidence_svg  # noqa: PLC0415
 
@@ -113,6 +115,8 @@ def _method_page() -> str:
         marks=[(mark, MARK_WORDS[mark], marks[mark]) for mark in MARKS],
         words=MARK_WORDS,
         sources=list(sources().values()),
+        missed=explained(held),
+        whys=WHYS,
     )
 
 

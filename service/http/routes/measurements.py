@@ -12,13 +12,14 @@ from ...core.assumptions import local_rows
 from ...core.documents import figure, notice_document, range_document
 from ...core.errors import Fault, InvalidRequest, NotFound
 from ...core.notices import Notice
+from ...jobs.own_figures import measured_of
 from ...recipe.request import RecipeRequest
 from ...recipe.work_budget import of_recipe
 from ...review.overrides import apply
 from .. import auth, known_foods, media_types
 from ..api import Blueprint
 from ..examples import MEASUREMENT
-from ..kitchens import OPEN, kitchen, local_figures, measured_of
+from ..kitchens import OPEN, kitchen, local_figures
 from ..schemas.measurements import LearnedSchema, MeasurementsAnswerSchema, MeasurementSchema
 from ..stores import store, workbench
 from ..watch import allow

@@ -10,8 +10,9 @@ from flask import Response
 from ... import store as kept
 from ...core.errors import Fault, InvalidRequest
 from ...nutrition.stated import stated_food
+from ...recipe.request import figure_faults
 from ...review.chain import Actor
-from ...review.overrides import FIELDS, OF_A_FOOD, PACKET, Overrule, Target, foods_at, targets
+from ...review.overrides import FIELDS, FIGURE, OF_A_FOOD, PACKET, Overrule, Target, foods_at, targets
 from ...store.records import Signature, SignOff, Version
 from .. import auth, carrying, entity_tags, known_foods, media_types
 from ..api import Blueprint
@@ -53,7 +54,7 @@ def show_review(key: str) -> Response:
 @blueprint.fails(404, 406, 412, 428, 503)
 @blueprint.said(parameters=[entity_tags.REVIEWED])
 def overrule_recipe(document: dict[str, Any], key: str) -> Response:
-    """Overrule a mapping, a weight, a share eaten or a factor
+    """Overrule a mapping, a weight, a share eaten, a factor or a row of the tables
 
     `If-Match` names the version that was reviewed. The recipe is worked out again on the reviewer's figures,
     which stay in force in later saves for as long as their target is not changed. One whose `reach` is
@@ -141,6 +142,11 @@ def overrule_of(
 
     Raises InvalidRequest: there is nothing at the pointer, it has no such field, or this is no value for it.
     """
+    if asked.get("figure"):
+        return _of_a_row(asked, by, pointer)
+    if missing := [name for name in ("pointer", "field", "value") if asked.get(name) is None]:
+        message = "Give pointer, field and value, or a figure for a row of the tables."
+        raise InvalidRequest([Fault(f"{pointer}/{name}", message) for name in missing])
     target = aims.get(asked["pointer"])
     field, value = asked["field"], asked["value"]
     if target is None:
@@ -181,6 +187,15 @@ def _unreachable(target: Target, field: str, value: Any, reach: str, food: str |
             "A weight or a share eaten holds for a line, not for a food; choose every recipe with this line."
         )
     return "" if food else "The line is mapped to no food yet; choose every recipe with this line."
+
+
+def _of_a_row(asked: Mapping[str, Any], by: Actor, pointer: str) -> Overrule:
+    """The overrule of a row of the tables. Raises InvalidRequest: it is no row, or no range."""
+    figure = asked["figure"]
+    if faults := list(figure_faults([figure], f"{pointer}/figure")):
+        raise InvalidRequest(faults)
+    target = Target.of_row(figure["row"], figure.get("of", ""))
+    return Overrule(target, FIGURE, dict(figure), asked["reason"], asked["reviewer"], by=by)
 
 
 def _reviewed(key: str) -> Version:

@@ -8,10 +8,10 @@ from marshmallow import ValidationError, fields, validate
 
 from ...gate.amount_fields import StatedAmounts
 from ...gate.fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
-from ...gate.recipe_schema import HEAVIEST_G, RecipeSchema
+from ...gate.recipe_schema import HEAVIEST_G, OwnFigureOfRowSchema, RecipeSchema
 from ...review.chain import ActorKind
 from ...review.difference import Kind as CauseKind
-from ...review.overrides import FIELDS, Reach
+from ...review.overrides import FIELDS, FIGURE, Reach
 from ...store.records import KINDS, Cause, Order, State, Status, Verdict
 from .answer_shapes import AnswerSchema, number, one, several, text
 from .answers import CalculationSchema, SourceSchema
@@ -444,20 +444,24 @@ class OverruleSchema(StrictSchema):
 
     pointer = Text(
         most=200,
-        required=True,
         wanted="a JSON Pointer into the recipe",
         metadata=said("An ingredient, a component or a step.", example="/components/1/ingredients/0"),
     )
     field = Choice(
-        tuple(sorted({name for names in FIELDS.values() for name in names})),
-        required=True,
+        tuple(sorted({name for names in FIELDS.values() for name in names} - {FIGURE})),
         metadata=said("Which value of it.", example="grams"),
     )
     value = FoodOrNumber(
-        required=True,
         metadata=said(
             "The reviewer's value: a food code, a number, or for `per_100g` amounts by tag or printed name.",
             example=73,
+        ),
+    )
+    figure = Part(
+        OwnFigureOfRowSchema,
+        metadata=said(
+            "In place of pointer, field and value: the reviewer's figure for a row of the tables, wherever "
+            "this recipe stands on it."
         ),
     )
     reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))

@@ -17,9 +17,10 @@ from ...core.sourced_figures import Figure
 from ...core.spread import Draws, Spread
 from ...diffusion.compartments import lag_at
 from ...diffusion.geometry import THICKNESS_REACH, Body
-from ...transfer.absorption import COLOURED_SHARE, COVERS, RUNS_OFF
+from ...transfer.absorption import COLOURED_SHARE, COVERS
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity, ratio_to_salt
+from ...transfer.handwork import cure_run_off, wetted
 from ...transfer.profile import DEPTH
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
 from ...transfer.water_uptake import pick_up, swelling_half_h
@@ -35,13 +36,6 @@ from .work import Work, works
 
 COLD_C = 4.0
 """Temperature in °C taken for a cold step that states none."""
-
-_WETTED = Figure(
-    Spread(0.4, 0.7, 1.0),
-    "common practice, no source: too little liquid to cover the food, turned now and then",
-)
-"""Share of the surface that a liquid wets which does not cover the food; it grows to the whole from half of
-COVERS to half as much again. Uptake goes by surface, and by the root of time."""
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
@@ -176,8 +170,8 @@ class Plan:
         if self.work.step.kind == "dry_cure" or alpha.min() >= 1.5 * COVERS:
             return 1.0
         covered = np.clip(alpha / COVERS - 0.5, 0.0, 1.0)
-        wetted = self.work.assume("wetted", _WETTED, "fraction", ceiling=1.0, shared="wetted")
-        return np.asarray(wetted + (1 - wetted) * covered)
+        wet = self.work.assume("wetted", wetted(), "fraction", ceiling=1.0, shared="wetted")
+        return np.asarray(wet + (1 - wet) * covered)
 
     def immersed(self) -> Immersed:
         """The piece as it goes into the next water."""
@@ -268,7 +262,7 @@ def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
 
 def run_off_share(work: Work) -> Draws:
     """Of the water that a dry cure draws, the share (0 to 1) that stays around the food."""
-    return work.assume("cure-run-off", RUNS_OFF, "fraction", ceiling=1.0, shared="cure-run-off")
+    return work.assume("cure-run-off", cure_run_off(), "fraction", ceiling=1.0, shared="cure-run-off")
 
 
 @lru_cache(maxsize=1)

@@ -12,9 +12,10 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
-from ...core.notices import Assumption
+from ...core.notices import STATED, Assumption
 from ...core.sourced_figures import Figure
-from ...core.spread import NINETY_FIVE, Draws, Spread, standard_normal
+from ...core.sources import with_words
+from ...core.spread import NINETY_FIVE, Draws, Spread, draw, standard_normal
 from ...core.step_kinds import step_kinds
 from ...foods.dataset import Food
 from ...foods.nutrients import INDEX, NUTRIENTS
@@ -27,8 +28,6 @@ from ..pool_rows import ALCOHOL, LABILE, ROW
 from ..pools import TRACE
 from .nature import yield_kind
 from .work import Work
-
-RETENTION = "retention by food and heat treatment, published or derived from SR28 pairs"
 
 LABILE_NUTRIENTS = np.array([INDEX[tag] for tag in tuple(ROW)[LABILE]])
 """Places, in an array of NUTRIENTS, of what heat can destroy: in the order of the rows."""
@@ -62,10 +61,27 @@ class _Loss:
             (food, grams, times_usual(work)) for work in works for food, grams in work.composition.foods
         ]
         self._present = np.zeros(len(LABILE_NUTRIENTS), dtype=bool)
+        self._log = works[0].state.log
+        if self._log.has_stated:
+            _ = self._factors  # what nothing stands on is told when the steps are done
 
     @cached_property
     def _factors(self) -> _Factors:
-        return _mixed(self._foods, step_kinds()[self._works[0].step.kind].treatment)
+        treatment = step_kinds()[self._works[0].step.kind].treatment
+        mixed = _mixed(self._foods, treatment)
+        return self._with_stated(mixed, treatment) if self._log.has_stated else mixed
+
+    def _with_stated(self, factors: _Factors, treatment: str) -> _Factors:
+        """The factors with the caller's own figures in place of those rows."""
+        spreads, draws, sources = factors.spreads.copy(), factors.draws.copy(), list(factors.sources)
+        for at, source in enumerate(factors.sources):
+            found = self._log.stated_for(f"heat-kept/{NUTRIENTS[LABILE_NUTRIENTS[at]].tag}", source)
+            if found is not None:
+                own = found.value
+                spreads[:, at] = own.low, own.likely, own.high
+                draws[at] = draw(own, f"heat/{treatment}", floor=0.0, ceiling=1.0)
+                sources[at] = with_words(source, f"{STATED}, beside: {source}")
+        return _Factors(spreads, draws, tuple(sources))
 
     def happen(self) -> None:
         pools, step = self._works[0].pools, self._works[0].step.index
@@ -81,11 +97,9 @@ class _Loss:
         for at in np.flatnonzero(self._present & (spreads[0] < 0.9995)).tolist():
             low, likely, high = spreads[:, at].tolist()
             kept = Spread(min(low, likely), likely, max(high, likely))
-            tag = NUTRIENTS[LABILE_NUTRIENTS[at]].tag
+            tag, source = NUTRIENTS[LABILE_NUTRIENTS[at]].tag, self._factors.sources[at]
             for work in self._works:
-                yield Assumption(
-                    f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", RETENTION, step
-                )
+                yield Assumption(f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", source, step)
 
 
 def times_usual(work: Work) -> float:
@@ -110,7 +124,8 @@ def _mixed(foods: Sequence[tuple[Food, float, float]], treatment: str) -> _Facto
         np.exp(np.einsum(f"fl,{axes}->{axes[1:]}", times, np.log(np.maximum(np.stack(parts), _LEAST_KEPT))))
         for axes, parts in (("fsl", [f.spreads for f in factors]), ("fln", [f.draws for f in factors]))
     )
-    return _Factors(spreads, draws)
+    weightiest = shares.argmax(axis=0).tolist()
+    return _Factors(spreads, draws, tuple(factors[food].sources[at] for at, food in enumerate(weightiest)))
 
 
 def _left_to_do(food: Food, treatment: str) -> str:
@@ -143,10 +158,12 @@ def _alcohol_left(work: Work, id: str, minutes: float) -> Draws:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Factors:
-    """What heat leaves of the labile nutrients of a kind: (low, likely, high) by nutrient, and its draws."""
+    """What heat leaves of the labile nutrients of a kind: (low, likely, high) by nutrient, its draws, and
+    the sources; of a mixture, those of the food that brings most of each."""
 
     spreads: Draws
     draws: Draws
+    sources: tuple[str, ...]
 
 
 @lru_cache(maxsize=256)
@@ -157,7 +174,8 @@ def _factors(kind: str | None, treatment: str) -> _Factors:
     z = standard_normal(f"heat/{treatment}")
     reach = np.where(z < 0, np.multiply.outer(likely - low, z), np.multiply.outer(high - likely, z))
     draws = np.clip(likely[:, np.newaxis] + reach / NINETY_FIVE, 0.0, 1.0)
-    return _Factors(np.stack((low, likely, high)), draws)
+    sources = tuple(held.factors[at].source for at in LABILE_NUTRIENTS.tolist())
+    return _Factors(np.stack((low, likely, high)), draws, sources)
 
 
 def _shares(foods: Sequence[tuple[Food, float]]) -> Draws:

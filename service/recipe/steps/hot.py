@@ -16,6 +16,7 @@ from ...core.sourced_figures import Figure
 from ...core.sources import with_words
 from ...core.spread import Draws, Spread
 from ...diffusion.geometry import Body
+from ...transfer.handwork import pot_time
 from ...transfer.pots import (
     BOILING_C,
     CookingCourse,
@@ -308,12 +309,10 @@ def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:
     if step.duration_h is not None:
         none = 0.0 if step.duration_h == 0 else 1.0
         return none * work.assume("pot-time", figure, "D t / l2", shared=cause)
-    usual = Spread(course.usual_h / 2, course.usual_h, course.usual_h * 2)
-    hours = work.assume("duration", Figure(usual, _USUAL_TIME), "h", shared=f"{kind}/pot-hours")
+    times = pot_time()
+    usual = Figure(times.spread.scaled(course.usual_h), times.source)
+    hours = work.assume("duration", usual, "h", shared=f"{kind}/pot-hours")
     return np.asarray(work.assume("pot-time", figure, "D t / l2, each hour", shared=cause) * hours)
-
-
-_USUAL_TIME = "common practice, no source: until such a food is usually done"
 
 
 def _partition(work: Work, kind: str) -> Draws:

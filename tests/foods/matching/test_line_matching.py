@@ -79,3 +79,9 @@ def test_what_is_said_to_be_salted_never_is_surely_something_unsalted(food, salt
     sodium = found.food.per_100g("NA")
     named = {salty, "salt"} & set(fold(found.food.name))
     assert sodium is None or named or sodium >= salty_words()[salty]
+
+
+@pytest.mark.parametrize("word", ["saltfish", "saltpork", "saltbeef", "salthering"])
+def test_a_slip_never_takes_the_salt_out_of_a_word(word):
+    found = matched(f"100 g {word}")
+    assert found.food is None or found.food.per_100g("NA") > 1000

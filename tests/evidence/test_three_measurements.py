@@ -1,0 +1,62 @@
+"""Three measurements of one dish, over dishes of many kinds: the range narrows, and holds the fourth."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.core.assumptions import local_rows
+from saltledger.core.spread import Spread, summarise
+from saltledger.evidence.cases import recipe
+from saltledger.evidence.local import Measured, local_of
+from saltledger.foods.dataset import bundled
+from saltledger.recipe.calculation import cook
+from saltledger.recipe.request import RecipeRequest
+
+DISHES = {
+    "brined chicken": ("05062", "brine bath=water:1900,salt:73 duration_h=3 thickness_cm=2.5 | roast"),
+    "brined loin": ("10060", "brine bath=water:2000,salt:120 duration_h=24 temperature_c=4"),
+    "marinated pork": ("10060", "marinate bath=16424:150,oil:30 duration_h=2 temperature_c=4 | roast"),
+    "salted potatoes": ("11352", "boil bath=water:3000,salt:30 duration_h=0.33"),
+    "salted pasta": ("20120", "boil bath=water:10000,salt:70"),
+    "soaked feta": ("01019", "soak bath=water:3000 duration_h=6 temperature_c=6 thickness_cm=2"),
+    "simmered ham": ("10142", "simmer bath=water:2000 duration_h=2"),
+    "corned brisket": ("13346", "simmer bath=water:2500 duration_h=3"),
+    "salt fish": ("15018", "soak bath=water:5000 duration_h=24 temperature_c=5 water_changes=2"),
+    "rinsed beans": ("16034", "drain rinsed=true"),
+}
+NARROW = ("11119", "brine bath=water:2000,salt:200 duration_h=6 temperature_c=20 | drain rinsed=true")
+"""Near equilibrium: known as well before as a laboratory could tell it."""
+
+GRAMS, UNCERTAINTY = 1000, 0.05
+
+
+def sodium(dish: tuple[str, str]) -> Spread:
+    food, steps = dish
+    request = RecipeRequest.from_document(recipe(food, GRAMS, steps))
+    return summarise(cook(request, bundled()).sodium_per_100g_mg)
+
+
+def after_three(dish: tuple[str, str], truth: float) -> Spread:
+    food, steps = dish
+    request = recipe(food, GRAMS, steps)
+    told = [Measured(request, "sodium_mg_per_100g", truth * off, UNCERTAINTY) for off in (0.97, 1.02, 1.01)]
+    with local_rows(local_of([(each, True) for each in told], bundled())):
+        return sodium(dish)
+
+
+@pytest.mark.parametrize("share", [0.15, 0.5, 0.85])
+@pytest.mark.parametrize("name", DISHES)
+def test_three_measurements_halve_the_range_and_it_holds_the_fourth(name: str, share: float) -> None:
+    """The kitchen's truth lies anywhere in the published range: share of the way from its low to its high."""
+    before = sodium(DISHES[name])
+    truth = before.low + share * (before.high - before.low)
+    after = after_three(DISHES[name], truth)
+    assert after.high - after.low <= (before.high - before.low) / 2
+    assert after.low <= truth * 0.99 <= after.high
+    assert after.likely == pytest.approx(truth, rel=0.06)
+
+
+def test_what_is_known_as_well_as_it_can_be_measured_stays_about_as_wide() -> None:
+    before = sodium(NARROW)
+    after = after_three(NARROW, before.likely)
+    assert after.high / after.low < 1.1 * before.high / before.low
+    assert after.low <= 0.99 * before.likely <= after.high

@@ -15,7 +15,7 @@ import numpy as np
 from ..core.assumptions import AssumptionLog
 from ..core.documents import assumption_document, figure, notice_document, range_document
 from ..core.notices import STATED, Assumption, Notice
-from ..core.sourced_figures import Figure
+from ..core.sourced import SourcedFigure
 from ..core.spread import Draws, Spread, summarise, summarise_rows
 from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
 from ..render.uptake_drawing import CurvePoint, UptakeCurve
@@ -182,7 +182,7 @@ class _Vessel:
     def _water_fraction(self) -> Draws:
         stated = self.request.food.water_fraction
         known = usual_water(self.request.food.food_class) if stated is None else None
-        found = known or Figure(Spread.exact(stated or 0.0), STATED)
+        found = known or SourcedFigure(Spread.exact(stated or 0.0), STATED)
         return self.log.take("water-fraction", found.spread, "g/g", found.source, ceiling=0.99)
 
     def plan(self, duration_h: float) -> Plan:

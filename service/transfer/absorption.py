@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..core.sourced_figures import Figure
+from ..core.sourced import SourcedFigure
 from ..core.spread import Spread
 
-COLOURED_SHARE = Figure(
+COLOURED_SHARE = SourcedFigure(
     Spread(0.13, 0.27, 0.45),
     "fitted to common practice, no source: six days colour a cold flat cut of 4 to 5.5 cm to its centre, "
     "three leave it grey; colour itself needs some 2 to 14 ppm (from memory)",

@@ -6,7 +6,7 @@ from functools import cache
 
 import numpy as np
 
-from ..core.sourced_figures import Figure, Named, figure_of
+from ..core.sourced import Named, SourcedFigure, figure_of
 from ..core.spread import Draws
 from ..core.tables import load
 from .food_kinds import kind_of
@@ -18,7 +18,7 @@ LEFT = 0.05
 """Of what is set out, the least that is left on tray and hands: common practice, no source."""
 
 
-def clinging(coating: Named | None) -> Figure:
+def clinging(coating: Named | None) -> SourcedFigure:
     """g of a coating (flour, crumbs, sugar ...) on 100 cm2 of food."""
     table = _films()
     return table.get(kind_of("coating", coating) or "any", table["any"])
@@ -35,5 +35,5 @@ def clings_g(wanted_g: Draws, set_out_g: Draws) -> Draws:
 
 
 @cache
-def _films() -> dict[str, Figure]:
+def _films() -> dict[str, SourcedFigure]:
     return dict(load("coatings", lambda row: (row["kind"], figure_of(row))))

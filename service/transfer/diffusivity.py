@@ -12,7 +12,7 @@ from functools import cache, lru_cache
 from typing import TypeVar
 
 from ..core.errors import NotFound
-from ..core.sourced_figures import Figure, figure_of, spread_of
+from ..core.sourced import SourcedFigure, figure_of, spread_of
 from ..core.sources import with_words
 from ..core.spread import Spread
 from ..core.tables import Row, load
@@ -96,7 +96,7 @@ def _salts() -> dict[str, _Salt]:
 
 
 @cache
-def _ratios() -> dict[str, Figure]:
+def _ratios() -> dict[str, SourcedFigure]:
     return dict(load("solutes", lambda row: (row["solute"], figure_of(row))))
 
 

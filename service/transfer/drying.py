@@ -13,7 +13,7 @@ from functools import cache
 
 import numpy as np
 
-from ..core.sourced_figures import Figure, spread_of
+from ..core.sourced import SourcedFigure, spread_of
 from ..core.spread import Draws
 from ..core.tables import Row, load
 
@@ -25,8 +25,8 @@ USUAL_C = 20.0
 class Drying:
     """end: g of water per g of dry matter. rate: 1/h for a piece 1 cm thick at 20 °C."""
 
-    end: Figure
-    rate: Figure
+    end: SourcedFigure
+    rate: SourcedFigure
     q10: float
 
     def warmth(self, temperature_c: float) -> float:
@@ -55,5 +55,5 @@ def _dryings() -> dict[str, Drying]:
 
 
 def _drying_of(row: Row) -> tuple[str, Drying]:
-    end, rate = (Figure(spread_of(row, prefix), row["source"]) for prefix in ("end_", "rate_"))
+    end, rate = (SourcedFigure(spread_of(row, prefix), row["source"]) for prefix in ("end_", "rate_"))
     return row["food_class"], Drying(end, rate, float(row["q10"]))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from ..core.errors import NotFound
-from ..core.sourced_figures import Figure, figure_of
+from ..core.sourced import SourcedFigure, figure_of
 from ..core.tables import load
 from .food_kinds import kind_named
 
@@ -15,7 +15,7 @@ def food_class_of(group_code: str, name: str) -> str | None:
     return kind_named("bath", group_code[:2], name)
 
 
-def usual_water(food_class: str) -> Figure:
+def usual_water(food_class: str) -> SourcedFigure:
     """Grams of water per gram of raw food, where it is not known. Raises NotFound for an unknown class."""
     if food_class not in _waters():
         raise NotFound("food class", food_class)
@@ -23,5 +23,5 @@ def usual_water(food_class: str) -> Figure:
 
 
 @cache
-def _waters() -> dict[str, Figure]:
+def _waters() -> dict[str, SourcedFigure]:
     return dict(load("bath_foods", lambda row: (row["food_class"], figure_of(row))))

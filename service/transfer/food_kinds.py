@@ -6,7 +6,7 @@ from functools import cache, lru_cache
 from typing import Literal, get_args
 
 from ..core.name_rules import NameRules
-from ..core.sourced_figures import Named
+from ..core.sourced import Named
 
 Purpose = Literal["bath", "pot", "yield", "composition", "fryer", "coating", "can"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ..core.sourced_figures import Figure, Named, figure_of, spread_of
+from ..core.sourced import Named, SourcedFigure, figure_of, spread_of
 from ..core.spread import Spread
 from ..core.tables import Row, load
 from .food_kinds import kind_of
@@ -20,12 +20,12 @@ class Drained:
     source: str
 
 
-def fat_uptake(food: Named | None, *, coated: bool = False) -> Figure:
+def fat_uptake(food: Named | None, *, coated: bool = False) -> SourcedFigure:
     """Grams of frying fat taken up per gram of food as it goes into the fat."""
     coating = "coated" if coated else "none"
     table = _fat_uptakes()
     held = table.get((kind_of("fryer", food), coating)) or table["any", coating]
-    return Figure(held.spread.scaled(0.01), held.source)
+    return SourcedFigure(held.spread.scaled(0.01), held.source)
 
 
 def drain_and_rinse(food: Named | None, *, rinsed: bool = False) -> Drained | None:
@@ -35,7 +35,7 @@ def drain_and_rinse(food: Named | None, *, rinsed: bool = False) -> Drained | No
 
 
 @cache
-def _fat_uptakes() -> dict[tuple[str | None, str], Figure]:
+def _fat_uptakes() -> dict[tuple[str | None, str], SourcedFigure]:
     return dict(load("fat_uptake", lambda row: ((row["kind"], row["coating"]), figure_of(row))))
 
 

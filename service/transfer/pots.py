@@ -14,7 +14,7 @@ from typing import cast, get_args
 
 import numpy as np
 
-from ..core.sourced_figures import Figure, Named, figure_of, spread_of
+from ..core.sourced import Named, SourcedFigure, figure_of, spread_of
 from ..core.spread import Spread
 from ..core.tables import Row, load
 from ..diffusion.eigenmodes import Shape
@@ -112,16 +112,16 @@ def pot_kinds() -> dict[str, PotKind]:
     return {kind.kind: kind for kind in load("pot_exchange", _pot_kind)}
 
 
-def partition(kind: str) -> Figure:
+def partition(kind: str) -> SourcedFigure:
     """Concentration in the food's water over that in the pot's water, once nothing moves any more."""
     held = pot_kinds()[kind]
-    return Figure(held.partition, held.source)
+    return SourcedFigure(held.partition, held.source)
 
 
 @lru_cache(maxsize=1024)
 def pot_fourier(
     kind: str, duration_h: float, thickness_cm: float | None = None, temperature_c: float = BOILING_C
-) -> Figure:
+) -> SourcedFigure:
     """Dimensionless time D t / l^2 in the pot.
 
     thickness_cm: measured, else that of the kind. The spreads of diffusivity and thickness are joined as
@@ -134,7 +134,7 @@ def pot_fourier(
     below = math.hypot(math.log(d.likely / d.low), 2 * math.log(thickness.high / thickness.likely))
     above = math.hypot(math.log(d.high / d.likely), 2 * math.log(thickness.likely / thickness.low))
     likely = d.likely * hot
-    return Figure(Spread(likely * math.exp(-below), likely, likely * math.exp(above)), held.source)
+    return SourcedFigure(Spread(likely * math.exp(-below), likely, likely * math.exp(above)), held.source)
 
 
 @lru_cache(maxsize=1024)
@@ -167,7 +167,7 @@ def shrinkage(temperature_c: float | None) -> float:
     return 1.0 if temperature_c is None else float(np.interp(temperature_c, *_shrinkages()))
 
 
-def drip_share(kind: str | None, method: str) -> Figure:
+def drip_share(kind: str | None, method: str) -> SourcedFigure:
     """Of the water lost to steam, roast or fry: the share that runs out as juice, with its salts.
 
     Raises KeyError for another method.
@@ -176,18 +176,18 @@ def drip_share(kind: str | None, method: str) -> Figure:
     return table.get((kind or "any", method)) or table["any", method]
 
 
-def mobile_share(tag: str) -> Figure | None:
+def mobile_share(tag: str) -> SourcedFigure | None:
     """The share of a nutrient that is free to leave with juice and into the pot; None where it stays put."""
     return _leaching().get(tag)
 
 
 @cache
-def _drips() -> dict[tuple[str, str], Figure]:
+def _drips() -> dict[tuple[str, str], SourcedFigure]:
     return dict(load("drip", lambda row: ((row["kind"], row["method"]), figure_of(row))))
 
 
 @cache
-def _leaching() -> dict[str, Figure]:
+def _leaching() -> dict[str, SourcedFigure]:
     return dict(load("leaching", lambda row: (row["tag"], figure_of(row))))
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from ..core.name_rules import NameRules
-from ..core.sourced_figures import Figure, figure_of
+from ..core.sourced import SourcedFigure, figure_of
 from ..core.tables import load
 
 ANY = "any"
@@ -19,7 +19,7 @@ class UsualSize:
     """Shape of a piece, and its thickness or diameter in cm."""
 
     shape: str
-    thickness_cm: Figure
+    thickness_cm: SourcedFigure
 
 
 @lru_cache(maxsize=1024)
@@ -29,13 +29,13 @@ def usual_size(food_class: str, food_name: str = "") -> UsualSize:
 
 
 @lru_cache(maxsize=256)
-def usual_time(kind: str, food_class: str) -> Figure:
+def usual_time(kind: str, food_class: str) -> SourcedFigure:
     """Hours that a cold step usually takes; of a soak, in each water."""
     return next(_times()[kind, name] for name in _lookups(food_class) if (kind, name) in _times())
 
 
 @cache
-def film_cm() -> Figure:
+def film_cm() -> SourcedFigure:
     """Thickness of the liquid that clings to a piece."""
     return load("clinging", figure_of)[0]
 
@@ -60,7 +60,7 @@ def _sizes() -> NameRules[tuple[str, UsualSize]]:
 
 
 @cache
-def _times() -> dict[tuple[str, str], Figure]:
+def _times() -> dict[tuple[str, str], SourcedFigure]:
     return dict(load("usual_times", lambda row: ((row["kind"], row["food_class"]), figure_of(row))))
 
 

@@ -7,14 +7,14 @@ from functools import cache, lru_cache
 from itertools import groupby
 
 from ..core.errors import NotFound
-from ..core.sourced_figures import Figure, figure_of
+from ..core.sourced import SourcedFigure, figure_of
 from ..core.sources import with_words
 from ..core.spread import Spread
 from ..core.tables import Row, load
 
 ANY = "any"
 
-_Node = tuple[float, Figure, float]
+_Node = tuple[float, SourcedFigure, float]
 _Nodes = tuple[_Node, ...]
 
 _STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}
@@ -22,7 +22,7 @@ _READ_AS = {"pickle": "brine"}
 
 
 @lru_cache(maxsize=1024)
-def pick_up(food_class: str, brine_percent: float, bath: str = "brine") -> Figure:
+def pick_up(food_class: str, brine_percent: float, bath: str = "brine") -> SourcedFigure:
     """Weight gained, percent of raw (green) weight, salt included; negative for a loss.
 
     brine_percent: salt in salt and water; it counts for brine and pickle alone. bath: brine, pickle,
@@ -51,14 +51,14 @@ def _found(food_class: str, bath: str) -> _Nodes:
     return nodes
 
 
-def _between(lower: _Node, upper: _Node, percent: float) -> Figure:
+def _between(lower: _Node, upper: _Node, percent: float) -> SourcedFigure:
     (start, first, _), (end, second, _) = lower, upper
     part = (percent - start) / (end - start)
     parts = zip(_parts(first.spread), _parts(second.spread), strict=True)
     spread = Spread(*(a + (b - a) * part for a, b in parts))
     nearer = first if part < 0.5 else second
     sources = dict.fromkeys((first.source, second.source))
-    return Figure(spread, with_words(nearer.source, "; ".join(sources)))
+    return SourcedFigure(spread, with_words(nearer.source, "; ".join(sources)))
 
 
 def _parts(spread: Spread) -> tuple[float, float, float]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...core.sourced import SourcedFigure
 from ...core.spread import Spread
 from ...lines.line import Measure
 from ...units.kitchen_units import dimension, find, to_millimetres
 from . import household_weights, typical
 from .masses import drained
-from .typical import Figure
 from .weighed_line import WeighedLine
 from .weight import Weight, amount_text, combine, figure_text, said
 
@@ -21,7 +21,7 @@ _OF_WHOLE = {"piece": 1.0, "half": 0.5}
 class _Each:
     """What one counted piece weighs, and how that is known. drained: a can without its liquid."""
 
-    figure: Figure
+    figure: SourcedFigure
     basis: str
     drained: bool = False
 
@@ -39,8 +39,8 @@ def by_piece(measure: Measure, asked: WeighedLine, *, household: bool) -> Weight
     if each is None:
         return None
     unit = f" per {measure.unit}" if measure.unit else " each"
-    text = f"{amount_text(measure.amount)} × {figure_text(each.figure.grams.likely)} g{unit}, {each.basis}"
-    weight = Weight(combine(measure.amount, each.figure.grams), text, each.figure.source)
+    text = f"{amount_text(measure.amount)} × {figure_text(each.figure.spread.likely)} g{unit}, {each.basis}"
+    weight = Weight(combine(measure.amount, each.figure.spread), text, each.figure.source)
     return weight if each.drained else drained(weight, asked)
 
 
@@ -70,7 +70,7 @@ def _typical_piece(unit: str | None, asked: WeighedLine) -> _Each | None:
     whole = _typical_piece(None, asked) if unit in _OF_WHOLE else None
     if whole is None:
         return None
-    figure = Figure(whole.figure.grams.scaled(_OF_WHOLE[unit or ""]), whole.figure.source)
+    figure = SourcedFigure(whole.figure.spread.scaled(_OF_WHOLE[unit or ""]), whole.figure.source)
     return _Each(figure, whole.basis)
 
 
@@ -84,5 +84,5 @@ def _piece_of_length(measure: Measure, asked: WeighedLine) -> _Each | None:
     inch = next((each for name in asked.phrases() if (each := typical.piece(name, "inch"))), None)
     if inch is None:
         return None
-    grams = combine(length.amount.scaled(millimetres / 25.4), inch.weight("").grams)
-    return _Each(Figure(grams, inch.source), f"usual piece of {said(length)}")
+    grams = combine(length.amount.scaled(millimetres / 25.4), inch.weight("").spread)
+    return _Each(SourcedFigure(grams, inch.source), f"usual piece of {said(length)}")

@@ -55,7 +55,7 @@ def edible_share(line: Line, food: Food | None, phrase: Phrase) -> Share | None:
     text = f"{line.unit or ''} {line.food_words} {' '.join(line.preparation)}"
     listed = typical.edible(phrase)
     if listed and _has(text, listed.stated_by, default=not _has(text, _BARE)):
-        return Share(listed.share.grams, _said(listed.share.grams), listed.share.source)
+        return Share(listed.share.spread, _said(listed.share.spread), listed.share.source)
     if (listed and not listed.stated_by) or food is None or not food.refuse_percent:
         return None
     return _refused(line, food, phrase, text)

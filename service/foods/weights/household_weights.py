@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import lru_cache
 
+from ...core.sourced import SourcedFigure
 from ...core.sources import Source
 from ...core.spread import Spread
 from ...core.tables import HOUSEHOLD, rows
@@ -17,7 +18,6 @@ from ..food import Food
 from ..matching.folding import fold
 from . import typical
 from .household import Household
-from .typical import Figure
 
 _POURED, _LEVEL, _SAME_FORM, _NO_FORM, _OTHER_FORM = 0.02, 0.05, 0.07, 0.1, 0.2
 """Give or take, as a share: a liquid; a food of one form; the form asked for; none asked for; another."""
@@ -42,7 +42,7 @@ class Own:
     liquid is off; poured: it is of a liquid.
     """
 
-    figure: Figure
+    figure: SourcedFigure
     basis: str
     fits: bool
     exact: bool = False
@@ -111,7 +111,7 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     how = "household weight" if distance < 0.05 else "by household weight"
     basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
     poured = food.group_code in _LIQUID_GROUPS
-    figure = Figure(Spread.within(per_ml, share), _source(food, household.label))
+    figure = SourcedFigure(Spread.within(per_ml, share), _source(food, household.label))
     return Own(figure, basis, form_rank < 2, form_rank == 0, poured=poured)
 
 
@@ -144,7 +144,7 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
         each = household.grams / household.amount
         basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
         drained = "drained" in f"{household.label} {food.name}".lower()
-        figure = Figure(Spread.within(each, _PIECE), _source(food, household.label))
+        figure = SourcedFigure(Spread.within(each, _PIECE), _source(food, household.label))
         own = Own(figure, basis, rank, drained=drained)
         if rank:
             return own

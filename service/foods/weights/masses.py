@@ -34,5 +34,5 @@ def drained(weight: Weight, asked: WeighedLine) -> Weight:
     if asked.line.unit not in _CANS or weight.grams is None or _DRAINED.isdisjoint(words):
         return weight
     share = typical.drained_share(asked.phrase)
-    basis = f"{weight.basis}, drained: {figure_text(share.grams.likely * 100)} % of it"
-    return Weight(combine(weight.grams, share.grams), basis, share.source, weight.notices)
+    basis = f"{weight.basis}, drained: {figure_text(share.spread.likely * 100)} % of it"
+    return Weight(combine(weight.grams, share.spread), basis, share.source, weight.notices)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal, get_args
 
+from ...core.sourced import SourcedFigure
 from ...core.sources import with_words
 from ...core.spread import Spread
 from ...core.tables import Row, load, rows
@@ -31,14 +32,6 @@ def size_share(size: str) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
-    """A typical weight: g, and where it comes from."""
-
-    grams: Spread
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
 class Piece:
     """What one piece of a food weighs. sizes: g by size word; reach: range as shares of it."""
 
@@ -48,13 +41,13 @@ class Piece:
     reach: Spread
     source: str
 
-    def weight(self, size: str) -> Figure:
+    def weight(self, size: str) -> SourcedFigure:
         """One piece of `size` ("" for one of no stated size)."""
         known = self.usual_g if not size else self.sizes.get(size)
         grams = known if known is not None else self.usual_g * _SIZE_SHARES[size]
         widen = 1.0 if known is not None else _UNSURE
         spread = Spread(grams * self.reach.low / widen, grams, grams * self.reach.high * widen)
-        return Figure(spread, self.source)
+        return SourcedFigure(spread, self.source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +55,7 @@ class Filling:
     """What a US cup of a food holds, in one form or in any ("")."""
 
     form: str
-    figure: Figure
+    figure: SourcedFigure
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,14 +63,14 @@ class Salt:
     """A kind of salt. words: what names it; teaspoon: g in a US teaspoon."""
 
     words: frozenset[str]
-    teaspoon: Figure
+    teaspoon: SourcedFigure
 
 
 @dataclass(frozen=True, slots=True)
 class Edible:
     """Edible share of a food as bought. stated_by: words that must be in the line; () = as it is sold."""
 
-    share: Figure
+    share: SourcedFigure
     stated_by: tuple[str, ...]
 
 
@@ -107,8 +100,8 @@ def _listed(text: str) -> tuple[str, ...]:
     return tuple(word for word in text.split("|") if word)
 
 
-def _figure(row: Row) -> Figure:
-    return Figure(Spread.from_mapping(row), source_words(row["source"]))
+def _figure(row: Row) -> SourcedFigure:
+    return SourcedFigure(Spread.from_mapping(row), source_words(row["source"]))
 
 
 def _piece(row: Row) -> tuple[str, Piece]:
@@ -160,7 +153,7 @@ def _fillings() -> HeadTable[Filling]:
 
 
 @cache
-def _group_fillings() -> dict[str, Figure]:
+def _group_fillings() -> dict[str, SourcedFigure]:
     grouped = (row for row in rows("densities") if row["foods"].startswith("group "))
     return {row["foods"].removeprefix("group "): _figure(row) for row in grouped}
 
@@ -172,7 +165,7 @@ def filling(phrase: Phrase, forms: Collection[str]) -> Filling | None:
     return best.row if best else None
 
 
-def group_filling(group_code: str) -> Figure | None:
+def group_filling(group_code: str) -> SourcedFigure | None:
     """What a cup of most foods of a group holds: a broad range."""
     return _group_fillings().get(group_code)
 
@@ -226,12 +219,12 @@ def line_limits() -> tuple[Limit, ...]:
 
 
 @cache
-def _drained() -> tuple[HeadTable[Figure], Figure]:
+def _drained() -> tuple[HeadTable[SourcedFigure], SourcedFigure]:
     listed = load("drained_shares", lambda row: (row["foods"], _figure(row)))
     return HeadTable(listed), dict(listed)["*"]
 
 
-def drained_share(phrase: Phrase) -> Figure:
+def drained_share(phrase: Phrase) -> SourcedFigure:
     """Share of a can's weight that stays when it is drained."""
     table, other = _drained()
     return table.best(phrase) or other

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from ...core.notices import Notice
+from ...core.sourced import SourcedFigure
 from ...core.spread import Spread
 from ...lines.line import Measure
 from . import typical
 from .counts import by_piece
 from .guesses import is_guess
-from .typical import Figure
 from .weighed_line import WeighedLine
 from .weight import Weight, combine, figure_text, range_text
 
@@ -23,7 +23,7 @@ def without_quantity(asked: WeighedLine) -> Weight:
     if found is None:
         message = "The line gives no quantity, so its food is not counted. Add an amount, or give grams."
         return Weight(None, "no quantity in the line", "", (Notice("no-quantity", "check", message),))
-    grams = found.grams
+    grams = found.spread
     message = (
         f"The line gives no quantity; {figure_text(grams.likely)} g were taken ({range_text(grams)}). "
         "Add an amount, or give grams."
@@ -38,15 +38,15 @@ def without_quantity(asked: WeighedLine) -> Weight:
     )
 
 
-def _default(asked: WeighedLine) -> Figure | None:
+def _default(asked: WeighedLine) -> SourcedFigure | None:
     """g taken for the food without quantity; None where nothing is said of it."""
     group = asked.food.group_code if asked.food else ""
     for default in typical.defaults(asked.line.flags, tuple(asked.phrases()), group):
         if not default.in_pieces:
-            return Figure(default.amount, default.source)
+            return SourcedFigure(default.amount, default.source)
         piece = _one_piece(asked)
         if piece:
-            return Figure(combine(default.amount, piece), default.source)
+            return SourcedFigure(combine(default.amount, piece), default.source)
     return None
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...core.notices import Notice
+from ...core.sourced import SourcedFigure
 from ...core.spread import Spread
 from ...lines.line import Measure
 from ...units.kitchen_units import reach, to_millilitres
 from . import household_weights, typical
-from .typical import Figure, Filling
+from .typical import Filling
 from .weighed_line import WeighedLine
 from .weight import Weight, amount_text, combine, figure_text, range_text
 
@@ -39,7 +40,7 @@ def by_volume(measure: Measure, asked: WeighedLine) -> Weight | None:
     if found is None:
         return None
     per_ml, basis = found
-    each = per_ml.grams.scaled(millilitres)
+    each = per_ml.spread.scaled(millilitres)
     text = f"{amount_text(measure.amount)} × {figure_text(each.likely)} g per {measure.unit}, {basis}"
     return Weight(combine(amount, each), text, per_ml.source)
 
@@ -49,7 +50,7 @@ def _nearest_ml(measure: Measure, millilitres: float) -> float:
     return millilitres * measure.amount.likely if measure.unit in _METRIC else millilitres
 
 
-def _cup_weight(asked: WeighedLine, millilitres: float) -> tuple[Figure, str] | None:
+def _cup_weight(asked: WeighedLine, millilitres: float) -> tuple[SourcedFigure, str] | None:
     """g in one millilitre of the food, and how that is known."""
     own = household_weights.by_volume(asked.food, asked.forms, millilitres) if asked.food else None
     if own and own.fits and asked.is_cooked_food:
@@ -67,16 +68,18 @@ def _cup_weight(asked: WeighedLine, millilitres: float) -> tuple[Figure, str] | 
     return (_per_millilitre(group), "usual density of its food group") if group else None
 
 
-def _as_scooped(own: Figure, typed: Filling | None) -> Figure:
+def _as_scooped(own: SourcedFigure, typed: Filling | None) -> SourcedFigure:
     """A food's own weight, as wide as cups of such food are: spooned, scooped, shaken down."""
     if typed is None:
         return own
-    usual, grams = typed.figure.grams.scaled(1 / _CUP_ML), own.grams
-    return Figure(Spread(min(usual.low, grams.low), grams.likely, max(usual.high, grams.high)), own.source)
+    usual, grams = typed.figure.spread.scaled(1 / _CUP_ML), own.spread
+    return SourcedFigure(
+        Spread(min(usual.low, grams.low), grams.likely, max(usual.high, grams.high)), own.source
+    )
 
 
-def _per_millilitre(cup: Figure) -> Figure:
-    return Figure(cup.grams.scaled(1 / _CUP_ML), cup.source)
+def _per_millilitre(cup: SourcedFigure) -> SourcedFigure:
+    return SourcedFigure(cup.spread.scaled(1 / _CUP_ML), cup.source)
 
 
 def _is_salt(asked: WeighedLine) -> bool:
@@ -90,7 +93,7 @@ def _is_salt(asked: WeighedLine) -> bool:
 def _salt(measure: Measure, amount: Spread, millilitres: float, asked: WeighedLine) -> Weight:
     kind = typical.salt(asked.phrase.words)
     teaspoons = millilitres / (to_millilitres(_TEASPOON) or 1.0)
-    each = kind.teaspoon.grams.scaled(teaspoons)
+    each = kind.teaspoon.spread.scaled(teaspoons)
     grams = combine(amount, each)
     named = len(kind.words) > 1
     said = "kind as named" if named else "household weight of Salt, table; kind not named"
@@ -98,7 +101,7 @@ def _salt(measure: Measure, amount: Spread, millilitres: float, asked: WeighedLi
     weight = Weight(grams, basis, kind.teaspoon.source)
     if grams.high - grams.low < _SALT_MATTERS_G:
         return weight
-    if named and kind.teaspoon.grams.high < 1.5 * kind.teaspoon.grams.low:
+    if named and kind.teaspoon.spread.high < 1.5 * kind.teaspoon.spread.low:
         return weight
     message = (
         "A teaspoon of salt weighs 2.8 to 6.4 g by its kind; this line was taken as "

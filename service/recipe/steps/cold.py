@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from ...core.checkpoint import checkpoint
 from ...core.notices import STATED
-from ...core.sourced_figures import Figure
+from ...core.sourced import SourcedFigure
 from ...core.spread import Draws, Spread
 from ...diffusion.compartments import lag_at
 from ...diffusion.geometry import THICKNESS_REACH, Body
@@ -299,11 +299,11 @@ def diffusivity(work: Work, kind: str, solute: str) -> Draws:
 
 
 @lru_cache(maxsize=1024)
-def _diffusivity_figure(kind: str, solute: str, warmth_c: float) -> Figure:
+def _diffusivity_figure(kind: str, solute: str, warmth_c: float) -> SourcedFigure:
     found = effective_diffusivity(kind, solute, warmth_c)
-    return Figure(found.spread_m2_s, found.source)
+    return SourcedFigure(found.spread_m2_s, found.source)
 
 
 @lru_cache(maxsize=1024)
-def stated_thickness(thickness_cm: float) -> Figure:
-    return Figure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)
+def stated_thickness(thickness_cm: float) -> SourcedFigure:
+    return SourcedFigure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from ...core.notices import STATED
-from ...core.sourced_figures import Figure
+from ...core.sourced import SourcedFigure
 from ...core.spread import Draws
 from ...diffusion.geometry import Body
 from ...transfer.coating import clinging, clings_g, wanted_g
@@ -87,8 +87,10 @@ def drain(step: StepRequest, state: CalculationState) -> None:
 
 def _drain_can(work: Work, drained: Drained) -> None:
     """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium."""
-    weight = work.assume("yield", Figure(drained.weight, drained.source), "fraction", ceiling=1.0)
-    sodium = work.assume("sodium-kept", Figure(drained.sodium, drained.source), "fraction", ceiling=1.0)
+    weight = work.assume("yield", SourcedFigure(drained.weight, drained.source), "fraction", ceiling=1.0)
+    sodium = work.assume(
+        "sodium-kept", SourcedFigure(drained.sodium, drained.source), "fraction", ceiling=1.0
+    )
     water_share = share_of(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
     # Draining and rinsing take of everything that is free what they take of salt.
     work.run_out(work.taker("poured_away"), 1 - sodium, water_share * work.pool[WATER])

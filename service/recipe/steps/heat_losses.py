@@ -13,7 +13,7 @@ from functools import cached_property, lru_cache
 import numpy as np
 
 from ...core.notices import STATED, Assumption
-from ...core.sourced_figures import Figure
+from ...core.sourced import SourcedFigure
 from ...core.sources import with_words
 from ...core.spread import NINETY_FIVE, Draws, Spread, draw, standard_normal
 from ...core.step_kinds import step_kinds
@@ -144,7 +144,7 @@ def lose_alcohol(work: Work) -> None:
     before = history.alcohol_min
     history.alcohol_min = after = before + 60 * (usual_h if step.duration_h is None else step.duration_h)
     spread = alcohol_kept(after)
-    work.assume("alcohol-kept", Figure(spread, SOURCE), "fraction", ceiling=1.0, shared=_ALCOHOL)
+    work.assume("alcohol-kept", SourcedFigure(spread, SOURCE), "fraction", ceiling=1.0, shared=_ALCOHOL)
     id = f"step-{step.index}/{work.name}/alcohol-kept"
     lost = 1 - np.minimum(_alcohol_left(work, id, after) / _alcohol_left(work, id, before), 1.0)
     work.pools.move_alcohol(work.name, "lost_to_heat", lost, step.index)

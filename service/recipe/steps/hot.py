@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ...core.sourced_figures import Figure
+from ...core.sourced import SourcedFigure
 from ...core.sources import with_words
 from ...core.spread import Draws, Spread
 from ...diffusion.geometry import Body
@@ -179,7 +179,7 @@ class _Cooked:
             return np.asarray(1.0)
         kept = self.work.assume(
             "fat-kept",
-            Figure(course.usual.fat_kept, course.usual.source),
+            SourcedFigure(course.usual.fat_kept, course.usual.source),
             "fraction",
             ceiling=1.0,
             shared=f"{self.kind}/fat-kept",
@@ -195,7 +195,7 @@ class _Cooked:
         if done := round(100 * self.work.composition.done_share):
             words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
             source = with_words(source, words)
-        told = self.work.assume(what, Figure(so_far, source), "ratio", shared=cause)
+        told = self.work.assume(what, SourcedFigure(so_far, source), "ratio", shared=cause)
         id, log = f"step-{self.work.step.index}/{self.work.name}/{what}", self.work.state.log
         if log.is_stated(id):
             return np.asarray(np.maximum(1 - (1 - told) / max(far, TRACE), 0.02))
@@ -310,7 +310,7 @@ def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:
         none = 0.0 if step.duration_h == 0 else 1.0
         return none * work.assume("pot-time", figure, "D t / l2", shared=cause)
     times = pot_time()
-    usual = Figure(times.spread.scaled(course.usual_h), times.source)
+    usual = SourcedFigure(times.spread.scaled(course.usual_h), times.source)
     hours = work.assume("duration", usual, "h", shared=f"{kind}/pot-hours")
     return np.asarray(work.assume("pot-time", figure, "D t / l2, each hour", shared=cause) * hours)
 
@@ -362,7 +362,7 @@ def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
     work.history.fat_taken = work.history.fat_taken + taken_g / np.maximum(work.pool[WEIGHT], TRACE)
 
 
-def _fat_uptake(work: Work) -> Figure:
+def _fat_uptake(work: Work) -> SourcedFigure:
     """g of fat for a gram of food; a coat takes more, all of that from a few per cent of the weight on."""
     bare, coated = fat_uptake(work.main), fat_uptake(work.main, coated=True)
     part = min(float(np.ravel(work.history.coat)[0]) / _FULL_COAT, 1.0)
@@ -372,4 +372,4 @@ def _fat_uptake(work: Work) -> Figure:
         (1 - part) * getattr(bare.spread, end) + part * getattr(coated.spread, end)
         for end in ("low", "likely", "high")
     )
-    return Figure(Spread(low, likely, high), coated.source)
+    return SourcedFigure(Spread(low, likely, high), coated.source)

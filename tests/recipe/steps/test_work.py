@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.core.notices import MEASURED, STATED
-from saltledger.core.sourced_figures import Figure
+from saltledger.core.sourced import SourcedFigure
 from saltledger.core.spread import Spread
 from saltledger.recipe.pool_rows import SODIUM, WEIGHT
 from saltledger.recipe.request import StepRequest
@@ -65,7 +65,7 @@ def test_sodium_is_settled_out_of_and_back_from_the_rest(work, mg_per_100g):
 
 def test_figures_are_named_by_step_and_component(work):
     made = work()
-    figure = Figure(Spread(1, 2, 3), "a table")
+    figure = SourcedFigure(Spread(1, 2, 3), "a table")
     assert made.assume("drip", figure, "fraction") is made.assume("drip", figure, "fraction")
     assert entries(made) == {"step-2/meat/drip": (2, "a table")}
 

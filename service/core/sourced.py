@@ -10,7 +10,7 @@ from .tables import Row
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
+class SourcedFigure:
     """A spread, in the unit that the giving function states, and its source."""
 
     spread: Spread
@@ -31,5 +31,5 @@ def spread_of(row: Row, prefix: str = "") -> Spread:
     return Spread(*(float(row[f"{prefix}{part}"]) for part in ("low", "likely", "high")))
 
 
-def figure_of(row: Row, prefix: str = "") -> Figure:
-    return Figure(spread_of(row, prefix), row["source"])
+def figure_of(row: Row, prefix: str = "") -> SourcedFigure:
+    return SourcedFigure(spread_of(row, prefix), row["source"])

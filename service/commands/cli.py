@@ -126,19 +126,26 @@ def batch(source: IO[bytes], target: Path) -> None:
 
 
 @main.command()
-@click.option("--write", is_flag=True, help="Write openapi/openapi.yaml of the checkout instead of printing.")
+@click.option(
+    "--write",
+    is_flag=True,
+    help="Write openapi/openapi.yaml and the example answers.",
+)
 def openapi(write: bool) -> None:
     """Give the description of the API as OpenAPI 3.1, in YAML; it is made of the schemas."""
     from ..http.description import as_yaml
 
-    text = as_yaml()
     if not write:
-        click.echo(text, nl=False)
+        click.echo(as_yaml(), nl=False)
         return
     target = Path("openapi/openapi.yaml")
     if not target.parent.is_dir():
         raise click.ClickException("There is no folder openapi here; run this at the top of a checkout.")
-    target.write_text(text, encoding="utf-8")
+    # mypy sees that folder apart from the package that it is installed in.
+    from ..seed_foods.derive_examples import main as derive_examples  # type: ignore[import-not-found]
+
+    derive_examples()
+    target.write_text(as_yaml(), encoding="utf-8")
     click.echo(f"Wrote {target}.")
 
 

@@ -18,6 +18,7 @@ from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 
 from .. import __version__
 from ..core.errors import InvalidRequest
+from ..core.tables import document as table_document
 from ..gate.fields import StrictField, StrictSchema, TextOr
 from ..gate.problem_details import InvalidQuery
 from ..gate.reading import faults_of, parse_json
@@ -259,7 +260,7 @@ class Api(SmorestApi):  # type: ignore[misc]
         with self._describing:
             while self.undescribed:
                 self.undescribed.pop(0)()
-        made = self.spec.to_dict()
+        made = _with_examples(self.spec.to_dict())
         info = {key: made["info"][key] for key in ("title", "version", "description", "license")}
         parts = {key: made[key] for key in ("tags", "paths", "components")}
         return {"openapi": made["openapi"], "info": info, **parts}
@@ -284,6 +285,20 @@ class Api(SmorestApi):  # type: ignore[misc]
 
     def _register_pagination_header(self) -> None:
         """Left out: nothing is paged by page number."""
+
+
+def _with_examples(made: dict[str, Any]) -> dict[str, Any]:
+    """The document with an example of each answer (example_answers.json), in the media type it comes in."""
+    known = table_document("example_answers")
+    for methods in made["paths"].values():
+        for name, operation in methods.items():
+            if name == "parameters":
+                continue
+            for status, example in known.get(operation["operationId"], {}).items():
+                content = operation["responses"][status]["content"]
+                media_type = "application/json" if "application/json" in content else next(iter(content))
+                content[media_type]["example"] = example
+    return made
 
 
 def strict_properties(self: Any, field: Any, **kwargs: Any) -> dict[str, Any]:

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from flask import Flask, current_app
 
 from .. import store as kept
 from ..review.overrides import Overrule
-from ..store.reaching import Reached
 from ..store.records import Signature
 from .stores import store, workbench
+
+if TYPE_CHECKING:
+    from ..store.reaching import Reached
 
 AT_ONCE = 40
 """Recipes that are worked out anew before the answer; more would keep its reader waiting."""

@@ -10,10 +10,14 @@ from ..config import Settings
 from ..store.expectations import Condition, PreconditionFailed, PreconditionRequired
 from ..store.records import Version
 
+TAG = '"save_0123456789abcdef01234567"'
+"""An entity tag, for examples."""
+
 
 def _header(name: str, description: str, *, required: bool = False) -> dict[str, Any]:
     schema = {"type": "string", "pattern": r"^[\x21-\x7e][\x20-\x7e]{0,500}$"}
-    return {"in": "header", "name": name, "required": required, "schema": schema, "description": description}
+    about = {"in": "header", "name": name, "required": required, "schema": schema}
+    return {**about, "description": description, "example": TAG}
 
 
 IF_MATCH = _header("If-Match", "ETag of the version that is changed; * for any.")

@@ -16,7 +16,7 @@ from ..core.errors import Fault
 from ..gate.problem_details import InvalidQuery
 from ..recipe.custom import custom_foods
 from ..recipe.request import RecipeRequest
-from ..store.recipe_uses import as_worked_out
+from ..review.overrides import as_worked_out
 from ..store.records import Version
 from . import known_foods, media_types
 from .routes.calculations import RENDERERS
@@ -60,7 +60,7 @@ def _varied(text: str, media_type: str) -> Response:
 
 def _shown(version: Version, query: dict[str, Any]) -> Calculated:
     """The kept answer, with what was asked for besides. Raises InvalidQuery."""
-    document = as_worked_out(version)
+    document = as_worked_out(version.request, version.overrules)
     foods = known_foods.foods().pinned(workbench().pins(version))
     if not query:
         asked = RecipeRequest.from_document(document)

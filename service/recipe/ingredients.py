@@ -142,7 +142,7 @@ def _food_document(ingredient: Ingredient) -> dict[str, Any]:
         "confidence": ingredient.confidence,
         "alternatives": [_named(food) for food in ingredient.alternatives],
         **({"packet_per_100g": dict(ingredient.packet.per_100g)} if ingredient.packet else {}),
-        **({"recipe": ingredient.portion.of.key} if ingredient.portion else {}),
+        **(ingredient.portion.document if ingredient.portion else {}),
     }
 
 

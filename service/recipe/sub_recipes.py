@@ -6,6 +6,7 @@ recipes assume alike is high in both together, and a recipe that is all of anoth
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -14,11 +15,13 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ..core.documents import figure
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import STATED, Notice
 from ..core.spread import Draws, Spread, summarise
 from ..foods.dataset import FoodTable
 from ..foods.food import Food, Sugars, Values
+from ..foods.nutrients import NUTRIENTS
 from .derived import added_share
 from .ingredients import Ingredient, IngredientRequest
 from .outcome import Outcome, ResolvedIngredient
@@ -95,6 +98,22 @@ class Portion:
         """What it brings, by the rows of a pool, in every draw."""
         brought: Amounts = self.outcome.eaten * self.share(grams)
         return brought
+
+    @property
+    def per_100g(self) -> Values:
+        """Likely amounts in 100 g of what its recipe serves, in the order of NUTRIENTS; NaN: not known."""
+        eaten = self.outcome.eaten[:, 0]
+        values: Values = eaten[NUTRIENT_ROWS] * 100 / max(float(eaten[WEIGHT]), TRACE)
+        values[self.outcome.coverage() == 0] = np.nan
+        values.setflags(write=False)
+        return values
+
+    @property
+    def document(self) -> dict[str, Any]:
+        """What the answer tells of it beside its weight: its key, and 100 g of it by tag."""
+        held = zip((nutrient.tag for nutrient in NUTRIENTS), self.per_100g.tolist(), strict=True)
+        per_100g = {tag: figure(value) for tag, value in held if not math.isnan(value)}
+        return {"recipe": self.of.key, "recipe_per_100g": per_100g}
 
     @property
     def notices(self) -> list[Notice]:
@@ -211,9 +230,6 @@ def _as_food(portion: Portion) -> Food:
     """What is served of a recipe, as a food: likely amounts in 100 g, of the heaviest food's group."""
     outcome = portion.outcome
     eaten = outcome.eaten[:, 0]
-    values: Values = eaten[NUTRIENT_ROWS] * 100 / eaten[WEIGHT]
-    values[outcome.coverage() == 0] = np.nan
-    values.setflags(write=False)
     heaviest = max(
         (each for each in outcome.listed if each.ingredient.food and each.component in outcome.state.served),
         key=lambda each: each.grams * each.eaten_share,
@@ -227,7 +243,7 @@ def _as_food(portion: Portion) -> Food:
         name=f"{portion.name}, cooked" if heated else portion.name,
         group=like.group if like else "",
         group_code=like.group_code if like else "",
-        values=values,
+        values=portion.per_100g,
         source=f"the saved recipe {portion.of.key!r}, version {portion.of.version} ({portion.of.save_id})",
         sugars=Sugars(None if added is None else added * sugar),
     )

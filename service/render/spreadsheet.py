@@ -91,12 +91,13 @@ def _sum_row(row: str, weight_g: Cell, amounts: list[Cell]) -> list[Cell]:
 def _listed_amounts(ingredient: Document, values_of: ValuesOf) -> list[Cell]:
     food, grams = ingredient["food"], ingredient["grams"]
     values = values_of(food["code"]) if food else None
-    if values is None and ingredient.get("packet_per_100g"):
+    stated = ingredient.get("packet_per_100g") or ingredient.get("recipe_per_100g") or {}
+    if values is None and stated:
         values = np.full(len(NUTRIENTS), math.nan)
     if values is None or grams is None:
         return [None] * len(_COLUMNS)
     per_100g = dict(zip((nutrient.tag for nutrient in NUTRIENTS), values.tolist(), strict=True))
-    per_100g |= ingredient.get("packet_per_100g") or {}
+    per_100g |= stated
     known = {tag: value * grams / 100 for tag, value in per_100g.items() if not math.isnan(value)}
     if "ENERC" in known:
         known["ENERC_KJ"] = known["ENERC"] * KJ_PER_KCAL

@@ -209,6 +209,12 @@ def laid_over(document: Document, told: Iterable[tuple[str, str, Value]]) -> dic
     return made
 
 
+def as_worked_out(request: Document, told: Iterable[Document]) -> dict[str, Any]:
+    """The recipe of a version as it was worked out: its overrules, as it tells of them, laid over it."""
+    standing = [each for each in told if each["pointer"] is not None]
+    return laid_over(request, [(each["pointer"], each["field"], each["value"]) for each in standing])
+
+
 def at(document: Document, pointer: str) -> Any:
     """What stands at a JSON Pointer that `targets` gave."""
     found: Any = document

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from . import (
+        bulk,
         database,
         deliveries,
         event_feed,
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
+    "bulk",
     "database",
     "deliveries",
     "event_feed",

@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, insert, select
+from sqlalchemy import Connection, and_, insert, select
 
 from ..review.chain import Actor
 from . import event_feed, journal, listing, own_measurements, recipes, second_foods
-from .records import Draft, Version
+from .records import Draft, State, Version
 from .saving import Saved, Workbench
 from .schema import as_text, recipe_lines, versions
 from .schema import recipes as table
@@ -21,10 +21,33 @@ from .schema import recipes as table
 
 @dataclass(frozen=True, slots=True)
 class Drafted:
-    """A recipe that is worked out and not yet written. No recipe stands, or ever stood, under its key."""
+    """A recipe that is worked out and not yet written. No recipe stands, or ever stood, under its key, and
+    it is made of no other: that is `Workbench.save`'s to look after."""
 
     key: str
     draft: Draft
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """The version that stands under a key, without its documents, and what lists tell of it."""
+
+    key: str
+    state: State
+    stale: bool
+    low_mg: float | None
+    sodium_mg: float
+    high_mg: float | None
+    complete: bool | None
+    stops: int
+    checks: int
+    number: int
+    save_id: str
+    calculation_id: str
+    content_hash: str
+
+
+_OF_RECIPE = ("key", "state", "stale", "low_mg", "sodium_mg", "high_mg", "complete", "stops", "checks")
 
 
 def write(bench: Workbench, drafted: Sequence[Drafted], by: Actor, kitchen: str) -> list[Saved | None]:
@@ -40,10 +63,32 @@ def write(bench: Workbench, drafted: Sequence[Drafted], by: Actor, kitchen: str)
     return [by_key.get(as_text(each.key)) for each in drafted]
 
 
-def known(connection: Connection, keys: Sequence[str]) -> set[str]:
-    """Those of some keys that hold a recipe, or held one that was deleted."""
-    kept = set(connection.scalars(select(table.c.key).where(table.c.key.in_([as_text(key) for key in keys]))))
-    return {key for key in keys if as_text(key) in kept}
+def known(connection: Connection, keys: Sequence[str]) -> dict[str, Kept]:
+    """What stands under some keys, a recipe that was deleted among it."""
+    of_version = ("number", "save_id", "calculation_id", "content_hash")
+    query = (
+        select(
+            *(table.c[name] for name in _OF_RECIPE),
+            *(versions.c[name] for name in of_version),
+        )
+        .join(versions, and_(versions.c.recipe_id == table.c.id, versions.c.number == table.c.current))
+        .where(table.c.key.in_([as_text(key) for key in keys]))
+    )
+    found = {row["key"]: Kept(**row) for row in connection.execute(query).mappings()}
+    return {key: found[as_text(key)] for key in keys if as_text(key) in found}
+
+
+def kept_of(version: Version) -> Kept:
+    """What stands once a version is written."""
+    told = listing.told_of(version, None)
+    values = {name: told[name] for name in _OF_RECIPE if name in told}
+    return Kept(
+        **values | {"key": version.key, "stale": False},
+        number=version.number,
+        save_id=version.save_id,
+        calculation_id=version.answer["id"],
+        content_hash=version.content_hash,
+    )
 
 
 def _write(

@@ -10,7 +10,7 @@ from sqlalchemy import Connection, delete, insert, select, update
 
 from ..core.errors import SaltledgerError
 from ..recipe.sub_recipes import Find, MadeOfItself, SavedRecipe, named_in
-from ..review.overrides import laid_over
+from ..review.overrides import as_worked_out
 from . import event_feed, recipes
 from .database import Database
 from .records import Document, Version
@@ -35,15 +35,10 @@ def finder(database: Database, pinned: Mapping[str, str] | None = None) -> Find:
         if found is None:
             return None
         title = found.request.get("title") or ""
-        return SavedRecipe(key, found.number, found.save_id, title, as_worked_out(found))
+        document = as_worked_out(found.request, found.overrules)
+        return SavedRecipe(key, found.number, found.save_id, title, document)
 
     return find
-
-
-def as_worked_out(version: Version) -> dict[str, Any]:
-    """The recipe of a version with its overrides laid over it."""
-    told = [each for each in version.overrules if each["pointer"] is not None]
-    return laid_over(version.request, [(each["pointer"], each["field"], each["value"]) for each in told])
 
 
 def pinned_in(answer: Mapping[str, Any]) -> dict[str, str]:

@@ -130,6 +130,10 @@ def test_lines_may_build_on_one_another(cms: FlaskClient) -> None:
     part = {**SOUP, "ingredients": ["1 egg", {"recipe": "stock", "grams": 100}]}
     answers = send(cms, save("dish", part), save("stock"), save("dish", part))
     assert [each.get("saved") for each in answers] == [None, "new", "new"]
+    send(cms, save("stock", soup("10 g salt")))
+    assert [each["key"] for each in cms.get("/v1/recipes?stale=true").json["recipes"]] == ["dish"]
+    (circle,) = send(cms, save("stock", {**SOUP, "ingredients": [{"recipe": "dish", "grams": 1}]}))
+    assert "stock → dish → stock" in circle["errors"][0]["message"]
 
 
 def test_a_line_may_say_what_it_changes(cms: FlaskClient) -> None:

@@ -8,6 +8,7 @@ from html.parser import HTMLParser
 
 import pytest
 from flask.testing import FlaskClient
+from jsonschema import validate
 from saltledger.http.routes.docs import worded
 
 
@@ -86,3 +87,41 @@ def test_nothing_comes_from_another_host_or_stands_inline(client: FlaskClient, t
 
 def test_code_is_set_as_code_and_markup_is_not_let_through() -> None:
     assert worded("the `a<b` and <b>") == "the <code>a&lt;b</code> and &lt;b&gt;"
+
+
+def test_every_endpoint_shows_a_body_and_an_answer(client: FlaskClient, text: str) -> None:
+    """But for those whose answers are pages, metrics, or nothing."""
+    untold = {"show_metrics", "show_description", "show_docs", "show_method", "take_back_measurement"}
+    for methods in client.get("/openapi.json").json["paths"].values():
+        for name, operation in methods.items():
+            if name == "parameters":
+                continue
+            told = [
+                content["example"]
+                for status, answer in operation["responses"].items()
+                for content in answer.get("content", {}).values()
+                if status.startswith("2") and "example" in content
+            ]
+            assert bool(told) is (operation["operationId"] not in untold), operation["operationId"]
+            bodies = operation.get("requestBody", {}).get("content", {}).values()
+            assert all(body["example"] for body in bodies), operation["operationId"]
+    assert text.count("Example, cut short") > 30
+
+
+def test_a_command_names_the_version_that_it_changes(text: str) -> None:
+    shown = unescape(text)
+    assert shown.count("""-H 'If-Match: "save_""") == 4
+    assert "ETag of the version that is changed" in shown
+
+
+def test_examples_hold_what_the_description_says(client: FlaskClient) -> None:
+    """After a change of what answers hold: `saltledger openapi --write`."""
+    document = client.get("/openapi.json").json
+    for methods in document["paths"].values():
+        for operation in (each for name, each in methods.items() if name != "parameters"):
+            for answer in operation["responses"].values():
+                for content in answer.get("content", {}).values():
+                    if isinstance(content.get("example"), dict):
+                        validate(
+                            content["example"], {**content["schema"], "components": document["components"]}
+                        )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from collections.abc import Iterator
 from pathlib import Path
 from threading import Thread
@@ -172,6 +174,14 @@ def test_targets_and_comparisons_know_saved_recipes(menu: FlaskClient) -> None:
         for g in (1, 2)
     ]
     assert menu.post("/v1/comparisons", json={"versions": versions}).status_code == 200
+
+
+def test_the_spreadsheet_holds_what_a_portion_brings(menu: FlaskClient) -> None:
+    text = menu.get("/v1/recipes/soup", headers={"Accept": "text/csv"}).text
+    rows = {row["line"] or row["row"]: row for row in csv.DictReader(io.StringIO(text))}
+    whole = float(rows["Stock"]["NA (mg)"]) + float(rows["500 g potatoes"]["NA (mg)"])
+    assert float(rows["listed_total"]["NA (mg)"]) == pytest.approx(whole)
+    assert float(rows["eaten_per_serving"]["NA (mg)"]) == pytest.approx(whole / 4)
 
 
 def test_a_finder_gives_what_was_pinned(menu: FlaskClient) -> None:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 from flask import Response, current_app
 
+from ... import store as stored
 from ...calculator import costs_of, with_answers
 from ...config import Settings
 from ...core.checkpoint import CallerGone, watched
@@ -17,6 +17,7 @@ from ...core.errors import Fault, InvalidRequest, SaltledgerError
 from ...gate.problem_details import problem
 from ...gate.reading import load, parse_json
 from ...recipe.sub_recipes import named_in
+from ...review.fingerprints import fingerprint
 from ...store.expectations import Condition
 from .. import auth
 from ..examples import SHORT
@@ -31,14 +32,10 @@ from ..watch import allow, watch_of_request
 from .saves import blueprint, check_key
 
 if TYPE_CHECKING:
-    from ...store.bulk import Drafted
-    from ...store.records import Version
+    from ...store.bulk import Drafted, Kept
 
-MOST_PENDING = 64
-"""So many recipes are written in one transaction, which nobody else can write in meanwhile."""
-
-PENDING_SECONDS = 0.5
-"""So long a recipe waits at the most for others to be written with it."""
+MOST_TOGETHER = 64
+"""So many lines are answered together, and written in one transaction: nobody else writes meanwhile."""
 
 __all__ = ["blueprint"]
 
@@ -70,15 +67,15 @@ def save_recipes() -> Response:
 
 
 class _Saving:
-    """The saves of one request: those of new keys gathered and written together, all others one by one."""
+    """The saves of one request: those of new keys written together, all others one by one."""
 
     def __init__(self) -> None:
         self._by, self._kitchen, self._bench = auth.actor(), kitchen(), workbench()
         settings: Settings = current_app.extensions["saltledger"]
         self._strict = settings.if_match == "required"
+        self._asked: list[tuple[int, dict[str, Any]]] = []
         self._pending: list[tuple[int, Drafted]] = []
         self._told: list[dict[str, Any]] = []
-        self._since = 0.0
 
     def answers(self, lines: Iterator[Line]) -> Iterator[dict[str, Any]]:
         """What came of each line, in order. Raises CallerGone."""
@@ -87,83 +84,92 @@ class _Saving:
             if not isinstance(line, Waiting):
                 number += 1
                 self._take(line, number)
-            if line is WAITING or self._is_due():
+            if line is WAITING or len(self._told) + len(self._asked) >= MOST_TOGETHER:
                 yield from self._settled()
         yield from self._settled()
 
-    def _is_due(self) -> bool:
-        if len(self._told) + len(self._pending) >= MOST_PENDING:
-            return True
-        return bool(self._told or self._pending) and time.monotonic() - self._since > PENDING_SECONDS
+    def _take(self, line: bytes | None, number: int) -> None:
+        """Read a line, or tell what is wrong with it."""
+        if line is None:
+            self._told.append(problem(413, TOO_LONG, line=number))
+            return
+        with self._telling(number):
+            asked = load(_line, parse_json(line))
+            check_key(asked["key"], "/key")
+            self._asked.append((number, asked))
 
     def _settled(self) -> list[dict[str, Any]]:
-        """What came of all lines so far, once what is pending is written."""
-        self._write()
+        """What came of all lines so far, each saved or refused."""
+        asked, self._asked = self._asked, []
+        if asked:
+            keys = [each["key"] for _, each in asked]
+            with store().database.read() as connection:
+                known = stored.bulk.known(connection, keys)
+            for at, (number, each) in enumerate(asked):
+                with self._telling(number, each["key"]):
+                    self._save(number, each, known.get(each["key"]), is_again=each["key"] in keys[:at])
+            self._write()
         told, self._told = sorted(self._told, key=lambda each: each["line"]), []
         return told
 
-    def _take(self, line: bytes | None, number: int) -> None:
-        if not self._told and not self._pending:
-            self._since = time.monotonic()
-        key = None
-        try:
-            if line is None:
-                self._told.append(problem(413, TOO_LONG, line=number))
-                return
-            asked = load(_line, parse_json(line))
-            key = asked["key"]
-            check_key(key, "/key")
-            allow(cost.times(1, "/recipe") for cost in costs_of(asked["recipe"]))
-            with watched(watch_of_request()), _below("/recipe"):
-                self._save(asked, number)
-        except CallerGone:
-            raise
-        except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
-            named = {} if key is None else {"key": key}
-            self._told.append({**problem_of(error), "line": number, **named})
-
-    def _save(self, asked: dict[str, Any], number: int) -> None:
-        from ...store import bulk  # noqa: PLC0415  # a service that only calculates needs no store
-
+    def _save(self, number: int, asked: dict[str, Any], kept: Kept | None, *, is_again: bool) -> None:
+        """Save what a line asks for. is_again: another line since `kept` was looked up had the same key."""
         key, recipe = asked["key"], asked["recipe"]
-        with store().database.read() as connection:
-            is_known = bool(bulk.known(connection, [key]))
-        if is_known or "etag" in asked or any(key == each.key for _, each in self._pending):
-            self._save_alone(key, recipe, number, asked.get("etag"))
+        if kept is not None and not is_again and _is_unchanged(recipe, kept):
+            self._told.append(_answer(number, kept, "unchanged"))
             return
-        if any(named_in(recipe)):
-            self._write()
-        self._pending.append((number, bulk.Drafted(key, self._bench.draft(key, recipe, self._by))))
+        allow(cost.times(1, "/recipe") for cost in costs_of(recipe))
+        with watched(watch_of_request()), _below("/recipe"):
+            if kept is not None or is_again or "etag" in asked or any(named_in(recipe)):
+                self._save_alone(number, key, recipe, asked.get("etag"))
+                return
+            drafted = stored.bulk.Drafted(key, self._bench.draft(key, recipe, self._by))
+            self._pending.append((number, drafted))
 
-    def _save_alone(self, key: str, recipe: dict[str, Any], number: int, etag: str | None = None) -> None:
+    def _save_alone(self, number: int, key: str, recipe: dict[str, Any], etag: str | None = None) -> None:
         self._write()
         with store().database.read() as connection:
-            from ...store import recipes  # noqa: PLC0415
-
-            current = recipes.current(connection, key)
+            current = stored.recipes.current(connection, key)
         recipe = with_answers(recipe, current.request if current else {})
         condition = Condition(match=frozenset({etag}) if etag else None, required=self._strict)
         saved = self._bench.save(key, recipe, self._by, condition, self._kitchen)
         what = "new" if saved.is_new else "changed" if saved.changed else "unchanged"
-        self._told.append(_answer(number, saved.version, what))
+        self._told.append(_answer(number, stored.bulk.kept_of(saved.version), what))
 
     def _write(self) -> None:
         """Write what is pending, all of it at once."""
-        from ...store import bulk  # noqa: PLC0415
-
         pending, self._pending = self._pending, []
         if not pending:
             return
         try:
-            made = bulk.write(self._bench, [each for _, each in pending], self._by, self._kitchen)
+            made = stored.bulk.write(self._bench, [each for _, each in pending], self._by, self._kitchen)
         except SaltledgerError as error:
             self._told += [{**problem_of(error), "line": n, "key": each.key} for n, each in pending]
             return
         for (number, each), saved in zip(pending, made, strict=True):
             if saved is not None:
-                self._told.append(_answer(number, saved.version, "new"))
-            else:
-                self._save_alone(each.key, each.draft.request, number)
+                self._told.append(_answer(number, stored.bulk.kept_of(saved.version), "new"))
+                continue
+            with self._telling(number, each.key):
+                self._save_alone(number, each.key, each.draft.request)
+
+    @contextmanager
+    def _telling(self, number: int, key: str | None = None) -> Iterator[None]:
+        """Tell what goes wrong with a line as its answer, so that it does not end the stream."""
+        try:
+            yield
+        except CallerGone:
+            raise
+        except Exception as error:  # problem_of logs what was not foreseen
+            named = {} if key is None else {"key": key}
+            self._told.append({**problem_of(error), "line": number, **named})
+
+
+def _is_unchanged(recipe: dict[str, Any], kept: Kept) -> bool:
+    """Whether a recipe stands already as it is sent. One in prose may have answers that are kept."""
+    if kept.state == "deleted" or kept.stale or "written" in recipe:
+        return False
+    return kept.content_hash == fingerprint(recipe)
 
 
 @contextmanager
@@ -172,24 +178,21 @@ def _below(pointer: str) -> Iterator[None]:
     try:
         yield
     except InvalidRequest as refused:
-        raise InvalidRequest(
-            Fault(pointer + each.pointer, each.message) for each in refused.faults
-        ) from refused
+        faults = [Fault(pointer + each.pointer, each.message) for each in refused.faults]
+        raise InvalidRequest(faults) from refused
 
 
-def _answer(number: int, version: Version, saved: str) -> dict[str, Any]:
-    sodium = version.answer["sodium"]
-    severities = [each["severity"] for each in version.answer.get("notices", ())]
+def _answer(number: int, kept: Kept, saved: str) -> dict[str, Any]:
     return {
         "line": number,
-        "key": version.key,
+        "key": kept.key,
         "saved": saved,
-        "version": version.number,
-        "save_id": version.save_id,
-        "calculation_id": version.answer["id"],
-        "sodium_per_serving_mg": sodium["per_serving_mg"],
-        "complete": sodium.get("complete"),
-        "stops": severities.count("stop"),
-        "checks": severities.count("check"),
-        "review": review_path(version.save_id),
+        "version": kept.number,
+        "save_id": kept.save_id,
+        "calculation_id": kept.calculation_id,
+        "sodium_per_serving_mg": {"low": kept.low_mg, "likely": kept.sodium_mg, "high": kept.high_mg},
+        "complete": kept.complete,
+        "stops": kept.stops,
+        "checks": kept.checks,
+        "review": review_path(kept.save_id),
     }

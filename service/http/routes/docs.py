@@ -71,6 +71,7 @@ def show_docs() -> Response:
         objects=document["components"]["schemas"],
         anchor=anchor,
         worded=worded,
+        exemplified=exemplified,
     )
     response = Response(page, mimetype="text/html")
     response.add_etag()
@@ -140,7 +141,7 @@ def operations(document: Document, host: str) -> Iterator[Document]:
                 "path": path,
                 "parameters": parameters,
                 "body": body,
-                "curl": _curl(method.upper(), host + _filled(path, parameters), body),
+                "curl": _curl(method.upper(), host + _filled(path, parameters), body, parameters),
                 "answers": [_answer(document, *each) for each in sorted(operation["responses"].items())],
             }
 
@@ -174,12 +175,23 @@ def _filled(path: str, parameters: list[Document]) -> str:
     return f"{path}?{urlencode(query)}" if query else path
 
 
-def _curl(method: str, url: str, body: tuple[str, Mapping[str, Any]] | None) -> str:
+def exemplified(example: Any) -> str:
+    """An example as text: as it is, or as JSON."""
+    return example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
+
+
+def _curl(
+    method: str, url: str, body: tuple[str, Mapping[str, Any]] | None, parameters: list[Document]
+) -> str:
     words = [f"curl {quote(url)}" if method in ("GET", "POST") else f"curl -X {method} {quote(url)}"]
+    words += [
+        f"-H {quote(': '.join((each['name'], each['example'])))}"
+        for each in parameters
+        if each["in"] == "header" and (each.get("required") or each["name"] == "If-Match")
+    ]
     if body is not None:
         media_type, content = body
-        example = content.get("example", "")
-        text = example if isinstance(example, str) else json.dumps(example, ensure_ascii=False, indent=1)
+        text = exemplified(content.get("example", ""))
         words += [f"-H 'Content-Type: {media_type}'", f"--data-binary {quote(text)}"]
     elif method == "POST":
         words += ["-X POST"]

@@ -13,7 +13,7 @@ from ...config import Settings
 from ...store.records import Event
 from .. import media_types
 from ..api import Blueprint
-from ..schemas.saves import EventsAnswerSchema, EventsQuerySchema
+from ..schemas.events import EventsAnswerSchema, EventsQuerySchema
 from ..stores import store
 
 if TYPE_CHECKING:

@@ -18,7 +18,8 @@ from .. import auth, carrying, entity_tags, known_foods, media_types
 from ..api import Blueprint
 from ..examples import OVERRULES, SIGN_OFF
 from ..saved_documents import review_path, version_document
-from ..schemas.saves import OverrulesSchema, ReviewSchema, SavedRecipeSchema, SignOffSchema
+from ..schemas.reviews import OverrulesSchema, ReviewSchema, SignOffSchema
+from ..schemas.saves import SavedRecipeSchema
 from ..stores import store, workbench
 from .saves import current_version
 

@@ -33,6 +33,11 @@ class PartSchema(AnswerSchema):
         metadata=said("What its packet says of 100 g, by INFOODS tagname, which was taken."),
     )
     recipe = text("Key of the saved recipe that it is a portion of.", required=False)
+    recipe_per_100g = fields.Dict(
+        keys=fields.String(),
+        values=fields.Float(),
+        metadata=said("What 100 g of that recipe hold, by INFOODS tagname, likely amounts."),
+    )
     alternatives = several(FoodNameSchema, "Other foods it may be.")
     sodium_mg = number(
         "Sodium that it lists, in mg for the whole recipe; null where not known.",

@@ -1,22 +1,20 @@
-"""Saved recipes, their versions and differences, events and reviews."""
+"""Saved recipes, their versions and and differences."""
 
 from __future__ import annotations
 
-from typing import Any, get_args
+from typing import get_args
 
-from marshmallow import ValidationError, fields, validate
+from marshmallow import fields, validate
 
-from ...gate.amount_fields import StatedAmounts
-from ...gate.fields import Choice, Number, Part, QueryWhole, Several, StrictField, StrictSchema, Text, said
-from ...gate.recipe_schema import HEAVIEST_G, OwnFigureOfRowSchema, RecipeSchema
+from ...gate.fields import Choice, Part, QueryWhole, StrictSchema, Text, said
+from ...gate.recipe_schema import RecipeSchema
 from ...review.chain import ActorKind
 from ...review.difference import Kind as CauseKind
-from ...review.overrides import FIELDS, FIGURE, Reach
-from ...store.records import KINDS, Cause, Order, State, Status, Verdict
+from ...review.overrides import FIELDS, Reach
+from ...store.records import Cause, Order, State, Status
 from .answer_shapes import AnswerSchema, number, one, several, text
-from .answers import CalculationSchema, SourceSchema
+from .answers import CalculationSchema
 from .query_fields import QueryFlag, QueryMoment, QueryNumber
-from .sodium_answers import GapSchema
 
 MOST_LISTED = 200
 MOST_KEY_CHARACTERS = 200
@@ -98,41 +96,7 @@ class DifferenceQuerySchema(StrictSchema):
     )
 
 
-class Kinds(Text):
-    """Kinds of events, joined by commas."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(most=400, wanted="kinds of events joined by commas", **kwargs)
-
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
-        kinds = tuple(
-            dict.fromkeys(each.strip() for each in super()._deserialize(value, attr, data).split(","))
-        )
-        if unknown := [kind for kind in kinds if kind not in KINDS]:
-            known = ", ".join(KINDS)
-            raise ValidationError([f'There is no kind "{k[:40]}"; kinds are {known}.' for k in unknown])
-        return kinds
-
-
-class EventsQuerySchema(StrictSchema):
-    """From where on, which, and how long to wait for something to happen."""
-
-    after = QueryWhole(
-        0, 999_999_999, load_default=0, metadata=said("Only events with a higher number than this.")
-    )
-    kind = Kinds(
-        metadata=said("Only these kinds, joined by commas.", example="recipe.signed,recipe.completed")
-    )
-    key = Text(
-        most=MOST_KEY_CHARACTERS, wanted="a recipe's key", metadata=said("Only events of this recipe.")
-    )
-    wait = QueryWhole(
-        0, 30, load_default=0, metadata=said("Seconds to wait for an event where there is none yet.")
-    )
-    limit = QueryWhole(1, 1000, load_default=100, metadata=said("How many at most."))
-
-
-def _complete() -> fields.Boolean:
+def complete_field() -> fields.Boolean:
     return fields.Boolean(
         required=True,
         allow_none=True,
@@ -144,14 +108,14 @@ def _complete() -> fields.Boolean:
     )
 
 
-def _key() -> fields.String:
+def key_field() -> fields.String:
     return text("The key that it is saved under.")
 
 
 class HeadingSchema(AnswerSchema):
     """A saved version without its documents."""
 
-    key = _key()
+    key = key_field()
     title = text("Title.")
     version = fields.Integer(required=True, metadata=said("Number of the version, from 1."))
     save_id = text("Name of this version; also its ETag.")
@@ -159,7 +123,7 @@ class HeadingSchema(AnswerSchema):
     sodium_per_serving_mg = number("Sodium of a serving in mg, most likely value.")
     sodium_low_mg = number("The low end of the current version in mg.", allow_none=True)
     sodium_high_mg = number("Its high end in mg.", allow_none=True)
-    complete = _complete()
+    complete = complete_field()
     status = text(
         "open: nobody has decided yet; signed; sent_back.", validate=validate.OneOf(get_args(Status))
     )
@@ -217,13 +181,6 @@ class ActorSchema(AnswerSchema):
     label = text("The key's label, or the reviewer's name.")
 
 
-class EntrySchema(AnswerSchema):
-    """The newest entry of the journal; keep it, and nobody can cut the journal off behind it unseen."""
-
-    number = fields.Integer(required=True, metadata=said("Its number, from 1."))
-    sha256 = text("Hash over it and, through it, over all before.")
-
-
 class OverruleTellingSchema(AnswerSchema):
     """A reviewer's overrule, and what became of it in this version."""
 
@@ -250,7 +207,7 @@ class OverruleTellingSchema(AnswerSchema):
 class SavedRecipeSchema(AnswerSchema):
     """A saved version: what was sent, and what came of it."""
 
-    key = _key()
+    key = key_field()
     version = fields.Integer(required=True, metadata=said("Number of the version, from 1."))
     save_id = text("Name of this version; also its ETag.")
     cause = text("What made this version.", validate=validate.OneOf(get_args(Cause)))
@@ -296,7 +253,7 @@ class CauseSchema(AnswerSchema):
 class DifferenceSchema(AnswerSchema):
     """What changed the sodium of a serving from one version to another; the parts add up to the whole."""
 
-    key = _key()
+    key = key_field()
     older = fields.Integer(required=True, data_key="from", metadata=said("Number of the older version."))
     newer = fields.Integer(required=True, data_key="to", metadata=said("Number of the newer version."))
     before_mg = number("Sodium of a serving before, in mg.")
@@ -324,161 +281,3 @@ class GapKeptSchema(AnswerSchema):
     why = text("Why it was not counted.")
     low_mg = number("The least sodium that it may hold, in mg.")
     high_mg = number("The most sodium that it may hold, in mg.")
-
-
-class EventSchema(AnswerSchema):
-    """Something that happened to a recipe."""
-
-    id = fields.Integer(required=True, metadata=said("Its number; later events have higher ones."))
-    kind = text("What happened.", validate=validate.OneOf(KINDS))
-    created_at = text("When, in UTC.")
-    key = _key()
-    version = fields.Integer(required=True, metadata=said("Number of the version it is about."))
-    save_id = text("Name of that version.")
-    calculation_id = text("Id of its calculation.")
-    sodium_per_serving_mg = number("Its sodium of a serving in mg.")
-    record = one(EntrySchema, "The newest entry of the journal then.", required=False, allow_none=True)
-    complete = fields.Boolean(
-        allow_none=True, metadata=said("Whether all its sodium was counted; false: the figure is incomplete.")
-    )
-    uncounted = several(GapKeptSchema, "What a signer confirmed was not counted.", required=False)
-    by = text("Who did it.", required=False)
-    note = text("What a reviewer wrote to it.", required=False)
-    reason = text("Why a reviewer overruled.", required=False)
-    withdrawn = fields.Integer(metadata=said("Number of the overrule that was taken back."))
-    because = text("Of recipe.stale: the key of the recipe that changed.", required=False)
-    path = fields.List(
-        fields.String(), metadata=said("Of recipe.stale: the keys that lead from this recipe to that one.")
-    )
-    renamed_from = text("Of recipe.renamed: the key before.", required=False)
-    words = text("Of recipe.completed: the words whose food was found.", required=False)
-    before_mg = number("Sodium of a serving before it was worked out again, in mg.", required=False)
-
-
-class EventsAnswerSchema(AnswerSchema):
-    """What happened, the oldest first."""
-
-    events = several(EventSchema, "The oldest first.")
-    latest_id = fields.Integer(
-        required=True, metadata=said("Number of the newest event there is; 0 for none.")
-    )
-
-
-class SignOffTellingSchema(AnswerSchema):
-    """A reviewer's verdict."""
-
-    verdict = text("The verdict.", validate=validate.OneOf(get_args(Verdict)))
-    name = text("Who, by the name they gave.")
-    by = one(ActorSchema, "Who that was.")
-    note = text("What they wrote to it.")
-    uncounted = several(GapKeptSchema, "What was not counted, as the signer confirmed.")
-    created_at = text("When, in UTC.")
-    version_sha256 = text("Fingerprint of the version as it was then.", allow_none=True)
-    entry = fields.Integer(
-        required=True, allow_none=True, metadata=said("Number in the journal; see `saltledger verify`.")
-    )
-
-
-class ReviewSchema(AnswerSchema):
-    """Where the review of the current version stands."""
-
-    key = _key()
-    version = fields.Integer(required=True, metadata=said("Number of the current version."))
-    save_id = text("Its name.")
-    status = text("Where it stands.", validate=validate.OneOf(get_args(Status)))
-    sodium_per_serving_mg = number("Its sodium of a serving in mg.")
-    complete = _complete()
-    uncounted = several(GapSchema, "What of it was not counted, to be confirmed by a signature.")
-    page = text("Path of its review page.")
-    sha256 = text("Fingerprint of the version.", allow_none=True)
-    sources = several(SourceSchema, "Every source and release that the signed figure rests on.")
-    sign_offs = several(SignOffTellingSchema, "Verdicts on this version, the newest first.")
-
-
-class SignOffSchema(StrictSchema):
-    """A verdict on the version that If-Match names."""
-
-    verdict = Choice(get_args(Verdict), required=True, metadata=said("signed or sent_back."))
-    name = Text(
-        most=MOST_NAME_CHARACTERS, required=True, metadata=said("Who signs.", example="Ines Ware, dietitian")
-    )
-    note = Text(
-        most=MOST_REASON_CHARACTERS, blank=True, load_default="", metadata=said("Anything to be said to it.")
-    )
-    confirmed_uncounted = Several(
-        Text(most=200, blank=True, wanted="a JSON Pointer into the recipe"),
-        most=MOST_LISTED * 3,
-        load_default=(),
-        metadata=said(
-            "To sign an incomplete figure: the `pointer` of each thing in `sodium.uncounted`, which the "
-            "signature then keeps.",
-            example=["/ingredients/3"],
-        ),
-    )
-
-
-class FoodOrNumber(StrictField):
-    """A food code, a number or what a packet says, by `field`."""
-
-    wanted = "a food code, a number or an object of amounts"
-    remedy = "write a code in quotation marks, a number without, amounts in braces"
-
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str | float:
-        if isinstance(value, dict):
-            return _PACKET.deserialize(value, attr, data)  # type: ignore[no-any-return]
-        if isinstance(value, str):
-            return _CODE.deserialize(value, attr, data)  # type: ignore[no-any-return]
-        return _AMOUNT.deserialize(value, attr, data)  # type: ignore[no-any-return]
-
-    def json_schema(self) -> dict[str, Any]:
-        return {"type": ["string", "number", "object"]}
-
-
-_CODE = Text(most=40, wanted="a food code")
-_AMOUNT = Number(0, HEAVIEST_G)
-_PACKET = StatedAmounts()
-
-
-class OverruleSchema(StrictSchema):
-    """One value that a reviewer knows better."""
-
-    pointer = Text(
-        most=200,
-        wanted="a JSON Pointer into the recipe",
-        metadata=said("An ingredient, a component or a step.", example="/components/1/ingredients/0"),
-    )
-    field = Choice(
-        tuple(sorted({name for names in FIELDS.values() for name in names} - {FIGURE})),
-        metadata=said("Which value of it.", example="grams"),
-    )
-    value = FoodOrNumber(
-        metadata=said(
-            "The reviewer's value: a food code, a number, or for `per_100g` amounts by tag or printed name.",
-            example=73,
-        ),
-    )
-    figure = Part(
-        OwnFigureOfRowSchema,
-        metadata=said(
-            "In place of pointer, field and value: the reviewer's figure for a row of the tables, wherever "
-            "this recipe stands on it."
-        ),
-    )
-    reason = Text(most=MOST_REASON_CHARACTERS, required=True, wanted="a reason", metadata=said("Why."))
-    reach = Choice(
-        get_args(Reach),
-        load_default="recipe",
-        metadata=said(
-            "Where it holds: in this recipe; in every recipe with this line; or, for `food` and `per_100g`, "
-            "in every recipe with the food that the line is mapped to. Recipes that it moves get a version."
-        ),
-    )
-
-
-class OverrulesSchema(StrictSchema):
-    """Overrules of the version that If-Match names."""
-
-    reviewer = Text(most=MOST_NAME_CHARACTERS, required=True, metadata=said("Who overrules."))
-    overrules = Several(
-        Part(OverruleSchema), least=1, most=100, required=True, metadata=said("What is overruled.")
-    )

@@ -22,7 +22,7 @@ def foods_listed(segments: Sequence[Tokens]) -> tuple[str, ...]:
     """
     if any(f" {name} " in f" {plain(tokens)} " for tokens in segments for name in role("one_food")):
         return ()
-    foods = list(_until_and(segments))
+    foods = [_without_total(each) for each in _until_and(segments)]
     if len(foods) < 2 or not all(map(_may_be_food, foods)) or any(map(_prepared, foods[1:])):
         return ()
     last = foods[-1]
@@ -43,6 +43,11 @@ def _until_and(segments: Sequence[Tokens]) -> Iterator[Tokens]:
         return
 
 
+def _without_total(tokens: Tokens) -> Tokens:
+    """The tokens without "total of" before them."""
+    return tokens[2:] if [token.word for token in tokens[:2]] == ["total", "of"] else tokens
+
+
 def _up_to_stop(tokens: Tokens) -> Tokens:
     """The tokens before a word that ends a name ("for the soup")."""
     end = next((at for at, token in enumerate(tokens) if at and token.word in role("stop")), len(tokens))
@@ -52,12 +57,7 @@ def _up_to_stop(tokens: Tokens) -> Tokens:
 def _may_be_food(tokens: Tokens) -> bool:
     words = {token.word for token in tokens}
     plainly = len(words) <= _LONGEST and all(token.kind == "word" for token in tokens)
-    return (
-        plainly
-        and "or" not in words
-        and words.isdisjoint(role("stop") - {"total"})
-        and read_name(tokens).real
-    )
+    return plainly and "or" not in words and words.isdisjoint(role("stop")) and read_name(tokens).real
 
 
 def _prepared(tokens: Tokens) -> bool:

@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from ..lines import read_line
 from .happenings import WITHOUT_BATH, Happening
-from .layout import DISH, Component, Layout, Step, name_of
-from .left_to_the_cook import grams_roughly, whey_shares
+from .layout import DISH, Component, Layout, Step, name_of, names_of
+from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
 from .liquids import Liquids
-from .listed import equipment
+from .listed import equipment, twice_listed
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 from .seasoning import leave_behind, season
@@ -56,6 +57,8 @@ class Assembler:
         """Everything that happened laid out; what nothing happened to is the dish."""
         left_out = {line.index: "not a food" for line in self.state.index.lines if equipment(line)}
         self.state.happened = [each for each in self.state.happened if self._is_done(each)]
+        left_out |= self._told_twice()
+        self._by_weight()
         dish = self.layout.new(DISH, "The dish")
         foods = self._food_components(self.state.happened)
         liquids = Liquids(self.state, self.doubts, self.layout)
@@ -69,6 +72,39 @@ class Assembler:
         kept = [each for each in self.layout.components.values() if each.ingredients]
         return Assembled(kept, self.steps, left_out)
 
+    def _told_twice(self) -> dict[int, str]:
+        """Lines that say the whole list once more in other measures: left out, unless a person says no."""
+        again = twice_listed(self.state.index.lines)
+        if not again:
+            return {}
+        choices = (
+            Choice("once", "It gives one list in two systems of measures."),
+            Choice("twice", "Everything goes in twice."),
+        )
+        text = "\n".join(self.state.lines[n].text for n in again)
+        message = "The list names the same things twice. Is it one list in two systems of measures?"
+        if self.doubts.settle("twice", text, message, choices, "once", DISH, "ingredients") == "twice":
+            return {}
+        self.layout.placed |= dict.fromkeys(again, 1.0)
+        return dict.fromkeys(again, "the same once more in other measures")
+
+    def _by_weight(self) -> None:
+        """ "2 % salt by weight of the cabbage": as much as the food that it lies on makes of it; "salt" of
+        which the method alone says how much: as much as it says."""
+        for index, said in self.state.amounts.items():
+            if len(said) == 1 and read_line(f"{said[0]} salt").amount is not None:
+                self.layout.meant[index] = f"{said[0].removesuffix(' of')} salt"
+        for line in self.state.index.lines:
+            shares = percent_of_weight(line.text)
+            under = next((h for h in self.state.happened if line.index in h.liquid), None)
+            if shares is None or line.kind != "salt" or under is None:
+                continue
+            food_g = food_grams(under, self.state)
+            low, high = (share * food_g for share in shares)
+            self.layout.meant[line.index] = (
+                f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
+            )
+
     def _is_done(self, happening: Happening) -> bool:
         """Whether a bath that the method leaves to the cook is made: as a person says, else it is."""
         sentence = happening.clause.sentence
@@ -76,7 +112,7 @@ class Assembler:
             return True
         choices = (Choice("done", "It is done."), Choice("left_out", "It is left out."))
         kind = happening.kind.replace("_", " ")
-        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
+        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
         message = f"The method does not clearly say so: {kind}, {food}. Is it done?"
         return self.doubts.settle("optional", sentence, message, choices, "done", DISH) == "done"
 
@@ -100,11 +136,13 @@ class Assembler:
         return found
 
     def _step(self, liquids: Liquids, happening: Happening, foods: Sequence[Component]) -> None:
+        for line, share in happening.on_food.items() if foods else ():
+            self.layout.place(foods[0], line, share)  # "salt the fish, then cover with lime juice"
         names = list(dict.fromkeys(component.id for component in foods if component.ingredients))
         if not names:
             return
         body: dict[str, Any] = {"kind": happening.kind, "food": names[0] if len(names) == 1 else names}
-        step = Step(body, happening.clause, happening.confidence, [], [])
+        step = Step(body, happening.clause, happening.confidence, [], [], happening.until)
         if happening.kind == "drain":
             if happening.rinsed:
                 body["rinsed"] = True

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 
+from .clause_words import is_afresh, strength_of
 from .clauses import Clause
-from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
 from .poured import is_no_pot
-from .reading_state import ReadingState, bath_of_heading, is_afresh, strength_of
+from .reading_state import ReadingState, bath_of_heading
 from .waters import amount_said, is_hot, salts_of, water_for
 
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
@@ -29,6 +30,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
         _pureed(state, clause)
+    _cut_up(state, clause)
     for work in (_covered, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
@@ -40,6 +42,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         and clause.act in ("boil", "simmer", "cook", "heat", "hold", "")
     ):
         pot = state.pot
+        if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):
+            pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         if (
             pot.foods
             and not pot.closed
@@ -54,6 +58,18 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             if clause.act == "simmer" and not pot.named:
                 pot.kind = "simmer"
     return False
+
+
+def _cut_up(state: ReadingState, clause: Clause) -> None:
+    """ "Boil the beetroot, cool, peel and slice": what is cut has left its water."""
+    pot = state.pot
+    if pot is None or clause.act != "cut" or not (pot.foods and pot.heated and pot.water is not None):
+        return
+    named = state.solids(clause).keys()
+    if {state.kind(n) for n in pot.foods} <= POURED_WITHOUT_WORD and (not named or named & pot.foods.keys()):
+        if state.attention is pot and not pot.extra:
+            pot.drained = pot.closed = True
+            state.pot = None
 
 
 def _pureed(state: ReadingState, clause: Clause) -> None:
@@ -244,7 +260,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
             pot.liquid.update(others)
         return False
     if not pot.foods:
-        pot.clause = clause
+        pot.clause, pot.hours = clause, None  # the broth's own time is none of the food's
         state.begin(pot)
     pot.foods.update(new)
     if salts := salts_of(state, clause):

@@ -10,7 +10,7 @@ from .listed import Index, is_heading
 from .mentions import Mention, mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
-from .times_and_sizes import Span, cut_cm, durations, temperature, thickness_cm
+from .times_and_sizes import Span, cut_cm, durations, has_figures, has_temperature, temperature, thickness_cm
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -49,7 +49,7 @@ _AIMED = frozenset({"until", "when", "once", "if"})
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False)
 class Clause:
     """One thing done. method: index of the paragraph; start, end: its characters. verb: None where nothing
     is done; act, base: the verb's, "" then. words: all but those behind a negation. aim: the place of the
@@ -101,6 +101,7 @@ def _of_sentence(
     named = {i for m in mentions for i in range(m.i, m.j)}
     times = durations(tokens) if any(t.text[0].isdecimal() or t.stem in _TIME_WORDS for t in tokens) else []
     cuts = _cuts(tokens, named)
+    counted, warm = has_figures(tokens), has_temperature(tokens)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         part = tokens[begin:end]
@@ -115,8 +116,9 @@ def _of_sentence(
             tokens=tuple(part),
             mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
             hours=tuple(span for span in times if begin <= span.i < end),
-            celsius=temperature(part),
-            thickness=thickness_cm(part) or (cut_cm(part) if verb and verb.act == "cut" else None),
+            celsius=temperature(part) if counted or warm else None,
+            thickness=(thickness_cm(part) if counted else None)
+            or (cut_cm(part) if verb and verb.act == "cut" else None),
             heading=heading,
             negated=_is_negated(part, verb),
             opens=at == 0,
@@ -170,10 +172,11 @@ def _last(part: Sequence[Token]) -> int:
 
 
 def _moved(mention: Mention, by: int) -> Mention:
-    amount = mention.amount
-    return mention._replace(
-        i=mention.i - by, j=mention.j - by, amount=(amount[0] - by, amount[1] - by) if amount else None
-    )
+    if not by:
+        return mention
+    i, j, kind, lines, name, prep, portion, amount = mention
+    moved = (amount[0] - by, amount[1] - by) if amount else None
+    return Mention(i - by, j - by, kind, lines, name, prep, portion, moved)
 
 
 def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:

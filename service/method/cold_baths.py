@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 
+from .clause_words import changes_of, goal, is_afresh, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .reading_state import COLD, ReadingState, bath_of_heading, changes_of, goal, is_afresh, strength_of
+from .reading_state import COLD, ReadingState, bath_of_heading
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
-from .waters import amount_said, water_said
+from .waters import amount_said, salt_amount, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
 _LONG_H = 4.0
@@ -251,7 +252,7 @@ def _water_only(state: ReadingState, clause: Clause) -> Water | None:
         return None
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said else "")
-    return Water(strength, amount_said(clause, "salt"), water_said(clause))
+    return Water(strength, salt_amount(clause) if said else "", water_said(clause))
 
 
 def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> dict[int, float]:

@@ -206,7 +206,7 @@ def _of_a_can(state: ReadingState, clause: Clause) -> bool:
         return False
     named = {n: s for n, s in state.lines_of(clause).items() if state.lines[n].is_canned}
     unsaid = not state.lines_of(clause)
-    lines = state.solids(clause) or named or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
+    lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if state.lines[n].is_canned}
     salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" and clause.act == "rinse"}
     found = canned or salty

@@ -25,7 +25,11 @@ _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
-    return clause.base == "press" and clause.has(*_INTO_PLACE) and not clause.has("out", "moisture", "liquid")
+    if clause.base != "press" or clause.has("out", "moisture"):
+        return False
+    return clause.has("under", "underneath", "below", "down") or (
+        clause.has(*_INTO_PLACE) and not clause.has("liquid")
+    )
 
 
 def read_handwork(state: ReadingState, clause: Clause) -> bool:
@@ -52,6 +56,8 @@ def read_wringing(state: ReadingState, clause: Clause) -> None:
     named = set(state.lines_of(clause))
     if before is None or before.kind in ("squeeze", "press") or not before.drained:
         return
+    if before.kind in HOT and kind == "press" and not clause.has("out"):
+        return  # pieces of dough are pressed into shape
     if named and not named & set(before.foods):
         return  # "squeeze over the lemon"
     if not {state.kind(n) for n in before.foods} & _SOURED:
@@ -95,6 +101,10 @@ def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:
 def _ferment(state: ReadingState, clause: Clause) -> bool:
     """ "Ferment for 4 weeks": what lies under salt or in brine sours there, with all the salt it drew in."""
     each = state.pending or state.latest(("brine", "dry_cure"))
+    if clause.has("dough", "batter", "starter", "sponge"):
+        return False
+    if each is not None and any(h.heated for h in state.happened if set(h.foods) & set(each.foods)):
+        return False  # what was cooked sours in no brine
     if each is None or each.closed or each.drained or not {state.kind(n) for n in each.foods} & _SOURED:
         return False
     if each is state.pending:

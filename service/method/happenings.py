@@ -21,6 +21,8 @@ SHORT_H = 0.2
 """Hours that count as standing."""
 WITHOUT_BATH = frozenset({"drain", "roast", "smoke", "squeeze", "press", "dry", "rest", "steam"})
 """Kinds that no liquid or coating belongs to."""
+_BESIDE = 12
+"""Characters between two clauses that are marked as one phrase."""
 POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 """Foods whose boiling water nobody eats, so that recipes do not say so."""
 
@@ -41,7 +43,8 @@ class Happening:
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
     only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
-    word says so. same_as: the one whose liquid this food lies in too.
+    word says so. same_as: the one whose liquid this food lies in too. until: where
+    the clause ends that gives its time, 0 where that is far away. on_food: lines that clung to it before.
     """
 
     kind: str
@@ -67,6 +70,8 @@ class Happening:
     ahead: Span | None = None
     guessed: bool = False
     same_as: Happening | None = None
+    until: int = 0
+    on_food: dict[int, float] = field(default_factory=dict)
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""
@@ -78,6 +83,8 @@ class Happening:
                     low=old.low + told.low, likely=old.likely + told.likely, high=old.high + told.high
                 )
             self.hours = told
+            if clause.method == self.clause.method and 0 <= clause.start - self.clause.end <= _BESIDE:
+                self.until = clause.end
         if clause.celsius is not None and self.celsius is None:
             self.celsius = clause.celsius
         if clause.thickness is not None and self.thickness is None:

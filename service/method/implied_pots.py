@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 
+from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
-from .reading_state import ReadingState, strength_of
+from .reading_state import ReadingState
 from .waters import amount_said, salts_of
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)

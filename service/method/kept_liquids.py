@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from ..units.kitchen_units import find, to_millilitres
+from .clause_words import goal
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
-from .reading_state import HOT, ReadingState, goal
+from .reading_state import HOT, ReadingState
 from .times_and_sizes import number_at
 
 _LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
@@ -106,9 +107,9 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
     _used_again(state, clause)
-    for happening in state.happened:
-        if happening.kind in HOT and happening.drained and clause.act in ("put", "mix"):
-            _some_water(state, clause, happening)
+    pot = state.latest(HOT)
+    if pot is not None and pot.drained and clause.act in ("put", "mix"):
+        _some_water(state, clause, pot)
 
 
 def _used_again(state: ReadingState, clause: Clause) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -42,15 +43,18 @@ class Step:
     confidence: float
     stated: list[str]
     assumed: list[str]
+    until: int = 0
 
 
 @dataclass(slots=True)
 class Layout:
-    """Components by id in order. placed: of each line, the share that already lies in one."""
+    """Components by id in order. placed: of each line, the share that already lies in one. meant: what a
+    line comes to that gives its amount by the weight of another."""
 
     lines: dict[int, ListedLine]
     components: dict[str, Component] = field(default_factory=dict)
     placed: dict[int, float] = field(default_factory=dict)
+    meant: dict[int, str] = field(default_factory=dict)
 
     def new(self, name: str, label: str) -> Component:
         """An empty component of this name; a second one of the name gets a number."""
@@ -69,6 +73,10 @@ class Layout:
         share = self.left(line) if share < 0 else min(share, self.left(line))
         if share < 1e-6:
             return
+        if line in self.meant:
+            component.add({"line": self.meant[line]}, line)
+            self.placed[line] = 1.0
+            return
         self.placed[line] = self.placed.get(line, 0.0) + share
         text = self.lines[line].text
         component.add(text if share > 1 - 1e-6 else {"line": text, "share": round(share, 6)}, line)
@@ -78,6 +86,11 @@ class Layout:
         return next(
             (c for c in self.components.values() if c.id.split("-")[0] == name and line in c.sources), None
         )
+
+
+def names_of(lines: Iterable[ListedLine]) -> str:
+    """What foods are called in a question."""
+    return " and ".join(dict.fromkeys(name_of(line).replace("-", " ") for line in lines))
 
 
 def name_of(line: ListedLine) -> str:

@@ -20,6 +20,10 @@ _PER_LITRE = re.compile(
     r"(?:per|/|a|an|(?:for|to) (?:each|every|a|the))\s*(?:lit(?:re|er)|l)\b",
     re.IGNORECASE,
 )
+_PERCENT = re.compile(
+    r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?%.{0,12}\bsalt\b", re.IGNORECASE
+)
+_PIECES = frozenset({"head", "piece", "bunch", "fillet", "whole"})
 _PASTE = 0.5
 """Liquid in weights of the salt up to which salt with a little liquid is a dry cure."""
 _SALTED = ("salted", "very")
@@ -34,7 +38,7 @@ def grams_roughly(line: ListedLine) -> float | None:
     if each is not None and each.unit:
         size = to_grams(each.unit) or to_millilitres(each.unit)
         return amount.likely * each.amount.likely * size if size else None
-    if unit is None:
+    if unit is None or unit in _PIECES:
         row = _row_of(line)
         return amount.likely * float(row["piece_g"]) if row and row["piece_g"] else None
     grams = to_grams(unit)
@@ -92,7 +96,7 @@ def water_lines(
     if happening.kind not in ("boil", "simmer"):
         low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
     low, high = low * times, high * times
-    found = [water.amount or f"{low:.3g} to {high:.3g} l water"]
+    found = [water.amount or f"{_short(low)} to {_short(high)} l water"]
     if water.amount and (said := grams_of(water.amount)):
         low = high = said / 1000
     if water.salt and (by_litre := per_litre_g(water.salt)):
@@ -103,8 +107,22 @@ def water_lines(
         salts = _salted_water()["very"] if strength == "very" else row
         litres = (low + high) / 2
         least, most = (float(salts[f"salt_{end}"]) * litres for end in ("low", "high"))
-        found.append(f"{least:.3g} to {most:.3g} g salt")
+        found.append(f"{_short(least)} to {_short(most)} g salt")
     return found
+
+
+def _short(figure: float) -> str:
+    """A figure to two digits, which is as much as a guess is worth."""
+    return f"{float(f'{figure:.2g}'):g}"
+
+
+def percent_of_weight(text: str) -> tuple[float, float] | None:
+    """The shares (0 to 1) in "2 to 4 % salt by weight"; None where a text gives none."""
+    found = _PERCENT.search(text) if "%" in text else None
+    if found is None:
+        return None
+    low = float(found[1].replace(",", ".")) / 100
+    return low, float((found[2] or found[1]).replace(",", ".")) / 100
 
 
 def whey_shares(words: Iterable[str]) -> dict[str, float]:
@@ -115,18 +133,23 @@ def whey_shares(words: Iterable[str]) -> dict[str, float]:
 
 
 def thickness_of(lines: Iterable[ListedLine]) -> float | None:
-    """How thick the thickest of these pieces usually is, in cm."""
-    found = [cm for line in lines if (cm := _usual(line)) is not None]
+    """How thick the thickest of these pieces is: as their lines say, else as is usual, in cm."""
+    pieces = list(lines)
+    stated = [cm for line in pieces if (cm := _stated(line)) is not None]
+    found = stated or [cm for line in pieces if (cm := _usual(line)) is not None]
     return max(found) if found else None
 
 
-def _usual(line: ListedLine) -> float | None:
+def _stated(line: ListedLine) -> float | None:
     said = thickness_cm(tokenize(line.text))
     if said is not None and said < 20:
         return said
+    return cut_cm(tokenize(line.text)) if line.kind in ("vegetable", "potato") else None
+
+
+def _usual(line: ListedLine) -> float | None:
     row = _row_of(line)
-    cut = cut_cm(tokenize(line.text)) if line.kind in ("vegetable", "potato") else None
-    return cut or (float(row["cm"]) if row else None)
+    return float(row["cm"]) if row else None
 
 
 def _row_of(line: ListedLine) -> dict[str, str] | None:

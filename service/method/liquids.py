@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from .happenings import WET, Happening, Water
-from .layout import Component, Layout, Step, name_of
+from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import grams_of, grams_roughly, per_litre_g, water_lines
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
@@ -178,7 +178,11 @@ class Liquids:
     ) -> dict[int, float]:
         """Salt for a pot that gives no amount is as much as pots are salted with, not as dishes are."""
         state = self.state
-        vague = [n for n in lines if state.kind(n) == "salt" and state.lines[n].line.amount is None]
+        vague = [
+            n
+            for n in lines
+            if state.kind(n) == "salt" and state.lines[n].line.amount is None and n not in self.layout.meant
+        ]
         if not vague or any(state.kind(n) == "water" for n in lines):
             return lines
         pot.water = pot.water or Water()
@@ -199,7 +203,10 @@ class Liquids:
     ) -> None:
         strength = water.strength
         salted = any(self.state.kind(line) == "salt" for line in lines)
-        if happening.kind in HOT and not salted and not water.salt:
+        if salted and not self.layout.meant.keys().isdisjoint(lines):
+            water = replace(water, salt="")  # the method's amount is that of the line
+        unsaid = happening.kind in HOT or (happening.kind in ("brine", "soak") and bool(water.strength))
+        if unsaid and not salted and not water.salt:
             strength = self._strength(happening, water, component)
         times = 1.0
         measured = salted or water.salt or happening.kept_ml is not None
@@ -211,7 +218,7 @@ class Liquids:
 
     def _how_much_water(self, happening: Happening, component: Component) -> float:
         """Water that nobody measures thins salt that is measured."""
-        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
+        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
         choices = (
             Choice("less", "Half the usual: it barely covers."),
             Choice("usual", "As much as usually covers it."),
@@ -233,8 +240,9 @@ class Liquids:
             Choice("salted", "It is salted as usual, about 7 g a litre."),
             Choice("very", "It is salted well, about 20 g a litre."),
         )
-        food = " and ".join(name_of(self.state.lines[line]) for line in list(happening.foods)[:2])
-        message = f"How salty is the cooking water of the {food}? The method gives no amount."
+        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
+        water_of = "cooking water of" if happening.kind in HOT else "water around"
+        message = f"How salty is the {water_of} the {food}? The method gives no amount."
         taken = self.doubts.settle(
             "pot-salt",
             happening.clause.sentence,

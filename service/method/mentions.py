@@ -64,7 +64,26 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
         since = found[-1].j if found else 0
         found.append(_placed(tokens, mention, since, found[-1] if found else None))
         i = mention.j
-    return found
+    return [_with_amount_behind(tokens, mention) for mention in found]
+
+
+def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
+    """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
+    j = mention.j
+    if mention.amount is not None or mention.kind not in ("line", "salt") or j >= len(tokens):
+        return mention
+    j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
+    if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
+        return mention
+    number = number_at(tokens, j + 1)
+    if number is None or number[1] >= len(tokens) or not find(tokens[number[1]].text):
+        return mention
+    end = number[1] + 1
+    after = tokens[end].text if end < len(tokens) else "."
+    each = after in ("each", "apiece")
+    if not each and (after not in (")", ".", ";", ",") or j > mention.j):
+        return mention
+    return mention._replace(amount=(j + 1, end))
 
 
 @cache
@@ -267,7 +286,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         and number_at(tokens, amount[0]) == (portion, amount[0] + 1)
     ):
         amount = None
-    return mention._replace(prep=prep, portion=portion, amount=amount)
+    return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
 
 
 def _acts(tokens: Sequence[Token], k: int) -> bool:

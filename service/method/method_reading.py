@@ -57,7 +57,7 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
     recipe = _recipe(written, made)
     notices = (*written.notices, *_unread(state.unread))
     told = list(_lines(written, made))
-    return Reading(written, recipe, told, list(_steps(made)), tuple(doubts.asked), notices)
+    return Reading(written, recipe, told, list(_steps(written, made)), tuple(doubts.asked), notices)
 
 
 def _recipe(written: Written, made: Assembled) -> dict[str, Any]:
@@ -106,14 +106,18 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
         }
 
 
-def _steps(made: Assembled) -> Iterator[dict[str, Any]]:
+def _steps(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
+    begins = {(step.clause.method, step.clause.start) for step in made.steps if step.clause.end}
     for i, step in enumerate(made.steps):
+        clause, end = step.clause, step.clause.end
+        if step.until and not any(m == clause.method and end <= at < step.until for m, at in begins):
+            end = step.until  # the phrase reaches to its time
         yield {
             "pointer": f"/steps/{i}",
-            "method": step.clause.method,
-            "start": step.clause.start,
-            "end": step.clause.end,
-            "text": step.clause.text,
+            "method": clause.method,
+            "start": clause.start,
+            "end": end,
+            "text": written.paragraphs[clause.method][clause.start : end] if end else clause.text,
             "confidence": step.confidence,
             "stated": step.stated,
             "assumed": step.assumed,

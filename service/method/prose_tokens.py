@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from .method_words import singular
@@ -55,16 +56,23 @@ class Token(NamedTuple):
     end: int
 
 
+@lru_cache(maxsize=1 << 14)
+def _word(said: str) -> tuple[str, str]:
+    """A word as it is compared, and its stem."""
+    word = said.lower()
+    word = _SPELT_OUT.get(word, word)
+    if word.endswith(("'s", "’s")):
+        word = word[:-2]  # "the duck's skin"
+    return word, singular(word)
+
+
 def tokenize(text: str) -> list[Token]:
     found: list[Token] = []
     for match in _WORD.finditer(text):
-        word = match[0].lower()
-        word = _SPELT_OUT.get(word, word)
-        if word.endswith(("'s", "’s")):
-            word = word[:-2]  # "the duck's skin"
+        word, stem = _word(match[0])
         if word == "but" and found and found[-1].text in _WHOLE:
-            word = "except"
-        found.append(Token(word, singular(word), match.start(), match.end()))
+            word = stem = "except"
+        found.append(Token(word, stem, *match.span()))
     return found
 
 

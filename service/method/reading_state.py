@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
+from .clause_words import goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, ListedLine
@@ -29,35 +30,10 @@ _BATH_HEADINGS = (
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
-_SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
-_AFRESH = re.compile(
-    r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
-    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
-    re.IGNORECASE,
-)
-_CHANGES = re.compile(
-    r"(?:chang|refresh|renew|replac)\w* (?:the |its )?(?:soaking |cold )?water\s*"
-    r"(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|"
-    r"(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)",
-    re.IGNORECASE,
-)
-_TIMES = {
-    "once": 1,
-    "twice": 2,
-    "two": 2,
-    "three": 3,
-    "four": 4,
-    "five": 5,
-    "several": 3,
-    "a few": 3,
-    "often": 3,
-    "regularly": 3,
-    "occasionally": 2,
-}
 
 
 @dataclass(slots=True)
@@ -87,6 +63,7 @@ class ReadingState:
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
+    amounts: dict[int, list[str]] = field(default_factory=dict)
     _read: Clause | None = None
     _lines: dict[int, float] = field(default_factory=dict)
 
@@ -145,6 +122,8 @@ class ReadingState:
         said = read_line(ONE.sub("1 ", clause.text[start:end]) + " x")
         if said.amount is None or not amount.likely:
             return 1.0
+        if said.unit == self.lines[line].line.unit:
+            return round(said.amount.likely / amount.likely, 4)
         sizes = _size(said.unit), _size(self.lines[line].line.unit)
         part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
         return round(part, 4)
@@ -268,9 +247,7 @@ class ReadingState:
         return None
 
     def salt_said(self, clause: Clause) -> Mention | None:
-        takes = clause.has("out", "away") and clause.act in ("soak", "hold", "rinse")
-        less = ("remove", "excess", "rid", "desalt", "draw", "reduce", "edge", "leach", "lose")
-        if takes or (clause.has(*less) and clause.act != "season"):
+        if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
         if clause.has("before") and clause.tokens[0].text == "taste":
             return None  # "taste before you salt"
@@ -290,6 +267,7 @@ class ReadingState:
         self._read = None  # what is meant hangs on what was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+        self._note_amounts(clause)
         kinds = {self.kind(line) for line in spoken}
         if spoken:
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
@@ -307,6 +285,18 @@ class ReadingState:
             for line in solids or self.last_foods:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause.thickness)
+
+    def _note_amounts(self, clause: Clause) -> None:
+        """Amounts of salt that the method gives where the list gives none."""
+        for mention in clause.mentions:
+            if mention.kind != "line" or mention.amount is None or goal(clause, mention):
+                continue
+            for line in self._nearest(mention, clause):
+                if self.kind(line) == "salt" and self.lines[line].line.amount is None:
+                    first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
+                    since = clause.tokens[0].start
+                    said = clause.text[first.start - since : last.end - since]
+                    self.amounts.setdefault(line, []).append(ONE.sub("1 ", said))
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""
@@ -368,41 +358,3 @@ def bath_of_heading(heading: str) -> str | None:
 def _size(unit: str | None) -> float:
     """The size of a unit, to compare amounts of one food; 1 for pieces, 0 where it is not known."""
     return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
-
-
-def goal(clause: Clause, mention: Mention) -> bool:
-    """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
-    return mention.i > clause.aim
-
-
-def strength_of(clause: Clause) -> str:
-    """How salty the method says a clause's water is: "", "salted" or "very"."""
-    text = clause.text
-    if not _SALT_WORDS.search(text):
-        return ""
-    return (
-        "very"
-        if re.search(
-            r"\b(?:heavily|handful|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE
-        )
-        else "salted"
-    )
-
-
-def changes_of(clause: Clause, hours: float | None) -> int:
-    """How often a clause says the water is changed."""
-    found = _CHANGES.search(clause.text)
-    if found is None:
-        return 0
-    if every := found["every"]:
-        step = {"few": 3.0, "couple of": 2.0}.get(every.lower()) or float(every)
-        return min(max(round((hours or 24.0) / step) - 1, 1), 12)
-    times = (found["times"] or "").lower()
-    return int(times) if times.isdigit() else _TIMES.get(times, 1)
-
-
-def is_afresh(clause: Clause) -> bool:
-    """Whether a clause begins in another vessel."""
-    if not (clause.has("another", "separate") or clause.vessel()):
-        return False
-    return bool(_AFRESH.search(clause.text))

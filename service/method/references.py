@@ -15,6 +15,7 @@ _AS_BEFORE = re.compile(
     r"|\blikewise\b|\bditto\b|\bsimilarly\b",
     re.IGNORECASE,
 )
+_POINTS = frozenset({"as", "same", "likewise", "ditto", "similarly", "repeat"})
 _AGAIN = re.compile(r"\brepeat\b", re.IGNORECASE)
 _BY_ACT = {
     "boil": HOT, "simmer": HOT, "cook": HOT, "fry": ("fry",), "roast": ("roast", "smoke"),
@@ -26,6 +27,8 @@ _BY_ACT = {
 
 def read_reference(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that has done to other food what was done before; whether it was one."""
+    if _POINTS.isdisjoint(clause.words):
+        return False
     again = clause.base == "repeat" and _AGAIN.search(clause.text)
     if clause.negated or not (again or _AS_BEFORE.search(clause.text)):
         return False

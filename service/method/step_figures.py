@@ -15,6 +15,8 @@ COLD_C = 4.0
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
 _OVEN_C = 95.0
 """Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
+_LONGEST_RINSE_H = 1.0
+"""Above this a time beside "rinse" is that of what follows: "rinse, dry overnight"."""
 _THOROUGH_H = 0.05
 _THOROUGHLY = ("thoroughly", "well", "times", "twice", "several")
 
@@ -102,7 +104,7 @@ def _asked(
 
 
 def _names(food: str | list[str]) -> str:
-    return food if isinstance(food, str) else " and ".join(food[:2])
+    return (food if isinstance(food, str) else " and ".join(food[:2])).replace("-", " ")
 
 
 def _is_kept_cold(state: ReadingState, happening: Happening) -> bool:
@@ -113,7 +115,7 @@ def _is_kept_cold(state: ReadingState, happening: Happening) -> bool:
 def rinse_step(clause: Clause, food: str | list[str], confidence: float) -> Step:
     """What comes out of a brine or cure, rinsed: as long as said, briefly where nothing is."""
     step = Step({"kind": "rinse", "food": food}, clause, confidence, [], [])
-    if clause.hours:
+    if clause.hours and clause.hours[0].likely <= _LONGEST_RINSE_H:
         step.body["duration_h"] = round(clause.hours[0].likely, 4)
         step.stated.append("duration_h")
     elif clause.has(*_THOROUGHLY):

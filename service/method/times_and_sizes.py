@@ -108,6 +108,8 @@ def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
         return None
     low, j = found
     between = i > 0 and tokens[i - 1].text == "between"
+    if [token.text for token in tokens[j : j + 3]] == ["and", "up", "to"]:
+        j += 2  # "at least 12 and up to 24 hours"
     joins = j + 1 < len(tokens) and (tokens[j].text in _DASHES or (between and tokens[j].text == "and"))
     if joins and (second := number_at(tokens, j + 1)):
         high = second[0]
@@ -221,6 +223,18 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
     return (
         (int(tokens[i].text) / 60, i + 1) if after in (".", ",", ";", ")", "for", "and", "or") else (0.0, i)
     )
+
+
+def has_figures(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence has a number in it, in digits or in words."""
+    counts = _counts()
+    return any(t.text[0].isdecimal() or t.text in counts or t.text in _FRACTIONS for t in tokens)
+
+
+def has_temperature(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence may give a temperature in words."""
+    worded = _phrases("method_temperatures")
+    return any(token.text in worded for token in tokens)
 
 
 def temperature(tokens: Sequence[Token]) -> float | None:

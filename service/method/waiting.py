@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .held_back import part_said
@@ -157,6 +159,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)
+    before = state.pending
+    if before is not None and before.kind == "dry_cure" and before.foods.keys() & solids.keys():
+        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
     pending.take_time(clause)
     state.pending = pending
     watery = kind == "brine" and clause.act == "put"
@@ -176,6 +181,9 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
         return {
             n: 1.0 for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in SALTABLE
         }
+    acid = state.lines_of(clause, ("acid",))
+    if acid and _JARS.search(clause.sentence):
+        return {n: 1.0 for n in state.last_foods if n not in acid and state.kind(n) in SALTABLE}
     wet = state.lines_of(clause, ("acid", "savoury", "milk"))
     return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
 
@@ -186,6 +194,7 @@ def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, floa
     return {n: 1.0 for n in together if n not in foods and state.kind(n) in ("herb", "spice", "aromatic")}
 
 
+_JARS = re.compile(r"\b(?:jar|jars|bottle|bottles|crock|kilner)\b", re.IGNORECASE)
 _OF_SAUCES = frozenset({"vegetable", "legume", "pasta", "grain", "potato", "stock", "fruit"})
 """What is stirred with these and water is a sauce or a soup, and no brine."""
 _READY = frozenset(

@@ -33,6 +33,7 @@ _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _LIES_H = 0.3
+_SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -64,6 +65,8 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
     pending = state.pending
     assert pending is not None
+    if clause.base == "soften" and not state.lines_of(clause, ("oil",)):
+        return
     acid = pending.kind == "brine" and any(state.kind(n) == "acid" for n in pending.liquid)
     if acid and not {state.kind(n) for n in pending.foods} & PROTEINS:
         return  # vegetables brought to the boil in vinegar stay in it
@@ -163,8 +166,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
-    if clause.base == "taste" and clause.has("before"):
-        return []  # "taste before you salt"
+    if clause.base == "taste" and (clause.has("before") or not clause.has(*_SEASONS)):
+        return []  # "taste before you salt", "taste the sauce"
     said = state.salt_said(clause)
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
     if unnamed and not state.index.of_kinds("salt") and not clause.negated:
@@ -191,6 +194,9 @@ def _counts(state: ReadingState, each: Happening) -> bool:
     if each.kind in HOT:
         return each.heated and pot_is_poured(each, state)
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
+        return True
+    kinds = {state.kind(n) for n in each.foods}
+    if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
         return True
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)

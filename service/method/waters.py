@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
+from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
 from .left_to_the_cook import grams_of
-from .reading_state import ONE, ReadingState, strength_of
+from .reading_state import ONE, ReadingState
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _LARGE = re.compile(
@@ -42,7 +43,7 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
-    return Water(strength, amount_said(clause, "salt"), amount)
+    return Water(strength, salt_amount(clause), amount)
 
 
 def water_said(clause: Clause) -> str:
@@ -51,13 +52,25 @@ def water_said(clause: Clause) -> str:
     return amount if amount and grams_of(amount) else ""
 
 
+def salt_amount(clause: Clause) -> str:
+    """The amount of salt that a clause gives; "" where it gives none that can be weighed ("a handful")."""
+    amount = amount_said(clause, "salt")
+    return amount if amount and grams_of(amount) else ""
+
+
 def amount_said(clause: Clause, word: str) -> str:
     """The amount of something that a clause gives, as written: "2 tbsp salt"; "" where it gives none."""
+    since = clause.tokens[0].start
     for mention in clause.mentions:
-        if mention.amount and clause.tokens[mention.j - 1].text.endswith(word):
-            since = clause.tokens[0].start
-            first = mention.i - (mention.amount[1] - mention.amount[0])
-            if 0 <= first < len(clause.tokens):
-                start, end = clause.tokens[first].start, clause.tokens[mention.j - 1].end
-                return ONE.sub("1 ", clause.text[start - since : end - since])
+        if (
+            not mention.amount
+            or mention.amount[0] < 0
+            or not clause.tokens[mention.j - 1].text.endswith(word)
+        ):
+            continue
+        first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.j - 1]
+        if first.start > last.start:  # "salt, 1/2 tsp each"
+            behind = clause.text[first.start - since : clause.tokens[mention.amount[1] - 1].end - since]
+            return f"{behind} {last.text}"
+        return ONE.sub("1 ", clause.text[first.start - since : last.end - since])
     return ""

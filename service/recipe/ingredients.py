@@ -169,8 +169,9 @@ def _shared(
 ) -> Ingredient | None:
     """The ingredient as several foods that share the line's one quantity; None where it is one food."""
     line = whole.read
-    if line.food_words != line.shared[0] and whole.sure_of_food >= SURE:
-        return None
+    named_whole = not {"and", "&"}.isdisjoint(line.food_words.split())
+    if named_whole and whole.sure_of_food >= SURE:
+        return None  # "1 cup peas and carrots"
     each = [_of_line(replace(asked, line=one.text), one, foods, settings) for one in shared_lines(line)]
     named = {one.food.code for one in each if one.food and one.sure_of_food >= SURE_OF_SHARING}
     if len(named) < len(each):

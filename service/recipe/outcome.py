@@ -16,6 +16,7 @@ from .batch_variation import Line, batch_assumptions, sodium_widening, widening
 from .ingredients import Ingredient
 from .pool_rows import SODIUM, WEIGHT
 from .pools import TRACE, Amounts, ratio
+from .read_from_prose import READING, reading_assumption
 from .request import PLACES, RecipeRequest
 from .state import CalculationState
 
@@ -159,8 +160,11 @@ class Outcome:
         ]
 
     def batch_assumptions(self) -> list[tuple[Assumption, str]]:
-        """How far batches of the foods that carry sodium may lie from the dataset, each with its cause."""
-        return list(batch_assumptions(self.lines, self._eaten_mg))
+        """How far batches of the foods that carry sodium may lie from the dataset, and the reading of prose
+        from the recipe as it is cooked, each with its cause."""
+        batches = list(batch_assumptions(self.lines, self._eaten_mg))
+        read = reading_assumption(self.request.document)
+        return batches if read is None else [*batches, (read, READING)]
 
     @property
     def _eaten_mg(self) -> float:
@@ -199,6 +203,8 @@ class Outcome:
     @property
     def _sodium_widening(self) -> Draws:
         batches = sodium_widening(self.lines, self._eaten_mg, self.state.log.draws_of)
+        read = self.state.log.draws_of(READING)
+        batches = batches if read is None else batches * read
         return batches * _day() if self.state.log.has_own else batches
 
     @property

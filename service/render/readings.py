@@ -5,21 +5,35 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+_ASSUMED = {
+    "duration_h": "how long it takes",
+    "temperature_c": "how warm it is kept",
+    "thickness_cm": "how thick the food is",
+    "water": "how much water there is",
+    "eaten_fraction": "what becomes of what is left",
+    "pump_percent": "how much goes in",
+    "yield_fraction": "how much stays",
+}
+"""Fields of a step in words, for what nobody states."""
+_KINDS = {"dry_cure": "cure", "sous_vide": "cook in a bag"}
+_SURE, _FAIRLY = 0.85, 0.7
+
 
 def reading_lines(reading: Mapping[str, Any]) -> Iterator[str]:
     """A reading for people: the method with its phrases marked, the lines by component, the questions."""
     steps = reading["recipe"].get("steps", [])
     yield from _marked(reading["method"], reading["steps"])
-    if steps:
-        yield "\nSteps"
+    yield "\nSteps" if steps else "\nNo step moves salt; everything is eaten."
     for number, (step, source) in enumerate(zip(steps, reading["steps"], strict=True), 1):
         yield f"  [{number}] {step_words(step, source)}"
     yield "\nWhere the lines went"
     yield from _components(reading)
     if reading["questions"]:
-        yield "\nQuestions, most sodium first"
+        yield "\nQuestions, most sodium first (* as taken; answer with the word before the colon)"
     for question in reading["questions"]:
         yield from _question(question)
+    if reading["notices"]:
+        yield "\nNotices"
     for notice in reading["notices"]:
         yield f"  {notice['severity']}: {notice['message']}"
 
@@ -36,24 +50,69 @@ def _marked(method: Sequence[str], steps: Sequence[Mapping[str, Any]]) -> Iterat
 
 
 def step_words(step: Mapping[str, Any], source: Mapping[str, Any]) -> str:
-    """A step in words, with how sure it is and what was assumed."""
-    food = step["food"] if isinstance(step["food"], str) else ", ".join(step["food"])
-    words = f"{step['kind'].replace('_', ' ')}: {food}"
+    """A step in words, how sure it is where that is not plain, and what was assumed."""
+    doubt, assumed = doubt_words(source["confidence"]), assumed_words(source["assumed"])
+    told = f"{done_words(step)}{f' ({doubt})' if doubt else ''}"
+    return f"{told}; assumed: {assumed}" if assumed else told
+
+
+def doubt_words(confidence: float) -> str:
+    """How sure a reading is, where it is not plain."""
+    return "" if confidence >= _SURE else "fairly sure" if confidence >= _FAIRLY else "a guess"
+
+
+def assumed_words(fields: Sequence[str]) -> str:
+    """What nobody states of a step, in words."""
+    return ", ".join(_ASSUMED.get(field, field.replace("_", " ")) for field in fields)
+
+
+def done_words(step: Mapping[str, Any]) -> str:
+    """What is done in a step, in words."""
+    names = [step["food"]] if isinstance(step["food"], str) else step["food"]
+    kind = _KINDS.get(step["kind"], step["kind"].replace("_", " "))
+    words = f"{kind.capitalize()}: {' and '.join(map(named, names))}"
     if "bath" in step:
-        words += f" in {step['bath']}"
+        words += f" in {named(step['bath'])}"
     if "duration_h" in step:
-        words += f", {step['duration_h']:.3g} h"
+        words += f", {hours_words(step['duration_h'])}"
     if "temperature_c" in step:
         words += f", {step['temperature_c']:g} °C"
-    assumed = f"; assumed: {', '.join(source['assumed']).replace('_', ' ')}" if source["assumed"] else ""
-    return f"{words} ({source['confidence']:.0%} sure{assumed})"
+    if step.get("water_changes"):
+        words += f", water changed {step['water_changes']} times"
+    if step.get("rinsed"):
+        words += ", and rinsed"
+    return words
+
+
+def named(component: str) -> str:
+    """What people call a component that a reading made."""
+    return component.replace("-", " ")
+
+
+def hours_words(hours: float) -> str:
+    """A time as kitchens say it: 40 s, 20 min, 1 h 20 min, 3 days."""
+    minutes = round(hours * 60)
+    if minutes < 2:
+        return f"{hours * 3600:.0f} s"
+    if hours >= 48 and round(hours) % 24 == 0:
+        return f"{round(hours) // 24} days"
+    whole, rest = divmod(minutes, 60)
+    return " ".join(part for part in (f"{whole} h" if whole else "", f"{rest} min" if rest else "") if part)
+
+
+def fate_words(eaten: float | None) -> str:
+    """What becomes of what is left of a component."""
+    if eaten is None:
+        return ""
+    if eaten <= 0:
+        return "what is left is poured away or left behind"
+    return "all of it is eaten" if eaten >= 1 else f"{eaten:.0%} of what is left is eaten"
 
 
 def _components(reading: Mapping[str, Any]) -> Iterator[str]:
     for component in reading["recipe"]["components"]:
-        eaten = component.get("eaten_fraction")
-        fate = "" if eaten is None else f", {eaten:.0%} of what is left is eaten"
-        yield f"  {component['id']}{fate}"
+        fate = fate_words(component.get("eaten_fraction"))
+        yield f"  {named(component['id'])}{f': {fate}' if fate else ''}"
         for line in reading["lines"]:
             if line["component"] == component["id"]:
                 part = f" ({line['share']:.0%} of it)" if "share" in line else ""
@@ -64,9 +123,10 @@ def _components(reading: Mapping[str, Any]) -> Iterator[str]:
 
 
 def _question(question: Mapping[str, Any]) -> Iterator[str]:
-    yield f"  {question['message']} ({question['swing_mg_per_serving']:.0f} mg a serving; {question['id']})"
+    mg = question["swing_mg_per_serving"]
+    yield f"  {question['message']} {mg:.0f} mg of sodium a serving hang on it. [{question['id']}]"
     for choice in question["choices"]:
         mark = "*" if choice["choice"] == question["taken"] else " "
-        mg = choice["sodium_mg_per_serving"]
-        figure = "" if mg is None else f" {mg:.0f} mg"
+        sodium = choice["sodium_mg_per_serving"]
+        figure = "" if sodium is None else f" {sodium:.0f} mg"
         yield f"   {mark} {choice['choice']}: {choice['label']}{figure}"

@@ -78,7 +78,7 @@ def causes(older: Side, newer: Side, calculate: Calculate, *, same_data: bool) -
     stages = list(_stages(older, newer))
     if not same_data or not stages:
         today = _worked_out(state, calculate) if stages else end
-        if today is not None:
+        if today is not None and today != before:
             found.append(Cause("data", "", today - before))
             before = today
     waiting: list[Cause] = []

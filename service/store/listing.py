@@ -10,17 +10,33 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Select, and_, delete, false, func, insert, or_, select, text, update
+from sqlalchemy import (
+    Connection,
+    Select,
+    and_,
+    delete,
+    false,
+    func,
+    insert,
+    literal,
+    literal_column,
+    or_,
+    select,
+    text,
+    update,
+)
 
 from ..core.documents import every_food
 from ..review.overrides import line_key
-from ..review.urgency import urgency_of
+from ..review.urgency import Urgency, urgency_of
 from .records import Document, Heading, Order, Place, State, Version, Wanted
 from .schema import as_text, now, recipe_lines, recipes, versions
 
 MOST_WORDS = 8000
 """Characters of title, key and lines that a search looks through."""
 MOST_IN_A_WORD, MOST_BY_TITLE = 60, 200
+MANY = 1000
+"""Recipes that a search finds by its index; more it finds on its way through the list."""
 
 _BY: Mapping[Order, Sequence[str]] = {
     "key": (),
@@ -44,6 +60,8 @@ def page(
     """
     by = [recipes.c[name] for name in (*_BY[wanted.order], "key")]
     chosen = select(recipes.c.id, recipes.c.current, *by).where(*_which(connection, wanted))
+    if (rare := _rare_mark(wanted)) is not None:
+        chosen = chosen.with_hint(recipes, f"INDEXED BY {rare}", "sqlite")
     if place is not None:
         chosen = chosen.where(_beyond(by, (*place.values, as_text(place.key)), back=back))
     chosen_ids = chosen.order_by(*_ordered(by, back=back)).limit(limit).subquery()
@@ -55,16 +73,18 @@ def page(
     return found[::-1] if back else found
 
 
-def count(connection: Connection, wanted: Wanted, most: int) -> int:
-    """How many recipes a list holds, counted no further than `most`."""
-    chosen = select(recipes.c.id).where(*_which(connection, wanted)).limit(most).subquery()
-    return connection.scalars(select(func.count()).select_from(chosen)).one()
-
-
 def count_by_status(connection: Connection) -> dict[str, int]:
     """How many active recipes stand at each status."""
     query = select(recipes.c.status, func.count()).where(recipes.c.state == "active")
     return {row[0]: row[1] for row in connection.execute(query.group_by(recipes.c.status))}
+
+
+def count_with(connection: Connection, most: int, *, line: str | None = None, food: str | None = None) -> int:
+    """How many active recipes have a line (by its key), or a food (by its code), counted up to `most`."""
+    which = recipe_lines.c.line_key == line if line is not None else recipe_lines.c.food_code == food
+    found = select(recipe_lines.c.recipe_id).join(recipes, recipes.c.id == recipe_lines.c.recipe_id)
+    found = found.where(which, recipes.c.state == "active").distinct().limit(most)
+    return connection.scalars(select(func.count()).select_from(found.subquery())).one()
 
 
 def with_line_or_food(
@@ -123,7 +143,7 @@ def _which(connection: Connection, wanted: Wanted) -> list[Any]:
     if wanted.complete is not None:
         asked.append(column.complete.is_(wanted.complete))
     if wanted.stops:
-        asked.append(column.stops > 0)
+        asked.append(column.stops > literal_column("0"))  # said as the index of them has it
     if wanted.checks:
         asked.append(column.checks > 0)
     if wanted.doubtful:
@@ -134,6 +154,8 @@ def _which(connection: Connection, wanted: Wanted) -> list[Any]:
         asked.append(column.stale.is_(True))
     if wanted.changed_since is not None:
         asked.append(column.changed_at >= wanted.changed_since)
+    if wanted.status == "open" and (least := _least_urgency(wanted)):
+        asked.append(column.urgency >= least)
     if wanted.handled_by:
         asked.append(column.handled_by == as_text(wanted.handled_by))
     if wanted.search.strip():
@@ -141,19 +163,43 @@ def _which(connection: Connection, wanted: Wanted) -> list[Any]:
     return asked
 
 
+def _least_urgency(wanted: Wanted) -> int:
+    """The least rank of recipes with the marks that are asked for: the list need not be read beyond it."""
+    if wanted.stops:
+        return Urgency(1, 0, False, 0.0, False, False).rank
+    if wanted.complete is False:
+        return Urgency(0, 0, True, 0.0, False, False).rank
+    return Urgency(0, 0, False, 0.0, True, False).rank if wanted.changed_since_signing else 0
+
+
+def _rare_mark(wanted: Wanted) -> str | None:
+    """The index of the rarest mark that is asked for; None where the order by urgency finds them at once."""
+    if wanted.order == "urgency" and wanted.status == "open":
+        return None
+    if wanted.stops:
+        return "ix_recipes_with_stops"
+    if wanted.changed_since_signing:
+        return "ix_recipes_changed"
+    return "ix_recipes_incomplete" if wanted.complete is False else None
+
+
 def _has_words(connection: Connection, words: Sequence[str]) -> Any:
-    """Whether the words of a recipe begin with each of these; by the index that the migration made."""
+    """Whether the words of a recipe begin with each of these."""
     if not words:
         return false()
     if connection.dialect.name == "sqlite":
+        indexed = "SELECT rowid FROM recipe_words WHERE recipe_words MATCH :asked"
         asked = " ".join(f'"{word}"*' for word in words)
-        return text(
-            "recipes.id IN (SELECT rowid FROM recipe_words WHERE recipe_words MATCH :asked)"
-        ).bindparams(asked=asked)
-    asked = " & ".join(f"'{word}':*" for word in words)
-    return text(
-        "array_to_tsvector(string_to_array(recipes.words, ' ')) @@ CAST(:asked AS tsquery)"
-    ).bindparams(asked=asked)
+    else:
+        told = "array_to_tsvector(string_to_array(words, ' '))"
+        indexed = f"SELECT id FROM recipes WHERE {told} @@ CAST(:asked AS tsquery)"
+        asked = " & ".join(f"'{word}':*" for word in words)
+    found = connection.scalars(text(f"{indexed} LIMIT {MANY}"), {"asked": asked}).all()
+    if len(found) < MANY:
+        return recipes.c.id.in_(found)
+    # What many have is found soonest by going through the list in its order.
+    spaced = literal(" ") + recipes.c.words
+    return and_(*(spaced.contains(f" {word}", autoescape=True) for word in words))
 
 
 def _may_be_above(mg: float) -> Any:
@@ -273,14 +319,20 @@ def set_state(connection: Connection, key: str, state: State) -> None:
 
 def set_verdict(connection: Connection, key: str, status: str, handled_by: str | None) -> None:
     """Say of a recipe what was decided, and by whom (None: as before): nobody is needed any more."""
-    values: dict[str, Any] = {
+    values = {
         "status": status,
         "urgency": 0,
         "changed_since_signing": False,
         "changed_at": now(),
     }
+    connection.execute(update(recipes).where(recipes.c.key == as_text(key)).values(values))
     if handled_by is not None:
-        values["handled_by"] = as_text(handled_by)
+        set_handler(connection, key, handled_by)
+
+
+def set_handler(connection: Connection, key: str, handled_by: str) -> None:
+    """Say of a recipe who decided on it or changed it last (`Signature.handle`)."""
+    values = {"handled_by": as_text(handled_by)}
     connection.execute(update(recipes).where(recipes.c.key == as_text(key)).values(values))
 
 

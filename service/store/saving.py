@@ -7,37 +7,24 @@ changed; where something has, it starts again, or refuses if the caller named wh
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from contextlib import AbstractContextManager
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import Any, Protocol, TypeVar
+from typing import Any, TypeVar
 
 from sqlalchemy import Connection
 
 from ..core.documents import every_food
 from ..core.errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
-from ..foods.remote.kept import KeptFood
-from ..recipe.sub_recipes import cookbook
 from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
-from ..review.overrides import Applied, Overrule, apply, foods_at
+from ..review.overrides import Applied, Overrule, apply
 from ..review.urgency import figures_differ, matters_above
-from . import event_feed, override_records, own_measurements, recipe_uses, recipes, second_foods
-from .database import Database
+from . import event_feed, listing, override_records, own_measurements, recipe_uses, recipes, second_foods
+from .drafting import Drafting
 from .expectations import Condition, PreconditionFailed
-from .records import Cause, Draft, Kind, Signature, SignOff, Verdict, Version
+from .records import Draft, Kind, Signature, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
-
-
-class Calculate(Protocol):
-    """From a schema-checked recipe to the contract's answer."""
-
-    def __call__(self, document: dict[str, Any], *, pins: Sequence[KeptFood] = ()) -> dict[str, Any]:
-        """pins: releases of foods of the second source to use in place of those that are kept today.
-
-        Raises InvalidRequest.
-        """
 
 
 T = TypeVar("T")
@@ -63,16 +50,8 @@ class _Moved(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Workbench:
-    """What every decision here needs: the store, the calculation, and what its factors are.
-
-    unmapped: from an answer to the words that no food fits and that somebody asks for; None: nobody does.
-    """
-
-    database: Database
-    calculate: Calculate
-    factors_sha256: str
-    unmapped: Callable[[Document], list[str]] | None = None
+class Workbench(Drafting):
+    """What every decision here needs."""
 
     def save(
         self,
@@ -197,6 +176,7 @@ class Workbench:
             signature = Signature(made[-1].by, made[-1].reviewer)
             draft = self._drafted(seen.request, answer, applied, "overruled", signature)
             written = self._add(connection, seen.key, draft)
+            listing.set_handler(connection, seen.key, draft.signature.handle)
             self._tell(
                 connection, "recipe.overruled", written, by=str(draft.signature), reason=made[-1].reason
             )
@@ -221,19 +201,6 @@ class Workbench:
             )
         return answer, applied
 
-    def _worked_out(
-        self, request: dict[str, Any], overrules: list[Overrule], pins: Sequence[KeptFood]
-    ) -> tuple[dict[str, Any], Applied]:
-        """The answer to a request with overrules laid over it, those of foods by what it is mapped to."""
-        applied = apply(request, overrules)
-        answer = self.calculate(applied.document, pins=pins)
-        of_foods = {each.food_code for each in overrules if each.reach == "food"}
-        foods = foods_at(request, answer) if of_foods else {}
-        if of_foods.isdisjoint(foods.values()):
-            return answer, applied
-        applied = apply(request, overrules, foods)
-        return self.calculate(applied.document, pins=pins), applied
-
     def withdraw(self, save_id: str, overrule_id: int, signed: Signature) -> Version:
         """Take an overrule back, and add the version that stands without it.
 
@@ -249,6 +216,7 @@ class Workbench:
             self._still(connection, seen)
             override_records.withdraw(connection, seen.key, overrule_id, signed.by)
             written = self._add(connection, seen.key, draft)
+            listing.set_handler(connection, seen.key, draft.signature.handle)
             self._tell(
                 connection, "recipe.overruled", written, by=str(draft.signature), withdrawn=overrule_id
             )
@@ -309,16 +277,6 @@ class Workbench:
                     recipe_uses.mark_fresh(connection, key)
         return Recalculated(key, seen.sodium_mg, after_mg, moved, None)
 
-    def worked_out_like(self, seen: Version, document: dict[str, Any]) -> dict[str, Any]:
-        """The answer to a document on the foods and recipes that a version stands on."""
-        with self.made_of(seen.key, seen):
-            return self.calculate(document, pins=self.pins(seen))
-
-    def with_overrules(self, seen: Version, overrules: list[Overrule]) -> dict[str, Any]:
-        """The answer to a version's recipe on other overrules; nothing is kept."""
-        with self.made_of(seen.key, seen):
-            return self._worked_out(seen.request, overrules, self.pins(seen))[0]
-
     def follow(self, key: str, signature: Signature) -> Version | None:
         """Add the version that a recipe makes on the overrules that stand now; None where it is as it was."""
         return _until_settled(lambda: self._try_to_follow(key, signature))
@@ -368,11 +326,6 @@ class Workbench:
             self._tell(connection, "recipe.completed", written, words=words, before_mg=seen.sodium_mg)
         return written
 
-    def made_of(self, key: str, seen: Version | None = None) -> AbstractContextManager[None]:
-        """While it is open, the recipe of a key may name saved recipes: as they are, or as in `seen`."""
-        pinned = recipe_uses.pinned_in(seen.answer) if seen is not None else {}
-        return cookbook(recipe_uses.finder(self.database, pinned), own=key)
-
     def _current_of(self, save_id: str) -> tuple[Version, list[Overrule]]:
         with self.database.read() as connection:
             seen = recipes.by_save_id(connection, save_id)
@@ -385,50 +338,6 @@ class Workbench:
         current = recipes.current(connection, seen.key)
         if current is None or current.save_id != seen.save_id:
             raise PreconditionFailed(seen.key, current)
-
-    def pins(self, seen: Version) -> list[KeptFood]:
-        """The foods of the second source that a version rests on, in the releases that it rests on."""
-        sha256s = [each["sha256"] for each in seen.answer.get("sources", ()) if "food" in each]
-        if not sha256s:
-            return []
-        with self.database.read() as connection:
-            return second_foods.with_sha256(connection, sha256s)
-
-    def _draft(
-        self,
-        request: dict[str, Any],
-        standing: list[Overrule],
-        cause: Cause,
-        signed: Signature,
-        pins: Sequence[KeptFood] = (),
-    ) -> Draft:
-        """The version that a request makes with the overrules that stand.
-
-        An overrule must never stand in the way of an author's save: where the calculation takes the
-        request but not the overrules (a food that a new dataset no longer has), they are left idle.
-        """
-        try:
-            answer, applied = self._worked_out(request, standing, pins)
-        except SaltledgerError:
-            applied = apply(request, standing)
-            if not applied.applied:
-                raise
-            answer = self.calculate(request, pins=pins)
-            own = (each for each, _ in applied.applied if each.reach == "recipe")
-            applied = Applied(request, (), tuple(own) + applied.idle)
-        return self._drafted(request, answer, applied, cause, signed)
-
-    def _drafted(
-        self,
-        request: dict[str, Any],
-        answer: dict[str, Any],
-        applied: Applied,
-        cause: Cause,
-        signed: Signature,
-    ) -> Draft:
-        told = [_told(each, pointer) for each, pointer in applied.applied]
-        told += [_told(each, None) for each in applied.idle]
-        return Draft(request, answer, tuple(told), self.factors_sha256, cause, signed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -451,23 +360,6 @@ def moved_share(before_mg: float, after_mg: float) -> float:
 
 def _foods_of(answer: Document) -> list[str | None]:
     return [each["food"] and each["food"]["code"] for each in every_food(answer)]
-
-
-def _told(overrule: Overrule, pointer: str | None) -> dict[str, Any]:
-    """An overrule as a version shows it; pointer null: idle, since its target has changed."""
-    return {
-        "id": overrule.id,
-        "kind": overrule.target.kind,
-        "pointer": pointer,
-        "field": overrule.field,
-        "value": overrule.value,
-        "reason": overrule.reason,
-        "reviewer": overrule.reviewer,
-        "by": overrule.by.document,
-        "created_at": overrule.created_at,
-        "reach": overrule.reach,
-        "food_code": overrule.food_code,
-    }
 
 
 def _until_settled(attempt: Callable[[], T]) -> T:

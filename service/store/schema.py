@@ -22,6 +22,7 @@ from sqlalchemy import (
     Text,
     UniqueConstraint,
     false,
+    text,
     true,
 )
 
@@ -86,6 +87,14 @@ recipes = Table(
     Index(None, "state", "changed_at", "key"),
     Index(None, "state", "status"),
     Index(None, "handled_by"),
+    *(
+        Index(name, "state", sqlite_where=text(sqlite), postgresql_where=text(postgresql))
+        for name, sqlite, postgresql in (
+            ("ix_recipes_with_stops", "stops > 0", "stops > 0"),
+            ("ix_recipes_changed", "changed_since_signing IS 1", "changed_since_signing IS true"),
+            ("ix_recipes_incomplete", "complete IS 0", "complete IS false"),
+        )
+    ),
 )
 
 recipe_lines = Table(

@@ -155,6 +155,8 @@ def test_a_note_outlives_a_login_that_has_ended(browser: Browser, service: Servi
     with opened(browser, service) as page:
         page.goto("/review")
         _log_in(page)
+        expect(page.get_by_role("heading", level=1)).to_have_text("Recipes to review")
+        page.wait_for_load_state()
         page.keyboard.press("Alt+n")
         page.get_by_label("Note").fill("Weighed twice")
         page.context.clear_cookies()

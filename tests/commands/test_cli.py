@@ -100,8 +100,8 @@ def test_a_reading_marks_the_method_and_asks(tmp_path: Path) -> None:
     file = tmp_path / "recipe.json"
     file.write_text(json.dumps(WRITTEN), encoding="utf-8")
     text = run("read", str(file)).stdout
-    assert "[1: Put in the chicken legs]" in text
-    assert "brine: chicken-legs in brine, 8 h" in text
+    assert "[1: Put in the chicken legs" in text
+    assert "Brine: chicken legs in brine, 8 h" in text
     assert "How salty is the cooking water" in text
     assert json.loads(run("read", str(file), "--json").stdout)["steps"][0]["method"] == 0
     assert run("read", "-", stdin=b'{"@type": "Product"}').exit_code == 2

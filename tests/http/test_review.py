@@ -535,9 +535,9 @@ def test_a_packet_is_copied_on_the_page(desk: FlaskClient) -> None:
 def test_the_method_is_shown_with_what_its_phrases_became(desk: FlaskClient) -> None:
     name = save(desk, WRITTEN, "harbour")
     page = desk.get(f"/review/{name}").get_data(as_text=True)
-    assert '<mark id="phrase-1"><a href="#read-1">Put in the chicken legs</a> <sup>1</sup></mark>' in page
+    assert '<mark id="phrase-1"><a href="#read-1">Put in the chicken legs' in page
     assert 'id="read-1"' in page
-    assert "brine: chicken-legs in brine" in page
+    assert "</a>: chicken legs in brine" in page
 
 
 def test_an_answer_to_a_question_is_kept_and_worked_out(desk: FlaskClient) -> None:

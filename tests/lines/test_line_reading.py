@@ -379,6 +379,7 @@ def test_parts_of_a_food(text, amount, unit, food):
         ("1 kg carrots and potatoes, diced", ("carrots", "potatoes")),
         ("3 cups leeks, fennel, and kale", ("leeks", "fennel", "kale")),
         ("2 red and green peppers", ("red peppers", "green peppers")),
+        ("2 lb total of beef, veal, and pork", ("beef", "veal", "pork")),
         ("1 lb potatoes, peeled and diced", ()),
         ("2 cups macaroni and cheese", ()),
         ("3 eggs, beaten, and 1 cup milk", ()),

@@ -54,6 +54,7 @@ if TYPE_CHECKING:
 ON_A_PAGE = 50
 FOUND_FOODS = 12
 SHOWN_MOVES = 12
+MOST_COUNTED = 1000
 """Of the other recipes that a change reaches, how many are worked out to be looked at before it is kept."""
 
 blueprint = Blueprint("review", __name__)
@@ -101,6 +102,7 @@ WORDS = {
     "UNTYPED": UNTYPED,
     "CAUSE_WORDS": CAUSE_WORDS,
     "MOST_REASON": MOST_REASON_CHARACTERS,
+    "MOST_COUNTED": MOST_COUNTED,
     "MOST_NAME": MOST_NAME_CHARACTERS,
 }
 """What every template of the pages knows, the parts they share too."""
@@ -369,15 +371,16 @@ def _current_version(name: str) -> tuple[Version, list[Overrule]]:
 
 
 def _reaches(version: Version, pointer: str) -> dict[str, int]:
-    """How many other recipes have the line, and the food, of an ingredient."""
+    """How many other recipes have the line, and the food, of an ingredient, counted up to MOST_COUNTED."""
     line = targets(version.request)[pointer].line_key
     food = foods_at(version.request, version.answer).get(pointer)
+    most = MOST_COUNTED + 1
     with store().database.read() as connection:
         found = {
-            "line": kept.listing.with_line_or_food(connection, line=line) if line else [],
-            "food": kept.listing.with_line_or_food(connection, food=food) if food else [],
+            "line": kept.listing.count_with(connection, most, line=line) if line else 0,
+            "food": kept.listing.count_with(connection, most, food=food) if food else 0,
         }
-    return {reach: sum(key != version.key for key, _ in each) for reach, each in found.items()}
+    return {reach: max(count - 1, 0) for reach, count in found.items()}  # but for this one
 
 
 def _found(version: Version, words: str) -> list[Food]:

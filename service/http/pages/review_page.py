@@ -14,7 +14,7 @@ from ...review.tracing import Line, lines
 from ...store.records import Heading, SignOff, Version
 from ..saved_documents import compare
 from . import to_decide
-from .review_reading import Piece, marked, read_steps
+from .review_reading import Piece, marked, read_assumed, read_steps
 from .trade_words import component_words, is_about_sodium, spoken, step_words
 
 if TYPE_CHECKING:
@@ -85,6 +85,17 @@ class Page:
     since: tuple[Version, Difference] | None
     method: list[list[Piece]]
     read_steps: list[Document]
+    read_assumed: list[tuple[str, str]]
+
+    @property
+    def parts(self) -> dict[str, str]:
+        """The save ids of the recipes that are ingredients of this one, by their pointers."""
+        return {each["pointer"]: each["save_id"] for each in self.version.answer.get("recipes", ())}
+
+    @property
+    def is_stale(self) -> bool:
+        """Whether a recipe that is an ingredient has changed since."""
+        return self.is_current and self.versions[0].stale
 
     @property
     def whole_figures(self) -> list[Document]:
@@ -172,6 +183,7 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         since=_since(connection, version),
         method=marked(reading) if reading else [],
         read_steps=read_steps(reading) if reading else [],
+        read_assumed=read_assumed(reading) if reading else [],
     )
 
 

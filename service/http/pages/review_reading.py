@@ -7,7 +7,7 @@ from typing import Any
 
 from ...calculator import with_answers
 from ...core.errors import Fault, InvalidRequest
-from ...render.readings import step_words
+from ...render.readings import assumed_words, done_words, doubt_words, named
 from ...store.records import Version
 
 Piece = tuple[str, int | None]
@@ -40,12 +40,25 @@ def read_steps(reading: Mapping[str, Any]) -> list[dict[str, Any]]:
     return [
         {
             "number": i,
-            "words": step_words(step, source),
+            "kind": kind,
+            "words": words,
+            "doubt": doubt_words(source["confidence"]),
+            "assumed": assumed_words(source["assumed"]),
             "pointer": f"/steps/{i - 1}",
             "line": "" if source["end"] else source["text"],
         }
         for i, (step, source) in enumerate(steps, 1)
+        for kind, _, words in [done_words(step).partition(": ")]
     ]
+
+
+def read_assumed(reading: Mapping[str, Any]) -> list[tuple[str, str]]:
+    """By component in words, what only the method names and how much of it is taken."""
+    found: dict[str, list[str]] = {}
+    for line in reading["lines"]:
+        if line.get("assumed"):
+            found.setdefault(named(line["component"]), []).append(line["text"])
+    return [(name, ", ".join(texts)) for name, texts in found.items()]
 
 
 def answered_by(version: Version, form: Mapping[str, str]) -> dict[str, Any]:

@@ -15,6 +15,9 @@ from .trade_words import SEVERITIES, assumption_words, joined, plain
 
 Document = dict[str, Any]
 
+WORTH_DECIDING_MG = 5.0
+"""A figure that less sodium of a serving hangs on is not asked about: 5 mg count as none (21 CFR 101.61)."""
+
 OF_A_LINE = frozenset(
     {"low-confidence", "no-match", "no-quantity", "default-quantity", "incomplete", "food-words-unread"}
 )
@@ -60,7 +63,11 @@ def items(version: Version, pointers: Sequence[str], traced: Sequence[Line]) -> 
     """
     unsure = list(_lines(version, pointers, traced))
     places = {item.pointer for item in unsure}
-    figures = [each for each in _figures(version.answer, version.request) if each.pointer not in places]
+    figures = [
+        each
+        for each in _figures(version.answer, version.request)
+        if each.pointer not in places and each.swing_mg >= WORTH_DECIDING_MG
+    ]
     found = [*unsure, *_questions(version.answer), *figures]
     return sorted(found, key=lambda item: (item.confidence != 0, -item.swing_mg))
 
@@ -129,7 +136,9 @@ def _figures(answer: Document, request: Document) -> Iterable[Item]:
 
 def _place_of(assumption: str) -> str | None:
     """Where the figure behind an assumption can be changed."""
-    _, _, pointer = assumption.partition(":")
+    kind, _, pointer = assumption.partition(":")
+    if kind == "recipe":
+        return None
     if pointer.startswith("/"):
         return pointer
     step = assumption.partition("/")[0]

@@ -159,7 +159,13 @@ def thing_words(request: Document, pointer: str) -> str:
 
 def assumption_words(name: str, request: Document) -> str:
     """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
+    if name == "reading":
+        return "how the recipe was read from its words"
     kind, _, pointer = name.partition(":")
+    if kind == "recipe":
+        key, _, rest = pointer.partition("/")
+        figure = rest.partition(":")[0].rpartition("/")[2]
+        return f"in the recipe {key}: {_CAUSES.get(figure, figure.replace('-', ' '))}"
     if pointer.startswith("/"):
         about = {"weight": "weight", "uncounted": "sodium, not counted,", "batch": "difference of batches"}
         return f"{about.get(kind, spoken(kind).lower())} of {thing_words(request, pointer)}"

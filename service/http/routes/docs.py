@@ -90,6 +90,15 @@ def show_method() -> Response:
     return response
 
 
+_SMALL = 1e-6
+"""Below are diffusivities alone, in m2/s: a million million times as much are µm2/s."""
+
+
+def _plainly(value: float) -> str:
+    """A figure to three digits, without powers of ten."""
+    return f"{value:.3g}" if abs(value) >= _SMALL or not value else f"{value * 1e12:.3g} µm²/s"
+
+
 @cache
 def _method_page() -> str:
     """Worked out once a process: it is the same for everybody."""
@@ -118,6 +127,7 @@ def _method_page() -> str:
         sources=list(sources().values()),
         missed=explained(held),
         whys=WHYS,
+        plainly=_plainly,
     )
 
 

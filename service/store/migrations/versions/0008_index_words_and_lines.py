@@ -52,7 +52,7 @@ def upgrade() -> None:
     op.add_column("overrules", sa.Column("food_code", sa.Text(), nullable=True))
     op.create_table(
         "recipe_lines",
-        sa.Column("recipe_id", sa.BigInteger(), nullable=False),
+        sa.Column("recipe_id", sa.BigInteger().with_variant(sa.Integer(), "sqlite"), nullable=False),
         sa.Column("line_key", sa.Text(), nullable=True),
         sa.Column("food_code", sa.Text(), nullable=True),
         sa.ForeignKeyConstraint(["recipe_id"], ["recipes.id"], name="fk_recipe_lines_recipe_id_recipes"),

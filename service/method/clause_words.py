@@ -1,0 +1,75 @@
+"""What a clause says by its words alone: how salty its water is, how often it is changed."""
+
+from __future__ import annotations
+
+import re
+
+from .clauses import Clause
+from .mentions import Mention
+
+_HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
+_SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_AFRESH = re.compile(
+    r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
+    re.IGNORECASE,
+)
+_CHANGES = re.compile(
+    r"(?:chang|refresh|renew|replac)\w* (?:the |its )?(?:soaking |cold )?water\s*"
+    r"(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|"
+    r"(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)",
+    re.IGNORECASE,
+)
+_TIMES = {
+    "once": 1,
+    "twice": 2,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "several": 3,
+    "a few": 3,
+    "often": 3,
+    "regularly": 3,
+    "occasionally": 2,
+}
+
+
+def goal(clause: Clause, mention: Mention) -> bool:
+    """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
+    return mention.i > clause.aim
+
+
+def strength_of(clause: Clause) -> str:
+    """How salty the method says a clause's water is: "", "salted" or "very"."""
+    text = clause.text
+    if _HANDFUL.search(text):
+        return "very"
+    if not _SALT_WORDS.search(text):
+        return ""
+    return (
+        "very"
+        if re.search(
+            r"\b(?:heavily|handful|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE
+        )
+        else "salted"
+    )
+
+
+def changes_of(clause: Clause, hours: float | None) -> int:
+    """How often a clause says the water is changed."""
+    found = _CHANGES.search(clause.text)
+    if found is None:
+        return 0
+    if every := found["every"]:
+        step = {"few": 3.0, "couple of": 2.0}.get(every.lower()) or float(every)
+        return min(max(round((hours or 24.0) / step) - 1, 1), 12)
+    times = (found["times"] or "").lower()
+    return int(times) if times.isdigit() else _TIMES.get(times, 1)
+
+
+def is_afresh(clause: Clause) -> bool:
+    """Whether a clause begins in another vessel."""
+    if not (clause.has("another", "separate") or clause.vessel()):
+        return False
+    return bool(_AFRESH.search(clause.text))

@@ -1,20 +1,33 @@
-"""A figure of the salt tables: its spread and the words that say where it comes from."""
+"""Figures with a range and a source: what every row of a figure table comes to."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
+from .sources import row_of
 from .spread import Spread
 from .tables import Row
 
 
 @dataclass(frozen=True, slots=True)
 class SourcedFigure:
-    """A spread, in the unit that the giving function states, and its source."""
+    """A spread, in the unit that the giving function states, and its source, which knows its row.
+
+    The mark of the row (a publication, common practice, from memory) stands with it on /method.
+    """
 
     spread: Spread
     source: str
+
+    @property
+    def row(self) -> str:
+        """The row of the tables that it is ("drip:meat/roast"); "" where it is of none."""
+        return row_of(self.source)
+
+    def scaled(self, factor: float) -> SourcedFigure:
+        """In another unit, or of so much of it; factor zero or more."""
+        return replace(self, spread=self.spread.scaled(factor))
 
 
 class Named(Protocol):

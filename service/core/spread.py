@@ -10,7 +10,7 @@ import math
 import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, reduce
 from statistics import NormalDist
 from typing import Any
 
@@ -59,6 +59,26 @@ class Spread:
         """The spread times a factor of zero or more."""
         return Spread(self.low * factor, self.likely * factor, self.high * factor)
 
+    def times(self, share: Spread) -> Spread:
+        """The spread times another, low with low and high with high; both zero or more."""
+        return Spread(self.low * share.low, self.likely * share.likely, self.high * share.high)
+
+    def towards(self, other: Spread, part: float) -> Spread:
+        """Between this spread (part 0) and another (part 1), end by end."""
+        return Spread(
+            self.low + (other.low - self.low) * part,
+            self.likely + (other.likely - self.likely) * part,
+            self.high + (other.high - self.high) * part,
+        )
+
+    def reaching(self, other: Spread) -> Spread:
+        """With the same likely value, as far as either of them reaches."""
+        return Spread(min(self.low, other.low), self.likely, max(self.high, other.high))
+
+    def capped(self, most: float) -> Spread:
+        """No part of it above `most`."""
+        return Spread(min(self.low, most), min(self.likely, most), min(self.high, most))
+
     def as_dict(self) -> dict[str, float]:
         return {"low": self.low, "likely": self.likely, "high": self.high}
 
@@ -66,6 +86,19 @@ class Spread:
     def from_mapping(cls, row: Mapping[str, Any]) -> Spread:
         """From anything with `low`, `likely` and `high`, as the tables of seed_foods have."""
         return cls(float(row["low"]), float(row["likely"]), float(row["high"]))
+
+
+def product(*factors: Spread) -> Spread:
+    """The product of independent spreads of zero or more: their logarithms' reaches add in quadrature.
+
+    Where a factor may be nothing at all, low goes with low and high with high.
+    """
+    if any(factor.low <= 0 for factor in factors):
+        return reduce(Spread.times, factors)
+    likely = math.prod(factor.likely for factor in factors)
+    below = math.hypot(*(math.log(factor.likely / factor.low) for factor in factors))
+    above = math.hypot(*(math.log(factor.high / factor.likely) for factor in factors))
+    return Spread(min(likely, likely * math.exp(-below)), likely, max(likely, likely * math.exp(above)))
 
 
 @lru_cache(maxsize=4096)

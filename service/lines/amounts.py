@@ -99,7 +99,7 @@ def read_amount(cursor: Cursor) -> tuple[Spread, bool] | None:
         cursor.at = start
         return None
     share = share or read_exactness(cursor)
-    return (times(amount, share), True) if share else (amount, False)
+    return (amount.times(share), True) if share else (amount, False)
 
 
 @cache
@@ -124,11 +124,6 @@ def read_exactness(cursor: Cursor) -> Spread | None:
         cursor.at += ahead + 1
         cursor.take("to") or cursor.take("of") or cursor.take(".")
     return found
-
-
-def times(amount: Spread, share: Spread) -> Spread:
-    """The amount times a share, low with low and high with high."""
-    return Spread(amount.low * share.low, amount.likely * share.likely, amount.high * share.high)
 
 
 def read_number(cursor: Cursor) -> Spread | None:

@@ -14,7 +14,7 @@ from ..core.errors import Fault, InvalidRequest
 from ..core.spread import Spread
 from ..units.kitchen_units import dimension, find
 from . import juices
-from .amounts import Cursor, exactness, is_numeric, read_exactness, times
+from .amounts import Cursor, exactness, is_numeric, read_exactness
 from .cleaning import cleaned
 from .line import Line, Measure
 from .line_tokens import Token, tokenize
@@ -97,7 +97,7 @@ def _exactly(bracket: Tokens, quantity: Quantity) -> bool:
     share = read_exactness(Cursor(bracket)) if len(bracket) == 1 else None
     if share is None or quantity.amount is None:
         return False
-    quantity.amount = times(quantity.amount, share)
+    quantity.amount = quantity.amount.times(share)
     return True
 
 

@@ -11,7 +11,7 @@ from functools import cache
 
 from ..core.spread import Spread
 from ..units.kitchen_units import dimension
-from .amounts import SOFTENERS, Cursor, exactness, is_numeric, read_exactness, times
+from .amounts import SOFTENERS, Cursor, exactness, is_numeric, read_exactness
 from .line import Measure
 from .quantity import (
     SIZED,
@@ -151,7 +151,7 @@ def _manner(cursor: Cursor, quantity: Quantity) -> None:
     if ahead and (read_unit(ahead) or cursor.peek().text == "("):
         quantity.manner += [" ".join(manner)] if manner else []
         if share and quantity.amount:
-            quantity.amount = times(quantity.amount, share)
+            quantity.amount = quantity.amount.times(share)
     else:
         cursor.at = start
 

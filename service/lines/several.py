@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..core.spread import Spread
-from .amounts import times
 from .line import Line, Measure
 from .line_reading import read_line
 from .quantity import EACH
@@ -45,9 +44,9 @@ def _sharing(words: str, line: Line, part: Spread) -> Line:
     return replace(
         own,
         text=words,
-        amount=times(line.amount, part) if line.amount else None,
+        amount=line.amount.times(part) if line.amount else None,
         unit=line.unit,
-        measures=tuple(Measure(times(each.amount, part), each.unit) for each in line.measures),
+        measures=tuple(Measure(each.amount.times(part), each.unit) for each in line.measures),
         preparation=tuple(dict.fromkeys((*own.preparation, *_of_all(line)))),
         flags=(own.flags | line.flags) - {"no-quantity"},
     )

@@ -13,12 +13,11 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ..core.notices import Notice
-from ..core.spread import Spread
+from ..core.spread import Spread, product
 from ..foods.food import Food
 from ..foods.hand_kept import SODIUM_IN_NACL
 from ..foods.matching.matcher import SURE
 from ..foods.weights.unquantified import ASSUMED
-from ..foods.weights.weight import combine
 from ..nutrition.sodium_priors import Prior, prior_of, sweetness
 from ..nutrition.usual_amounts import usual
 from ..units.kitchen_units import to_millilitres
@@ -217,22 +216,22 @@ def _held_mg(listed: ResolvedIngredient, reason: str, prior: Prior, dish: _Dish)
         case "no_food" | "being_asked_for" | "out_of_reach" | "not_read" | "sodium_not_known" if (
             ingredient.grams
         ):
-            return combine(ingredient.grams, prior.per_100g.scaled(0.01))
+            return product(ingredient.grams, prior.per_100g.scaled(0.01))
     return _of_no_amount(ingredient, prior, dish_g)
 
 
 def _of_no_amount(ingredient: Ingredient, prior: Prior, dish_g: float) -> Spread:
     """mg of sodium in what has no weight: by its kind; of a food that is known, by its sodium as well."""
-    by_kind = _capped(prior.in_dish.scaled(dish_g / 100), _most_that_fits(ingredient))
+    by_kind = prior.in_dish.scaled(dish_g / 100).capped(_most_that_fits(ingredient))
     known = ingredient.food.per_100g("NA") if ingredient.food else None
     if known is None:
         return by_kind
     by_food = usual("share_of_dish").spread.scaled(known / 100 * dish_g)
     if _is_salty(prior) and prior.is_named:
-        return _capped(by_kind, by_food.high)
+        return by_kind.capped(by_food.high)
     if ingredient.grams is not None:
         return ingredient.grams.scaled(known / 100)
-    return _capped(by_food, by_kind.high) if prior.is_named else by_food
+    return by_food.capped(by_kind.high) if prior.is_named else by_food
 
 
 def _most_that_fits(ingredient: Ingredient) -> float:
@@ -242,10 +241,6 @@ def _most_that_fits(ingredient: Ingredient) -> float:
     if millilitres is None or line.amount is None:
         return math.inf
     return line.amount.high * millilitres * usual("salt_density").spread.high * 1000 * SODIUM_IN_NACL
-
-
-def _capped(spread: Spread, most: float) -> Spread:
-    return Spread(min(spread.low, most), min(spread.likely, most), min(spread.high, most))
 
 
 def _more_than_taken(ingredient: Ingredient, prior: Prior) -> float:

@@ -22,11 +22,13 @@ from ..foods.hand_kept import SODIUM_IN_NACL
 from ..nutrition.energy import general_kcal_g
 from .pool_rows import (
     ALCOHOL,
+    CARBOHYDRATE,
     ENERGY,
     FAT,
     FATTY_ACIDS,
     LEAD,
     OTHERS,
+    ROW,
     ROWS,
     SODIUM,
     SOLUTION,
@@ -53,6 +55,12 @@ _WATER_AND_WEIGHT = slice(WATER, WEIGHT + 1)
 _WEIGHT_AND_FAT = slice(WEIGHT, FAT + 1)
 _LEADERS = slice(0, LEAD)
 _ENERGY = slice(ENERGY, ENERGY + 1)
+_PROTEIN, _FIBRE = ROW["PROCNT"], ROW["FIBTG"]
+_MOST_LENT = 1.5
+"""Energy that leaves with a macronutrient is at most this over its general factor: nearly all of vinegar is
+of acids, which stay."""
+AcidsOf = Callable[[], Amounts]
+"""Gives the share of each fatty acid that goes."""
 _ALL = np.arange(ROWS)
 
 
@@ -208,25 +216,48 @@ class Pools:
         mine, theirs = (np.minimum(*self.leading[place][_WATER_AND_WEIGHT]) for place in (source, target))
         self._shift(source, target, _WATER_AND_WEIGHT, np.minimum(np.maximum(grams, -theirs), mine), step)
 
-    def move_fat(self, source: str, target: str, share: Draws, step: int | None) -> None:
-        """Move a share (0 to 1) of the fat in a place, its fatty acids and energy with it."""
+    def move_fat(
+        self, source: str, target: str, share: Draws, step: int | None, acids: AcidsOf | None = None
+    ) -> None:
+        """Move a share (0 to 1) of the fat in a place, its fatty acids and energy with it.
+
+        acids: what share of each fatty acid goes, where the fat is not alike; asked once they follow.
+        """
         grams: Draws = self.leading[source][FAT] * share
+        lent = self.energy_of(source)
         self._shift(source, target, _WEIGHT_AND_FAT, grams, step)
 
         def others() -> None:
-            acids = self._pools[source][FATTY_ACIDS] * share
-            self.pass_others(source, target, FATTY_ACIDS, acids, step)
-            self.pass_others(source, target, _ENERGY, (grams * general_kcal_g("FAT"))[np.newaxis], step)
+            moved = self._pools[source][FATTY_ACIDS] * (share if acids is None else acids())
+            kcal = (grams * general_kcal_g("FAT") * lent())[np.newaxis]
+            self.pass_others(source, target, FATTY_ACIDS, moved, step)
+            self.pass_others(source, target, _ENERGY, kcal, step)
 
         self.ride_along(others)
 
     def move_alcohol(self, source: str, target: str, share: Draws, step: int | None) -> None:
         """Move a share (0 to 1) of the alcohol in a place, and its energy with it."""
         grams = np.minimum(self.leading[source][ALCOHOL] * share, self.leading[source][WEIGHT])
+        lent = self.energy_of(source)
         for row in (ALCOHOL, WEIGHT):
             self._shift(source, target, slice(row, row + 1), grams, step)
-        kcal = (grams * general_kcal_g("ALC"))[np.newaxis]
-        self.ride_along(lambda: self.pass_others(source, target, _ENERGY, kcal, step))
+        kcal = grams * general_kcal_g("ALC")
+        self.ride_along(lambda: self.pass_others(source, target, _ENERGY, (kcal * lent())[np.newaxis], step))
+
+    def energy_of(self, place: str) -> Callable[[], Draws]:
+        """Energy of a place over that of its macronutrients by the general factors, as it is now; to be asked
+        when the other rows have come so far. What leaves takes energy along in this proportion, so that
+        energy follows the macronutrients and the proportion stays."""
+        led: Draws = self.leading[place][FAT] * general_kcal_g("FAT")
+        led = led + self.leading[place][ALCOHOL] * general_kcal_g("ALC")
+
+        def lent() -> Draws:
+            held = self._pools[place]
+            available = np.maximum(held[CARBOHYDRATE] - held[_FIBRE], 0.0)
+            kcal = led + held[_PROTEIN] * general_kcal_g("PROCNT") + available * general_kcal_g("CHOCDF")
+            return np.asarray(np.minimum(held[ENERGY] / np.maximum(kcal, TRACE), _MOST_LENT))
+
+        return lent
 
     def pass_others(self, source: str, target: str, rows: slice, flow: Amounts, step: int | None) -> None:
         """Move some of the other rows; below 0 the other way; at most what either holds."""

@@ -14,7 +14,7 @@ from typing import TypeVar
 from ..core.errors import NotFound
 from ..core.sourced import SourcedFigure, figure_of, spread_of
 from ..core.sources import with_words
-from ..core.spread import Spread
+from ..core.spread import Spread, product
 from ..core.tables import Row, load
 
 T = TypeVar("T")
@@ -23,14 +23,6 @@ _GAS_J_MOL_K = 8.314462618
 _ZERO_C_K = 273.15
 _COLDEST_C, _HOTTEST_C = -2.0, 100.0
 """Outside, food freezes or its water boils; the edge values are used."""
-
-
-@dataclass(frozen=True, slots=True)
-class Diffusivity:
-    """spread_m2_s: 90 % range in m2/s; draws that share `source` and food should share one draw."""
-
-    spread_m2_s: Spread
-    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,10 +35,11 @@ class _Salt:
 
 
 @lru_cache(maxsize=1024)
-def effective_diffusivity(food_class: str, solute: str = "salt", temperature_c: float = 5.0) -> Diffusivity:
+def effective_diffusivity(food_class: str, solute: str = "salt", temperature_c: float = 5.0) -> SourcedFigure:
     """Effective diffusivity of `solute` (a row of solutes.csv) in `food_class` (a row of diffusivities.csv).
 
-    temperature_c is taken within -2 to 100. The range holds the spread over cuts, the ratio to salt and the
+    In m2/s; draws that share food class and solute should share one draw. temperature_c is taken within -2
+    to 100. The range holds the spread over cuts, the ratio to salt and the
     temperature's, added as independent in the logarithm. Raises NotFound for an unknown class or solute.
     """
     salt, ratio = _found(_salts(), "food class", food_class), _found(_ratios(), "solute", solute)
@@ -58,7 +51,7 @@ def effective_diffusivity(food_class: str, solute: str = "salt", temperature_c: 
     source = salt.source
     if solute != "salt":
         source = with_words(salt.source, f"{salt.source}; over salt: {ratio.source}")
-    return Diffusivity(product(salt.spread_m2_s, ratio.spread, by_temperature), source)
+    return SourcedFigure(product(salt.spread_m2_s, ratio.spread, by_temperature), source)
 
 
 def ratio_to_salt(solute: str) -> float:
@@ -74,14 +67,6 @@ def food_classes() -> tuple[str, ...]:
 def solutes() -> tuple[str, ...]:
     """The solutes that have figures."""
     return tuple(_ratios())
-
-
-def product(*factors: Spread) -> Spread:
-    """The product of positive, independent spreads, their ranges added in square in the logarithm."""
-    likely = math.prod(factor.likely for factor in factors)
-    below = math.hypot(*(math.log(factor.likely / factor.low) for factor in factors))
-    above = math.hypot(*(math.log(factor.high / factor.likely) for factor in factors))
-    return Spread(likely * math.exp(-below), likely, likely * math.exp(above))
 
 
 def _found(table: dict[str, T], kind: str, key: str) -> T:

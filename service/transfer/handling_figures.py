@@ -25,7 +25,7 @@ def fat_uptake(food: Named | None, *, coated: bool = False) -> SourcedFigure:
     coating = "coated" if coated else "none"
     table = _fat_uptakes()
     held = table.get((kind_of("fryer", food), coating)) or table["any", coating]
-    return SourcedFigure(held.spread.scaled(0.01), held.source)
+    return held.scaled(0.01)
 
 
 def drain_and_rinse(food: Named | None, *, rinsed: bool = False) -> Drained | None:

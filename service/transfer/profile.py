@@ -45,7 +45,7 @@ class Profile:
         """Bring the profile to the size and the openness that the next step states."""
         if body is not self.body:
             self._reshape(body)
-        if not np.array_equal(closed, self.closed):
+        if closed is not self.closed and not np.array_equal(closed, self.closed):
             self._open(closed)
 
     def _reshape(self, body: Compartments) -> None:
@@ -77,13 +77,16 @@ class Profile:
         """Set aside for JUICE so large a share (-1 to 1) of what else is open; below 0, give back of it."""
         if not share.any():
             return
+        taken, given = np.maximum(share, 0.0), np.maximum(-share, 0.0)
         shares = self.shares + np.zeros_like(share)
-        taken, given = np.maximum(share, 0.0), shares[:, JUICE] * np.maximum(-share, 0.0)
-        others = np.r_[FILM:JUICE, DEPTH : shares.shape[1]]
-        moved = shares[:, others].sum(axis=1) * taken
-        shares[:, others] *= 1.0 - taken
-        shares[:, JUICE] += moved - given
-        shares[:, DEPTH:] += given[:, np.newaxis] * self.body.shares[:, np.newaxis]
+        juice, others = shares[:, JUICE], (shares[:, FILM:JUICE], shares[:, DEPTH:])
+        given = juice * given
+        moved = sum(each.sum(axis=1) for each in others) * taken - given
+        for each in others:
+            np.multiply(each, 1.0 - taken, out=each)
+        juice += moved
+        if given.any():
+            shares[:, DEPTH:] += given[:, np.newaxis] * self.body.shares[:, np.newaxis]
         self.shares = shares
 
     def absorb(self, *compartments: int) -> None:
@@ -102,17 +105,30 @@ class Profile:
         after = self.shares * amounts[:, np.newaxis]
         after[:, OPEN] += gained
         np.maximum(after, 0.0, out=after)
-        whole = after.sum(axis=1, keepdims=True)
-        np.divide(after, whole, out=after, where=whole > _TRACE)
-        self.shares = np.where(whole > _TRACE, after, self._even(1))
+        self._share_out(after)
+
+    def shut_in(self, amounts: Array, gained: Array) -> None:
+        """After so much came in that takes no part; amounts: what the piece held before; (rows, draws)."""
+        after = self.shares * amounts[:, np.newaxis]
+        after[:, CLOSED] += gained
+        self._share_out(after)
 
     def let_go(self, share: Array) -> None:
         """After a share (0 to 1; (draws,) or (rows, draws)) of all that is open has left."""
-        shares = self.shares * (1.0 - share)[..., np.newaxis, :]
-        shares[:, CLOSED] = self.shares[:, CLOSED]
-        whole = shares.sum(axis=1, keepdims=True)
-        np.divide(shares, whole, out=shares, where=whole > _TRACE)
-        self.shares = np.where(whole > _TRACE, shares, self._even(1))
+        after = self.shares * (1.0 - share)[..., np.newaxis, :]
+        after[:, CLOSED] = self.shares[:, CLOSED]
+        self._share_out(after)
+
+    def _share_out(self, held: Array) -> None:
+        """Take amounts by compartment as shares of their sum; what holds nothing is even."""
+        whole = held.sum(axis=1, keepdims=True)
+        is_there = whole > _TRACE
+        if is_there.all():
+            held /= whole
+            self.shares = held
+        else:
+            np.divide(held, whole, out=held, where=is_there)
+            self.shares = np.where(is_there, held, self._even(1))
 
     def even_out(self) -> None:
         """Forget where things are: of what was measured no more is known than how much there is."""

@@ -9,7 +9,6 @@ from itertools import groupby
 from ..core.errors import NotFound
 from ..core.sourced import SourcedFigure, figure_of
 from ..core.sources import with_words
-from ..core.spread import Spread
 from ..core.tables import Row, load
 
 ANY = "any"
@@ -54,15 +53,10 @@ def _found(food_class: str, bath: str) -> _Nodes:
 def _between(lower: _Node, upper: _Node, percent: float) -> SourcedFigure:
     (start, first, _), (end, second, _) = lower, upper
     part = (percent - start) / (end - start)
-    parts = zip(_parts(first.spread), _parts(second.spread), strict=True)
-    spread = Spread(*(a + (b - a) * part for a, b in parts))
+    spread = first.spread.towards(second.spread, part)
     nearer = first if part < 0.5 else second
     sources = dict.fromkeys((first.source, second.source))
     return SourcedFigure(spread, with_words(nearer.source, "; ".join(sources)))
-
-
-def _parts(spread: Spread) -> tuple[float, float, float]:
-    return spread.low, spread.likely, spread.high
 
 
 @cache

@@ -20,7 +20,7 @@ from saltledger.core.spread import DRAWS
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.answer import answer_document
 from saltledger.recipe.calculation import cook, laid_out, read_all
-from saltledger.recipe.outcome import Listed
+from saltledger.recipe.outcome import ResolvedIngredient
 from saltledger.recipe.request import RecipeRequest
 from saltledger.recipe.state import CalculationState
 from saltledger.recipe.steps.dispatch import do
@@ -51,7 +51,9 @@ def milliseconds(call: Callable[[], object], repeat: int) -> float:
     return min(_timed(call) for _ in range(repeat))
 
 
-def steps_milliseconds(request: RecipeRequest, listed: list[Listed], repeat: int) -> tuple[float, float]:
+def steps_milliseconds(
+    request: RecipeRequest, listed: list[ResolvedIngredient], repeat: int
+) -> tuple[float, float]:
     """The salt part, and what follows it; each run has a kitchen filled anew, which is not counted."""
     runs = [_steps_and_rest(request, laid_out(request, listed)) for _ in range(repeat + 1)][1:]
     return min(steps for steps, _ in runs), min(rest for _, rest in runs)
@@ -72,7 +74,7 @@ def _timed(call: Callable[[], object]) -> float:
     return (time.perf_counter() - began) * 1000
 
 
-def plain_sum(listed: list[Listed]) -> np.ndarray:
+def plain_sum(listed: list[ResolvedIngredient]) -> np.ndarray:
     """What a sum over the ingredient list comes to: every nutrient, no ranges, nothing moved."""
     known = [each for each in listed if each.ingredient.food]
     rows = [

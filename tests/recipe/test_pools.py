@@ -25,7 +25,7 @@ EVERY = np.ones(DRAWS + 1)
 @pytest.fixture
 def pools(amounts):
     made = Pools(["jar", "bowl"])
-    made.bring("jar", amounts(WATER=100, NA=400, FAT=10, FASAT=4, ALC=5, ENERC=150, VITC=8, WEIGHT=120))
+    made.bring("jar", amounts(WATER=100, NA=400, FAT=10, FASAT=4, ALC=5, ENERC=125, VITC=8, WEIGHT=120))
     return made
 
 

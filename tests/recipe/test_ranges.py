@@ -183,7 +183,7 @@ def test_a_brined_loin(hours, thickness_cm, salt_g):
     loin = bundled().get(dishes.PORK)
     water_g = 1000 * loin.per_100g("WATER") / 100
     rng = np.random.default_rng(11)
-    diffusivity = sampled(effective_diffusivity("pork", "salt", 3).spread_m2_s, rng)
+    diffusivity = sampled(effective_diffusivity("pork", "salt", 3).spread, rng)
     thickness = sampled(Spread.within(thickness_cm, 0.1), rng)
     bath_water_g = 2000 * bundled().get(dishes.WATER).per_100g("WATER") / 100
     reached = mean_reached(

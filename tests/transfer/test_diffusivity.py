@@ -2,9 +2,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import NotFound
-from saltledger.core.spread import Spread
+from saltledger.core.spread import Spread, product
 from saltledger.core.tables import rows
-from saltledger.transfer.diffusivity import effective_diffusivity, food_classes, product, solutes
+from saltledger.transfer.diffusivity import effective_diffusivity, food_classes, solutes
 
 FREE_WATER_25C = 16e-10
 
@@ -12,7 +12,7 @@ FREE_WATER_25C = 16e-10
 @pytest.mark.parametrize("food_class", food_classes())
 @pytest.mark.parametrize("solute", solutes())
 def test_every_pair_has_a_plausible_figure(food_class, solute):
-    cold, warm = (effective_diffusivity(food_class, solute, at).spread_m2_s for at in (3.0, 25.0))
+    cold, warm = (effective_diffusivity(food_class, solute, at).spread for at in (3.0, 25.0))
     assert 0 < cold.low < cold.likely < cold.high < FREE_WATER_25C
     assert cold.likely < warm.likely < FREE_WATER_25C
 
@@ -20,20 +20,20 @@ def test_every_pair_has_a_plausible_figure(food_class, solute):
 @given(st.sampled_from(food_classes()), st.floats(-2, 99), st.floats(0.1, 50))
 @settings(max_examples=50)
 def test_warmth_speeds_it(food_class, temperature_c, more):
-    cold = effective_diffusivity(food_class, "salt", temperature_c).spread_m2_s.likely
-    warm = effective_diffusivity(food_class, "salt", min(temperature_c + more, 100)).spread_m2_s.likely
+    cold = effective_diffusivity(food_class, "salt", temperature_c).spread.likely
+    warm = effective_diffusivity(food_class, "salt", min(temperature_c + more, 100)).spread.likely
     assert warm > cold
 
 
 def test_the_table_itself_at_its_temperature():
     for row in rows("diffusivities"):
-        spread = effective_diffusivity(row["food_class"], "salt", float(row["temperature_c"])).spread_m2_s
+        spread = effective_diffusivity(row["food_class"], "salt", float(row["temperature_c"])).spread
         expected = [1e-10 * float(row[part]) for part in ("low", "likely", "high")]
         assert [spread.low, spread.likely, spread.high] == pytest.approx(expected)
 
 
 def test_far_from_its_temperature_the_range_is_wider():
-    near, far = (effective_diffusivity("pork", "salt", at).spread_m2_s for at in (5.0, 60.0))
+    near, far = (effective_diffusivity("pork", "salt", at).spread for at in (5.0, 60.0))
     assert far.high / far.low > near.high / near.low
 
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...core.sourced import SourcedFigure
-from ...core.spread import Spread
+from ...core.spread import Spread, product
 from ...lines.line import Measure
 from ...units.kitchen_units import dimension, find, to_millimetres
 from . import household_weights, typical
 from .masses import drained
 from .weighed_line import WeighedLine
-from .weight import Weight, amount_text, combine, figure_text, said
+from .weight import Weight, amount_text, figure_text, said
 
 _OF_WHOLE = {"piece": 1.0, "half": 0.5}
 """Counts that stand for a share of the food itself where no weight is kept for them."""
@@ -40,7 +40,7 @@ def by_piece(measure: Measure, asked: WeighedLine, *, household: bool) -> Weight
         return None
     unit = f" per {measure.unit}" if measure.unit else " each"
     text = f"{amount_text(measure.amount)} × {figure_text(each.figure.spread.likely)} g{unit}, {each.basis}"
-    weight = Weight(combine(measure.amount, each.figure.spread), text, each.figure.source)
+    weight = Weight(product(measure.amount, each.figure.spread), text, each.figure.source)
     return weight if each.drained else drained(weight, asked)
 
 
@@ -70,7 +70,7 @@ def _typical_piece(unit: str | None, asked: WeighedLine) -> _Each | None:
     whole = _typical_piece(None, asked) if unit in _OF_WHOLE else None
     if whole is None:
         return None
-    figure = SourcedFigure(whole.figure.spread.scaled(_OF_WHOLE[unit or ""]), whole.figure.source)
+    figure = whole.figure.scaled(_OF_WHOLE[unit or ""])
     return _Each(figure, whole.basis)
 
 
@@ -84,5 +84,5 @@ def _piece_of_length(measure: Measure, asked: WeighedLine) -> _Each | None:
     inch = next((each for name in asked.phrases() if (each := typical.piece(name, "inch"))), None)
     if inch is None:
         return None
-    grams = combine(length.amount.scaled(millimetres / 25.4), inch.weight("").spread)
+    grams = product(length.amount.scaled(millimetres / 25.4), inch.weight("").spread)
     return _Each(SourcedFigure(grams, inch.source), f"usual piece of {said(length)}")

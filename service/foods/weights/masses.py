@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from ...core.spread import product
 from ...lines.line import Measure
 from ...units.kitchen_units import to_grams
 from . import typical
 from .edible_portion import edible_share
 from .weighed_line import WeighedLine
-from .weight import Weight, combine, figure_text, said
+from .weight import Weight, figure_text, said
 
 STATED_IN_LINE = "stated in the line"
 """The source of a weight that the line itself gives."""
@@ -25,7 +26,7 @@ def by_mass(measure: Measure, asked: WeighedLine, *, packed: bool = False) -> We
     share = edible_share(asked.line, asked.food, asked.phrase)
     if share is None:
         return Weight(grams, basis, STATED_IN_LINE)
-    return Weight(combine(grams, share.grams), f"{basis}, {share.basis}", share.source)
+    return Weight(product(grams, share.grams), f"{basis}, {share.basis}", share.source)
 
 
 def drained(weight: Weight, asked: WeighedLine) -> Weight:
@@ -35,4 +36,4 @@ def drained(weight: Weight, asked: WeighedLine) -> Weight:
         return weight
     share = typical.drained_share(asked.phrase)
     basis = f"{weight.basis}, drained: {figure_text(share.spread.likely * 100)} % of it"
-    return Weight(combine(weight.grams, share.spread), basis, share.source, weight.notices)
+    return Weight(product(weight.grams, share.spread), basis, share.source, weight.notices)

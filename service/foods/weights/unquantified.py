@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from ...core.notices import Notice
 from ...core.sourced import SourcedFigure
-from ...core.spread import Spread
+from ...core.spread import Spread, product
 from ...lines.line import Measure
 from . import typical
 from .counts import by_piece
 from .guesses import is_guess
 from .weighed_line import WeighedLine
-from .weight import Weight, combine, figure_text, range_text
+from .weight import Weight, figure_text, range_text
 
 ASSUMED = "no quantity in the line: a default for such a line"
 """The basis of a weight that no line states."""
@@ -46,7 +46,7 @@ def _default(asked: WeighedLine) -> SourcedFigure | None:
             return SourcedFigure(default.amount, default.source)
         piece = _one_piece(asked)
         if piece:
-            return SourcedFigure(combine(default.amount, piece), default.source)
+            return SourcedFigure(product(default.amount, piece), default.source)
     return None
 
 

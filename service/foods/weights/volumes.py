@@ -6,13 +6,13 @@ from dataclasses import replace
 
 from ...core.notices import Notice
 from ...core.sourced import SourcedFigure
-from ...core.spread import Spread
+from ...core.spread import Spread, product
 from ...lines.line import Measure
 from ...units.kitchen_units import reach, to_millilitres
 from . import household_weights, typical
 from .typical import Filling
 from .weighed_line import WeighedLine
-from .weight import Weight, amount_text, combine, figure_text, range_text
+from .weight import Weight, amount_text, figure_text, range_text
 
 SALT = "02047"
 """The dataset's table salt, which stands for every kind: they differ in bulk, not in make."""
@@ -33,7 +33,7 @@ def by_volume(measure: Measure, asked: WeighedLine) -> Weight | None:
         return None
     loosely = reach(measure.unit)
     size = 1.0 if loosely.is_exact else typical.size_share(asked.line.size)
-    amount = combine(measure.amount, loosely.scaled(size))
+    amount = product(measure.amount, loosely.scaled(size))
     if _is_salt(asked):
         return _salt(measure, amount, millilitres, asked)
     found = _cup_weight(asked, _nearest_ml(measure, millilitres))
@@ -42,7 +42,7 @@ def by_volume(measure: Measure, asked: WeighedLine) -> Weight | None:
     per_ml, basis = found
     each = per_ml.spread.scaled(millilitres)
     text = f"{amount_text(measure.amount)} × {figure_text(each.likely)} g per {measure.unit}, {basis}"
-    return Weight(combine(amount, each), text, per_ml.source)
+    return Weight(product(amount, each), text, per_ml.source)
 
 
 def _nearest_ml(measure: Measure, millilitres: float) -> float:
@@ -72,14 +72,11 @@ def _as_scooped(own: SourcedFigure, typed: Filling | None) -> SourcedFigure:
     """A food's own weight, as wide as cups of such food are: spooned, scooped, shaken down."""
     if typed is None:
         return own
-    usual, grams = typed.figure.spread.scaled(1 / _CUP_ML), own.spread
-    return SourcedFigure(
-        Spread(min(usual.low, grams.low), grams.likely, max(usual.high, grams.high)), own.source
-    )
+    return SourcedFigure(own.spread.reaching(_per_millilitre(typed.figure).spread), own.source)
 
 
 def _per_millilitre(cup: SourcedFigure) -> SourcedFigure:
-    return SourcedFigure(cup.spread.scaled(1 / _CUP_ML), cup.source)
+    return cup.scaled(1 / _CUP_ML)
 
 
 def _is_salt(asked: WeighedLine) -> bool:
@@ -94,7 +91,7 @@ def _salt(measure: Measure, amount: Spread, millilitres: float, asked: WeighedLi
     kind = typical.salt(asked.phrase.words)
     teaspoons = millilitres / (to_millilitres(_TEASPOON) or 1.0)
     each = kind.teaspoon.spread.scaled(teaspoons)
-    grams = combine(amount, each)
+    grams = product(amount, each)
     named = len(kind.words) > 1
     said = "kind as named" if named else "household weight of Salt, table; kind not named"
     basis = f"{amount_text(measure.amount)} × {figure_text(each.likely)} g per {measure.unit}, {said}"

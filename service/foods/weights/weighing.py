@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ...core.notices import Notice
+from ...core.spread import product
 from ...lines.line import Line, Measure
 from ...units.kitchen_units import Cup, dimension
 from ..food import Food
@@ -21,7 +22,7 @@ from .masses import STATED_IN_LINE, by_mass
 from .unquantified import without_quantity
 from .volumes import RECKONED, by_volume
 from .weighed_line import WeighedLine
-from .weight import Weight, combine, figure_text, range_text
+from .weight import Weight, figure_text, range_text
 
 
 def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
@@ -61,7 +62,7 @@ def _all_packages(line: Line) -> Measure | None:
     """What the line's packages hold together."""
     if line.package is None or line.amount is None:
         return None
-    return Measure(combine(line.amount, line.package.amount), line.package.unit)
+    return Measure(product(line.amount, line.package.amount), line.package.unit)
 
 
 def _unknown(line: Line) -> Weight:

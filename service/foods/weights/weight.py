@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from ...core.notices import Notice
@@ -22,16 +21,6 @@ class Weight:
     source: str
     notices: tuple[Notice, ...] = ()
     guessed: bool = False
-
-
-def combine(amount: Spread, each: Spread) -> Spread:
-    """`amount` times `each`, two independent ranges: their logarithms' reaches add in quadrature."""
-    likely = amount.likely * each.likely
-    if likely == 0 or amount.low <= 0 or each.low <= 0:
-        return Spread(amount.low * each.low, likely, amount.high * each.high)
-    below = math.hypot(math.log(amount.likely / amount.low), math.log(each.likely / each.low))
-    above = math.hypot(math.log(amount.high / amount.likely), math.log(each.high / each.likely))
-    return Spread(min(likely, likely * math.exp(-below)), likely, max(likely, likely * math.exp(above)))
 
 
 def said(measure: Measure) -> str:

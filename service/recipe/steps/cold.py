@@ -39,6 +39,8 @@ COLD_C = 4.0
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
+_MOST_DRAWN = 0.9
+"""Share of a food's own water that salt can draw at most."""
 _MEASURED_PACE = 3.0
 """How far a swelling that was weighed after the step is taken to have come, on the way there."""
 
@@ -102,7 +104,8 @@ class Plan:
         work, history = self.work, self.work.history
         swollen_g = history.water * self.weight_g
         self.gain_g, green_g = gain_g, _ = self._gain_g(swollen_g)
-        ends_g = gain_g - self._solutes_to_come_g(foods, gain_g)
+        driest_g = -_MOST_DRAWN * np.maximum(_own_water_g([work]), 0.0) * open_share(work.step)
+        ends_g = np.maximum(gain_g - self._solutes_to_come_g(foods, gain_g), driest_g)
         film = work.assume("film", film_cm(), "cm", shared="film") * self.body.surface_per_cm(
             self.thickness_cm
         )
@@ -294,14 +297,8 @@ def _watch_centre(work: Work, plan: Plan) -> None:
 def diffusivity(work: Work, kind: str, solute: str) -> Draws:
     """In m2/s; pieces of one class share its cause, whatever their temperature."""
     warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
-    figure = _diffusivity_figure(kind, solute, warmth_c)
+    figure = effective_diffusivity(kind, solute, warmth_c)
     return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
-
-
-@lru_cache(maxsize=1024)
-def _diffusivity_figure(kind: str, solute: str, warmth_c: float) -> SourcedFigure:
-    found = effective_diffusivity(kind, solute, warmth_c)
-    return SourcedFigure(found.spread_m2_s, found.source)
 
 
 @lru_cache(maxsize=1024)

@@ -38,6 +38,7 @@ class History:
     fat_taken: from frying. coat, pumped: what was rolled on and pumped in. All these as shares of the present
     weight.
 
+    acids_taken: of each fatty acid, the share (0 to 1) that came with frying fat; kept by what follows.
     weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far.
     solutes, others: where the rows of SOLUTES and of FREE are; None while they are even.
     """
@@ -54,6 +55,7 @@ class History:
     pumped: Draws | float = 0.0
     weight_kept: Draws | float = 1.0
     fat_kept: Draws | float = 1.0
+    acids_taken: Draws | float = 0.0
     alcohol_min: float = 0.0
     solutes: Profile | None = None
     others: Profile | None = None

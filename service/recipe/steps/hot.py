@@ -28,16 +28,18 @@ from ...transfer.pots import (
     pot_kinds,
     shrinkage,
 )
+from ...transfer.profile import CLOSED
 from ...transfer.usual import washed_out
-from ..pool_rows import ALCOHOL, FAT, FREE, SOLUTES, WATER, WEIGHT
-from ..pools import TRACE, dissolved_g, share_of
+from ..pool_rows import ALCOHOL, FAT, FATTY_ACIDS, FREE, WEIGHT
+from ..pools import TRACE, Amounts, ratio, share_of
 from ..request import StepRequest
 from ..state import CalculationState
 from .heat_losses import lose_to_heat
 from .immersion import Immersed, immerse
 from .nature import open_share, pot_kind, yield_kind
+from .receiving import receive
 from .unexchanged import closed_shares
-from .work import Work, works
+from .work import DRIEST, Work, works
 
 FALLBACK_KIND = "vegetable"
 """Kind whose figures stand in for an unknown food in a pot."""
@@ -50,8 +52,6 @@ _FULL_COAT = 0.03
 _ANIMAL = ("meat", "poultry", "fish", "shellfish", "sausage")
 _DRIED, _FRESH = 15.0, 50.0
 """Per cent of water in dried flesh, which has no more to lose, and in fresh or cured, which loses in full."""
-_DRIEST = 0.05
-"""g of water that the heat leaves to each gram of dry matter: dry food has no juice to lose."""
 _MEASURED_PACE = 3.0
 """How far a change that was weighed after the step is taken to have come, on the way there."""
 
@@ -142,11 +142,9 @@ class _Cooked:
         # Frying fat that it took up stays; its own is lost.
         own = 1 - share_of(history.fat_taken * self.weight_g, work.pool[FAT])
         fat_to_lose = fat_to_lose * np.where(work.pool[FAT] > TRACE, own, 0.0)
-        fat_g = work.pool[FAT] * fat_to_lose
-        loose_g = work.pool[WATER] + dissolved_g(work.pool[SOLUTES]) + work.pool[FAT]
-        dry_g = np.maximum(self.weight_g - loose_g, 0.0)
-        wet_g = np.maximum(work.pool[WATER] - _DRIEST * dry_g, 0.0)
-        whole_g = np.minimum(self.base_g * self.to_lose, wet_g + fat_g)
+        fat_g, self.own_fat = work.pool[FAT] * fat_to_lose, own
+        stays_g = (1 + DRIEST) * work.dry_g + work.pool[FAT] * own - fat_g
+        whole_g = np.minimum(self.base_g * self.to_lose, np.maximum(self.base_g - stays_g, 0.0))
         self.weight_end = self.kept * (1 - whole_g / np.maximum(self.base_g, TRACE))
         self.known_g = self.weight_g
         self.fat_to_lose = fat_to_lose * share_of(whole_g, fat_g)
@@ -204,8 +202,16 @@ class _Cooked:
     def lose_fat(self, target: str) -> None:
         """Fat runs out, but never more than the weight that is lost."""
         if np.any(self.fat_share > 0):
-            self.work.pools.move_fat(self.work.name, target, self.fat_share, self.work.step.index)
+            work = self.work
+            work.pools.move_fat(work.name, target, self.fat_share, work.step.index, self._acids_lost)
             self._weigh()
+
+    def _acids_lost(self) -> Draws:
+        """What share of each fatty acid goes with the fat: it is the food's own, without frying fat."""
+        history = self.work.history
+        lost = np.minimum(self.fat_share / np.maximum(self.own_fat, TRACE), 1.0) * (1 - history.acids_taken)
+        history.acids_taken = history.acids_taken / np.maximum(1 - lost, TRACE)
+        return np.asarray(np.broadcast_to(lost, (FATTY_ACIDS.stop - FATTY_ACIDS.start, lost.shape[-1])))
 
     def _weigh(self) -> None:
         """Let what the component remembers be of its weight now."""
@@ -235,13 +241,17 @@ class _Cooked:
             self.work.settle_weight(liquid, goal_g)
         self.remember(weigh=False)
 
-    def remember(self, weigh: bool = True) -> None:
-        """Keep how far the food has come."""
+    def remember(self, weigh: bool = True, gone_g: Draws | None = None) -> None:
+        """Keep how far the food has come; gone_g: what it did lose, where that is known."""
         history = self.work.history
         still = np.exp(-self.goes.pace)
         lower = np.minimum(self.weight_end, self.kept)
         fat_lower = np.minimum(self.goes.fat_end, self.fat_kept)
-        history.weight_kept = lower + (self.kept - lower) * still
+        history.weight_kept = (
+            lower + (self.kept - lower) * still
+            if gone_g is None
+            else np.maximum(self.kept * (1 - gone_g / np.maximum(self.base_g, TRACE)), 1e-6)
+        )
         history.fat_kept = fat_lower + (self.fat_kept - fat_lower) * still
         if weigh:
             self._weigh()
@@ -332,7 +342,7 @@ def _dry_heat(plan: _Cooked, tray: str, *, in_bag: bool = False) -> None:
         work.give_water(air, plan.weight_g * (1 - plan.measured))
     if plan.goal_g is not None:
         work.give_water(air, work.pool[WEIGHT] - plan.goal_g)
-    plan.remember()
+    plan.remember(gone_g=plan.weight_g - work.pool[WEIGHT])
 
 
 def _drip(work: Work) -> Draws:
@@ -357,9 +367,21 @@ def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
         left_g = np.maximum(most_g - work.history.fat_taken * weight_g, 0.0)
         share = share_of(left_g * -np.expm1(-plan.goes.pace), oil_g)
     taken_g = share * oil_g
-    work.pools.move_share(step.bath, work.name, share, step.index)
-    work.history.weigh_again(weight_g, work.pool[WEIGHT])
+    before = list[Amounts]()
+    work.pools.ride_along(lambda: before.append(_acids(work).copy()))
+    receive(work, step.bath, share, CLOSED)
+    work.pools.ride_along(lambda: _acids_came(work, before[0]))
     work.history.fat_taken = work.history.fat_taken + taken_g / np.maximum(work.pool[WEIGHT], TRACE)
+
+
+def _acids(work: Work) -> Amounts:
+    return work.pools.amounts[work.name][FATTY_ACIDS]
+
+
+def _acids_came(work: Work, before: Amounts) -> None:
+    """Remember how much of the fatty acids is frying fat's, now that some came."""
+    now, history = _acids(work), work.history
+    history.acids_taken = 1 - (1 - history.acids_taken) * ratio(before, now)
 
 
 def _fat_uptake(work: Work) -> SourcedFigure:
@@ -368,8 +390,4 @@ def _fat_uptake(work: Work) -> SourcedFigure:
     part = min(float(np.ravel(work.history.coat)[0]) / _FULL_COAT, 1.0)
     if part <= 0:
         return bare
-    low, likely, high = (
-        (1 - part) * getattr(bare.spread, end) + part * getattr(coated.spread, end)
-        for end in ("low", "likely", "high")
-    )
-    return SourcedFigure(Spread(low, likely, high), coated.source)
+    return SourcedFigure(bare.spread.towards(coated.spread, part), coated.source)

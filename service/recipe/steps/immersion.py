@@ -85,7 +85,6 @@ class _Begun:
     profile: Profile
     aside: Draws
     juice_water_g: Draws
-    enough: Draws
 
     @property
     def film_in_g(self) -> Draws:
@@ -133,21 +132,29 @@ def _begin(pools: Pools, pieces: Sequence[Immersed], bath: str) -> list[_Begun]:
     weights = [np.maximum(pools.leading[piece.work.name][WEIGHT], TRACE) for piece in pieces]
     films = [piece.history.film * weight for piece, weight in zip(pieces, weights, strict=True)]
     drawn = [piece.history.drawn * weight for piece, weight in zip(pieces, weights, strict=True)]
-    wanted = [
-        np.maximum(piece.film_g - film, 0.0) + np.maximum(piece.drawn_g - swollen, 0.0)
-        for piece, film, swollen in zip(pieces, films, drawn, strict=True)
-    ]
-    water_g = pools.leading[bath][WATER]
-    enough = np.minimum(water_g / np.maximum(sum(wanted), TRACE), 1.0)
+    goals = [each for piece in pieces for each in (piece.film_g, piece.drawn_g)]
+    so_far = [each for both in zip(films, drawn, strict=True) for each in both]
+    enough = _enough(pools.leading[bath][WATER], goals, so_far)
     return [_begun(*each, enough) for each in zip(pieces, weights, films, drawn, strict=True)]
+
+
+def _enough(water_g: Draws, goals_g: Sequence[Draws | float], so_far_g: Sequence[Draws]) -> Draws:
+    """Share of what films and swelling come to that there is water for, with what they have already: where it
+    is scarce all have a like part of it, however the time is divided."""
+    wanted_g = sum(np.maximum(goal_g, 0.0) for goal_g in goals_g)
+    taken_g = sum(
+        np.clip(now_g, 0.0, np.maximum(goal_g, 0.0)) for goal_g, now_g in zip(goals_g, so_far_g, strict=True)
+    )
+    return np.asarray(np.minimum((water_g + taken_g) / np.maximum(wanted_g, TRACE), 1.0))
 
 
 def _begun(piece: Immersed, weight_g: Draws, film_g: Draws, drawn_g: Draws, enough: Draws) -> _Begun:
     film_end_g, drawn_end_g = (
-        now_g + np.where(end_g > now_g, (end_g - now_g) * enough, end_g - now_g)
+        np.where(end_g > now_g, np.maximum(end_g * enough, now_g), end_g)
         for now_g, end_g in ((film_g, piece.film_g), (drawn_g, piece.drawn_g))
     )
-    profile, aside = piece.history.settled(piece.body, piece.closed[0]), _juice_share(piece, weight_g)
+    profile = piece.history.settled(piece.body, piece.closed[0])
+    aside = _juice_share(piece, profile, weight_g)
     profile.reserve(aside)
     juice_water_g = np.maximum(piece.juice_g - _in_juice_g(profile, piece.work.pool), 0.0)
     liquids_g = np.asarray(piece.history.water * weight_g)
@@ -169,7 +176,6 @@ def _begun(piece: Immersed, weight_g: Draws, film_g: Draws, drawn_g: Draws, enou
         profile=profile,
         aside=aside,
         juice_water_g=juice_water_g,
-        enough=enough,
     )
 
 
@@ -178,13 +184,17 @@ def _in_juice_g(profile: Profile, pool: Amounts) -> Draws:
     return dissolved_g(profile.shares[:, JUICE] * pool[SOLUTES])
 
 
-def _juice_share(piece: Immersed, weight_g: Draws) -> Draws:
-    """What is to be set aside as juice, over the open water that is not yet; below 0: to be given back."""
+def _juice_share(piece: Immersed, profile: Profile, weight_g: Draws) -> Draws:
+    """What is to be set aside as juice, over the open water with its solutes that is not yet; below 0: to be
+    given back."""
     aside_g = piece.history.juice * weight_g
     more_g = piece.juice_g - aside_g
-    rest_g = piece.work.pool[WATER] * piece.open_share - aside_g
-    whole = np.where(more_g > 0, np.maximum(rest_g, TRACE), np.maximum(aside_g, TRACE))
-    return np.clip(more_g / whole, -1.0, 1.0)
+    if not np.any(more_g):
+        return np.zeros_like(weight_g)
+    pool = piece.work.pool
+    loose_g = pool[WATER] * piece.open_share + dissolved_g(profile.open_share * pool[SOLUTES])
+    rest_g = np.where(more_g > 0, np.maximum(loose_g - aside_g, TRACE), np.maximum(aside_g, TRACE))
+    return np.clip(more_g / rest_g, -1.0, 1.0)
 
 
 def _bath_room(pools: Pools, begun: Sequence[_Begun], bath: str, run_off: Draws | None) -> Draws:
@@ -266,8 +276,9 @@ def _solution(each: _Begun, gain: Array) -> Amounts:
 def _gained_g(each: _Begun, gain_g: Draws) -> Draws:
     """Weight gained in this bath, of what is gained by the end of time: the film first, then the rest."""
     so_far_g = each.water_g + each.piece.history.dissolved * each.weight_g
-    more_g = gain_g - so_far_g
-    rest_g = np.where(more_g > 0, more_g * each.enough, more_g) - (each.film_end_g - each.film_g)
+    goals = ((each.piece.film_g, each.film_end_g), (each.piece.drawn_g, each.drawn_end_g))
+    scarce_g = sum(np.maximum(goal_g - end_g, 0.0) for goal_g, end_g in goals)
+    rest_g = gain_g - scarce_g - so_far_g - (each.film_end_g - each.film_g)
     return np.asarray(each.film_in_g + rest_g * -np.expm1(-np.asarray(each.piece.drawn_pace)))
 
 
@@ -325,6 +336,7 @@ def _followers(
 ) -> Callable[[], None]:
     """How every other nutrient that is free follows, once it is asked for."""
     ways = [Way(pools, bath, each.piece.work.name, each.piece.work.step.index) for each in begun]
+    energies = [way.energies() for way in ways]
 
     def follow() -> None:
         profiles = [
@@ -341,10 +353,9 @@ def _followers(
         for at, each in enumerate(begun):
             if each.piece.factor is not None:
                 flows[at] = each.piece.factor * in_bath * (each.whole_room / whole)
-        for way, flow, solution in zip(ways, flows, moved, strict=True):
-            way.pass_companions(np.minimum(solution, 0.0), np.minimum(flow, 0.0))
-        for way, flow, solution in zip(ways, flows, moved, strict=True):
-            way.pass_companions(np.maximum(solution, 0.0), np.maximum(flow, 0.0))
+        for least, most in ((None, 0.0), (0.0, None)):
+            for way, lent, flow, solution in zip(ways, energies, flows, moved, strict=True):
+                way.pass_companions(np.clip(solution, least, most), lent, np.clip(flow, least, most))
         for each, profile, was, gain in zip(begun, profiles, before, gains, strict=True):
             profile.change(was, gain)
             if each.piece.factor is not None:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from ...core.spread import Draws
-from ...diffusion.eigenmodes import Array
-from ...transfer.profile import DEPTH, Profile
+from ...transfer.profile import CLOSED, DEPTH, Profile
 from ..pool_rows import FREE, SOLUTES, WEIGHT
 from ..pools import Amounts
 from ..state import CalculationState, Composition
@@ -18,7 +17,7 @@ def receive(target: Work, source: str, share: Draws | float, compartment: int) -
     """Move a share (0 to 1) of all that a place holds into a component; gives the gain, of the leading rows.
 
     compartment: where in the component's profile the solutes come to lie: FILM for a coat, DEPTH for a pickle
-    that is pumped in and for what is mixed.
+    that is pumped in and for what is mixed, CLOSED for what frying fat holds.
     """
     pools, history, before = target.pools, target.history, target.pool.copy()
     profile = target.profile() if history.solutes is not None or compartment != DEPTH else None
@@ -28,27 +27,30 @@ def receive(target: Work, source: str, share: Draws | float, compartment: int) -
     gained = np.asarray(target.pool - before)
     history.weigh_again(before[WEIGHT], target.pool[WEIGHT])
     if profile is not None:
-        profile.change(before[SOLUTES], _placed(profile, gained[SOLUTES], compartment))
+        _place(profile, before[SOLUTES], gained[SOLUTES], compartment)
         _, closed = closed_shares(1.0, 1.0)
         body = profile.body
 
         def others() -> None:
             follower = history.others_settled(body, closed)
             more = pools.amounts[target.name][FREE] - held[0]
-            follower.change(held[0], _placed(follower, more, compartment))
+            _place(follower, held[0], more, compartment)
 
         pools.ride_along(others)
     return gained
 
 
-def _placed(profile: Profile, gained: Amounts, compartment: int) -> Array:
-    """What each open compartment gains: one of them all of it, or the food's depth evenly."""
+def _place(profile: Profile, before: Amounts, gained: Amounts, compartment: int) -> None:
+    """Tell a profile that one compartment gained so much, or the food's depth evenly."""
+    if compartment == CLOSED:
+        profile.shut_in(before, gained)
+        return
     placed = np.zeros((gained.shape[0], DEPTH - 1 + len(profile.body), gained.shape[1]))
     if compartment == DEPTH:
         placed[:, DEPTH - 1 :] = gained[:, np.newaxis] * profile.body.shares[:, np.newaxis]
     else:
         placed[:, compartment - 1] = gained
-    return placed
+    profile.change(before, placed)
 
 
 def join(target: Work, source: str, share: Draws | float) -> None:

@@ -5,14 +5,15 @@ Ash goes with salt, carbohydrate and energy with sugar.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
 from ...core.spread import Draws
 from ...nutrition.energy import general_kcal_g
-from ..pool_rows import ASH, CARBOHYDRATE, ENERGY, SODIUM, SOLUTES, SOLUTION, SUGAR, WITH_SOLUTES
-from ..pools import TRACE, Amounts, Pools, salt_g
+from ..pool_rows import ASH, ENERGY, SODIUM, SOLUTES, SOLUTION, SUGAR, WITH_SOLUTES
+from ..pools import Amounts, Pools, salt_g
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,7 +30,8 @@ class Way:
         gain = np.zeros((SOLUTES.stop, sodium_mg.shape[0]))
         np.subtract(sodium_mg, self.pools.leading[self.target][SODIUM], out=gain[SODIUM])
         moved = self.pass_solutes(gain)
-        self.pools.ride_along(lambda: self.pass_companions(moved))
+        lent = self.energies()
+        self.pools.ride_along(lambda: self.pass_companions(moved, lent))
 
     def pass_solutes(self, solutes: Amounts) -> Amounts:
         """Solutes alone pass, shape of SOLUTES; gives what did, shape of SOLUTION."""
@@ -37,24 +39,26 @@ class Way:
         solution[SOLUTES] = solutes
         return self.pools.pass_solution(self.source, self.target, solution, self.step)
 
-    def pass_companions(self, moved: Amounts, free: Amounts | None = None) -> None:
+    def energies(self) -> tuple[Callable[[], Draws], Callable[[], Draws]]:
+        """How energy follows out of either place, as they are now (`Pools.energy_of`)."""
+        return self.pools.energy_of(self.source), self.pools.energy_of(self.target)
+
+    def pass_companions(
+        self,
+        moved: Amounts,
+        lent: tuple[Callable[[], Draws], Callable[[], Draws]],
+        free: Amounts | None = None,
+    ) -> None:
         """Let what goes along follow: moved, rows of SOLUTION; free, rows of FREE that pass as well.
 
-        The source's sugars tell their energy. Amounts below 0 go the other way, and so do their companions.
+        lent: of `energies` before it moved. Amounts below 0 go the other way, and so do their companions.
         """
         sugar_g = moved[SUGAR]
         rows = slice(ASH, ENERGY + 1) if free is None else WITH_SOLUTES
         flow = np.empty((rows.stop - rows.start, sugar_g.shape[0]))
         flow[0] = salt_g(moved)
         flow[1] = sugar_g
-        flow[2] = sugar_g * np.where(
-            sugar_g > 0, self._kcal_per_g(self.source), self._kcal_per_g(self.target)
-        )
+        out, back = lent
+        flow[2] = sugar_g * general_kcal_g("CHOCDF") * np.where(sugar_g > 0, out(), back())
         flow[3:] = 0.0 if free is None else free
         self.pools.pass_others(self.source, self.target, rows, flow, self.step)
-
-    def _kcal_per_g(self, place: str) -> Draws:
-        """Energy of the carbohydrate in a place: the general factor, or less where all its energy is less."""
-        pool, most = self.pools.amounts[place], general_kcal_g("CHOCDF")
-        factor: Draws = np.minimum(pool[ENERGY] / np.maximum(pool[CARBOHYDRATE], TRACE), most)
-        return factor

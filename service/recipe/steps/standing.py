@@ -159,14 +159,16 @@ class _Piece:
         profile.change(before, gained)
         history.weigh_again(weight_g, work.pool[WEIGHT])
         ratios = other_ratios()
+        way = None if target is None else work.to(target)
+        lent = None if way is None else way.energies()
 
         def others() -> None:
             follower = history.others_settled(body, self.closed[1])
             was = work.pools.amounts[work.name][FREE].copy()
             fourier = self.fourier[SODIUM] * ratios[:, np.newaxis]
             more = gains(follower.held(was), self._paces(fourier))
-            if target is not None and moved is not None:
-                work.to(target).pass_companions(moved, -more.sum(axis=1))
+            if way is not None and lent is not None and moved is not None:
+                way.pass_companions(moved, lent, -more.sum(axis=1))
             follower.change(was, more)
 
         work.pools.ride_along(others)

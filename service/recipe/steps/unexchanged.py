@@ -11,6 +11,7 @@ from ...transfer.pots import mobile_share
 from ..pool_rows import FREE, ROW, SOLUTES
 
 
+@lru_cache(maxsize=1024)
 def closed_shares(open_share: float, of_own: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Of rows of SOLUTES and of FREE, the share that takes no part: what is behind bone and skin, what is
     bound in the food, and of a living plant's own what its cells hold back."""

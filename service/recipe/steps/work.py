@@ -13,7 +13,7 @@ from ...core.spread import Draws, Spread
 from ...diffusion.compartments import PLAIN
 from ...foods.dataset import Food
 from ...transfer.profile import Profile
-from ..pool_rows import FAT, FREE, SOLUTES, SOLUTION, WATER, WEIGHT
+from ..pool_rows import ALCOHOL, FAT, FREE, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import TRACE, Amounts, Pools, dissolved_g, share_of
 from ..request import StepRequest
 from ..state import CalculationState, Composition
@@ -21,6 +21,8 @@ from .history import History
 from .solution import Way
 from .unexchanged import closed_shares
 
+DRIEST = 0.05
+"""g of water that the heat leaves to each gram of dry matter: dry food has no juice to lose."""
 _HELD_WATER = 1.0
 """g of water that a gram of lean dry matter holds as food dries out, and lets go only as steam: common
 practice, no source (crisp bacon, jerky)."""
@@ -51,6 +53,13 @@ class Work:
     def pool(self) -> Amounts:
         """What the component holds now, leading rows alone; it changes in place as things move."""
         return self.state.pools.leading[self.name]
+
+    @property
+    def dry_g(self) -> Draws:
+        """g of what neither runs nor melts: the weight without water, solutes, fat and alcohol."""
+        pool = self.pool
+        loose_g = pool[WATER] + dissolved_g(pool[SOLUTES]) + pool[FAT] + pool[ALCOHOL]
+        return np.asarray(np.maximum(pool[WEIGHT] - loose_g, 0.0))
 
     @property
     def composition(self) -> Composition:
@@ -126,14 +135,15 @@ class Work:
         """Lose so many grams: of the water, the share `drip` runs out as juice with what is dissolved in
         it, the rest goes into the air. The juice is at every moment as strong as the food's own water, and
         none runs out of food that is nearly dry."""
-        pool = self.pool
+        pool, dry_g = self.pool, np.maximum(self.dry_g, TRACE)
         solutes_g = dissolved_g(self.profile().open_share * pool[SOLUTES])
-        weight_g, out_g = np.maximum(pool[WEIGHT], TRACE).copy(), np.minimum(lost_g, pool[WATER])
-        held_g = np.maximum(weight_g - pool[WATER] - pool[FAT], TRACE) * _HELD_WATER
+        wet_g = np.maximum(pool[WATER] - DRIEST * dry_g, 0.0)
+        weight_g, out_g = np.maximum(pool[WEIGHT], TRACE).copy(), np.minimum(lost_g, wet_g)
+        held_g = dry_g * _HELD_WATER
         free_g = np.maximum(pool[WATER], held_g)
         for _ in range(12):
             left = (np.maximum(pool[WATER] - out_g, held_g) / free_g) ** drip
-            out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, pool[WATER])
+            out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, wet_g)
         still_g = np.maximum(pool[WATER] - out_g, held_g)
         juice_g = np.minimum((free_g - still_g) * drip, out_g)
         self.run_out(tray, 1 - (still_g / free_g) ** drip, juice_g)
@@ -147,6 +157,8 @@ class Work:
         solution = np.empty((SOLUTION.stop, share.shape[0]))
         np.multiply(profile.open_share * self.pool[SOLUTES], share, out=solution[SOLUTES])
         solution[WATER] = water_g
+        way = self.to(target)
+        lent = way.energies()
         moved = self.pools.move_solution(self.name, target, solution, index)
         profile.let_go(share)
         body, history = profile.body, self.history
@@ -154,7 +166,7 @@ class Work:
         def others() -> None:
             follower = history.others_settled(body, closed)
             flow = self.pools.amounts[self.name][FREE] * follower.open_share * share
-            self.to(target).pass_companions(moved, flow)
+            way.pass_companions(moved, lent, flow)
             follower.let_go(share)
 
         self.pools.ride_along(others)

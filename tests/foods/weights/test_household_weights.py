@@ -26,19 +26,19 @@ def food(*labels, group="1100"):
 )
 def test_the_form_asked_for_wins(forms, cup_g, fits):
     own = by_volume(food(("1 cup, chopped", 160.0), ("1 cup, sliced", 115.0)), forms, CUP)
-    assert own.figure.grams.likely * CUP == pytest.approx(cup_g)
+    assert own.figure.spread.likely * CUP == pytest.approx(cup_g)
     assert own.fits is fits
 
 
 def test_the_nearest_volume_wins_among_equal_forms():
     own = by_volume(food(("1 cup", 205.0), ("1 tbsp", 12.8)), set(), TABLESPOON)
-    assert own.figure.grams.likely * TABLESPOON == pytest.approx(12.8)
+    assert own.figure.spread.likely * TABLESPOON == pytest.approx(12.8)
     assert own.basis == "household weight of Thing, raw (1 tbsp = 12.8 g)"
 
 
 def test_another_volume_of_the_same_food_is_scaled_and_said_to_be():
     own = by_volume(food((".5 cup", 100.0)), set(), TABLESPOON)
-    assert own.figure.grams.likely * TABLESPOON == pytest.approx(12.5)
+    assert own.figure.spread.likely * TABLESPOON == pytest.approx(12.5)
     assert own.basis == "by household weight of Thing, raw (.5 cup = 100 g)"
 
 
@@ -61,7 +61,7 @@ def test_shells_do_not_count_as_the_food():
 )
 def test_by_count(text, unit, each_g, fits):
     own = by_count(food(("1 large", 50.0), ("5 cloves", 15.0)), unit, read_line(text))
-    assert (own and own.figure.grams.likely) == each_g
+    assert (own and own.figure.spread.likely) == each_g
     assert (own and own.fits) == fits
 
 

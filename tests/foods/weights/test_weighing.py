@@ -6,13 +6,12 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.core.spread import Spread
+from saltledger.core.spread import Spread, product
 from saltledger.foods.dataset import bundled
 from saltledger.foods.food import Food
 from saltledger.foods.nutrients import NUTRIENTS
 from saltledger.foods.weights.household import Household
 from saltledger.foods.weights.weighing import weigh
-from saltledger.foods.weights.weight import combine
 from saltledger.lines import read_line
 
 SALT, FLOUR, SUGAR, ONION, BUTTER, EGG = "02047", "20081", "19335", "11282", "01145", "01123"
@@ -217,11 +216,11 @@ def test_a_broad_weight_says_so():
 
 
 def test_independent_ranges_add_in_quadrature():
-    both = combine(Spread(0.5, 1, 2), Spread(0.5, 1, 2))
+    both = product(Spread(0.5, 1, 2), Spread(0.5, 1, 2))
     assert both.likely == 1
     assert both.low == pytest.approx(2 ** -(2**0.5))
-    assert combine(Spread.exact(2), Spread(1, 2, 3)) == Spread(2, 4, 6)
-    assert combine(Spread.exact(0), Spread(1, 2, 3)).likely == 0
+    assert product(Spread.exact(2), Spread(1, 2, 3)) == Spread(2, 4, 6)
+    assert product(Spread.exact(0), Spread(1, 2, 3)).likely == 0
 
 
 FOODS = ("salt", "flour", "chopped onion", "butter", "honey", "milk", "parsley", "kosher salt", "rice")

@@ -17,7 +17,7 @@ def pools(amounts):
     made = Pools(["stew", "cup"])
     made.bring(
         "stew",
-        amounts(WATER=500, NA=1000, ASH=10, SUGAR=20, CHOCDF=40, ENERC=300, K=800, PROCNT=90, WEIGHT=700),
+        amounts(WATER=500, NA=1000, ASH=10, SUGAR=20, CHOCDF=40, ENERC=520, K=800, PROCNT=90, WEIGHT=700),
     )
     return made
 
@@ -32,7 +32,8 @@ def poured(pools, way, **grams):
     solution = np.zeros((SOLUTION.stop, DRAWS + 1))
     for tag, amount in grams.items():
         solution[ROW[tag]] = amount
-    way.pass_companions(pools.pass_solution(way.source, way.target, solution, 1))
+    lent = way.energies()
+    way.pass_companions(pools.pass_solution(way.source, way.target, solution, 1), lent)
     return pools.amounts["cup"]
 
 
@@ -47,9 +48,20 @@ def test_sugar_takes_the_energy_of_sugar_and_not_that_of_the_meat(pools, way, am
     cup = poured(pools, way, SUGAR=2)
     assert (cup[CARBOHYDRATE, 0], cup[ENERGY, 0]) == pytest.approx((2, 8))
     meat = Pools(["stew", "cup"])
-    meat.bring("stew", amounts(WATER=700, SUGAR=0.1, CHOCDF=0.1, PROCNT=200, ENERC=1400, WEIGHT=1000))
+    meat.bring("stew", amounts(WATER=700, SUGAR=0.1, CHOCDF=0.1, PROCNT=200, ENERC=800.4, WEIGHT=1000))
     cup = poured(meat, Way(meat, "stew", "cup", 1), SUGAR=0.1)
     assert cup[ENERGY, 0] == pytest.approx(0.4)
+
+
+def test_energy_stays_in_proportion_to_the_macronutrients(pools, way, amounts):
+    """Roots with a fifth more energy than by the general factors stay so without half their sugar."""
+    roots = Pools(["stew", "cup"])
+    roots.bring(
+        "stew", amounts(WATER=880, SUGAR=50, CHOCDF=96, FIBTG=28, PROCNT=9, FAT=2, ENERC=390, WEIGHT=1000)
+    )
+    poured(roots, Way(roots, "stew", "cup", 1), SUGAR=25)
+    by_factors = 4 * (96 - 28) + 4 * 9 + 9 * 2
+    assert roots.amounts["stew"][ENERGY, 0] == pytest.approx(390 / by_factors * (by_factors - 100))
 
 
 def test_syrup_has_no_more_energy_to_give_than_it_holds(amounts):

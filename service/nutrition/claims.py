@@ -12,11 +12,11 @@ from functools import cache
 from itertools import groupby
 from typing import Any
 
+from ..core.numbers import exact
 from ..core.spread import Spread
 from ..core.tables import Row, load
 from .label_schemes import label_schemes
 from .reference_amounts import ReferenceAmount, reference_amount
-from .rounding import exact
 
 SMALL = "per_50g_if_small"
 """The basis of limits that hold for small reference amounts alone (21 CFR 101.61(b)); the other measure of

@@ -8,8 +8,8 @@ from functools import cache
 from typing import Any
 
 from ..core.errors import Fault, InvalidRequest
+from ..core.numbers import whole_percent
 from ..core.tables import Row, load, rows
-from .rounding import whole_percent
 
 DEFAULT_AUDIENCE = "adult"
 _MARKS = ("verified", "verified-2nd", "memory")

@@ -66,7 +66,8 @@ def _limit(row: Row) -> tuple[tuple[str, str, str], Limit]:
 def limit(subject: str, key: str, food_class: str | None = None) -> Limit | None:
     """The limit of a subject ("line", "serving", "component", "packet", "step", "mirror"), that of a class
     of food where it has one of its own."""
-    return _limits().get((subject, key, food_class or "")) or _limits().get((subject, key, ""))
+    family = (food_class or "").partition("_")[0]  # fish, of fish_lean
+    return _limits().get((subject, key, family)) or _limits().get((subject, key, ""))
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
+from ..core.numbers import exact, plain, to_figures, to_step
 from ..core.tables import Row, load
 from .label_schemes import label_schemes
-from .rounding import Reach, exact, plain, to_figures, to_step
 
 _FORMS = ("zero", "step", "figures", "less_than")
 
@@ -21,6 +22,23 @@ class Declared:
     amount: Decimal
     words: str
     less_than: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """The upper end of a band of amounts: None where it has no end; the end itself `including` or not."""
+
+    end: Decimal | None
+    including: bool
+
+    @classmethod
+    def from_mapping(cls, row: Mapping[str, str]) -> Reach:
+        """From a row with the columns `below` (blank: no end) and `including` (yes or no)."""
+        end = Decimal(row["below"]) if row["below"] else None
+        return cls(end, {"yes": True, "no": False, "": False}[row["including"]])
+
+    def holds(self, amount: Decimal) -> bool:
+        return self.end is None or amount < self.end or (self.including and amount == self.end)
 
 
 @dataclass(frozen=True, slots=True)

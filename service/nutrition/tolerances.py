@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
+from ..core.numbers import exact
 from ..core.tables import Row, load
-from .rounding import Reach, exact
+from .label_rounding import Reach
 
 
 @dataclass(frozen=True, slots=True)

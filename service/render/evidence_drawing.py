@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from html import escape
 from itertools import groupby
 
+from ..core.numbers import shown
 from ..core.spread import Spread
 
 WIDTH, ROW, TOP, LEFT, RIGHT, FOOT = 720, 4, 34, 150, 20, 40
@@ -70,7 +71,7 @@ def _grid(height: int) -> list[str]:
         lines.append(
             f'<line x1="{x:.1f}" x2="{x:.1f}" y1="{TOP}" y2="{height - FOOT}" stroke="currentColor" '
             f'stroke-width="{weight}" stroke-opacity="0.4"/>'
-            f'<text x="{x:.1f}" y="{height - FOOT + 16}" text-anchor="middle">{tick:g}</text>'
+            f'<text x="{x:.1f}" y="{height - FOOT + 16}" text-anchor="middle">{shown(tick)}</text>'
         )
     middle = (LEFT + WIDTH - RIGHT) / 2
     return [
@@ -97,7 +98,7 @@ def _bar(each: Measured, y: int) -> str:
     low, likely, high = (
         _x(value / each.published) for value in (each.range.low, each.range.likely, each.range.high)
     )
-    told = escape(f"{each.name}: measured {each.published:g}, computed {each.range.likely:.3g}")
+    told = escape(f"{each.name}: measured {shown(each.published, 6)}, computed {shown(each.range.likely)}")
     return (
         f'<g stroke="{colour}"><title>{told}</title><line x1="{low:.1f}" x2="{high:.1f}" y1="{y}" y2="{y}" '
         f'stroke-width="1.6"/><circle cx="{likely:.1f}" cy="{y}" r="1.6" fill="{colour}"/></g>'

@@ -6,7 +6,7 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
-from ..nutrition.rounding import exact, plain, to_figures
+from ..core.numbers import shown
 from .panel import is_complete
 
 Document = Mapping[str, Any]
@@ -15,7 +15,6 @@ CONTEXT = "https://schema.org"
 LEAST_COVERAGE = 0.9
 """A property is left out where less than this share of the weight is known: the standard cannot say so."""
 
-FIGURES = 3
 _CONTENT = {
     "carbohydrateContent": ("CHOCDF", "g"),
     "cholesterolContent": ("CHOLE", "mg"),
@@ -30,7 +29,7 @@ _CONTENT = {
 
 
 def nutrition_information(answer: Document) -> dict[str, Any]:
-    """schema.org NutritionInformation of a serving: likely amounts, to three significant figures.
+    """schema.org NutritionInformation of a serving: likely amounts, three figures or whole units.
 
     Trans fat is not in the dataset and is left out, as is all that is known for too little of the weight, and
     sodium where not all of it was counted.
@@ -40,14 +39,14 @@ def nutrition_information(answer: Document) -> dict[str, Any]:
     if not is_complete(answer):
         amounts.pop("NA", None)
     document: dict[str, Any] = {"@context": CONTEXT, "@type": "NutritionInformation"}
-    document["servingSize"] = f"{_figure(serving['weight_g'])} g"
+    document["servingSize"] = f"{shown(serving['weight_g'])} g"
     if "ENERC" in amounts:
-        document["calories"] = f"{_figure(amounts['ENERC'])} kcal"
+        document["calories"] = f"{shown(amounts['ENERC'])} kcal"
     for name, (tag, unit) in _CONTENT.items():
         if tag in amounts:
-            document[name] = f"{_figure(amounts[tag])} {unit}"
+            document[name] = f"{shown(amounts[tag])} {unit}"
     if "FAMS" in amounts and "FAPU" in amounts:
-        document["unsaturatedFatContent"] = f"{_figure(amounts['FAMS'] + amounts['FAPU'])} g"
+        document["unsaturatedFatContent"] = f"{shown(amounts['FAMS'] + amounts['FAPU'])} g"
     return document
 
 
@@ -58,7 +57,7 @@ def recipe(answer: Document) -> dict[str, Any]:
         "@context": CONTEXT,
         "@type": "Recipe",
         "name": answer["title"],
-        "recipeYield": _figure(answer["servings"]),
+        "recipeYield": shown(answer["servings"]),
         "recipeIngredient": [each["line"] for each in answer["ingredients"]],
         "nutrition": nutrition,
     }
@@ -76,7 +75,3 @@ def _well_known(nutrients: Mapping[str, Document]) -> dict[str, float]:
     return {
         tag: each["amount"] for tag, each in nutrients.items() if each.get("coverage", 1.0) >= LEAST_COVERAGE
     }
-
-
-def _figure(value: float) -> str:
-    return plain(to_figures(exact(value), FIGURES))

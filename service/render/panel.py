@@ -10,14 +10,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from ..core.numbers import shown
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.label_schemes import LabelScheme, label_schemes
 from ..nutrition.labels import INCOMPLETE
-from ..nutrition.rounding import exact, plain, to_figures
 
 Document = Mapping[str, Any]
 
-FIGURES = 3
 UNKNOWN = "not known"
 
 NAMED = 5
@@ -98,17 +97,17 @@ def _own_panel(answer: Document) -> Panel:
 
 
 def _servings(answer: Document) -> str:
-    weight = _shown(answer["per_serving"]["weight_g"])
-    return f"Serves {_shown(answer['servings'])}; a serving weighs about {weight} g."
+    weight = shown(answer["per_serving"]["weight_g"])
+    return f"Serves {shown(answer['servings'])}; a serving weighs about {weight} g."
 
 
 def _own_cells(serving: Document, hundred: Document | None) -> tuple[str, ...]:
     unit, percent = serving["unit"], serving.get("daily_value_percent")
-    low, high = _shown(serving["low"]), _shown(serving["high"])
+    low, high = shown(serving["low"]), shown(serving["high"])
     return (
-        f"{_shown(serving['amount'])} {unit}",
+        f"{shown(serving['amount'])} {unit}",
         f"{low} {unit}" if low == high else f"{low} to {high} {unit}",
-        UNKNOWN if hundred is None else f"{_shown(hundred['amount'])} {unit}",
+        UNKNOWN if hundred is None else f"{shown(hundred['amount'])} {unit}",
         "" if percent is None else f"{percent} %",
     )
 
@@ -130,7 +129,7 @@ def _own_notes(answer: Document) -> Iterator[str]:
     listed, eaten = sodium["as_listed_per_serving_mg"], sodium["per_serving_mg"]["likely"]
     if abs(listed - eaten) > 0.05 * max(listed, eaten):
         yield (
-            f"The ingredient list alone would come to {_shown(listed)} mg of sodium a serving; not all of "
+            f"The ingredient list alone would come to {shown(listed)} mg of sodium a serving; not all of "
             "that is eaten."
         )
     yield from _unchecked(answer)
@@ -158,7 +157,7 @@ def incomplete_words(sodium: Document) -> Iterator[str]:
         return
     named = [f"{gap['line'][:60]} ({gap['why']})" for gap in sodium["uncounted"]]
     more = f"; and {len(named) - NAMED} more" if len(named) > NAMED else ""
-    counted = _shown(sodium["counted_per_serving_mg"])
+    counted = shown(sodium["counted_per_serving_mg"])
     yield (
         f"Incomplete: only {counted} mg of sodium a serving were counted, and no claim can be judged. "
         f"Not counted: {'; '.join(named[:NAMED])}{more}."
@@ -167,7 +166,7 @@ def incomplete_words(sodium: Document) -> Iterator[str]:
 
 def _label_panel(answer: Document, label: Document) -> Panel:
     scheme, columns = label_schemes()[label["scheme"]], label["columns"]
-    count, weight = _shown(answer["servings"]), _shown(answer["per_serving"]["weight_g"])
+    count, weight = shown(answer["servings"]), shown(answer["per_serving"]["weight_g"])
     facts = {"servings": count, "s": "" if count == "1" else "s", "weight": weight}
     return Panel(
         scheme=scheme.scheme,
@@ -181,7 +180,7 @@ def _label_panel(answer: Document, label: Document) -> Panel:
 
 def _label_head(scheme: LabelScheme, columns: Sequence[Document]) -> Iterator[str]:
     for column in columns:
-        yield _BASES[column["basis"]].format(weight=_shown(column["weight_g"]))
+        yield _BASES[column["basis"]].format(weight=shown(column["weight_g"]))
         if _has_percent(column):
             yield scheme.percent_head
 
@@ -228,7 +227,3 @@ def _label_notes(scheme: LabelScheme, label: Document) -> Iterator[str]:
     floors = [names.get(each["tag"], each["tag"]) for each in label["incomplete"] if each["coverage"] > 0]
     if floors:
         yield f"Known for a part of the weight only, so that more may be in it: {'; '.join(floors)}."
-
-
-def _shown(value: float) -> str:
-    return plain(to_figures(exact(value), FIGURES))

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from ..core.numbers import shown
+
 _ASSUMED = {
     "duration_h": "how long it takes",
     "temperature_c": "how warm it is kept",
@@ -76,7 +78,7 @@ def done_words(step: Mapping[str, Any]) -> str:
     if "duration_h" in step:
         words += f", {hours_words(step['duration_h'])}"
     if "temperature_c" in step:
-        words += f", {step['temperature_c']:g} °C"
+        words += f", {shown(step['temperature_c'])} °C"
     if step.get("water_changes"):
         words += f", water changed {step['water_changes']} times"
     if step.get("rinsed"):

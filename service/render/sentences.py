@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
+from ..core.numbers import shown
 from ..nutrition.dietary_references import daily_value, percent_of
 
 SIGNIFICANT = 4
@@ -112,11 +113,8 @@ def explain(
     return {**document, "sentences": told}
 
 
-def shown(value: float) -> str:
-    """A number as it stands in a sentence: four significant figures, no exponent, no idle zeros."""
-    rounded = float(f"{value:.{SIGNIFICANT}g}")
-    text = f"{rounded:.10f}".rstrip("0").rstrip(".")
-    return text or "0"
+def _told(value: float) -> str:
+    return shown(value, SIGNIFICANT)
 
 
 def _input(source: Source, listed: float, servings: float) -> dict[str, Any]:
@@ -140,21 +138,21 @@ def _input_sentence(subject: Subject, source: Source) -> str:
     if source.listed is None:
         return f"{where}: the dataset does not know the {name} of {source.food_name}; it is left out."
     return (
-        f"{where}: {shown(source.grams)} g of {source.food_name}, {shown(source.per_100g or 0.0)} {unit} in "
-        f"100 g, brings {shown(source.listed)} {unit}.{_end_sentence(subject, source, source.listed)}"
+        f"{where}: {_told(source.grams)} g of {source.food_name}, {_told(source.per_100g or 0.0)} {unit} in "
+        f"100 g, brings {_told(source.listed)} {unit}.{_end_sentence(subject, source, source.listed)}"
     )
 
 
 def _end_sentence(subject: Subject, source: Source, listed: float) -> str:
     """What became of a line's amount, "" where all of it is eaten."""
     lost = [
-        f"{shown(amount)} {subject.unit} {_FATES[place]}"
+        f"{_told(amount)} {subject.unit} {_FATES[place]}"
         for place, amount in source.ended.items()
         if place != "eaten" and amount > NEGLIGIBLE * listed
     ]
     if not lost:
         return ""
-    return f" Of that {shown(source.eaten or 0.0)} {subject.unit} is eaten; {', '.join(lost)}."
+    return f" Of that {_told(source.eaten or 0.0)} {subject.unit} is eaten; {', '.join(lost)}."
 
 
 _FATES = {
@@ -174,13 +172,13 @@ def _named(subject: Subject) -> str:
 
 def _sum_sentence(subject: Subject, listed: float, sources: Sequence[Source]) -> str:
     left_out = sum(source.listed is None for source in sources)
-    sentence = f"The list as written holds {shown(listed)} {subject.unit} of {_named(subject)}"
+    sentence = f"The list as written holds {_told(listed)} {subject.unit} of {_named(subject)}"
     return f"{sentence}, not counting {left_out} of {len(sources)} lines." if left_out else f"{sentence}."
 
 
 def _movement_sentence(subject: Subject, movement: Movement) -> str:
     when = "When the dish is served" if movement.step is None else f"In step {movement.step + 1}"
-    amount = f"{shown(movement.amount)} {subject.unit}"
+    amount = f"{_told(movement.amount)} {subject.unit}"
     return f"{when}, {amount} goes from {_place(movement.source)} to {_place(movement.target)}."
 
 
@@ -202,13 +200,13 @@ _PLACES = {
 
 def _eaten_sentence(subject: Subject, eaten: float, listed: float) -> str:
     share = f", {percent_of(eaten, listed)} % of the list" if listed > 0 else ""
-    return f"{shown(eaten)} {subject.unit} is eaten{share}."
+    return f"{_told(eaten)} {subject.unit} is eaten{share}."
 
 
 def _serving_sentences(
     subject: Subject, per_serving: float, servings: float, reference: float | None
 ) -> Iterator[str]:
-    yield f"Over {shown(servings)} servings that is {shown(per_serving)} {subject.unit} each."
+    yield f"Over {_told(servings)} servings that is {_told(per_serving)} {subject.unit} each."
     if reference is not None:
         percent = percent_of(per_serving, reference)
-        yield f"That is {percent} % of the daily value of {shown(reference)} {subject.unit}."
+        yield f"That is {percent} % of the daily value of {_told(reference)} {subject.unit}."

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..core.documents import every_food
+from ..core.numbers import shown
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.energy import KJ_PER_KCAL, with_derived
 from .panel import is_complete
@@ -31,6 +32,8 @@ _COLUMNS = (
 
 _RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 """How a cell begins that spreadsheet programs may take for a formula."""
+
+FIGURES = 6
 
 Cell = str | float | None
 
@@ -129,4 +132,4 @@ def _safe_text(text: str) -> str:
 
 
 def _number(value: float | None) -> str:
-    return "" if value is None else format(value, ".6g") if abs(value) < 1e5 else format(value, ".0f")
+    return "" if value is None else shown(value, FIGURES)

@@ -11,6 +11,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from ..core.numbers import shown
 from ..foods.nutrients import NUTRIENTS
 from .panel import incomplete_words
 
@@ -25,8 +26,8 @@ def report(answer: Mapping[str, Any], console: Console | None = None) -> None:
     """Print an answer for people."""
     out = console or Console(highlight=False, markup=False, emoji=False)
     out.print(Text(answer["title"] or "(no title)", style="bold"))
-    weight = answer["per_serving"]["weight_g"]
-    out.print(f"{answer['servings']:g} servings of {weight:,.0f} g; the range holds nine times in ten\n")
+    servings, weight = _amount(answer["servings"]), _amount(answer["per_serving"]["weight_g"])
+    out.print(f"{servings} servings of {weight} g; the range holds nine times in ten\n")
     out.print(_nutrients(answer["per_serving"]["nutrients"]))
     for line in _contrast(answer["sodium"]):
         out.print(line)
@@ -46,7 +47,7 @@ def _nutrients(nutrients: Mapping[str, Mapping[str, Any]]) -> Table:
                 Text(names[tag]),
                 *(_amount(entry[key]) for key in ("low", "amount", "high")),
                 entry["unit"],
-                "" if percent is None else f"{percent:g}",
+                "" if percent is None else _amount(percent),
                 style="bold" if tag == "NA" else None,
             )
     return table
@@ -55,12 +56,12 @@ def _nutrients(nutrients: Mapping[str, Mapping[str, Any]]) -> Table:
 def _contrast(sodium: Mapping[str, Any]) -> Iterator[str]:
     likely, listed = sodium["per_serving_mg"]["likely"], sodium["as_listed_per_serving_mg"]
     yield from incomplete_words(sodium)
-    yield f"Sodium per serving: {likely:,.0f} mg. The plain sum over the list: {listed:,.0f} mg."
+    yield f"Sodium per serving: {_amount(likely)} mg. The plain sum over the list: {_amount(listed)} mg."
     if likely > 0 and listed / likely >= 1.1:
-        yield f"The list alone would be {listed / likely:.1f} times too high."
+        yield f"The list alone would be {shown(listed / likely, 2)} times too high."
     for reference in sodium["references"]:
         name = reference.get("name") or reference.get("label") or reference["id"]
-        yield f"  {reference['percent']:.0f} % of {reference['limit_mg']:,.0f} mg ({name})"
+        yield f"  {_amount(reference['percent'])} % of {_amount(reference['limit_mg'])} mg ({name})"
 
 
 def _ledger(ledger: list[Mapping[str, Any]]) -> Table:
@@ -109,9 +110,7 @@ def _table(*heads: str, left: int = 1) -> Table:
 
 
 def _amount(value: float) -> str:
-    """A figure short enough to read, its digits no finer than they mean."""
-    size = abs(value)
-    return f"{value:,.0f}" if size >= 100 or size == 0 else f"{value:.1f}" if size >= 1 else f"{value:.2g}"
+    return shown(value, grouped=True)
 
 
 def _words(place: str) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 
+from ..core.numbers import shown
 from ..core.spread import Spread
 
 WIDTH, HEIGHT = 640, 380
@@ -99,12 +100,12 @@ def _centre_of(point: CurvePoint) -> Spread:
 
 
 def _title(uptake: UptakeCurve) -> str:
-    return f"Salt uptake of {uptake.food_class.replace('_', ' ')}, {uptake.thickness_cm:g} cm thick"
+    return f"Salt uptake of {uptake.food_class.replace('_', ' ')}, {shown(uptake.thickness_cm)} cm thick"
 
 
 def _description(uptake: UptakeCurve) -> str:
     return (
-        f"Percent of equilibrium over time. After {uptake.duration_h:g} h the food is at "
+        f"Percent of equilibrium over time. After {shown(uptake.duration_h)} h the food is at "
         f"{100 * uptake.mean:.0f} % on average and at {100 * uptake.centre:.0f} % at its centre. The centre "
         f"comes to {100 * uptake.ready_share:.0f} % after about {uptake.ready_h:.0f} h. Shaded: nine times "
         "in ten."
@@ -124,7 +125,7 @@ def _grid(frame: _Frame, where: str) -> Iterator[str]:
         x = frame.x(count * step)
         y = HEIGHT - _BOTTOM
         yield f'<path d="M{x:.1f} {y}v5" stroke="currentColor" stroke-opacity="0.6"/>'
-        yield f'<text x="{x:.1f}" y="{y + 20}" text-anchor="middle">{count * step / unit_h:g}</text>'
+        yield f'<text x="{x:.1f}" y="{y + 20}" text-anchor="middle">{shown(count * step / unit_h)}</text>'
     middle = (_LEFT + WIDTH - _RIGHT) / 2
     yield f'<text x="{middle:.1f}" y="{HEIGHT - 10}" text-anchor="middle">{unit} {where}</text>'
 
@@ -164,7 +165,8 @@ def _marks(uptake: UptakeCurve, frame: _Frame) -> Iterator[str]:
         f'<line x1="{x:.1f}" y1="{top:.1f}" x2="{x:.1f}" y2="{bottom:.1f}" stroke="currentColor" '
         'stroke-width="1.5" stroke-dasharray="2 3"/>'
     )
-    yield f'<text x="{x + shift:.1f}" y="{bottom - 8:.1f}" text-anchor="{side}">{hours:g} h stated</text>'
+    place = f'x="{x + shift:.1f}" y="{bottom - 8:.1f}" text-anchor="{side}"'
+    yield f"<text {place}>{shown(hours)} h stated</text>"
 
 
 def _legend() -> Iterator[str]:

@@ -1,9 +1,7 @@
 """Explanations: the data add up, and the sentences say the same."""
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from saltledger.render.sentences import Movement, Source, Subject, explain, shown
+from saltledger.render.sentences import Movement, Source, Subject, explain
 
 SODIUM = Subject("NA", "Sodium", "mg")
 SALT = Source(
@@ -38,14 +36,14 @@ def test_the_data_add_up():
 
 def test_the_sentences_tell_the_chain():
     assert explained()["sentences"] == [
-        "“150 g salt” (brine): 150 g of Salt, table, 38760 mg in 100 g, brings 58140 mg. Of that 4000 mg is "
-        "eaten; 54140 mg is poured away.",
+        "“150 g salt” (brine): 150 g of Salt, table, 38758 mg in 100 g, brings 58137 mg. Of that 4000 mg is "
+        "eaten; 54137 mg is poured away.",
         "“1.4 kg pork loin” (loin): 1400 g of Pork, loin, raw, 50 mg in 100 g, brings 700 mg. Of that 600 "
         "mg is eaten; 100 mg is trimmed off.",
         "“a sprig of woodruff” (brine) was matched to no food, so that its sodium is not known and is "
         "left out.",
         "“2 g spice” (brine): the dataset does not know the sodium of Spices, mixed; it is left out.",
-        "The list as written holds 58840 mg of sodium, not counting 2 of 4 lines.",
+        "The list as written holds 58837 mg of sodium, not counting 2 of 4 lines.",
         "In step 1, 4000 mg goes from “brine” to “loin”.",
         "4600 mg is eaten, 8 % of the list.",
         "Over 8 servings that is 575 mg each.",
@@ -61,7 +59,7 @@ def test_a_nutrient_without_a_daily_value_has_no_last_sentence():
 
 def test_places_have_plain_names():
     sentences = explained(movements=[Movement("brine", "poured_away", None, 54137.0)])["sentences"]
-    assert "When the dish is served, 54140 mg goes from “brine” to what is poured away." in sentences
+    assert "When the dish is served, 54137 mg goes from “brine” to what is poured away." in sentences
 
 
 def test_what_is_eaten_of_the_lines_adds_up():
@@ -87,25 +85,3 @@ def test_names_keep_their_capitals():
     source = Source("2 g spice", "brine", "Spices, mixed", "02999", 2.0, None)
     found = explain(Subject("VITC", "Vitamin C, total", "mg"), [source], eaten=0.0, servings=1)
     assert "the vitamin C, total of" in found["sentences"][0]
-
-
-@pytest.mark.parametrize(
-    ("value", "text"),
-    [
-        (0, "0"),
-        (1234567, "1235000"),
-        (0.0012345, "0.001234"),
-        (2300.0, "2300"),
-        (12.30, "12.3"),
-        (1e-7, "0.0000001"),
-    ],
-)
-def test_numbers_are_plain(value, text):
-    assert shown(value) == text
-
-
-@given(st.floats(0, 1e7))
-@settings(max_examples=100)
-def test_a_number_in_a_sentence_is_within_its_figures(value):
-    assert float(shown(value)) == pytest.approx(value, rel=6e-4, abs=1e-9)
-    assert "e" not in shown(value)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from ...core.numbers import shown
 from ...foods.nutrients import INDEX, NUTRIENTS
 from ...nutrition.stated import accepted_names
 from ...review.difference import Cause
@@ -108,12 +109,12 @@ _STEP_SHARES = (
 
 def quantity(value: float) -> str:
     """A figure to three or four digits, without powers of ten where people would not write them."""
-    return f"{value:,.0f}" if 100 <= abs(value) < 1e6 else f"{value:.3g}"
+    return shown(value, grouped=True)
 
 
 def milligrams(value: float) -> str:
     """Milligrams as people read them: whole, but not so that a little looks like nothing."""
-    return f"{value:,.0f}" if abs(value) >= 10 or abs(value) < 0.05 else f"{value:.1f}"
+    return shown(value, 2, decimals=1, grouped=True)
 
 
 def signed(value: float) -> str:
@@ -192,7 +193,9 @@ def amount_words(value: float, unit: str) -> str:
 
 def small(value: float) -> str:
     """A figure whose power of ten, if it has one, is written as people write it."""
-    figure, mark, power = quantity(value).partition("e")
+    if not 0 < abs(value) < 1e-4:
+        return quantity(value)
+    figure, mark, power = f"{value:.3g}".partition("e")
     return f"{figure} × 10{str(int(power)).translate(_RAISED)}" if mark else figure
 
 
@@ -237,9 +240,9 @@ def worded(field: str, value: Any) -> str:
         case "per_100g":
             return packet_words(value)
         case "grams" | "sodium_after_mg_per_100g":
-            return f"{value:g} {'g' if field == 'grams' else 'mg in 100 g'}"
+            return f"{shown(value, 6)} {'g' if field == 'grams' else 'mg in 100 g'}"
         case "eaten_fraction" | "absorption_factor" | "yield_fraction":
-            return f"{100 * value:g} %"
+            return f"{shown(100 * value, 6)} %"
         case "figure":
             row = value["row"].partition(":")[2].replace("/", ", ").replace("_", " ")
             return f"{row}: {_range_words(value)}"
@@ -320,5 +323,5 @@ def packet_words(stated: Mapping[str, Any]) -> str:
     for name, value in stated.items():
         tag = accepted_names()[name]
         amount, unit = (value["amount"], value["unit"]) if isinstance(value, Mapping) else (value, units[tag])
-        parts.append(f"{name.replace('_', ' ')} {amount:g} {unit}")
+        parts.append(f"{name.replace('_', ' ')} {shown(amount, 6)} {unit}")
     return f"{', '.join(parts)} in 100 g"

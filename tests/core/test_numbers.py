@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.nutrition.rounding import exact, plain, to_figures, to_step, whole_percent
+from saltledger.core.numbers import exact, plain, shown, to_figures, to_step, whole_percent
 
 amounts = st.floats(0, 1e6, allow_nan=False).map(lambda value: round(value, 4))
 steps = st.sampled_from([Decimal(step) for step in ("0.01", "0.1", "0.5", "1", "5", "10")])
@@ -77,3 +77,33 @@ def test_a_whole_percent_is_rounded_half_up():
     assert whole_percent(11.5, 2300) == 1
     assert whole_percent(11.4, 2300) == 0
     assert whole_percent(0.575, 1) == 58
+
+
+@pytest.mark.parametrize(
+    ("value", "how", "text"),
+    [
+        (0.0, {}, "0"),
+        (1475.4, {}, "1475"),
+        (1234567.8, {"grouped": True}, "1,234,568"),
+        (12.345, {}, "12.3"),
+        (12.0, {}, "12"),
+        (0.0012345, {}, "0.00123"),
+        (0.25, {"figures": 1}, "0.3"),
+        (12.345, {"figures": 6}, "12.345"),
+        (12.34, {"figures": 2, "decimals": 1}, "12"),
+        (1.25, {"figures": 2, "decimals": 1}, "1.3"),
+        (-0.04, {"decimals": 1}, "0"),
+        (-1475.6, {"grouped": True}, "-1,476"),
+        (1e-9, {}, "0.000000001"),
+    ],
+)
+def test_a_number_as_people_read_it(value, how, text):
+    assert shown(value, **how) == text
+
+
+@given(st.floats(0, 1e7), st.integers(1, 6))
+@settings(max_examples=100)
+def test_what_is_shown_is_within_its_figures(value, figures):
+    text = shown(value, figures)
+    assert float(text) == pytest.approx(value, rel=0.5001 * 10 ** (1 - figures), abs=1e-300)
+    assert "e" not in text

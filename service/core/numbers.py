@@ -1,0 +1,50 @@
+"""Numbers rounded and written: exact steps, half-way values up, and no harm from binary fractions."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+
+_SIGNIFICANT = 9
+"""An amount is read to nine significant digits: 140.00000000000003 mg is 140 mg, not above a limit of 140."""
+
+
+def exact(amount: float) -> Decimal:
+    """An amount as a decimal, to nine significant digits. Raises ValueError unless it is finite."""
+    value = Decimal(f"{amount:.{_SIGNIFICANT}g}")
+    if not value.is_finite():
+        raise ValueError(f"an amount must be finite, got {amount}")
+    return value
+
+
+def to_step(amount: Decimal, step: Decimal) -> Decimal:
+    """The nearest multiple of `step`, half-way values up (no rule settles them; trade practice is up)."""
+    return (amount / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+
+
+def to_figures(amount: Decimal, figures: int) -> Decimal:
+    """To so many significant figures, half-way values up."""
+    if not amount:
+        return amount
+    return to_step(amount, Decimal(1).scaleb(amount.adjusted() - figures + 1))
+
+
+def plain(amount: Decimal, *, grouped: bool = False) -> str:
+    """As it is printed: no exponent, no trailing zeros after the point; grouped: commas between thousands."""
+    text = format(amount, ",f" if grouped else "f")
+    return (text.rstrip("0").rstrip(".") or "0") if "." in text else text
+
+
+def shown(value: float, figures: int = 3, *, decimals: int | None = None, grouped: bool = False) -> str:
+    """A number as people read it: to so many significant figures, but never coarser than whole units.
+
+    decimals: at most so many. grouped: commas between thousands. Raises ValueError unless it is finite.
+    """
+    amount = exact(value)
+    places = max(figures - 1 - amount.adjusted(), 0)
+    rounded = to_step(amount, Decimal(1).scaleb(-places if decimals is None else -min(places, decimals)))
+    return plain(rounded, grouped=grouped) if rounded else "0"
+
+
+def whole_percent(amount: float, of: float) -> int:
+    """`amount` as a whole per cent of `of` (above 0), half-way values up."""
+    return int(to_step(exact(amount) * 100 / exact(of), Decimal(1)))

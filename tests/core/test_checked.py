@@ -2,7 +2,6 @@
 
 from saltledger.calculator import answer_recipe
 from saltledger.core.checked import checked_against
-from saltledger.core.sources import row_of
 from saltledger.core.tables import rows
 
 SOURCES = {row["id"]: row for row in rows("evidence_sources")}
@@ -34,9 +33,3 @@ def test_every_assumption_says_who_holds_its_figure():
     assert by_row[None] == []
     assert all(set(ids) <= set(SOURCES) for ids in by_row.values())
     assert any(by_row.values())
-
-
-def test_the_rows_named_are_rows_of_the_tables():
-    named = {row["row"] for row in rows("evidence_rows") if row["checked_by"]}
-    tables = {name.partition(":")[0] for name in named}
-    assert named <= {row_of(row["source"]) for table in tables for row in rows(table)}

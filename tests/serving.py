@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import signal
 import socket
 import subprocess
@@ -13,6 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+import pytest
 import requests
 
 START_SECONDS = 60
@@ -89,3 +91,9 @@ def wait_until_ready(service: Service) -> None:
         except requests.RequestException:
             time.sleep(0.05)
     raise AssertionError("the service did not become ready")
+
+
+def needs(program: str) -> None:
+    """Skip the test where a program that it drives is not installed; nothing installs it by itself."""
+    if shutil.which(program) is None:
+        pytest.skip(f"{program} is not installed")

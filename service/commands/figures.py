@@ -57,7 +57,7 @@ def _told(changed: Iterable[Difference]) -> Iterator[str]:
         first, *rest = each
         reason = why(answers.get(recipe, {}), changed)
         if reason == CODE_DID:
-            reason += "".join(f" {module}" for module in _code_since_pinned())
+            reason += "".join(f" {module}" for module in code_since_pinned())
         yield f"{first}{f' ({len(rest)} more)' if rest else ''}; {reason}"
 
 
@@ -104,7 +104,7 @@ def asking() -> Ask:
     return ask
 
 
-def _code_since_pinned() -> list[str]:
+def code_since_pinned() -> list[str]:
     """The modules that changed since the recipes were last pinned; empty where there is no git to ask."""
     from ..evidence.golden import PINNED
 

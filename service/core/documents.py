@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from .checked import checked_against
 from .notices import Assumption, Notice
 from .spread import Spread
 
@@ -54,6 +55,7 @@ def assumption_document(assumption: Assumption) -> dict[str, Any]:
         "source": assumption.source,
         "step": assumption.step,
         "row": assumption.row or None,
+        "checked_against": list(checked_against(assumption.row or "")),
     }
 
 

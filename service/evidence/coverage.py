@@ -202,7 +202,8 @@ def coverage_csv(found: Iterable[Coverage]) -> str:
 
 ROWS_HEAD = """\
 # How many published measurements (but the dataset's own pairs) stand on each row of the tables, and how
-# many of them lie inside: made by `saltledger evidence --write`; do not edit by hand.
+# many of them lie inside; checked_by: the sources among them that no figure was made of
+# (evidence_sources.csv). Made by `saltledger evidence --write`; do not edit by hand.
 """
 
 
@@ -210,14 +211,17 @@ def rows_csv(held: Iterable[Held]) -> str:
     """By row of the tables, the measurements that stand on it."""
     inside: dict[str, int] = defaultdict(int)
     of: dict[str, int] = defaultdict(int)
+    checked_by: dict[str, set[str]] = defaultdict(set)
     for each in held:
         if each.case.kind != "dataset":
             for row in each.rows:
                 inside[row] += each.inside
                 of[row] += 1
-    body = [(row, str(inside[row]), str(of[row])) for row in sorted(of)]
+                if each.case.source.part == "checking":
+                    checked_by[row].add(each.case.source.id)
+    body = [(row, str(inside[row]), str(of[row]), " ".join(sorted(checked_by[row]))) for row in sorted(of)]
     out = io.StringIO()
-    csv.writer(out, lineterminator="\n").writerows([("row", "inside", "of"), *body])
+    csv.writer(out, lineterminator="\n").writerows([("row", "inside", "of", "checked_by"), *body])
     return ROWS_HEAD + out.getvalue()
 
 

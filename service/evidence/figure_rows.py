@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from ..core.checked import checked_against
 from ..core.sources import row_of
 from ..core.tables import Row, rows, seed_foods
 
@@ -32,7 +33,8 @@ _SAID = (
 
 @dataclass(frozen=True, slots=True)
 class TableRow:
-    """A row: its name, its figures in words by what they are of, source, mark, inside and of."""
+    """A row: its name, its figures in words by what they are of, source, mark, inside and of, and who
+    else."""
 
     name: str
     key: str
@@ -41,6 +43,7 @@ class TableRow:
     mark: str
     inside: int
     of: int
+    checked_against: tuple[str, ...]
 
 
 def mark_of(row: Row) -> str:
@@ -68,7 +71,9 @@ def _rows(name: str) -> Iterator[TableRow]:
         key = row_of(row["source"])
         shown = key.partition(":")[2].rstrip("/").replace("/", ", ") or key
         inside, of = held.get(key, (0, 0))
-        yield TableRow(key, shown, tuple(_figures(row)), row["source"], mark_of(row), inside, of)
+        yield TableRow(
+            key, shown, tuple(_figures(row)), row["source"], mark_of(row), inside, of, checked_against(key)
+        )
 
 
 def _figures(row: Row) -> Iterator[tuple[str, str]]:

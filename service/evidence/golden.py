@@ -52,12 +52,11 @@ class Moved:
 
     @property
     def share(self) -> float:
-        """By what share it moved; 1 for words, and where there was nothing."""
-        try:
-            was, now = float(self.was), float(self.now)
-        except ValueError:
+        """By what share it moved; 1 for words, and where there was nothing. Of several numbers, the most."""
+        was, now = self.was.split(), self.now.split()
+        if not was or len(was) != len(now):
             return 1.0
-        return abs(now - was) / abs(was) if was else 1.0
+        return max(_share(*each) for each in zip(was, now, strict=True))
 
     def __str__(self) -> str:
         return f"{self.recipe}: {self.figure} was {self.was or 'not there'} and is {self.now or 'not there'}"
@@ -164,6 +163,16 @@ def _of_a_recipe(answer: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
 
 def _written(value: Any) -> str:
     return f"{value:.7g}" if isinstance(value, float) else str(value)
+
+
+def _share(was: str, now: str) -> float:
+    try:
+        before, after = float(was), float(now)
+    except ValueError:
+        return float(was != now)
+    if before == after:
+        return 0.0
+    return abs(after - before) / abs(before) if before else 1.0
 
 
 def _is_other(each: Moved) -> bool:

@@ -2,6 +2,8 @@
 words."""
 
 import pytest
+from saltledger.curing.agents import curing_salt
+from saltledger.curing.assessment import assess
 from saltledger.recipe.single_bath import bath_answer
 from saltledger.transfer.bath_requests import BathRequest
 
@@ -129,3 +131,26 @@ def test_pumped_bacon_has_a_least_and_a_most(curing_g, code):
     assert code in found
     assert found["cure-bacon-ascorbate"] == "check"
     assert not {"cure-nitrite-under-rule", "cure-nitrite-over-limit"} & set(codes(pumped(20, "bacon_pumped")))
+
+
+@pytest.mark.parametrize(
+    ("ppm", "code"),
+    [
+        (39.9, "cure-not-useful"),
+        (40.0, "cure-weak"),
+        (43.0, "cure-weak"),
+        (119.9, "cure-weak"),
+        (120.0, None),
+        (125.0, None),
+    ],
+)
+def test_how_weak_a_cure_is_called_by_its_ppm(ppm, code):
+    """FSIS Directive 7620.3, page 12: of use from 40 ppm, 120 asked of what is kept cold."""
+    cure = assess(nitrite_g=ppm / 1000, meat_g=1000, pickle_g=1000, product_class="comminuted")
+    told = {notice.code for notice in cure.notices} & {"cure-not-useful", "cure-weak"}
+    assert told == ({code} if code else set())
+
+
+def test_shares_of_a_salt_with_nitrate():
+    salt = curing_salt("type_2")
+    assert (salt.nitrite_share, salt.nitrate_share) == pytest.approx((0.0625, 0.04))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import os
-import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -12,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from ..serving import Service, served
+from ..serving import Service, needs, served
 
 HERE = Path(__file__).parent
 HOOKS = {"python": [sys.executable, str(HERE / "cms_hook.py")], "node": ["node", str(HERE / "cms_hook.mjs")]}
@@ -27,8 +26,7 @@ def service(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Service]:
 
 
 def run(command: list[str], url: str) -> subprocess.CompletedProcess[str]:
-    if shutil.which(command[0]) is None:
-        pytest.skip(f"{command[0]} is not installed")
+    needs(command[0])
     environment = {**os.environ, "LEDGER_URL": url}
     return subprocess.run(command, capture_output=True, text=True, env=environment, timeout=120, check=False)
 
@@ -63,6 +61,7 @@ def test_a_hook_says_what_is_wrong_with_a_recipe(service: Service, tmp_path: Pat
 
 
 def test_the_whole_way_with_curl(service: Service) -> None:
+    needs("curl")
     done = run(["sh", str(HERE / "save_and_review.sh"), service.url], service.url)
     assert done.returncode == 0, done.stdout + done.stderr
     assert '"status":"signed"' in done.stdout

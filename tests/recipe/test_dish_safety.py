@@ -231,6 +231,7 @@ def test_a_pickle_with_curing_salt_is_never_eaten():
 def test_nitrate_is_not_for_what_is_cooked_at_once():
     fried, roast = step("fry", "meat", duration_h=0.1), step("roast", "meat", temperature_c=160)
     assert codes(answered(cured(BELLY, TYPE_2, 2, fried)))["cure-type-wrong"] == "stop"
+    assert codes(answered(cured(BELLY, TYPE_2, 2, step("simmer", "meat"))))["cure-type-wrong"] == "check"
     assert codes(answered(cured(BRISKET, TYPE_2, 2, roast)))["cure-type-wrong"] == "check"
     assert "cure-type-wrong" not in codes(answered(cured(BRISKET, TYPE_1, 2, roast)))
     assert "cure-type-wrong" not in codes(answered(cured(BRISKET, TYPE_2, 2, roast, hours=2000)))

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 import requests
 
-from ..serving import Service, served
+from ..serving import Service, needs, served
 
 MEBIBYTE = 1024 * 1024
 
@@ -32,6 +32,7 @@ def large(tmp_path_factory: pytest.TempPathFactory) -> Callable[[int], Path]:
 
 
 def by_curl(url: str, body: Path, *how: str) -> str:
+    needs("curl")
     command = ["curl", "-sS", "-w", " %{http_code}", url, "-H", "Content-Type: application/json", *how]
     return subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
 
@@ -62,6 +63,7 @@ def node(url: str, body: Path) -> str:
         "fetch(url, {method: 'POST', body, headers})"
         ".then(async a => console.log(await a.text(), a.status))"
     )
+    needs("node")
     command = ["node", "-e", script, url, str(body)]
     return subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
 

@@ -44,6 +44,14 @@ class AssumptionSchema(AnswerSchema):
     source = text("Where it comes from.")
     step = fields.Integer(required=True, allow_none=True, metadata=said("Index of the step it belongs to."))
     row = text("The row of the tables that it is, as /method has it; null where of none.", allow_none=True)
+    checked_against = fields.List(
+        fields.String(),
+        required=True,
+        metadata=said(
+            "Ids, as /method has them, of publications that the figure was not made of and whose "
+            "measurements were held against it; empty: nobody holds it."
+        ),
+    )
 
 
 class NoticeSchema(AnswerSchema):

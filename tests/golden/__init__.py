@@ -1,0 +1,1 @@
+"""Whole recipes of our own, and what is pinned of their answers."""

@@ -1,0 +1,63 @@
+"""A copy of the checkout to put faults into, with tests that run against the copy and nothing else."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+TOP = Path(__file__).parents[2]
+SECONDS = 300
+_LEFT_OUT = shutil.ignore_patterns("__pycache__", "*.egg-info", ".git", ".venv", ".hypothesis", ".*_cache")
+_QUICK = ("-q", "-x", "--no-header", "-p", "no:cacheprovider", "-p", "no:randomly")
+
+
+class Overlay:
+    """The copy: the package stands in it as an import finds it, before the checkout's own."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        shutil.copytree(TOP, folder, ignore=_LEFT_OUT, dirs_exist_ok=True)
+        package = folder / "saltledger"
+        (folder / "service").rename(package)
+        (folder / "seed_foods").rename(package / "seed_foods")
+        (folder / "service").symlink_to(package)
+        (folder / "seed_foods").symlink_to(package / "seed_foods")
+
+    def path(self, name: str) -> Path:
+        return self.folder / name
+
+    def notices(self, tests: Sequence[str]) -> bool:
+        """Whether a test fails, or runs for too long."""
+        told = {"PYTHONPATH": str(self.folder), "PYTHONDONTWRITEBYTECODE": "1", "HYPOTHESIS_PROFILE": "ci"}
+        environment = {key: value for key, value in os.environ.items() if not key.startswith("TEST_")} | told
+        command = [sys.executable, "-m", "pytest", *_QUICK, *tests]
+        try:
+            done = subprocess.run(
+                command, check=False, cwd=self.folder, env=environment, capture_output=True, timeout=SECONDS
+            )
+        except subprocess.TimeoutExpired:
+            return True
+        return done.returncode != 0
+
+    @contextmanager
+    def changed(self, name: str, text: str) -> Iterator[None]:
+        """A file with other text, until it is put back."""
+        file = self.path(name)
+        before = file.read_text(encoding="utf-8")
+        file.write_text(text, encoding="utf-8")
+        try:
+            yield
+        finally:
+            file.write_text(before, encoding="utf-8")
+
+
+@contextmanager
+def overlay() -> Iterator[Overlay]:
+    with TemporaryDirectory(prefix="mutation-") as folder:
+        yield Overlay(Path(folder))

@@ -157,6 +157,10 @@ def _mean_decay(paces: Array) -> Array:
     return np.asarray(-np.expm1(-safe) / safe)
 
 
+FLAT = 1e-150
+"""A slope below this says nothing of where the root is; dividing by it could overflow."""
+
+
 def used_up(gap: Array, paces: Array, excess: Array) -> Array:
     """The part of the time, 0 to 1, in which compartments that are `gap` short of a saturated bath take up
     `excess`: 0 where there is none, 1 where the time is too short.
@@ -175,7 +179,7 @@ def used_up(gap: Array, paces: Array, excess: Array) -> Array:
     for _ in range(60):
         short, slope = missing(at)
         low, high = np.where(short > 0, at, low), np.where(short > 0, high, at)
-        better = at + np.where(slope > 1e-300, short / np.maximum(slope, 1e-300), 2.0)
+        better = at + np.where(slope > FLAT, short / np.maximum(slope, FLAT), 2.0)
         better = np.where((better > low) & (better < high), better, 0.5 * (low + high))
         is_found = np.abs(better - at).max() < 1e-14
         at = better

@@ -51,6 +51,7 @@ def run(settings: Settings, **stated: Any) -> None:
     be opened.
     """
     settings = replace(settings, **stated)
+    configure(settings.log_level)
     _tell_of_changed_figures()
     has_keys = _prepare_store(settings)
     if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
@@ -89,10 +90,6 @@ class _Server(BaseApplication):  # type: ignore[misc]
     def __init__(self, settings: Settings, figures: Figures | None = None) -> None:
         self.settings, self.figures = settings, figures
         super().__init__()
-
-    def run(self) -> None:
-        configure(self.settings.log_level)
-        super().run()
 
     def load_config(self) -> None:
         from .worker import FrontWorker

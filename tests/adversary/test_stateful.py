@@ -28,6 +28,9 @@ LINKS = {
 }
 """By operation, what it takes of a saved version."""
 
+STREAMED = ("/v1/batches", "/v1/recipes")
+"""What is posted there are lines, one document each."""
+
 LEFT_OUT = {"negative_data_rejection", "positive_data_acceptance", "ignored_auth", "missing_required_header"}
 """Saves are put in order before they are sent. Rules across fields are no part of JSON Schema; without keys
 there is no auth to ignore; that If-Match is missing is said by 428 (RFC 6585)."""
@@ -47,6 +50,9 @@ def test_sequences_of_requests_hold_to_every_check(tmp_path: Any) -> None:
     load_all_checks()
     checks = [check for check in CHECKS.get_all() if check.__name__ not in LEFT_OUT]
     schema = schemathesis.openapi.from_dict(linked(app.extensions["saltledger-api"].document()))
+    schema = schema.exclude(
+        lambda context: context.operation.path in STREAMED and context.operation.method == "post"
+    )
     schema.app = app
 
     answered: set[tuple[str, str]] = set()

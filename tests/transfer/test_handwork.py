@@ -24,4 +24,5 @@ def test_a_pump_likely_puts_in_what_it_is_said_to():
 
 def test_every_row_is_read():
     ids = {row["id"] for row in rows("handwork")}
-    assert {each.split("/")[0] for each in ids} == {"pump_drip", "press", "squeeze", "skim", "rinse_min"}
+    known = {"pump_drip", "press", "squeeze", "skim", "rinse_min", "cure_run_off", "pot_time", "wetted"}
+    assert {each.split("/")[0] for each in ids} == known

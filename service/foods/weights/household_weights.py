@@ -161,7 +161,7 @@ def _excepted(code: str, label: str) -> bool:
 
 def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
     """True: the piece asked for; False: a piece of another or unstated size; None: no such piece."""
-    size = label.unit_words if label.unit_words in _SIZES else _size_in(label.form)
+    size = label.unit_words if label.unit_words in _SIZES else _size_in(f"{label.unit_words} {label.form}")
     if unit is not None:
         if label.unit != unit or dimension(unit) in {"mass", "volume"}:
             return None
@@ -175,5 +175,7 @@ def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
 
 
 def _size_in(form: str) -> str:
-    """The size that a label names among other words; form in lower case."""
-    return next((size for size in ("small", "medium", "large") if size in form), "")
+    """The size that a label names among other words; form in lower case. What is mini is small."""
+    return next(
+        (size for size in ("small", "medium", "large") if size in form), "small" if "mini" in form else ""
+    )

@@ -72,3 +72,9 @@ def test_a_whole_side_of_fish_is_not_a_fillet():
 def test_a_share_of_the_whole_animal_is_not_a_piece():
     label = "1 thing, (yield from 1 lb ready-to-cook duck)"
     assert by_count(food((label, 73.0)), None, read_line("1 thing")) is None
+
+
+def test_what_is_mini_is_not_taken_where_no_size_is_said():
+    things = food(("1 thing, mini", 28.0))
+    assert by_count(things, None, read_line("2 things")).fits is False
+    assert by_count(things, None, read_line("2 mini things")).fits is True

@@ -30,7 +30,7 @@ from ..nutrition.food_limits import (
 )
 from .outcome import Outcome, ResolvedIngredient
 from .pool_rows import LEAD, OTHERS, ROW, WEIGHT
-from .pools import SALT_PER_SODIUM
+from .pools import SALT_PER_SODIUM, TRACE
 from .request import SHORT_FORM, RecipeRequest, eaten_share
 from .state import CalculationState, Composition
 
@@ -253,7 +253,8 @@ def _group(composition: Composition) -> str | None:
 
 
 def _mirror_notice(outcome: Outcome, component: str, found: Likeness) -> Iterator[Notice]:
-    if far := found.far_off():
+    far = found.far_off()
+    if "NA" in far or (far and _part_of_dish(outcome, component) >= (_known("mirror", "part").low or 0.0)):
         names = {nutrient.tag: nutrient.name for nutrient in NUTRIENTS}
         told = "; ".join(f"{names[tag]} {found.ratio[tag]:.2g} times" for tag in far)
         own = [each for each in outcome.listed if each.component == component]
@@ -264,6 +265,12 @@ def _mirror_notice(outcome: Outcome, component: str, found: Likeness) -> Iterato
             f"{told} as much{_blame(culprit)}. Look whether its lines and steps are right."
         )
         yield Notice("unlike-any-food", "check", message, culprit.pointer if culprit else "")
+
+
+def _part_of_dish(outcome: Outcome, component: str) -> float:
+    """The share (0 to 1) of what is eaten that a component weighs when the steps are done."""
+    weights = {name: float(outcome.state.finished[name][WEIGHT]) for name in outcome.state.served}
+    return weights.get(component, 0.0) / max(sum(weights.values()), TRACE)
 
 
 def _named(component: str) -> str:

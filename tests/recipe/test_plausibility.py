@@ -108,3 +108,22 @@ def test_any_recipe_can_be_looked_at(document):
     answer = answered(document)
     assert all(notice["pointer"] == "" or notice["pointer"][0] == "/" for notice in answer["notices"])
     assert {each["component"] for each in answer["mirror"]} <= {part["id"] for part in document["components"]}
+
+
+@pytest.mark.parametrize(("potatoes_g", "is_asked"), [(1200, False), (200, True)])
+def test_a_dressing_may_be_of_any_make_and_half_a_dish_may_not(potatoes_g: int, is_asked: bool) -> None:
+    herbs = ["40 g olive oil", "15 g lemon juice", "8 g fresh parsley"]
+    document = {
+        "servings": 4,
+        "components": [
+            {"id": "potatoes", "ingredients": [f"{potatoes_g} g potatoes"]},
+            {"id": "dressing", "ingredients": herbs},
+        ],
+        "steps": [],
+    }
+    asked = [
+        each
+        for each in answered(document)["notices"]
+        if each["code"] == "unlike-any-food" and "dressing" in each["message"]
+    ]
+    assert bool(asked) is is_asked

@@ -16,6 +16,7 @@ FOR_PEOPLE = {"source", "mark", "note", "why", "code", "unit", "pairs"}
 UNREAD_COLUMNS = {
     "clinging": {"what"},  # the name of its one row
     "evidence_coverage": {"width"},  # told by `saltledger evidence`, and held to what comes out
+    "evidence_misses": {"cases", "verdict"},  # told by /method, one line a miss
     "evidence_rows": {"row", "inside", "of"},  # told by /method
     "food_groups": {"alcohol"},  # read where the bundle is built
     "intact_cells": {"low", "high"},  # how far living cells hold back is taken without a range so far

@@ -88,6 +88,7 @@ def test_forty_recipes_are_signed_by_keyboard_in_at_most_four_actions_each(
             title = page.get_by_role("heading", level=1).inner_text()
             assert title.startswith("Quay soup")
             expect(page.get_by_label("Your name")).to_have_value("Ines Ware, RD")
+            page.wait_for_load_state()  # the script that hears the keys is there
             keys.press("Alt+s")
             expect(page.get_by_role("status")).to_contain_text(f"Signed off: {title}")
             assert keys.actions <= 4

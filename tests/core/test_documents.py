@@ -21,6 +21,7 @@ def test_a_range_an_assumption_and_a_notice():
         "source": "measured",
         "row": None,
         "step": 0,
+        "checked_against": [],
     }
     assert notice_document(Notice("c", "check", "Look.", "/x")) == {
         "code": "c",

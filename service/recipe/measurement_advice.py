@@ -32,6 +32,7 @@ _BY_ENDING = {
     "pick-up": "Weigh the food before and after (weight_before_g, weight_after_g).",
     "yield": "Weigh the food before and after (weight_before_g, weight_after_g).",
     "drip": "Have the cooked food's sodium measured (sodium_after_mg_per_100g).",
+    "reading": "Answer the questions about the method, or state each step and what becomes of its liquid.",
     "sticks": "Weigh the coating before and after, and state absorption_factor (share that sticks).",
 }
 

@@ -27,6 +27,7 @@ from saltledger.recipe.measurement_advice import remedy
         ("step-1/loin/fat-uptake", "absorption_factor"),
         ("step-1/stew/alcohol-kept", "duration_h"),
         ("step-0/flour/sticks", "absorption_factor"),
+        ("reading", "questions about the method"),
         ("step-0/loin/anything", "in your own kitchen"),
     ],
 )

@@ -67,7 +67,7 @@ def calculate(file: IO[bytes], as_json: bool) -> None:
     with refusals():
         answer = _answer(file.read())
     if as_json:
-        click.echo(json.dumps(answer, ensure_ascii=False, allow_nan=False, indent=2))
+        echo_json(answer)
         return
     from ..render.terminal import report
 
@@ -152,6 +152,11 @@ def openapi(write: bool) -> None:
 STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive)
 for command in (*STORE, foods, evidence, figures, read):
     main.add_command(command)
+
+
+def echo_json(document: Any) -> None:
+    """Print a document as JSON that people can read."""
+    click.echo(json.dumps(document, ensure_ascii=False, allow_nan=False, indent=2))
 
 
 @contextmanager

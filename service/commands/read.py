@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from typing import IO, Any
 
 import click
@@ -17,12 +16,12 @@ def read(file: IO[bytes], as_json: bool) -> None:
     Exits with 2 where the recipe has faults.
     """
     from ..render.readings import reading_lines
-    from .cli import refusals
+    from .cli import echo_json, refusals
 
     with refusals():
         reading = _reading(file.read())
     if as_json:
-        click.echo(json.dumps(reading, ensure_ascii=False, allow_nan=False, indent=2))
+        echo_json(reading)
         return
     for line in reading_lines(reading):
         click.echo(line)

@@ -16,7 +16,6 @@ _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "m
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
-_LIKE_POT = frozenset({"water", "pot", "pan", "saucepan", "it", "kettle"})
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"

@@ -257,9 +257,6 @@ def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool
     )
 
 
-_IN_SITU = frozenset({"simmer", "boil", "cook", "roast", "fry"})
-
-
 def _cooked_in(state: ReadingState, clause: Clause) -> None:
     """ "Add the chicken and all its juices": the marinade goes along; on a grill it does not."""
     if clause.act not in ("put", "fry", "roast", "simmer", "cook") or clause.negated:

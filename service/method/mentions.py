@@ -15,7 +15,6 @@ from .times_and_sizes import number_at
 Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 
 _PREPS = small_words("preposition")
-_NOT_USED = frozenset({"without", "except"})
 _PRONOUNS = frozenset({"it", "them", "they", "these", "those", "pieces", "everything"})
 _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
 _REST = small_words("rest")

@@ -202,11 +202,6 @@ def small(value: float) -> str:
 _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
-def is_plain(unit: str) -> bool:
-    """Whether a figure in this unit means something to a reader who does no physics."""
-    return "/" not in unit
-
-
 def step_words(step: Document) -> str:
     """Times, temperatures and sizes of a step, and what was measured of it."""
     told = [words.format(quantity(step[name])) for name, words in STEP_WORDS if step.get(name) is not None]

@@ -1,8 +1,8 @@
 """Instructions of the processor that calls take, counted by valgrind's callgrind in a process of its own.
 
-Unlike seconds they hardly differ from run to run, on a busy machine or an idle one. The module that is counted
-hands each call to `counted`, which makes it through a foreign function: callgrind counts what happens below
-libffi's `ffi_call`, and writes a file at its end.
+Unlike seconds they hardly differ from run to run, on a busy machine or an idle one. The module that is
+counted hands each call to `counted`, which makes it through a foreign function: callgrind counts what happens
+below libffi's `ffi_call`, and writes a file at its end.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What a recipe editor's system sends when somebody saves: a brined dish of 15 lines, changed a little or much.
+"""What a recipe editor's system sends on a save: a brined dish of 15 lines, changed a little or much.
 
 (a) the same body again; (b) one line's amount changed; (c) another recipe of lines that were seen before;
 (d) a new amount in every line, all words seen before. Nothing is sent twice but in (a).
@@ -38,7 +38,8 @@ LINES: dict[str, tuple[tuple[float, str], ...]] = {
 """By component, each line's usual amount and its words: 15 lines."""
 
 STEPS = (
-    {"kind": "brine", "food": "loin", "bath": "brine", "duration_h": 24, "temperature_c": 3, "thickness_cm": 7},
+    {"kind": "brine", "food": "loin", "bath": "brine", "duration_h": 24, "temperature_c": 3,
+     "thickness_cm": 7},
     {"kind": "drain", "food": "loin", "rinsed": True},
     {"kind": "roast", "food": "loin", "duration_h": 1.2, "temperature_c": 170},
     {"kind": "roast", "food": "roots", "duration_h": 0.8, "temperature_c": 200},

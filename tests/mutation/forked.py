@@ -4,7 +4,7 @@ A first fork runs every test and notes which functions of the room each one call
 A mutant within a function is then put into the function that is already imported, in a fork of its own, and
 only the tests that call the function are run, the cheapest file first, up to the first failure. A mutant
 that this cannot try (outside of functions, or in one that is called while a module is imported) is left to a
-run of its own, with the tests that reach its file.
+run of its own, with all tests of the room, those that reach its file first.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ import resource
 import sys
 import threading
 import time
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import _lru_cache_wrapper
 from pathlib import Path
@@ -81,7 +81,11 @@ def _in_a_fork(work: Callable[[], int], cpu_seconds: float) -> int:
 
 def _note_reach(session: pytest.Session, folder: str, out: Path) -> int:
     found = []
+    caches = [each for each in _caches() if not each.__module__.startswith(f"{PACKAGE}.foods")]
     for number, item in enumerate(session.items):
+        # What a test would have called, had none before it filled a cache.
+        for each in caches:
+            each.cache_clear()
         before = time.process_time()
         with _Calls(folder) as calls:
             _run(session, item, session.items[number + 1 : number + 2])
@@ -125,16 +129,21 @@ def _run(session: pytest.Session, item: pytest.Item, following: list[pytest.Item
 def _tried(
     session: pytest.Session, asked: Mapping[str, Any], fault: Mapping[str, str], reaches: list[Reach]
 ) -> Any:
-    """How one mutant fared: noticed or not, or None where it was not tried; the tests that reach its file."""
+    """How one mutant fared: noticed or not, or None where it was not tried; the tests to try it by."""
     file, text = fault["file"], fault["text"]
     changed = changed_function(Path(file).read_text(encoding="utf-8"), text, file)
     near = [each for each in reaches if any(where == file for where, _ in each.places)]
     here = [each for each in near if changed and (file, changed[0].co_firstlineno) in each.places]
     if changed is None or not here:
-        return {"noticed": None, "tests": _afforded(near, asked["seconds"])}
+        # A value may be asked for by a test that calls nothing of its file: those come last.
+        others = [each for each in reaches if each not in near]
+        afforded = _afforded(near, asked["seconds"]) + _afforded(others, asked["seconds"])
+        return {"noticed": None, "tests": afforded}
     items = {item.nodeid: item for item in session.items}
-    tests = [items[node] for node in _afforded(here, asked["seconds"])]
-    allowed = 10 * sum(each.seconds for each in here) + 20
+    order = _afforded(here, asked["seconds"])
+    order += [node for node in _afforded(near, asked["seconds"]) if node not in order]
+    tests = [items[node] for node in order]
+    allowed = 10 * sum(each.seconds for each in near) + 20
     return {"noticed": _in_a_fork(lambda: _noticed(session, tests, *changed), allowed) != 0, "tests": []}
 
 
@@ -179,12 +188,16 @@ def _same_place(code: CodeType, other: CodeType) -> bool:
 
 def _forget(file: str) -> None:
     """Empty the package's caches, so that nothing that was worked out before stands for what is now."""
-    kept = set() if f"{os.sep}foods{os.sep}" in file else _DEAR
-    for each in gc.get_objects():
-        if isinstance(each, _lru_cache_wrapper):
-            module, name = getattr(each, "__module__", "") or "", getattr(each, "__name__", "")
-            if module.startswith(PACKAGE) and (module, name) not in kept:
-                each.cache_clear()
+    for each in _caches(but_for=set() if f"{os.sep}foods{os.sep}" in file else _DEAR):
+        each.cache_clear()
+
+
+def _caches(but_for: Container[tuple[str, str]] = _DEAR) -> list[Any]:
+    found = [each for each in gc.get_objects() if isinstance(each, _lru_cache_wrapper)]
+    named = [(getattr(each, "__module__", None) or "", getattr(each, "__name__", ""), each) for each in found]
+    return [
+        each for module, name, each in named if module.startswith(PACKAGE) and (module, name) not in but_for
+    ]
 
 
 def changed_function(before: str, after: str, file: str) -> tuple[CodeType, CodeType] | None:

@@ -28,6 +28,12 @@ class Accuracy:
     off: float
     of: int
 
+    def __str__(self) -> str:
+        return (
+            f"{self.of} measurements kept apart: {self.inside:.1%} inside their ranges, which are "
+            f"{self.width:.2f} wide; likely figures off by a factor of {self.off:.3f}"
+        )
+
     def short_of(self, floor: Accuracy) -> list[str]:
         """In words, what does not reach the floor."""
         found = []

@@ -8,8 +8,9 @@ the same run: the plain sum over the list (grams times table values, no ranges),
 arrays of 201 draws. The salt part is the steps alone, from filled pools to the last movement of what decides
 where things go; the other nutrients are what then follows.
 
-What does not hang on the machine's load are instructions (`tests.bench.instructions`): the command exits 1
-where they are more than MOST allows.
+Exits 1 where the accuracy of the salt on the measurements kept for checking (`salt_accuracy.py`) falls under
+its floor, or where instructions (`step_costs.py`), which do not hang on the machine's load, are more than
+MOST allows.
 """
 
 from __future__ import annotations
@@ -18,67 +19,27 @@ import argparse
 import sys
 import time
 from collections.abc import Callable
-from typing import Any
 
 import numpy as np
-from saltledger.core.spread import DRAWS
 from saltledger.foods.dataset import bundled
-from saltledger.gate.reading import load
-from saltledger.http.schemas.bath import BathSchema
 from saltledger.recipe.answer import answer_document
 from saltledger.recipe.calculation import calculate, cook, laid_out, read_all
 from saltledger.recipe.outcome import ResolvedIngredient
 from saltledger.recipe.request import RecipeRequest
 from saltledger.recipe.single_bath import bath_answer
 from saltledger.recipe.state import CalculationState
-from saltledger.recipe.steps.dispatch import do
-from saltledger.transfer.bath_requests import BathRequest
 
-from .instructions import instructions
+from . import step_costs as costs
+from .instructions import counts_of, is_there
+from .salt_accuracy import FLOOR, accuracy, kept_apart
 
-FOUR_STEPS: dict[str, Any] = {
-    "title": "Poached loin with its roots",
-    "servings": 8,
-    "components": [
-        {"id": "loin", "ingredients": ["1.4 kg pork loin"]},
-        {"id": "brine", "ingredients": ["3 l water", "150 g salt", "40 g sugar"]},
-        {"id": "pot", "ingredients": ["4 l water", "1 onion", "2 bay leaves"]},
-        {"id": "roots", "ingredients": ["800 g carrots", "600 g potatoes"]},
-        {"id": "water", "ingredients": ["3 l water"]},
-        {"id": "coat", "ingredients": ["60 g flour", "1/2 tsp salt"]},
-    ],
-    "steps": [
-        {"kind": "brine", "food": "loin", "bath": "brine", "duration_h": 72, "thickness_cm": 7},
-        {"kind": "simmer", "food": "loin", "bath": "pot", "duration_h": 2},
-        {"kind": "boil", "food": "roots", "bath": "pot", "duration_h": 0.4},
-        {"kind": "roast", "food": "loin", "duration_h": 0.5, "temperature_c": 200},
-    ],
-}  # fmt: skip
-
-TWELVE_STEPS: dict[str, Any] = FOUR_STEPS | {
-    "steps": [
-        {"kind": "brine", "food": "loin", "bath": "brine", "duration_h": 36, "thickness_cm": 7},
-        {"kind": "brine", "food": "loin", "bath": "brine", "duration_h": 36, "thickness_cm": 7},
-        {"kind": "rinse", "food": "loin", "duration_h": 0.05},
-        {"kind": "soak", "food": "loin", "bath": "water", "duration_h": 2, "thickness_cm": 7},
-        {"kind": "rest", "food": "loin", "duration_h": 12, "thickness_cm": 7},
-        {"kind": "simmer", "food": "loin", "bath": "pot", "duration_h": 1},
-        {"kind": "simmer", "food": "loin", "bath": "pot", "duration_h": 1},
-        {"kind": "boil", "food": "roots", "bath": "pot", "duration_h": 0.4},
-        {"kind": "drain", "food": "roots"},
-        {"kind": "dredge", "food": "loin", "bath": "coat"},
-        {"kind": "roast", "food": "loin", "duration_h": 0.5, "temperature_c": 200},
-        {"kind": "rest", "food": "loin", "duration_h": 0.2, "thickness_cm": 7},
-    ]
-}  # fmt: skip
-
-BATH: dict[str, Any] = {
-    "food": {"class": "pork", "weight_g": 1400, "shape": "sheet", "thickness_cm": 6, "water_fraction": 0.7},
-    "bath": {"water_g": 3000, "salt_g": 150, "nitrite_g": 0.6, "sugar_g": 40},
-    "temperature_c": 3,
-    "duration_h": 72,
-    "product_class": "immersion_cured",
-}
+MOST = (
+    (costs.SALT_TWELVE, 3.0, costs.SALT_FOUR),
+    (costs.WHOLE_TWELVE, 3.0, costs.WHOLE_FOUR),
+    (costs.SALT_FOUR, 6.0, costs.ADDITIONS),
+    (costs.ALONE, 36.0, costs.ADDITIONS),
+)
+"""A case, and how many times the instructions of another it may take."""
 
 
 def milliseconds(call: Callable[[], object], repeat: int) -> float:
@@ -96,12 +57,7 @@ def steps_milliseconds(
 
 
 def _steps_and_rest(request: RecipeRequest, state: CalculationState) -> tuple[float, float]:
-    return _timed(lambda: _all_steps(request, state)), _timed(state.pools.catch_up)
-
-
-def _all_steps(request: RecipeRequest, state: CalculationState) -> None:
-    for step in request.steps:
-        do(step, state)
+    return _timed(lambda: costs.all_steps(request, state)), _timed(state.pools.catch_up)
 
 
 def _timed(call: Callable[[], object]) -> float:
@@ -121,61 +77,30 @@ def plain_sum(listed: list[ResolvedIngredient]) -> np.ndarray:
     return np.sum(rows, axis=0)
 
 
-def additions() -> None:
-    draws = np.ones(DRAWS + 1)
-    for _ in range(1000):
-        draws + draws
-
-
-def counted() -> dict[str, Callable[[], object]]:
-    """What `tests.bench.instructions` counts: the salt part and the whole, and the yardstick."""
-    foods, cases = bundled(), dict[str, Callable[[], object]]()
-    for name, recipe in (("four", FOUR_STEPS), ("twelve", TWELVE_STEPS)):
-        request = RecipeRequest.from_document(recipe)
-        listed = read_all(request, foods)
-        filled = [laid_out(request, listed) for _ in range(8)]
-        cases[f"salt part, {name} steps"] = lambda request=request, filled=filled: _all_steps(
-            request, filled.pop()
-        )
-        cases[f"whole recipe, {name} steps"] = lambda request=request: calculate(request, foods)
-    asked = BathRequest.from_document(load(BathSchema(), BATH))
-    cases["a bath alone"] = lambda: bath_answer(asked)
-    cases[ADDITIONS] = additions
-    return cases
-
-
-ADDITIONS = "1,000 additions"
-
-MOST = (
-    ("salt part, twelve steps", 3.0, "salt part, four steps"),
-    ("whole recipe, twelve steps", 3.0, "whole recipe, four steps"),
-    ("salt part, four steps", 6.0, ADDITIONS),
-    ("a bath alone", 36.0, ADDITIONS),
-)
-"""A case, and how many times the instructions of another it may take."""
-
-
-def held(say: Callable[[str], None] = print) -> bool:
-    """Whether the counts are within MOST, with a line for each."""
-    counts = instructions("tests.bench.salt:counted")
+def over(say: Callable[[str], None] = print) -> list[str]:
+    """What takes more instructions than MOST allows; says what each case takes. Raises RuntimeError where
+    there is no valgrind to count them."""
+    if not is_there():
+        raise RuntimeError("Counting instructions needs valgrind: apt-get install valgrind, or --no-counts.")
+    counts = dict(zip(costs.NAMES, counts_of(costs.__name__), strict=True))
     for name, count in counts.items():
         say(f"{name:32}{count:14,} instructions")
-    found = [(case, counts[case] / counts[other], most, other) for case, most, other in MOST]
-    for case, times, most, other in found:
-        say(f"{case}: {times:.2f} times {other}, at most {most:g}{'' if times <= most else '  TOO MANY'}")
-    return all(times <= most for _, times, most, _ in found)
+    ratios = [(counts[case] / counts[other], most, f"{case} over {other}") for case, most, other in MOST]
+    for times, most, what in ratios:
+        say(f"{times:8.2f}, at most {most:g}: {what}")
+    return [what for times, most, what in ratios if times > most]
 
 
 def report(repeat: int, say: Callable[[str], None] = print) -> None:
-    foods, request = bundled(), RecipeRequest.from_document(FOUR_STEPS)
+    foods, request = bundled(), RecipeRequest.from_document(costs.FOUR_STEPS)
     listed, outcome = read_all(request, foods), cook(request, foods)
     assert all(each.ingredient.food and each.ingredient.grams for each in listed), "a line was not read"
     salt_part, others = steps_milliseconds(request, listed, repeat)
-    longer = RecipeRequest.from_document(TWELVE_STEPS)
-    bath = BathRequest.from_document(load(BathSchema(), BATH))
+    longer = RecipeRequest.from_document(costs.TWELVE_STEPS)
+    bath = costs.bath()
     cases = {
         "plain sum over the list": milliseconds(lambda: plain_sum(listed), repeat),
-        "1,000 additions of 201 draws": milliseconds(additions, repeat),
+        "1,000 additions of 201 draws": milliseconds(costs.additions, repeat),
         "reading the lines": milliseconds(lambda: read_all(request, foods), repeat),
         "filling the kitchen": milliseconds(lambda: laid_out(request, listed), repeat),
         "the salt part (steps)": salt_part,
@@ -193,15 +118,26 @@ def report(repeat: int, say: Callable[[str], None] = print) -> None:
         say(f"{name:32}{spent:9.3f}{spent / plain:13.1f}{spent / thousand:13.2f}")
 
 
-def main() -> None:
-    parser = argparse.ArgumentParser(description="Cost of the steps of a recipe at full ranges.")
+def main() -> int:
+    parser = argparse.ArgumentParser(
+        description="Accuracy, and cost of the steps of a recipe, at full ranges."
+    )
     parser.add_argument("--repeat", type=int, default=50, help="runs of each case; the best counts")
-    parser.add_argument("--no-counts", action="store_true", help="times alone: no valgrind, and no bounds")
+    parser.add_argument(
+        "--no-counts", action="store_true", help="times alone: no valgrind, no bounds on cost"
+    )
     asked = parser.parse_args()
+    reached = accuracy(kept_apart())
+    print(reached)
     report(asked.repeat)
-    if not asked.no_counts and not held():
-        sys.exit(1)
+    short = reached.short_of(FLOOR)
+    for each in short:
+        print(f"Under the floor: {each}.")
+    costly = [] if asked.no_counts else over()
+    for each in costly:
+        print(f"Too many instructions: {each}.")
+    return int(bool(short or costly))
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

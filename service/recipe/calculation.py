@@ -16,6 +16,7 @@ from ..core.sources import row_of, with_words
 from ..core.spread import Draws
 from ..core.step_kinds import kinds_that
 from ..foods.dataset import Food, FoodTable
+from ..foods.hand_kept import chloride_mg_per_100g
 from ..nutrition.usual_amounts import usual
 from .answer import answer_document
 from .completeness import counted_only, take_stock
@@ -25,7 +26,7 @@ from .line_context import read_together
 from .notice_gathering import gathered
 from .outcome import Outcome, ResolvedIngredient
 from .plausibility import remember_finished
-from .pool_rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
+from .pool_rows import CHLORIDE, NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
 from .pools import SALT_PER_SODIUM, Amounts, Pools, nothing
 from .request import PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .safety_checks import safety_of_the_dish
@@ -249,6 +250,7 @@ def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
     """What foods hold, grams of shape (len(foods), DRAWS + 1). A value that is not known adds nothing."""
     per_g = np.ones((ROWS, len(foods)))
     per_g[NUTRIENT_ROWS] = np.nan_to_num(np.stack([food.values for food in foods], axis=1)) / 100
+    per_g[CHLORIDE] = [chloride_mg_per_100g(food.code) / 100 for food in foods]
     amounts: Amounts = per_g @ grams
     return amounts
 

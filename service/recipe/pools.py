@@ -18,8 +18,9 @@ from numpy.typing import NDArray
 
 from ..core.checkpoint import checkpoint
 from ..core.spread import DRAWS, Draws
-from ..foods.hand_kept import SODIUM_IN_NACL
+from ..foods.hand_kept import POTASSIUM_IN_KCL, SODIUM_IN_NACL
 from ..nutrition.energy import general_kcal_g
+from ..transfer.brine import KCL_AS_SALT
 from .pool_rows import (
     ALCOHOL,
     CARBOHYDRATE,
@@ -28,6 +29,7 @@ from .pool_rows import (
     FATTY_ACIDS,
     LEAD,
     OTHERS,
+    POTASSIUM,
     ROW,
     ROWS,
     SODIUM,
@@ -50,6 +52,7 @@ SALT_PER_SODIUM = 1 / SODIUM_IN_NACL
 """g of NaCl that hold 1 g of sodium."""
 
 _SALT_G_PER_MG = SALT_PER_SODIUM / 1000
+_KCL_G_PER_MG = 1 / POTASSIUM_IN_KCL / 1000
 _WITH_WEIGHT = slice(SUGAR, WEIGHT + 1)
 _WATER_AND_WEIGHT = slice(WATER, WEIGHT + 1)
 _WEIGHT_AND_FAT = slice(WEIGHT, FAT + 1)
@@ -309,16 +312,31 @@ def _both_ways(source: str, target: str, step: int | None, sodium_mg: Draws) -> 
 
 
 def weight_of(solution: Amounts) -> Draws:
-    """g of water and solutes, from rows as in SOLUTION."""
-    grams: Draws = solution[SODIUM] * _SALT_G_PER_MG
-    grams += solution[SUGAR]
+    """g of water and solutes, from rows as in SOLUTION. Sodium and potassium weigh what their chlorides do:
+    each takes along another ion, whichever it is."""
+    grams = dissolved_g(solution)
     grams += solution[WATER]
     return grams
 
 
 def dissolved_g(solutes: Amounts) -> Draws:
     """g of what rows of SOLUTES weigh."""
-    grams: Draws = solutes[SODIUM] * _SALT_G_PER_MG + solutes[SUGAR]
+    grams = minerals_g(solutes)
+    grams += solutes[SUGAR]
+    return grams
+
+
+def minerals_g(amounts: Amounts) -> Draws:
+    """g of the chlorides that hold a place's sodium and potassium."""
+    grams: Draws = amounts[SODIUM] * _SALT_G_PER_MG
+    grams += amounts[POTASSIUM] * _KCL_G_PER_MG
+    return grams
+
+
+def as_salt_g(amounts: Amounts) -> Draws:
+    """Sodium and potassium of a place as g of sodium chloride that draw water as they do."""
+    grams: Draws = amounts[SODIUM] * _SALT_G_PER_MG
+    grams += amounts[POTASSIUM] * (_KCL_G_PER_MG * KCL_AS_SALT)
     return grams
 
 
@@ -329,8 +347,9 @@ def salt_g(amounts: Amounts) -> Draws:
 
 
 def strength_percent(amounts: Amounts) -> float:
-    """Likely strength of a bath: salt in percent of its salt and water; 100 for dry salt, 0 for nothing."""
-    salt, water = float(amounts[SODIUM, 0]) * _SALT_G_PER_MG, float(amounts[WATER, 0])
+    """Likely strength of a bath: salt, and what counts as it, in percent of it and water; 100 for dry salt, 0
+    for nothing."""
+    salt, water = float(as_salt_g(amounts[:, :1])[0]), float(amounts[WATER, 0])
     return 100 * salt / (salt + water) if salt + water > 0 else 0.0
 
 

@@ -147,7 +147,7 @@ def _afforded(reaches: Iterable[Reach], seconds: float) -> list[str]:
 
 
 def _noticed(session: pytest.Session, items: list[pytest.Item], file: str, change: Change) -> int:
-    """1 where a test fails with the mutant in place, else 0; NOT_PUT_IN where it could not be put in place."""
+    """1 where a test fails with the mutant in place, else 0; NOT_PUT_IN where it could not be put there."""
     if not change.put_in():
         return NOT_PUT_IN
     _forget(file)

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
 from ..core.errors import SaltledgerError
+from ..core.json_bytes import json_line
 from ..gate.problem_details import problem
 from .compression import Compression, packed
 from .parts import Mark, Part
-from .stream import as_line, is_problem
+from .stream import is_problem
 
 T = TypeVar("T")
 
@@ -68,7 +69,7 @@ class AnswerParts(ABC, Generic[T]):
         """The answer or problem of each item."""
 
     def _told(self, part: Part[T], answers: Sequence[dict[str, Any]]) -> Answered:
-        body = packed(b"".join(map(as_line, answers)), self.compression)
+        body = packed(b"".join(map(json_line, answers)), self.compression)
         return Answered(body, len(answers), sum(map(is_problem, answers)), part.mark, part.reached)
 
     def apart(self, part: Part[T]) -> list[Part[T]]:

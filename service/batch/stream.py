@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
@@ -47,8 +46,3 @@ def answer_line(line: bytes | None, number: int, answer: Answer = answer_recipe)
 def is_problem(answered: dict[str, Any]) -> bool:
     """Whether a line was answered by its problem."""
     return "line" in answered
-
-
-def as_line(document: dict[str, Any]) -> bytes:
-    """A document as one line of newline-delimited JSON."""
-    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode() + b"\n"

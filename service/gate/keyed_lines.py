@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from .fields import Part, StrictSchema, Text, said
+from .fields import Part, Text, said
 from .reading import load
 from .recipe_schema import RecipeSchema
+from .strict_schema import StrictSchema
 
 MOST_KEY_CHARACTERS = 200
 

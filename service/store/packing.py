@@ -10,6 +10,8 @@ import zstandard
 from sqlalchemy import LargeBinary
 from sqlalchemy.types import TypeDecorator
 
+from ..core.json_bytes import json_bytes
+
 LEVEL = 3
 
 
@@ -20,7 +22,7 @@ class Packed(bytes):
 def packed(document: Any) -> Packed:
     """A JSON document, packed; a name or number that orjson does not take is written by json."""
     try:
-        text = orjson.dumps(document)
+        text = json_bytes(document)
     except TypeError:
         text = json.dumps(document, ensure_ascii=False, separators=(",", ":")).encode()
     return Packed(zstandard.ZstdCompressor(LEVEL).compress(text))

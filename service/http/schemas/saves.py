@@ -6,9 +6,10 @@ from typing import get_args
 
 from marshmallow import fields, validate
 
-from ...gate.fields import Choice, QueryWhole, StrictSchema, Text, said
+from ...gate.fields import Choice, QueryWhole, Text, said
 from ...gate.keyed_lines import MOST_KEY_CHARACTERS, KeyedLineSchema
 from ...gate.recipe_schema import RecipeSchema
+from ...gate.strict_schema import StrictSchema
 from ...review.chain import ActorKind
 from ...review.difference import Kind as CauseKind
 from ...review.overrides import FIELDS, Reach

@@ -84,11 +84,12 @@ class _Window:
 
     def results(self, ahead: Ahead[Any]) -> Iterator[Any]:
         while True:
-            more = ahead.take(self._most - len(self._under_way))
+            more = ahead.take(1)
             self._under_way.extend((part, self._submitted(part)) for part in more)
             if not self._under_way:
                 return
-            yield self._next()
+            if not more or len(self._under_way) >= self._most or self._under_way[0][1].done():
+                yield self._next()
             self._most = AHEAD * max(1, sum(self._client.nthreads().values()))
 
     def _submitted(self, part: Any) -> Any:

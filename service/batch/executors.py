@@ -138,8 +138,10 @@ class _Window:
             more = first
             while more or self._under_way:
                 self._under_way.extend([part, self._submitted(part), 0] for part in more)
-                yield self._next()
-                more = ahead.take(AHEAD * self._count - len(self._under_way))
+                # A part that comes slowly keeps nobody waiting who is done.
+                if not more or len(self._under_way) >= AHEAD * self._count or self._under_way[0][1].done():
+                    yield self._next()
+                more = ahead.take(1)
         finally:
             self._pool.shutdown(wait=True, cancel_futures=True)
 

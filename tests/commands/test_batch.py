@@ -7,6 +7,7 @@ import io
 import json
 import subprocess
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +15,7 @@ import pytest
 import zstandard
 from click.testing import CliRunner, Result
 from saltledger.batch import compression
+from saltledger.batch.resuming import KEEP_SECONDS
 from saltledger.commands.cli import main
 from saltledger.http.examples import SHORT
 from saltledger.jobs.workbenches import make_workbench
@@ -129,11 +131,13 @@ def test_a_run_that_is_killed_goes_on_and_answers_every_line_once(tmp_path: Path
     command = [*COMMAND, "batch", "-", str(target), "--workers", "2"]
     with subprocess.Popen(command, stdin=subprocess.PIPE, stderr=subprocess.DEVNULL) as first:
         assert first.stdin is not None
-        sent = iter(lines)
-        while not (progress.exists() and progress.read_bytes().count(b"\n") >= 2):
-            first.stdin.write(next(sent))
+        for start in range(0, 192, 32):
+            first.stdin.write(b"".join(lines[start : start + 32]))
             first.stdin.flush()
-            time.sleep(0.02)
+            _until(lambda: progress.exists() and progress.stat().st_size > 0)
+            time.sleep(KEEP_SECONDS)
+            if progress.read_bytes().count(b"\n") >= 2:
+                break
         first.kill()
     assert not target.exists()
     again = subprocess.run(
@@ -152,6 +156,13 @@ def test_a_run_that_is_killed_goes_on_and_answers_every_line_once(tmp_path: Path
 def _unpacked(file: Path) -> bytes:
     with file.open("rb") as opened:
         return compression.reading(opened).read()
+
+
+def _until(holds: Callable[[], bool]) -> None:
+    deadline = time.monotonic() + SECONDS
+    while not holds():
+        assert time.monotonic() < deadline
+        time.sleep(0.01)
 
 
 def test_saved_recipes_are_worked_out_from_the_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -15,6 +15,7 @@ from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .held_back import hold_back
+from .left_to_the_cook import grams_roughly
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
@@ -121,7 +122,20 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
     )
 
 
+def _times_by_weight(state: ReadingState, clause: Clause) -> None:
+    """ "20 minutes a pound" in hours, by the weight of what it is about; no time where nobody knows that."""
+    if not any(span.per_g for span in clause.hours):
+        return
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0) or state.main_foods()
+    grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    said = tuple(span for span in clause.hours if not span.per_g)
+    if not said and grams:
+        said = tuple(span.by_weight(grams) for span in clause.hours)
+    clause.hours = said  # "20 minutes a pound: 2 hours for this one" says it all
+
+
 def _take(state: ReadingState, clause: Clause) -> None:
+    _times_by_weight(state, clause)
     before, pot = len(state.happened), state.pot
     if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
         state.ahead = (clause.sentence, clause.hours[0])

@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import Happening, Water
+from .happenings import PROTEINS, Happening, Water
 from .kept_liquids import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
 
@@ -30,6 +30,7 @@ _IN_BROTH = re.compile(
     re.IGNORECASE,
 )
 _BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
+_STRAINS = frozenset({"strain", "sieve", "decant"})
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
@@ -48,6 +49,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
+    _put_back(state, clause)
     eaten_with(state, clause)
     _cooked_in(state, clause)
     _broth_used(state, clause)
@@ -66,6 +68,17 @@ def _broth_used(state: ReadingState, clause: Clause) -> None:
         and not {state.kind(n) for n in pot.foods} & {"pasta"}
     ):
         pot.eaten, pot.drained = 1.0, False
+
+
+def _put_back(state: ReadingState, clause: Clause) -> None:
+    """ "Take out the meat, shred it and return it to the pot": its liquid was not poured away."""
+    if clause.act != "put" or not (clause.base == "return" or clause.has("back")) or clause.vessel() == "pan":
+        return
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    pot = state.latest(HOT, foods) if foods else None
+    if pot is not None and pot.lifted:
+        pot.drained = pot.lifted = pot.closed = False
+        state.pot = state.attention = pot
 
 
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -94,6 +107,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     ):
         _wrung_out(state, clause)
     found = _about(state, clause, (*COLD, *HOT, "drain"))
+    if found is not None and clause.base in _STRAINS and found.kind in COLD and not _is_poured_through(state, found):
+        return
     if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
         return
     if found is None:
@@ -118,6 +133,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and _of_a_can(state, clause)
     ):
         return
+    found.lifted = clause.act == "remove" and not found.drained
     found.drained = True
     if found.kind in ("marinate", "dry_cure"):
         if (
@@ -145,6 +161,11 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.closed = True
     if re.search(r"reserv|keep|save", clause.text, re.IGNORECASE) is None and clause.act == "discard":
         found.eaten = 0.0
+
+
+def _is_poured_through(state: ReadingState, found: Happening) -> bool:
+    """Whether straining is how food leaves a bath: pulses and vegetables do, a joint of meat is lifted out."""
+    return not found.closed and not {state.kind(n) for n in found.foods} & PROTEINS
 
 
 def _pot_of_pasta(state: ReadingState, clause: Clause) -> bool:

@@ -43,7 +43,7 @@ class Happening:
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
     only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
-    word says so. same_as: the one whose liquid this food lies in too. until: where
+    word says so. lifted: food was taken out, and nothing was said of what it lay in. same_as: the one whose liquid this food lies in too. until: where
     the clause ends that gives its time, 0 where that is far away. on_food: lines that clung to it before.
     """
 
@@ -59,6 +59,7 @@ class Happening:
     rinsed: bool = False
     rinsing: Clause | None = None
     drained: bool = False
+    lifted: bool = False
     eaten: float | None = None
     kept_ml: float | None = None
     extra: set[int] = field(default_factory=set)
@@ -77,12 +78,10 @@ class Happening:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""
         if clause.hours and (self.hours is None or more):
             told = clause.hours[0]
-            if self.hours is not None:
-                old = self.hours
-                told = told._replace(
-                    low=old.low + told.low, likely=old.likely + told.likely, high=old.high + told.high
-                )
-            self.hours = told
+            if clause.has("then"):  # "20 minutes at 220 °C, then 1 hour at 170 °C"
+                for later in clause.hours[1:]:
+                    told = told.with_more(later)
+            self.hours = told.with_more(self.hours) if self.hours is not None else told
             if clause.method == self.clause.method and 0 <= clause.start - self.clause.end <= _BESIDE:
                 self.until = clause.end
         if clause.celsius is not None and self.celsius is None:

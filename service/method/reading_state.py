@@ -53,6 +53,7 @@ class ReadingState:
     roast: Happening | None = None
     attention: Happening | None = None
     fat_is_hot: bool = False
+    fats_in_depth: set[int] = field(default_factory=set)
     is_soup: bool = False
     ahead: tuple[str, Span | None] = ("", None)
     made_in: int | None = None
@@ -206,7 +207,7 @@ class ReadingState:
         for mention in clause.mentions:
             if mention.kind != "line" or goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
-            if direct and mention.prep in ("with", "in", "into", "to", "over", "on"):
+            if direct and mention.prep in ("with", "in", "into", "to", "over", "on", "onto", "through"):
                 continue
             for line in mention.lines:
                 if self.kind(line) in SOLIDS:
@@ -275,7 +276,10 @@ class ReadingState:
         if any(m.kind == "made" for m in clause.mentions):
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season", "dredge")):
+        meant = clause.act in ("put", "mix", "coat", "season", "dredge") or any(
+            m.kind == "it" and not m.prep for m in clause.mentions
+        )
+        if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)

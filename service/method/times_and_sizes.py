@@ -44,6 +44,11 @@ class Span(NamedTuple):
         low, likely, high = (hours * times + self.plus for hours in (self.low, self.likely, self.high))
         return self._replace(low=low, likely=likely, high=high, per_g=0.0, plus=0.0)
 
+    def with_more(self, more: Span) -> Span:
+        """This and another time, one after the other."""
+        low, likely, high = self.low + more.low, self.likely + more.likely, self.high + more.high
+        return self._replace(low=low, likely=likely, high=high)
+
 
 @cache
 def _counts() -> dict[str, float]:

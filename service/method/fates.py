@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import PROTEINS, Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
 
@@ -116,6 +116,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "remove" and not _takes_out(state, clause, found):
         return
+    if clause.act == "drain" and found.kind in HOT:
+        _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause)) & set(found.liquid)
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
         return
@@ -161,6 +163,18 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.closed = True
     if re.search(r"reserv|keep|save", clause.text, re.IGNORECASE) is None and clause.act == "discard":
         found.eaten = 0.0
+
+
+def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:
+    """ "Drain the pasta and the beans": what is drained with the food of a pot boiled in it too."""
+    named = state.solids(clause, direct=True)
+    if pot.closed or not named.keys() & pot.foods.keys():
+        return
+    for line, share in named.items():
+        elsewhere = any(line in each.foods for each in state.happened)
+        boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
+        if boils and not elsewhere and not state.lines[line].is_canned:
+            pot.foods[line] = share
 
 
 def _is_poured_through(state: ReadingState, found: Happening) -> bool:

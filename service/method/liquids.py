@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
-from .left_to_the_cook import grams_of, grams_roughly, per_litre_g, water_lines
+from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
 
@@ -24,6 +24,8 @@ _CRUST = 0.08
 """Salt in weights of the food above which it is taken off again."""
 _ALL_GOES_IN = 0.025
 """Salt in weights of the food, up to which it is all taken in when nothing is said of its being left."""
+_DRAWN = 0.2
+"""Juice that salt draws out of vegetables, in weights of the food; common practice, no source."""
 _CLINGS = 0.15
 """Marinade in weights of the food, below which none of it is left."""
 _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
@@ -263,6 +265,8 @@ class Liquids:
             happening.eaten = 1.0
         if happening.kind in HOT or happening.kind == "soak":
             component.eaten = self._kept_share(happening, component)
+        elif happening.kind in ("brine", "ferment", "dry_cure") and happening.kept_ml is not None:
+            component.eaten = self._kept_share(happening, component)
         elif happening.kind in ("brine", "ferment"):
             usual = happening.eaten or 0.0
             component.eaten = self._asked_fate(happening, component, usual, sure=not happening.guessed)
@@ -322,6 +326,8 @@ class Liquids:
         if happening.kept_ml is None:
             return happening.eaten or 0.0
         known = sum(filter(None, map(grams_of, component.texts())))
+        if happening.kind == "dry_cure":
+            known = _DRAWN * food_grams(happening, self.state)
         return round(min(happening.kept_ml / max(known, happening.kept_ml), 1.0), 4)
 
     def _asked_fate(self, happening: Happening, component: Component, usual: float, *, sure: bool) -> float:

@@ -243,7 +243,7 @@ class ReadingState:
                 mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
             ):
                 return mention
-            if mention.kind == "all" and any(self.kind(line) == "water" for line in self.lines_of(clause)):
+            if mention.kind in ("all", "rest") and any(self.kind(line) == "water" for line in self.lines_of(clause)):
                 return mention
         return None
 

@@ -19,7 +19,7 @@ from .left_to_the_cook import grams_roughly
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
-from .never_said import use_unused_baths
+from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
@@ -48,6 +48,7 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
         first = first or clause
         _take(state, clause)
     use_unused_baths(state, clauses)
+    salt_crusts(state)
     lines_beforehand(state, first)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
@@ -161,7 +162,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         read_coating(state, clause)
         read_roast(state, clause)
         more_time(state, clause)
-    if not taken or clause.act in ("heat", "mix", "boil"):
+    if not taken or clause.act in ("heat", "mix", "boil", "simmer"):
         mix(state, clause)
     opened = state.pot is not None and state.pot is not pot
     state.seasoned += _seasonings(state, clause, taken)

@@ -226,7 +226,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
         lasts = verb.base in _LASTING and after[0].isdecimal()
         names = after in _OBJECT_NEXT or i + 1 in named
         return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
-    if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
+    aside = i > 0 and tokens[i - 1].text == "("  # "(roast potatoes!)"
+    if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)
 

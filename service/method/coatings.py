@@ -14,6 +14,11 @@ _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
 )
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
+_KEEPS_FAT = frozenset(
+    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse", "float", "save"}
+)
+"""What is done to fat that food is cooked or kept in, so that most of it is left."""
+_WATERY = ("wine", "stock", "milk", "water")
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
 _DEEP_ML = 200.0
 _SHALLOW_ML = 60.0
@@ -37,6 +42,9 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
     elif clause.act == "heat" or clause.vessel():
         state.fat_is_hot = False
+    if clause.base in _KEEPS_FAT or clause.has("keeping", "covered", "submerged", "cover", "remaining", "left"):
+        state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if _is_much(state.lines[n])}
+        state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
     if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
         return
     if clause.act in ("dredge", "coat", "mix", "put") or clause.base in ("press", "turn", "flip"):
@@ -125,6 +133,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
 def _fry(state: ReadingState, clause: Clause) -> None:
     if clause.has("little", "splash", "drizzle", "knob", "tablespoon", "tbsp"):
         return
+    if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
+        return  # meat in wine and lard stews there
     deep = bool(_IN_DEPTH.search(clause.sentence)) and not _THINLY.search(clause.sentence)
     state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
     oils = [n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)]

@@ -19,7 +19,7 @@ _LOOSE_ML = {
 """Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
 
 _PART_OF_IT = re.compile(
-    r"\b(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?|tablespoons?"
+    r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?|tablespoons?"
     r"|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))\s*\)? of (?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,

@@ -35,9 +35,9 @@ def grams_roughly(line: ListedLine) -> float | None:
     if amount is None:
         return None
     each = line.line.package
-    if each is not None and each.unit:
-        size = to_grams(each.unit) or to_millilitres(each.unit)
-        return amount.likely * each.amount.likely * size if size else None
+    size = (to_grams(each.unit) or to_millilitres(each.unit)) if each is not None and each.unit else None
+    if each is not None and size:
+        return amount.likely * each.amount.likely * size
     if unit is None or unit in _PIECES:
         if (said := _mass_said(line.text)) is not None:
             return said

@@ -30,6 +30,7 @@ _BATH_HEADINGS = (
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
+_ORDINALS = (("first",), ("second", "other"), ("third",))
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
@@ -54,6 +55,7 @@ class ReadingState:
     attention: Happening | None = None
     fat_is_hot: bool = False
     fats_in_depth: set[int] = field(default_factory=set)
+    fats_left: set[int] = field(default_factory=set)
     is_soup: bool = False
     ahead: tuple[str, Span | None] = ("", None)
     made_in: int | None = None
@@ -159,6 +161,8 @@ class ReadingState:
     def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         """Of lines alike under different headings: those whose heading is named, else the next."""
         headings = {self.lines[n].heading.lower() for n in lines}
+        if len({self.lines[n].words for n in lines}) == 1 and (meant := _ordinal(lines, clause)):
+            return meant
         if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
             return lines
         named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))
@@ -209,7 +213,7 @@ class ReadingState:
                 continue
             if direct and mention.prep in ("with", "in", "into", "to", "over", "on", "onto", "through"):
                 continue
-            for line in mention.lines:
+            for line in self._nearest(mention, clause):
                 if self.kind(line) in SOLIDS:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
@@ -350,6 +354,14 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
+
+
+def _ordinal(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """ "The first lot of spaghetti", "the second can", of lines alike."""
+    for place, words in enumerate(_ORDINALS[: len(lines)]):
+        if clause.has(*words):
+            return (lines[place],)
+    return ()
 
 
 def bath_of_heading(heading: str) -> str | None:

@@ -10,7 +10,7 @@ from .happenings import Happening
 from .reading_state import COLD, HOT, ReadingState
 
 _AS_BEFORE = re.compile(
-    r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the)\b"
+    r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the|on|last time|yesterday)\b"
     r"|\b(?:in )?(?:exactly )?the same (?:way|manner|method)\b"
     r"|\blikewise\b|\bditto\b|\bsimilarly\b",
     re.IGNORECASE,

@@ -214,6 +214,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb is None or verb.form != "base":
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
+        return True  # "start preheating the oven"
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):

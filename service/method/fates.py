@@ -172,6 +172,7 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
         return
     for line, share in named.items():
         elsewhere = any(line in each.foods for each in state.happened)
+        elsewhere = elsewhere or any(state.lines[line].words == state.lines[n].words for n in pot.foods)
         boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share

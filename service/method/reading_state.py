@@ -351,6 +351,7 @@ class ReadingState:
     def begin(self, happening: Happening) -> Happening:
         if happening.clause.sentence == self.ahead[0]:
             happening.ahead = self.ahead[1]
+        self.seasoned = [each for each in self.seasoned if each[0] is not happening.clause]
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening

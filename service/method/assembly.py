@@ -131,6 +131,8 @@ class Assembler:
                 listed = self.state.lines[line]
                 made[key] = self.layout.new(name_of(listed), listed.line.food_words)
             found[line] = made[key]
+            if any(happened[i].spent for i in fate):
+                made[key].eaten = 0.0
             shares = [happened[i].foods[line] for i in fate if happened[i].kind == "drain"]
             part = min(shares) if len(shares) == len(fate) else 1.0  # "drain one can of the beans"
             self.layout.place(made[key], line, part)

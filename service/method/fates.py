@@ -9,6 +9,7 @@ from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
+from .strained import note_straining, strains
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -49,6 +50,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
+    if clause.act not in ("drain", "rinse", "dry") and strains(clause) and (pot := state.latest(HOT)) is not None:
+        note_straining(state, pot)
     _put_back(state, clause)
     eaten_with(state, clause)
     _cooked_in(state, clause)
@@ -124,8 +127,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
-        found.eaten = 1.0
-        found.closed = True
+        note_straining(state, found)
         return
     if (
         found.closed

@@ -24,6 +24,7 @@ _PART_OF_IT = re.compile(
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
+_USES = frozenset({"boil", "reduce", "simmer", "put", "mix", "heat", "season", "cook", "other", "serve", ""})
 _KINDS_OF = {
     "brine": ("brine", "ferment", "dry_cure"),
     "marinade": ("marinate",),
@@ -142,8 +143,9 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
             and clause.has("batch", "use", "used", "reuse", "reused", "keep")
         ):
             found.eaten = 0.0
+    _rest_used(state, clause)
     part = _PART_OF_IT.search(clause.text)
-    if part is None or clause.act not in ("boil", "reduce", "simmer", "put", "mix", "heat", "season", "cook"):
+    if part is None or clause.act not in _USES:
         return
     found = _meant_by(state, (part["what"] or "").lower())
     ml = millilitres(clause)
@@ -152,6 +154,16 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
     further = found.used_ml if found.used_in != clause.sentence else 0.0
     found.used_ml, found.used_in = further + ml, clause.sentence
     found.eaten, found.drained, found.kept_ml = None, True, found.used_ml
+
+
+def _rest_used(state: ReadingState, clause: Clause) -> None:
+    """ "Add the rest of the stock": after all, all of it is eaten."""
+    rest = next((m for m in clause.mentions if m.portion == -1.0 and _names_liquid(clause, m)), None)
+    if rest is None or clause.act not in _USES or clause.has("freeze", "keep", "away", "another"):
+        return
+    found = _meant_by(state, rest.name if rest.name != "other" else clause.tokens[rest.j - 1].text)
+    if found is not None and found.used_ml and found.kind in HOT:
+        found.kept_ml, found.eaten = None, 1.0
 
 
 def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:

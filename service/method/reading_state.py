@@ -39,7 +39,8 @@ ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 
 @dataclass(slots=True)
 class ReadingState:
-    """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far."""
+    """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far, how
+    often; last_spoken: in which clause (turn) for the last time."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -63,6 +64,9 @@ class ReadingState:
     under_sauce: set[int] = field(default_factory=set)
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
+    turn: int = 0
+    taken_out: set[int] = field(default_factory=set)
+    last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
@@ -272,6 +276,9 @@ class ReadingState:
         self._read = None  # what is meant hangs on what was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+            if clause.act != "discard" and not clause.has("discarding"):
+                self.last_spoken[line] = self.turn
+        self.turn += 1
         self._note_amounts(clause)
         kinds = {self.kind(line) for line in spoken}
         if spoken:

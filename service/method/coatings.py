@@ -15,22 +15,42 @@ _TURNS = frozenset(
 )
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _KEEPS_FAT = frozenset(
-    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse", "float", "save"}
+    {
+        "cover",
+        "submerge",
+        "immerse",
+        "keep",
+        "reserve",
+        "strain",
+        "drain",
+        "store",
+        "steep",
+        "infuse",
+        "float",
+        "save",
+    }
 )
 """What is done to fat that food is cooked or kept in, so that most of it is left."""
+_IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
 _WATERY = ("wine", "stock", "milk", "water")
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
 _DEEP_ML = 200.0
 _SHALLOW_ML = 60.0
 """Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
+_FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
 _IN_DEPTH = re.compile(
-    r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|(?:good|generous|liberal) (?:amount|quantity|layer)"
-    r"|enough|half[- ]full|third[- ]full|(?:cm|mm|centimet(?:re|er)s?|inch(?:es)?|finger|fingers|\d\s?in)(?: of| deep)?)\b"
-    r"[^.;]{0,30}\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
-    r"|\b(?:oil|fat|lard|ghee|dripping|shortening)\b[^.;]{0,40}\b(?:to a depth|deep|half ?way|half[- ]full|third[- ]full"
-    r"|to (?:come|reach)|(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
+    r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
+    r"|(?:good|generous|liberal) (?:amount|quantity|layer)"
+    r"|(?:cm|mm|centimet(?:re|er)s?|inch(?:es)?|fingers?|\d\s?in)(?: of| deep)?)\b[^.;]{0,30}"
+    + _FATS
+    + "|"
+    # "oil to a depth of 3 cm", "oil half way up"
+    + _FATS
+    + r"[^.;]{0,40}\b(?:to a depth|deep|half ?way|half[- ]full|third[- ]full|to (?:come|reach)"
+    r"|(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
     r"|\bdeep[- ]?(?:fat )?fr(?:y|ied|ying|yer)\b|\bshallow[- ]?fr(?:y|ied|ying)\b"
-    r"|\b(?:hot|frying) (?:oil|fat)\b|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
+    r"|\b(?:hot|frying) (?:oil|fat)\b"
+    r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
     re.IGNORECASE,
 )
 _THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
@@ -42,7 +62,9 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
     elif clause.act == "heat" or clause.vessel():
         state.fat_is_hot = False
-    if clause.base in _KEEPS_FAT or clause.has("keeping", "covered", "submerged", "cover", "remaining", "left"):
+    if clause.base in _KEEPS_FAT or clause.has(
+        "keeping", "covered", "submerged", "cover", "remaining", "left"
+    ):
         state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if _is_much(state.lines[n])}
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
     if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
@@ -63,7 +85,7 @@ def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
 
 def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     """The fat of the list where the method says "oil" or "fat" and means it."""
-    if not clause.has("oil", "fat", "lard", "ghee", "dripping"):
+    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or clause.base in _IN_BATHS):
         return ()
     fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
     fats = fats or [n for n in state.index.of_kinds("oil") if not _SPREADS & set(state.lines[n].words)]
@@ -137,7 +159,9 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         return  # meat in wine and lard stews there
     deep = bool(_IN_DEPTH.search(clause.sentence)) and not _THINLY.search(clause.sentence)
     state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
-    oils = [n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)]
+    oils = [
+        n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)
+    ]
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
     if not oils or not foods:
         return

@@ -50,7 +50,11 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
-    if clause.act not in ("drain", "rinse", "dry") and strains(clause) and (pot := state.latest(HOT)) is not None:
+    if (
+        clause.act not in ("drain", "rinse", "dry")
+        and strains(clause)
+        and (pot := state.latest(HOT)) is not None
+    ):
         note_straining(state, pot)
     _put_back(state, clause)
     eaten_with(state, clause)
@@ -110,7 +114,12 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     ):
         _wrung_out(state, clause)
     found = _about(state, clause, (*COLD, *HOT, "drain"))
-    if found is not None and clause.base in _STRAINS and found.kind in COLD and not _is_poured_through(state, found):
+    if (
+        found is not None
+        and clause.base in _STRAINS
+        and found.kind in COLD
+        and not _is_poured_through(state, found)
+    ):
         return
     if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
         return
@@ -181,7 +190,7 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
 
 
 def _is_poured_through(state: ReadingState, found: Happening) -> bool:
-    """Whether straining is how food leaves a bath: pulses and vegetables do, a joint of meat is lifted out."""
+    """Whether straining is how food leaves a bath: a joint of meat is lifted out."""
     return not found.closed and not {state.kind(n) for n in found.foods} & PROTEINS
 
 

@@ -74,7 +74,9 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
     if clause.base != "boil" or not clause.hours or clause.mentions or not state.last_foods:
         return {}
-    before = {n for each in state.happened if each.kind in ("boil", "simmer") for n in each.foods | each.liquid}
+    before = {
+        n for each in state.happened if each.kind in ("boil", "simmer") for n in each.foods | each.liquid
+    }
     stirred = set().union(*state.company) if state.company else set()
     foods = set(state.last_foods)
     alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)

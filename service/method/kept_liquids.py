@@ -19,12 +19,30 @@ _LOOSE_ML = {
 """Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
 
 _PART_OF_IT = re.compile(
-    r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?|tablespoons?"
-    r"|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))\s*\)? of (?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
+    r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
+    r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))\s*\)? of "
+    r"(?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
-_USES = frozenset({"boil", "reduce", "simmer", "put", "mix", "heat", "season", "cook", "other", "serve", ""})
+_DIPS = frozenset({"dip", "scoop", "ladle", "take", "draw", "measure", "lift", "spoon"})
+_USES = frozenset(
+    {
+        "dredge",
+        "remove",
+        "boil",
+        "reduce",
+        "simmer",
+        "put",
+        "mix",
+        "heat",
+        "season",
+        "cook",
+        "other",
+        "serve",
+        "",
+    }
+)
 _KINDS_OF = {
     "brine": ("brine", "ferment", "dry_cure"),
     "marinade": ("marinate",),
@@ -150,6 +168,9 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
     found = _meant_by(state, (part["what"] or "").lower())
     ml = millilitres(clause)
     if found is None or ml is None or found.clause.sentence == clause.sentence:
+        return
+    if clause.base in _DIPS or clause.has("out"):
+        found.drained, found.kept_ml = True, ml  # "dip out a mugful of its water"
         return
     further = found.used_ml if found.used_in != clause.sentence else 0.0
     found.used_ml, found.used_in = further + ml, clause.sentence

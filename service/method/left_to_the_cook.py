@@ -52,7 +52,8 @@ def grams_roughly(line: ListedLine) -> float | None:
 
 
 _MASS = re.compile(
-    r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?(?:-\s*)?(kg|kilos?|g|lbs?|pounds?|oz|ounces?)\b( each)?",
+    r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?(?:-\s*)?"
+    r"(kg|kilos?|g|lbs?|pounds?|oz|ounces?)\b( each)?",
     re.IGNORECASE,
 )
 

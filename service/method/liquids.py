@@ -263,9 +263,8 @@ class Liquids:
         stated = happening.eaten is not None and not happening.guessed
         if happening.guessed and self._clings(happening):
             happening.eaten = 1.0
-        if happening.kind in HOT or happening.kind == "soak":
-            component.eaten = self._kept_share(happening, component)
-        elif happening.kind in ("brine", "ferment", "dry_cure") and happening.kept_ml is not None:
+        measured = happening.kind in ("brine", "ferment", "dry_cure") and happening.kept_ml is not None
+        if measured or happening.kind in (*HOT, "soak"):
             component.eaten = self._kept_share(happening, component)
         elif happening.kind in ("brine", "ferment"):
             usual = happening.eaten or 0.0

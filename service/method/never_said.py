@@ -61,7 +61,9 @@ def salt_crusts(state: ReadingState) -> None:
         if baked is None:
             continue
         whites = {n: 1.0 for n in state.index.of_kinds("egg") if "white" in state.lines[n].words}
-        crust = Happening("dry_cure", baked.clause, foods=foods, liquid={salt: 1.0, **whites}, confidence=_CRUSTED)
+        crust = Happening(
+            "dry_cure", baked.clause, foods=foods, liquid={salt: 1.0, **whites}, confidence=_CRUSTED
+        )
         crust.hours, crust.eaten, crust.drained, crust.closed = baked.hours, 0.0, True, True
         state.happened.insert(state.happened.index(baked), crust)
 

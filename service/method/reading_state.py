@@ -39,8 +39,9 @@ ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 
 @dataclass(slots=True)
 class ReadingState:
-    """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far, how
-    often; last_spoken: in which clause (turn) for the last time."""
+    """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far,
+    how often; last_spoken: in which clause (turn) for the last time. taken_out: lines that were lifted
+    out. fats_in_depth: lines of fat that food fries in; fats_left: those that it is kept in."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -251,7 +252,9 @@ class ReadingState:
                 mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
             ):
                 return mention
-            if mention.kind in ("all", "rest") and any(self.kind(line) == "water" for line in self.lines_of(clause)):
+            if mention.kind in ("all", "rest") and any(
+                self.kind(line) == "water" for line in self.lines_of(clause)
+            ):
                 return mention
         return None
 

@@ -30,7 +30,7 @@ def leave_solids(state: ReadingState) -> None:
     for pot in state.happened:
         if pot.kind not in HOT or pot.strained_at < 0:
             continue
-        cooked = {n: 1.0 for n in pot.extra} | pot.liquid | pot.foods
+        cooked = dict.fromkeys(pot.extra, 1.0) | pot.liquid | pot.foods
         left = {
             n: share
             for n, share in cooked.items()

@@ -186,7 +186,7 @@ _FOR_EACH = frozenset({"per", "each", "every", "a", "an", "/", "to"})
 
 
 def _by_weight(tokens: Sequence[Token], span: Span) -> Span | None:
-    """ "20 minutes a pound plus 20 minutes", "15 minutes for each 500 g": a time by the weight of the food."""
+    """ "20 minutes a pound plus 20 minutes", "15 minutes for each 500 g": by the weight of the food."""
     j = span.j
     while j < len(tokens) and j - span.j < 3 and tokens[j].text in (*_FOR_EACH, "for", "the"):
         j += 1

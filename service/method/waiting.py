@@ -19,7 +19,9 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     said = state.salt_said(clause)
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(state.index.of_kinds("salt"), 1.0)
-    tossed = clause.act == "mix" and {state.kind(n) for n in state.solids(clause, direct=True)} == {"vegetable"}
+    tossed = clause.act == "mix" and {state.kind(n) for n in state.solids(clause, direct=True)} == {
+        "vegetable"
+    }
     if not salts and not (said and (clause.act == "coat" or tossed)) and not _of_salt(state, clause):
         return False
     if state.lines_of(clause, WET - {"oil"}) or (

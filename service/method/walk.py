@@ -130,7 +130,9 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> None:
     if not any(span.per_g for span in clause.hours):
         return
     in_pot = state.pot.foods if state.pot is not None and clause.act in ("boil", "simmer", "cook") else {}
-    foods = state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
+    foods = (
+        state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
+    )
     grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
     spans, last = clause.hours, clause.hours[-1]
     if not last.per_g:  # "20 minutes a pound: 2 hours for this one"

@@ -78,8 +78,12 @@ class Chain:
         )
         room_g = bath_g + self.in_g - film_g - drawn_g
         fourier = figures["diffusivity"] * hours * 3600 / (figures["thickness_cm"] / 200) ** 2
-        piece = Steeped(shape, fourier, self.water_g + min(drawn_g, 0.0), self.cells)
-        lumps = [Lump(film_g, 30 * hours, self.film.held), Lump(max(drawn_g, 0.0), pace, self.drawn.held)]
+        at_rest = figures["at_rest"]
+        piece = Steeped(shape, fourier, at_rest * (self.water_g + min(drawn_g, 0.0)), self.cells)
+        lumps = [
+            Lump(at_rest * film_g, 30 * hours, self.film.held),
+            Lump(at_rest * max(drawn_g, 0.0), pace, self.drawn.held),
+        ]
         before, gained_g = self.sodium_mg, self.in_g + self.gained_g
         more_g = self.piece_g * figures["pick_up"] / 100 - gained_g - (film_g - self.film_g)
         more_g = film_in + more_g * -np.expm1(-pace)
@@ -140,6 +144,7 @@ def expected_mg(outcome, kind, shape, baths, column):
             "thickness_cm": figure(outcome, f"step-{i}/piece/thickness", f"{kind}/thickness"),
             "film_cm": figure(outcome, f"step-{i}/piece/film", "film"),
             "pick_up": figure(outcome, f"step-{i}/piece/pick-up", f"{kind}/{step_kind}/pick-up", floor=-60.0),
+            "at_rest": figure(outcome, f"step-{i}/piece/at-rest", f"{kind}/at-rest"),
         }
         figures = {name: float(draws[column]) for name, draws in figures.items()}
         half_h = {("pork", "brine"): 3, ("poultry", "brine"): 2}.get((kind, step_kind), 4)

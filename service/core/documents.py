@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import math
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
 
 from .checked import checked_against
 from .notices import Assumption, Notice
@@ -14,9 +18,31 @@ SIGNIFICANT = 12
 up to 1e-9 in the answer itself, and few enough that the last bits of a machine's arithmetic do not show."""
 
 
+_EXACT = 22
+"""The largest power of ten that is a float without loss."""
+
+_POWERS = np.array([10.0**power for power in range(_EXACT + 1)])
+
+
 def figure(value: float, digits: int = SIGNIFICANT) -> float:
-    """A number as it stands in an answer."""
+    """A number as it stands in an answer. Raises ValueError unless it is finite."""
+    if not math.isfinite(value):
+        raise ValueError(f"a figure must be finite, got {value}")
     return float(f"{value:.{digits}g}")
+
+
+def figures(values: NDArray[np.float64]) -> NDArray[np.float64]:
+    """The same for many numbers at once, of any shape; below 1e-10 to 22 decimals.
+
+    Exactly between two figures it may take the other one than `figure` does.
+    """
+    if not np.isfinite(values).all():
+        raise ValueError("a figure must be finite")
+    size = np.floor(np.log10(np.abs(values), out=np.zeros_like(values), where=values != 0))
+    decimals = np.clip(SIGNIFICANT - 1 - size, -_EXACT, _EXACT).astype(np.intp)
+    up, down = _POWERS[np.maximum(decimals, 0)], _POWERS[np.maximum(-decimals, 0)]
+    made: NDArray[np.float64] = np.rint(values * up / down) * down / up
+    return made
 
 
 def rounded(document: Any, digits: int = SIGNIFICANT) -> Any:
@@ -44,13 +70,19 @@ def range_document(spread: Spread) -> dict[str, float]:
     return {key: figure(value) for key, value in spread.as_dict().items()}
 
 
-def assumption_document(assumption: Assumption) -> dict[str, Any]:
-    value = assumption.value
+def assumption_documents(assumptions: Iterable[Assumption]) -> list[dict[str, Any]]:
+    """Assumptions as answers list them."""
+    listed = list(assumptions)
+    ends = figures(np.array([(a.value.likely, a.value.low, a.value.high) for a in listed], dtype=float))
+    return [_assumption(each, *row) for each, row in zip(listed, ends.tolist(), strict=True)]
+
+
+def _assumption(assumption: Assumption, likely: float, low: float, high: float) -> dict[str, Any]:
     return {
         "id": assumption.id,
-        "value": figure(value.likely),
-        "low": figure(value.low),
-        "high": figure(value.high),
+        "value": likely,
+        "low": low,
+        "high": high,
         "unit": assumption.unit,
         "source": assumption.source,
         "step": assumption.step,

@@ -7,6 +7,10 @@ from decimal import ROUND_HALF_UP, Decimal
 _SIGNIFICANT = 9
 """An amount is read to nine significant digits: 140.00000000000003 mg is 140 mg, not above a limit of 140."""
 
+_PLAINLY_WHOLE, _BINARY_HARM = 10_000, 1e-3
+"""Per cents up to the first that lie farther than the second from a half-way value round alike, whether they
+are read as decimals or not: nine significant digits tell more."""
+
 
 def exact(amount: float) -> Decimal:
     """An amount as a decimal, to nine significant digits. Raises ValueError unless it is finite."""
@@ -47,4 +51,7 @@ def shown(value: float, figures: int = 3, *, decimals: int | None = None, groupe
 
 def whole_percent(amount: float, of: float) -> int:
     """`amount` as a whole per cent of `of` (above 0), half-way values up."""
+    above_half = 100 * amount / of + 0.5
+    if 0 < above_half < _PLAINLY_WHOLE and abs(above_half - round(above_half)) > _BINARY_HARM:
+        return int(above_half)
     return int(to_step(exact(amount) * 100 / exact(of), Decimal(1)))

@@ -158,10 +158,14 @@ def summarise(draws: Draws) -> Spread:
 
 def summarise_rows(draws: Draws) -> list[Spread]:
     """The spread of each row of draws, shape (rows, DRAWS + 1)."""
-    low, high = _percentiles(draws[:, 1:])
-    likely = draws[:, 0]
-    columns = (np.minimum(low, likely), likely, np.maximum(high, likely))
-    return [Spread(*row) for row in np.stack(columns, axis=1).tolist()]
+    return [Spread(*row) for row in ends(draws).tolist()]
+
+
+def ends(draws: Draws) -> Draws:
+    """The same of draws of shape (…, DRAWS + 1) as plain figures, shape (…, 3): low, likely, high."""
+    low, high = _percentiles(draws[..., 1:])
+    likely = draws[..., 0]
+    return np.stack((np.minimum(low, likely), likely, np.maximum(high, likely)), axis=-1)
 
 
 _LOW_AT, _HIGH_AT = 0.05 * (DRAWS - 1), 0.95 * (DRAWS - 1)
@@ -170,11 +174,11 @@ _RANKS = sorted({int(_LOW_AT), int(_LOW_AT) + 1, int(_HIGH_AT), int(_HIGH_AT) + 
 
 def _percentiles(draws: Draws) -> tuple[Draws, Draws]:
     """5th and 95th percentile of each row, between ranks in proportion; faster than numpy's own quantile."""
-    ranked = np.partition(draws, _RANKS, axis=1)
+    ranked = np.partition(draws, _RANKS, axis=-1)
     return _at(ranked, _LOW_AT), _at(ranked, _HIGH_AT)
 
 
 def _at(ranked: Draws, place: float) -> Draws:
     below = int(place)
-    value: Draws = ranked[:, below] + (place - below) * (ranked[:, below + 1] - ranked[:, below])
+    value: Draws = ranked[..., below] + (place - below) * (ranked[..., below + 1] - ranked[..., below])
     return value

@@ -18,8 +18,6 @@ from ..core.tables import Row, load
 Amount = TypeVar("Amount", float, Draws)
 
 PPM = 1e6
-NO2_TO_NANO2 = 68.995 / 46.005
-"""Grams of sodium nitrite per gram of nitrite ion, by molar mass."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,32 +2,29 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Collection, Mapping
 from typing import Any, TypeVar
 
-from flask import Flask, Response, current_app, request
+from flask import Flask, Response, request
 from flask.json.provider import DefaultJSONProvider
 from werkzeug.exceptions import NotAcceptable
 
+from ..core.json_bytes import json_bytes, json_line
+
 T = TypeVar("T")
-Renderers = Mapping[str, Callable[[T], str]]
-"""By media type, what turns an answer (or that which it is made of) into text."""
+Renderers = Mapping[str, Callable[[T], str | bytes]]
+"""By media type, what turns an answer (or that which it is made of) into text, or its bytes in UTF-8."""
 
 
 class SteadyJson(DefaultJSONProvider):
-    """JSON in the order in which the document was made, in UTF-8; NaN is our bug and never leaves."""
-
-    sort_keys = False
-    ensure_ascii = False
+    """JSON as `core.json_bytes` writes it."""
 
     def dumps(self, obj: Any, **kwargs: Any) -> str:
-        kwargs.setdefault("separators", None if kwargs.get("indent") else (",", ":"))
-        return json.dumps(obj, ensure_ascii=False, allow_nan=False, **kwargs)
+        return json_bytes(obj).decode()
 
 
-def as_json(document: dict[str, Any]) -> str:
-    return current_app.json.dumps(document) + "\n"
+def as_json(document: dict[str, Any]) -> bytes:
+    return json_line(document)
 
 
 JSON: Renderers[dict[str, Any]] = {"application/json": as_json}

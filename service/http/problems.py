@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Flask, Response, current_app, request
+from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
 from ..core.checkpoint import WorkStopped
 from ..core.errors import Fault
+from ..core.json_bytes import json_line
 from ..gate import problem_details
 from ..gate.problem_details import phrase, problem
 from ..store.expectations import PreconditionFailed, PreconditionRequired
@@ -37,8 +38,7 @@ def problem_of(error: Exception) -> dict[str, Any]:
 
 def respond(document: dict[str, Any]) -> Response:
     """The response that carries a problem document."""
-    body = current_app.json.dumps(document) + "\n"
-    return Response(body, document["status"], mimetype=MEDIA_TYPE)
+    return Response(json_line(document), document["status"], mimetype=MEDIA_TYPE)
 
 
 def handle(error: Exception) -> Response:

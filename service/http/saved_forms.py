@@ -52,7 +52,7 @@ def _as_kept(version: Version) -> Response:
     return response
 
 
-def _varied(text: str, media_type: str) -> Response:
+def _varied(text: str | bytes, media_type: str) -> Response:
     response = Response(text, mimetype=media_type)
     response.vary.add("Accept")
     return response

@@ -136,7 +136,7 @@ def daily_value(tag: str, audience: str | None = None) -> float | None:
 
 def daily_value_percent(tag: str, amount: float, audience: str | None = None) -> int | None:
     """An amount as a whole per cent of the FDA daily value, or None where there is none."""
-    value = daily_value(tag, audience)
+    value = _by_tag("fda_daily_value", audience).get(tag)
     return None if value is None else whole_percent(amount, value)
 
 

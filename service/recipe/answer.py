@@ -8,34 +8,27 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any
 
-import numpy as np
-from numpy.typing import NDArray
-
 from .. import __version__
 from ..core.assumptions import rows_in_force
-from ..core.documents import assumption_document, figure, notice_document, range_document, rounded
+from ..core.documents import assumption_documents, figure, notice_document, range_document, rounded
 from ..core.notices import STATED
-from ..core.spread import Spread, summarise_rows
+from ..core.spread import Spread
 from ..core.tables import tables_sha256
-from ..foods.nutrients import INDEX, NUTRIENTS
-from ..nutrition.dietary_references import daily_value_percent, percent_of, sodium_references
+from ..nutrition.dietary_references import percent_of, sodium_references
 from ..units.nutrient_amounts import in_own_unit
-from .derived import added_share, derived_entries, energy_document
+from .derived import added_share, energy_document
 from .evidence_backing import evidence_document
 from .explaining import explanation
 from .ingredients import ingredient_document
 from .measurement_advice import remedy
+from .nutrient_entries import nutrient_entries
 from .outcome import Outcome, ResolvedIngredient
 from .plausibility import plausible
-from .pool_rows import NUTRIENT_ROWS
-from .pools import Amounts
 from .recipe_ledgers import fates, ledger, recipes_document
 from .sodium_origins import SodiumOrigins, sodium_origins
 from .sodium_total import SodiumTotal, sodium_total
 from .sub_recipes import portions
 from .views import allergens, claims, label
-
-TAGS = tuple(INDEX)
 
 
 def answer_document(
@@ -45,11 +38,8 @@ def answer_document(
     (`explained`, by tag) where they are asked for.
     """
     request = outcome.request
-    known, added, total = outcome.coverage(), added_share(outcome), sodium_total(outcome)
-    found, origins = plausible(outcome), sodium_origins(outcome)
-    per_serving = _nutrients(
-        outcome.spread_eaten / request.servings, known, added, request.audience, total=total
-    )
+    total, found, origins = sodium_total(outcome), plausible(outcome), sodium_origins(outcome)
+    per_serving, per_100g = nutrient_entries(outcome, added_share(outcome), total)
     return {
         "id": identity(outcome),
         "title": request.title,
@@ -61,7 +51,7 @@ def answer_document(
             "weight_g": figure(outcome.serving_weight_g),
             "nutrients": per_serving,
         },
-        "per_100g": {"nutrients": _per_100g(outcome, known, added, total)},
+        "per_100g": {"nutrients": per_100g},
         "energy": energy_document(outcome, {tag: each["amount"] for tag, each in per_serving.items()}),
         "sodium": _sodium(outcome, total, origins),
         **({"label": rounded(label(outcome, scheme))} if scheme else {}),
@@ -72,7 +62,7 @@ def answer_document(
             for foods, eaten_mg in _by_line(outcome.listed, origins.eaten_mg.tolist())
         ],
         **({"recipes": made_of} if (made_of := recipes_document(outcome.listed)) else {}),
-        "assumptions": [assumption_document(assumption) for assumption in outcome.state.log],
+        "assumptions": assumption_documents(outcome.state.log),
         "mirror": found.mirror,
         "notices": [notice_document(notice) for notice in (*found.notices, *outcome.notices)],
     }
@@ -114,53 +104,6 @@ def _line(foods: Sequence[ResolvedIngredient], eaten_mg: float) -> dict[str, Any
         "assumed_mg": figure(sum(assumed)) if assumed else None,
         "eaten_mg": figure(eaten_mg) if known or assumed else None,
     }
-
-
-def _nutrients(
-    amounts: Amounts,
-    known: NDArray[np.float64],
-    added: float | None,
-    audience: str | None,
-    *,
-    total: SodiumTotal,
-    servings: float = 1.0,
-) -> dict[str, dict[str, Any]]:
-    """Amounts by tagname, and what follows from them; a nutrient that no ingredient tells is left out.
-
-    added: of the sugars, the share (0 to 1) that was added, None where not known. total: the sodium of a
-    serving, whose range and coverage stand for NA where it is incomplete; servings: how many `amounts` are.
-    """
-    document: dict[str, dict[str, Any]] = {}
-    spreads = dict(zip(TAGS, summarise_rows(amounts[NUTRIENT_ROWS]), strict=True))
-    shares = dict(zip(TAGS, known.tolist(), strict=True))
-    if shares["NA"] > 0 and not total.complete:
-        spreads["NA"], shares["NA"] = total.per_serving_mg.scaled(servings), total.coverage
-    for nutrient in NUTRIENTS:
-        spread, share = spreads[nutrient.tag], shares[nutrient.tag]
-        if known[INDEX[nutrient.tag]] == 0:
-            continue
-        document[nutrient.tag] = {
-            "amount": figure(spread.likely),
-            "unit": nutrient.unit,
-            "low": figure(spread.low),
-            "high": figure(spread.high),
-            "coverage": figure(share),
-        }
-        percent = daily_value_percent(nutrient.tag, spread.likely, audience)
-        if percent is not None:
-            document[nutrient.tag]["daily_value_percent"] = percent
-    return document | derived_entries(document, amounts, added, audience)
-
-
-def _per_100g(
-    outcome: Outcome, known: NDArray[np.float64], added: float | None, total: SodiumTotal
-) -> dict[str, Any]:
-    weight_g = outcome.serving_weight_g
-    servings = 100 / weight_g if weight_g > 0 else 0.0
-    nutrients = _nutrients(outcome.per_100g, known, added, None, total=total, servings=servings)
-    for entry in nutrients.values():
-        entry.pop("daily_value_percent", None)
-    return nutrients
 
 
 def _sodium(outcome: Outcome, total: SodiumTotal, origins: SodiumOrigins) -> dict[str, Any]:

@@ -8,67 +8,54 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-import numpy as np
-
 from ..core.documents import figure
-from ..core.spread import Spread, summarise
 from ..foods.food import Food
 from ..nutrition import energy
 from ..nutrition.added_sugars import SOURCE, AddedSugars, Sweet, added_sugars
-from ..nutrition.dietary_references import daily_value_percent
 from .explaining import traced
 from .outcome import Outcome, ResolvedIngredient
-from .pool_rows import CARBOHYDRATE, ROW
-from .pools import Amounts
 from .request import RecipeRequest
 
 Entries = Mapping[str, Mapping[str, Any]]
 
-FIBRE = ROW["FIBTG"]
 _IN_KJ = "energy in kcal times 4.184"
 _AS_SALT = "all sodium times 2.5: Regulation (EU) No 1169/2011, Annex I"
 _WITHOUT_FIBRE = "carbohydrate by difference without fibre, at least 0"
 
 
 def derived_entries(
-    entries: Entries, amounts: Amounts, added_share: float | None, audience: str | None
+    entries: Entries, available_g: Sequence[float], added_share: float | None
 ) -> dict[str, dict[str, Any]]:
     """What follows from the nutrients of an answer, by tag, each with `derived`: how.
 
-    entries: nutrients as in the answer; amounts: the same in every draw. added_share: of the sugars, the
-    share (0 to 1) that was added, None where not known.
+    entries: nutrients as in the answer. available_g: low, likely and high of carbohydrate without fibre.
+    added_share: of the sugars, the share (0 to 1) that was added, None where not known.
     """
     found = {}
     if "ENERC" in entries:
         found["ENERC_KJ"] = _times(entries["ENERC"], energy.KJ_PER_KCAL, "kJ", _IN_KJ)
     if "CHOCDF" in entries and "FIBTG" in entries:
-        found["CHOAVL"] = _available_carbohydrate(entries, amounts)
+        coverage = min(entries["CHOCDF"]["coverage"], entries["FIBTG"]["coverage"])
+        found["CHOAVL"] = _entry(available_g, "g", coverage, _WITHOUT_FIBRE)
     if "NA" in entries:
         found["SALT"] = _times(entries["NA"], energy.salt_g(1.0), "g", _AS_SALT)
     if "SUGAR" in entries and added_share is not None:
-        added = _times(entries["SUGAR"], added_share, "g", SOURCE)
-        percent = daily_value_percent("ADDED_SUGARS", added["amount"], audience)
-        found["ADDED_SUGARS"] = added | ({} if percent is None else {"daily_value_percent": percent})
+        found["ADDED_SUGARS"] = _times(entries["SUGAR"], added_share, "g", SOURCE)
     return found
 
 
 def _times(entry: Mapping[str, Any], factor: float, unit: str, how: str) -> dict[str, Any]:
-    low, likely, high = (entry[key] for key in ("low", "amount", "high"))
-    return _entry(Spread(low, likely, high).scaled(factor), unit, entry["coverage"], how)
+    span = [entry[key] * factor for key in ("low", "amount", "high")]
+    return _entry(span, unit, entry["coverage"], how)
 
 
-def _available_carbohydrate(entries: Entries, amounts: Amounts) -> dict[str, Any]:
-    spread = summarise(np.maximum(amounts[CARBOHYDRATE] - amounts[FIBRE], 0.0))
-    coverage = min(entries["CHOCDF"]["coverage"], entries["FIBTG"]["coverage"])
-    return _entry(spread, "g", coverage, _WITHOUT_FIBRE)
-
-
-def _entry(spread: Spread, unit: str, coverage: float, how: str) -> dict[str, Any]:
+def _entry(span: Sequence[float], unit: str, coverage: float, how: str) -> dict[str, Any]:
+    low, likely, high = span
     return {
-        "amount": figure(spread.likely),
+        "amount": figure(likely),
         "unit": unit,
-        "low": figure(spread.low),
-        "high": figure(spread.high),
+        "low": figure(low),
+        "high": figure(high),
         "coverage": coverage,
         "derived": how,
     }

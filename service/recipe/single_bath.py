@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from ..core.assumptions import AssumptionLog
-from ..core.documents import assumption_document, figure, notice_document, range_document
+from ..core.documents import assumption_documents, figure, notice_document, range_document
 from ..core.notices import STATED, Assumption, Notice
 from ..core.sourced import SourcedFigure
 from ..core.spread import Draws, Spread, summarise, summarise_rows
@@ -88,7 +88,7 @@ def bath_answer(request: BathRequest) -> dict[str, Any]:
         "curve": _likely_curve(uptake),
         "profile": _profile(uptake),
         "nitrite": _nitrite(uptake),
-        "assumptions": [assumption_document(assumption) for assumption in uptake.assumptions],
+        "assumptions": assumption_documents(uptake.assumptions),
         "notices": [notice_document(notice) for notice in uptake.notices],
     }
 

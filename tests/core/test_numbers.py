@@ -107,3 +107,13 @@ def test_what_is_shown_is_within_its_figures(value, figures):
     text = shown(value, figures)
     assert float(text) == pytest.approx(value, rel=0.5001 * 10 ** (1 - figures), abs=1e-300)
     assert "e" not in text
+
+
+@given(st.floats(0, 1e6), st.floats(1e-6, 1e6))
+def test_a_whole_percent_is_that_of_the_decimals(amount, of):
+    assert whole_percent(amount, of) == int(to_step(exact(amount) * 100 / exact(of), Decimal(1)))
+
+
+@given(st.integers(0, 2000), st.integers(1, 10_000))
+def test_half_a_percent_is_the_next_whole_one_whatever_the_binary_fraction(whole, of):
+    assert whole_percent(of * (whole + 0.5) / 100, of) == whole + 1

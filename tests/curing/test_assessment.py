@@ -4,6 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.core.errors import NotFound
 from saltledger.curing.agents import (
+    curing_salt,
     curing_salts,
     equilibrium_ppm,
     mixed_in_ppm,
@@ -13,6 +14,7 @@ from saltledger.curing.agents import (
     smallest_meat_g,
 )
 from saltledger.curing.assessment import assess
+from saltledger.curing.cure_notices import limit_notices
 from saltledger.curing.curing_limits import limit_for, product_classes, schemes
 from saltledger.safety.advice import DEFER
 
@@ -217,3 +219,17 @@ def test_dry_cures_and_the_eu_have_words_of_their_own():
     assert "cure-scheme-eu" in codes(european)
     assert european.limit_ppm == 120
     assert "cure-dry-finished" not in codes(european)
+
+
+def test_at_the_least_that_a_rule_asks_for_nothing_is_said():
+    rule = limit_for("bacon_pumped")
+    assert rule.lowest_ppm == pytest.approx(96)
+    assert list(limit_notices(rule.lowest_ppm, rule, "")) == []
+    (told,) = limit_notices(rule.lowest_ppm * (1 - 1e-6), rule, "")
+    assert told.code == "cure-nitrite-under-rule"
+
+
+def test_the_salt_of_a_curing_salt_is_what_is_no_agent():
+    salt = curing_salt("type_1")
+    assert salt.nitrite_share == pytest.approx(0.0625)
+    assert salt.salt_share == pytest.approx(0.9375)

@@ -65,6 +65,43 @@ def test_early_uptake_follows_the_square_root_law(shape):
     assert_allclose(mean_reached(times, np.inf, shape), expected, rtol=0.04)
 
 
+def endless(shape, times):
+    """Mean uptake in an endless bath by Crank's series, its far terms taken as gone."""
+    roots, _ = roots_and_weights(shape, 600)
+    terms = {"sheet": 2.0, "cylinder": 4.0, "sphere": 6.0}[shape] / roots**2
+    return 1.0 - np.exp(-np.outer(times, roots**2)) @ terms
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_uptake_is_the_series_from_the_first_minutes_on(shape):
+    times = np.geomspace(1e-4, 2.0, 60)
+    assert_allclose(mean_reached(times, np.inf, shape), endless(shape, times), rtol=8e-4)
+
+
+@pytest.mark.parametrize("body", [BRICK, SHORT])
+def test_a_body_with_edges_lacks_the_product_of_what_its_shapes_lack(body):
+    times = np.geomspace(1e-4, 2.0, 60)
+    ratios = {"brick": [1.0, 1.5, 3.0], "short_cylinder": [1.5]}[body.shape]
+    lack = np.prod([1.0 - endless("sheet", times / ratio**2) for ratio in ratios], axis=0)
+    if body.shape == "short_cylinder":
+        lack *= 1.0 - endless("cylinder", times)
+    assert_allclose(mean_reached(times, np.inf, body.compartments), 1.0 - lack, rtol=0.025)
+
+
+@pytest.mark.parametrize(
+    ("body", "expected"),
+    [
+        (Body("sheet", 2.0), 1.0),
+        (Body("cylinder", 2.0), 2.0),
+        (Body("sphere", 2.0), 3.0),
+        (SHORT, 2.0 + 2.0 / 3.0),
+        (BRICK, 1.0 + 2.0 / 3.0 + 1.0 / 3.0),
+    ],
+)
+def test_surface_over_volume(body, expected):
+    assert_allclose(body.surface_per_cm(np.array([2.0, 4.0])), [expected, expected / 2])
+
+
 @given(shapes, st.floats(0.05, 1e6), st.floats(1e-6, 20.0), st.floats(1.0, 3.0))
 @settings(max_examples=100)
 def test_rises_with_time_to_equilibrium(shape, alpha, fourier, later):

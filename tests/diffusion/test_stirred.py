@@ -87,3 +87,21 @@ def test_the_bath_stands_still_while_solute_lies_undissolved(seed, excess):
         Lying(0, np.array([left]), strength) if left > 0 else None,
     )
     assert_allclose(first + rest.gained(), whole, atol=1e-6)
+
+
+@settings(max_examples=40, deadline=None)
+@given(seed=st.integers(0, 10**6), part=st.floats(0.05, 1.0))
+def test_while_solute_lies_its_row_goes_towards_saturation_and_the_others_as_ever(seed, part):
+    one, strength = system(seed), 6.0
+    lying = Lying(1, np.array([1e6]), strength)
+    heaped = Stirred(one.held, one.rooms, one.paces, one.bath_held, one.bath_rooms, lying)
+    gained = heaped.gained(part)
+    saturated = one.rooms * strength
+    assert_allclose(gained[1], (saturated - one.held[1]) * -np.expm1(-one.paces[0] * part), atol=1e-9)
+    assert_allclose(gained[0], one.gained(part)[0], atol=1e-9)
+
+
+def test_what_lies_is_used_up_when_as_much_has_been_taken_up():
+    gap, paces = np.array([[4.0, 4.0, 4.0]]), np.array([[2.0, 2.0, 2.0]])
+    until = used_up(gap, paces, np.array([0.0, 1.0, 4.0]))
+    assert_allclose(until, [0.0, -np.log(0.75) / 2.0, 1.0], atol=1e-12)

@@ -32,8 +32,9 @@ _COUNTED: dict[type[ast.operator], str] = {
 
 @dataclass(frozen=True, slots=True)
 class Mutant:
-    """A change of one place of a text: characters `start` to `end` become `text`."""
+    """A change of one place of a text: characters `start` to `end` become `text`; within: its function."""
 
+    within: str
     line: int
     start: int
     end: int
@@ -41,7 +42,12 @@ class Mutant:
     text: str
 
     def __str__(self) -> str:
-        return f"line {self.line}: {' '.join(self.was.split())[:70]} -> {' '.join(self.text.split())[:70]}"
+        return f"line {self.line}, {self.within}: {self.told}"
+
+    @property
+    def told(self) -> str:
+        """What becomes what, wherever it stands."""
+        return f"{' '.join(self.was.split())[:70]} -> {' '.join(self.text.split())[:70]}"
 
     def applied(self, source: str) -> str:
         return source[: self.start] + self.text + source[self.end :]
@@ -50,8 +56,8 @@ class Mutant:
 def mutants_of(source: str) -> list[Mutant]:
     """Every mutant of a module, in the order of its lines. Imports, annotations and docstrings are left
     alone."""
-    text = _Text(source)
     tree = ast.parse(source)
+    text = _Text(source, tree)
     _leave_alone(tree)
     return sorted(
         (found for node in ast.walk(tree) for found in _of(node, text)),
@@ -62,8 +68,9 @@ def mutants_of(source: str) -> list[Mutant]:
 class _Text:
     """Where a node stands in its text, in characters."""
 
-    def __init__(self, source: str) -> None:
+    def __init__(self, source: str, tree: ast.Module) -> None:
         self.source = source
+        self.functions = [each for each in ast.walk(tree) if isinstance(each, ast.FunctionDef | ast.ClassDef)]
         self.lines = source.splitlines(keepends=True)
         self.starts = [0]
         for line in self.lines:
@@ -79,7 +86,12 @@ class _Text:
 
     def whole(self, node: ast.expr | ast.stmt, text: str) -> Mutant:
         start, end = self.span(node)
-        return Mutant(node.lineno, start, end, self.source[start:end], text)
+        return Mutant(self.within(node), node.lineno, start, end, self.source[start:end], text)
+
+    def within(self, node: ast.expr | ast.stmt) -> str:
+        """The names of the classes and functions around a node, the outermost first: "Pot.fill"."""
+        around = [each for each in self.functions if each.lineno <= node.lineno <= (each.end_lineno or 0)]
+        return ".".join(each.name for each in around) or "the module"
 
     def of(self, node: ast.expr) -> str:
         start, end = self.span(node)

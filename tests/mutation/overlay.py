@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
+
+from . import forked
 
 TOP = Path(__file__).parents[2]
 SECONDS = 300
@@ -34,16 +38,37 @@ class Overlay:
 
     def notices(self, tests: Sequence[str]) -> bool:
         """Whether a test fails, or runs for too long."""
-        told = {"PYTHONPATH": str(self.folder), "PYTHONDONTWRITEBYTECODE": "1", "HYPOTHESIS_PROFILE": "ci"}
-        environment = {key: value for key, value in os.environ.items() if not key.startswith("TEST_")} | told
-        command = [sys.executable, "-m", "pytest", *_QUICK, *tests]
+        named = self.folder / "tests_to_run"
+        named.write_text("\n".join(tests), encoding="utf-8")
         try:
-            done = subprocess.run(
-                command, check=False, cwd=self.folder, env=environment, capture_output=True, timeout=SECONDS
-            )
+            return self._pytest([f"@{named}"], {}, SECONDS).returncode != 0
         except subprocess.TimeoutExpired:
             return True
-        return done.returncode != 0
+
+    def tried(self, faults: Sequence[tuple[str, str]], tests: Sequence[str], seconds: float) -> list[Any]:
+        """How each fault (a file from the top, and its text) fares against the tests: see `forked`."""
+        asked = self.folder / "asked"
+        package = self.folder / "saltledger"
+        told = [{"file": str(self.path(file).resolve()), "text": text} for file, text in faults]
+        asked.write_text(
+            json.dumps({"folder": str(package.resolve()), "faults": told, "seconds": seconds}),
+            encoding="utf-8",
+        )
+        done = self._pytest(["-p", forked.__name__, *tests], {forked.ASKED: str(asked)}, None)
+        if done.returncode not in (0, 5):
+            raise SystemExit(done.stdout.decode()[-2000:] + done.stderr.decode()[-2000:])
+        answers: list[Any] = json.loads(asked.with_suffix(".answers").read_text(encoding="utf-8"))
+        return answers
+
+    def _pytest(
+        self, arguments: Sequence[str], told: Mapping[str, str], seconds: float | None
+    ) -> subprocess.CompletedProcess[bytes]:
+        ours = {"PYTHONPATH": str(self.folder), "PYTHONDONTWRITEBYTECODE": "1", **told}
+        environment = {key: value for key, value in os.environ.items() if not key.startswith("TEST_")} | ours
+        command = [sys.executable, "-m", "pytest", *_QUICK, *arguments]
+        return subprocess.run(
+            command, check=False, cwd=self.folder, env=environment, capture_output=True, timeout=seconds
+        )
 
     @contextmanager
     def changed(self, name: str, text: str) -> Iterator[None]:

@@ -16,6 +16,10 @@ class Room:
 _LAW = "tests/published"
 ROOMS = {
     "diffusion": Room(("service/diffusion/*.py",), ("tests/diffusion", f"{_LAW}/test_diffusion.py")),
+    "transfer": Room(
+        ("service/transfer/*.py",),
+        ("tests/transfer", f"{_LAW}/test_pots.py", f"{_LAW}/test_salting_data.py", f"{_LAW}/test_curing.py"),
+    ),
     "curing": Room(
         ("service/curing/*.py",),
         ("tests/curing", f"{_LAW}/test_curing.py", "tests/recipe/test_dish_safety.py"),
@@ -29,6 +33,23 @@ ROOMS = {
             "tests/recipe/test_safety_checks.py",
         ),
     ),
+    "steps": Room(("service/recipe/steps/*.py",), ("tests/recipe",)),
+    "lines": Room(("service/lines/*.py",), ("tests/lines",)),
+    "weights": Room(("service/foods/weights/*.py",), ("tests/foods", f"{_LAW}/test_weights.py")),
+    "matching": Room(("service/foods/matching/*.py",), ("tests/foods",)),
+    "labels": Room(
+        (
+            "service/nutrition/label*.py",
+            "service/nutrition/tolerances.py",
+            "service/nutrition/reference_amounts.py",
+            "service/render/panel.py",
+        ),
+        ("tests/nutrition", "tests/render/test_panel.py", f"{_LAW}/test_labels.py", f"{_LAW}/law"),
+    ),
+    "claims": Room(
+        ("service/nutrition/claims.py", "service/nutrition/usual_amounts.py"),
+        ("tests/nutrition", f"{_LAW}/test_claims.py"),
+    ),
     "nutrition": Room(
         ("service/nutrition/*.py",),
         (
@@ -38,14 +59,6 @@ ROOMS = {
             f"{_LAW}/test_reference_values.py",
         ),
     ),
-    "transfer": Room(
-        ("service/transfer/*.py",),
-        ("tests/transfer", f"{_LAW}/test_pots.py", f"{_LAW}/test_salting_data.py", f"{_LAW}/test_curing.py"),
-    ),
-    "steps": Room(("service/recipe/steps/*.py",), ("tests/recipe",)),
-    "lines": Room(("service/lines/*.py",), ("tests/lines",)),
-    "weights": Room(("service/foods/weights/*.py",), ("tests/foods",)),
-    "matching": Room(("service/foods/matching/*.py",), ("tests/foods",)),
     "store": Room(("service/store/*.py",), ("tests/store",)),
     "auth": Room(
         ("service/http/auth.py", "service/http/login_throttle.py", "service/http/pages/review_session.py"),
@@ -54,6 +67,8 @@ ROOMS = {
             "tests/http/test_who_may.py",
             "tests/http/test_login_throttle.py",
             "tests/http/test_review.py",
+            "tests/store/test_keys.py",
+            "tests/store/test_reviewers.py",
         ),
     ),
 }

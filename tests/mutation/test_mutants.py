@@ -4,6 +4,8 @@ import ast
 
 import pytest
 
+from .equal import equal
+from .forked import changed_function
 from .mutants import mutants_of
 from .overlay import TOP
 from .rooms import ROOMS
@@ -46,3 +48,32 @@ def test_a_slip_is_in_a_number_a_flag_or_a_row():
 def test_the_files_and_tests_of_a_room_are_there(room):
     assert all(list(TOP.glob(pattern)) for pattern in ROOMS[room].files)
     assert all((TOP / path).exists() for path in ROOMS[room].tests)
+
+
+def test_mutants_that_are_called_equal_are_still_there():
+    found = {
+        (file, mutant.within, mutant.told)
+        for file in {file for file, _, _ in equal()}
+        for mutant in mutants_of((TOP / file).read_text(encoding="utf-8"))
+    }
+    assert set(equal()) - found == set()
+    assert all(equal().values())
+
+
+MODULE = """
+X = 1
+def f(a):
+    return [a + each for each in range(2)]
+class K:
+    def g(self):
+        return 3
+"""
+
+
+def test_a_mutant_is_put_into_the_function_that_it_is_in():
+    before = MODULE
+    was, becomes = changed_function(before, before.replace("a + each", "a - each"), "x.py")
+    assert (was.co_name, becomes.co_name, was.co_firstlineno) == ("f", "f", 3)
+    was, _ = changed_function(before, before.replace("return 3", "return 4"), "x.py")
+    assert was.co_name == "g"
+    assert changed_function(before, before.replace("X = 1", "X = 2"), "x.py") is None

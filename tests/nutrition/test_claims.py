@@ -93,3 +93,28 @@ def test_what_is_met_at_the_high_figure_is_met_at_the_likely_one(high, share, se
     for claim in claims(spread, serving_g, dish_class).values():
         assert claim["met_at_likely"] or not claim["met_at_high"]
         assert claim["misses_by_mg"] <= claim["misses_by_mg_at_high"]
+
+
+def test_a_judgement_is_said_in_words_and_not_made_where_sodium_was_not_counted():
+    assert claims(100.0)["low_sodium"]["judgement"] == "met"
+    assert claims(150.0)["low_sodium"]["judgement"] == "not met"
+    unsure = sodium_claims(Spread.exact(1), Spread.exact(1), serving_weight_g=100, complete=False)
+    assert {claim["judgement"] for claim in unsure} == {"cannot be assessed"}
+    assert {claim["met"] for claim in unsure} == {None}
+
+
+def test_a_class_whose_reference_amount_has_a_weight_needs_no_note():
+    assert {claim["note"] for claim in claims(100.0, dish_class="pickles").values()} == {""}
+
+
+@pytest.mark.parametrize(("reference", "small"), [("pickles", True), ("meat_entree", False)])
+def test_fifty_grams_count_for_small_reference_amounts_alone(reference, small):
+    """21 CFR 101.61(b)(4): a reference amount of 30 g or less; pickles 30 g, entrees 85 g (101.12(b))."""
+    low = claims(100.0, dish_class=reference)["low_sodium"]
+    assert ("per_50g_if_small" in {each["basis"] for each in low["conditions"]}) is small
+
+
+def test_a_claim_by_weight_misses_by_what_a_reference_amount_holds_too_much():
+    low = claims(200.0, serving_g=500, dish_class="meat_entree")["low_sodium"]
+    assert low["amount_mg"]["likely"] == pytest.approx(170)
+    assert low["misses_by_mg"] == pytest.approx(30)

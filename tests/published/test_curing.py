@@ -6,7 +6,6 @@ own arithmetic on stated inputs, done apart from the code. The directive's own e
 
 import pytest
 from saltledger.curing.agents import (
-    NO2_TO_NANO2,
     curing_salt,
     equilibrium_ppm,
     mixed_in_ppm,
@@ -22,6 +21,8 @@ from saltledger.transfer.bath_requests import BathRequest
 
 from ..recipe.dishes import CURING_SALT, PORK, SALT, SUGAR, WATER, answered, item, part, recipe, step
 
+NO2_TO_NANO2 = (22.990 + 14.007 + 2 * 15.999) / (14.007 + 2 * 15.999)
+"""Grams of sodium nitrite per gram of nitrite ion, by the standard atomic weights."""
 OZ_G = 28.349523125
 LB_G = 453.59237
 

@@ -316,6 +316,14 @@ def test_curing_salt_in_place_of_table_salt_stops():
     assert codes(answered(soup))["cure-without-meat"] == "stop"
 
 
+def test_a_pickle_that_nobody_uses_or_eats_is_left_alone():
+    pickle = [item(WATER, 1000), item(TYPE_1, 9)]
+    soup = [part("soup", item(CARROTS, 500)), part("pickle", *pickle, eaten_fraction=0)]
+    assert "cure-without-meat" not in codes(answered(recipe(soup, [])))
+    soup[1]["eaten_fraction"] = 0.5
+    assert codes(answered(recipe(soup, [])))["cure-without-meat"] == "stop"
+
+
 PLAIN = {
     "soup": [part("soup", item(CARROTS, 500), item(WATER, 1000), item(SALT, 9))],
     "oil": [part("dressing", item(OIL, 60), item(VINEGAR, 20), item(GARLIC, 5))],

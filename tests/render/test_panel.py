@@ -7,6 +7,8 @@ from typing import Any
 import pytest
 from saltledger.render.panel import UNKNOWN, panel_of
 
+from ..nutrition.test_labels import view
+
 
 def entry(amount: float, unit: str, **more: Any) -> dict[str, Any]:
     return {"amount": amount, "low": amount * 0.9, "high": amount * 1.1, "unit": unit, **more}
@@ -74,3 +76,80 @@ def test_what_is_unchecked_is_said(severities: list[str], words: str) -> None:
 
 def test_nothing_to_check_is_not_spoken_of() -> None:
     assert len(panel_of(answer(notices=[{"severity": "info"}])).notes) == 2
+
+
+def labelled(scheme: str, *, servings: float = 4.0, sodium: Any = None, **wishes: Any) -> Any:
+    label = view(scheme, **wishes)
+    return panel_of(answer(label=label, servings=servings, **({"sodium": sodium} if sodium else {})))
+
+
+def cells(panel: Any) -> dict[str, tuple[str, ...]]:
+    return {each.name: each.cells for each in panel.rows}
+
+
+def test_a_label_has_its_scheme_s_words_and_its_amounts_beside_their_percent() -> None:
+    panel = labelled("fda")
+    assert panel.head == ("Amount per serving", "Per serving", "% Daily Value*")
+    assert panel.lead[0] == "4 servings per container"
+    found = cells(panel)
+    assert found["Sodium"] == ("610 mg", "27%")
+    assert found["Protein"] == ("22 g", "")
+    assert found["Trans Fat"] == (UNKNOWN, "")
+    assert found["Includes 1 g Added Sugars"] == ("", "2%")
+    assert panel.notes[0].startswith("*The % Daily Value")
+    assert panel.notes[1] == "Not known from the ingredients; find out before this is printed: Trans fat."
+
+
+def test_one_serving_is_no_servings() -> None:
+    assert labelled("fda", servings=1.0).lead[0] == "1 serving per container"
+
+
+def test_a_label_of_two_columns_has_a_name_for_each_and_keeps_words_out_of_row_names() -> None:
+    panel = labelled("fda", dish_class="meat_entree")
+    assert panel.head[1::2] == ("Per serving", "Per reference amount (85 g)")
+    found = cells(panel)
+    assert {len(each) for each in found.values()} == {4}
+    assert found["Includes Added Sugars"][0] == "1 g"
+    assert found["Sodium"][:2] == ("610 mg", "27%")
+    assert found["Sodium"][2] == "210 mg"
+
+
+def test_a_row_that_one_column_lacks_is_blank_there() -> None:
+    found = cells(labelled("uk"))
+    assert found["Salt"] == ("", "", "1.5 g", "26%")
+    assert labelled("uk").notes[0] == "Reference intake of an average adult (8400 kJ/2000 kcal)"
+
+
+def test_a_column_without_any_percent_has_none_in_its_head() -> None:
+    label = view("eu")
+    for each in label["columns"][0]["rows"]:
+        each["percent"] = None
+    panel = panel_of(answer(label=label))
+    assert panel.head == ("", "Per 100 g", "Per serving", "% of reference intake")
+    assert cells(panel)["Fat"] == ("2 g", "4.9 g", "7%")
+
+
+def test_what_is_known_for_a_part_of_the_weight_only_is_said() -> None:
+    part = labelled("fda", coverage={"CA": 0.6, "FATRN": 0.0})
+    (said,) = [note for note in part.notes if note.startswith("Known for a part")]
+    assert said == "Known for a part of the weight only, so that more may be in it: Calcium."
+    assert not [note for note in labelled("fda").notes if note.startswith("Known for a part")]
+
+
+def test_a_label_prints_no_sodium_that_was_not_counted() -> None:
+    gaps = [{"line": f"{'x' * 70}{number}", "why": "not read"} for number in range(7)]
+    sodium = {
+        "complete": False,
+        "uncounted": gaps,
+        "counted_per_serving_mg": 120.0,
+        "as_listed_per_serving_mg": 120.0,
+        "per_serving_mg": {"likely": 120.0},
+    }
+    panel = labelled("fda", complete=False, sodium=sodium)
+    assert cells(panel)["Sodium"] == ("incomplete", "")
+    assert "Sodium" not in panel.notes[1]
+    (said,) = [note for note in panel.notes if note.startswith("Incomplete")]
+    assert "only 120 mg of sodium a serving were counted" in said
+    assert said.count("x" * 60 + " (not read)") == 5
+    assert "x" * 61 not in said
+    assert said.endswith("; and 2 more.")

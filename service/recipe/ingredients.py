@@ -159,7 +159,11 @@ def _resolve(
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
     made = _of_line(asked, line, foods, settings, beside)
-    if asked.food is None and made.sure_of_food < SURE and (meant := _run_together(asked, foods, settings, beside)):
+    if (
+        asked.food is None
+        and made.sure_of_food < SURE
+        and (meant := _run_together(asked, foods, settings, beside))
+    ):
         return meant
     if line.shared and asked.food is None and asked.grams is None:
         made = _shared(made, asked, foods, settings) or made

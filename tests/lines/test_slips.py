@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-
 from saltledger.lines import read_line
 from saltledger.lines.slips import as_printed, parted
 
@@ -33,7 +32,7 @@ def test_a_misspelt_spoon_is_still_a_spoon(spoon: str) -> None:
 
 
 def test_a_unit_is_parted_from_the_word_behind_it_the_longest_unit_first() -> None:
-    assert list(parted("2tbspcocoa powder"))[0] == "2tbsp cocoa powder"
+    assert next(parted("2tbspcocoa powder")) == "2tbsp cocoa powder"
     assert "200g plain flour" in list(parted("200gplain flour"))
     assert list(parted("2 carrots")) == list(parted("200 g flour")) == []
 

@@ -197,7 +197,9 @@ def test_a_missing_space_is_put_in_only_where_that_names_a_food_for_sure():
     assert resolved("200gxyzzy").food is None
 
 
-@pytest.mark.parametrize("line", ["Salz und Pfeffer", "sel et poivre", "sal y pimienta", "S & P", "sale e pepe"])
+@pytest.mark.parametrize(
+    "line", ["Salz und Pfeffer", "sel et poivre", "sal y pimienta", "S & P", "sale e pepe"]
+)
 def test_salt_and_pepper_are_salt_in_any_tongue(line):
     assert resolved(line).food.code == "02047"
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -19,7 +21,14 @@ from .weights.household import Household
 SODIUM_IN_NACL = 22.98977 / 58.4428
 SODIUM_IN_NANO2 = 22.98977 / 68.9953
 SODIUM_IN_NANO3 = 22.98977 / 84.9947
+POTASSIUM_IN_KCL = 39.0983 / 74.5513
 """Mass fractions, from the standard atomic weights."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Chloride:
+    mg_per_100g: float
+
 
 CUSTOM_GROUP = "Custom food"
 
@@ -44,6 +53,17 @@ def cure_values(kind: str) -> dict[str, float]:
         + nitrate_g * SODIUM_IN_NANO3
     )
     return {"NA": round(1000 * sodium_g), "NITRI": 1000 * nitrite_g, "NITRA": 1000 * nitrate_g}
+
+
+def chloride_mg_per_100g(code: str) -> float:
+    """Chloride of a salt by its code (chlorides.csv); 0 of foods, whose own is not known."""
+    salt = _chlorides().get(code)
+    return salt.mg_per_100g if salt else 0.0
+
+
+@cache
+def _chlorides() -> dict[str, _Chloride]:
+    return dict(load("chlorides", lambda row: (row["code"], _Chloride(float(row["mg_per_100g"])))))
 
 
 def _extra(row: Row) -> Food:

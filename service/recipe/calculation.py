@@ -16,17 +16,17 @@ from ..core.sources import row_of, with_words
 from ..core.spread import Draws
 from ..core.step_kinds import kinds_that
 from ..foods.dataset import Food, FoodTable
+from ..foods.hand_kept import chloride_mg_per_100g
 from ..nutrition.usual_amounts import usual
 from .answer import answer_document
 from .completeness import counted_only, take_stock
 from .custom import custom_foods
-from .derived import sugars_part_ways
 from .ingredients import Ingredient, IngredientRequest
 from .line_context import read_together
 from .notice_gathering import gathered
 from .outcome import Outcome, ResolvedIngredient
 from .plausibility import remember_finished
-from .pool_rows import NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
+from .pool_rows import CHLORIDE, NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
 from .pools import SALT_PER_SODIUM, Amounts, Pools, nothing
 from .request import PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .safety_checks import safety_of_the_dish
@@ -50,14 +50,12 @@ def calculate(
 
 
 def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> Outcome:
-    """Do everything the recipe says, and give the state it ends in. follow: keep the trail that explains it,
-    which is kept as well where only it can tell added sugars from others.
+    """Do everything the recipe says, and give the state it ends in. follow: keep the trail that explains it.
 
     Raises InvalidRequest where a line, a food code or a custom food of the request cannot stand.
     """
     foods = foods.with_custom(custom_foods(request.custom_foods))
     listed = read_all(request, foods)
-    follow = follow or sugars_part_ways(request, listed)
     return cook_listed(request, listed, foods, follow=follow)
 
 
@@ -191,7 +189,7 @@ def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Ca
     )
     _fill(state, listed)
     # What lines say is not eaten left before anything mixed; from here on every place is one mixture.
-    state.pools.sodium_moves.clear()
+    state.pools.likely_moves.clear()
     return state
 
 
@@ -252,6 +250,7 @@ def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
     """What foods hold, grams of shape (len(foods), DRAWS + 1). A value that is not known adds nothing."""
     per_g = np.ones((ROWS, len(foods)))
     per_g[NUTRIENT_ROWS] = np.nan_to_num(np.stack([food.values for food in foods], axis=1)) / 100
+    per_g[CHLORIDE] = [chloride_mg_per_100g(food.code) / 100 for food in foods]
     amounts: Amounts = per_g @ grams
     return amounts
 

@@ -16,11 +16,15 @@ from ..foods.nutrients import NUTRIENTS
 from ..nutrition.retention import heat_labile
 from ..transfer.pots import mobile_share
 
-LEADING = ("SUGAR", "NA", "NITRI", "NITRA", "WATER", "WEIGHT", "FAT", "ALC")
+LEADING = ("SUGAR", "NA", "K", "NITRI", "NITRA", "WATER", "WEIGHT", "FAT", "ALC")
 """INFOODS tagnames of the leading rows in their order; WEIGHT, in g, is no nutrient but a row like them."""
 
+_BESIDE = ("CLD",)
+"""Rows that follow and that no answer tells: mg of the chloride that salts bring. What foods hold of their
+own the dataset does not say."""
+
 LEAD = len(LEADING)
-SUGAR, SODIUM, NITRITE, NITRATE, WATER, WEIGHT, FAT, ALCOHOL = range(LEAD)
+SUGAR, SODIUM, POTASSIUM, NITRITE, NITRATE, WATER, WEIGHT, FAT, ALCOHOL = range(LEAD)
 
 SOLUTES = slice(SUGAR, NITRATE + 1)
 """What is dissolved in a bath and decides anything."""
@@ -38,6 +42,7 @@ def _groups() -> tuple[tuple[str, ...], ...]:
     """
     named = (LEADING, _COMPANIONS, _FATTY_ACIDS)
     tags = [nutrient.tag for nutrient in NUTRIENTS if not any(nutrient.tag in group for group in named)]
+    tags += _BESIDE
 
     def those(*, free: bool, labile: bool) -> tuple[str, ...]:
         return tuple(t for t in tags if bool(mobile_share(t)) == free and (t in heat_labile()) == labile)
@@ -66,6 +71,7 @@ OTHERS = slice(LEAD, ROWS)
 """What rides along."""
 
 ASH, CARBOHYDRATE, ENERGY = (ROW[tag] for tag in _COMPANIONS)
+CHLORIDE = ROW["CLD"]
 FREE = slice(ENERGY + 1, _FREE_END)
 """Other nutrients that are, in part, free to leave with juice and into a pot."""
 

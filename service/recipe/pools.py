@@ -18,8 +18,9 @@ from numpy.typing import NDArray
 
 from ..core.checkpoint import checkpoint
 from ..core.spread import DRAWS, Draws
-from ..foods.hand_kept import SODIUM_IN_NACL
+from ..foods.hand_kept import POTASSIUM_IN_KCL, SODIUM_IN_NACL
 from ..nutrition.energy import general_kcal_g
+from ..transfer.brine import KCL_AS_SALT
 from .pool_rows import (
     ALCOHOL,
     CARBOHYDRATE,
@@ -28,6 +29,7 @@ from .pool_rows import (
     FATTY_ACIDS,
     LEAD,
     OTHERS,
+    POTASSIUM,
     ROW,
     ROWS,
     SODIUM,
@@ -50,6 +52,7 @@ SALT_PER_SODIUM = 1 / SODIUM_IN_NACL
 """g of NaCl that hold 1 g of sodium."""
 
 _SALT_G_PER_MG = SALT_PER_SODIUM / 1000
+_KCL_G_PER_MG = 1 / POTASSIUM_IN_KCL / 1000
 _WITH_WEIGHT = slice(SUGAR, WEIGHT + 1)
 _WATER_AND_WEIGHT = slice(WATER, WEIGHT + 1)
 _WEIGHT_AND_FAT = slice(WEIGHT, FAT + 1)
@@ -98,7 +101,8 @@ class Pools:
     """Pools by component id or place, and the ledger of movements between them. Pools change in place.
 
     leading: the leading rows of every pool, shape (LEAD, DRAWS + 1), always as they stand now.
-    sodium_moves: likely mg of sodium of every movement, in order: from, to, mg; below 0 the other way.
+    likely_moves: of every movement, in order: from, to, likely mg of sodium and g of sugar; below 0 the other
+    way.
     """
 
     def __init__(self, places: Iterable[str]) -> None:
@@ -109,7 +113,7 @@ class Pools:
         self.brought: Amounts = nothing()
         self._moved: list[tuple[str, str, int | None, Draws]] = []
         self._ledger: dict[_Way, Draws] = {}
-        self.sodium_moves: list[tuple[str, str, float]] = []
+        self.likely_moves: list[tuple[str, str, float, float]] = []
         self._waiting: list[Callable[[], None]] = []
         self._trail: list[Passage] | None = None
 
@@ -172,7 +176,7 @@ class Pools:
         """Move a share (0 to 1) of everything in a place."""
         moved = self.leading[source] * share
         self._shift(source, target, _LEADERS, moved, step)
-        self._enter(source, target, moved[SODIUM], step)
+        self._enter(source, target, moved, step)
         self.ride_along(
             lambda: self._shift(source, target, OTHERS, self._pools[source][OTHERS] * share, step)
         )
@@ -180,7 +184,7 @@ class Pools:
     def move_all_of(self, source: str, target: str, amounts: Amounts, step: int | None) -> None:
         """Move amounts of every row, none above what the source holds."""
         self._shift(source, target, _LEADERS, amounts[:LEAD], step)
-        self._enter(source, target, amounts[SODIUM], step)
+        self._enter(source, target, amounts, step)
         self.ride_along(lambda: self._shift(source, target, OTHERS, amounts[OTHERS], step))
 
     def move_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
@@ -192,7 +196,7 @@ class Pools:
         moved[SOLUTION] = solution
         np.minimum(weight_of(solution), self.leading[source][WEIGHT], out=moved[WEIGHT])
         self._shift(source, target, _WITH_WEIGHT, moved, step)
-        self._enter(source, target, moved[SODIUM], step)
+        self._enter(source, target, moved, step)
         return solution
 
     def pass_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
@@ -208,7 +212,7 @@ class Pools:
         weight = np.minimum(weight_of(moved), mine[WEIGHT])
         np.maximum(weight, -theirs[WEIGHT], out=moved[WEIGHT])
         self._shift(source, target, _WITH_WEIGHT, moved, step)
-        self._enter(source, target, moved[SODIUM], step)
+        self._enter(source, target, moved, step)
         return moved[SOLUTION]
 
     def pass_water(self, source: str, target: str, grams: Draws, step: int | None) -> None:
@@ -281,9 +285,9 @@ class Pools:
         if self._trail is not None and some.size:
             self._trail.append(Passage(source, target, step, _ALL[rows][some], moved[some], held[some]))
 
-    def _enter(self, source: str, target: str, sodium_mg: Draws, step: int | None) -> None:
-        self._moved.append((source, target, step, sodium_mg))
-        self.sodium_moves.append((source, target, float(sodium_mg[0])))
+    def _enter(self, source: str, target: str, moved: Amounts, step: int | None) -> None:
+        self._moved.append((source, target, step, moved[SODIUM]))
+        self.likely_moves.append((source, target, float(moved[SODIUM, 0]), float(moved[SUGAR, 0])))
         if len(self._moved) >= MOST_WAITING:
             self._add_up()
 
@@ -308,16 +312,31 @@ def _both_ways(source: str, target: str, step: int | None, sodium_mg: Draws) -> 
 
 
 def weight_of(solution: Amounts) -> Draws:
-    """g of water and solutes, from rows as in SOLUTION."""
-    grams: Draws = solution[SODIUM] * _SALT_G_PER_MG
-    grams += solution[SUGAR]
+    """g of water and solutes, from rows as in SOLUTION. Sodium and potassium weigh what their chlorides do:
+    each takes along another ion, whichever it is."""
+    grams = dissolved_g(solution)
     grams += solution[WATER]
     return grams
 
 
 def dissolved_g(solutes: Amounts) -> Draws:
     """g of what rows of SOLUTES weigh."""
-    grams: Draws = solutes[SODIUM] * _SALT_G_PER_MG + solutes[SUGAR]
+    grams = minerals_g(solutes)
+    grams += solutes[SUGAR]
+    return grams
+
+
+def minerals_g(amounts: Amounts) -> Draws:
+    """g of the chlorides that hold a place's sodium and potassium."""
+    grams: Draws = amounts[SODIUM] * _SALT_G_PER_MG
+    grams += amounts[POTASSIUM] * _KCL_G_PER_MG
+    return grams
+
+
+def as_salt_g(amounts: Amounts) -> Draws:
+    """Sodium and potassium of a place as g of sodium chloride that draw water as they do."""
+    grams: Draws = amounts[SODIUM] * _SALT_G_PER_MG
+    grams += amounts[POTASSIUM] * (_KCL_G_PER_MG * KCL_AS_SALT)
     return grams
 
 
@@ -328,8 +347,9 @@ def salt_g(amounts: Amounts) -> Draws:
 
 
 def strength_percent(amounts: Amounts) -> float:
-    """Likely strength of a bath: salt in percent of its salt and water; 100 for dry salt, 0 for nothing."""
-    salt, water = float(amounts[SODIUM, 0]) * _SALT_G_PER_MG, float(amounts[WATER, 0])
+    """Likely strength of a bath: salt, and what counts as it, in percent of it and water; 100 for dry salt, 0
+    for nothing."""
+    salt, water = float(as_salt_g(amounts[:, :1])[0]), float(amounts[WATER, 0])
     return 100 * salt / (salt + water) if salt + water > 0 else 0.0
 
 

@@ -18,13 +18,14 @@ from ..core.notices import STATED, Assumption, Notice
 from ..core.sourced import SourcedFigure
 from ..core.spread import Draws, Spread, summarise, summarise_rows
 from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
+from ..foods.hand_kept import POTASSIUM_IN_KCL
 from ..render.uptake_drawing import CurvePoint, UptakeCurve
 from ..transfer.absorption import COLOURED_SHARE
 from ..transfer.bath_notices import bath_notices, centre_notices
 from ..transfer.bath_requests import BathRequest
 from ..transfer.food_classes import usual_water
 from .bath_course import POSITIONS, Course
-from .pool_rows import NITRATE, NITRITE, SODIUM, SUGAR, WATER, WEIGHT
+from .pool_rows import CHLORIDE, NITRATE, NITRITE, POTASSIUM, ROW, SODIUM, SUGAR, WATER, WEIGHT
 from .pools import SALT_PER_SODIUM, Pools, nothing
 from .request import PLACES, StepRequest
 from .state import CalculationState, Composition
@@ -41,8 +42,18 @@ _OWN = f"step-0/{_FOOD}/"
 """What the recipe's names of assumptions begin with."""
 _AT_REST = 60.0
 """By this Fourier number, of the slowest draw, everything is at rest."""
+_SOLUTES = {
+    "sodium": ("NA", 1.0),
+    "potassium": ("K", 1.0),
+    "chloride": ("CLD", 1.0),
+    "nitrite": ("NITRI", 1.0),
+    "nitrate": ("NITRA", 1.0),
+    "sugar": ("SUGAR", 1000.0),
+}
+"""The solutes that a bath can hold: row of a pool, and mg in its unit."""
 _TRACER_G = 1e-9
 """Salt that stands for a bath without any: shares of equilibrium hang on no amount."""
+_TRACER_MG = 1000 * _TRACER_G
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,6 +61,7 @@ class BathUptake:
     """What a bath does, in draws of shape (DRAWS + 1,); shares are 0 to 1, percents of the food as it leaves.
 
     absorbed: share of the bath's salt in the food at the stated time. coloured_h: None without nitrite.
+    solutes: by name, share of the bath's in the food, and what it gave to 100 g of the food, in mg.
     """
 
     request: BathRequest
@@ -59,6 +71,7 @@ class BathUptake:
     at_rest_percent: float
     ready_h: Draws
     coloured_h: Draws | None
+    solutes: tuple[tuple[str, Draws, Draws], ...]
     cure: CureAssessment | None
     assumptions: tuple[Assumption, ...]
     notices: tuple[Notice, ...]
@@ -87,6 +100,7 @@ def bath_answer(request: BathRequest) -> dict[str, Any]:
         "ready_share": figure(request.ready_share),
         "curve": _likely_curve(uptake),
         "profile": _profile(uptake),
+        "solutes": [_solute(*each) for each in uptake.solutes],
         "nitrite": _nitrite(uptake),
         "assumptions": assumption_documents(uptake.assumptions),
         "notices": [notice_document(notice) for notice in uptake.notices],
@@ -101,6 +115,7 @@ def bath_uptake(request: BathRequest) -> BathUptake:
     coloured = _coloured_h(vessel)
     cure = _cure(request, vessel.log)
     absorbed, salt_percent, weight_g = vessel.bathe()
+    solutes = tuple(vessel.solutes())
     return BathUptake(
         request=request,
         course=course,
@@ -109,6 +124,7 @@ def bath_uptake(request: BathRequest) -> BathUptake:
         at_rest_percent=100 * request.liquid.all_salt_g * float((course.most_absorbed / weight_g)[0]),
         ready_h=ready,
         coloured_h=coloured,
+        solutes=solutes,
         cure=cure,
         assumptions=tuple(replace(each, id=each.id.removeprefix(_OWN)) for each in vessel.log),
         notices=tuple(_notices(request, cure, ready, coloured)),
@@ -173,9 +189,12 @@ class _Vessel:
         piece[WATER], piece[WEIGHT] = food.weight_g * self._water_fraction(), food.weight_g
         salt_g = max(liquid.all_salt_g, _TRACER_G)
         bath[SODIUM] = 1000 * salt_g / SALT_PER_SODIUM
+        bath[POTASSIUM] = 1000 * liquid.potassium_chloride_g * POTASSIUM_IN_KCL
+        bath[CHLORIDE] = 1000 * (salt_g - salt_g / SALT_PER_SODIUM + liquid.potassium_chloride_g)
+        bath[CHLORIDE] -= bath[POTASSIUM]
         bath[NITRITE], bath[NITRATE] = 1000 * liquid.all_nitrite_g, 1000 * liquid.all_nitrate_g
         bath[SUGAR], bath[WATER] = liquid.sugar_g, liquid.water_g
-        bath[WEIGHT] = salt_g + liquid.sugar_g + liquid.water_g
+        bath[WEIGHT] = salt_g + liquid.potassium_chloride_g + liquid.sugar_g + liquid.water_g
         self.state.pools.bring(_FOOD, piece)
         self.state.pools.bring(_BATH, bath)
 
@@ -219,11 +238,28 @@ class _Vessel:
         """Do the step: share of the bath's salt in the food, salt in percent of its weight, and that in g."""
         plan = self.plan(self.request.duration_h)
         bath_mg = self.state.pools.leading[_BATH][SODIUM].copy()
+        self.begun = self.state.pools.amounts[_BATH].copy()
         immerse([plan.immersed()], _BATH, plan.run_off)
         plan.settle()
         sodium_mg, weight_g = (self.state.pools.leading[_FOOD][row] for row in (SODIUM, WEIGHT))
         percent = sodium_mg / 10 * SALT_PER_SODIUM / weight_g
         return sodium_mg / bath_mg, percent if self.request.liquid.all_salt_g else 0.0 * percent, weight_g
+
+    def solutes(self) -> Iterator[tuple[str, Draws, Draws]]:
+        """After the step: each solute of the bath, the share of it in the food, and mg in 100 g of that."""
+        food = self.state.pools.amounts[_FOOD]
+        for name, (tag, mg) in _SOLUTES.items():
+            held, before = food[ROW[tag]], self.begun[ROW[tag]]
+            if before[0] > _TRACER_MG:
+                yield name, held / before, 100 * mg * held / food[WEIGHT]
+
+
+def _solute(name: str, absorbed: Draws, mg_per_100g: Draws) -> dict[str, Any]:
+    return {
+        "solute": name,
+        "absorption_factor": range_document(summarise(absorbed)),
+        "in_food_mg_per_100g": range_document(summarise(mg_per_100g)),
+    }
 
 
 def _coloured_h(vessel: _Vessel) -> Draws | None:

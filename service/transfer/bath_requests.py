@@ -13,6 +13,7 @@ from ..core.errors import Fault, Faults
 from ..curing.agents import CuringSalt, curing_salts
 from ..curing.curing_limits import limit_for, product_classes, schemes
 from ..diffusion.geometry import BODIES
+from .brine import KCL_AS_SALT
 from .diffusivity import food_classes
 
 _LENGTHS = {"short_cylinder": ("length_cm",), "brick": ("length_cm", "width_cm")}
@@ -49,14 +50,15 @@ class BathLiquid:
     nitrite_g: float = 0.0
     nitrate_g: float = 0.0
     sugar_g: float = 0.0
+    potassium_chloride_g: float = 0.0
     curing_salt_g: float = 0.0
     curing_salt: CuringSalt | None = None
 
     @property
     def pickle_g(self) -> float:
         """The whole pickle: water and everything dissolved in it, each weighed once."""
-        dissolved = self.salt_g + self.nitrite_g + self.nitrate_g + self.sugar_g + self.curing_salt_g
-        return self.water_g + dissolved
+        salts = self.salt_g + self.potassium_chloride_g + self.curing_salt_g
+        return self.water_g + salts + self.nitrite_g + self.nitrate_g + self.sugar_g
 
     @property
     def all_salt_g(self) -> float:
@@ -76,8 +78,9 @@ class BathLiquid:
 
     @property
     def salt_percent(self) -> float:
-        """Salt in salt and water, percent by weight."""
-        return 100 * self.all_salt_g / (self.all_salt_g + self.water_g) if self.all_salt_g else 0.0
+        """Salt, and potassium chloride as the salt it counts as, in them and water; percent by weight."""
+        salt_g = self.all_salt_g + KCL_AS_SALT * self.potassium_chloride_g
+        return 100 * salt_g / (salt_g + self.water_g) if salt_g else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +128,8 @@ def _liquid(document: Mapping[str, Any]) -> BathLiquid:
 
 def _faults(document: Mapping[str, Any]) -> Iterator[Fault]:
     yield from _food_faults(document["food"])
-    if not any(document["bath"].get(name) for name in ("water_g", "salt_g", "curing_salt_g")):
+    salts = ("salt_g", "potassium_chloride_g", "curing_salt_g")
+    if not any(document["bath"].get(name) for name in ("water_g", *salts)):
         yield Fault("/bath", "The bath holds neither water nor salt; give water_g, or salt_g for a dry cure.")
     kind = document["bath"].get("curing_salt")
     if kind is not None and kind not in curing_salts():

@@ -17,6 +17,9 @@ Array = NDArray[np.float64]
 SATURATED_G_PER_G_WATER = 0.357
 """Grams of salt that a gram of cold water holds at most (26.3 %, 0 to 10 C; brine_saturation.csv)."""
 
+KCL_AS_SALT = 58.4428 / 74.5513
+"""g of sodium chloride that draw water as a gram of potassium chloride does: as many ions."""
+
 
 def saturation_percent(temperature_c: ArrayLike) -> Array:
     """Strength of saturated brine, 0 to 100 C (the edge values beyond)."""

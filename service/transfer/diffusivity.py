@@ -59,6 +59,11 @@ def ratio_to_salt(solute: str) -> float:
     return _found(_ratios(), "solute", solute).spread.likely
 
 
+def pace_over_salt(solute: str) -> SourcedFigure:
+    """The pace of a solute (a row of solutes.csv) over salt's, in any food and at any warmth."""
+    return _found(_ratios(), "solute", solute)
+
+
 def food_classes() -> tuple[str, ...]:
     """The food classes that have figures."""
     return tuple(_salts())

@@ -13,14 +13,13 @@ import gc
 import json
 import os
 import resource
-import sys
-import threading
 import time
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
+from cProfile import Profile
 from dataclasses import dataclass
 from functools import _lru_cache_wrapper
 from pathlib import Path
-from types import CodeType, FrameType, FunctionType
+from types import CodeType, FunctionType
 from typing import Any
 
 import pytest
@@ -32,6 +31,9 @@ OPTIMIZED = 0x1
 """CO_OPTIMIZED: set for the code of functions, not for that of classes and modules."""
 _DEAR = {(f"{PACKAGE}.core.tables", "rows"), (f"{PACKAGE}.foods.dataset", "bundled")}
 """Caches that are left filled: they cost most, and only the room of foods can change what they hold."""
+
+MOST_LEFT_OUT = 0.02
+"""Share of the tests that may fail without any fault, as by a slow machine: they are left out."""
 
 Place = tuple[str, int]
 """A function: its file, and the first line of its code."""
@@ -55,8 +57,8 @@ def pytest_runtestloop(session: pytest.Session) -> bool | None:
     out = Path(asked_in).with_suffix(".answers")
     _in_a_fork(lambda: _note_reach(session, asked["folder"], out), 3600)
     noted = json.loads(out.read_text(encoding="utf-8"))
-    if noted["failed"]:
-        raise pytest.UsageError(f"the tests fail without any fault: {noted['failed']}")
+    if len(noted["failed"]) > MOST_LEFT_OUT * len(session.items):
+        raise pytest.UsageError(f"the tests fail without any fault: {' '.join(noted['failed'])}")
     reaches = [
         Reach(node, spent, frozenset((f, n) for f, n in places)) for node, spent, places in noted["reach"]
     ]
@@ -80,46 +82,32 @@ def _in_a_fork(work: Callable[[], int], cpu_seconds: float) -> int:
 
 
 def _note_reach(session: pytest.Session, folder: str, out: Path) -> int:
-    found = []
+    found: list[Any] = []
+    failed: list[str] = []
     caches = [each for each in _caches() if not each.__module__.startswith(f"{PACKAGE}.foods")]
     for number, item in enumerate(session.items):
         # What a test would have called, had none before it filled a cache.
         for each in caches:
             each.cache_clear()
-        before = time.process_time()
-        with _Calls(folder) as calls:
-            _run(session, item, session.items[number + 1 : number + 2])
-        if session.testsfailed:
-            break
-        found.append([item.nodeid, time.process_time() - before, sorted(calls.places)])
-    failed = session.items[len(found)].nodeid if session.testsfailed else ""
+        before, failed_before = time.process_time(), session.testsfailed
+        calls = Profile(subcalls=False, builtins=False)
+        calls.enable()
+        _run(session, item, session.items[number + 1 : number + 2])
+        calls.disable()
+        if session.testsfailed > failed_before:
+            failed.append(item.nodeid)
+        else:
+            found.append([item.nodeid, time.process_time() - before, _places(calls, folder)])
     out.write_text(json.dumps({"failed": failed, "reach": found}), encoding="utf-8")
     return 0
 
 
-class _Calls:
-    """The functions under a folder that are called while this is open, also from threads begun meanwhile."""
-
-    def __init__(self, folder: str) -> None:
-        self._folder = folder
-        self.places: set[Place] = set()
-
-    def __enter__(self) -> _Calls:
-        _threads_too(self._note)
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        _threads_too(None)
-
-    def _note(self, frame: FrameType, _event: str, _argument: Any) -> None:
-        code = frame.f_code
-        if code.co_filename.startswith(self._folder):
-            self.places.add((code.co_filename, code.co_firstlineno))
-
-
-def _threads_too(note: Callable[[FrameType, str, Any], None] | None) -> None:
-    sys.settrace(note)
-    threading.settrace(note)
+def _places(calls: Profile, folder: str) -> list[Place]:
+    """The functions under a folder that were called."""
+    codes = [entry.code for entry in calls.getstats() if isinstance(entry.code, CodeType)]
+    return sorted(
+        (code.co_filename, code.co_firstlineno) for code in codes if code.co_filename.startswith(folder)
+    )
 
 
 def _run(session: pytest.Session, item: pytest.Item, following: list[pytest.Item]) -> None:

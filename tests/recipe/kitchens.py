@@ -8,7 +8,9 @@ from hypothesis import strategies as st
 from saltledger.core.step_kinds import step_kinds
 
 FOODS = ("02047", "14429", "10060", "05062", "11124", "11352", "20120", "19335", "04582", "SL0001", "16034")
-"""Salt, tap water, pork loin, chicken breast, carrots, potatoes, pasta, sugar, oil, curing salt, beans."""
+FOODS += ("SL0011",)
+"""Salt, tap water, pork loin, chicken breast, carrots, potatoes, pasta, sugar, oil, curing salt, beans, and a
+salt substitute."""
 
 NAMES = ("meat", "brine", "pot", "roots", "coat")
 

@@ -12,7 +12,7 @@ TAGS = tuple(pool_rows.ROW)
 
 
 def test_every_nutrient_and_the_weight_have_one_row() -> None:
-    assert sorted(TAGS) == sorted(["WEIGHT", *(nutrient.tag for nutrient in NUTRIENTS)])
+    assert sorted(TAGS) == sorted(["WEIGHT", "CLD", *(nutrient.tag for nutrient in NUTRIENTS)])
     assert np.array(TAGS)[pool_rows.NUTRIENT_ROWS].tolist() == [nutrient.tag for nutrient in NUTRIENTS]
 
 
@@ -21,6 +21,7 @@ def test_what_leads_is_named() -> None:
     named = (
         pool_rows.SUGAR,
         pool_rows.SODIUM,
+        pool_rows.POTASSIUM,
         pool_rows.NITRITE,
         pool_rows.NITRATE,
         pool_rows.WATER,
@@ -28,12 +29,13 @@ def test_what_leads_is_named() -> None:
         pool_rows.FAT,
     )
     assert [TAGS[row] for row in (*named, pool_rows.ALCOHOL)] == list(pool_rows.LEADING)
-    assert TAGS[pool_rows.SOLUTES] == ("SUGAR", "NA", "NITRI", "NITRA")
+    assert TAGS[pool_rows.SOLUTES] == ("SUGAR", "NA", "K", "NITRI", "NITRA")
     assert TAGS[pool_rows.SOLUTION] == (*TAGS[pool_rows.SOLUTES], "WATER")
 
 
 def test_groups_hold_all_that_moves_together() -> None:
-    free = {nutrient.tag for nutrient in NUTRIENTS if mobile_share(nutrient.tag)}
+    free = {tag for tag in TAGS if mobile_share(tag)}
+    assert "CLD" in free
     assert {*TAGS[pool_rows.FREE], *TAGS[pool_rows.SOLUTES]} == free
     assert set(TAGS[pool_rows.LABILE]) == heat_labile()
     assert TAGS[pool_rows.WITH_SOLUTES] == ("ASH", "CHOCDF", "ENERC", *TAGS[pool_rows.FREE])

@@ -64,6 +64,7 @@ def test_the_answer_has_the_contracts_fields():
         "ready_share",
         "curve",
         "profile",
+        "solutes",
         "nitrite",
         "assumptions",
         "notices",

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from ...curing.agents import curing_salts
 from ...curing.curing_limits import schemes
-from ...gate.fields import Choice, Number, Part, StrictSchema, said
+from ...gate.fields import Choice, Number, Part, said
 from ...gate.recipe_schema import FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, share
+from ...gate.strict_schema import StrictSchema
 
 HEAVIEST_FOOD_G = 1_000_000
 LIGHTEST_G = 0.1
@@ -53,6 +54,9 @@ class BathLiquidSchema(StrictSchema):
         metadata=said("Water in g; 0 for a dry cure.", example=3000),
     )
     salt_g = Number(0, HEAVIEST_G, unit="g", required=True, metadata=said("Salt (NaCl) in g.", example=150))
+    potassium_chloride_g = Number(
+        0, HEAVIEST_G, unit="g", metadata=said("Potassium chloride in g, as of a salt substitute.")
+    )
     nitrite_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Pure sodium nitrite in g."))
     nitrate_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Pure sodium nitrate in g."))
     sugar_g = Number(0, HEAVIEST_G, unit="g", metadata=said("Sugar in g."))

@@ -52,6 +52,14 @@ class NitriteSchema(AnswerSchema):
     )
 
 
+class BathSoluteSchema(AnswerSchema):
+    """One solute of the bath at duration_h, which moves at its own pace."""
+
+    solute = text("sodium, potassium, chloride, nitrite (as NaNO2), nitrate (as NaNO3) or sugar.")
+    absorption_factor = one(RangeSchema, "Share of the bath's in the food.")
+    in_food_mg_per_100g = one(RangeSchema, "What the bath gave to 100 g of the food as it leaves, in mg.")
+
+
 class BathAnswerSchema(AnswerSchema):
     """What a bath does to a food."""
 
@@ -71,6 +79,7 @@ class BathAnswerSchema(AnswerSchema):
             "is stronger than it will be. Null for a brick or short cylinder, which has no one way in."
         ),
     )
+    solutes = several(BathSoluteSchema, "What the bath holds, each by itself.")
     nitrite = one(NitriteSchema, "Ingoing nitrite against the limit; null without nitrite.", allow_none=True)
     assumptions = several(AssumptionSchema, "Figures it rests on.")
     notices = several(NoticeSchema, "What the reader should know.")

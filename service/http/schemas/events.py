@@ -6,7 +6,8 @@ from typing import Any
 
 from marshmallow import ValidationError, fields, validate
 
-from ...gate.fields import QueryWhole, StrictSchema, Text, said
+from ...gate.fields import QueryWhole, Text, said
+from ...gate.strict_schema import StrictSchema
 from ...store.records import KINDS
 from .answer_shapes import AnswerSchema, number, one, several, text
 from .saves import (

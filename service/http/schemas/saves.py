@@ -6,8 +6,9 @@ from typing import get_args
 
 from marshmallow import fields, validate
 
-from ...gate.fields import Choice, Part, QueryWhole, StrictSchema, Text, said
+from ...gate.fields import Choice, Part, QueryWhole, Text, said
 from ...gate.recipe_schema import RecipeSchema
+from ...gate.strict_schema import StrictSchema
 from ...review.chain import ActorKind
 from ...review.difference import Kind as CauseKind
 from ...review.overrides import FIELDS, Reach

@@ -19,18 +19,19 @@ from ...diffusion.compartments import lag_at
 from ...diffusion.geometry import THICKNESS_REACH, Body
 from ...transfer.absorption import COLOURED_SHARE, COVERS
 from ...transfer.brine import SATURATED_G_PER_G_WATER
-from ...transfer.diffusivity import effective_diffusivity, ratio_to_salt
+from ...transfer.diffusivity import effective_diffusivity
 from ...transfer.handwork import cure_run_off, wetted
-from ...transfer.profile import DEPTH
+from ...transfer.profile import CLOSED, DEPTH
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
 from ...transfer.water_uptake import pick_up, swelling_half_h
-from ..pool_rows import FREE, NITRITE, ROW, SOLUTES, WATER, WEIGHT
-from ..pools import TRACE, Amounts, dissolved_g, salt_g
+from ..pool_rows import NITRITE, SOLUTES, WATER, WEIGHT
+from ..pools import TRACE, Amounts, as_salt_g, dissolved_g
 from ..request import StepRequest
 from ..safety_checks import watch_cure, watch_strength
 from ..state import CalculationState
 from .immersion import Immersed, immerse
 from .nature import food_class, open_share
+from .paces import DIFFUSING, other_ratios
 from .unexchanged import closed_shares
 from .work import Work, works
 
@@ -43,17 +44,6 @@ _MOST_DRAWN = 0.9
 """Share of a food's own water that salt can draw at most."""
 _MEASURED_PACE = 3.0
 """How far a swelling that was weighed after the step is taken to have come, on the way there."""
-
-_NAMES = {
-    "NA": "salt",
-    "NITRI": "nitrite",
-    "NITRA": "nitrate",
-    "SUGAR": "sugar",
-    "K": "potassium",
-    "P": "phosphate",
-}
-DIFFUSING = tuple(_NAMES[tag] for tag in tuple(ROW)[SOLUTES])
-"""The name by which the table of diffusivities knows each row of SOLUTES."""
 
 
 def bathe(step: StepRequest, state: CalculationState) -> None:
@@ -135,12 +125,13 @@ class Plan:
         """g of solutes that the food will have gained since it was green once all is at rest: a part of the
         gain in weight that is not water."""
         opened, pools = open_share(self.work.step), self.work.pools.leading
-        fresh_g = {each.name: _fresh_solutes_g(each) for each in foods}
-        places = [self.work.step.bath or "", *fresh_g]
+        shut_g = {each.name: _shut_in_g(each) for each in foods}
+        places = [self.work.step.bath or "", *shut_g]
         whole_g = np.sum([dissolved_g(pools[place][SOLUTES]) for place in places], axis=0)
-        whole_g -= (1 - opened) * np.sum(list(fresh_g.values()), axis=0)
+        whole_g -= np.sum(list(shut_g.values()), axis=0)
         water_g = _bath_before_g(foods, self.run_off) + opened * _own_water_g(foods)
-        held_g, room_g = opened * fresh_g[self.work.name], opened * _own_water_g([self.work]) + gain_g
+        held_g = _fresh_solutes_g(self.work) - shut_g[self.work.name]
+        room_g = opened * _own_water_g([self.work]) + gain_g
         strength = np.minimum(whole_g / np.maximum(water_g, TRACE), SATURATED_G_PER_G_WATER)
         # Of the weight gained, what is solute is not water that holds any.
         return np.asarray(strength * np.maximum(room_g + held_g, 0.0) / (1 + strength) - held_g)
@@ -228,9 +219,10 @@ def _hours(work: Work, kind: str) -> Draws:
 
 
 def _first_strength(work: Work) -> float:
-    """Likely strength of a bath before foods took of it and gave to it: salt in percent of salt and water."""
+    """Likely strength of a bath before foods took of it and gave to it: salt, and what draws water as it
+    does, in percent of it and water."""
     bath = work.pools.leading[work.step.bath or ""]
-    salt, water = float(salt_g(bath)[0]), float(bath[WATER, 0])
+    salt, water = float(as_salt_g(bath[:, :1])[0]), float(bath[WATER, 0])
     for name in work.step.food:
         pool, history = work.pools.leading[name], work.state.histories[name]
         salt += float(np.asarray(history.salt * pool[WEIGHT]).ravel()[0])
@@ -254,6 +246,16 @@ def _fresh_solutes_g(work: Work) -> Draws:
     return np.asarray(dissolved_g(work.pool[SOLUTES]) - work.history.dissolved * work.pool[WEIGHT])
 
 
+def _shut_in_g(work: Work) -> Draws:
+    """Solutes of a food that take no part in a bath."""
+    closed, _ = closed_shares(open_share(work.step), washed_out(food_class(work)))
+    solutes = work.history.solutes
+    if solutes is None:
+        return dissolved_g(closed[:, np.newaxis] * work.pool[SOLUTES])
+    solutes.settle(solutes.body, closed)
+    return dissolved_g(solutes.shares[:, CLOSED] * work.pool[SOLUTES])
+
+
 def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
     """Water of the bath, had the foods not taken of it; run_off: what stays of what they gave off."""
     water_g = foods[0].pools.leading[foods[0].step.bath or ""][WATER].copy()
@@ -266,11 +268,6 @@ def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
 def run_off_share(work: Work) -> Draws:
     """Of the water that a dry cure draws, the share (0 to 1) that stays around the food."""
     return work.assume("cure-run-off", cure_run_off(), "fraction", ceiling=1.0, shared="cure-run-off")
-
-
-@lru_cache(maxsize=1)
-def other_ratios() -> NDArray[np.float64]:
-    return np.array([ratio_to_salt(_NAMES.get(tag, "other")) for tag in tuple(ROW)[FREE]])
 
 
 def _watch_centre(work: Work, plan: Plan) -> None:

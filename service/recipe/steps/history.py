@@ -33,10 +33,10 @@ _OF_WEIGHT = (
 @dataclass(slots=True, eq=False)
 class History:
     """water: what liquids gave it, below 0: took from it. film, drawn: how much of its clinging film and of
-    its swelling have come so far. juice: water and solutes that the heat is still to press out. dissolved,
-    salt: g of solutes, and of salt among them, that liquids gave; boiled_in: the same in hot ones.
-    fat_taken: from frying. coat, pumped: what was rolled on and pumped in. All these as shares of the present
-    weight.
+    its swelling have come so far. juice: water and solutes that the heat is still to press out. dissolved:
+    g of solutes that liquids gave; boiled_in: the same in hot ones; salt: as g of salt that draws water as
+    they do. fat_taken: from frying. coat, pumped: what was rolled on and pumped in. All these as shares of
+    the present weight.
 
     acids_taken: of each fatty acid, the share (0 to 1) that came with frying fat; kept by what follows.
     weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far.
@@ -76,7 +76,7 @@ class History:
     def join(self, other: History, own_g: Draws, moved_g: Draws) -> None:
         """Mix in what so many grams of another component remember; this one's shares stand for the mixture.
 
-        Profiles are the mover's business.
+        Profiles and fatty acids are the mover's business.
         """
         whole_g = np.maximum(own_g + moved_g, TRACE)
         for name in _OF_WEIGHT:

@@ -30,13 +30,14 @@ from ...transfer.pots import (
 )
 from ...transfer.profile import CLOSED
 from ...transfer.usual import washed_out
-from ..pool_rows import ALCOHOL, FAT, FATTY_ACIDS, FREE, WEIGHT
+from ..pool_rows import ALCOHOL, FAT, FATTY_ACIDS, WEIGHT
 from ..pools import TRACE, Amounts, ratio, share_of
 from ..request import StepRequest
 from ..state import CalculationState
 from .heat_losses import lose_to_heat
 from .immersion import Immersed, immerse
 from .nature import open_share, pot_kind, yield_kind
+from .paces import in_pot, other_ratios
 from .receiving import receive
 from .unexchanged import closed_shares
 from .work import DRIEST, Work, works
@@ -289,8 +290,8 @@ def _in_pot(plan: _Cooked) -> Immersed:
     return Immersed(
         work=work,
         body=_body(work, kind).compartments,
-        fourier=np.atleast_2d(_pot_time(work, kind, plan.course)),
-        other_ratios=np.ones(FREE.stop - FREE.start),
+        fourier=in_pot(work, _pot_time(work, kind, plan.course)),
+        other_ratios=other_ratios(hot=True),
         closed=closed_shares(opened, washed_out(kind, hot=True)),
         open_share=opened,
         partition=_partition(work, kind),

@@ -20,7 +20,7 @@ from ...diffusion.stirred import Lying, Stirred, change
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.profile import DRAWN, FILM, JUICE, Profile
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
-from ..pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, dissolved_g, salt_g
+from ..pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, as_salt_g, dissolved_g
 from .history import History
 from .solution import Way
 from .work import Work
@@ -37,7 +37,7 @@ dissolves in what there is, and the bed of salt draws it."""
 class Immersed:
     """A piece in a liquid for a time. Paces are rates times that time, draws or numbers.
 
-    fourier: D t / l^2 of the rows of SOLUTES, (4, draws), or of all alike, (1, draws); other_ratios: pace
+    fourier: D t / l^2 of the rows of SOLUTES, (rows, draws), or of all alike, (1, draws); other_ratios: pace
     of each row of FREE over that of salt. closed: of SOLUTES and of FREE, the share of each row that takes
     no part. open_share: of the water. film_g, drawn_g: what clings and is drawn in at the end of time;
     drawn_g below 0 is given off. juice_g: water and solutes that the heat still presses out. is_cold:
@@ -326,7 +326,7 @@ def _remember(each: _Begun, gain: Array, moved: Amounts) -> None:
     history.drawn = (each.drawn_g + each.drawn_in_g) / after_g
     history.juice = piece.juice_g * np.exp(-np.asarray(piece.juice_pace)) / after_g
     history.dissolved = history.dissolved + solutes_g / after_g
-    history.salt = history.salt + salt_g(moved) / after_g
+    history.salt = history.salt + as_salt_g(moved) / after_g
     if np.any(piece.juice_g):
         history.boiled_in = history.boiled_in + (solutes_g + dissolved_g(-gain[:, JUICE - 1])) / after_g
 

@@ -1,6 +1,6 @@
 """Water with solutes in it, on its way from one place to another, and what goes along with it.
 
-Ash goes with salt, carbohydrate and energy with sugar.
+Ash goes with sodium and potassium, carbohydrate and energy with sugar.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import numpy as np
 from ...core.spread import Draws
 from ...nutrition.energy import general_kcal_g
 from ..pool_rows import ASH, ENERGY, SODIUM, SOLUTES, SOLUTION, SUGAR, WITH_SOLUTES
-from ..pools import Amounts, Pools, salt_g
+from ..pools import Amounts, Pools, minerals_g
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -56,7 +56,7 @@ class Way:
         sugar_g = moved[SUGAR]
         rows = slice(ASH, ENERGY + 1) if free is None else WITH_SOLUTES
         flow = np.empty((rows.stop - rows.start, sugar_g.shape[0]))
-        flow[0] = salt_g(moved)
+        flow[0] = minerals_g(moved)
         flow[1] = sugar_g
         out, back = lent
         flow[2] = sugar_g * general_kcal_g("CHOCDF") * np.where(sugar_g > 0, out(), back())

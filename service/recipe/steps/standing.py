@@ -17,11 +17,12 @@ from ...transfer.profile import DRAWN, FILM, JUICE
 from ...transfer.rinsing import rinse_rate_per_min
 from ...transfer.usual import usual_size, washed_out
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
-from ..pools import TRACE, Amounts, dissolved_g, salt_g
+from ..pools import TRACE, Amounts, as_salt_g, dissolved_g, salt_g
 from ..request import StepRequest
 from ..state import CalculationState
-from .cold import DIFFUSING, FILM_PACE_H, bathe, diffusivity, other_ratios, stated_thickness
+from .cold import FILM_PACE_H, bathe, diffusivity, stated_thickness
 from .nature import food_class, known_class, open_share
+from .paces import DIFFUSING, other_ratios
 from .unexchanged import closed_shares
 from .work import Work, works
 
@@ -181,5 +182,5 @@ class _Piece:
         moved = work.pools.move_solution(work.name, target, solution, work.step.index)
         after_g = np.maximum(work.pool[WEIGHT], TRACE)
         history.dissolved = history.dissolved - dissolved_g(moved[SOLUTES]) / after_g
-        history.salt = history.salt - salt_g(moved) / after_g
+        history.salt = history.salt - as_salt_g(moved) / after_g
         return moved

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...transfer.pots import mobile_share
-from ..pool_rows import FREE, ROW, SOLUTES
+from ..pool_rows import FREE, POTASSIUM, ROW, SOLUTES, SUGAR
 
 
 @lru_cache(maxsize=1024)
@@ -16,7 +16,7 @@ def closed_shares(open_share: float, of_own: float) -> tuple[NDArray[np.float64]
     """Of rows of SOLUTES and of FREE, the share that takes no part: what is behind bone and skin, what is
     bound in the food, and of a living plant's own what its cells hold back."""
     free, others = free_shares()
-    own = np.where(np.arange(len(free)) == ROW["SUGAR"], of_own, 1.0)
+    own = np.where(np.isin(np.arange(len(free)), (SUGAR, POTASSIUM)), of_own, 1.0)
     return 1 - open_share * free * own, 1 - open_share * others * of_own
 
 

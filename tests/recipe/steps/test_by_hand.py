@@ -249,3 +249,28 @@ def test_drying_in_halves_is_drying_in_one():
 
 def test_salt_is_never_made():
     assert float(salt_g(cooked(dried()).state.pools.leading["eaten"])[0]) == pytest.approx(26.3, abs=1.0)
+
+
+def test_two_fried_halves_put_together_remember_the_frying_fat_as_one_piece():
+    """What heat melts out is the food's own fat; in a mixture too the frying fat stays."""
+    belly, oil = "10098", "04053"
+    pot = part("pot", item(TAP, 2000), eaten_fraction=0)
+    fat = part("fat", item(oil, 400), eaten_fraction=0)
+    simmered = step("simmer", "one", "pot", duration_h=1)
+
+    def document(parts, *steps):
+        return recipe([*parts, fat, pot], [*steps, simmered])
+
+    whole = document([part("one", item(belly, 800))], step("fry", "one", "fat", duration_h=0.2))
+    halves = document(
+        [part("one", item(belly, 400)), part("other", item(belly, 400))],
+        step("fry", ["one", "other"], "fat", duration_h=0.2),
+        step("combine", "other", into="one"),
+    )
+    plain = document([part("one", item(belly, 800))])
+    one, two, raw = (cooked(each) for each in (whole, halves, plain))
+    np.testing.assert_allclose(two.eaten, one.eaten, rtol=1e-6, atol=1e-6)
+    taken = one.state.histories["one"].acids_taken
+    assert 0 < taken.max() < 1
+    np.testing.assert_allclose(two.state.histories["one"].acids_taken, taken, rtol=1e-6, atol=1e-9)
+    assert one.eaten[ROW["FAMS"], 0] / one.eaten[FAT, 0] > raw.eaten[ROW["FAMS"], 0] / raw.eaten[FAT, 0]

@@ -24,6 +24,7 @@ from ..gate.reading import faults_of, load, parse_json
 from ..gate.strict_schema import StrictSchema
 from ..gate.written_schema import LINKED_JSON_SCHEMA
 from . import entity_tags, problems
+from .kept_answers import given_again
 from .schemas.problem import ProblemSchema
 from .watch import watch_of_request
 
@@ -140,14 +141,17 @@ def _told(decorate: Callable[[View], View]) -> Callable[[View], View]:
 class Blueprint(SmorestBlueprint):  # type: ignore[misc]
     """A blueprint whose routes are described, and read requests strictly."""
 
-    def route(self, rule: str, **options: Any) -> Callable[[View], View]:
-        """As Flask's, and described; see there. A view that asks for no query parameters refuses all."""
+    def route(self, rule: str, *, again: bool = False, **options: Any) -> Callable[[View], View]:
+        """As Flask's, and described; see there. A view that asks for no query parameters refuses all.
+
+        again: whether its answers may be given again to equal requests; see `kept_answers`.
+        """
         decorate: Callable[[View], View] = super().route(rule, **options)
 
         def described(view: View) -> View:
             if not hasattr(view, _ASKS):
                 self.fails(422)(view)
-            return decorate(_reading(view))
+            return decorate(given_again(_reading(view)) if again else _reading(view))
 
         return described
 

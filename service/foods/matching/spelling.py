@@ -34,12 +34,10 @@ class Speller:
         """The nearest word that is near enough; of words as near the first of the alphabet."""
         if len(word) < SHORTEST or not word.isalpha():
             return None
-        same = (tier.get(_undoubled(word)) for tier in self._undoubled)
-        return next(filter(None, same), None) or self._by_distance(word)
-
-    def _by_distance(self, word: str) -> str | None:
         slips = 2 if len(word) >= LONG else 1
-        for tier in self._tiers:
+        for undoubled, tier in zip(self._undoubled, self._tiers, strict=True):
+            if same := undoubled.get(_undoubled(word)):
+                return same
             near = [each for length in _lengths(word, slips) for each in tier.get((word[0], length), ())]
             found = process.extractOne(word, near, scorer=DamerauLevenshtein.distance, score_cutoff=slips)
             if found:

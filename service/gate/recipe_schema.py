@@ -141,6 +141,12 @@ class IngredientSchema(StrictSchema):
             )
 
 
+FACES = (
+    "How many broad faces of a sheet or brick take up salt: 1 where skin, rind or a plate of fat shuts one. "
+    "Not stated: 2, or 1 where the line says that the skin of fish or the rind of pork is on."
+)
+
+
 def ingredients(**options: Any) -> Several:
     return Several(
         TextOr(line(), Part(IngredientSchema)),
@@ -180,6 +186,7 @@ class StepSchema(StrictSchema):
     length_cm = Number(0.01, 1_000, unit="cm", metadata=said("Length of a piece in cm."))
     width_cm = Number(0.01, 1_000, unit="cm", metadata=said("Width of a piece in cm."))
     shape = Choice(SHAPES, metadata=said("Form of a piece; sheet where not stated."))
+    open_faces = Whole(1, 2, metadata=said(FACES))
     food_class = Choice(FOOD_CLASSES, metadata=said("Kind of food; found from its mapping where not stated."))
     product_class = Choice(
         PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")

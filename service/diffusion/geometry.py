@@ -47,18 +47,19 @@ class Body:
     @property
     def compartments(self) -> Compartments:
         """The piece as its surface sees it; rates go by the Fourier number of half of thickness_cm."""
-        return product(tuple(self._factors()))
+        return product(tuple(self.factors))
 
     def surface_per_cm(self, thickness_cm: Array) -> Array:
         """Surface over volume, per cm, of a body of this form and such a thickness."""
-        around = sum(_DIMENSIONS[shape] / ratio for shape, ratio in self._factors())
+        around = sum(_DIMENSIONS[shape] / ratio for shape, ratio in self.factors)
         return np.asarray(2.0 * around / thickness_cm)
 
     def _other_lengths(self) -> tuple[float | None, ...]:
         lengths = {"short_cylinder": (self.length_cm,), "brick": (self.width_cm, self.length_cm)}
         return lengths.get(self.shape, ())
 
-    def _factors(self) -> list[tuple[Shape, float]]:
+    @property
+    def factors(self) -> list[tuple[Shape, float]]:
         """The shapes whose endless-bath solutions multiply, each with its size over the thickness."""
         plain: dict[str, Shape] = {"cylinder": "cylinder", "short_cylinder": "cylinder", "sphere": "sphere"}
         first: Shape = plain.get(self.shape, "sheet")

@@ -180,6 +180,12 @@ class StepSchema(StrictSchema):
     bath = Name(wanted="a component id", metadata=said("Id of the component that is the liquid or coating."))
     duration_h = Number(0, 87_600, unit="h", metadata=said("How long, in hours."))
     temperature_c = Number(-30, 400, unit="°C", metadata=said("Temperature of the surroundings in °C."))
+    core_temperature_c = Number(
+        -30,
+        250,
+        unit="°C",
+        metadata=said("Measured: temperature at the centre at the end of the step, in °C."),
+    )
     thickness_cm = Number(
         0.01, 300, unit="cm", metadata=said("Least thickness, or diameter, of a piece in cm.")
     )

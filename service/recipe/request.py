@@ -66,6 +66,7 @@ class StepRequest:
     bath: str | None = None
     duration_h: float | None = None
     temperature_c: float | None = None
+    core_temperature_c: float | None = None
     thickness_cm: float | None = None
     length_cm: float | None = None
     width_cm: float | None = None

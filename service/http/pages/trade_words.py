@@ -55,6 +55,7 @@ _API_WORDS = {
     "pump_percent": "weight of brine pumped in",
     "untaken_fraction": "share of bone, skin and fat",
     "open_faces": "open faces",
+    "core_temperature_c": "temperature inside",
     "water_changes": "changes of water",
     "custom_foods": "the recipe's own foods",
     "own_foods": "the recipe's own foods",
@@ -92,6 +93,7 @@ _NUTRIENT_NAMES = {each.tag: each.name for each in NUTRIENTS}
 STEP_WORDS = (
     ("duration_h", "{} h"),
     ("temperature_c", "{} °C"),
+    ("core_temperature_c", "{} °C inside, measured"),
     ("thickness_cm", "{} cm thick"),
     ("length_cm", "{} cm long"),
     ("width_cm", "{} cm wide"),

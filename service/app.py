@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Callable
+from typing import Any
 
 from flask import Flask
 
@@ -14,6 +16,7 @@ from .http import (
     bodies,
     cookbooks,
     headers,
+    kept_answers,
     kitchens,
     known_foods,
     media_types,
@@ -79,12 +82,20 @@ PARTS = (
     kitchens,
     cookbooks,
     bodies,
+    kept_answers,
     read_ahead,
     events,
     behind,
     traces,
 )
 """What sees every request, in this order; and every response, in the order turned round."""
+
+
+class Service(Flask):
+    """Flask without coroutines: it asks of every view, wrapper and hook of each request whether it is one."""
+
+    def ensure_sync(self, func: Callable[..., Any]) -> Callable[..., Any]:
+        return func
 
 
 def create_app(settings: Settings | None = None) -> Flask:
@@ -94,7 +105,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     """
     settings = settings or Settings.from_environment()
     logging.getLogger("saltledger").setLevel(settings.log_level.upper())
-    app = Flask(
+    app = Service(
         __name__,
         static_folder="http/static",
         static_url_path="/static",

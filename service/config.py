@@ -130,6 +130,14 @@ class Settings:
     rate_store: str = _setting(
         "", _text, "Redis URL where all workers count them together; empty: each by itself", secret=True
     )
+    answers_bytes: int = _setting(
+        16 * MEBIBYTE,
+        _whole(0, 1024 * MEBIBYTE),
+        "answers that each worker keeps, to give them again to equal requests; 0 for none",
+    )
+    answers_store: str = _setting(
+        "", _text, "Redis URL where all workers keep answers as well; empty: each by itself", secret=True
+    )
     log_level: str = _setting(
         "info", _one_of("debug", "info", "warning", "error"), "least severity that is logged"
     )

@@ -42,8 +42,8 @@ def _today(database: Database) -> Today:
     """The service's own calculation: each version on the kept foods that it rests on."""
     from ..core.tables import tables_sha256
     from ..foods.dataset import bundled
-    from ..http.stores import make_workbench
     from ..jobs.second_source import standing_foods
+    from ..jobs.workbenches import make_workbench
     from ..store.verifying import Today
 
     bench = make_workbench(database, standing_foods(database))

@@ -7,6 +7,7 @@ SR28 is built into seed_foods/data/ (seed_foods/build.py); what kitchens use and
 from __future__ import annotations
 
 import hashlib
+import json
 from collections import ChainMap
 from collections.abc import Iterable, Mapping
 from functools import cache, cached_property
@@ -120,6 +121,14 @@ class FoodTable:
         """
         kept = (self.second.kept.by_code.get(code) for code in dict.fromkeys(codes))
         return [self.identity, *(food.identity for food in kept if food is not None)]
+
+    @cached_property
+    def fingerprint(self) -> str:
+        """A SHA-256 over the bundled data, all that is kept of the second source by its roles, and whether
+        somebody is asked for more."""
+        kept, closed = self.second.kept, self.second.is_closed
+        told = [self.identity, sorted(kept.names), [each.identity for each in kept.by_code.values()], closed]
+        return hashlib.sha256(json.dumps(told, sort_keys=True).encode()).hexdigest()
 
     def search(self, query: str, limit: int) -> list[Food]:
         """The foods whose names fit a query best, at most `limit`: the caller's own and those of the

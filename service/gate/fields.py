@@ -7,17 +7,20 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
-from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
+from marshmallow import ValidationError, fields
 from rapidfuzz.fuzz import ratio
 from rapidfuzz.process import extractOne
 
-from .suggestions import by_another_word, in_another_unit
+from .suggestions import by_another_word
 
 MOST_NAMES = 200
 """Names in one object: more than any schema has, so that a flood of unknown names is refused at once."""
+
+Accept = Callable[[Any], Any]
+"""What lets a right value through as `deserialize` does, and raises ValidationError for any other."""
 
 _CONTROLS = "\x00-\x08\x0b\x0c\x0e-\x1f\x7f"
 _PLAIN = r"^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$"
@@ -65,9 +68,21 @@ class StrictField(fields.Field):  # type: ignore[type-arg]
         """The error for a value that is not what is wanted."""
         return self.make_error("invalid", found=shown(value))
 
+    def acceptor(self) -> Accept:
+        """The field as a plain function."""
+        if self.validators or self.allow_none:
+            return self.deserialize
+        check = self._deserialize
+        return lambda value: check(value, None, None)
+
     def json_schema(self) -> dict[str, Any]:
         """What the field accepts, beyond what its base class and its metadata say."""
         return {}
+
+
+def acceptor_of(field: fields.Field[Any]) -> Accept:
+    """A field as a plain function; one that is not of ours as marshmallow has it."""
+    return field.acceptor() if isinstance(field, StrictField) else field.deserialize
 
 
 class Text(StrictField, fields.String):
@@ -236,13 +251,25 @@ class Several(StrictField, fields.List):  # type: ignore[type-arg]
         self.remedy = "put the items in square brackets"
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> list[Any]:
+        self._check(value)
+        return super()._deserialize(value, attr, data, **kwargs)
+
+    def acceptor(self) -> Accept:
+        accept = acceptor_of(self.inner)
+
+        def accept_all(value: Any) -> list[Any]:
+            self._check(value)
+            return [accept(each) for each in value]
+
+        return accept_all
+
+    def _check(self, value: Any) -> None:
         if not isinstance(value, list):
             raise self.refuse(value)
         if len(value) > self.most:
             raise self.make_error("many", found=len(value), most=self.most)
         if len(value) < self.least:
             raise self.make_error("few", found=len(value), least=self.least)
-        return super()._deserialize(value, attr, data, **kwargs)
 
     def json_schema(self) -> dict[str, Any]:
         return {**({"minItems": self.least} if self.least else {}), "maxItems": self.most}
@@ -257,9 +284,21 @@ class Part(StrictField, fields.Nested):
     def _deserialize(
         self, value: Any, attr: str | None, data: Any, partial: Any = None, **kwargs: Any
     ) -> Any:
+        self._check(value)
+        return super()._deserialize(value, attr, data, partial, **kwargs)
+
+    def acceptor(self) -> Accept:
+        load = self.schema.load
+
+        def accept(value: Any) -> Any:
+            self._check(value)
+            return load(value)
+
+        return accept
+
+    def _check(self, value: Any) -> None:
         if not isinstance(value, dict):
             raise self.refuse(value)
-        return super()._deserialize(value, attr, data, partial, **kwargs)
 
 
 class TextOr(StrictField):
@@ -281,6 +320,10 @@ class TextOr(StrictField):
         if isinstance(value, list if isinstance(self.other, Several) else dict):
             return self.other.deserialize(value, attr, data, **kwargs)
         raise self.refuse(value)
+
+    def acceptor(self) -> Accept:
+        text, other = acceptor_of(self.text), acceptor_of(self.other)
+        return lambda value: text(value) if isinstance(value, str) else other(value)
 
 
 class Amounts(StrictField, fields.Dict):
@@ -331,38 +374,3 @@ def nearest(name: str, known: Mapping[str, Any]) -> str:
         return f"; did you mean {near[0]}?"
     some = ", ".join(listed[:30]) + (", …" if len(listed) > 30 else "")
     return f"; take it out, or use one of: {some}."
-
-
-class StrictSchema(Schema):
-    """An object whose unknown fields are refused by name."""
-
-    class Meta:
-        unknown = RAISE
-
-    error_messages = {"type": "Found something else, wanted an object; put the fields in braces."}
-
-    @pre_load
-    def not_a_flood(self, data: Any, **kwargs: Any) -> Any:
-        """Refuse at once what has more names than any schema knows."""
-        if isinstance(data, Mapping) and len(data) > MOST_NAMES:
-            raise ValidationError(
-                f"Found {len(data)} fields, wanted at most {MOST_NAMES}; send known fields only."
-            )
-        return data
-
-    def handle_error(self, error: ValidationError, data: Any, *, many: bool, **kwargs: Any) -> None:
-        """Say which names are known, and put the faults in a steady order: the schema's, then the data's."""
-        if not isinstance(data, Mapping):
-            error.messages = [f"Found {shown(data)}, wanted an object; put the fields in braces."]
-            return
-        messages = error.normalized_messages()  # type: ignore[no-untyped-call]
-        ordered = {name: messages[name] for name in (*self.known_names, "_schema") if name in messages}
-        for name in data:
-            if name in messages and name not in self.known_names:
-                hint = in_another_unit(name, self.known_names, data[name]) or nearest(name, self.known_names)
-                ordered[name] = [f"There is no such field here{hint}"]
-        error.messages = ordered
-
-    @property
-    def known_names(self) -> dict[str, Any]:
-        return {each.data_key or name: each for name, each in self.load_fields.items()}

@@ -13,7 +13,8 @@ from ..curing.curing_limits import product_classes, schemes
 from ..diffusion.geometry import BODIES
 from ..method.forms import is_written
 from .amount_fields import NutrientAmount, StatedAmounts, Weight
-from .fields import Choice, Flag, Name, Number, Part, Several, StrictSchema, Text, TextOr, Whole, said
+from .fields import Choice, Flag, Name, Number, Part, Several, Text, TextOr, Whole, said
+from .strict_schema import StrictSchema
 from .written_schema import read_first, written_fields
 
 MOST_INGREDIENTS = 500

@@ -10,7 +10,8 @@ from marshmallow import ValidationError, fields
 from ..core.errors import Fault, InvalidRequest
 from ..method.forms import MOST_LINES, is_written
 from ..method.prose_documents import prepared
-from .fields import Name, Several, StrictField, StrictSchema, said
+from .fields import Name, Several, StrictField, said
+from .strict_schema import StrictSchema
 
 MOST_RAW_CHARACTERS = 60_000
 

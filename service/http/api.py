@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import partial, wraps
 from threading import Lock
-from typing import Any, NoReturn, TypeVar, cast
+from typing import Any, TypeVar, cast
 
 from apispec.ext.marshmallow import MarshmallowPlugin
 from apispec.ext.marshmallow.openapi import OpenAPIConverter
@@ -13,19 +13,20 @@ from flask import Flask, Request, Response, request
 from flask_smorest import Api as SmorestApi
 from flask_smorest import Blueprint as SmorestBlueprint
 from marshmallow import Schema, ValidationError
-from webargs.flaskparser import FlaskParser
 from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 
 from .. import __version__
-from ..core.errors import InvalidRequest
+from ..core.checkpoint import watched
 from ..core.tables import document as table_document
-from ..gate.fields import StrictField, StrictSchema, TextOr
+from ..gate.fields import StrictField, TextOr
 from ..gate.problem_details import InvalidQuery
-from ..gate.reading import faults_of, parse_json
+from ..gate.reading import faults_of, load, parse_json
+from ..gate.strict_schema import StrictSchema
 from ..gate.written_schema import LINKED_JSON_SCHEMA
 from . import entity_tags, problems
+from .kept_answers import given_again
 from .schemas.problem import ProblemSchema
-from .watch import watched_view
+from .watch import watch_of_request
 
 View = TypeVar("View", bound=Callable[..., Any])
 
@@ -76,20 +77,6 @@ amounts: weigh it, never substitute, and follow local codes and licensed practic
 """.strip()
 
 
-class StrictParser(FlaskParser):
-    """Reads bodies and query strings through our own gate, with unknown fields refused everywhere."""
-
-    DEFAULT_UNKNOWN_BY_LOCATION: dict[str, str | None] = {}  # noqa: RUF012  # webargs' own form
-
-    def load_json(self, req: Request, schema: Schema) -> Any:
-        return json_body(req)
-
-    def handle_error(self, error: ValidationError, req: Request, schema: Schema, **kwargs: Any) -> NoReturn:
-        ((location, messages),) = cast(dict[str, Any], error.messages).items()
-        kind = InvalidRequest if location == "json" else InvalidQuery
-        raise kind(faults_of(messages)) from error
-
-
 def json_body(req: Request) -> Any:
     """The JSON document in a request's body.
 
@@ -105,37 +92,66 @@ def json_body(req: Request) -> Any:
     return parse_json(req.get_data(cache=False))
 
 
-_ASKS = "asks_for"
-"""The attribute of a view that holds the schema of its query parameters; decorators hand it on."""
+_TAKES, _ASKS = "takes_body", "asks_for"
+"""The attributes of a view that hold the schemas of its body and of its query parameters."""
 
 
 class NothingAsked(StrictSchema):
     """The query parameters of a route that has none."""
 
 
-def _asking_nothing(view: View) -> View:
-    """A view that refuses every query parameter by name."""
+def _query(schema: Schema) -> Any:
+    """The query parameters of the request. Raises InvalidQuery."""
+    try:
+        return schema.load(request.args.to_dict())
+    except ValidationError as error:
+        raise InvalidQuery(faults_of(error.messages)) from error
+
+
+def _reading(view: View) -> View:
+    """A view that is given its body, then its query parameters; its work on a body is watched."""
+    body, asked = getattr(view, _TAKES, None), getattr(view, _ASKS, None)
+    refused = NothingAsked()
 
     @wraps(view)
-    def wrapper(*args: Any, **kwargs: Any) -> Any:
-        if request.query_string:
-            Blueprint.ARGUMENTS_PARSER.parse(NothingAsked(), request, location="query")
-        return view(*args, **kwargs)
+    def wrapper(**named: Any) -> Any:
+        read = [] if body is None else [load(body, json_body(request))]
+        if asked is not None:
+            read.append(_query(asked))
+        elif request.query_string:
+            _query(refused)
+        if body is None:
+            return view(*read, **named)
+        with watched(watch_of_request()):
+            return view(*read, **named)
 
     return cast(View, wrapper)
+
+
+def _told(decorate: Callable[[View], View]) -> Callable[[View], View]:
+    """What a decorator of flask-smorest tells the description, without its wrapper around the view."""
+
+    def tell(view: View) -> View:
+        view._apidoc = decorate(view)._apidoc  # type: ignore[attr-defined]
+        return view
+
+    return tell
 
 
 class Blueprint(SmorestBlueprint):  # type: ignore[misc]
     """A blueprint whose routes are described, and read requests strictly."""
 
-    ARGUMENTS_PARSER = StrictParser()
+    def route(self, rule: str, *, again: bool = False, **options: Any) -> Callable[[View], View]:
+        """As Flask's, and described; see there. A view that asks for no query parameters refuses all.
 
-    def route(self, rule: str, **options: Any) -> Callable[[View], View]:
-        """As Flask's, and described; see there. A view that asks for no query parameters refuses all."""
+        again: whether its answers may be given again to equal requests; see `kept_answers`.
+        """
         decorate: Callable[[View], View] = super().route(rule, **options)
 
         def described(view: View) -> View:
-            return decorate(view if hasattr(view, _ASKS) else self.fails(422)(_asking_nothing(view)))
+            if not hasattr(view, _ASKS):
+                self.fails(422)(view)
+            return decorate(given_again(_reading(view)) if again else _reading(view))
 
         return described
 
@@ -143,19 +159,20 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
         """Decorate a view that takes a JSON body of `schema` as its argument."""
 
         def decorate(view: View) -> View:
-            described = self.fails(400, 413, 415, 422, 503)(watched_view(view))
-            read: View = self.arguments(schema, example=example)(described)
-            return read
+            setattr(view, _TAKES, schema())
+            self.fails(400, 413, 415, 422, 503)(view)
+            described: View = _told(self.arguments(schema, example=example))(view)
+            return described
 
         return decorate
 
     def asks(self, schema: type[Schema]) -> Callable[[View], View]:
-        """Decorate a view that takes query parameters of `schema` as its argument."""
+        """Decorate a view that takes query parameters of `schema` as its argument, behind a body."""
 
         def decorate(view: View) -> View:
-            read: View = self.arguments(schema, location="query")(self.fails(422)(view))
-            setattr(read, _ASKS, schema)
-            return read
+            setattr(view, _ASKS, schema())
+            described: View = _told(self.arguments(schema, location="query"))(self.fails(422)(view))
+            return described
 
         return decorate
 
@@ -168,29 +185,27 @@ class Blueprint(SmorestBlueprint):  # type: ignore[misc]
         status: int = 200,
     ) -> Callable[[View], View]:
         """Decorate a view that answers `status` so: this describes, and tests hold the answers to it."""
-        decorate: Callable[[View], View] = self.alt_response(
-            status, schema=schema, description=description, content_type=media_type, success=True
+        return _told(
+            self.alt_response(
+                status, schema=schema, description=description, content_type=media_type, success=True
+            )
         )
-        return decorate
 
     def may_hold(self, view: View) -> View:
         """Decorate a view whose answer a caller may keep, with its entity tag: 304 where it still holds."""
-        unchanged: View = self.alt_response(304, description="The copy that is held still holds; no body.")(
-            view
-        )
-        return self.said(parameters=[entity_tags.IF_CHANGED])(unchanged)
+        _told(self.alt_response(304, description="The copy that is held still holds; no body."))(view)
+        return self.said(parameters=[entity_tags.IF_CHANGED])(view)
 
     def said(self, **parts: Any) -> Callable[[View], View]:
         """Decorate a view with parts of its description that nothing else tells."""
-        decorate: Callable[[View], View] = self.doc(**parts)
-        return decorate
+        return _told(self.doc(**parts))
 
     def fails(self, *statuses: int) -> Callable[[View], View]:
         """Decorate a view that may answer with these problems."""
 
         def decorate(view: View) -> View:
             for status in statuses:
-                view = self.alt_response(status, PROBLEMS[status][0])(view)
+                _told(self.alt_response(status, PROBLEMS[status][0]))(view)
             return view
 
         return decorate

@@ -8,8 +8,8 @@ from typing import Any
 from flask import Response, current_app, request, stream_with_context
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, UnsupportedMediaType
 
-from ..batch.stream import as_line
 from ..config import Settings
+from ..core.json_bytes import json_line
 from ..gate.problem_details import problem
 from . import media_types
 from .problems import problem_of
@@ -37,7 +37,7 @@ def answered(answer_each: Callable[[Iterator[Line]], Iterator[dict[str, Any]]], 
     # One byte more may be read, so that a body of unstated length that is too long is noticed and answered.
     request.max_content_length = settings.batch_bytes + 1
     body = ReadAhead(request.stream, settings.batch_bytes, current_app.extensions["saltledger-spool"])
-    lines = map(as_line, answer_each(body.lines(settings.body_bytes)))
+    lines = map(json_line, answer_each(body.lines(settings.body_bytes)))
     # What is wrong with the body before its first line is answered still has a status of its own.
     first = next(lines, b"")
     return Response(stream_with_context(_answers(first, lines, body, settings)), mimetype=MEDIA_TYPE)
@@ -48,7 +48,7 @@ def _answers(first: bytes, rest: Iterator[bytes], body: ReadAhead, settings: Set
     try:
         yield from rest
     except HTTPException as fault:
-        yield as_line(problem_of(fault))
+        yield json_line(problem_of(fault))
     if body.cut:
         detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
-        yield as_line(problem(413, detail))
+        yield json_line(problem(413, detail))

@@ -4,28 +4,22 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Sequence
 from pathlib import Path
 from threading import Lock
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from flask import Flask, Response, current_app
 
 from .. import store as kept
-from ..calculator import answer_recipe
 from ..config import Settings
 from ..core.errors import StoreUnavailable
-from ..core.tables import tables_sha256
-from ..foods.dataset import bundled
-from ..jobs import second_source
+from ..jobs.workbenches import make_workbench
 from ..store.expectations import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
 from . import known_foods
 from .problems import problem_of, respond
 
 if TYPE_CHECKING:
-    from ..foods.dataset import FoodTable
-    from ..foods.remote.kept import KeptFood
     from ..store.database import Database
     from ..store.saving import Workbench
 
@@ -96,19 +90,6 @@ def workbench() -> Workbench:
     """Saving and reviewing in the store of the current app. Raises StoreUnavailable."""
     settings: Settings = current_app.extensions["saltledger"]
     return make_workbench(store().database, known_foods.foods(), asking=settings.remote_foods == "ask")
-
-
-def make_workbench(database: Database, foods: FoodTable | None = None, *, asking: bool = False) -> Workbench:
-    """Saving and reviewing in `database`, with the service's own calculation on these foods, or the bundle's.
-
-    asking: whether the second source is asked for what no food fits.
-    """
-
-    def calculate(document: dict[str, Any], *, pins: Sequence[KeptFood] = ()) -> dict[str, Any]:
-        return answer_recipe(document, (foods or bundled()).pinned(pins))
-
-    unmapped = second_source.unmapped_words if asking else None
-    return kept.saving.Workbench(database, calculate, tables_sha256(), unmapped)
 
 
 def register(app: Flask) -> None:

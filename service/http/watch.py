@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import select
 import time
-from collections.abc import Callable, Iterable
-from functools import wraps
-from typing import Any, TypeVar, cast
+from collections.abc import Iterable
+from typing import Any
 
 from flask import current_app, request
 
 from ..config import Settings
-from ..core.checkpoint import CallerGone, WorkStopped, watched
+from ..core.checkpoint import CallerGone, WorkStopped
 from ..recipe import work_budget
 from ..recipe.work_budget import Cost
 
@@ -23,8 +22,6 @@ LOOK_EVERY_SECONDS = 0.25
 """How often it is looked whether the caller is still there: no short request ever looks."""
 
 _GONE = select.POLLRDHUP | select.POLLHUP | select.POLLERR | select.POLLNVAL
-
-View = TypeVar("View", bound=Callable[..., Any])
 
 
 class TookTooLong(WorkStopped):
@@ -76,17 +73,6 @@ def has_gone(socket: Any) -> bool:
 def watch_of_request() -> RequestWatch:
     """A watch over the request that is being answered."""
     return RequestWatch(current_app.extensions["saltledger"], request.environ.get("gunicorn.socket"))
-
-
-def watched_view(view: View) -> View:
-    """A view whose work is watched from when its request was read."""
-
-    @wraps(view)
-    def wrapper(*args: Any, **kwargs: Any) -> Any:
-        with watched(watch_of_request()):
-            return view(*args, **kwargs)
-
-    return cast(View, wrapper)
 
 
 def allow(costs: Iterable[Cost]) -> None:

@@ -15,7 +15,7 @@ from .liquids import Liquids
 from .listed import equipment, twice_listed
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
-from .seasoning import leave_behind, season
+from .seasoning import leave_behind, leave_fat, season
 from .step_figures import rinse_step, state_figures
 
 _LEFT_OPEN = re.compile(
@@ -65,6 +65,7 @@ class Assembler:
         for happening in self.state.happened:
             self._step(liquids, happening, [foods[line] for line in happening.foods if line in foods])
         leave_behind(self.state, self.doubts, self.layout, self.servings)
+        leave_fat(self.state, self.layout)
         for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
@@ -130,6 +131,8 @@ class Assembler:
                 listed = self.state.lines[line]
                 made[key] = self.layout.new(name_of(listed), listed.line.food_words)
             found[line] = made[key]
+            if any(happened[i].spent for i in fate):
+                made[key].eaten = 0.0
             shares = [happened[i].foods[line] for i in fate if happened[i].kind == "drain"]
             part = min(shares) if len(shares) == len(fate) else 1.0  # "drain one can of the beans"
             self.layout.place(made[key], line, part)

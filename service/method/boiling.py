@@ -91,19 +91,18 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     if water is None or clause.negated or clause.act not in _HEATS:
         return False
+    before, solids = state.latest(("boil", "simmer")), state.solids(clause)
+    if before is not None and clause.has("same") and solids:
+        _in_same_water(state, clause, before, solids)
+        return True
     vessel = clause.vessel() == "pot"
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     if is_no_pot(state, clause):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
-    solids = state.solids(clause)
     if _is_for_a_bath(state, lines) and not solids:
         return False
-    before = state.latest(("boil", "simmer"))
-    if before is not None and clause.has("same") and solids:
-        _in_same_water(state, clause, before, solids)
-        return True
     if any(m.kind == "all" for m in clause.mentions):  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)

@@ -214,6 +214,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb is None or verb.form != "base":
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
+        return True  # "start preheating the oven"
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
@@ -226,7 +228,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
         lasts = verb.base in _LASTING and after[0].isdecimal()
         names = after in _OBJECT_NEXT or i + 1 in named
         return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
-    if verb.noun and not opens and verb.act not in _ALWAYS_ACTS:
+    aside = i > 0 and tokens[i - 1].text == "("  # "(roast potatoes!)"
+    if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)
 

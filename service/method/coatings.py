@@ -2,28 +2,102 @@
 
 from __future__ import annotations
 
+import re
+
 from ..units.kitchen_units import to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .listed import ListedLine
 from .reading_state import ReadingState
 
+_TURNS = frozenset(
+    {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
+)
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
+_KEEPS_FAT = frozenset(
+    {
+        "cover",
+        "submerge",
+        "immerse",
+        "keep",
+        "reserve",
+        "strain",
+        "drain",
+        "store",
+        "steep",
+        "infuse",
+        "float",
+        "save",
+    }
+)
+"""What is done to fat that food is cooked or kept in, so that most of it is left."""
+_IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
+_WATERY = ("wine", "stock", "milk", "water")
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
 _DEEP_ML = 200.0
+_SHALLOW_ML = 60.0
+"""Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
+_FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
+_IN_DEPTH = re.compile(
+    r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
+    r"|(?:good|generous|liberal) (?:amount|quantity|layer)"
+    r"|(?:cm|mm|centimet(?:re|er)s?|inch(?:es)?|fingers?|\d\s?in)(?: of| deep)?)\b[^.;]{0,30}"
+    + _FATS
+    + "|"
+    # "oil to a depth of 3 cm", "oil half way up"
+    + _FATS
+    + r"[^.;]{0,40}\b(?:to a depth|deep|half ?way|half[- ]full|third[- ]full|to (?:come|reach)"
+    r"|(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
+    r"|\bdeep[- ]?(?:fat )?fr(?:y|ied|ying|yer)\b|\bshallow[- ]?fr(?:y|ied|ying)\b"
+    r"|\b(?:hot|frying) (?:oil|fat)\b"
+    r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
+    re.IGNORECASE,
+)
+_THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
 
 
 def read_coating(state: ReadingState, clause: Clause) -> None:
     """Take a clause that dredges or deep-fries."""
-    if clause.act == "heat":
-        state.fat_is_hot = any(_is_much(state.lines[n]) for n in state.lines_of(clause, ("oil",)))
+    if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
+        state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
+    elif clause.act == "heat" or clause.vessel():
+        state.fat_is_hot = False
+    if clause.base in _KEEPS_FAT or clause.has(
+        "keeping", "covered", "submerged", "cover", "remaining", "left"
+    ):
+        state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if _is_much(state.lines[n])}
+        state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
     if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
         return
-    if clause.act in ("dredge", "coat", "mix", "put") or clause.base == "press":
+    if clause.act in ("dredge", "coat", "mix", "put") or clause.base in ("press", "turn", "flip"):
         _dredge(state, clause)
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
     if clause.act == "fry" or (hot_fat and state.solids(clause)):
         _fry(state, clause)
+
+
+def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
+    """The lines of fat of which a clause makes a bath to fry in."""
+    named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
+    deep = bool(_IN_DEPTH.search(clause.text)) and not _THINLY.search(clause.text)
+    return {n for n in named if _is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
+
+
+def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
+    """The fat of the list where the method says "oil" or "fat" and means it."""
+    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or clause.base in _IN_BATHS):
+        return ()
+    fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
+    fats = fats or [n for n in state.index.of_kinds("oil") if not _SPREADS & set(state.lines[n].words)]
+    return tuple(fats) if len(fats) == 1 else ()
+
+
+def _may_be_much(listed: ListedLine) -> bool:
+    """Whether a line may be a bath of fat, for all that it says."""
+    if _SPREADS & set(listed.words) and listed.purpose != "fryer":
+        return False
+    amount = listed.line.amount
+    return amount is None or _millilitres(listed) >= _SHALLOW_ML
 
 
 def _dredge(state: ReadingState, clause: Clause) -> None:
@@ -36,9 +110,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and any(state.kind(n) == "flour" for n in mixture.lines)
         and any(m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions)
     )
-    said = clause.base in ("dredge", "roll", "dip", "coat", "flour", "bread", "press") or clause.has(
-        "coat", "shaking", "excess"
-    )
+    said = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -83,7 +155,13 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
 def _fry(state: ReadingState, clause: Clause) -> None:
     if clause.has("little", "splash", "drizzle", "knob", "tablespoon", "tbsp"):
         return
-    oils = [n for n in state.index.lines if n.kind == "oil" and _is_much(n)]
+    if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
+        return  # meat in wine and lard stews there
+    deep = bool(_IN_DEPTH.search(clause.sentence)) and not _THINLY.search(clause.sentence)
+    state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
+    oils = [
+        n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)
+    ]
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
     if not oils or not foods:
         return
@@ -108,10 +186,14 @@ def _is_much(listed: ListedLine) -> bool:
         return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))
     if line.amount is None or line.unit is None or _SPREADS & set(listed.words):
         return False
-    try:
-        return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0) >= _DEEP_ML
-    except (KeyError, ValueError):
-        return False
+    return _millilitres(listed) >= _DEEP_ML
+
+
+def _millilitres(listed: ListedLine) -> float:
+    line = listed.line
+    if line.amount is None or line.unit is None:
+        return 0.0
+    return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
 
 
 def _coated(state: ReadingState, clause: Clause) -> dict[int, float]:

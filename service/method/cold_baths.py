@@ -64,6 +64,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
+    stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
         begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")
         if (
@@ -360,8 +361,10 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
     if not terse and not _WAITS.search(clause.text):
         return False
-    if state.pending is not None and (clause.hours or clause.has("overnight")):
+    ahead = state.ahead[1] if state.ahead[0] == clause.sentence and clause.act == "hold" else None
+    if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending
+        pending.hours = pending.hours or (None if clause.hours else ahead)
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:

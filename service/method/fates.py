@@ -6,9 +6,10 @@ import re
 
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
+from .strained import note_straining, strains
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -30,6 +31,7 @@ _IN_BROTH = re.compile(
     re.IGNORECASE,
 )
 _BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
+_STRAINS = frozenset({"strain", "sieve", "decant"})
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
@@ -48,6 +50,13 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
+    if (
+        clause.act not in ("drain", "rinse", "dry")
+        and strains(clause)
+        and (pot := state.latest(HOT)) is not None
+    ):
+        note_straining(state, pot)
+    _put_back(state, clause)
     eaten_with(state, clause)
     _cooked_in(state, clause)
     _broth_used(state, clause)
@@ -66,6 +75,17 @@ def _broth_used(state: ReadingState, clause: Clause) -> None:
         and not {state.kind(n) for n in pot.foods} & {"pasta"}
     ):
         pot.eaten, pot.drained = 1.0, False
+
+
+def _put_back(state: ReadingState, clause: Clause) -> None:
+    """ "Take out the meat, shred it and return it to the pot": its liquid was not poured away."""
+    if clause.act != "put" or not (clause.base == "return" or clause.has("back")) or clause.vessel() == "pan":
+        return
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    pot = state.latest(HOT, foods) if foods else None
+    if pot is not None and pot.lifted:
+        pot.drained = pot.lifted = pot.closed = False
+        state.pot = state.attention = pot
 
 
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -94,6 +114,13 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     ):
         _wrung_out(state, clause)
     found = _about(state, clause, (*COLD, *HOT, "drain"))
+    if (
+        found is not None
+        and clause.base in _STRAINS
+        and found.kind in COLD
+        and not _is_poured_through(state, found)
+    ):
+        return
     if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
         return
     if found is None:
@@ -101,14 +128,15 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "remove" and not _takes_out(state, clause, found):
         return
+    if clause.act == "drain" and found.kind in HOT:
+        _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause)) & set(found.liquid)
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
-        found.eaten = 1.0
-        found.closed = True
+        note_straining(state, found)
         return
     if (
         found.closed
@@ -118,6 +146,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and _of_a_can(state, clause)
     ):
         return
+    found.lifted = clause.act == "remove" and not found.drained
     found.drained = True
     if found.kind in ("marinate", "dry_cure"):
         if (
@@ -145,6 +174,24 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.closed = True
     if re.search(r"reserv|keep|save", clause.text, re.IGNORECASE) is None and clause.act == "discard":
         found.eaten = 0.0
+
+
+def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:
+    """ "Drain the pasta and the beans": what is drained with the food of a pot boiled in it too."""
+    named = state.solids(clause, direct=True)
+    if pot.closed or not named.keys() & pot.foods.keys():
+        return
+    for line, share in named.items():
+        elsewhere = any(line in each.foods for each in state.happened)
+        elsewhere = elsewhere or any(state.lines[line].words == state.lines[n].words for n in pot.foods)
+        boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
+        if boils and not elsewhere and not state.lines[line].is_canned:
+            pot.foods[line] = share
+
+
+def _is_poured_through(state: ReadingState, found: Happening) -> bool:
+    """Whether straining is how food leaves a bath: a joint of meat is lifted out."""
+    return not found.closed and not {state.kind(n) for n in found.foods} & PROTEINS
 
 
 def _pot_of_pasta(state: ReadingState, clause: Clause) -> bool:

@@ -43,8 +43,11 @@ class Happening:
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
     only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
-    word says so. same_as: the one whose liquid this food lies in too. until: where
-    the clause ends that gives its time, 0 where that is far away. on_food: lines that clung to it before.
+    word says so. lifted: food was taken out, and nothing was said of what it lay in. strained_at: the clause
+    at which its liquid was strained off; spent: so that its food is not eaten. kept_ml: as much of the liquid
+    as is kept; used_ml: as much as clauses took of it so far, used_in the last of them. same_as: the one
+    whose liquid this food lies in too. until: where the clause ends that gives its time, 0 where that is far
+    away. on_food: lines that clung to it before.
     """
 
     kind: str
@@ -59,8 +62,13 @@ class Happening:
     rinsed: bool = False
     rinsing: Clause | None = None
     drained: bool = False
+    lifted: bool = False
     eaten: float | None = None
+    strained_at: int = -1
+    spent: bool = False
     kept_ml: float | None = None
+    used_ml: float = 0.0
+    used_in: str = ""
     extra: set[int] = field(default_factory=set)
     named: bool = False
     closed: bool = False
@@ -77,12 +85,10 @@ class Happening:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""
         if clause.hours and (self.hours is None or more):
             told = clause.hours[0]
-            if self.hours is not None:
-                old = self.hours
-                told = told._replace(
-                    low=old.low + told.low, likely=old.likely + told.likely, high=old.high + told.high
-                )
-            self.hours = told
+            if clause.has("then"):  # "20 minutes at 220 °C, then 1 hour at 170 °C"
+                for later in clause.hours[1:]:
+                    told = told.with_more(later)
+            self.hours = told.with_more(self.hours) if self.hours is not None else told
             if clause.method == self.clause.method and 0 <= clause.start - self.clause.end <= _BESIDE:
                 self.until = clause.end
         if clause.celsius is not None and self.celsius is None:

@@ -24,6 +24,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         if m.prep in ("in", "into", "with")
         and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
+    solids = solids or _spoken_of(state, clause)
     if (
         not solids
         or clause.vessel() == "pan"
@@ -67,6 +68,22 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
+    if clause.base != "boil" or not clause.hours or clause.mentions or not state.last_foods:
+        return {}
+    before = {
+        n for each in state.happened if each.kind in ("boil", "simmer") for n in each.foods | each.liquid
+    }
+    stirred = set().union(*state.company) if state.company else set()
+    foods = set(state.last_foods)
+    alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)
+    kinds = {state.kind(n) for n in foods}
+    if not alone or not (kinds <= {"egg"} or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))):
+        return {}
+    return dict.fromkeys(state.last_foods, 1.0)
 
 
 def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:

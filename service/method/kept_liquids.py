@@ -8,16 +8,56 @@ from ..units.kitchen_units import find, to_millilitres
 from .clause_words import goal
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
+from .mentions import Mention
 from .reading_state import HOT, ReadingState
 from .times_and_sizes import number_at
 
-_LOOSE_ML = {"ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "cupful": 240.0}
+_LOOSE_ML = {
+    "ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "mugful": 250.0, "cupful": 240.0,
+    "splash": 40.0, "spoonful": 15.0, "spoon": 15.0, "spoonfuls": 15.0, "ladles": 100.0, "ladlefuls": 100.0,
+}  # fmt: skip
 """Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
 
 _PART_OF_IT = re.compile(
-    r"\b(?:ml|l|lit(?:re|er)s?|cups?|pints?|quarts?) of (?:it|the (?:\w+ )?(?:stock|broth|liquid|liquor))\b",
+    r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
+    r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))\s*\)? of "
+    r"(?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
+    r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
+_DIPS = frozenset({"dip", "scoop", "ladle", "take", "draw", "measure", "lift", "spoon"})
+_USES = frozenset(
+    {
+        "dredge",
+        "remove",
+        "boil",
+        "reduce",
+        "simmer",
+        "put",
+        "mix",
+        "heat",
+        "season",
+        "cook",
+        "other",
+        "serve",
+        "",
+    }
+)
+_KINDS_OF = {
+    "brine": ("brine", "ferment", "dry_cure"),
+    "marinade": ("marinate",),
+    "juice": ("dry_cure", "marinate", "brine", *HOT),
+    "": (*HOT, "soak"),
+}
+"""Kinds of steps whose liquid a word means, the likeliest first."""
+
+
+def _meant_by(state: ReadingState, word: str) -> Happening | None:
+    """The happening whose liquid is "the brine", "the juice", "the liquor"."""
+    kinds = _KINDS_OF.get(word.rstrip("s"), _KINDS_OF[""])
+    if kinds is _KINDS_OF[""]:
+        return state.latest(HOT) or state.latest(("soak", "brine", "dry_cure"))
+    return state.latest(kinds)
 
 
 def reserved(state: ReadingState, clause: Clause) -> None:
@@ -28,32 +68,31 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
         found.eaten = 1.0
         return
-    said = next(
-        (
-            m
-            for m in clause.mentions
-            if m.kind == "bath" or clause.tokens[m.j - 1].text in ("water", "liquid")
-        ),
-        None,
-    )
+    said = next((m for m in clause.mentions if _names_liquid(clause, m)), None)
     if said is None:
         return
-    if said.kind == "bath" and said.name == "marinade":
-        found = state.latest(("marinate",))
-        if found is not None:
-            found.eaten = 1.0
-        return
-    found = state.latest(HOT) or state.latest(("soak",))
+    word = said.name if said.name in ("brine", "marinade") else clause.tokens[said.j - 1].text
+    found = _meant_by(state, word)
     if found is None:
         return
+    ml = millilitres(clause)
+    if found.kind == "marinate" and ml is None:
+        found.eaten = 1.0
+        return
     found.drained = True
-    if (ml := millilitres(clause)) is not None:
+    if ml is not None:
         found.kept_ml = ml
-    elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash"):
+    elif found.kind in ("brine", "ferment", "dry_cure"):
+        return  # kept for what is said later
+    elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash", "mugful", "ladleful"):
         found.eaten = 1.0 if not {state.kind(n) for n in found.foods} & {"pasta", "potato"} else None
         found.kept_ml = 240.0 if found.eaten is None else None
     else:
         found.kept_ml = 200.0
+
+
+def _names_liquid(clause: Clause, mention: Mention) -> bool:
+    return mention.kind == "bath" or clause.tokens[mention.j - 1].text in ("water", "liquid", "liquor")
 
 
 def millilitres(clause: Clause) -> float | None:
@@ -122,15 +161,30 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
             and clause.has("batch", "use", "used", "reuse", "reused", "keep")
         ):
             found.eaten = 0.0
-    pot = state.latest(HOT)
-    if (
-        pot is None
-        or not _PART_OF_IT.search(clause.text)
-        or clause.act not in ("boil", "reduce", "simmer", "put", "mix", "heat")
-    ):
+    _rest_used(state, clause)
+    part = _PART_OF_IT.search(clause.text)
+    if part is None or clause.act not in _USES:
         return
-    if (ml := millilitres(clause)) is not None:
-        pot.eaten, pot.drained, pot.kept_ml = None, True, ml
+    found = _meant_by(state, (part["what"] or "").lower())
+    ml = millilitres(clause)
+    if found is None or ml is None or found.clause.sentence == clause.sentence:
+        return
+    if clause.base in _DIPS or clause.has("out"):
+        found.drained, found.kept_ml = True, ml  # "dip out a mugful of its water"
+        return
+    further = found.used_ml if found.used_in != clause.sentence else 0.0
+    found.used_ml, found.used_in = further + ml, clause.sentence
+    found.eaten, found.drained, found.kept_ml = None, True, found.used_ml
+
+
+def _rest_used(state: ReadingState, clause: Clause) -> None:
+    """ "Add the rest of the stock": after all, all of it is eaten."""
+    rest = next((m for m in clause.mentions if m.portion == -1.0 and _names_liquid(clause, m)), None)
+    if rest is None or clause.act not in _USES or clause.has("freeze", "keep", "away", "another"):
+        return
+    found = _meant_by(state, rest.name if rest.name != "other" else clause.tokens[rest.j - 1].text)
+    if found is not None and found.used_ml and found.kind in HOT:
+        found.kept_ml, found.eaten = None, 1.0
 
 
 def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 
 from ..core.tables import rows
 from ..lines import read_line
-from ..units.kitchen_units import to_grams, to_millilitres
+from ..units.kitchen_units import find, to_grams, to_millilitres
 from .happenings import LIQUIDS, WET, Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
@@ -35,10 +35,12 @@ def grams_roughly(line: ListedLine) -> float | None:
     if amount is None:
         return None
     each = line.line.package
-    if each is not None and each.unit:
-        size = to_grams(each.unit) or to_millilitres(each.unit)
-        return amount.likely * each.amount.likely * size if size else None
+    size = (to_grams(each.unit) or to_millilitres(each.unit)) if each is not None and each.unit else None
+    if each is not None and size:
+        return amount.likely * each.amount.likely * size
     if unit is None or unit in _PIECES:
+        if (said := _mass_said(line.text)) is not None:
+            return said
         row = _row_of(line)
         return amount.likely * float(row["piece_g"]) if row and row["piece_g"] else None
     grams = to_grams(unit)
@@ -47,6 +49,25 @@ def grams_roughly(line: ListedLine) -> float | None:
     millilitres = to_millilitres(unit)
     density = 1.0 if line.kind in LIQUIDS else 0.7
     return amount.likely * millilitres * density if millilitres else None
+
+
+_MASS = re.compile(
+    r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?(?:-\s*)?"
+    r"(kg|kilos?|g|lbs?|pounds?|oz|ounces?)\b( each)?",
+    re.IGNORECASE,
+)
+
+
+@lru_cache(maxsize=4096)
+def _mass_said(text: str) -> float | None:
+    """The weight in "1 gammon, 2.5 kg", "2 trout (300 g each)"; None where a counted line gives none."""
+    found = _MASS.search(text)
+    unit = find(found[3].lower()) if found else None
+    if found is None or unit is None:
+        return None
+    low, high = (float(each.replace(",", ".")) for each in (found[1], found[2] or found[1]))
+    count = read_line(text).amount if found[4] else None
+    return (low + high) / 2 * (to_grams(unit) or 0.0) * (count.likely if count else 1.0)
 
 
 def grams_of(text: str) -> float | None:

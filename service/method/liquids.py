@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
-from .left_to_the_cook import grams_of, grams_roughly, per_litre_g, water_lines
+from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
 
@@ -22,6 +22,10 @@ _POURED, _EATEN = Choice("poured_away", "It is poured away."), Choice("eaten", "
 _SPLIT_WORDS = ("divided", "plus more", "plus extra", "plus", "and more", "separated")
 _CRUST = 0.08
 """Salt in weights of the food above which it is taken off again."""
+_ALL_GOES_IN = 0.025
+"""Salt in weights of the food, up to which it is all taken in when nothing is said of its being left."""
+_DRAWN = 0.2
+"""Juice that salt draws out of vegetables, in weights of the food; common practice, no source."""
 _CLINGS = 0.15
 """Marinade in weights of the food, below which none of it is left."""
 _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
@@ -49,9 +53,8 @@ class Liquids:
         for line, share in measured.items():
             if happening.kind == "fry" and self.state.lines[line].line.amount is None:
                 listed = self.state.lines[line]
-                component.add(
-                    {"line": f"{_FRYING_OIL['deep' in listed.text.lower()]} {listed.line.food_words}"}, line
-                )
+                deep = "deep" in f"{listed.text} {happening.clause.sentence}".lower()
+                component.add({"line": f"{_FRYING_OIL[deep]} {listed.line.food_words}"}, line)
                 self.layout.placed[line] = 1.0
             elif line not in happening.foods:
                 self.layout.place(component, line, self._share(happening, line, share, component))
@@ -260,7 +263,8 @@ class Liquids:
         stated = happening.eaten is not None and not happening.guessed
         if happening.guessed and self._clings(happening):
             happening.eaten = 1.0
-        if happening.kind in HOT or happening.kind == "soak":
+        measured = happening.kind in ("brine", "ferment", "dry_cure") and happening.kept_ml is not None
+        if measured or happening.kind in (*HOT, "soak"):
             component.eaten = self._kept_share(happening, component)
         elif happening.kind in ("brine", "ferment"):
             usual = happening.eaten or 0.0
@@ -271,7 +275,8 @@ class Liquids:
             usual = 1.0 if happening.eaten is None and not happening.rinsed else happening.eaten or 0.0
             usual = 0.0 if happening.eaten is None and self._is_crust(happening) else usual
             usual = 0.0 if happening.rinsed else usual
-            component.eaten = self._asked_fate(happening, component, usual, sure=stated)
+            sure = stated or (usual == 1.0 and self._is_seasoning(happening))
+            component.eaten = self._asked_fate(happening, component, usual, sure=sure)
         elif happening.kind == "inject":
             component.eaten = 1.0  # what does not drip out again is in the food
         else:
@@ -299,16 +304,29 @@ class Liquids:
 
     def _is_crust(self, happening: Happening) -> bool:
         """Whether there is so much salt that it is taken off again, said or not."""
+        return self._salt_share(happening) > _CRUST
+
+    def _is_seasoning(self, happening: Happening) -> bool:
+        """Whether there is so little salt that it all goes in, as of a joint salted the night before."""
+        return 0 < self._salt_share(happening) <= _ALL_GOES_IN and not happening.drained
+
+    def _salt_share(self, happening: Happening) -> float:
+        """Salt in weights of the food it lies on; 0 where either is not known."""
         state = self.state
         salt_g = sum(
-            grams_roughly(state.lines[n]) or 0.0 for n in happening.liquid if state.kind(n) == "salt"
+            grams_roughly(state.lines[n]) or 0.0
+            for n in happening.liquid
+            if state.kind(n) == "salt" and not self._is_divided(n, happening)
         )
-        return salt_g > _CRUST * sum(grams_roughly(state.lines[n]) or 0.0 for n in happening.foods) > 0
+        food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in happening.foods)
+        return salt_g / food_g if food_g else 0.0
 
     def _kept_share(self, happening: Happening, component: Component) -> float:
         if happening.kept_ml is None:
             return happening.eaten or 0.0
         known = sum(filter(None, map(grams_of, component.texts())))
+        if happening.kind == "dry_cure":
+            known = _DRAWN * food_grams(happening, self.state)
         return round(min(happening.kept_ml / max(known, happening.kept_ml), 1.0), 4)
 
     def _asked_fate(self, happening: Happening, component: Component, usual: float, *, sure: bool) -> float:

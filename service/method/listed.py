@@ -10,6 +10,7 @@ from functools import cache, lru_cache
 from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
+from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, small_words
 from .prose_tokens import Token, tokenize
 
@@ -67,10 +68,21 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = more
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
+    if kind == "aromatic" and _is_much(line):
+        kind = "vegetable"
     return line, found, kind
 
 
 _JAR_OF_FRUIT = 5.0
+
+
+_MUCH_G = 150.0
+"""Garlic, chillies and their like, g, from which on they are a food and no seasoning."""
+
+
+def _is_much(line: Line) -> bool:
+    grams = to_grams(line.unit) if line.unit else None
+    return line.amount is not None and line.amount.likely * (grams or 0.0) >= _MUCH_G
 
 
 def _is_whole_fruit(line: Line, words: tuple[str, ...]) -> bool:

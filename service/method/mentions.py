@@ -134,8 +134,16 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if (shaped := _of_shape(tokens, i, index)) is not None:
         return shaped
     if text in _PRONOUNS:
-        return Mention(i, i + 1, "all" if text == "everything" else "it")
+        return _pronoun(tokens, i)
     return _of_group(tokens, i, index) or _vessel(tokens, i)
+
+
+def _pronoun(tokens: Sequence[Token], i: int) -> Mention:
+    if tokens[i].text != "everything":
+        return Mention(i, i + 1, "it")
+    if i + 1 < len(tokens) and tokens[i + 1].text == "else":
+        return Mention(i, i + 2, "rest")
+    return Mention(i, i + 1, "all")
 
 
 def _of_shape(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
@@ -163,6 +171,8 @@ def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
     """ "In saltwater", "in salt water": water, and none of the list's."""
     if tokens[i].text == "saltwater":
         return Mention(i, i + 1, "water")
+    if i and tokens[i - 1].text == "the" and i + 1 < len(tokens) and tokens[i + 1].text == "water":
+        return Mention(i, i + 2, "bath", name="brine")  # the one that was made
     follows = i + 1 < len(tokens) and tokens[i + 1].text == "water"
     return Mention(i, i + 2, "water") if follows else None
 

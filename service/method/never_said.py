@@ -11,6 +11,10 @@ from .reading_state import ReadingState
 from .times_and_sizes import Span
 
 _SURE = 0.5
+_CRUSTED = 0.7
+_CRUST_G = 250.0
+_CRUST = 0.25
+"""Salt, g and in weights of the food that bakes, from which on it is a crust that is broken off."""
 _LEAST_BRINE_SALT_G = 40.0
 """Salt beside water in a list, g, from which on it is taken for a brine where the two make one."""
 _STRENGTHS = (0.02, 0.3)
@@ -41,6 +45,27 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
         )
         bath.celsius, bath.named, bath.guessed = clause.celsius, True, True
         state.happened.insert(0, bath)
+
+
+def salt_crusts(state: ReadingState) -> None:
+    """Begin a crust of salt that food lay or baked in, where the list has more salt than could season it."""
+    for salt in state.index.of_kinds("salt"):
+        if any(salt in each.liquid for each in state.happened) or state.lines[salt].purpose == "pot":
+            continue
+        foods = _foods(state, (salt,))
+        food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+        grams = grams_roughly(state.lines[salt]) or 0.0
+        if not foods or grams < max(_CRUST_G, _CRUST * food_g) or _beside(state, salt):
+            continue
+        baked = state.latest(("roast", "smoke"), foods)
+        if baked is None:
+            continue
+        whites = {n: 1.0 for n in state.index.of_kinds("egg") if "white" in state.lines[n].words}
+        crust = Happening(
+            "dry_cure", baked.clause, foods=foods, liquid={salt: 1.0, **whites}, confidence=_CRUSTED
+        )
+        crust.hours, crust.eaten, crust.drained, crust.closed = baked.hours, 0.0, True, True
+        state.happened.insert(state.happened.index(baked), crust)
 
 
 def _baths(state: ReadingState) -> Iterator[tuple[str, tuple[int, ...]]]:

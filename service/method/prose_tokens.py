@@ -90,6 +90,7 @@ def sentences(text: str) -> list[list[Token]]:
             and i + 1 < len(tokens)
             and not text[tokens[i + 1].start].isupper()
         )
+        ends = ends and not (i + 1 < len(tokens) and tokens[i + 1].text == ")")
         if ends or len(current) >= MOST_WORDS:
             found.append(current)
             current = []

@@ -30,6 +30,7 @@ _BATH_HEADINGS = (
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
+_ORDINALS = (("first",), ("second", "other"), ("third",))
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
@@ -38,7 +39,9 @@ ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 
 @dataclass(slots=True)
 class ReadingState:
-    """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far."""
+    """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far,
+    how often; last_spoken: in which clause (turn) for the last time. taken_out: lines that were lifted
+    out. fats_in_depth: lines of fat that food fries in; fats_left: those that it is kept in."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -53,6 +56,8 @@ class ReadingState:
     roast: Happening | None = None
     attention: Happening | None = None
     fat_is_hot: bool = False
+    fats_in_depth: set[int] = field(default_factory=set)
+    fats_left: set[int] = field(default_factory=set)
     is_soup: bool = False
     ahead: tuple[str, Span | None] = ("", None)
     made_in: int | None = None
@@ -60,6 +65,9 @@ class ReadingState:
     under_sauce: set[int] = field(default_factory=set)
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
+    turn: int = 0
+    taken_out: set[int] = field(default_factory=set)
+    last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
@@ -158,6 +166,8 @@ class ReadingState:
     def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         """Of lines alike under different headings: those whose heading is named, else the next."""
         headings = {self.lines[n].heading.lower() for n in lines}
+        if len({self.lines[n].words for n in lines}) == 1 and (meant := _ordinal(lines, clause)):
+            return meant
         if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
             return lines
         named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))
@@ -206,9 +216,9 @@ class ReadingState:
         for mention in clause.mentions:
             if mention.kind != "line" or goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
-            if direct and mention.prep in ("with", "in", "into", "to", "over", "on"):
+            if direct and mention.prep in ("with", "in", "into", "to", "over", "on", "onto", "through"):
                 continue
-            for line in mention.lines:
+            for line in self._nearest(mention, clause):
                 if self.kind(line) in SOLIDS:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
@@ -242,7 +252,9 @@ class ReadingState:
                 mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
             ):
                 return mention
-            if mention.kind == "all" and any(self.kind(line) == "water" for line in self.lines_of(clause)):
+            if mention.kind in ("all", "rest") and any(
+                self.kind(line) == "water" for line in self.lines_of(clause)
+            ):
                 return mention
         return None
 
@@ -267,6 +279,9 @@ class ReadingState:
         self._read = None  # what is meant hangs on what was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
+            if clause.act != "discard" and not clause.has("discarding"):
+                self.last_spoken[line] = self.turn
+        self.turn += 1
         self._note_amounts(clause)
         kinds = {self.kind(line) for line in spoken}
         if spoken:
@@ -275,7 +290,10 @@ class ReadingState:
         if any(m.kind == "made" for m in clause.mentions):
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        if not solids and not (self.last_foods and clause.act in ("put", "mix", "coat", "season", "dredge")):
+        meant = clause.act in ("put", "mix", "coat", "season", "dredge") or any(
+            m.kind == "it" and not m.prep for m in clause.mentions
+        )
+        if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
@@ -343,9 +361,18 @@ class ReadingState:
     def begin(self, happening: Happening) -> Happening:
         if happening.clause.sentence == self.ahead[0]:
             happening.ahead = self.ahead[1]
+        self.seasoned = [each for each in self.seasoned if each[0] is not happening.clause]
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
+
+
+def _ordinal(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """ "The first lot of spaghetti", "the second can", of lines alike."""
+    for place, words in enumerate(_ORDINALS[: len(lines)]):
+        if clause.has(*words):
+            return (lines[place],)
+    return ()
 
 
 def bath_of_heading(heading: str) -> str | None:

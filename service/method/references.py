@@ -10,7 +10,7 @@ from .happenings import Happening
 from .reading_state import COLD, HOT, ReadingState
 
 _AS_BEFORE = re.compile(
-    r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the)\b"
+    r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the|on|last time|yesterday)\b"
     r"|\b(?:in )?(?:exactly )?the same (?:way|manner|method)\b"
     r"|\blikewise\b|\bditto\b|\bsimilarly\b",
     re.IGNORECASE,
@@ -49,7 +49,13 @@ def _boil_again(state: ReadingState, clause: Clause, before: Happening, foods: d
     """Another pot like the one before: as much water to the food, as salty, as long."""
     pot = Happening(before.kind, clause, foods=foods, hours=before.hours, celsius=before.celsius, heated=True)
     pot.water = replace(before.water) if before.water else None
-    pot.liquid = {n: s for n, s in before.liquid.items() if state.kind(n) != "water"}
+    salts = [n for n in before.liquid if state.kind(n) == "salt"]
+    pot.liquid = {n: s for n, s in before.liquid.items() if state.kind(n) not in ("water", "salt")}
+    if pot.water is not None and salts:
+        pot.water.strength = pot.water.strength or "salted"
+        said = state.amounts.get(salts[0])
+        if said or state.lines[salts[0]].line.amount is not None:
+            pot.water.salt = f"{said[0]} salt" if said else state.lines[salts[0]].text
     pot.drained = True
     if clause.hours:
         pot.hours = clause.hours[0]

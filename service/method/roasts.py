@@ -20,6 +20,7 @@ _DRY_HEAT = frozenset(
         "griddle",
     }
 )
+_OVEN_C = 120.0
 _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
 )
@@ -29,9 +30,14 @@ _MINCED = frozenset({"mince", "ground", "minced", "bacon", "rasher", "pancetta",
 
 def read_roast(state: ReadingState, clause: Clause) -> None:
     """Take a clause that roasts, grills or smokes a piece of meat or fish that lies in no sauce."""
-    if clause.base not in _DRY_HEAT or clause.negated or clause.has(*_SAUCED):
+    unsaid = clause.base not in _DRY_HEAT and _into_the_oven(clause)
+    if not (unsaid or clause.base in _DRY_HEAT) or clause.negated or clause.has(*_SAUCED):
         return
     foods = _pieces(state, clause)
+    if unsaid:  # only of what was salted: there the juice that drips away matters
+        foods = {
+            n: s for n, s in (foods or state.main_foods()).items() if state.latest(COLD, (n,)) is not None
+        }
     if not foods or _lies_in_liquid(state, foods):
         return
     kind = "smoke" if clause.base.endswith("smoke") else "roast"
@@ -43,6 +49,16 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
     roast.take_time(clause)
     state.begin(roast)
     state.roast = roast
+
+
+def _into_the_oven(clause: Clause) -> bool:
+    """ "200 degrees, 1 hour", "put it in a hot oven for 40 minutes"."""
+    hot = clause.celsius is not None and clause.celsius >= _OVEN_C
+    return (
+        bool(clause.hours)
+        and (hot or clause.has("oven"))
+        and clause.act in ("", "put", "cook", "let", "other")
+    )
 
 
 def more_time(state: ReadingState, clause: Clause) -> None:

@@ -12,6 +12,9 @@ _MOST_EATEN_G = 6.0
 """Salt of one line a serving, g, above which a reading asks if it is eaten; twice that is left behind."""
 _MOST_OF_DISH = 0.04
 """The same as a share of the weight of the food, where the servings are not known."""
+_OF_FAT_EATEN = 0.3
+"""Of fat that food is kept in, the share that goes along with it; common practice, no source."""
+_MOST_OF_FAT = 0.5
 _SALTY_SAUCES = frozenset({"soy", "tamari", "shoyu"})
 _MOST_SAUCE_G = 40.0
 
@@ -61,6 +64,15 @@ def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: 
             aside = layout.components.get(_LEFT) or layout.new(_LEFT, "Left behind")
             aside.eaten = 0.0
             layout.place(aside, line.index, -1.0)
+
+
+def leave_fat(state: ReadingState, layout: Layout) -> None:
+    """Put aside the fat that food is kept or cooked in, of which only some is eaten."""
+    for line in sorted(state.fats_left):
+        if layout.left(line) > _MOST_OF_FAT:
+            aside = layout.new("fat", "Fat that is left")
+            aside.eaten = _OF_FAT_EATEN
+            layout.place(aside, line, -1.0)
 
 
 def _excess(kind: str, words: set[str], grams: float, servings: float | None, food_g: float) -> float:

@@ -72,8 +72,7 @@ def _asked_thickness(doubts: Doubts, happening: Happening, step: Step, usual: fl
         return usual
     sizes = {"thinner": usual / 2, "usual": usual, "thicker": usual * 1.5}
     choices = tuple(Choice(name, f"About {cm:.2g} cm.") for name, cm in sizes.items())
-    food = _names(step.body["food"])
-    message = f"How thick is the {food} at its thinnest? The recipe does not say."
+    message = f"How thick is a piece at its thinnest ({_names(step.body['food'])})? The recipe does not say."
     return round(sizes[_asked(doubts, "thickness", happening, message, choices, "usual", step)], 2)
 
 

@@ -7,6 +7,7 @@ from functools import cache
 from typing import NamedTuple
 
 from ..core.tables import rows
+from ..units.kitchen_units import find, to_grams
 from .prose_tokens import Token
 
 _HOURS = {
@@ -26,13 +27,27 @@ _LEAST = frozenset({"least", "minimum"})
 
 
 class Span(NamedTuple):
-    """A figure of words i to j (not counting j)."""
+    """A figure of words i to j (not counting j). per_g: grams of food that a time is for ("20 minutes a
+    pound"), 0 where it is for all of it; plus: hours that come on top."""
 
     low: float
     likely: float
     high: float
     i: int
     j: int
+    per_g: float = 0.0
+    plus: float = 0.0
+
+    def by_weight(self, grams: float) -> Span:
+        """The time for this much food."""
+        times = grams / self.per_g
+        low, likely, high = (hours * times + self.plus for hours in (self.low, self.likely, self.high))
+        return self._replace(low=low, likely=likely, high=high, per_g=0.0, plus=0.0)
+
+    def with_more(self, more: Span) -> Span:
+        """This and another time, one after the other."""
+        low, likely, high = self.low + more.low, self.likely + more.likely, self.high + more.high
+        return self._replace(low=low, likely=likely, high=high)
 
 
 @cache
@@ -130,7 +145,11 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
             i += 1
             continue
         each = _worded(tokens, i) or _measured(tokens, i)
-        if each is not None and (_is_none_of_it(tokens, each) or _is_of_a_rule(tokens, each)):
+        if each is not None and (rate := _by_weight(tokens, each)) is not None:
+            found.append(rate)
+            i = rate.j
+            continue
+        if each is not None and _is_none_of_it(tokens, each):
             i = each.j
             continue
         if each is not None and _per_side(tokens, each.j):
@@ -163,12 +182,43 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 
-def _is_of_a_rule(tokens: Sequence[Token], span: Span) -> bool:
-    """The second half of "20 minutes a pound plus 20 minutes": it says nothing without the weight."""
-    words = [token.text for token in tokens[max(0, span.i - 7) : span.i]]
-    return (
-        bool(words) and words[-1] in ("plus", "and", "+") and bool({"per", "each", "every"} & set(words[:-1]))
-    )
+_FOR_EACH = frozenset({"per", "each", "every", "a", "an", "/", "to"})
+
+
+def _by_weight(tokens: Sequence[Token], span: Span) -> Span | None:
+    """ "20 minutes a pound plus 20 minutes", "15 minutes for each 500 g": by the weight of the food."""
+    j = span.j
+    while j < len(tokens) and j - span.j < 3 and tokens[j].text in (*_FOR_EACH, "for", "the"):
+        j += 1
+    if j == span.j or j >= len(tokens) or _FOR_EACH.isdisjoint(t.text for t in tokens[span.j : j]):
+        return None
+    number = number_at(tokens, j)
+    count, at = number if number else (1.0, j)
+    size = _grams(tokens[at].text) or _grams(tokens[at].stem) if at < len(tokens) else 0.0
+    if not size or count <= 0:
+        return None
+    end, plus = _more_time(tokens, at + 1)
+    return span._replace(j=end, per_g=count * size, plus=plus)
+
+
+def _grams(word: str) -> float:
+    unit = find(word)
+    return (to_grams(unit) or 0.0) if unit else 0.0
+
+
+def _more_time(tokens: Sequence[Token], i: int) -> tuple[int, float]:
+    """ "… plus 20 minutes", "and 15 minutes over": where it ends, and its hours."""
+    if i < len(tokens) and tokens[i].text == ",":
+        i += 1
+    if i + 1 >= len(tokens) or tokens[i].text not in ("plus", "and", "+", "with"):
+        return i, 0.0
+    at = i + 1
+    while at + 1 < len(tokens) and tokens[at].text in ("an", "another", "a", "extra", "further", "about"):
+        if more := _worded(tokens, at):
+            return more.j, more.likely
+        at += 1
+    more = _worded(tokens, at) or _measured(tokens, at)
+    return (more.j, more.likely) if more else (i, 0.0)
 
 
 def _per_side(tokens: Sequence[Token], j: int) -> bool:

@@ -19,7 +19,10 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     said = state.salt_said(clause)
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(state.index.of_kinds("salt"), 1.0)
-    if not salts and not (said and clause.act == "coat") and not _of_salt(state, clause):
+    tossed = clause.act == "mix" and {state.kind(n) for n in state.solids(clause, direct=True)} == {
+        "vegetable"
+    }
+    if not salts and not (said and (clause.act == "coat" or tossed)) and not _of_salt(state, clause):
         return False
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
@@ -95,7 +98,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
     covered = _covered_with(state, clause)
-    if mixture.closed and not covered and not _line_bath(state, clause):
+    tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
+    if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and _is_with(clause)):
         return False
     solids = {
         n: s
@@ -112,7 +116,6 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     spoken_of = any(m.kind == "it" for m in clause.mentions) and clause.act == "put"
-    tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
     if not solids and (spoken_of or (tossed and state.last_place == clause.method)):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in PROTEINS}
     bath = state.bath_said(clause)
@@ -212,6 +215,12 @@ def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
 
 def _is_mince(state: ReadingState, solids: dict[int, float]) -> bool:
     return any({"mince", "minced", "ground"} & set(state.lines[n].text.lower().split()) for n in solids)
+
+
+def _is_with(clause: Clause) -> bool:
+    """ "Mix with the yoghurt and salt": what is mixed is what was spoken of before."""
+    lines = [m for m in clause.mentions if m.kind == "line"]
+    return bool(lines) and all(m.prep in ("with", "in") for m in lines)
 
 
 def _line_bath(state: ReadingState, clause: Clause) -> bool:

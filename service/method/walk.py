@@ -15,14 +15,16 @@ from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .held_back import hold_back
+from .left_to_the_cook import grams_roughly
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
-from .never_said import use_unused_baths
+from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
 from .roasts import more_time, read_roast
+from .strained import leave_solids
 from .waters import amount_said
 
 _MOVES_SALT = re.compile(
@@ -47,6 +49,8 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
         first = first or clause
         _take(state, clause)
     use_unused_baths(state, clauses)
+    salt_crusts(state)
+    leave_solids(state)
     lines_beforehand(state, first)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
@@ -121,7 +125,26 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
     )
 
 
+def _times_by_weight(state: ReadingState, clause: Clause) -> None:
+    """ "20 minutes a pound" in hours, by the weight of what it is about; no time where nobody knows that."""
+    if not any(span.per_g for span in clause.hours):
+        return
+    in_pot = state.pot.foods if state.pot is not None and clause.act in ("boil", "simmer", "cook") else {}
+    foods = (
+        state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
+    )
+    grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    spans, last = clause.hours, clause.hours[-1]
+    if not last.per_g:  # "20 minutes a pound: 2 hours for this one"
+        spans = tuple(span for span in spans if not span.per_g)
+    known = (span.by_weight(grams) if span.per_g else span for span in spans)
+    clause.hours = tuple(span for span in known if span.likely > 0)
+
+
 def _take(state: ReadingState, clause: Clause) -> None:
+    _times_by_weight(state, clause)
+    if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
+        state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
     if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
         state.ahead = (clause.sentence, clause.hours[0])
@@ -147,7 +170,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         read_coating(state, clause)
         read_roast(state, clause)
         more_time(state, clause)
-    if not taken or clause.act in ("heat", "mix", "boil"):
+    if not taken or clause.act in ("heat", "mix", "boil", "simmer"):
         mix(state, clause)
     opened = state.pot is not None and state.pot is not pot
     state.seasoned += _seasonings(state, clause, taken)
@@ -191,6 +214,8 @@ def _drained_with(state: ReadingState, pot: Happening) -> None:
 
 
 def _counts(state: ReadingState, each: Happening) -> bool:
+    if each.spent:
+        return True
     if each.kind in HOT:
         return each.heated and pot_is_poured(each, state)
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):

@@ -149,15 +149,14 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
 
 def _carried_by(outcome: Outcome) -> list[dict[str, Any]]:
     """The assumptions that carry most of the range of sodium per serving, and what to measure instead."""
-    shares = outcome.state.log.shares_of_range(outcome.spread_sodium_per_serving_mg)
     return [
         {"assumption": assumption.id, "share": figure(share), "measure": remedy(assumption)}
-        for assumption, share in shares[:3]
+        for assumption, share in outcome.shares_of_range[:3]
         if share >= 0.05
     ]
 
 
 def _evidence(outcome: Outcome) -> dict[str, Any] | None:
     """How often measurements of the kind that carries the range lay inside theirs."""
-    shares = outcome.state.log.shares_of_range(outcome.spread_sodium_per_serving_mg)
+    shares = outcome.shares_of_range
     return evidence_document(outcome.request, shares[0][0] if shares else None)

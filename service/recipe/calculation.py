@@ -21,7 +21,6 @@ from ..nutrition.usual_amounts import usual
 from .answer import answer_document
 from .completeness import counted_only, take_stock
 from .custom import custom_foods
-from .derived import sugars_part_ways
 from .ingredients import Ingredient, IngredientRequest
 from .line_context import read_together
 from .notice_gathering import gathered
@@ -51,14 +50,12 @@ def calculate(
 
 
 def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> Outcome:
-    """Do everything the recipe says, and give the state it ends in. follow: keep the trail that explains it,
-    which is kept as well where only it can tell added sugars from others.
+    """Do everything the recipe says, and give the state it ends in. follow: keep the trail that explains it.
 
     Raises InvalidRequest where a line, a food code or a custom food of the request cannot stand.
     """
     foods = foods.with_custom(custom_foods(request.custom_foods))
     listed = read_all(request, foods)
-    follow = follow or sugars_part_ways(request, listed)
     return cook_listed(request, listed, foods, follow=follow)
 
 
@@ -202,7 +199,7 @@ def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Ca
     )
     _fill(state, listed)
     # What lines say is not eaten left before anything mixed; from here on every place is one mixture.
-    state.pools.sodium_moves.clear()
+    state.pools.likely_moves.clear()
     return state
 
 

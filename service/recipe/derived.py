@@ -12,9 +12,8 @@ from ..core.documents import figure
 from ..foods.food import Food
 from ..nutrition import energy
 from ..nutrition.added_sugars import SOURCE, AddedSugars, Sweet, added_sugars
-from .explaining import traced
 from .outcome import Outcome, ResolvedIngredient
-from .request import RecipeRequest
+from .sodium_origins import sugar_eaten_g
 
 Entries = Mapping[str, Mapping[str, Any]]
 
@@ -119,10 +118,9 @@ def added_share(outcome: Outcome) -> float | None:
 
 
 def _added(outcome: Outcome) -> AddedSugars:
-    """By what is eaten of each line where the trail tells it, else by what it lists."""
-    eaten_g = None
-    if outcome.state.pools.trail is not None:
-        eaten_g = traced(outcome, ("SUGAR",)).ended["eaten"][:, 0].tolist()
+    """By what is eaten of each line where added sugars and others go different ways, else by what it
+    lists."""
+    eaten_g = sugar_eaten_g(outcome).tolist() if _sugars_part_ways(outcome) else None
     sweets = []
     for i, each in enumerate(outcome.listed):
         food = each.ingredient.food
@@ -142,8 +140,10 @@ def _sweet(food: Food, sugar_g: float | None) -> Sweet:
     return Sweet(food.name, food.group_code, sugar_g, is_stated=True, added_share=share)
 
 
-def sugars_part_ways(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> bool:
-    """Whether added sugars and others may have different ways, so that only a trail tells them apart."""
+def _sugars_part_ways(outcome: Outcome) -> bool:
+    """Whether added sugars and others may have different ways, so that only their movements tell them
+    apart."""
+    request, listed = outcome.request, outcome.listed
     is_parted = bool(request.steps) or any(each.eaten_fraction is not None for each in request.components)
     if not is_parted and all(each.ingredient.eaten_fraction is None for each in listed):
         return False

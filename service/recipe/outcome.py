@@ -175,13 +175,13 @@ class Outcome:
         """Likely weight of a serving in g."""
         return float(self.state.pools.leading["eaten"][WEIGHT, 0]) / self.request.servings
 
-    @property
+    @cached_property
     def sodium_per_100g_mg(self) -> Draws:
         """Sodium in 100 g of the dish as eaten; none where nothing is eaten."""
         servings_g = self.state.pools.leading["eaten"][WEIGHT] / self.request.servings
         return ratio(self.spread_sodium_per_serving_mg * 100, servings_g)
 
-    @property
+    @cached_property
     def per_100g(self) -> Amounts:
         """Amounts in 100 g of the dish as eaten; nothing where nothing is eaten."""
         eaten = self.spread_eaten
@@ -189,23 +189,28 @@ class Outcome:
         hundredth: Amounts = np.divide(eaten * 100, weight, out=np.zeros_like(eaten), where=weight > TRACE)
         return hundredth
 
-    @property
+    @cached_property
     def sodium_per_serving_mg(self) -> Draws:
         """As the steps make it of what the dataset says."""
         per_serving: Draws = self.state.pools.leading["eaten"][SODIUM] / self.request.servings
         return per_serving
 
-    @property
+    @cached_property
     def spread_sodium_per_serving_mg(self) -> Draws:
         """The same, its range as wide as batches of the foods differ."""
         return self.sodium_per_serving_mg * self._sodium_widening
 
-    @property
+    @cached_property
     def _sodium_widening(self) -> Draws:
         batches = sodium_widening(self.lines, self._eaten_mg, self.state.log.draws_of)
         read = self.state.log.draws_of(READING)
         batches = batches if read is None else batches * read
         return batches * _day() if self.state.log.has_own else batches
+
+    @cached_property
+    def shares_of_range(self) -> list[tuple[Assumption, float]]:
+        """How much of the range of sodium each assumption carries, largest first."""
+        return self.state.log.shares_of_range(self.spread_sodium_per_serving_mg)
 
     @property
     def sodium_as_listed_mg(self) -> float:

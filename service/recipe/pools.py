@@ -101,7 +101,8 @@ class Pools:
     """Pools by component id or place, and the ledger of movements between them. Pools change in place.
 
     leading: the leading rows of every pool, shape (LEAD, DRAWS + 1), always as they stand now.
-    sodium_moves: likely mg of sodium of every movement, in order: from, to, mg; below 0 the other way.
+    likely_moves: of every movement, in order: from, to, likely mg of sodium and g of sugar; below 0 the other
+    way.
     """
 
     def __init__(self, places: Iterable[str]) -> None:
@@ -112,7 +113,7 @@ class Pools:
         self.brought: Amounts = nothing()
         self._moved: list[tuple[str, str, int | None, Draws]] = []
         self._ledger: dict[_Way, Draws] = {}
-        self.sodium_moves: list[tuple[str, str, float]] = []
+        self.likely_moves: list[tuple[str, str, float, float]] = []
         self._waiting: list[Callable[[], None]] = []
         self._trail: list[Passage] | None = None
 
@@ -175,7 +176,7 @@ class Pools:
         """Move a share (0 to 1) of everything in a place."""
         moved = self.leading[source] * share
         self._shift(source, target, _LEADERS, moved, step)
-        self._enter(source, target, moved[SODIUM], step)
+        self._enter(source, target, moved, step)
         self.ride_along(
             lambda: self._shift(source, target, OTHERS, self._pools[source][OTHERS] * share, step)
         )
@@ -183,7 +184,7 @@ class Pools:
     def move_all_of(self, source: str, target: str, amounts: Amounts, step: int | None) -> None:
         """Move amounts of every row, none above what the source holds."""
         self._shift(source, target, _LEADERS, amounts[:LEAD], step)
-        self._enter(source, target, amounts[SODIUM], step)
+        self._enter(source, target, amounts, step)
         self.ride_along(lambda: self._shift(source, target, OTHERS, amounts[OTHERS], step))
 
     def move_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
@@ -195,7 +196,7 @@ class Pools:
         moved[SOLUTION] = solution
         np.minimum(weight_of(solution), self.leading[source][WEIGHT], out=moved[WEIGHT])
         self._shift(source, target, _WITH_WEIGHT, moved, step)
-        self._enter(source, target, moved[SODIUM], step)
+        self._enter(source, target, moved, step)
         return solution
 
     def pass_solution(self, source: str, target: str, solution: Amounts, step: int | None) -> Amounts:
@@ -211,7 +212,7 @@ class Pools:
         weight = np.minimum(weight_of(moved), mine[WEIGHT])
         np.maximum(weight, -theirs[WEIGHT], out=moved[WEIGHT])
         self._shift(source, target, _WITH_WEIGHT, moved, step)
-        self._enter(source, target, moved[SODIUM], step)
+        self._enter(source, target, moved, step)
         return moved[SOLUTION]
 
     def pass_water(self, source: str, target: str, grams: Draws, step: int | None) -> None:
@@ -284,9 +285,9 @@ class Pools:
         if self._trail is not None and some.size:
             self._trail.append(Passage(source, target, step, _ALL[rows][some], moved[some], held[some]))
 
-    def _enter(self, source: str, target: str, sodium_mg: Draws, step: int | None) -> None:
-        self._moved.append((source, target, step, sodium_mg))
-        self.sodium_moves.append((source, target, float(sodium_mg[0])))
+    def _enter(self, source: str, target: str, moved: Amounts, step: int | None) -> None:
+        self._moved.append((source, target, step, moved[SODIUM]))
+        self.likely_moves.append((source, target, float(moved[SODIUM, 0]), float(moved[SUGAR, 0])))
         if len(self._moved) >= MOST_WAITING:
             self._add_up()
 

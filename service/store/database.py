@@ -22,7 +22,7 @@ from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceEr
 
 from ..core.errors import SaltledgerError, StoreUnavailable
 
-LATEST = "0011"
+LATEST = "0013"
 """The newest migration; a test holds it to the folder of migrations."""
 
 BUSY_SECONDS = 15

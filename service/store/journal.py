@@ -38,6 +38,11 @@ def last(connection: Connection) -> Entry | None:
     return Entry(**row) if row else None
 
 
+def first_hash(connection: Connection) -> str:
+    """The hash of the first entry, which no other store has; '' where nothing is on record."""
+    return connection.scalar(select(journal.c.hash).order_by(journal.c.number).limit(1)) or ""
+
+
 def every(connection: Connection) -> Iterator[Entry]:
     """All entries, the oldest first."""
     found = connection.execution_options(yield_per=500).execute(select(journal).order_by(journal.c.number))

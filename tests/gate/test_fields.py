@@ -17,12 +17,12 @@ from saltledger.gate.fields import (
     QueryWhole,
     Several,
     StrictField,
-    StrictSchema,
     Text,
     TextOr,
     Whole,
     shown,
 )
+from saltledger.gate.strict_schema import StrictSchema
 
 
 class Inner(StrictSchema):

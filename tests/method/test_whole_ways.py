@@ -184,7 +184,6 @@ def test_a_brine_of_the_list_that_no_clause_uses_is_used_and_asked_about() -> No
     [
         ("from morning until evening", [10.0]),
         ("simmer 2 hours 10 for this one", [2.1667]),
-        ("20 minutes per 450g plus 20 minutes", []),
         ("keep 2 weeks before opening", [336.0]),
         ("chill 2-4 hrs", [3.0]),
         ("leave till tomorrow", [18.0]),

@@ -11,7 +11,7 @@ from saltledger.foods.dataset import bundled
 from saltledger.recipe.calculation import calculate, cook
 from saltledger.recipe.explaining import traced
 from saltledger.recipe.request import RecipeRequest
-from saltledger.recipe.sodium_origins import sodium_origins
+from saltledger.recipe.sodium_origins import sodium_origins, sugar_eaten_g
 
 from .kitchens import recipes
 
@@ -24,6 +24,9 @@ def test_as_the_trail_of_every_movement_has_it(document: dict[str, Any]) -> None
     scale = 1e-9 + sum(float(mg.sum()) for mg in found.ended.values())
     for place, marked in trail.ended.items():
         assert found.ended[place] == pytest.approx(marked[:-1, 0], rel=1e-6, abs=1e-6 * scale), place
+
+    trail = traced(outcome, ["SUGAR"]).ended["eaten"][:-1, 0]
+    assert sugar_eaten_g(outcome) == pytest.approx(trail, rel=1e-6, abs=1e-6)
 
 
 def test_an_answer_tells_it_by_line_and_by_component() -> None:

@@ -62,6 +62,10 @@ class KeptFoods:
         return KeptFoods(matched.values(), self.by_code.values())
 
 
+def _nowhere(words: str) -> str:
+    return ""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class SecondSource:
     """Kept foods, and what is told of words that no food fits.
@@ -71,8 +75,13 @@ class SecondSource:
     """
 
     kept: KeptFoods = field(default_factory=KeptFoods)
-    unknown: Callable[[str], str] = lambda _: ""
+    unknown: Callable[[str], str] = _nowhere
     offered: Callable[[str], Sequence[str]] = lambda _: ()
+
+    @property
+    def is_closed(self) -> bool:
+        """Whether nobody is told of words that no food fits."""
+        return self.unknown is _nowhere
 
     def pinned(self, pins: Iterable[KeptFood]) -> SecondSource:
         """The same with certain releases of some foods in place of those that are kept today."""

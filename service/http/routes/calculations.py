@@ -10,6 +10,7 @@ from flask import Response, render_template
 from marshmallow import ValidationError
 
 from ...calculator import Calculated, calculated, costs_of
+from ...core.documents import every_food
 from ...foods.nutrients import INDEX
 from ...gate.fields import Choice, Text, nearest, said
 from ...gate.recipe_schema import RecipeSchema
@@ -21,6 +22,7 @@ from ...render.spreadsheet import recipe_csv
 from .. import known_foods, media_types
 from ..api import Blueprint, View
 from ..examples import recipe_example
+from ..kept_answers import may_be_kept
 from ..scale_wishes import asked_scale, scaled_too
 from ..schemas.answers import CalculationSchema
 from ..schemas.scaling import ScalingQuerySchema
@@ -77,6 +79,14 @@ def _as_panel(answer: Calculated) -> str:
     return render_template("panel.html", panel=panel_of(answer.document)) + "\n"
 
 
+def _rests_on_itself(found: Calculated) -> bool:
+    """Whether an answer would be the same while foods and tables are: it names no saved recipe, and asks
+    nobody for a food that is not known here."""
+    named = any(each.recipe for part in found.request.components for each in part.ingredients)
+    known = all(each["food"] for each in every_food(found.document))
+    return not named and (known or found.foods.second.is_closed)
+
+
 RENDERERS: media_types.Renderers[Calculated] = {
     "application/json": lambda answer: media_types.as_json(answer.document),
     "text/csv": _as_csv,
@@ -98,7 +108,7 @@ def in_other_forms(of: Blueprint) -> Callable[[View], View]:
     return decorate
 
 
-@blueprint.route("/v1/calculations", methods=["POST"])
+@blueprint.route("/v1/calculations", methods=["POST"], again=True)
 @blueprint.takes(RecipeSchema, example=recipe_example())
 @blueprint.asks(CalculationQuerySchema)
 @blueprint.gives(CalculationSchema, MEANING)
@@ -118,4 +128,6 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     allow(costs_of(document, len(query.get("explain", ()))))
     wish = asked_scale(query, media_types.negotiate(RENDERERS))
     found = calculated(document, known_foods.foods(), **query)
+    if _rests_on_itself(found):
+        may_be_kept()
     return media_types.respond_as(replace(found, document=scaled_too(found.document, wish)), RENDERERS)

@@ -7,7 +7,8 @@ from typing import Any
 from flask import Response
 
 from ...foods.dataset import food_document
-from ...gate.fields import QueryWhole, StrictSchema, Text, said
+from ...gate.fields import QueryWhole, Text, said
+from ...gate.strict_schema import StrictSchema
 from .. import known_foods, media_types
 from ..api import Blueprint
 from ..schemas.food_answers import FoodAnswerSchema, FoodsAnswerSchema

@@ -6,7 +6,8 @@ from typing import Any
 
 from flask import Response
 
-from ...gate.fields import StrictSchema, Text, said
+from ...gate.fields import Text, said
+from ...gate.strict_schema import StrictSchema
 from ...nutrition import dietary_references as values
 from .. import media_types
 from ..api import Blueprint

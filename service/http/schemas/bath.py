@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from ...curing.agents import curing_salts
 from ...curing.curing_limits import schemes
-from ...gate.fields import Choice, Number, Part, StrictSchema, Whole, said
+from ...gate.fields import Choice, Number, Part, Whole, said
 from ...gate.recipe_schema import FACES, FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, share
+from ...gate.strict_schema import StrictSchema
 
 HEAVIEST_FOOD_G = 1_000_000
 LIGHTEST_G = 0.1

@@ -9,8 +9,9 @@ from typing import Any
 from marshmallow import ValidationError, fields, post_load, validates_schema
 
 from ...gate.amount_fields import Measured, in_unit_of
-from ...gate.fields import Choice, Flag, Name, Number, Part, StrictSchema, Text, Whole, said
+from ...gate.fields import Choice, Flag, Name, Number, Part, Text, Whole, said
 from ...gate.recipe_schema import RecipeSchema
+from ...gate.strict_schema import StrictSchema
 from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
 from .answers import NoticeSchema
 

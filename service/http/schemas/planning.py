@@ -8,8 +8,9 @@ from typing import Any
 from marshmallow import ValidationError, fields, validates_schema
 
 from ...gate.amount_fields import NutrientAmount
-from ...gate.fields import Name, Number, Part, Several, StrictSchema, Text, said
+from ...gate.fields import Name, Number, Part, Several, Text, said
 from ...gate.recipe_schema import MOST_TITLE_CHARACTERS, RecipeSchema
+from ...gate.strict_schema import StrictSchema
 from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
 from .answers import CalculationSchema, NoticeSchema
 from .sodium_answers import ClaimSchema

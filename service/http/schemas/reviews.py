@@ -7,8 +7,9 @@ from typing import Any, get_args
 from marshmallow import fields, validate
 
 from ...gate.amount_fields import StatedAmounts
-from ...gate.fields import Choice, Number, Part, Several, StrictField, StrictSchema, Text, said
+from ...gate.fields import Choice, Number, Part, Several, StrictField, Text, said
 from ...gate.recipe_schema import HEAVIEST_G, OwnFigureOfRowSchema
+from ...gate.strict_schema import StrictSchema
 from ...review.overrides import FIELDS, FIGURE, Reach
 from ...store.records import Status, Verdict
 from .answer_shapes import AnswerSchema, number, one, several, text

@@ -6,8 +6,9 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from ...gate.fields import StrictSchema, said
+from ...gate.fields import said
 from ...gate.recipe_schema import HEAVIEST_G, MOST_SERVINGS
+from ...gate.strict_schema import StrictSchema
 from ...recipe.scaling import Wish
 from .answer_shapes import AnswerSchema, number, one, several, text
 from .food_answers import FoodNameSchema

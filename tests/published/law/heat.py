@@ -162,7 +162,7 @@ _BEANS = stated(
     lectin_boil 10 min
     lectin_advised 30 min
     """,
-    source="US FDA, Bad Bug AssumptionLog, 2nd edition: soak, drain, boil for at least 30 minutes; "
+    source="US FDA, Bad Bug Book, 2nd edition: soak, drain, boil for at least 30 minutes; "
     "10 minutes at 100 C destroy it",
     seen="memory",
 )

@@ -1,0 +1,43 @@
+"""Bones and vegetables that gave a stock its taste and stay behind when it is strained."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import SOLIDS, Happening
+from .reading_state import HOT, ReadingState
+
+_THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
+_POURS = frozenset({"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work"})
+_KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
+
+
+def strains(clause: Clause) -> bool:
+    """Whether a clause parts a liquid from what cooked in it: "strain", "pass through a sieve"."""
+    if clause.base in ("strain", "sieve", "decant"):
+        return True
+    return clause.base in _POURS and clause.has("through", "into") and clause.has(*_THROUGH)
+
+
+def note_straining(state: ReadingState, pot: Happening) -> None:
+    """The liquid of a pot is kept; what nobody speaks of again stays in the sieve."""
+    pot.eaten, pot.closed, pot.strained_at = 1.0, True, state.turn
+    if state.pot is pot:
+        state.pot = None
+
+
+def leave_solids(state: ReadingState) -> None:
+    """What stayed in the sieve is the food of its pot, and is not eaten."""
+    for pot in state.happened:
+        if pot.kind not in HOT or pot.strained_at < 0:
+            continue
+        cooked = dict.fromkeys(pot.extra, 1.0) | pot.liquid | pot.foods
+        left = {
+            n: share
+            for n, share in cooked.items()
+            if state.kind(n) in _KEPT_BACK
+            and n not in state.taken_out
+            and state.last_spoken.get(n, 0) <= pot.strained_at
+        }
+        if pot.foods.keys() <= left.keys() and any(state.kind(n) in SOLIDS for n in left):
+            pot.liquid = {n: s for n, s in cooked.items() if n not in left and n not in pot.foods}
+            pot.foods, pot.spent = left, True

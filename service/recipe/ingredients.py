@@ -116,8 +116,30 @@ def resolve(
     foods do not have, or neither a line nor a food.
     """
     if isinstance(asked, str):
-        return _resolve(IngredientRequest(line=asked), foods, settings, beside, line_pointer="")
+        return _resolved(IngredientRequest(line=asked), foods, settings, beside, line_pointer="")
+    if asked.per_100g is None and asked.per_serving is None:
+        return _resolved(asked, foods, settings, beside, line_pointer="/line")
     return _resolve(asked, foods, settings, beside, line_pointer="/line")
+
+
+def _resolved(
+    asked: IngredientRequest,
+    foods: FoodTable,
+    settings: ReadSettings,
+    beside: tuple[str, ...],
+    *,
+    line_pointer: str,
+) -> Ingredient:
+    """As `_resolve`, once for each line that stands in many recipes, or in one that is saved again."""
+
+    def lasts(made: Ingredient) -> bool:
+        return foods.second.is_closed or all(each.food for each in made.foods)
+
+    def make() -> Ingredient:
+        return _resolve(asked, foods, settings, beside, line_pointer=line_pointer)
+
+    made: Ingredient = foods.lines.find((asked, settings, beside), make, lasts=lasts)
+    return made
 
 
 def ingredient_document(ingredient: Ingredient) -> dict[str, Any]:

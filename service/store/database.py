@@ -21,7 +21,7 @@ from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceError, OperationalError
 
 from ..core.errors import SaltledgerError, StoreUnavailable
-from .changes import SqliteChanges
+from .sqlite_changes import SqliteChanges
 
 LATEST = "0013"
 """The newest migration; a test holds it to the folder of migrations."""

@@ -100,7 +100,7 @@ def over_http(url: str, floor_url: str, rounds: int) -> dict[str, float]:
 
 def crowd(url: str, clients: int, requests: int) -> tuple[float, float, int]:
     """Median and 99th percentile in seconds of so many clients at once, case (b), and how many failed."""
-    sender, times, failed = Sender(seed=clients), list[float](), list[Exception]()
+    sender, times, failed = Sender(first=10_000 * clients), list[float](), list[Exception]()
     bodies = [sender.next("b") for _ in range(requests)]
 
     def ask(own: list[bytes]) -> None:

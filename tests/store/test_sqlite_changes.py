@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from saltledger.store import keys
-from saltledger.store.changes import SqliteChanges
+from saltledger.store.sqlite_changes import SqliteChanges
 from saltledger.store.database import Database
 
 from ..databases import database_url

@@ -21,14 +21,11 @@ SMALLEST_BYTES = 1000
 """Of pages; below that compressing saves next to nothing."""
 
 
-class NotWhole(BadRequest):
-    """A compressed body that cannot be read to its end."""
-
-    description = "The body is compressed and breaks off, or is no such data; send a whole copy of it."
+NOT_WHOLE = "The body is compressed and breaks off, or is no such data; send a whole copy of it."
 
 
 class _Unpacked:
-    """The body of a request, unpacked as it is read. Reading raises NotWhole."""
+    """The body of a request, unpacked as it is read. Reading raises BadRequest."""
 
     def __init__(self, stream: IO[bytes], how: Encoding) -> None:
         self._stream, self._how = stream, how
@@ -40,7 +37,7 @@ class _Unpacked:
                 self._opened = self._opened or reading(self._stream, self._how)
                 return cast(io.BufferedReader, self._opened).read1(size)
         except BrokenInput as fault:
-            raise NotWhole from fault
+            raise BadRequest(NOT_WHOLE) from fault
 
 
 def unpacked(stream: IO[bytes]) -> IO[bytes]:

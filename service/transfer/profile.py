@@ -23,7 +23,8 @@ OPEN = slice(FILM, None)
 
 _TRACE = 1e-12
 
-Rows = slice | int | NDArray[np.intp]
+Rows = slice | NDArray[np.intp]
+_ALL = slice(None)
 
 
 class Profile:
@@ -96,16 +97,19 @@ class Profile:
             self.shares[:, DEPTH:] += held[:, np.newaxis] * self.body.shares[:, np.newaxis]
             self.shares[:, list(compartments)] = 0.0
 
-    def held(self, amounts: Array, rows: Rows = slice(None)) -> Array:
+    def held(self, amounts: Array, rows: Rows = _ALL) -> Array:
         """What the open compartments hold of amounts (rows, draws): (rows, compartments - 1, draws)."""
         return np.asarray(self.shares[rows, OPEN] * amounts[:, np.newaxis])
 
-    def change(self, amounts: Array, gained: Array) -> None:
-        """After each open compartment gained so much; amounts: what the piece held before, (rows, draws)."""
-        after = self.shares * amounts[:, np.newaxis]
+    def change(self, amounts: Array, gained: Array, rows: Rows = _ALL) -> None:
+        """After each open compartment gained so much; amounts: what the piece held before, (rows, draws).
+
+        rows: what amounts and gains are of, where the piece holds nothing else.
+        """
+        after = self.shares[rows] * amounts[:, np.newaxis]
         after[:, OPEN] += gained
         np.maximum(after, 0.0, out=after)
-        self._share_out(after)
+        self._share_out(after, rows)
 
     def shut_in(self, amounts: Array, gained: Array) -> None:
         """After so much came in that takes no part; amounts: what the piece held before; (rows, draws)."""
@@ -119,16 +123,21 @@ class Profile:
         after[:, CLOSED] = self.shares[:, CLOSED]
         self._share_out(after)
 
-    def _share_out(self, held: Array) -> None:
+    def _share_out(self, held: Array, rows: Rows = _ALL) -> None:
         """Take amounts by compartment as shares of their sum; what holds nothing is even."""
         whole = held.sum(axis=1, keepdims=True)
         is_there = whole > _TRACE
         if is_there.all():
             held /= whole
-            self.shares = held
         else:
             np.divide(held, whole, out=held, where=is_there)
-            self.shares = np.where(is_there, held, self._even(1))
+            held = np.where(is_there, held, self._even(1)[rows])
+        if rows is _ALL:
+            self.shares = held
+            return
+        if self.shares.shape[2] != held.shape[2]:
+            self.shares = np.repeat(self.shares, held.shape[2], axis=2)
+        self.shares[rows] = held
 
     def even_out(self) -> None:
         """Forget where things are: of what was measured no more is known than how much there is."""

@@ -29,7 +29,8 @@ from ..pools import TRACE, Amounts, as_salt_g, dissolved_g
 from ..request import StepRequest
 from ..safety_checks import watch_cure, watch_strength
 from ..state import CalculationState
-from .immersion import Immersed, immerse
+from .immersed import Immersed
+from .immersion import immerse
 from .nature import food_class, open_share
 from .paces import DIFFUSING, other_ratios
 from .unexchanged import closed_shares

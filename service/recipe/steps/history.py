@@ -30,6 +30,16 @@ _OF_WEIGHT = (
 )
 
 
+def is_nothing(amount: Draws | float) -> bool:
+    """Whether it is 0 in every draw."""
+    return amount == 0.0 if isinstance(amount, float) else not amount.any()
+
+
+def of_weight(share: Draws | float, weight_g: Draws) -> Draws | float:
+    """g of a share of a weight; 0 of what is not there, without an array."""
+    return 0.0 if isinstance(share, float) and share == 0.0 else share * weight_g
+
+
 @dataclass(slots=True, eq=False)
 class History:
     """water: what liquids gave it, below 0: took from it. film, drawn: how much of its clinging film and of

@@ -35,7 +35,8 @@ from ..pools import TRACE, Amounts, ratio, share_of
 from ..request import StepRequest
 from ..state import CalculationState
 from .heat_losses import lose_to_heat
-from .immersion import Immersed, immerse
+from .immersed import Immersed
+from .immersion import immerse
 from .nature import open_share, pot_kind, yield_kind
 from .paces import in_pot, other_ratios
 from .receiving import receive

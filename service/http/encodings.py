@@ -10,9 +10,10 @@ from typing import IO, Literal, cast
 
 import zstandard
 from flask import Flask, Response, request
-from werkzeug.exceptions import BadRequest, UnsupportedMediaType
+from werkzeug.exceptions import UnsupportedMediaType
 
 from ..batch.compression import GZIP_LEVEL, ZSTD_LEVEL, BrokenInput, reading, told
+from .bodies import BrokenPacking
 
 Encoding = Literal["gzip", "zstd"]
 ENCODINGS: tuple[Encoding, ...] = ("zstd", "gzip")
@@ -21,11 +22,8 @@ SMALLEST_BYTES = 1000
 """Of pages; below that compressing saves next to nothing."""
 
 
-NOT_WHOLE = "The body is compressed and breaks off, or is no such data; send a whole copy of it."
-
-
 class _Unpacked:
-    """The body of a request, unpacked as it is read. Reading raises BadRequest."""
+    """The body of a request, unpacked as it is read. Reading raises BrokenPacking."""
 
     def __init__(self, stream: IO[bytes], how: Encoding) -> None:
         self._stream, self._how = stream, how
@@ -37,7 +35,7 @@ class _Unpacked:
                 self._opened = self._opened or reading(self._stream, self._how)
                 return cast(io.BufferedReader, self._opened).read1(size)
         except BrokenInput as fault:
-            raise BadRequest(NOT_WHOLE) from fault
+            raise BrokenPacking from fault
 
 
 def unpacked(stream: IO[bytes]) -> IO[bytes]:

@@ -22,6 +22,7 @@ from .naming import known, plain
 from .quantities_in_lines import read_bracket, read_quantity
 from .quantity import EACH, Quantity, add, read_measure
 from .sharing import foods_listed
+from .slips import as_printed
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
 from .wording import AND, Wording, counts_another_food, kinds_of, part_words
 
@@ -59,7 +60,7 @@ def read_line(text: str) -> Line:
     if len(text) > LONGEST:
         found = f"The line has {len(text)} characters, longer than {LONGEST} characters; split it."
         raise InvalidRequest([Fault("", found)])
-    tokens = _unbulleted(tokenize(_with_shares(cleaned(text))))
+    tokens = _unbulleted(tokenize(as_printed(_with_shares(cleaned(text)))))
     taken = juices.taken_of(tokens)
     cursor = Cursor(taken.tokens if taken else tokens)
     quantity = read_quantity(cursor) or Quantity()

@@ -6,17 +6,12 @@ ones."""
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 import numpy as np
 from numpy.typing import NDArray
 
 from ...core.checkpoint import checkpoint
-from ...core.notices import STATED
-from ...core.sourced import SourcedFigure
-from ...core.spread import Draws, Spread
+from ...core.spread import Draws
 from ...diffusion.compartments import lag_at
-from ...diffusion.geometry import THICKNESS_REACH, Body
 from ...transfer.absorption import COLOURED_SHARE, COVERS
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
@@ -33,6 +28,7 @@ from .immersed import Immersed
 from .immersion import immerse
 from .nature import food_class, open_share
 from .paces import DIFFUSING, other_ratios
+from .sizes import piece_of
 from .unexchanged import closed_shares
 from .work import Work, works
 
@@ -76,14 +72,8 @@ class Plan:
     def __init__(self, work: Work, foods: list[Work], run_off: Draws | None) -> None:
         self.run_off = run_off
         self.work, self.kind = work, food_class(work)
-        step, size = work.step, usual_size(self.kind, work.main.name if work.main else "")
-        self.hours = _hours(work, self.kind) / (step.water_changes + 1)
-        # A thickness without a form is that of a sheet.
-        shape = step.shape or ("sheet" if step.thickness_cm else size.shape)
-        nominal = step.thickness_cm or size.thickness_cm.spread.likely
-        self.body = Body(shape, nominal, step.length_cm, step.width_cm)
-        thickness = stated_thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
-        self.thickness_cm = work.assume("thickness", thickness, "cm", shared=f"{self.kind}/thickness")
+        self.hours = _hours(work, self.kind) / (work.step.water_changes + 1)
+        self.body, self.thickness_cm = piece_of(work, self.kind)
         self.measured = work.weight_ratio("pick-up")
         self.weight_g = np.maximum(work.pool[WEIGHT], TRACE)
         self._swell(foods)
@@ -297,8 +287,3 @@ def diffusivity(work: Work, kind: str, solute: str) -> Draws:
     warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
     figure = effective_diffusivity(kind, solute, warmth_c)
     return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
-
-
-@lru_cache(maxsize=1024)
-def stated_thickness(thickness_cm: float) -> SourcedFigure:
-    return SourcedFigure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)

@@ -21,7 +21,7 @@ from .read import read
 from .recalculate import recalculate
 from .refusing import refusals
 from .verify import verify
-from .webhooks import webhooks
+from .webhook_deliveries import webhooks
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 

@@ -93,8 +93,11 @@ class Assembler:
         """ "2 % salt by weight of the cabbage": as much as the food that it lies on makes of it; "salt" of
         which the method alone says how much: as much as it says."""
         for index, said in self.state.amounts.items():
-            if len(said) == 1 and read_line(f"{said[0]} salt").amount is not None:
-                self.layout.meant[index] = f"{said[0].removesuffix(' of')} salt"
+            line = self.state.lines[index]
+            name = "salt" if line.kind == "salt" else line.line.food_words
+            once = line.kind == "salt" or self.state.spoken.get(index) == 1
+            if len(said) == 1 and once and read_line(f"{said[0]} {name}").amount is not None:
+                self.layout.meant[index] = f"{said[0].removesuffix(' of')} {name}"
         for line in self.state.index.lines:
             shares = percent_of_weight(line.text)
             under = next((h for h in self.state.happened if line.index in h.liquid), None)

@@ -49,6 +49,7 @@ class Liquids:
         name = NAMES[happening.kind]
         component = self.layout.new(name, name.replace("-", " ").capitalize())
         lines = self._lines_of(happening, component)
+        lines = self._without_vague_water(happening, lines, component)
         measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
         for line, share in measured.items():
             if happening.kind == "fry" and self.state.lines[line].line.amount is None:
@@ -72,6 +73,19 @@ class Liquids:
         self._fate(happening, component, step)
         self.made.append((happening, component))
         return component
+
+    def _without_vague_water(
+        self, happening: Happening, lines: dict[int, float], component: Component
+    ) -> dict[int, float]:
+        """ "Water", "a pot of water": a line that does not say how much is as much as covers the food."""
+        vague = [n for n in lines if self.state.kind(n) == "water" and not grams_roughly(self.state.lines[n])]
+        if not vague or happening.kind not in (*HOT, "brine", "soak"):
+            return lines
+        if any(self.state.kind(n) == "water" for n in lines.keys() - set(vague)):
+            return lines
+        component.vague_water = vague[0]
+        self.layout.placed |= dict.fromkeys(vague, 1.0)
+        return {n: s for n, s in lines.items() if n not in vague}
 
     def _shared_water(self, happening: Happening) -> Component | None:
         """One pot of water in which several foods boil in turn; what is kept of it is kept of all."""
@@ -145,10 +159,9 @@ class Liquids:
         state = self.state
         own = [n.index for n in state.index.lines if n.purpose == "pot"]
         if own and pot is next((h for h in state.happened if h.kind in HOT), None):
-            return {
-                **{n: s for n, s in lines.items() if state.kind(n) != "salt"},
-                **dict.fromkeys(own, 1.0),
-            }
+            if any(state.kind(n) == "salt" for n in own):
+                lines = {n: s for n, s in lines.items() if state.kind(n) != "salt"}
+            return {**lines, **dict.fromkeys(own, 1.0)}
         salts = [n for n in lines if state.kind(n) == "salt"]
         if salts and lines[salts[0]] == 1.0:
             if not self._salt_kept(salts):
@@ -216,7 +229,8 @@ class Liquids:
         if measured and not water.amount and per_litre_g(water.salt) is None:
             times = self._how_much_water(happening, component)
         for text in water_lines(happening, water, self.state, "" if salted else strength, times):
-            component.add({"line": text}, component.vague if text.endswith(" salt") else None)
+            source = component.vague if text.endswith(" salt") else component.vague_water
+            component.add({"line": text}, source)
         step.assumed.append("water")
 
     def _how_much_water(self, happening: Happening, component: Component) -> float:

@@ -102,7 +102,7 @@ def _purposes() -> tuple[tuple[str, re.Pattern[str]], ...]:
 @lru_cache(maxsize=4096)
 def _purpose_of(text: str) -> str:
     """What a line's own words say it is for; "" where they say nothing."""
-    if not ("for" in text or "to " in text or "rin" in text):
+    if not ("for" in text or "to " in text or "rin" in text or "water" in text):
         return ""
     return next((purpose for purpose, rule in _purposes() if rule.search(text)), "")
 
@@ -123,9 +123,14 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     return tuple(found)
 
 
+_ALWAYS_TOOLS = frozenset({"thermometer", "cheesecloth", "thermos", "recipient", "mould", "mold", "muslin"})
+
+
 def equipment(line: ListedLine) -> bool:
     """Whether a line is a thing of the state, not a food."""
     known = nouns("equipment")
+    if line.words and line.words[-1] in _ALWAYS_TOOLS:
+        return True
     return line.kind == "other" and any(
         word in known or " ".join(line.words[i : i + 2]) in known for i, word in enumerate(line.words)
     )

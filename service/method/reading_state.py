@@ -310,7 +310,7 @@ class ReadingState:
             if mention.kind != "line" or mention.amount is None or goal(clause, mention):
                 continue
             for line in self._nearest(mention, clause):
-                if self.kind(line) == "salt" and self.lines[line].line.amount is None:
+                if self.kind(line) in ("salt", "savoury") and self.lines[line].line.amount is None:
                     first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
                     since = clause.tokens[0].start
                     said = clause.text[first.start - since : last.end - since]

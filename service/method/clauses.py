@@ -91,7 +91,17 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             continue
         label = _LABEL.match(paragraph)
         for tokens in sentences(paragraph):
-            yield from _of_sentence(number, paragraph, tokens, index, label[1] if label else heading)
+            labelled = label is not None and tokens[0].start < label.end()
+            said = _without_label(tokens, label.end()) if label and labelled else tokens
+            if said:
+                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
+
+
+def _without_label(tokens: list[Token], end: int) -> list[Token]:
+    """A sentence without the label before it, unless that is its only verb ("Roast: 2 hours at 160 °C")."""
+    after = [token for token in tokens if token.start >= end]
+    commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
+    return after if commands or tokens[0].text not in verbs() else tokens
 
 
 def _of_sentence(

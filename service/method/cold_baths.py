@@ -6,14 +6,14 @@ import re
 
 from .clause_words import changes_of, goal, is_afresh, strength_of
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
+from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
 from .reading_state import COLD, ReadingState, bath_of_heading
+from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import amount_said, salt_amount, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
-_LONG_H = 4.0
 _FURTHER = frozenset({"another", "further", "more", "again", "additional"})
 
 
@@ -31,13 +31,14 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
-    laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True)) and _in_it(clause)
+    laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
+    laid = laid and (_in_it(clause) or _goes_in(clause))
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
     water = state.water_of(clause)
-    if clause.act == "hold" and water is not None and water.prep in ("in", "under") and state.foods(clause):
+    if lies_in_water(state, clause, water):
         return _verb_says(state, clause)
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(state, clause)
@@ -47,6 +48,13 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
 def _in_it(clause: Clause) -> bool:
     """ "Sit the crown in it": in what was stirred together last."""
     return any(m.kind == "it" and m.prep in ("in", "into", "under") for m in clause.mentions)
+
+
+def _goes_in(clause: Clause) -> bool:
+    """ "Turkey in", with no verb: as if it said "put"."""
+    return not clause.act and any(
+        m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
+    )
 
 
 def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
@@ -129,6 +137,11 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         return True
     if not foods:
         return False
+    if clause.act == "marinate" and not liquid and _poured_part(state, foods):
+        pending = state.pending
+        assert pending is not None
+        pending.take_time(clause)
+        return start_pending(state)
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(state, clause)
     if not liquid and happening.water is None:
@@ -139,9 +152,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         made_here = made_here or {"water", "salt"} <= _kinds(state, mixture)
         in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
         if (
-            clause.act in ("soak", "hold")
-            and not in_it
-            and not (made_here and mixture.sentence == clause.sentence)
+            clause.act in SOAKS and not in_it and not (made_here and mixture.sentence == clause.sentence)
         ) or {state.kind(n) for n in mixture.lines} & PROTEINS - {state.kind(n) for n in foods}:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
@@ -152,6 +163,14 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
+
+
+def _poured_part(state: ReadingState, foods: dict[int, float]) -> bool:
+    """ "Pour half over the salmon and marinate": what waits says how much of the mixture it is."""
+    pending = state.pending
+    if pending is None or pending.kind != "marinate" or not foods.keys() & pending.foods.keys():
+        return False
+    return any(0 < share < 1 for share in pending.liquid.values())
 
 
 def _lie_in_it(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
@@ -183,7 +202,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     salty = bool(kinds & SALTING) or bool(happening.water and happening.water.strength)
     if clause.has("dry") and clause.act == "brine":
         watery = wet = False
-    if clause.act in ("soak", "hold") and not (salty and watery):
+    if clause.act in SOAKS and not (salty and watery):
         happening.kind = "soak" if watery or not kinds & (SALTING | {"savoury", "acid"}) else "marinate"
     elif clause.act in ("brine", "pickle") and (watery or (wet and not kinds <= {"oil"})):
         happening.kind = "brine"
@@ -193,10 +212,10 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
         happening.kind = "brine"
     elif not wet and (salty or clause.act == "brine"):
         happening.kind = "dry_cure"
-    if _drinks_up(state, happening, clause):
+    if drinks_up(state, happening, clause):
         state.pending = None
         return True
-    if happening.kind == "soak" and not _worth_soaking(state, happening, clause):
+    if happening.kind == "soak" and not worth_soaking(state, happening, clause):
         state.pending = None
         return True
     if not happening.liquid and happening.water is None:
@@ -218,25 +237,6 @@ def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None
         return
     if clause.has("discard", "drain"):
         happening.eaten = 0.0
-
-
-def _drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:
-    """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
-    kinds = {state.kind(line) for line in happening.foods}
-    long = bool(clause.hours) and clause.hours[0].likely >= _LONG_H
-    return clause.act in ("soak", "hold") and kinds <= {"grain", "bread", "flour"} and not long
-
-
-def _worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> bool:
-    """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
-    kinds = {state.kind(line) for line in happening.foods}
-    liquid = {state.kind(line) for line in happening.liquid}
-    if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
-        return False
-    if kinds & (PROTEINS | {"salty", "cheese", "legume"}):
-        return True
-    long = bool(clause.hours) and clause.hours[0].likely >= _LONG_H
-    return long and bool(kinds & {"grain", "vegetable", "nut"})
 
 
 def _new_water(state: ReadingState, clause: Clause) -> bool:
@@ -387,10 +387,3 @@ def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = None
     return True
-
-
-def soak_instead(state: ReadingState, pot: Happening) -> None:
-    """What was covered with water and never heated has soaked, in salt water or in plain."""
-    kinds = {state.kind(line) for line in pot.foods}
-    salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
-    pot.kind = "brine" if salty and kinds & SOLIDS else "soak"

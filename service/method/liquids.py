@@ -24,6 +24,8 @@ _CRUST = 0.08
 """Salt in weights of the food above which it is taken off again."""
 _ALL_GOES_IN = 0.025
 """Salt in weights of the food, up to which it is all taken in when nothing is said of its being left."""
+_SPOONFUL = 0.1
+"""Liquid in weights of the food, up to which it only flavours the water that the method names."""
 _DRAWN = 0.2
 """Juice that salt draws out of vegetables, in weights of the food; common practice, no source."""
 _CLINGS = 0.15
@@ -63,7 +65,9 @@ class Liquids:
         water = happening.water
         if water is not None and water.strength == "dry":
             component.add({"line": water.salt or "salt"}, None)
-        elif happening.kind in ("brine", "soak", *HOT) and not watery and not self._is_liquid(lines):
+        elif (
+            happening.kind in ("brine", "soak", *HOT) and not watery and not self._is_liquid(happening, lines)
+        ):
             self._assume_water(happening, water or Water(), component, lines, step)
         for line in lines.keys() - measured.keys():
             self._salt_by_litre(component, line)
@@ -111,9 +115,14 @@ class Liquids:
                 lines |= dict.fromkeys(own, 1.0)
         return lines
 
-    def _is_liquid(self, lines: Iterable[int]) -> bool:
-        wet = ("acid", "milk", "stock", "wine")
-        return any(self.state.kind(n) in wet or "brine" in self.state.lines[n].words for n in lines)
+    def _is_liquid(self, happening: Happening, lines: Iterable[int]) -> bool:
+        """Whether lines are the liquid that food lies in; a spoonful of vinegar in its water is not."""
+        found = [self.state.lines[n] for n in lines]
+        wet = [line for line in found if line.kind in ("acid", "milk", "stock", "wine")]
+        if happening.kind in HOT and happening.water is not None:
+            spoonful = _SPOONFUL * food_grams(happening, self.state)
+            wet = [line for line in wet if (grams_roughly(line) or spoonful) >= spoonful]
+        return bool(wet) or any("brine" in line.words for line in found)
 
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:
         """How much of a line is meant: as said; of one that several baths name, an equal part each; of a salt

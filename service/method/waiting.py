@@ -52,11 +52,22 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
         pending.liquid |= _packed_with(state, foods)
     if said and not salts:
         pending.water = Water("dry", amount_said(clause, "salt"))
+    _with_salt_before(state, pending)
     pending.take_time(clause)
     state.pending = pending
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+def _with_salt_before(state: ReadingState, pending: Happening) -> None:
+    """ "Rub in 2 tsp of the salt … sprinkle with the rest": one cure of both."""
+    before = state.pending
+    if before is None or before.kind != "dry_cure" or before.foods.keys() != pending.foods.keys():
+        return
+    for line, share in before.liquid.items():
+        now = pending.liquid.get(line, 0.0)
+        pending.liquid[line] = 1.0 if now < 0 or share < 0 or now + share > 1 else now + share
 
 
 _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})

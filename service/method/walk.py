@@ -10,7 +10,7 @@ from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
-from .cold_baths import mix, read_bath, soak_instead
+from .cold_baths import mix, read_bath
 from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
@@ -24,6 +24,7 @@ from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
 from .roasts import more_time, read_roast
+from .soaking import soak_instead
 from .strained import leave_solids
 from .waters import amount_said
 
@@ -183,6 +184,9 @@ def _take(state: ReadingState, clause: Clause) -> None:
     ):
         state.unread.append(clause)
     state.remember(clause)
+    worked_on = state.pending or (state.happened[-1] if state.happened else None)
+    if not state.last_foods and worked_on is not None:
+        state.last_foods = tuple(worked_on.foods)
     begun = state.happened[-1] if len(state.happened) > before else None
     state.attend(clause, begun or (state.pot if opened else None))
 

@@ -22,6 +22,12 @@ _KEEPS = re.compile(
     r"|no (?:more )?(?:water|liquid) (?:is left|remains)",
     re.IGNORECASE,
 )
+_SPLASH = re.compile(
+    r"\b(?:splash|little|drop|drizzle|sprinkle|sprinkling|tbsp|tablespoons?|tsp|teaspoons?|spoonfuls?|spoons?)s? (?:of )?"
+    r"(?:the |cold |hot |warm |boiling )*water\b",
+    re.IGNORECASE,
+)
+"""Water that wets what stews, and is no pot of it."""
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -98,7 +104,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     vessel = clause.vessel() == "pot"
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
-    if is_no_pot(state, clause):
+    if is_no_pot(state, clause) or _SPLASH.search(clause.text):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:

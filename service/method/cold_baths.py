@@ -121,7 +121,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     )
     if clause.act == "soak" and _lie_in_it(state, clause, foods):
         return True
-    liquid = _liquid_of(state, clause, foods)
+    liquid = _whole_mixture(state, _liquid_of(state, clause, foods), foods)
     if (
         again
         and active is not None
@@ -163,6 +163,18 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
+
+
+def _whole_mixture(
+    state: ReadingState, liquid: dict[int, float], foods: dict[int, float]
+) -> dict[int, float]:
+    """ "Whisk the mirin into the miso … bury the fish in the miso": in all that was stirred together."""
+    mixture = state.mixture
+    if mixture.closed or not liquid or not liquid.keys() < mixture.lines.keys():
+        return liquid
+    if {state.kind(n) for n in liquid} & {"savoury", "milk"}:
+        return {n: s for n, s in mixture.shares().items() if n not in foods}
+    return liquid
 
 
 def _poured_part(state: ReadingState, foods: dict[int, float]) -> bool:
@@ -207,7 +219,8 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     elif clause.act in ("brine", "pickle") and (watery or (wet and not kinds <= {"oil"})):
         happening.kind = "brine"
     elif clause.act == "cure" and not watery:
-        happening.kind = "dry_cure"
+        wet_cure = kinds & (WET - {"oil"}) and not salty_paste(state, happening.liquid)
+        happening.kind = "marinate" if wet_cure else "dry_cure"
     elif watery and salty and clause.act != "marinate":
         happening.kind = "brine"
     elif not wet and (salty or clause.act == "brine"):
@@ -361,7 +374,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
     if not terse and not _WAITS.search(clause.text):
         return False
-    ahead = state.ahead[1] if state.ahead[0] == clause.sentence and clause.act == "hold" else None
+    ahead = state.ahead[1] if state.ahead[0] == clause.method and clause.act == "hold" else None
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)

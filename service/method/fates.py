@@ -31,6 +31,7 @@ _IN_BROTH = re.compile(
     re.IGNORECASE,
 )
 _BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
+_CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
@@ -103,7 +104,7 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
 
 
 def _leaves(state: ReadingState, clause: Clause) -> None:
-    if packs_down(clause):
+    if packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
         return
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
@@ -124,8 +125,11 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
         return
     if found is None:
-        _of_a_can(state, clause)
+        if not _of_a_can(state, clause):
+            _of_cured_meat(state, clause)
         return
+    if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
+        return  # "wash the greens" while the ham boils
     if clause.act == "remove" and not _takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
@@ -187,6 +191,30 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
         boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share
+
+
+def _on_paper(clause: Clause) -> bool:
+    """ "Drain on kitchen paper": fat drips off what was fried, and no liquid is poured away."""
+    return clause.act == "drain" and clause.has("paper", "towel", "towels", "rack", "newspaper")
+
+
+def _others(state: ReadingState, clause: Clause, found: Happening) -> bool:
+    """Whether a clause speaks of other food than all of what lies in a liquid."""
+    named = state.solids(clause)
+    return bool(named) and not found.foods.keys() <= named.keys()
+
+
+def _of_cured_meat(state: ReadingState, clause: Clause) -> None:
+    """ "Rinse the silverside": meat or fish that was bought in brine or salt loses what lies on it."""
+    foods = {
+        n: s
+        for n, s in state.solids(clause).items()
+        if state.kind(n) in PROTEINS and _CURED & set(state.lines[n].words)
+    }
+    if clause.act == "rinse" and foods and state.latest(("rinse",), foods) is None:
+        each = Happening("rinse", clause, foods=foods, drained=True, closed=True)
+        each.take_time(clause)
+        state.begin(each)
 
 
 def _is_poured_through(state: ReadingState, found: Happening) -> bool:

@@ -23,6 +23,10 @@ _SECTION = re.compile(
     r"|marinate|braise)(?: the)?(?: [a-zà-ÿ'-]+)?$|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
     re.IGNORECASE,
 )
+_LEAFY = frozenset(
+    {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
+    | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
+)
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
@@ -107,12 +111,48 @@ def _purpose_of(text: str) -> str:
     return next((purpose for purpose, rule in _purposes() if rule.search(text)), "")
 
 
+_MEASURED = 0.6
+"""Share of the lines of a list with an amount, from which on a short line without one may be a heading."""
+_BRACKETS = re.compile(r"\s*\([^)]*\)")
+_ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+", re.IGNORECASE)
+
+
+def _has_amount(text: str) -> bool:
+    return any(c.isdecimal() or c in "½¼¾⅓⅔⅛" for c in text) or text[:2].lower() in ("a ", "an")
+
+
+def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
+    """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
+    SAUCE", "Fish cakes", "Dressing (makes double)"."""
+    bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
+    words = bare.split()
+    if not words or len(words) > _LONGEST_HEADING or _has_amount(bare) or not (below and _has_amount(below[0])):
+        return False
+    if bare in nouns("heading") or text.isupper() or words[0] == "for":
+        return True
+    if "," in bare or not text[:1].isupper():
+        return False
+    stems = [t.stem for t in tokenize(bare)]
+    bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
+    if bought or "optional" in text.lower():
+        return False
+    return stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing"))
+
+
+_LONGEST_HEADING = 5
+_SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
+
+
 def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
+    measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
     for index, text in enumerate(lines):
-        if (head := is_heading(text)) is not None:
+        head = is_heading(text)
+        if head is None and measured and _is_bare_heading(text, lines[index + 1 :]):
+            head = _BRACKETS.sub("", text).strip()
+        if head is not None:
             heading = head
             continue
         if not text.strip():
@@ -172,6 +212,10 @@ class Index:
 
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
         return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
+
+    def leaves(self) -> tuple[int, ...]:
+        """The lines of leafy vegetables."""
+        return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))
 
     def of_shape(self, stem: str) -> tuple[int, ...]:
         """The lines whose own words say that the food is cut to a shape."""

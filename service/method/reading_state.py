@@ -58,8 +58,10 @@ class ReadingState:
     fat_is_hot: bool = False
     fats_in_depth: set[int] = field(default_factory=set)
     fats_left: set[int] = field(default_factory=set)
+    dipped: set[int] = field(default_factory=set)
+    last_heat: str = ""
     is_soup: bool = False
-    ahead: tuple[str, Span | None] = ("", None)
+    ahead: tuple[int, Span | None] = (-1, None)
     made_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)
     under_sauce: set[int] = field(default_factory=set)
@@ -282,6 +284,8 @@ class ReadingState:
             if clause.act != "discard" and not clause.has("discarding"):
                 self.last_spoken[line] = self.turn
         self.turn += 1
+        if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
+            self.last_heat = clause.act
         self._note_amounts(clause)
         kinds = {self.kind(line) for line in spoken}
         if spoken:
@@ -295,6 +299,8 @@ class ReadingState:
         )
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
+        if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
+            solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
@@ -325,10 +331,16 @@ class ReadingState:
         if clause.act == "heat" and len(spoken) < 2:
             return
         unsaid = not self.solids(clause, direct=True)
-        if self.last_foods and ((clause.act == "put" and len(spoken) == 1) or unsaid):
+        adds = clause.act == "put" or clause.base in ("fold", "stir")
+        if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
             self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
+
+    def stirred_with(self, foods: Iterable[int], kinds: Collection[str]) -> set[int]:
+        """The lines of these kinds that were stirred together with the food last."""
+        together = self.company[-1] if self.company and self.company[-1] & set(foods) else set()
+        return {n for n in together if self.kind(n) in kinds}
 
     def attend(self, clause: Clause, begun: Happening | None) -> None:
         """Keep in mind which happening the method speaks of, until it speaks of other foods or vessels."""
@@ -359,7 +371,7 @@ class ReadingState:
         return None
 
     def begin(self, happening: Happening) -> Happening:
-        if happening.clause.sentence == self.ahead[0]:
+        if happening.clause.method == self.ahead[0]:
             happening.ahead = self.ahead[1]
         self.seasoned = [each for each in self.seasoned if each[0] is not happening.clause]
         if len(self.happened) < MOST_HAPPENINGS:

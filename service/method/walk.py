@@ -26,6 +26,7 @@ from .references import read_reference
 from .roasts import more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
+from .waiting import start_pending
 from .waters import amount_said
 
 _MOVES_SALT = re.compile(
@@ -49,6 +50,8 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     for clause in clauses:
         first = first or clause
         _take(state, clause)
+    if state.pending is not None and _was_ahead(state, state.pending.clause):
+        start_pending(state)
     use_unused_baths(state, clauses)
     salt_crusts(state)
     leave_solids(state)
@@ -66,6 +69,11 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     return state
 
 
+def _was_ahead(state: ReadingState, clause: Clause) -> bool:
+    """Whether what a clause does is done "the day before"."""
+    return state.ahead[0] == clause.method
+
+
 def _cook_pending(state: ReadingState, clause: Clause) -> None:
     """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
     pending = state.pending
@@ -78,6 +86,8 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     if pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
+        if _was_ahead(state, pending.clause) and not pending.hours:
+            start_pending(state)
         state.pending = None
 
 
@@ -147,8 +157,9 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
-    if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
-        state.ahead = (clause.sentence, clause.hours[0])
+    if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= 8:
+        state.ahead = (clause.method, clause.hours[0])
+        clause.hours = clause.hours[1:]
     hold_back(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 
-from .clause_words import changes_of, goal, is_afresh, strength_of
+from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .reading_state import COLD, ReadingState, bath_of_heading
+from .reading_state import COLD, ReadingState
 from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
-from .waters import amount_said, salt_amount, water_said
+from .waters import salt_amount, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
+_OVEN_C = 100.0
 _FURTHER = frozenset({"another", "further", "more", "again", "additional"})
 
 
@@ -28,7 +29,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
     if join_pending(state, clause):
-        return False
+        return state.pending is not None and state.pending.kind == "brine"
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
@@ -55,54 +56,6 @@ def _goes_in(clause: Clause) -> bool:
     return not clause.act and any(
         m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
     )
-
-
-def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
-    """ "Add the salt to the water": a brine begins."""
-    salty = state.salt_said(clause) is not None or any(state.kind(n) in SALTING for n in lines)
-    return salty and state.water_of(clause) is not None
-
-
-def mix(state: ReadingState, clause: Clause) -> None:
-    """Keep what is stirred together."""
-    lines = state.lines_of(clause)
-    water, said = state.water_of(clause), state.salt_said(clause)
-    named = state.bath_said(clause)
-    if named is not None and named.name in state.named and any(m.kind == "all" for m in clause.mentions):
-        state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
-        state.mixture.closed = False
-    stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
-    stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
-    if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
-        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")
-        if (
-            begins
-            and (lines or water or said)
-            and (stirs or is_afresh(clause) or _salts_water(state, clause, lines))
-        ):
-            state.mixture = Mixture(sentence=clause.sentence)
-    mixture = state.mixture
-    if mixture.closed:
-        return
-    mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
-    mixture.add(lines)
-    if water is not None and water.kind == "water":
-        salt = amount_said(clause, "salt") if said is not None else ""
-        mixture.water = mixture.water or Water(salt=salt, amount=water_said(clause))
-    if said is not None:
-        mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
-    name = named.name if named and named.name != "other" else _heading_name(clause)
-    if name and clause.act in ("mix", "heat", "boil", ""):
-        known = state.named.get(name)
-        if known is None:
-            state.named[name] = mixture
-        else:
-            known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
-            known.water = known.water or mixture.water
-
-
-def _heading_name(clause: Clause) -> str:
-    return bath_of_heading(clause.heading) or ""
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
@@ -374,6 +327,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
     if not terse and not _WAITS.search(clause.text):
         return False
+    if clause.celsius is not None and clause.celsius >= _OVEN_C:
+        return False  # "240C for 25 minutes"
     ahead = state.ahead[1] if state.ahead[0] == clause.method and clause.act == "hold" else None
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending

@@ -126,7 +126,12 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
     bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
     words = bare.split()
-    if not words or len(words) > _LONGEST_HEADING or _has_amount(bare) or not (below and _has_amount(below[0])):
+    if (
+        not words
+        or len(words) > _LONGEST_HEADING
+        or _has_amount(bare)
+        or not (below and _has_amount(below[0]))
+    ):
         return False
     if bare in nouns("heading") or text.isupper() or words[0] == "for":
         return True
@@ -244,7 +249,7 @@ class Index:
             if also and len(run) > 1:
                 continue
             head = bool(line.words) and line.words[-1] == run[-1]
-            here = bool(heading) and line.heading.lower() == heading
+            here = line.heading.lower() == heading
             fits = head or line.kind == kind
             scored.append(((matched, fits, here, matched - len(line.words)), line.index))
         if not scored:

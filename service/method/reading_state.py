@@ -294,7 +294,7 @@ class ReadingState:
         if any(m.kind == "made" for m in clause.mentions):
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = clause.act in ("put", "mix", "coat", "season", "dredge") or any(
+        meant = clause.act in ("put", "mix", "coat", "season", "dredge", "hold") or any(
             m.kind == "it" and not m.prep for m in clause.mentions
         )
         if not solids and not (self.last_foods and meant):

@@ -10,7 +10,7 @@ from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
-from .cold_baths import mix, read_bath
+from .cold_baths import read_bath
 from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
@@ -19,11 +19,12 @@ from .left_to_the_cook import grams_roughly
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
+from .mixing import mix
 from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
-from .roasts import more_time, read_roast
+from .roasts import in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
 from .waiting import start_pending
@@ -36,6 +37,7 @@ _MOVES_SALT = re.compile(
 _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
+_COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
@@ -166,7 +168,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     read_wringing(state, clause)
     if not taken:
         taken = any(work(state, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
-    if state.pending is not None and clause.act in ("roast", "fry", "boil", "simmer", "cook"):
+    if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
         _cook_pending(state, clause)
     now = state.attention
     if (

@@ -26,7 +26,7 @@ MOST_HAPPENINGS = 40
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
+    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )

@@ -151,14 +151,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     kinds = {state.kind(line) for line in own}
     if not solids or not own or not kinds & (WET | SALTING):
         return False
-    if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
-        return False
-    if clause.vessel() == "pan" and not (mixture.water or "water" in kinds):
-        return False
     watery = mixture.water is not None or "water" in kinds
-    if watery and _is_dough(state, own):
-        return False
-    if watery and kinds & _OF_SAUCES and not kinds & {"acid", "wine"}:
+    if _is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return False
     if {state.kind(n) for n in state.solids(clause)} & {
         "potato",
@@ -238,6 +232,15 @@ def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
     return bool(lines) and all(
         line.is_canned or _READY & set(line.text.lower().replace(",", " ").split()) for line in lines
     )
+
+
+def _is_dish(state: ReadingState, solids: dict[int, float], own: dict[int, float], *, watery: bool) -> bool:
+    """Whether what food is stirred into is a dressing, a filling, a dough or a sauce, and no bath."""
+    kinds = {state.kind(line) for line in own}
+    if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
+        return True
+    sauce = bool(kinds & _OF_SAUCES) and not kinds & {"acid", "wine"}
+    return watery and (sauce or _is_dough(state, own))
 
 
 def _is_dough(state: ReadingState, lines: dict[int, float]) -> bool:

@@ -43,7 +43,7 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
     kind = "smoke" if clause.base.endswith("smoke") else "roast"
     known = state.latest((kind,), foods)
     if known is not None:
-        known.take_time(clause, more=True)
+        known.take_time(clause, more=not unsaid)
         return
     roast = Happening(kind, clause, foods=foods, closed=True, confidence=0.85)
     roast.take_time(clause)

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
 from ..calculator import answer_recipe
 from ..core.checkpoint import CallerGone
+from ..gate.keyed_lines import key_in, recipe_in
 from ..gate.problem_details import problem, problem_of
-from ..gate.reading import load, parse_json
-from ..gate.recipe_schema import RecipeSchema
+from ..gate.reading import parse_json
 
 Answer = Callable[[dict[str, Any]], dict[str, Any]]
 """From a schema-checked recipe to its answer."""
-
-_recipe = RecipeSchema()
 
 
 def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:
@@ -24,25 +21,28 @@ def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -
     Raises CallerGone, since nobody reads on then.
     """
     for number, line in enumerate(lines, 1):
-        yield _too_long(number) if line is None else answer_line(line, number, answer)
+        yield answer_line(line, number, answer)
 
 
-def answer_line(line: bytes, number: int, answer: Answer = answer_recipe) -> dict[str, Any]:
-    """The answer to the recipe in `line`, or the problem with it. Raises CallerGone."""
+def answer_line(line: bytes | None, number: int, answer: Answer = answer_recipe) -> dict[str, Any]:
+    """The answer to the recipe in `line`, or the problem with it; either with the line's `key`, if it has
+    one. None: a line too long. Raises CallerGone."""
+    if line is None:
+        return problem(
+            413, "The line is too long; a line may be as long as the body of one request.", line=number
+        )
+    named: dict[str, str] = {}
     try:
-        return answer(load(_recipe, parse_json(line)))
+        document = parse_json(line)
+        if (key := key_in(document)) is not None:
+            named = {"key": key}
+        return {**named, **answer(recipe_in(document))}
     except CallerGone:
         raise
     except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
-        return {**problem_of(error), "line": number}
+        return {**problem_of(error), "line": number, **named}
 
 
-def as_line(document: dict[str, Any]) -> bytes:
-    """A document as one line of newline-delimited JSON."""
-    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode() + b"\n"
-
-
-def _too_long(number: int) -> dict[str, Any]:
-    return problem(
-        413, "The line is too long; a line may be as long as the body of one request.", line=number
-    )
+def is_problem(answered: dict[str, Any]) -> bool:
+    """Whether a line was answered by its problem."""
+    return "line" in answered

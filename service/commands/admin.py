@@ -1,10 +1,10 @@
-"""The commands that keep the store: API keys, reviewers, and working saved recipes out again."""
+"""The commands that keep the store: API keys and reviewers; and the store for all that need it."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 import click
@@ -148,53 +148,6 @@ def list_reviewers() -> None:
             click.echo(f"{each.login}  {'active' if each.active else 'removed'}  {each.name}")
 
 
-@click.command()
-@click.option(
-    "--moved-by",
-    "share",
-    type=click.FloatRange(0, 10),
-    default=0.05,
-    show_default=True,
-    help="Mark for review what moved by more than this share of its sodium per serving.",
-)
-@click.option("--dry-run", is_flag=True, help="Only say what would be marked.")
-def recalculate(share: float, dry_run: bool) -> None:
-    """Work every saved recipe out again with today's dataset and factors.
-
-    Each stands on what its kitchen has measured itself. Where sodium per serving moved by more than the share
-    a new version is kept and waits for review. Where it moved less, what was signed stands. Recipes that are
-    ingredients of others come first. Exits with 1 where a recipe could not be worked out.
-    """
-    from ..core.assumptions import local_rows
-    from ..http.stores import make_workbench
-    from ..jobs.own_figures import figures_of_recipe
-    from ..jobs.second_source import standing_foods
-    from ..store import listing, recipe_uses
-
-    failed = moved = 0
-    with opened() as database:
-        foods = standing_foods(database)
-        bench = make_workbench(database, foods)
-        with database.read() as connection:
-            every = recipe_uses.parts_first(connection, listing.keys(connection))
-        for key in every:
-            with database.read() as connection:
-                own = figures_of_recipe(connection, key, foods)
-            with local_rows(own):
-                found = bench.recalculate(key, share, keep=not dry_run)
-            if found.fault is not None:
-                failed += 1
-                click.echo(f"{key}: cannot be worked out: {found.fault}", err=True)
-            elif found.moved:
-                moved += 1
-                click.echo(f"{key}: {found.before_mg:.0f} mg -> {found.after_mg:.0f} mg a serving")
-    verb = "would be marked" if dry_run else "marked"
-    click.echo(
-        f"{len(every)} recipes, {moved} {verb} for review, {failed} could not be worked out.", err=True
-    )
-    sys.exit(1 if failed else 0)
-
-
 @contextmanager
 def opened(*, importing: bool = False) -> Iterator[Database]:
     """The store that the settings name, and plain words for what goes wrong with it.
@@ -212,22 +165,6 @@ def opened(*, importing: bool = False) -> Iterator[Database]:
             database.close()
     except (SaltledgerError, ValueError) as fault:
         raise click.ClickException(str(fault)) from fault
-
-
-@contextmanager
-def kept_recipes() -> Iterator[None]:
-    """While it is open, recipes may name saved ones as ingredients; the store is opened when one does."""
-    from ..recipe.sub_recipes import SavedRecipe, cookbook
-
-    with ExitStack() as stack:
-
-        def find(key: str) -> SavedRecipe | None:
-            from ..store.recipe_uses import finder
-
-            return finder(stack.enter_context(opened()))(key)
-
-        with cookbook(find):
-            yield
 
 
 def _password(from_stdin: bool) -> str:

@@ -3,29 +3,24 @@
 from __future__ import annotations
 
 import json
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from typing import IO, TYPE_CHECKING, Any
+from typing import IO, Any
 
 import click
 
 from .. import __version__
-from ..config import BadSetting, Settings, describe
-from ..core.errors import InvalidRequest, SaltledgerError
+from ..config import Settings, describe
 from ..render.readings import reading_lines
-from .admin import kept_recipes, keys, recalculate, reviewers
+from .admin import keys, reviewers
 from .archive import export_archive, import_archive
+from .batch import batch
 from .evidence import evidence
 from .figures import figures
 from .foods import foods
 from .read import read
+from .recalculate import recalculate
+from .refusing import refusals
 from .verify import verify
-from .whole_files import whole_file
-
-if TYPE_CHECKING:
-    from ..foods.dataset import FoodTable
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 
@@ -101,31 +96,6 @@ def demo(recipe: bool, structured: bool) -> None:
 
 
 @main.command()
-@click.argument("source", metavar="IN", type=click.File("rb"))
-@click.argument("target", metavar="OUT", type=click.Path(dir_okay=False, allow_dash=True, path_type=Path))
-def batch(source: IO[bytes], target: Path) -> None:
-    """Work out many recipes: one JSON recipe a line in IN, one answer or problem a line in OUT, in order.
-
-    OUT is put in place only when it is complete. Exits with 1 where a line had a problem.
-    """
-    from ..batch.stream import answer_each, as_line
-    from ..calculator import answer_recipe
-
-    with refusals():
-        settings = Settings.from_environment()
-        known = _foods(settings)
-    count = problems = 0
-    with whole_file(target) as out, kept_recipes():
-        lines = _lines(source, settings.body_bytes)
-        for answer in answer_each(lines, lambda recipe: answer_recipe(recipe, known)):
-            count += 1
-            problems += "line" in answer
-            out.write(as_line(answer))
-    click.echo(f"{count} recipes, {count - problems} answered, {problems} with problems.", err=True)
-    sys.exit(1 if problems else 0)
-
-
-@main.command()
 @click.option(
     "--write",
     is_flag=True,
@@ -150,7 +120,7 @@ def openapi(write: bool) -> None:
 
 
 STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive)
-for command in (*STORE, foods, evidence, figures, read):
+for command in (batch, *STORE, foods, evidence, figures, read):
     main.add_command(command)
 
 
@@ -159,48 +129,11 @@ def echo_json(document: Any) -> None:
     click.echo(json.dumps(document, ensure_ascii=False, allow_nan=False, indent=2))
 
 
-@contextmanager
-def refusals() -> Iterator[None]:
-    """Turn errors of ours into plain text on standard error and exit code 2."""
-    try:
-        yield
-    except InvalidRequest as refused:
-        for fault in refused.faults:
-            click.echo(f"{fault.pointer or '(recipe)'}: {fault.message}", err=True)
-        sys.exit(2)
-    except (BadSetting, SaltledgerError) as refused:
-        click.echo(str(refused), err=True)
-        sys.exit(2)
-
-
 def _answer(body: bytes) -> dict[str, Any]:
     from ..calculator import answer_recipe
     from ..gate.reading import load, parse_json
     from ..gate.recipe_schema import RecipeSchema
+    from ..jobs import own_process
 
-    with kept_recipes():
-        return answer_recipe(load(RecipeSchema(), parse_json(body)), _foods(Settings.from_environment()))
-
-
-def _foods(settings: Settings) -> FoodTable:
-    """The foods to work with: the bundle, and what is kept of the second source where that is on."""
-    if settings.remote_foods == "off":
-        from ..foods.dataset import bundled
-
-        return bundled()
-    from ..jobs.second_source import standing_foods
-    from .admin import opened
-
-    with opened() as database:
-        return standing_foods(database)
-
-
-def _lines(source: IO[bytes], most_bytes: int) -> Iterator[bytes | None]:
-    """The lines of a file without their ends; None for one that is too long, which is not kept in memory."""
-    while line := source.readline(most_bytes + 1):
-        if line.endswith(b"\n") or len(line) <= most_bytes:
-            yield line.rstrip(b"\n")
-            continue
-        while (rest := source.readline(most_bytes)) and not rest.endswith(b"\n"):
-            pass
-        yield None
+    with own_process.loaded(), own_process.kept_recipes():
+        return answer_recipe(load(RecipeSchema(), parse_json(body)), own_process.foods())

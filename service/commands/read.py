@@ -16,7 +16,8 @@ def read(file: IO[bytes], as_json: bool) -> None:
     Exits with 2 where the recipe has faults.
     """
     from ..render.readings import reading_lines
-    from .cli import echo_json, refusals
+    from .cli import echo_json
+    from .refusing import refusals
 
     with refusals():
         reading = _reading(file.read())

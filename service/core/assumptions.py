@@ -58,8 +58,13 @@ class _Entry:
     made_of: tuple[str, Spread, str, str, int | None]
     cause: str
     draws: Draws
-    normal: Draws
-    """The standard-normal draws of its cause."""
+    own_normal: Draws | None = None
+    """The standard-normal draws of its cause, where they are the kitchen's own."""
+
+    @property
+    def normal(self) -> Draws:
+        """The standard-normal draws of its cause."""
+        return standard_normal(self.cause) if self.own_normal is None else self.own_normal
 
     @property
     def assumption(self) -> Assumption:
@@ -135,6 +140,8 @@ class AssumptionLog:
 
     def stated_for(self, id: str, source: str) -> StatedFigure | None:
         """The caller's own figure in place of the row that a source is of, if there is one."""
+        if not self._stated:
+            return None
         row = row_of(source)
         found = next((each for each in self._stated if row and each.stands_for(row, id)), None)
         if found is not None:
@@ -153,8 +160,7 @@ class AssumptionLog:
         floor: float,
         ceiling: float,
     ) -> _Entry:
-        drawn = draw(made_of[1], cause, floor=floor, ceiling=ceiling)
-        return _Entry(made_of, cause, drawn, standard_normal(cause))
+        return _Entry(made_of, cause, draw(made_of[1], cause, floor=floor, ceiling=ceiling))
 
     def _own(self, local: LocalRows, entry: _Entry, floor: float, ceiling: float) -> _Entry:
         """The figure as the kitchen's own measurements have it, where they say anything of it."""
@@ -220,7 +226,8 @@ class AssumptionLog:
         size = math.sqrt(float(spread @ spread))
         if not causes or size == 0.0:
             return []
-        design = np.array([entry.normal[1:] - entry.normal[1:].mean() for entry in causes.values()])
+        design = np.array([entry.normal for entry in causes.values()])[:, 1:]
+        design = design - design.mean(axis=1, keepdims=True)
         correlation = (design @ spread) / (np.sqrt((design * design).sum(axis=1)) * size)
         shares = zip(causes.values(), (float(c) for c in correlation * correlation), strict=True)
         return sorted(((entry.assumption, share) for entry, share in shares), key=lambda pair: -pair[1])

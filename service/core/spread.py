@@ -101,6 +101,10 @@ def product(*factors: Spread) -> Spread:
     return Spread(min(likely, likely * math.exp(-below)), likely, max(likely, likely * math.exp(above)))
 
 
+_STRATA = np.array([NormalDist().inv_cdf((rank + 0.5) / DRAWS) for rank in range(DRAWS)])
+"""The middle of each of DRAWS equal parts of the standard normal distribution, rising."""
+
+
 @lru_cache(maxsize=4096)
 def standard_normal(name: str, copy: int = 0) -> Draws:
     """The stratified standard-normal draws that belong to `name`; column 0 is 0 (the likely case).
@@ -109,9 +113,7 @@ def standard_normal(name: str, copy: int = 0) -> Draws:
     Shape (DRAWS + 1,). RandomState is used for its stream, which numpy keeps frozen (NEP 19).
     """
     order = np.random.RandomState(zlib.crc32(f"{name}#{copy}".encode())).permutation(DRAWS)
-    inverse = NormalDist().inv_cdf
-    z = np.array([inverse((rank + 0.5) / DRAWS) for rank in range(DRAWS)])[order]
-    draws = np.concatenate(([0.0], z))
+    draws = np.concatenate(([0.0], _STRATA[order]))
     draws.setflags(write=False)
     return draws
 

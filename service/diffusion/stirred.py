@@ -40,8 +40,13 @@ _RESIDUES = np.array(
 )
 """exp(x) - 1 is twice the real part of the sum of residue / pole * x / (x - pole), to 5e-10 for x <= 0."""
 
-_WEIGHTS = (2.0 * _RESIDUES / _POLES)[:, np.newaxis, np.newaxis]
-_REAL, _IMAGINARY = (part[:, np.newaxis, np.newaxis, np.newaxis] for part in (_POLES.real, _POLES.imag))
+_COUNT = len(_POLES)
+_WEIGHTS = (2.0 * _RESIDUES / _POLES)[:, np.newaxis, np.newaxis, np.newaxis]
+_REAL = _POLES.real.copy()[:, np.newaxis, np.newaxis, np.newaxis]
+_IMAGINARY = _POLES.imag.copy()[:, np.newaxis, np.newaxis, np.newaxis]
+_IMAGINARY_SQUARED = _IMAGINARY * _IMAGINARY
+_SCALE = 1.0 / _IMAGINARY
+"""What the real parts of `_resolvents` are to be multiplied with."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -107,47 +112,57 @@ class Stirred:
 
 
 def change(held: Array, rooms: Array, paces: Array, bath_held: Array, bath_rooms: Array) -> Array:
-    """What each compartment gains, in the shape of `held`; see `Stirred`."""
+    """What each compartment gains, in the shape of `held`; see `Stirred`.
+
+    bath_rooms: (draws,), or (rows or 1, draws)."""
+    if len(paces) == 1:
+        found = change_by_pace(held[np.newaxis], rooms, paces, bath_held[np.newaxis], bath_rooms)
+        return np.asarray(found[0])
+    each_room = np.atleast_2d(bath_rooms)[:, np.newaxis]
+    found = change_by_pace(held[:, np.newaxis], rooms, paces, bath_held[:, np.newaxis], each_room)
+    return np.asarray(found[:, 0])
+
+
+def change_by_pace(held: Array, rooms: Array, paces: Array, bath_held: Array, bath_rooms: Array) -> Array:
+    """The same for several rows at each of several paces. held: (paces, rows, compartments, draws).
+
+    paces: (paces, compartments, draws). bath_held: (paces, rows, draws); bath_rooms: of a shape that fits."""
+    count, wide, cells, draws = held.shape
     in_bath = bath_held / np.where(bath_rooms > 0, bath_rooms, 1.0)
-    flows = np.empty((len(held) + len(paces), *held.shape[1:]))
-    sources, openings = flows[: len(held)], flows[len(held) :]
+    flows = np.empty((count, wide + 1, cells, draws))
+    sources, openings = flows[:, :wide], flows[:, wide]
     np.multiply(paces, rooms, out=openings)
-    np.multiply(openings, in_bath[:, np.newaxis], out=sources)
-    sources -= paces * held
+    np.multiply(rooms, in_bath[:, :, np.newaxis], out=sources)
+    sources -= held
+    sources *= paces[:, np.newaxis]
     along = _resolvents(paces)
-    is_shared = len(paces) == 1
-    if is_shared:
-        pulls = np.einsum("rnd,qnd->qrd", flows, along[:, 0])
-        pull, room = pulls[:, : len(held)], pulls[:, len(held) :]
-    else:
-        pull, room = (np.einsum("rnd,qrnd->qrd", part, along) for part in (sources, openings))
-    poles = len(_POLES)
-    bath = pull[:poles] - 1j * pull[poles:]
-    whole = room[:poles] - 1j * room[poles:] + bath_rooms
+    pulls = np.einsum("gcnd,qgnd->qgcd", flows, along)
+    pulled = np.empty((_COUNT, count, wide + 1, draws), dtype=complex)
+    np.multiply(pulls[:_COUNT], _SCALE, out=pulled.real)
+    np.negative(pulls[_COUNT:], out=pulled.imag)
+    whole = pulled[:, :, wide:] + bath_rooms
     whole[whole == 0] = 1.0
-    bath *= _WEIGHTS
-    bath /= whole
-    gained = np.einsum(
-        "qrd,qnd->rnd" if is_shared else "qrd,qrnd->rnd",
-        np.concatenate((bath.real, bath.imag)),
-        along[:, 0] if is_shared else along,
-    )
-    gained *= openings
-    sources *= _mean_decay(paces)
+    bath = pulled[:, :, :wide] * (_WEIGHTS / whole)
+    pushes = np.empty((2 * _COUNT, *bath.shape[1:]))
+    np.multiply(bath.real, _SCALE, out=pushes[:_COUNT])
+    pushes[_COUNT:] = bath.imag
+    gained = np.einsum("qgcd,qgnd->gcnd", pushes, along)
+    gained *= openings[:, np.newaxis]
+    sources *= _mean_decay(paces)[:, np.newaxis]
     gained += sources
     return np.asarray(gained)
 
 
 def _resolvents(paces: Array) -> Array:
-    """1 / (pace + pole): for each pole the real part, then for each the imaginary part, its sign changed."""
-    parts = np.empty((2 * len(_POLES), *paces.shape))
-    along, across = np.split(parts, 2)
+    """1 / (pace + pole): for each pole the real part, times the pole's imaginary part, then for each the
+    imaginary part, its sign changed."""
+    parts = np.empty((2 * _COUNT, *paces.shape))
+    along, across = parts[:_COUNT], parts[_COUNT:]
     np.add(paces, _REAL, out=along)
     np.multiply(along, along, out=across)
-    across += _IMAGINARY * _IMAGINARY
-    np.reciprocal(across, out=across)
+    across += _IMAGINARY_SQUARED
+    np.divide(_IMAGINARY, across, out=across)
     along *= across
-    across *= _IMAGINARY
     return parts
 
 

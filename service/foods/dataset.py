@@ -11,9 +11,10 @@ import json
 from collections import ChainMap
 from collections.abc import Iterable, Mapping
 from functools import cache, cached_property
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from ..core.errors import NotFound
+from ..core.remembered import Remembered
 from ..core.tables import document, seed_foods
 from .bundle import Shelf
 from .food import Food, Values, food_document
@@ -33,11 +34,17 @@ _T = TypeVar("_T")
 _FILES = ("data/foods.csv", "data/values.csv", "extra_foods.csv", "curing_salts.csv")
 
 
+MOST_LINES, MOST_MATCHES = 16_384, 65_536
+"""Lines that a table remembers whole, and words whose food it remembers: those of an archive, whatever the
+amounts are."""
+
+
 class FoodTable:
     """All foods that a request can use.
 
     names: every food's name, by code, in order of codes. custom: the caller's own foods. second: what is kept
     of the second source. identity: name, release and sha256 of the bundled data, as answers give them.
+    lines, matches: what was made of whole lines, and which foods their words meant, while it was this table.
     """
 
     def __init__(
@@ -56,6 +63,8 @@ class FoodTable:
         self.custom = custom
         self.second = second or SecondSource()
         self._under = under
+        self.lines: Remembered[Any] = Remembered(MOST_LINES)
+        self.matches: Remembered[Any] = Remembered(MOST_MATCHES)
 
     @classmethod
     def of(cls, foods: Iterable[Food], name: str = "foods") -> FoodTable:

@@ -9,6 +9,7 @@ from flask import Flask, current_app
 from ..config import Settings
 from ..foods.dataset import FoodTable, bundled
 from ..jobs.second_source import LazySource, LookUps
+from ..jobs.workbenches import make_workbench
 
 if TYPE_CHECKING:
     from ..store.saving import Workbench
@@ -30,8 +31,6 @@ def register(app: Flask) -> None:
 
 def _look_ups(app: Flask, settings: Settings) -> LookUps:
     def workbench(table: FoodTable) -> Workbench:
-        from .stores import make_workbench  # noqa: PLC0415  # it needs this module for its own foods
-
         return make_workbench(app.extensions["saltledger-store"].database, table, asking=True)
 
     source = LazySource(settings) if settings.remote_foods == "ask" else None

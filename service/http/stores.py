@@ -4,30 +4,33 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable
 from pathlib import Path
 from threading import Lock
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from flask import Flask, Response, current_app
 
 from .. import store as kept
-from ..calculator import answer_recipe
 from ..config import Settings
 from ..core.errors import StoreUnavailable
-from ..core.tables import tables_sha256
-from ..foods.dataset import bundled
-from ..jobs import second_source
+from ..jobs.workbenches import make_workbench
 from ..store.expectations import PreconditionFailed, PreconditionRequired
 from ..store.location import default_file, default_url
 from . import known_foods
 from .problems import problem_of, respond
 
 if TYPE_CHECKING:
-    from ..foods.dataset import FoodTable
-    from ..foods.remote.kept import KeptFood
+    from sqlalchemy import Connection
+
     from ..store.database import Database
     from ..store.saving import Workbench
+
+
+T = TypeVar("T")
+
+REMEMBERED = 1000
+"""How much of what was read of a store is remembered until it changes."""
 
 
 class Store:
@@ -39,6 +42,7 @@ class Store:
         self._lock = Lock()
         self._database: Database | None = None
         self._away_until = 0.0
+        self._read: dict[Hashable, tuple[int, Any]] = {}
 
     @property
     def database(self) -> Database:
@@ -61,10 +65,28 @@ class Store:
     @property
     def exists(self) -> bool:
         """Whether there is something to open; asking does not make a file."""
+        if self._database is not None:
+            return True
         if self._file is not None:
             return self._file.exists()
         url = kept.database.parsed(self.url)
         return url.get_backend_name() != "sqlite" or Path(url.database or "").exists()
+
+    def as_it_stands(self, what: Hashable, ask: Callable[[Connection], T]) -> T:
+        """What `ask` reads, under a name of its own: read again as soon as anybody has changed the store, or
+        each time where the store cannot tell. Raises StoreUnavailable."""
+        database = self.database
+        now, known = database.changes(), self._read.get(what)
+        if known is not None and known[0] == now:
+            found: T = known[1]
+            return found
+        with database.read() as connection:
+            found = ask(connection)
+        if now is not None:
+            if len(self._read) >= REMEMBERED:
+                self._read.clear()
+            self._read[what] = now, found
+        return found
 
     def check(self) -> None:
         """Make sure that what is saved could be kept. Raises StoreUnavailable."""
@@ -79,6 +101,7 @@ class Store:
             if self._database is not None:
                 self._database.close()
                 self._database = None
+                self._read.clear()
 
 
 def _nearest(folder: Path) -> Path:
@@ -96,19 +119,6 @@ def workbench() -> Workbench:
     """Saving and reviewing in the store of the current app. Raises StoreUnavailable."""
     settings: Settings = current_app.extensions["saltledger"]
     return make_workbench(store().database, known_foods.foods(), asking=settings.remote_foods == "ask")
-
-
-def make_workbench(database: Database, foods: FoodTable | None = None, *, asking: bool = False) -> Workbench:
-    """Saving and reviewing in `database`, with the service's own calculation on these foods, or the bundle's.
-
-    asking: whether the second source is asked for what no food fits.
-    """
-
-    def calculate(document: dict[str, Any], *, pins: Sequence[KeptFood] = ()) -> dict[str, Any]:
-        return answer_recipe(document, (foods or bundled()).pinned(pins))
-
-    unmapped = second_source.unmapped_words if asking else None
-    return kept.saving.Workbench(database, calculate, tables_sha256(), unmapped)
 
 
 def register(app: Flask) -> None:

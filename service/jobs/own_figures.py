@@ -38,8 +38,7 @@ def own_figures(found: Sequence[Measurement], foods: FoodTable) -> Local | None:
     return local if local.keys else None
 
 
-def figures_of_recipe(connection: Connection, key: str, foods: FoodTable) -> Local | None:
-    """The figures of the kitchen that saved a recipe; None where it has measured nothing."""
-    kitchen = kept.own_measurements.kitchen_of(connection, key)
-    standing = kept.own_measurements.standing(connection, kitchen) if kitchen else []
+def figures_of_kitchen(connection: Connection, kitchen: str, foods: FoodTable) -> Local | None:
+    """The figures of a kitchen; None where it has measured nothing."""
+    standing = kept.own_measurements.standing(connection, kitchen)
     return own_figures(standing, foods) if standing else None

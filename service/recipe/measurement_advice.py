@@ -41,7 +41,9 @@ _BY_ENDING = {
 def remedy(assumption: Assumption) -> str:
     """What to weigh or measure so that this assumption is no longer needed."""
     if assumption.id.startswith("recipe:"):
-        below = assumption.id.split("/", 1)[1]
+        below = assumption.id
+        while below.startswith("recipe:"):
+            below = below.split("/", 1)[1]
         return f"In that recipe: {remedy(replace(assumption, id=below))}"
     if assumption.id.startswith("weight:"):
         return "Weigh this ingredient and give its grams."

@@ -7,15 +7,18 @@ from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from typing import Any, Protocol
 
-from ..core.errors import SaltledgerError
+from ..core.errors import NotFound, SaltledgerError
 from ..foods.remote.kept import KeptFood
 from ..recipe.sub_recipes import cookbook
+from ..review.chain import Actor
 from ..review.overrides import Applied, Overrule, apply, foods_at
-from . import recipe_uses, second_foods
+from . import override_records, recipe_uses, recipes, second_foods
 from .database import Database
 from .records import Cause, Draft, Signature, Version
 
 Document = Mapping[str, Any]
+
+SERVICE = Signature(Actor("service"))
 
 
 class Calculate(Protocol):
@@ -62,6 +65,25 @@ class Drafting:
         """The answer to a version's recipe on other overrules; nothing is kept."""
         with self.made_of(seen.key, seen):
             return self._worked_out(seen.request, overrules, self.pins(seen))[0]
+
+    def first_draft(self, request: dict[str, Any], reaching: list[Overrule], by: Actor) -> Draft:
+        """The first version of a recipe that no other is an ingredient of, worked out and not written.
+
+        reaching: the overrules of other recipes that reach it. Raises InvalidRequest.
+        """
+        return self._draft(request, reaching, "saved", Signature(by))
+
+    def worked_out_today(self, key: str) -> dict[str, Any]:
+        """The answer to the recipe that stands under a key, with the overrules and recipes that stand.
+
+        Nothing is kept. Raises NotFound, SaltledgerError."""
+        with self.database.read() as connection:
+            seen = recipes.current(connection, key)
+            standing = override_records.in_force(connection, key)
+        if seen is None:
+            raise NotFound("recipe", key)
+        with self.made_of(key):
+            return self._draft(seen.request, standing, seen.cause, SERVICE, self.pins(seen)).answer
 
     def _worked_out(
         self, request: dict[str, Any], overrules: list[Overrule], pins: Sequence[KeptFood]

@@ -30,7 +30,7 @@ from ..core.documents import every_food
 from ..review.overrides import line_key
 from ..review.urgency import Urgency, urgency_of
 from .records import Document, Heading, Order, Place, State, Version, Wanted
-from .schema import as_text, now, recipe_lines, recipes, versions
+from .schema import as_text, now, recipe_lines, recipe_uses, recipes, versions
 
 MOST_WORDS = 8000
 """Characters of title, key and lines that a search looks through."""
@@ -102,10 +102,24 @@ def with_line_or_food(
     return [(row.key, row.save_id) for row in rows]
 
 
-def keys(connection: Connection) -> list[str]:
-    """Every key that holds a recipe, archived ones too, in order."""
-    query = select(recipes.c.key).where(recipes.c.state != "deleted")
-    return list(connection.scalars(query.order_by(recipes.c.key)))
+def keys_after(
+    connection: Connection, key: str, limit: int, *, archived: bool = False, alone: bool = False
+) -> list[str]:
+    """The keys of active recipes that follow `key`, in order, at most `limit`.
+
+    archived: those of archived ones too. alone: only of recipes that no saved recipe is an ingredient of.
+    """
+    states = ("active", "archived") if archived else ("active",)
+    query = select(recipes.c.key).where(recipes.c.state.in_(states), recipes.c.key > as_text(key))
+    if alone:
+        query = query.where(recipes.c.id.not_in(select(recipe_uses.c.recipe_id)))
+    return list(connection.scalars(query.order_by(recipes.c.key).limit(limit)))
+
+
+def count(connection: Connection, *, archived: bool = False) -> int:
+    """How many recipes are active; archived: with those that are archived."""
+    states = ("active", "archived") if archived else ("active",)
+    return connection.scalars(select(func.count()).where(recipes.c.state.in_(states))).one()
 
 
 def headings() -> Select[Any]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from graphlib import TopologicalSorter
 from typing import Any
@@ -136,11 +137,18 @@ def is_stale(connection: Connection, key: str) -> bool:
     return bool(connection.scalars(query).first())
 
 
-def parts_first(connection: Connection, keys: Iterable[str]) -> list[str]:
-    """Keys in order, each after the recipes that are ingredients of its own."""
-    made_of: dict[str, set[str]] = {key: set() for key in keys}
+def levels(connection: Connection) -> list[list[str]]:
+    """The keys of the recipes that others are ingredients of, in levels: each recipe stands in a later one
+    than those of its ingredients that are in any. Archived recipes among them, deleted ones not."""
     query = select(table.c.key, recipe_uses.c.part).join(table, table.c.id == recipe_uses.c.recipe_id)
-    for key, part in connection.execute(query):
-        if key in made_of and part in made_of:
-            made_of[key].add(part)
-    return list(TopologicalSorter(made_of).static_order())
+    made_of: dict[str, set[str]] = defaultdict(set)
+    for key, part in connection.execute(query.where(table.c.state != "deleted")):
+        made_of[key].add(part)
+    order = TopologicalSorter({key: parts & made_of.keys() for key, parts in made_of.items()})
+    order.prepare()
+    found = []
+    while order.is_active():
+        ready = sorted(order.get_ready())
+        order.done(*ready)
+        found.append(ready)
+    return found

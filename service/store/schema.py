@@ -1,7 +1,7 @@
 """The store's tables, as SQLAlchemy knows them; the migrations build the same and a test holds them together.
 
 Times are ISO 8601 in UTC with microseconds, fixed width, so that they sort as text on every database.
-JSON is kept as the caller's document, key for key; nothing inside it is queried.
+JSON is kept as the caller's document, key for key, answers packed; nothing inside it is queried.
 """
 
 from __future__ import annotations
@@ -25,6 +25,8 @@ from sqlalchemy import (
     text,
     true,
 )
+
+from .packing import PackedJson
 
 metadata = MetaData(
     naming_convention={
@@ -115,7 +117,7 @@ versions = Table(
     Column("save_id", Text, nullable=False, unique=True),
     Column("calculation_id", Text, nullable=False, index=True),
     Column("request", JSON, nullable=False),
-    Column("answer", JSON, nullable=False),
+    Column("answer", PackedJson, nullable=True),
     Column("title", Text, nullable=False),
     Column("saved_key", Text, nullable=False, server_default=""),
     Column("overrules", JSON, nullable=False),
@@ -300,6 +302,15 @@ imports = Table(
     Column("rows", BigInteger, nullable=False),
     Column("started_at", Text, nullable=False),
     Column("finished_at", Text, nullable=True),
+)
+
+long_runs = Table(
+    "long_runs",
+    metadata,
+    Column("name", Text, primary_key=True),
+    Column("about", JSON, nullable=False),
+    Column("mark", JSON, nullable=False),
+    Column("changed_at", Text, nullable=False),
 )
 
 deliveries = Table(

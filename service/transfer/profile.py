@@ -23,17 +23,20 @@ OPEN = slice(FILM, None)
 
 _TRACE = 1e-12
 
-Rows = slice | int | NDArray[np.intp]
+Rows = slice | NDArray[np.intp]
+_ALL = slice(None)
 
 
 class Profile:
     """Shares of what a piece holds of each solute by compartment, (rows, compartments, draws); each column
     adds up to 1. Fresh food is even. Changes in place."""
 
+    shares: Array
+
     def __init__(self, body: Compartments, closed: Array) -> None:
         """closed: the share (0 to 1) of each row that takes no part, shape (rows,)."""
         self.body, self.closed = body, closed
-        self.shares = self._even(1)
+        self.even_out()
 
     def _even(self, draws: int) -> Array:
         shares = np.zeros((len(self.closed), DEPTH + len(self.body), draws))
@@ -75,37 +78,21 @@ class Profile:
 
     def reserve(self, share: Array) -> None:
         """Set aside for JUICE so large a share (-1 to 1) of what else is open; below 0, give back of it."""
-        if not share.any():
-            return
-        taken, given = np.maximum(share, 0.0), np.maximum(-share, 0.0)
-        shares = self.shares + np.zeros_like(share)
-        juice, others = shares[:, JUICE], (shares[:, FILM:JUICE], shares[:, DEPTH:])
-        given = juice * given
-        moved = sum(each.sum(axis=1) for each in others) * taken - given
-        for each in others:
-            np.multiply(each, 1.0 - taken, out=each)
-        juice += moved
-        if given.any():
-            shares[:, DEPTH:] += given[:, np.newaxis] * self.body.shares[:, np.newaxis]
-        self.shares = shares
+        self.shares = set_aside(self.shares, share, self.body)
 
-    def absorb(self, *compartments: int) -> None:
-        """Let FILM, DRAWN or JUICE become food like the rest."""
-        held = self.shares[:, list(compartments)].sum(axis=1)
-        if held.any():
-            self.shares[:, DEPTH:] += held[:, np.newaxis] * self.body.shares[:, np.newaxis]
-            self.shares[:, list(compartments)] = 0.0
-
-    def held(self, amounts: Array, rows: Rows = slice(None)) -> Array:
+    def held(self, amounts: Array, rows: Rows = _ALL) -> Array:
         """What the open compartments hold of amounts (rows, draws): (rows, compartments - 1, draws)."""
         return np.asarray(self.shares[rows, OPEN] * amounts[:, np.newaxis])
 
-    def change(self, amounts: Array, gained: Array) -> None:
-        """After each open compartment gained so much; amounts: what the piece held before, (rows, draws)."""
-        after = self.shares * amounts[:, np.newaxis]
+    def change(self, amounts: Array, gained: Array, rows: Rows = _ALL) -> None:
+        """After each open compartment gained so much; amounts: what the piece held before, (rows, draws).
+
+        rows: what amounts and gains are of, where the piece holds nothing else.
+        """
+        after = self.shares[rows] * amounts[:, np.newaxis]
         after[:, OPEN] += gained
         np.maximum(after, 0.0, out=after)
-        self._share_out(after)
+        self._share_out(after, rows)
 
     def shut_in(self, amounts: Array, gained: Array) -> None:
         """After so much came in that takes no part; amounts: what the piece held before; (rows, draws)."""
@@ -119,16 +106,21 @@ class Profile:
         after[:, CLOSED] = self.shares[:, CLOSED]
         self._share_out(after)
 
-    def _share_out(self, held: Array) -> None:
+    def _share_out(self, held: Array, rows: Rows = _ALL) -> None:
         """Take amounts by compartment as shares of their sum; what holds nothing is even."""
         whole = held.sum(axis=1, keepdims=True)
         is_there = whole > _TRACE
         if is_there.all():
             held /= whole
-            self.shares = held
         else:
             np.divide(held, whole, out=held, where=is_there)
-            self.shares = np.where(is_there, held, self._even(1))
+            held = np.where(is_there, held, self._even(1)[rows])
+        if rows is _ALL:
+            self.shares = held
+            return
+        if self.shares.shape[2] != held.shape[2]:
+            self.shares = np.repeat(self.shares, held.shape[2], axis=2)
+        self.shares[rows] = held
 
     def even_out(self) -> None:
         """Forget where things are: of what was measured no more is known than how much there is."""
@@ -138,3 +130,21 @@ class Profile:
     def open_share(self) -> Array:
         """Of what a piece holds of each row, what takes part: (rows, draws)."""
         return np.asarray(1.0 - self.shares[:, CLOSED])
+
+
+def set_aside(shares: Array, share: Array, body: Compartments) -> Array:
+    """Shares by compartment after so large a share (-1 to 1) of what else is open was set aside for JUICE;
+    below 0, after so much of it was given back. shares: (rows, compartments, draws)."""
+    if not share.any():
+        return shares
+    taken, given = np.maximum(share, 0.0), np.maximum(-share, 0.0)
+    shares = shares + np.zeros_like(share)
+    juice, others = shares[:, JUICE], (shares[:, FILM:JUICE], shares[:, DEPTH:])
+    given = juice * given
+    moved = sum(each.sum(axis=1) for each in others) * taken - given
+    for each in others:
+        np.multiply(each, 1.0 - taken, out=each)
+    juice += moved
+    if given.any():
+        shares[:, DEPTH:] += given[:, np.newaxis] * body.shares[:, np.newaxis]
+    return shares

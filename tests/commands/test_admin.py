@@ -1,19 +1,15 @@
-"""The commands that keep the store: keys, reviewers, recalculation."""
+"""The commands that keep the store: keys and reviewers."""
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
-from saltledger.commands import admin
 from saltledger.commands.cli import main
-from saltledger.http import stores
-from saltledger.review.chain import Actor
-from saltledger.store import keys, listing, recipes, reviewers
+from saltledger.store import keys, reviewers
 from saltledger.store.database import Database
 
 Run = Callable[..., Result]
@@ -106,33 +102,3 @@ def test_a_store_that_is_away_is_told_in_words(run: Run, monkeypatch: pytest.Mon
     result = run("keys", "list")
     assert result.exit_code == 1
     assert "not available just now" in result.stderr
-
-
-def test_recipes_that_moved_are_marked(run: Run, url: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    database = Database(url)
-    bench = stores.make_workbench(database)
-    for key, title in (("still", "Still"), ("moved", "Moved"), ("broken", "Broken")):
-        bench.save(key, {**SOUP, "title": title}, Actor("local"))
-    plain = stores.answer_recipe
-
-    def with_newer_factors(document: dict[str, Any], foods: object) -> dict[str, Any]:
-        if document["title"] == "Broken":
-            raise admin.SaltledgerError("no such food any more")
-        answer = json.loads(json.dumps(plain(document)))
-        if document["title"] == "Moved":
-            answer["sodium"]["per_serving_mg"]["likely"] *= 1.2
-        return answer
-
-    monkeypatch.setattr(stores, "answer_recipe", with_newer_factors)
-    tried = run("recalculate", "--dry-run")
-    assert "1 would be marked" in tried.stderr
-    done = run("recalculate", "--moved-by", "0.1")
-    assert done.exit_code == 1
-    assert done.stdout.startswith("moved: ")
-    assert "broken: cannot be worked out: no such food any more" in done.stderr
-    assert "3 recipes, 1 marked for review, 1 could not be worked out." in done.stderr
-    with database.read() as connection:
-        causes = {key: recipes.current(connection, key).cause for key in listing.keys(connection)}  # type: ignore[union-attr]
-    assert causes == {"still": "saved", "moved": "recalculated", "broken": "saved"}
-    assert run("recalculate", "--moved-by", "0.3").stdout == ""
-    database.close()

@@ -107,45 +107,6 @@ def test_a_reading_marks_the_method_and_asks(tmp_path: Path) -> None:
     assert run("read", "-", stdin=b'{"@type": "Product"}').exit_code == 2
 
 
-def test_batch_writes_an_answer_for_each_line(tmp_path: Path) -> None:
-    source, target = tmp_path / "in.ndjson", tmp_path / "out.ndjson"
-    source.write_bytes(json.dumps(SHORT).encode() + b"\nnot json\n" + json.dumps(SHORT).encode())
-    result = run("batch", str(source), str(target))
-    assert result.exit_code == 1
-    assert result.stderr == "3 recipes, 2 answered, 1 with problems.\n"
-    answers = [json.loads(line) for line in target.read_text(encoding="utf-8").splitlines()]
-    assert [answer.get("line") for answer in answers] == [None, 2, None]
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["in.ndjson", "out.ndjson"]
-
-
-def test_batch_without_problems_exits_with_0_and_writes_to_standard_output(tmp_path: Path) -> None:
-    result = run("batch", "-", "-", stdin=json.dumps(SHORT).encode())
-    assert result.exit_code == 0
-    assert json.loads(result.stdout)["title"] == SHORT["title"]
-
-
-def test_batch_leaves_an_old_file_whole_where_it_fails(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    target = tmp_path / "out.ndjson"
-    target.write_text("old", encoding="utf-8")
-
-    def fail(*arguments: object) -> None:
-        raise OSError("disk full")
-
-    monkeypatch.setattr("saltledger.commands.whole_files.os.fsync", fail)
-    assert run("batch", "-", str(target), stdin=json.dumps(SHORT).encode()).exception is not None
-    assert target.read_text(encoding="utf-8") == "old"
-    assert list(tmp_path.iterdir()) == [target]
-
-
-def test_a_line_too_long_does_not_end_a_batch(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("SALTLEDGER_BODY_BYTES", "1024")
-    good = json.dumps(SHORT).encode()
-    result = run("batch", "-", "-", stdin=good + b"\n" + b"x" * 5_000 + b"\n" + good + b"\n" + b"y" * 5_000)
-    assert [json.loads(line).get("status") for line in result.stdout.splitlines()] == [None, 413, None, 413]
-
-
 def test_a_bad_setting_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SALTLEDGER_PORTS", "1")
     result = run("serve")

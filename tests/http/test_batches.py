@@ -9,8 +9,9 @@ from typing import Any
 
 from flask.testing import FlaskClient
 from saltledger.app import create_app
-from saltledger.batch.stream import answer_each, as_line
+from saltledger.batch.stream import answer_each
 from saltledger.config import Settings
+from saltledger.core.json_bytes import json_line
 from saltledger.http.examples import SHORT
 from werkzeug.test import TestResponse
 
@@ -108,5 +109,5 @@ def test_answers_come_before_the_last_line_is_read() -> None:
             yield GOOD
 
     answers = answer_each(lines())
-    assert as_line(next(answers)).endswith(b"}\n")
+    assert json_line(next(answers)).endswith(b"}\n")
     assert taken == [0]

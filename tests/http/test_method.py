@@ -10,6 +10,7 @@ from saltledger.app import create_app
 from saltledger.core.tables import rows
 from saltledger.evidence.cases import sources
 from saltledger.evidence.figure_rows import MARKS, audit, figure_tables, mark_of
+from saltledger.evidence.law_rows import law_tables
 
 
 @pytest.fixture(scope="module")
@@ -25,6 +26,13 @@ def test_it_shows_every_table_and_every_source(page: str) -> None:
         assert f'<details id="{name}">' in page
     for source in sources().values():
         assert source.citation[:40].replace("&", "&amp;").replace("'", "&#39;") in page
+
+
+def test_it_shows_every_row_of_law_and_safety_and_who_states_it_again(page: str) -> None:
+    for name, told in law_tables().items():
+        assert f'<details id="{name}">' in page
+        assert all(f'<tr id="{row.name}">' in page for row in told)
+    assert "from memory of it: nobody outside holds it" in page
 
 
 def test_it_counts_the_measurements_of_the_kept_table(page: str) -> None:

@@ -137,13 +137,13 @@ def test_pages_go_both_ways_and_keep_the_filter(
     path: str | None = f"/review?status=all&order={order}&search=soup"
     pages: list[tuple[str, list[str]]] = []
     while path:
-        pages.append((path, re.findall(r"<small>(soup-\d), version", desk.get(path).get_data(as_text=True))))
+        pages.append((path, re.findall(r"<small>(soup-\d)<", desk.get(path).get_data(as_text=True))))
         assert "status=all" in path
         path = link(desk, path, "next")
     assert [len(keys) for _, keys in pages] == [2, 2, 1]
     assert sorted(key for _, keys in pages for key in keys) == [f"soup-{i}" for i in range(5)]
     back: Any = pages[-1][0]
     for _, keys in reversed(pages):
-        assert re.findall(r"<small>(soup-\d), version", desk.get(back).get_data(as_text=True)) == keys
+        assert re.findall(r"<small>(soup-\d)<", desk.get(back).get_data(as_text=True)) == keys
         back = link(desk, back, "previous")
     assert back is None

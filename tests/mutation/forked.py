@@ -3,8 +3,8 @@
 A first fork runs every test and notes which functions of the room each one calls, and for how long it runs.
 A mutant within a function is then put into the function that is already imported, in a fork of its own, and
 only the tests that call the function are run, the cheapest file first, up to the first failure. A mutant
-that this cannot try (outside of functions, or in one that is called while a module is imported) is left to a
-run of its own, with all tests of the room, those that reach its file first.
+that cannot be put into what is imported (`swapping.py`) is left to a run of its own, with all tests of the
+room, those that reach its file first.
 """
 
 from __future__ import annotations
@@ -14,29 +14,28 @@ import json
 import os
 import resource
 import time
-from collections.abc import Callable, Container, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from cProfile import Profile
 from dataclasses import dataclass
 from functools import _lru_cache_wrapper
 from pathlib import Path
-from types import CodeType, FunctionType
+from types import CodeType
 from typing import Any
 
 import pytest
 
+from .swapping import PACKAGE, Change, Place, change_of
+
 ASKED = "MUTANTS_ASKED"
 """Environment variable: the file of what is asked, `Asked` as JSON; the answers go beside it."""
-PACKAGE = "saltledger"
-OPTIMIZED = 0x1
-"""CO_OPTIMIZED: set for the code of functions, not for that of classes and modules."""
 _DEAR = {(f"{PACKAGE}.core.tables", "rows"), (f"{PACKAGE}.foods.dataset", "bundled")}
 """Caches that are left filled: they cost most, and only the room of foods can change what they hold."""
 
 MOST_LEFT_OUT = 0.02
 """Share of the tests that may fail without any fault, as by a slow machine: they are left out."""
 
-Place = tuple[str, int]
-"""A function: its file, and the first line of its code."""
+NOT_PUT_IN = 4
+"""What a fork answers where its mutant could not be put into what is imported."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,20 +118,18 @@ def _tried(
 ) -> Any:
     """How one mutant fared: noticed or not, or None where it was not tried; the tests to try it by."""
     file, text = fault["file"], fault["text"]
-    changed = changed_function(Path(file).read_text(encoding="utf-8"), text, file)
+    change = change_of(file, text)
     near = [each for each in reaches if any(where == file for where, _ in each.places)]
-    here = [each for each in near if changed and (file, changed[0].co_firstlineno) in each.places]
-    if changed is None or not here:
-        # A value may be asked for by a test that calls nothing of its file: those come last.
-        others = [each for each in reaches if each not in near]
-        afforded = _afforded(near, asked["seconds"]) + _afforded(others, asked["seconds"])
-        return {"noticed": None, "tests": afforded}
+    here = [each for each in near if change.place in each.places]
+    # A value may be asked for by a test that calls nothing of its file: those come last.
+    others = [] if here else [each for each in reaches if each not in near]
+    order = list(
+        dict.fromkeys(node for those in (here, near, others) for node in _afforded(those, asked["seconds"]))
+    )
     items = {item.nodeid: item for item in session.items}
-    order = _afforded(here, asked["seconds"])
-    order += [node for node in _afforded(near, asked["seconds"]) if node not in order]
-    tests = [items[node] for node in order]
-    allowed = 10 * sum(each.seconds for each in near) + 20
-    return {"noticed": _in_a_fork(lambda: _noticed(session, tests, *changed), allowed) != 0, "tests": []}
+    allowed = 10 * sum(each.seconds for each in near) + 60
+    code = _in_a_fork(lambda: _noticed(session, [items[node] for node in order], file, change), allowed)
+    return {"noticed": None, "tests": order} if code == NOT_PUT_IN else {"noticed": code != 0, "tests": []}
 
 
 def _afforded(reaches: Iterable[Reach], seconds: float) -> list[str]:
@@ -149,29 +146,16 @@ def _afforded(reaches: Iterable[Reach], seconds: float) -> list[str]:
     return found
 
 
-def _noticed(session: pytest.Session, items: list[pytest.Item], was: CodeType, becomes: CodeType) -> int:
-    """1 where a test fails with the mutant in place, else 0."""
-    touched = [each for each in _functions() if _same_place(each.__code__, was)]
-    for function in touched:
-        function.__code__ = becomes
-    _forget(was.co_filename)
+def _noticed(session: pytest.Session, items: list[pytest.Item], file: str, change: Change) -> int:
+    """1 where a test fails with the mutant in place, else 0; NOT_PUT_IN where it could not be put there."""
+    if not change.put_in():
+        return NOT_PUT_IN
+    _forget(file)
     for number, item in enumerate(items):
         _run(session, item, items[number + 1 : number + 2])
         if session.testsfailed:
             return 1
     return 0
-
-
-def _functions() -> Iterator[FunctionType]:
-    return (each for each in gc.get_objects() if type(each) is FunctionType)
-
-
-def _same_place(code: CodeType, other: CodeType) -> bool:
-    return (code.co_filename, code.co_firstlineno, code.co_name) == (
-        other.co_filename,
-        other.co_firstlineno,
-        other.co_name,
-    )
 
 
 def _forget(file: str) -> None:
@@ -186,52 +170,3 @@ def _caches(but_for: Container[tuple[str, str]] = _DEAR) -> list[Any]:
     return [
         each for module, name, each in named if module.startswith(PACKAGE) and (module, name) not in but_for
     ]
-
-
-def changed_function(before: str, after: str, file: str) -> tuple[CodeType, CodeType] | None:
-    """The outermost function in which two texts of a module differ, before and after.
-
-    None where they differ outside of functions, or where the one could not take the other's place.
-    """
-    old, new = (compile(text, file, "exec", dont_inherit=True) for text in (before, after))
-    if not _alike(old, new):
-        return None
-    differing = [(one, other) for one, other in _both(old, new) if _what(one) != _what(other)]
-    if len(differing) != 1 or differing[0][0].co_freevars != differing[0][1].co_freevars:
-        return None
-    return differing[0]
-
-
-def _both(old: CodeType, new: CodeType) -> Iterator[tuple[CodeType, CodeType]]:
-    """The outermost functions of two modules, in pairs."""
-    for one, other in zip(_within(old), _within(new), strict=True):
-        if one.co_flags & OPTIMIZED:
-            yield one, other
-        else:
-            yield from _both(one, other)
-
-
-def _alike(old: CodeType, new: CodeType) -> bool:
-    """Whether two modules differ, if at all, within functions alone."""
-    if old.co_flags & OPTIMIZED:
-        return True
-    ones, others = _within(old), _within(new)
-    own = (_without(old), old.co_names) == (_without(new), new.co_names) and len(ones) == len(others)
-    return own and all(_alike(one, other) for one, other in zip(ones, others, strict=True))
-
-
-def _within(code: CodeType) -> list[CodeType]:
-    return [each for each in code.co_consts if isinstance(each, CodeType)]
-
-
-def _without(code: CodeType) -> tuple[Any, ...]:
-    return (
-        code.co_name,
-        code.co_code,
-        *(repr(each) for each in code.co_consts if not isinstance(each, CodeType)),
-    )
-
-
-def _what(code: CodeType) -> tuple[Any, ...]:
-    """What a function does, wherever its lines stand."""
-    return (*_without(code), code.co_names, code.co_varnames, *(_what(each) for each in _within(code)))

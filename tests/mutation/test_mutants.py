@@ -1,15 +1,16 @@
 """The faults that are put in: each changes one thing, and what they change still parses."""
 
 import ast
+from pathlib import Path
 
 import pytest
 
 from .equal import equal
-from .forked import changed_function
 from .mutants import mutants_of
 from .overlay import TOP
 from .rooms import ROOMS
 from .slips import slips_of
+from .swapping import change_of, changed_function
 
 SOURCE = '''"""Words."""
 
@@ -77,3 +78,14 @@ def test_a_mutant_is_put_into_the_function_that_it_is_in():
     was, _ = changed_function(before, before.replace("return 3", "return 4"), "x.py")
     assert was.co_name == "g"
     assert changed_function(before, before.replace("X = 1", "X = 2"), "x.py") is None
+
+
+def test_a_value_of_a_module_is_changed_wherever_it_was_imported(monkeypatch):
+    from saltledger.foods.weights import guesses  # noqa: PLC0415
+
+    monkeypatch.setattr(guesses, "BROAD", guesses.BROAD)
+    text = Path(guesses.__file__).read_text(encoding="utf-8")
+    before = guesses.BROAD
+    assert not change_of(guesses.__file__, text + "\n\nNEW = 3\n").put_in()
+    assert change_of(guesses.__file__, text.replace("BROAD = 3.0", "BROAD = 9.0")).put_in()
+    assert (before, guesses.BROAD) == (3.0, 9.0)

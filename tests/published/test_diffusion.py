@@ -76,7 +76,7 @@ def test_worked_examples(thickness_cm, diffusivity, hours, expected):
 
 
 def test_a_diffusivity_is_found_again_from_the_uptake_it_gives():
-    # D1 backwards: how the published values were fitted to measured uptake.
+    """A consistency check, D1 of `test_worked_examples` backwards: how published values were fitted."""
     found = fourier_for(0.4916) * 0.01**2 / (24 * 3600)
     assert found == pytest.approx(2.2e-10, rel=3e-3)
 

@@ -157,7 +157,10 @@ def test_sr28s_salted_pasta_is_a_spoonful_in_four_quarts():
 
 
 def test_rinsed_pasta():
-    """Bianchi et al. (2019): rinsing takes 34 % of the sodium."""
+    """A consistency check: the table's figure is the source's.
+
+    Bianchi et al. (2019): rinsing takes 34 % of the sodium.
+    """
     rinsed = drain_and_rinse(bundled().get("20120"), rinsed=True)
     assert rinsed is not None
     assert rinsed.sodium.likely == pytest.approx(0.66)
@@ -179,7 +182,10 @@ CANS = [("16058", 448, "16358", 253), ("16044", 442, "16146", 277)]
 
 @pytest.mark.parametrize(("whole", "whole_g", "solids", "solids_g"), CANS)
 def test_a_can_of_beans_stands_at_rest(whole, whole_g, solids, solids_g):
-    """SR28 canned chickpeas and pintos: salt is shared by water, within the partition of beans."""
+    """A consistency check, for the partition was made of these rows.
+
+    SR28 canned chickpeas and pintos: salt is shared by water, within the partition of beans.
+    """
     assert household_g(whole, "1 can") == whole_g
     assert household_g(solids, "1 can") == solids_g
     water = solids_g * per_100g(solids, "WATER") / (whole_g * per_100g(whole, "WATER"))
@@ -191,7 +197,10 @@ def test_a_can_of_beans_stands_at_rest(whole, whole_g, solids, solids_g):
 
 @pytest.mark.parametrize(("whole", "whole_g", "solids", "solids_g"), CANS)
 def test_drained_cans(whole, whole_g, solids, solids_g):
-    """SR28 household weights of a can and of its drained solids."""
+    """A consistency check, for the table was made of these rows.
+
+    SR28 household weights of a can and of its drained solids.
+    """
     drained = drain_and_rinse(bundled().get(whole))
     assert drained is not None
     assert inside(drained.weight, solids_g / whole_g)
@@ -202,7 +211,7 @@ def test_drained_cans(whole, whole_g, solids, solids_g):
     ("whole", "whole_g", "rinsed", "rinsed_g"), [("16058", 448, "16359", 254), ("16044", 442, "16345", 258)]
 )
 def test_rinsed_cans(whole, whole_g, rinsed, rinsed_g):
-    """SR28 canned chickpeas and pintos, drained and rinsed in tap water."""
+    """A consistency check, as above. SR28 canned chickpeas and pintos, drained and rinsed in tap water."""
     kept = drain_and_rinse(bundled().get(whole), rinsed=True)
     assert kept is not None
     assert inside(kept.sodium, rinsed_g * per_100g(rinsed) / (whole_g * per_100g(whole)))
@@ -210,7 +219,10 @@ def test_rinsed_cans(whole, whole_g, rinsed, rinsed_g):
 
 @pytest.mark.parametrize(("drained", "rinsed"), [("16145", "16335"), ("16146", "16345"), ("16358", "16359")])
 def test_rinsing_drained_beans(drained, rinsed):
-    """SR28: drained, and drained and rinsed, per 100 g: 10 to 14 % less sodium."""
+    """A consistency check, as above.
+
+    SR28: drained, and drained and rinsed, per 100 g: 10 to 14 % less sodium.
+    """
     kept = drain_and_rinse(bundled().get(drained), rinsed=True)
     assert kept is not None
     assert inside(kept.sodium, per_100g(rinsed) / per_100g(drained))
@@ -218,14 +230,20 @@ def test_rinsing_drained_beans(drained, rinsed):
 
 @pytest.mark.parametrize("fries", ["36014", "36007", "36610"])
 def test_fat_that_fries_take_up(fries):
-    """SR28 potatoes 11352 and restaurant fries, weights by protein: about 8 g in 100 g raw."""
+    """A consistency check, for the range was made of these rows.
+
+    SR28 potatoes 11352 and restaurant fries, weights by protein: about 8 g in 100 g raw.
+    """
     taken = yield_by_protein("11352", fries) * per_100g(fries, "FAT") - per_100g("11352", "FAT")
     assert inside(fat_uptake(bundled().get("11352")).spread, taken / 100)
 
 
 @pytest.mark.parametrize(("cooked", "method"), [("05013", "roast"), ("05012", "fry"), ("05014", "steam")])
 def test_juice_takes_salt_along(cooked, method):
-    """SR28 chicken meat 05011 and cooked rows, weights by protein: sodium lost over water lost."""
+    """A consistency check, for the range was made of such rows.
+
+    SR28 chicken meat 05011 and cooked rows, weights by protein: sodium lost over water lost.
+    """
     weight = yield_by_protein("05011", cooked)
     lost = {tag: 1 - weight * per_100g(cooked, tag) / per_100g("05011", tag) for tag in ("NA", "WATER")}
     assert inside(drip_share("poultry", method).spread, lost["NA"] / lost["WATER"])

@@ -89,13 +89,6 @@ def test_fda_daily_value_of_small_children(tag, value):
     assert daily_value(tag, "child_1_3") == value
 
 
-@pytest.mark.parametrize(
-    ("tag", "outdated"), [("NA", 2400), ("K", 3500), ("FAT", 65), ("CHOCDF", 300), ("FIBTG", 25)]
-)
-def test_no_value_from_before_2016_is_left(tag, outdated):
-    assert daily_value(tag) != outdated
-
-
 @pytest.mark.parametrize(("tag", "value"), EU.items())
 def test_eu_reference_intake(tag, value):
     assert label_schemes()["eu"].reference(tag) == value

@@ -112,6 +112,7 @@ def test_chicken_breast_in_a_ten_to_one_brine():
     ],
 )
 def test_weight_gained(food_class, percent, measured):
+    """A consistency check, for the ranges were made of these measurements."""
     spread = pick_up(food_class, percent).spread
     assert spread.low <= measured <= spread.high
 

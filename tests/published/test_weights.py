@@ -53,6 +53,7 @@ def test_kosher_salt_without_more_holds_both_common_kinds():
 
 
 def test_salt_of_no_named_kind_spans_2_8_to_6_4_g():
+    """A consistency check: from the lightest coarse salt above to packed fine salt, as our table has it."""
     teaspoon = grams("1 tsp salt", "02047")
     assert (teaspoon.low, teaspoon.likely, teaspoon.high) == pytest.approx((2.8, 6.0, 6.4))
 
@@ -74,7 +75,10 @@ def test_household_weights_of_sr28(text, code, expected):
 
 
 def test_every_piece_that_names_an_sr28_row_is_in_that_row():
-    """A row of piece_weights.csv with source "SR28 NNNNN" has one of its figures among that row's weights."""
+    """A consistency check.
+
+    a row of piece_weights.csv with source "SR28 NNNNN" has one of its figures among that row's weights.
+    """
     for row in rows("piece_weights"):
         if not row["source"].startswith("SR28 "):
             continue
@@ -83,8 +87,3 @@ def test_every_piece_that_names_an_sr28_row_is_in_that_row():
         sizes = ("usual", "small", "medium", "large", "extra_large")
         figures = [float(row[size]) for size in sizes if row[size]]
         assert any(figure == pytest.approx(each, rel=0.06) for figure in figures for each in listed), row
-
-
-def test_every_weight_table_names_its_sources():
-    for name in ("piece_weights", "densities", "salt_kinds", "drained_shares", "edible_shares"):
-        assert all(row["source"].strip() for row in rows(name)), name

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import InvalidRequest
-from saltledger.foods.dataset import bundled
+from saltledger.foods.dataset import FoodTable, bundled
+from saltledger.foods.remote.second import SecondSource
 from saltledger.recipe.ingredients import IngredientRequest, ReadSettings, ingredient_document, resolve
 
 DEFAULTS = ReadSettings()
@@ -187,3 +188,44 @@ def test_an_amount_for_one_of_something_is_never_sure(line):
     ingredient = resolved(line)
     assert ingredient.confidence < 0.8 <= ingredient.sure_of_food
     assert "amount-per" in codes(ingredient)
+
+
+def test_a_missing_space_is_put_in_only_where_that_names_a_food_for_sure():
+    flour = resolved("200gplain flour")
+    assert (flour.grams.likely, flour.line) == (200, "200gplain flour")
+    assert "run-together" in codes(flour)
+    assert resolved("5ginger").unit is None
+    assert resolved("200gxyzzy").food is None
+
+
+@pytest.mark.parametrize(
+    "line", ["Salz und Pfeffer", "sel et poivre", "sal y pimienta", "S & P", "sale e pepe"]
+)
+def test_salt_and_pepper_are_salt_in_any_tongue(line):
+    assert resolved(line).food.code == "02047"
+
+
+def test_stock_powder_never_becomes_broth():
+    for line in ("2 tsp veggie stock powder", "2 tsp house-blend stock powder"):
+        food = resolved(line).food
+        assert food is None or food.per_100g("NA") > 5000
+
+
+def test_lines_that_differ_in_their_amount_alone_are_matched_once():
+    foods = FoodTable.of([bundled().get("02047")])
+    settings = ReadSettings()
+    grams = [resolve(f"{amount} g table salt", foods, settings).grams for amount in (1, 2, 30)]
+    assert [each.likely for each in grams if each] == [1, 2, 30]
+    assert (len(foods.lines), len(foods.matches)) == (3, 1)
+    assert resolve("2 g table salt", foods, settings) is resolve("2 g table salt", foods, settings)
+    assert resolve("2 g table salt", foods, ReadSettings(cup="metric")).grams == grams[1]
+
+
+def test_what_nobody_knows_is_asked_about_each_time():
+    told = []
+    foods = FoodTable.of([bundled().get("02047")]).with_second(
+        SecondSource(unknown=lambda words: told.append(words) or "waiting")
+    )
+    for _ in range(2):
+        assert resolve("1 g zzyzx", foods, ReadSettings()).food is None
+    assert told == ["zzyzx", "zzyzx"]

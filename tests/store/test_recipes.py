@@ -173,7 +173,7 @@ def test_the_lists_are_filtered_and_paged(bench: Workbench) -> None:
     assert listed(database, by_sodium, after=Place("c", (75,))) == ["a"]
     with database.read() as connection:
         assert listing.count_by_status(connection) == {"open": 3, "signed": 1}
-        assert listing.keys(connection) == ["a", "b", "c", "d"]
+        assert listing.keys_after(connection, "", 9, archived=True) == ["a", "b", "c", "d"]
 
 
 def test_titles_that_databases_cannot_hold_are_listed_all_the_same(bench: Workbench) -> None:

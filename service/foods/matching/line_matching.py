@@ -28,8 +28,22 @@ _OR = re.compile(r"\s+or\s+|(?<=[^\W\d])/(?=[^\W\d])")
 def match_line(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
     """The food of the line's words, or of the first alternative known where they name none; its words.
 
-    beside: what the other lines of its recipe tell (line_company.csv).
+    beside: what the other lines of its recipe tell (line_company.csv). The amount plays no part, but for
+    whether there is one: lines that differ in it alone are matched once.
     """
+    said = (line.food_words, line.preparation, line.alternatives, line.kinds, _unit_told(line), beside)
+    found: tuple[Match, str] = foods.matches.find(
+        said, lambda: _matched(line, foods, beside), lasts=lambda made: _lasts(made, foods)
+    )
+    return found
+
+
+def _lasts(made: tuple[Match, str], foods: FoodTable) -> bool:
+    """Whether words mean the same at any time: not while somebody is asked for what nobody knows."""
+    return made[0].food is not None or foods.second.is_closed
+
+
+def _matched(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Match, str]:
     found = _of_preparations(line, foods, beside)
     if found.food is not None and line.preparation and _said_saltier(line, found.food):
         found = _at_most(found, SURE_OF_CHOICE)

@@ -39,6 +39,7 @@ ONLY_WORDS: Mapping[str, str] = {
     "check": "Check notices",
     "unsure": "Least sure readings",
     "changed": "Changed since signing",
+    "stale": "A recipe in it has changed",
     "mine": "Mine",
 }
 """What a list can be narrowed to; several hold together."""
@@ -70,6 +71,15 @@ class Queue:
         }
 
     @property
+    def words(self) -> list[str]:
+        """What it is narrowed to and how it is ordered, for people who do not see the form."""
+        shown = STATUS_WORDS.get(self.status, "All")
+        only = [ONLY_WORDS[each] for each in self.only if each in ONLY_WORDS]
+        above = [f"Over {self.above_mg} mg"] if self.above_mg else []
+        order = [ORDER_WORDS[self.order]] if self.order in ORDER_WORDS else []
+        return [shown, *only, *above, *order]
+
+    @property
     def text(self) -> str:
         """The same as one text, for the addresses of other pages."""
         return urlencode(self.asked, doseq=True)
@@ -87,6 +97,7 @@ class Queue:
             checks="check" in self.only,
             doubtful="unsure" in self.only,
             changed_since_signing="changed" in self.only,
+            stale="stale" in self.only,
             handled_by=(handle or "nobody") if "mine" in self.only else "",
             search=self.search,
         )

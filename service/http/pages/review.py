@@ -24,29 +24,15 @@ from .. import carrying
 from ..problems import problem_of
 from ..routes.measurements import keep_of_version
 from ..routes.saves import cursor
-from ..schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from ..stores import store, workbench
 from . import review_session
 from .changing import candidates, sight_of, thing_at
-from .queue import ONLY_WORDS, ORDER_WORDS, STATUS_WORDS, Queue, place_in, queue_in, queue_of
+from .page_words import DONE, MOST_COUNTED, UNTYPED, WORDS
+from .queue import Queue, place_in, queue_in, queue_of
 from .review_forms import decision_of, foods_of, overrules_of, signature_of
 from .review_page import page_of, stops_of
 from .review_reading import answered_by
-from .trade_words import (
-    FIELD_WORDS,
-    PACKET_FIELDS,
-    amount_words,
-    assumption_words,
-    cause_words,
-    component_words,
-    milligrams,
-    offered,
-    plain,
-    quantity,
-    signed,
-    thing_of,
-    worded,
-)
+from .trade_words import component_words
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -54,58 +40,11 @@ if TYPE_CHECKING:
 ON_A_PAGE = 50
 FOUND_FOODS = 12
 SHOWN_MOVES = 12
-MOST_COUNTED = 1000
-"""Of the other recipes that a change reaches, how many are worked out to be looked at before it is kept."""
 
 blueprint = Blueprint("review", __name__)
 review_session.register(blueprint)
 
-CAUSE_WORDS = {
-    "saved": "saved",
-    "overruled": "changed by a reviewer",
-    "recalculated": "moved by new data",
-}
-DONE = {
-    "signed": "Signed off:",
-    "sent_back": "Sent back:",
-    "overruled": "Your change is kept, and the recipe was worked out again. It now waits for a sign-off.",
-    "answered": "Your answer is kept, and the recipe was worked out again.",
-    "measured": "The measurement is kept, and the recipe was worked out again on the kitchen's own figures.",
-    "contradicted": "The measurement is kept. It contradicts the calculation and is not used: see whether "
-    "the dish, its weights and the value are right, and if they are, enter it again and say so.",
-    "withdrawn": "The change was taken back, and the recipe was worked out again.",
-}
-
-
-UNTYPED = ("form_token", "at", "action", "verdict", "overrule", "question", "place")
-"""Fields of forms in which nobody types."""
 OF_NO_LIST = ("review.show_list", "review.login", "review.logout")
-LAST = "That was the last of this list."
-
-WORDS = {
-    "about": assumption_words,
-    "amount_words": amount_words,
-    "plain": plain,
-    "mg": milligrams,
-    "offered": offered,
-    "quantity": quantity,
-    "signed_mg": signed,
-    "cause_words": cause_words,
-    "thing_of": thing_of,
-    "worded": worded,
-    "FIELD_WORDS": FIELD_WORDS,
-    "LAST": LAST,
-    "PACKET_FIELDS": PACKET_FIELDS,
-    "ONLY_WORDS": ONLY_WORDS,
-    "ORDER_WORDS": ORDER_WORDS,
-    "STATUS_WORDS": STATUS_WORDS,
-    "UNTYPED": UNTYPED,
-    "CAUSE_WORDS": CAUSE_WORDS,
-    "MOST_REASON": MOST_REASON_CHARACTERS,
-    "MOST_COUNTED": MOST_COUNTED,
-    "MOST_NAME": MOST_NAME_CHARACTERS,
-}
-"""What every template of the pages knows, the parts they share too."""
 
 
 @blueprint.record_once
@@ -248,6 +187,19 @@ def answer(name: str) -> Response:
     document = answered_by(version, request.form)
     saved = workbench().save(version.key, document, review_session.actor())
     return redirect(url_for("review.show_version", name=saved.version.save_id, done="answered"), 303)
+
+
+@blueprint.post("/review/<string:name>/recalculation")
+def recalculate(name: str) -> Response:
+    """Work a recipe out again, on the recipes in it, the foods and the tables as they are today."""
+    version, _ = _current_version(name)
+    found = workbench().recalculate(version.key, 0.0)
+    if found.fault is not None:
+        raise InvalidRequest([Fault("", found.fault)])
+    with store().database.read() as connection:
+        newest = kept.recipes.current(connection, version.key) or version
+    done = "recalculated" if found.moved else "fresh"
+    return redirect(url_for("review.show_version", name=newest.save_id, done=done), 303)
 
 
 @blueprint.post("/review/<string:name>/withdraw")

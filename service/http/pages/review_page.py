@@ -14,8 +14,9 @@ from ...review.tracing import Line, lines
 from ...store.records import Heading, SignOff, Version
 from ..saved_documents import compare
 from . import to_decide
+from .made_of import Used, below, made_of_this, used_by_page
 from .review_reading import Piece, marked, read_assumed, read_steps
-from .trade_words import component_words, is_about_sodium, spoken, step_words
+from .trade_words import Below, component_words, is_about_sodium, spoken, step_words
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -87,10 +88,16 @@ class Page:
     read_steps: list[Document]
     read_assumed: list[tuple[str, str]]
 
+    used: tuple[Used, ...]
+    """The recipes that it is made of, at any depth."""
+    users: tuple[Heading, ...]
+    """The recipes that are made of it."""
+    below: Below
+
     @property
-    def parts(self) -> dict[str, str]:
-        """The save ids of the recipes that are ingredients of this one, by their pointers."""
-        return {each["pointer"]: each["save_id"] for each in self.version.answer.get("recipes", ())}
+    def parts(self) -> dict[str, Used]:
+        """The recipes that are ingredients of this one, by their pointers."""
+        return {each.told["pointer"]: each for each in self.used if each.depth == 0}
 
     @property
     def is_stale(self) -> bool:
@@ -160,7 +167,9 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
     told = version.overrules
     reading = version.answer.get("reading")
     pointers, traced = ingredient_pointers(version.request), lines(version.answer)
-    decide = to_decide.items(version, pointers, traced)
+    used = used_by_page(connection, version)
+    inner = below(used)
+    decide = to_decide.items(version, pointers, traced, inner)
     return Page(
         version=version,
         current=current,
@@ -184,6 +193,9 @@ def page_of(connection: Connection, version: Version, reference_id: str | None =
         method=marked(reading) if reading else [],
         read_steps=read_steps(reading) if reading else [],
         read_assumed=read_assumed(reading) if reading else [],
+        used=used,
+        users=made_of_this(connection, version.key),
+        below=inner,
     )
 
 

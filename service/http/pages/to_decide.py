@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -11,9 +12,12 @@ from ...foods.matching.matcher import SURE
 from ...review.tracing import Line
 from ...store.records import Version
 from .review_forms import foods_of
-from .trade_words import SEVERITIES, assumption_words, joined, plain
+from .trade_words import SEVERITIES, Below, assumption_words, joined, plain
 
 Document = dict[str, Any]
+
+_KEYS_BELOW = re.compile(r"(?:recipe:|ingredients/\d+/)([^/:]+)(?=/)")
+"""The keys of recipes by which the name of an assumption goes down."""
 
 WORTH_DECIDING_MG = 5.0
 """A figure that less sodium of a serving hangs on is not asked about: 5 mg count as none (21 CFR 101.61)."""
@@ -46,6 +50,8 @@ class Item:
     why: str = ""
     candidates: tuple[Candidate, ...] = ()
     question: Document | None = None
+    in_recipe: str | None = None
+    """The version of the recipe, an ingredient of this one, in which it is to be decided."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,23 +62,23 @@ class Told:
     messages: tuple[str, ...]
 
 
-def items(version: Version, pointers: Sequence[str], traced: Sequence[Line]) -> list[Item]:
+def items(version: Version, pointers: Sequence[str], traced: Sequence[Line], below: Below) -> list[Item]:
     """What is to be decided: what was not read first, then where the most sodium hangs on it.
 
-    pointers, traced: of the ingredients, in the order of the answer.
+    pointers, traced: of the ingredients, in the order of the answer. below: the recipes among them.
     """
-    unsure = list(_lines(version, pointers, traced))
+    unsure = list(_lines(version, pointers, traced, below))
     places = {item.pointer for item in unsure}
     figures = [
         each
-        for each in _figures(version.answer, version.request)
+        for each in _figures(version.answer, version.request, below)
         if each.pointer not in places and each.swing_mg >= WORTH_DECIDING_MG
     ]
     found = [*unsure, *_questions(version.answer), *figures]
     return sorted(found, key=lambda item: (item.confidence != 0, -item.swing_mg))
 
 
-def _lines(version: Version, pointers: Sequence[str], traced: Sequence[Line]) -> Iterable[Item]:
+def _lines(version: Version, pointers: Sequence[str], traced: Sequence[Line], below: Below) -> Iterable[Item]:
     answer, foods = version.answer, foods_of(version)
     gaps = {gap["pointer"]: gap for gap in answer["sodium"].get("uncounted", ())}
     for pointer, asked, line in zip(pointers, answer["ingredients"], traced, strict=True):
@@ -80,13 +86,21 @@ def _lines(version: Version, pointers: Sequence[str], traced: Sequence[Line]) ->
         if asked["food"] and asked["grams"] is not None and asked["confidence"] >= SURE and gap is None:
             continue
         share = line.eaten_mg / line.listed_mg if line.listed_mg else 1.0
+        if asked.get("recipe") in below:
+            assert gap is not None  # a portion's food and weight are known
+            hangs = (gap["high_mg"] - gap["low_mg"]) * share / answer["servings"]
+            within = below[asked["recipe"]].save_id
+            yield Item(
+                "line", gap["line"], hangs, pointer, why=f"Not counted: {gap['why']}.", in_recipe=within
+            )
+            continue
         codes = [each["code"] for each in asked["alternatives"] if each["code"] in foods]
         now = foods.get(asked["food"]["code"]).per_100g("NA") if _is_known(asked, foods) else None
         candidates = [_candidate(foods.get(code), now, asked["grams"], share, answer) for code in codes]
         moves = [abs(each.moves_mg) for each in candidates if each.moves_mg is not None]
         if gap is not None:
             moves.append((gap["high_mg"] - gap["low_mg"]) * share / answer["servings"])
-        why = [
+        said = [
             plain(each["message"], version.request)
             for each in answer["notices"]
             if each["pointer"] == pointer and each["code"] in OF_A_LINE - {"incomplete"}
@@ -97,7 +111,7 @@ def _lines(version: Version, pointers: Sequence[str], traced: Sequence[Line]) ->
             max(moves, default=0.0),
             pointer,
             asked["confidence"],
-            joined(why),
+            joined(said),
             tuple(candidates),
         )
 
@@ -124,14 +138,22 @@ def _questions(answer: Document) -> Iterable[Item]:
             )
 
 
-def _figures(answer: Document, request: Document) -> Iterable[Item]:
+def _figures(answer: Document, request: Document, below: Below) -> Iterable[Item]:
     """The figures that carry most of the range: each one's own part of its width."""
     ends = answer["sodium"]["per_serving_mg"]
     for carrier in answer["sodium"].get("carried_by", ()):
         name = carrier["assumption"]
         swing = math.sqrt(max(carrier["share"], 0.0)) * (ends["high"] - ends["low"])
-        words = assumption_words(name, request)
-        yield Item("figure", words, swing, _place_of(name), why=plain(carrier["measure"], request))
+        words = assumption_words(name, request, below)
+        inner = [key for key in _KEYS_BELOW.findall(name) if key in below]
+        yield Item(
+            "figure",
+            words,
+            swing,
+            None if inner else _place_of(name),
+            why=plain(carrier["measure"], request),
+            in_recipe=below[inner[-1]].save_id if inner else None,
+        )
 
 
 def _place_of(assumption: str) -> str | None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from typing import Any
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 from ...core.numbers import shown
 from ...foods.nutrients import INDEX, NUTRIENTS
@@ -15,6 +16,19 @@ from ...units.nutrient_amounts import own_units
 from .. import known_foods
 
 Document = Mapping[str, Any]
+
+
+class Inner(NamedTuple):
+    """A recipe that is an ingredient, as it was used. save_id: of that version."""
+
+    title: str
+    request: Document
+    save_id: str
+
+
+Below = Mapping[str, Inner]
+"""Recipes that are ingredients, at any depth, by key."""
+NONE_BELOW: Below = MappingProxyType({})
 
 SEVERITIES = ("stop", "check", "info")
 
@@ -54,6 +68,8 @@ _API_WORDS = {
     "pick_up_percent": "weight gained",
     "pump_percent": "weight of brine pumped in",
     "untaken_fraction": "share of bone, skin and fat",
+    "open_faces": "open faces",
+    "core_temperature_c": "temperature inside",
     "water_changes": "changes of water",
     "custom_foods": "the recipe's own foods",
     "own_foods": "the recipe's own foods",
@@ -68,6 +84,8 @@ _ALSO = {"give food": "choose a food", "Give food": "Choose a food", "give grams
 _FIELD = re.compile(r"\b[a-z]+(?:_[a-z0-9]+)+\b")
 _OF_FIELDS = re.compile(r"\s*\((?:[a-z0-9]+(?:_[a-z0-9]+)+(?:, | and | or )?)+\)")
 _POINTER = re.compile(r"/(?:components/\d+/ingredients/\d+|ingredients/\d+|components/\d+|steps/\d+)")
+_BELOW = re.compile(r"/(?:components/\d+/)?ingredients/\d+/([^/]+)(/(?:components|ingredients)/.+)")
+"""A pointer to an ingredient that is a recipe, that recipe's key, and a pointer into it."""
 
 _CAUSES = {
     "pick-up": "weight gained in the bath",
@@ -91,9 +109,11 @@ _NUTRIENT_NAMES = {each.tag: each.name for each in NUTRIENTS}
 STEP_WORDS = (
     ("duration_h", "{} h"),
     ("temperature_c", "{} °C"),
+    ("core_temperature_c", "{} °C inside, measured"),
     ("thickness_cm", "{} cm thick"),
     ("length_cm", "{} cm long"),
     ("width_cm", "{} cm wide"),
+    ("open_faces", "{} of its broad faces open"),
     ("water_changes", "{} changes of water"),
     ("pump_percent", "{} % of its weight pumped in"),
     ("pick_up_percent", "{} % of its weight gained, measured"),
@@ -148,36 +168,51 @@ def spoken(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def thing_words(request: Document, pointer: str) -> str:
-    """What stands at a pointer: the line, the part's name, or the number of the step."""
+def thing_words(request: Document, pointer: str, below: Below = NONE_BELOW) -> str:
+    """What stands at a pointer: the line, the part's name, or the number of the step.
+
+    below: the recipes that are ingredients, into which a pointer may lead.
+    """
+    if found := _BELOW.fullmatch(pointer):
+        inner = below.get(found[1], Inner(found[1], {}, ""))
+        words = thing_words(inner.request, found[2], below)
+        return words if _BELOW.fullmatch(found[2]) else f"{words} in the recipe {inner.title}"
     try:
         found = at(request, pointer)
     except (KeyError, IndexError, ValueError, TypeError):
         return "the recipe"
     if "/ingredients/" in pointer:
-        return found if isinstance(found, str) else found.get("line") or found["food"]
+        return found if isinstance(found, str) else str(_first_of(found, ("line", "food", "recipe")))
     if pointer.startswith("/steps/"):
         return f"step {int(pointer.split('/')[2]) + 1}"
     return component_words(request)[found["id"]]
 
 
-def assumption_words(name: str, request: Document) -> str:
-    """What an assumption is about: the line whose weight it is, or the step, the part and the figure."""
+def assumption_words(name: str, request: Document, below: Below = NONE_BELOW) -> str:
+    """What an assumption is about: the line whose weight it is, or the step, the part and the figure.
+
+    below: the recipes that are ingredients; an assumption of theirs names the recipe that it is of.
+    """
     if name == "reading":
         return "how the recipe was read from its words"
     kind, _, pointer = name.partition(":")
     if kind == "recipe":
         key, _, rest = pointer.partition("/")
-        figure = rest.partition(":")[0].rpartition("/")[2]
-        return f"in the recipe {key}: {_CAUSES.get(figure, figure.replace('-', ' '))}"
+        inner = below.get(key, Inner(key, {}, ""))
+        told = assumption_words(rest, inner.request, below)
+        return told if rest.startswith("recipe:") else f"in the recipe {inner.title}, {told}"
     if pointer.startswith("/"):
         about = {"weight": "weight", "uncounted": "sodium, not counted,", "batch": "difference of batches"}
-        return f"{about.get(kind, spoken(kind).lower())} of {thing_words(request, pointer)}"
+        return f"{about.get(kind, spoken(kind).lower())} of {thing_words(request, pointer, below)}"
     words = component_words(request)
     step, *parts = name.split("/")
     if not step.startswith("step-") or not parts:
         return name.replace("-", " ").replace("_", " ")
     return f"step {int(step[5:]) + 1}, {', '.join(_part(part, words) for part in parts)}"
+
+
+def _first_of(ingredient: Document, names: Iterable[str]) -> Any:
+    return next(ingredient[name] for name in names if ingredient.get(name))
 
 
 def _part(part: str, words: Mapping[str, str]) -> str:

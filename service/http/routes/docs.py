@@ -107,6 +107,7 @@ def _method_page() -> str:
     # seconds, for who asks
     from ...evidence.coverage import WHYS, coverages, explained, hold_all, kinds, measured  # noqa: PLC0415
     from ...evidence.figure_rows import MARK_WORDS, MARKS, audit, figure_tables  # noqa: PLC0415
+    from ...evidence.law_rows import SEEN, law_tables  # noqa: PLC0415
     from ...render.evidence_drawing import evidence_svg  # noqa: PLC0415
 
     held = hold_all()
@@ -122,6 +123,8 @@ def _method_page() -> str:
         kinds=kinds(),
         plot=Markup(evidence_svg(measured(each for each in held if each.case.kind != "dataset"))),
         tables=figure_tables(),
+        law=law_tables(),
+        seen=SEEN,
         marks=[(mark, MARK_WORDS[mark], marks[mark]) for mark in MARKS],
         words=MARK_WORDS,
         sources=list(sources().values()),

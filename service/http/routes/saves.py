@@ -13,6 +13,7 @@ from flask import Response, url_for
 from ... import store as kept
 from ...calculator import costs_of, with_answers
 from ...core.errors import Fault, InvalidRequest, NotFound
+from ...gate.keyed_lines import MOST_KEY_CHARACTERS
 from ...gate.problem_details import InvalidQuery
 from ...gate.recipe_schema import RecipeSchema
 from ...store.records import Heading, Place, Version, Wanted
@@ -23,7 +24,6 @@ from ..kitchens import kitchen
 from ..saved_documents import compare, difference_document, heading_document, version_document
 from ..saved_forms import respond_with
 from ..schemas.saves import (
-    MOST_KEY_CHARACTERS,
     NEEDS,
     DifferenceQuerySchema,
     DifferenceSchema,

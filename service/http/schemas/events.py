@@ -7,11 +7,11 @@ from typing import Any
 from marshmallow import ValidationError, fields, validate
 
 from ...gate.fields import QueryWhole, Text, said
+from ...gate.keyed_lines import MOST_KEY_CHARACTERS
 from ...gate.strict_schema import StrictSchema
 from ...store.records import KINDS
 from .answer_shapes import AnswerSchema, number, one, several, text
 from .saves import (
-    MOST_KEY_CHARACTERS,
     GapKeptSchema,
     key_field,
 )

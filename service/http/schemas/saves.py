@@ -6,7 +6,8 @@ from typing import get_args
 
 from marshmallow import fields, validate
 
-from ...gate.fields import Choice, Part, QueryWhole, Text, said
+from ...gate.fields import Choice, QueryWhole, Text, said
+from ...gate.keyed_lines import MOST_KEY_CHARACTERS, KeyedLineSchema
 from ...gate.recipe_schema import RecipeSchema
 from ...gate.strict_schema import StrictSchema
 from ...review.chain import ActorKind
@@ -18,7 +19,6 @@ from .answers import CalculationSchema
 from .query_fields import QueryFlag, QueryMoment, QueryNumber
 
 MOST_LISTED = 200
-MOST_KEY_CHARACTERS = 200
 MOST_REASON_CHARACTERS = 1000
 MOST_NAME_CHARACTERS = 120
 
@@ -32,11 +32,9 @@ class RenameSchema(StrictSchema):
     key = Text(most=MOST_KEY_CHARACTERS, required=True, wanted="a key", metadata=said("The new key."))
 
 
-class BulkLineSchema(StrictSchema):
+class BulkLineSchema(KeyedLineSchema):
     """One save of many."""
 
-    key = Text(most=MOST_KEY_CHARACTERS, required=True, wanted="a key", metadata=said("Your own key."))
-    recipe = Part(RecipeSchema, required=True, metadata=said("The recipe, in either form."))
     etag = Text(
         most=200,
         wanted="the save_id of a version",

@@ -1,5 +1,6 @@
 /* Keys that are alike in every browser (without scripts each browser's own, by accesskey), and notes that stay with
-   their recipe in this browser until it is decided, wherever one goes meanwhile. */
+   their recipe in this browser until it is decided, wherever one goes meanwhile. Filters that a phone has folded are
+   open where there is room. */
 "use strict";
 
 const keyed = new Map();
@@ -26,3 +27,6 @@ for (const form of document.querySelectorAll("form[data-draft]")) {
 
 for (const decided of document.querySelectorAll("[data-decided]"))
   localStorage.removeItem(`note of ${decided.dataset.decided}`);
+
+const isWide = matchMedia("(min-width: 60rem)").matches;
+for (const each of document.querySelectorAll("details[data-open-where-wide]")) each.open ||= isWide;

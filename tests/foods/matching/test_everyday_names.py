@@ -8,6 +8,7 @@ from saltledger.foods.matching.everyday_names import (
     Name,
     NameIndex,
     companions,
+    depends_on_company,
     everyday_names,
     marks,
     warnings_of,
@@ -83,3 +84,19 @@ def test_companions_stand_with_their_foods_only():
 @pytest.mark.parametrize(("kind", "word"), [("never", "epsom"), ("changes", "vegan"), ("alone", "fish")])
 def test_warnings_are_kept_by_kind(kind, word):
     assert word in warnings_of(kind)
+
+
+def test_only_names_that_other_lines_tell_apart_depend_on_them():
+    told = {
+        text for row in rows("ambiguous_names") for text in row["names"].split("|") if BESIDE in row["when"]
+    }
+    others = {
+        text
+        for row in rows("ambiguous_names")
+        for text in row["names"].split("|")
+        if BESIDE not in row["when"]
+    }
+    assert told
+    assert all(map(depends_on_company, told))
+    assert not any(map(depends_on_company, others - told))
+    assert not depends_on_company("butter")

@@ -65,3 +65,9 @@ def test_any_text_folds_to_words_without_blanks(text):
 @given(st.sampled_from(["Crème fraîche", "Brussels sprouts", "Bird's eye chillies", "half-and-half", "Oats"]))
 def test_folding_what_is_folded_changes_nothing(text):
     assert fold(" ".join(fold(text))) == fold(text)
+
+
+@pytest.mark.parametrize("text", ["2 % milk", "2 percent milk", "2 per cent milk", "2% milk"])
+def test_a_share_is_one_word_however_it_is_written(text):
+    assert fold(text) == fold("2% milk")
+    assert fold("2%")[0] in fold(text)

@@ -70,3 +70,15 @@ def test_no_names_make_an_empty_index():
     empty = RowIndex({})
     assert empty.score({"salt": 3.0}).size == 0
     assert "salt" not in empty
+
+
+def test_words_cost_most_in_the_part_that_names_the_food():
+    """1.5 in the part that names it, 0.5 in the next, 0.3 later; what is asked for costs nothing."""
+    rows = RowIndex({"a": "Quinoa", "b": "Quinoa flakes", "c": "Quinoa, flakes", "d": "Quinoa, flakes, zum"})
+    whole = rows.score({"quinoa": 3.0})
+    assert whole[0] == pytest.approx(3.0)
+    assert whole[0] - whole[1] == pytest.approx(1.5, rel=1e-3)
+    assert whole[0] - whole[2] == pytest.approx(0.5, rel=1e-3)
+    assert whole[2] - whole[3] == pytest.approx(0.3, rel=1e-3)
+    asked = rows.score({"quinoa": 3.0, "flake": 2.0})
+    assert asked[1] == asked[2] == pytest.approx(5.0)

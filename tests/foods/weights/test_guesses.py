@@ -99,3 +99,32 @@ def test_a_share_of_weight_is_no_amount_of_salt():
     found = ingredient("2-4 % sea salt by cabbage weight")
     assert found.food.code == "02047"
     assert found.amount is None
+
+
+@pytest.mark.parametrize(("width", "is_one"), [(2.56, False), (2.60, True)])
+def test_a_gram_of_sodium_from_low_to_high_is_worth_a_word(width, is_one):
+    """Salt holds 387.58 mg of sodium a gram: 2.58 g of it are a gram of sodium."""
+    assert is_guess(Spread(1.0, 2.0, 1.0 + width), None, bundled().get("02047")) is is_one
+
+
+@pytest.mark.parametrize(
+    ("grams", "is_one"),
+    [
+        (Spread(100.0, 120.0, 146.0), False),
+        (Spread(100.0, 120.0, 148.0), True),
+        (Spread(20.0, 25.0, 29.9), False),
+        (Spread(20.0, 25.0, 30.1), True),
+    ],
+    ids=["narrow", "broad", "slight", "wide enough"],
+)
+def test_a_reckoned_weight_is_a_guess_from_half_as_much_again_and_ten_grams_on(grams, is_one):
+    assert is_guess(grams, Spread.exact(1.0), None, reckoned=True) is is_one
+
+
+@pytest.mark.parametrize(("width", "is_one"), [(WIDE_G - 0.1, False), (WIDE_G + 0.1, True)])
+def test_twenty_grams_either_way_are_worth_a_word(width, is_one):
+    assert is_guess(Spread(5.0, 10.0, 5.0 + width), None, None) is is_one
+
+
+def test_a_weight_that_may_be_nothing_is_as_broad_as_can_be():
+    assert is_guess(Spread(0.0, 10.0, 25.0), Spread(1.0, 2.0, 9.0), None)

@@ -78,3 +78,37 @@ def test_what_is_mini_is_not_taken_where_no_size_is_said():
     things = food(("1 thing, mini", 28.0))
     assert by_count(things, None, read_line("2 things")).fits is False
     assert by_count(things, None, read_line("2 mini things")).fits is True
+
+
+def give_or_take(own):
+    """The share by which a weight may lie off, either way."""
+    spread = own.figure.spread
+    assert spread.high / spread.likely - 1 == pytest.approx(1 - spread.low / spread.likely)
+    return round(spread.high / spread.likely - 1, 4)
+
+
+@pytest.mark.parametrize(
+    ("label", "group", "forms", "share"),
+    [
+        ("1 cup", "1400", set(), 0.02),
+        ("1 cup", "0400", set(), 0.02),
+        ("1 cup", "2000", set(), 0.05),
+        ("1 cup, chopped", "1100", {"chopped"}, 0.07),
+        ("1 cup, chopped", "1100", set(), 0.1),
+        ("1 cup, mashed", "1100", {"chopped"}, 0.2),
+    ],
+    ids=["drink", "oil", "level", "form asked for", "no form asked for", "another form"],
+)
+def test_a_volume_is_the_surer_the_nearer_its_form(label, group, forms, share):
+    own = by_volume(food((label, 150.0), group=group), forms, CUP)
+    assert give_or_take(own) == share
+    assert own.poured is (group in {"0400", "1400"})
+
+
+def test_a_piece_may_be_a_fifth_lighter_or_heavier():
+    assert give_or_take(by_count(food(("1 large", 50.0)), None, read_line("1 large thing"))) == 0.2
+
+
+def test_a_piece_of_what_is_drained_says_so():
+    assert by_count(food(("1 thing, drained", 30.0)), None, read_line("1 thing")).drained
+    assert not by_count(food(("1 thing", 30.0)), None, read_line("1 thing")).drained

@@ -18,21 +18,29 @@ STATED = stated(
     egg | us eu
     fish | us eu
     crustaceans | us eu
-    molluscs | eu
     tree_nuts | us eu
     peanuts | us eu
     wheat | us
-    gluten_cereals | eu
     soybeans | us eu
     sesame | us eu
-    celery | eu
-    mustard | eu
-    lupin | eu
-    sulphites | eu
     """,
     split="|",
     source="FALCPA (2004) and FASTER Act (2021): nine; Regulation (EU) No 1169/2011, Annex II: fourteen",
     seen="memory",
+) + stated(
+    "allergens",
+    "allergen",
+    """
+    molluscs
+    gluten_cereals
+    celery
+    mustard
+    lupin
+    sulphites
+    """,
+    lists="eu",
+    source="Regulation (EU) No 1169/2011, Annex II, as the University of Nebraska quotes it",
+    seen="quoted",
 )
 
 _WHEAT_FOODS = """

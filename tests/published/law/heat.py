@@ -57,7 +57,14 @@ _FOOD_CODE = _columns(
     "pierced",
     "145 3min\n150 1min\n155 17s\n158 0s",
     1,
-    "FDA Food Code (2017 and 2022) 3-401.11(A)(2): ground, injected and tenderised meat",
+    "FDA Food Code (2017 and 2022) 3-401.11(A)(2): ground, injected, tenderised meat, as Florida quotes it",
+    "quoted",
+)
+_EGGS = _columns(
+    "egg",
+    "145 3min\n150 1min\n155 17s\n158 0s",
+    1,
+    "FDA Food Code (2017 and 2022) 3-401.11(A)(2)(b): raw eggs, but for those made to order",
     "memory",
 )
 # FSIS tables of 2005 for ready-to-eat poultry, 7-log: chicken with 1 and 12 % of fat, turkey with 1 %. The
@@ -101,10 +108,11 @@ _CHART = stated(
     poultry whole 165 0
     poultry ground 165 0
     fish whole 145 0
+    egg dish 160 0
     any reheated 165 0
     """,
-    source="USDA FSIS, safe minimum internal temperature chart",
-    seen="memory",
+    source="USDA FSIS, safe minimum internal temperature chart, as of April 2025",
+    seen="read",
 )
 _KEEPING = stated(
     "food_safety",
@@ -144,8 +152,9 @@ _PARASITES = stated(
     parasites_deep_c -35 °C
     parasites_deep 15 h
     """,
-    source="FDA Food Code 3-402.11(A): -20 C for seven days, or frozen at -35 C and kept there for 15 hours",
-    seen="memory",
+    source="FDA Food Code 3-402.11(A): -20 C for seven days, or frozen at -35 C and kept there for 15 hours, "
+    "as the State of Washington took it over (WAC 246-215-03425)",
+    seen="quoted",
 )
 _BEANS = stated(
     "safety_limits",
@@ -155,8 +164,8 @@ _BEANS = stated(
     lectin_advised 30 min
     """,
     source="US FDA, Bad Bug Book, 2nd edition: soak, drain, boil for at least 30 minutes; "
-    "10 minutes at 100 C destroy it",
-    seen="memory",
+    "10 minutes at 100 C destroy it; both as later pages quote it",
+    seen="quoted",
 )
 _KEPT = stated(
     "safety_limits",
@@ -197,6 +206,7 @@ STATED = [
     *_WHOLE,
     *_BELOW_145,
     *_FOOD_CODE,
+    *_EGGS,
     *_BIRDS,
     *_CHART,
     *_KEEPING,

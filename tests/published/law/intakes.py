@@ -47,25 +47,27 @@ PROCNT g 50 13 71
 _GROUPS = ("four_and_over", "child_1_3", "pregnant_or_nursing")
 
 
-def _fda() -> list[Stated]:
-    lines = []
-    for tag, unit, *values in map(str.split, _DAILY_VALUES.strip().splitlines()):
-        lines += [
-            f"{tag} {unit} {group} {value}"
-            for group, value in zip(_GROUPS, values, strict=True)
-            if value != "-"
-        ]
+def _fda(column: int, source: str, seen: str) -> list[Stated]:
+    lines = [line.split() for line in _DAILY_VALUES.strip().splitlines()]
+    told = [f"{tag} {unit} {values[column]}" for tag, unit, *values in lines if values[column] != "-"]
     return stated(
         "reference_values",
-        "tag unit audience value",
-        "\n".join(lines),
+        "tag unit value",
+        "\n".join(told),
         reference="fda_daily_value",
         kind="daily_value",
-        source="21 CFR 101.9(c)(8)(iv) and (c)(9), 2016; vitamins and minerals of children "
-        "and of pregnant or "
-        "nursing women agree with the DRI tables (docslib.org/doc/459083), the rest from memory of the chart",
-        seen="memory",
+        audience=_GROUPS[column],
+        source=f"21 CFR 101.9(c)(8)(iv) and (c)(9), 2016; {source}",
+        seen=seen,
     )
+
+
+_SEEN = "as a page of reference values for labels of November 2019 prints them, on 2,000 calories"
+_NOT_SEEN = (
+    "vitamins and minerals agree with the DRI tables (docslib.org/doc/459083), the rest from memory of "
+    "the chart"
+)
+_DAILY = [*_fda(0, _SEEN, "quoted"), *_fda(1, _NOT_SEEN, "memory"), *_fda(2, _NOT_SEEN, "memory")]
 
 
 _EU_INTAKES = stated(
@@ -158,8 +160,8 @@ _ADEQUATE_SODIUM = stated(
     kind="adequate_intake",
     tag="NA",
     unit="mg",
-    source=_SODIUM_AND_POTASSIUM,
-    seen="quoted",
+    source=f"{_SODIUM_AND_POTASSIUM}: appendix J, table 3 (NCBI Bookshelf NBK545442)",
+    seen="read",
 )
 _RISK_REDUCTION = stated(
     "reference_values",
@@ -200,8 +202,8 @@ _ADEQUATE_POTASSIUM = stated(
     kind="adequate_intake",
     tag="K",
     unit="mg",
-    source=_SODIUM_AND_POTASSIUM,
-    seen="memory",
+    source=f"{_SODIUM_AND_POTASSIUM}: table S-1 (NCBI Bookshelf NBK545430)",
+    seen="read",
 )
 # The report gives g a kg, and g a day for its reference weights; pregnancy and lactation add 25 g to a
 # woman's.
@@ -225,9 +227,9 @@ _ALLOWANCES = stated(
     kind="recommended_allowance",
     tag="PROCNT",
     unit="g",
-    source="Institute of Medicine, Dietary Reference Intakes for Energy ... Protein (2005):"
-    " g a kg and reference weights",
-    seen="memory",
+    source="Institute of Medicine, Dietary Reference Intakes for Energy ... Protein (2005): g a kg and "
+    "reference weights, which come to the g a day of its summary table 4 (NCBI Bookshelf NBK56068)",
+    seen="read",
 )
 _UK_SALT = stated(
     "reference_values",
@@ -308,7 +310,7 @@ lactation_14_18 lactation boy_14_18 girl_14_18
     seen="memory",
 )
 STATED = [
-    *_fda(),
+    *_DAILY,
     *_EU_INTAKES,
     *_EU_VALUES,
     *_WHO,

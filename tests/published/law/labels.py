@@ -21,9 +21,9 @@ _SODIUM_CLAIMS = stated(
     split="|",
     scheme="fda",
     sort="claim",
-    source='21 CFR 101.61(b)(1) to (5): "less than 5", "35 or less", "140 or less", small '
-    "amounts also per 50 g",
-    seen="memory",
+    source='21 CFR 101.61(b)(1) to (5): "less than 5" in the text of 2006; "35 or less", "140 or less", '
+    "small amounts also per 50 g, meals per 100 g, by table 7-1 of the National Academies (2010), after FDA",
+    seen="quoted",
 )
 _DISCLOSURE = stated(
     "claims",
@@ -72,8 +72,9 @@ _EU_CLAIMS = stated(
     scheme="eu",
     sort="claim",
     holds="at_most",
-    source="Regulation (EC) No 1924/2006, annex: no more than 0.12, 0.04 and 0.005 g of sodium per 100 g",
-    seen="memory",
+    source="Regulation (EC) No 1924/2006, annex: no more than 0.12 g of sodium per 100 g (as the German "
+    "Federal Court quotes it), 0.04 g (as GS1's vocabulary does), 0.005 g (as Greek dietitians do)",
+    seen="quoted",
 )
 
 FDA_ROUNDING = "21 CFR 101.9(c)(1) to (8) and (d)(7)(ii), as quoted at nutrientfacts.com/rounding"

@@ -6,6 +6,7 @@ import pytest
 from saltledger.core.tables import rows
 
 from . import KEYS, WORDS, Stated, labels
+from .__main__ import FILE, text
 from .rows import STATED, agrees, rows_by_name
 
 
@@ -44,3 +45,7 @@ def test_no_row_is_stated_twice():
 )
 def test_a_label_has_the_order_of_the_rule(table, order):
     assert [row["tag"] for row in rows(table)] == order
+
+
+def test_the_service_tells_what_is_stated_here():
+    assert FILE.read_text(encoding="utf-8") == text(), "run python -m tests.published.law --write"

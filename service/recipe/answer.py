@@ -44,6 +44,7 @@ def answer_document(
         "id": identity(outcome),
         "title": request.title,
         "servings": figure(request.servings),
+        **({} if request.portion_g is None else {"portion_g": figure(request.portion_g)}),
         "dataset": dict(outcome.sources[0]),
         "sources": [dict(source) for source in outcome.sources],
         "tables": {"sha256": tables_sha256()},

@@ -144,9 +144,8 @@ class _Cooked:
         self.to_lose = np.maximum(1 - self.goes.weight_end / self.kept, 0.0)
         """Share of the base that is lost by the end of time."""
         # Frying fat that it took up stays; its own is lost.
-        own: Draws | float = 1.0
-        if not is_nothing(history.fat_taken):
-            own = 1 - share_of(history.fat_taken * self.weight_g, fat)
+        taken = history.fat_taken
+        own = 1.0 if is_nothing(taken) else 1 - share_of(taken * self.weight_g, fat)
         fat_to_lose = np.minimum(np.maximum(1 - self.goes.fat_end / self.fat_kept, 0.0), 1.0)
         fat_to_lose = fat_to_lose * own * (fat > TRACE)
         fat_g, self.own_fat = fat * fat_to_lose, own
@@ -194,9 +193,8 @@ class _Cooked:
     def _entered(self, what: str, course: CookingCourse, hours: float, reach: float) -> Draws:
         """Draws of the usual yield; the assumption says what it is after so many hours at this heat."""
         cause, far = f"{self.kind}/yield", course.far(hours) / course.far(course.usual_h) * reach
-        weight = course.usual.weight
+        weight, source = course.usual.weight, course.usual.source
         so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
-        source = course.usual.source
         if done := round(100 * self.work.composition.done_share):
             words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
             source = with_words(source, words)

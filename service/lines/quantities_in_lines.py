@@ -75,7 +75,7 @@ def _implied(cursor: Cursor) -> Quantity | None:
     share = read_exactness(cursor)
     size = skip_sizes(cursor)
     unit = read_unit(cursor)
-    several = cursor.tokens[cursor.at - 1].word.endswith("s")
+    several = cursor.at > start and cursor.tokens[cursor.at - 1].word.endswith("s")
     flags = {"implied-amount"} | ({EACH} if cursor.take("each") else set())
     followed = cursor.take("of")
     countable = dimension(unit) in {"count", "container"}

@@ -178,13 +178,23 @@ def _weighed(listed: Sequence[ResolvedIngredient], component: str) -> list[tuple
     ]
 
 
+def _lines(listed: Sequence[ResolvedIngredient], component: str) -> dict[str, str]:
+    """By a food's code, the lines of a component that it stands in."""
+    lines: dict[str, str] = {}
+    for each in listed:
+        if each.component == component and each.ingredient.food:
+            code = each.ingredient.food.code
+            lines[code] = " ".join(filter(None, [lines.get(code), each.ingredient.line]))
+    return lines
+
+
 def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> CalculationState:
     """The kitchen before the first step, every component filled."""
     names = [component.id for component in request.components]
     state = CalculationState(
         pools=Pools([*names, *PLACES]),
         log=AssumptionLog(dish_of(request.document), request.own_figures),
-        compositions={name: Composition.of(_weighed(listed, name)) for name in names},
+        compositions={name: Composition.of(_weighed(listed, name), _lines(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
     _fill(state, listed)

@@ -21,8 +21,9 @@ from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceError, OperationalError
 
 from ..core.errors import SaltledgerError, StoreUnavailable
+from .sqlite_changes import SqliteChanges
 
-LATEST = "0013"
+LATEST = "0014"
 """The newest migration; a test holds it to the folder of migrations."""
 
 BUSY_SECONDS = 15
@@ -90,6 +91,7 @@ class Database:
         StoreUnavailable: it cannot be opened; HalfImported: no more than a part of an archive is in it.
         """
         self._engine, self._away_until = _engine(parsed(url)), 0.0
+        self._changes = self._sqlite_changes()
         os.register_at_fork(after_in_child=self._forget_connections)
         try:
             upgrade(self._engine)
@@ -133,11 +135,23 @@ class Database:
         if read_only:
             raise StoreUnavailable("it can only be read")
 
+    def changes(self) -> int | None:
+        """A number that stands as long as nobody, in any process, changes anything; None where only asking
+        tells (PostgreSQL)."""
+        return None if self._changes is None else self._changes.number()
+
+    def _sqlite_changes(self) -> SqliteChanges | None:
+        url = self._engine.url
+        return SqliteChanges(url.database or "") if url.get_backend_name() == "sqlite" else None
+
     def close(self) -> None:
         self._engine.dispose()
+        if self._changes is not None:
+            self._changes.close()
 
     def _forget_connections(self) -> None:
         self._engine.dispose(close=False)
+        self._changes = self._sqlite_changes()
 
 
 def parsed(url: str) -> URL:

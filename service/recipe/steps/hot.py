@@ -37,9 +37,10 @@ from ..state import CalculationState
 from .heat_losses import lose_to_heat
 from .immersed import Immersed
 from .immersion import immerse
-from .nature import open_share, pot_kind, yield_kind
+from .nature import known_class, open_share, pot_kind, yield_kind
 from .paces import in_pot, other_ratios
 from .receiving import receive
+from .sizes import open_faces
 from .unexchanged import closed_shares
 from .work import DRIEST, Work, works
 
@@ -309,7 +310,9 @@ def _in_pot(plan: _Cooked) -> Immersed:
 def _body(work: Work, kind: str) -> Body:
     step, usual = work.step, pot_kinds()[kind]
     thickness = step.thickness_cm or usual.thickness_cm.likely
-    return Body(step.shape or usual.shape, thickness, step.length_cm, step.width_cm)
+    shape = step.shape or ("sheet" if step.open_faces else usual.shape)
+    faces = open_faces(work, known_class(work) or kind, shape)
+    return Body(shape, thickness, step.length_cm, step.width_cm, faces)
 
 
 def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:

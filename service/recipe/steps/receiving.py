@@ -101,5 +101,7 @@ def _mix_acids(target: Work, source: str, share: Draws | float) -> None:
 
 
 def _mixed(state: CalculationState, target: str, source: str, share: float) -> Composition:
-    more = [(food, grams * share) for food, grams in state.compositions[source].foods]
-    return Composition.of([*state.compositions[target].foods, *more])
+    own, other = state.compositions[target], state.compositions[source]
+    more = [(food, grams * share) for food, grams in other.foods]
+    lines = {each.main.code: each.words for each in (other, own) if each.main}
+    return Composition.of([*own.foods, *more], lines)

@@ -15,14 +15,15 @@ from ...safety.hazards import ferment_notices
 from ...transfer.handwork import rinse_min
 from ...transfer.profile import DRAWN, FILM, JUICE
 from ...transfer.rinsing import rinse_rate_per_min
-from ...transfer.usual import usual_size, washed_out
+from ...transfer.usual import washed_out
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import TRACE, Amounts, as_salt_g, dissolved_g, salt_g
 from ..request import StepRequest
 from ..state import CalculationState
-from .cold import FILM_PACE_H, bathe, diffusivity, stated_thickness
+from .cold import FILM_PACE_H, bathe, diffusivity
 from .nature import food_class, known_class, open_share
 from .paces import DIFFUSING, other_ratios
+from .sizes import piece_of
 from .unexchanged import closed_shares
 from .work import Work, works
 
@@ -98,11 +99,7 @@ class _Piece:
         step, kind = work.step, food_class(work)
         if step.temperature_c is None:
             work = replace(work, step=replace(step, temperature_c=usual_c))
-        size = usual_size(kind, work.main.name if work.main else "")
-        nominal = step.thickness_cm or size.thickness_cm.spread.likely
-        body = Body(step.shape or size.shape, nominal, step.length_cm, step.width_cm)
-        figure = stated_thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
-        thickness_cm = work.assume("thickness", figure, "cm", shared=f"{kind}/thickness")
+        body, thickness_cm = piece_of(work, kind)
         per_m2_s = hours * 3600 / (thickness_cm / 200) ** 2
         held = np.asarray(work.pool[SOLUTES].any(axis=1))
         salt = diffusivity(work, kind, "salt") * per_m2_s

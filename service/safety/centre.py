@@ -1,0 +1,60 @@
+"""The centre of a piece over its time in the heat, held against the published times at each temperature."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..core.spread import Spread
+from .safety_limits import hold
+
+WET = frozenset({"boil", "simmer", "steam", "sous_vide"})
+"""Kinds of steps whose surroundings bring the surface to their own temperature."""
+
+_AT_ONCE = 1000.0
+"""What a moment counts for at which food is safe at once, in times of what is asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class CentreCourse:
+    """Minutes since the heat began, and the centre in °C at the slow, the likely and the fast end of what is
+    known: together a 90 % range. is_sized: whether the caller states the size."""
+
+    minutes: Sequence[float]
+    slow_c: Sequence[float]
+    likely_c: Sequence[float]
+    fast_c: Sequence[float]
+    is_sized: bool = False
+
+    @property
+    def most_c(self) -> Spread:
+        """The warmest that the centre gets."""
+        return Spread(max(self.slow_c), max(self.likely_c), max(self.fast_c))
+
+    def held(self, table: str) -> Spread:
+        """How many times over the centre is held as long as a table of lethality_times.csv asks: 1 is enough.
+
+        Each moment counts by the time asked at its temperature; what is cooler than the table counts for
+        nothing."""
+        ends = (self._held(table, celsius) for celsius in (self.slow_c, self.likely_c, self.fast_c))
+        return Spread(*ends)
+
+    def _held(self, table: str, celsius: Sequence[float]) -> float:
+        pace = np.array([_pace(table, each) for each in celsius])
+        # By the cooler of the two ends of each stretch.
+        return float(np.sum(np.minimum(pace[1:], pace[:-1]) * np.diff(self.minutes)))
+
+    @property
+    def words(self) -> str:
+        """The end, as people say it."""
+        end = Spread(self.slow_c[-1], self.likely_c[-1], self.fast_c[-1])
+        return f"about {end.likely:.0f} °C ({end.low:.0f} to {end.high:.0f} °C)"
+
+
+def _pace(table: str, celsius: float) -> float:
+    asked = hold(table, celsius)
+    if asked is None:
+        return 0.0
+    return 1 / asked.minutes if asked.minutes > 0 else _AT_ONCE

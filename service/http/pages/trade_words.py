@@ -304,7 +304,7 @@ PACKET_FIELDS = (
 
 
 _CAUSE_WORDS = {
-    "servings": "Number of servings, or weight of a portion",
+    "servings": "Number of servings",
     "data": "New food data, tables or measurements",
     "recipe": "Other settings of the recipe",
 }

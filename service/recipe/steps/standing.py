@@ -107,7 +107,7 @@ class _Piece:
             diffusivity(work, kind, name) * per_m2_s if here and name != "salt" else salt
             for name, here in zip(DIFFUSING, held, strict=True)
         ]
-        closed = closed_shares(open_share(step), washed_out(kind))
+        closed = closed_shares(open_share(step), washed_out(kind), work.composition.pot_kind)
         return cls(work, body, np.stack(rows), FILM_PACE_H * hours + np.zeros_like(salt), closed)
 
     def wash(self) -> None:

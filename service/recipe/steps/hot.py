@@ -151,7 +151,9 @@ class _Cooked:
         self.fat_to_lose = fat_to_lose * share_of(whole_g, fat_g)
         self.juice_g = np.maximum(whole_g - work.pool[FAT] * self.fat_to_lose, 0.0)
         self.fat_share = self.fat_to_lose * done
-        self.lost_g = whole_g * done
+        # Dry heat goes on as it began, until nothing more can leave.
+        driest_g = stays_g + fat_g - work.pool[FAT] * self.fat_share
+        self.lost_g = np.minimum(self.base_g * self.to_lose * done, np.maximum(self.base_g - driest_g, 0.0))
 
     def _weighed(self) -> _Course:
         assert self.measured is not None

@@ -17,6 +17,7 @@ from . import juices
 from .amounts import Cursor, exactness, is_numeric, read_exactness
 from .cleaning import cleaned
 from .line import Line, Measure
+from .line_templates import LineTemplates
 from .line_tokens import Token, tokenize
 from .naming import known, plain
 from .quantities_in_lines import read_bracket, read_quantity
@@ -57,6 +58,11 @@ def read_line(text: str) -> Line:
 
     Raises InvalidRequest: text of more than 500 characters.
     """
+    return _templates.line(text) or read_whole(text)
+
+
+def read_whole(text: str) -> Line:
+    """The same, read from its first character on whatever was read before."""
     if len(text) > LONGEST:
         found = f"The line has {len(text)} characters, longer than {LONGEST} characters; split it."
         raise InvalidRequest([Fault("", found)])
@@ -313,3 +319,6 @@ def _trailing_unit(wording: Wording, quantity: Quantity) -> None:
 
 def _singular(word: str) -> str:
     return word.removesuffix("s")
+
+
+_templates = LineTemplates(read_whole)

@@ -31,10 +31,12 @@ class Profile:
     """Shares of what a piece holds of each solute by compartment, (rows, compartments, draws); each column
     adds up to 1. Fresh food is even. Changes in place."""
 
+    shares: Array
+
     def __init__(self, body: Compartments, closed: Array) -> None:
         """closed: the share (0 to 1) of each row that takes no part, shape (rows,)."""
         self.body, self.closed = body, closed
-        self.shares = self._even(1)
+        self.even_out()
 
     def _even(self, draws: int) -> Array:
         shares = np.zeros((len(self.closed), DEPTH + len(self.body), draws))
@@ -76,26 +78,7 @@ class Profile:
 
     def reserve(self, share: Array) -> None:
         """Set aside for JUICE so large a share (-1 to 1) of what else is open; below 0, give back of it."""
-        if not share.any():
-            return
-        taken, given = np.maximum(share, 0.0), np.maximum(-share, 0.0)
-        shares = self.shares + np.zeros_like(share)
-        juice, others = shares[:, JUICE], (shares[:, FILM:JUICE], shares[:, DEPTH:])
-        given = juice * given
-        moved = sum(each.sum(axis=1) for each in others) * taken - given
-        for each in others:
-            np.multiply(each, 1.0 - taken, out=each)
-        juice += moved
-        if given.any():
-            shares[:, DEPTH:] += given[:, np.newaxis] * self.body.shares[:, np.newaxis]
-        self.shares = shares
-
-    def absorb(self, *compartments: int) -> None:
-        """Let FILM, DRAWN or JUICE become food like the rest."""
-        held = self.shares[:, list(compartments)].sum(axis=1)
-        if held.any():
-            self.shares[:, DEPTH:] += held[:, np.newaxis] * self.body.shares[:, np.newaxis]
-            self.shares[:, list(compartments)] = 0.0
+        self.shares = set_aside(self.shares, share, self.body)
 
     def held(self, amounts: Array, rows: Rows = _ALL) -> Array:
         """What the open compartments hold of amounts (rows, draws): (rows, compartments - 1, draws)."""
@@ -147,3 +130,21 @@ class Profile:
     def open_share(self) -> Array:
         """Of what a piece holds of each row, what takes part: (rows, draws)."""
         return np.asarray(1.0 - self.shares[:, CLOSED])
+
+
+def set_aside(shares: Array, share: Array, body: Compartments) -> Array:
+    """Shares by compartment after so large a share (-1 to 1) of what else is open was set aside for JUICE;
+    below 0, after so much of it was given back. shares: (rows, compartments, draws)."""
+    if not share.any():
+        return shares
+    taken, given = np.maximum(share, 0.0), np.maximum(-share, 0.0)
+    shares = shares + np.zeros_like(share)
+    juice, others = shares[:, JUICE], (shares[:, FILM:JUICE], shares[:, DEPTH:])
+    given = juice * given
+    moved = sum(each.sum(axis=1) for each in others) * taken - given
+    for each in others:
+        np.multiply(each, 1.0 - taken, out=each)
+    juice += moved
+    if given.any():
+        shares[:, DEPTH:] += given[:, np.newaxis] * body.shares[:, np.newaxis]
+    return shares

@@ -15,6 +15,7 @@ from ...diffusion.compartments import lag_at
 from ...transfer.absorption import COLOURED_SHARE, COVERS
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
+from ...transfer.food_classes import partition_at_rest
 from ...transfer.handwork import cure_run_off, wetted
 from ...transfer.profile import CLOSED, DEPTH
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
@@ -76,6 +77,8 @@ class Plan:
         self.body, self.thickness_cm = piece_of(work, self.kind)
         self.measured = work.weight_ratio("pick-up")
         self.weight_g = np.maximum(work.pool[WEIGHT], TRACE)
+        at_rest = partition_at_rest(self.kind)
+        self.partition = work.assume("at-rest", at_rest, "ratio", shared=f"{self.kind}/at-rest")
         self._swell(foods)
         self.fourier = self._fourier(_alpha(foods))
         self.factor = work.stated_factor()
@@ -101,7 +104,7 @@ class Plan:
         green_g = np.maximum(self.weight_g * (1 - history.dissolved) - swollen_g, TRACE)
         if self.measured is not None:
             return self.weight_g * self.measured - green_g, green_g
-        gained = pick_up(self.kind, _first_strength(work), work.step.kind)
+        gained = pick_up(self.kind, _first_strength(work), work.step.kind, name_of(work))
         percent = work.assume(
             "pick-up",
             gained,
@@ -120,17 +123,24 @@ class Plan:
         places = [self.work.step.bath or "", *shut_g]
         whole_g = np.sum([dissolved_g(pools[place][SOLUTES]) for place in places], axis=0)
         whole_g -= np.sum(list(shut_g.values()), axis=0)
-        water_g = _bath_before_g(foods, self.run_off) + opened * _own_water_g(foods)
+        own_g, all_g = opened * _own_water_g([self.work]), opened * _own_water_g(foods)
+        water_g = _bath_before_g(foods, self.run_off) + all_g
         held_g = _fresh_solutes_g(self.work) - shut_g[self.work.name]
-        room_g = opened * _own_water_g([self.work]) + gain_g
-        strength = np.minimum(whole_g / np.maximum(water_g, TRACE), SATURATED_G_PER_G_WATER)
-        # Of the weight gained, what is solute is not water that holds any.
-        return np.asarray(strength * np.maximum(room_g + held_g, 0.0) / (1 + strength) - held_g)
+        # Of the weight gained, what is solute is not water that holds any. Foods beside it swell like it; the
+        # water in all of them solves a square.
+        solution_g, bound = np.maximum(own_g + gain_g + held_g, 0.0), self.partition - 1
+        together_g = solution_g * all_g / np.maximum(own_g, TRACE)
+        half = (water_g + self.partition * whole_g - bound * together_g) / 2
+        root = np.sqrt(np.maximum(half**2 + bound * together_g * water_g, 0.0))
+        inside_g = together_g * water_g / np.maximum(half + root, TRACE)
+        outside = whole_g / np.maximum(water_g + bound * inside_g, TRACE)
+        strength = self.partition * np.minimum(outside, SATURATED_G_PER_G_WATER)
+        return np.asarray(strength * solution_g / (1 + strength) - held_g)
 
     def _swelling_pace(self) -> Draws | float:
         if self.measured is not None:
             return _MEASURED_PACE
-        usual_cm = usual_size(self.kind, self.work.main.name if self.work.main else "").thickness_cm
+        usual_cm = usual_size(self.kind, name_of(self.work)).thickness_cm
         slower = (self.thickness_cm / usual_cm.spread.likely) ** 2
         return np.asarray(np.log(2) * self.hours / swelling_half_h(self.kind, self.work.step.kind) / slower)
 
@@ -168,6 +178,7 @@ class Plan:
             other_ratios=other_ratios(),
             closed=closed_shares(opened, washed_out(self.kind)),
             open_share=opened,
+            partition=self.partition,
             film_g=self.film_g,
             film_pace=FILM_PACE_H * self.hours,
             drawn_g=self.drawn_g,
@@ -285,5 +296,15 @@ def _watch_centre(work: Work, plan: Plan) -> None:
 def diffusivity(work: Work, kind: str, solute: str) -> Draws:
     """In m2/s; pieces of one class share its cause, whatever their temperature."""
     warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
-    figure = effective_diffusivity(kind, solute, warmth_c)
+    figure = effective_diffusivity(kind, solute, warmth_c, _fresh_water_percent(work))
     return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
+
+
+def name_of(work: Work) -> str:
+    """The name of a component's heaviest food, for the tables that go by words."""
+    return work.main.name if work.main else ""
+
+
+def _fresh_water_percent(work: Work) -> float | None:
+    """Water of the heaviest food as it is listed, which no step changes."""
+    return None if work.main is None else work.main.per_100g("WATER")

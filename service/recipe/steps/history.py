@@ -13,8 +13,10 @@ import numpy as np
 from ...core.spread import Draws
 from ...diffusion.compartments import Compartments
 from ...diffusion.eigenmodes import Array
+from ...transfer.blend import Blend
 from ...transfer.profile import Profile
 from ..pools import TRACE
+from .paces import pace_of_others
 
 _OF_WEIGHT = (
     "water",
@@ -68,7 +70,7 @@ class History:
     acids_taken: Draws | float = 0.0
     alcohol_min: float = 0.0
     solutes: Profile | None = None
-    others: Profile | None = None
+    others: Blend | None = None
 
     def weigh_again(self, before_g: Draws, after_g: Draws) -> None:
         """The same grams, as shares of another weight."""
@@ -105,9 +107,9 @@ class History:
         self.solutes.settle(body, closed)
         return self.solutes
 
-    def others_settled(self, body: Compartments, closed: Array) -> Profile:
+    def others_settled(self, body: Compartments, closed: Array) -> Blend:
         """The same of FREE; asked for when the other rows follow."""
         if self.others is None:
-            self.others = Profile(body, closed)
+            self.others = Blend(body, closed, pace_of_others())
         self.others.settle(body, closed)
         return self.others

@@ -21,6 +21,7 @@ from .read import read
 from .recalculate import recalculate
 from .refusing import refusals
 from .verify import verify
+from .webhook_deliveries import webhooks
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 
@@ -119,7 +120,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive)
+STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive, webhooks)
 for command in (batch, *STORE, foods, evidence, figures, read):
     main.add_command(command)
 

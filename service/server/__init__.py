@@ -116,10 +116,14 @@ class _Server(BaseApplication):  # type: ignore[misc]
                 self.cfg.set(key, value)
 
     def _hooks(self) -> dict[str, Any]:
+        from ..http import behind
+
+        begin = {"post_worker_init": lambda worker: behind.begin(worker.wsgi)}
         figures = self.figures
         if figures is None:
-            return {}
+            return begin
         return {
+            **begin,
             "pre_fork": lambda _master, worker: figures.reserve(worker),
             "post_fork": lambda _master, worker: figures.settle(worker),
             "child_exit": lambda _master, worker: figures.release(worker),

@@ -332,3 +332,13 @@ deliveries = Table(
     Column("tries", Integer, nullable=False),
     Column("due_at", Text, nullable=False),
 )
+
+held_deliveries = Table(
+    "held_deliveries",
+    metadata,
+    Column("url", Text, primary_key=True),
+    Column("key", Text, primary_key=True),
+    Column("event_id", BigInteger, nullable=False),
+    Column("tries", Integer, nullable=False),
+    Column("due_at", Text, nullable=False),
+)

@@ -24,7 +24,7 @@ from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceEr
 from ..core.errors import SaltledgerError, StoreUnavailable
 from .sqlite_changes import SqliteChanges
 
-LATEST = "0014"
+LATEST = "0015"
 """The newest migration; a test holds it to the folder of migrations."""
 
 BUSY_SECONDS = 15

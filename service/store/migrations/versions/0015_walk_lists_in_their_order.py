@@ -9,8 +9,8 @@ from typing import Any
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0014"
-down_revision = "0013"
+revision = "0015"
+down_revision = "0014"
 
 BEFORE = {
     "ix_recipes_state_sodium_mg_key": ["state", "sodium_mg", "key"],

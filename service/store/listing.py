@@ -15,7 +15,6 @@ from sqlalchemy import (
     Select,
     and_,
     delete,
-    false,
     func,
     insert,
     literal,
@@ -23,6 +22,7 @@ from sqlalchemy import (
     or_,
     select,
     text,
+    true,
     update,
 )
 
@@ -67,16 +67,28 @@ def page(
         chosen = chosen.with_hint(recipes, f"INDEXED BY {index}", "sqlite")
     elif found_ids is not None:
         chosen = chosen.with_hint(recipes, "NOT INDEXED", "sqlite")
-    if place is not None:
-        chosen = chosen.where(_beyond(by, (*place.values, as_text(place.key)), back=back))
-    chosen_ids = chosen.order_by(*_ordered(by, back=back)).limit(limit).subquery()
+    chosen = chosen.order_by(*_ordered(by, back=back))
+    stretches = [true()] if place is None else _beyond(by, (*place.values, as_text(place.key)), back=back)
+    found: list[Heading] = []
+    with list_walks.along(connection, wanted, index):
+        for stretch in stretches:
+            if len(found) < limit:
+                found += _headings_of(
+                    connection, chosen.where(stretch).limit(limit - len(found)), by, back=back
+                )
+    return found[::-1] if back else found
+
+
+def _headings_of(
+    connection: Connection, chosen: Select[Any], by: Sequence[Any], *, back: bool
+) -> list[Heading]:
+    """What lists show of the recipes that are chosen, in their order."""
+    chosen_ids = chosen.subquery()
     query = headings().join(
         chosen_ids, and_(chosen_ids.c.id == versions.c.recipe_id, chosen_ids.c.current == versions.c.number)
     )
     query = query.order_by(*_ordered([chosen_ids.c[column.name] for column in by], back=back))
-    with list_walks.along(connection, wanted, index):
-        found = [Heading(**row) for row in connection.execute(query).mappings()]
-    return found[::-1] if back else found
+    return [Heading(**row) for row in connection.execute(query).mappings()]
 
 
 def count_by_status(connection: Connection) -> dict[str, int]:
@@ -214,15 +226,19 @@ def _ordered(columns: Sequence[Any], *, back: bool) -> list[Any]:
     return [each.asc() if (each.name in _UPWARD) != back else each.desc() for each in columns]
 
 
-def _beyond(by: Sequence[Any], values: Sequence[Any], *, back: bool) -> Any:
-    """What comes after a place, or before it: further in the first column that differs."""
-    further: Any = false()
-    for column, value in reversed(list(zip(by, values, strict=True))):
-        up = (column.name in _UPWARD) != back
-        further = or_(column > value if up else column < value, and_(column == value, further))
-    # Said apart, the first column lets the database begin in the middle of its index.
-    first_up = (by[0].name in _UPWARD) != back
-    return and_(by[0] >= values[0] if first_up else by[0] <= values[0], further)
+def _beyond(by: Sequence[Any], values: Sequence[Any], *, back: bool) -> list[Any]:
+    """What comes after a place, or before it, in stretches, the nearest first.
+
+    What is equal in all columns but the last and further in that; then what is further in the one before it,
+    and so on. Each is one stretch of the index; said as one condition, a database would read all equals up to
+    the place.
+    """
+    further = [
+        column > value if (column.name in _UPWARD) != back else column < value
+        for column, value in zip(by, values, strict=True)
+    ]
+    equal = [column == value for column, value in zip(by, values, strict=True)]
+    return [and_(*equal[:at], further[at]) for at in reversed(range(len(by)))]
 
 
 def place_of(heading: Heading, order: Order) -> Place:

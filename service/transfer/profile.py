@@ -137,14 +137,12 @@ def set_aside(shares: Array, share: Array, body: Compartments) -> Array:
     below 0, after so much of it was given back. shares: (rows, compartments, draws)."""
     if not share.any():
         return shares
-    taken, given = np.maximum(share, 0.0), np.maximum(-share, 0.0)
-    shares = shares + np.zeros_like(share)
-    juice, others = shares[:, JUICE], (shares[:, FILM:JUICE], shares[:, DEPTH:])
-    given = juice * given
-    moved = sum(each.sum(axis=1) for each in others) * taken - given
-    for each in others:
-        np.multiply(each, 1.0 - taken, out=each)
-    juice += moved
+    taken, closed, juice = np.maximum(share, 0.0), shares[:, CLOSED], shares[:, JUICE]
+    given = juice * np.maximum(-share, 0.0)
+    after = shares * (1.0 - taken)
+    after[:, CLOSED] = closed
+    # The columns add up to 1.
+    after[:, JUICE] = juice + (1.0 - closed - juice) * taken - given
     if given.any():
-        shares[:, DEPTH:] += given[:, np.newaxis] * body.shares[:, np.newaxis]
-    return shares
+        after[:, DEPTH:] += given[:, np.newaxis] * body.shares[:, np.newaxis]
+    return np.asarray(after)

@@ -35,6 +35,7 @@ from ..pools import TRACE, Amounts, ratio, share_of
 from ..request import StepRequest
 from ..state import CalculationState
 from .heat_losses import lose_to_heat
+from .history import is_nothing
 from .immersed import Immersed
 from .immersion import immerse
 from .nature import known_class, open_share, pot_kind, yield_kind
@@ -132,8 +133,9 @@ class _Cooked:
         self.work = work
         self.kind = yield_kind(work) if kind == "as it is" else kind
         history = work.history
-        self.weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
-        self.base_g = self.weight_g * (1 - history.boiled_in - history.fat_taken) - work.pool[ALCOHOL]
+        pool, fat = work.pool, work.pool[FAT]
+        self.weight_g = np.maximum(pool[WEIGHT], TRACE)
+        self.base_g = self.weight_g * (1 - history.boiled_in - history.fat_taken) - pool[ALCOHOL]
         self.kept, self.fat_kept = np.asarray(history.weight_kept), np.asarray(history.fat_kept)
         self.course = cooking_course(self.kind, work.step.kind)
         self.measured = work.weight_ratio("yield")
@@ -141,17 +143,18 @@ class _Cooked:
         done = -np.expm1(-self.goes.pace)
         self.to_lose = np.maximum(1 - self.goes.weight_end / self.kept, 0.0)
         """Share of the base that is lost by the end of time."""
-        fat_to_lose = np.clip(1 - self.goes.fat_end / self.fat_kept, 0.0, 1.0)
         # Frying fat that it took up stays; its own is lost.
-        own = 1 - share_of(history.fat_taken * self.weight_g, work.pool[FAT])
-        fat_to_lose = fat_to_lose * np.where(work.pool[FAT] > TRACE, own, 0.0)
-        fat_g, self.own_fat = work.pool[FAT] * fat_to_lose, own
-        stays_g = (1 + DRIEST) * work.dry_g + work.pool[FAT] * own - fat_g
+        taken = history.fat_taken
+        own = 1.0 if is_nothing(taken) else 1 - share_of(taken * self.weight_g, fat)
+        fat_to_lose = np.minimum(np.maximum(1 - self.goes.fat_end / self.fat_kept, 0.0), 1.0)
+        fat_to_lose = fat_to_lose * own * (fat > TRACE)
+        fat_g, self.own_fat = fat * fat_to_lose, own
+        stays_g = (1 + DRIEST) * work.dry_g + fat * own - fat_g
         whole_g = np.minimum(self.base_g * self.to_lose, np.maximum(self.base_g - stays_g, 0.0))
         self.weight_end = self.kept * (1 - whole_g / np.maximum(self.base_g, TRACE))
         self.known_g = self.weight_g
         self.fat_to_lose = fat_to_lose * share_of(whole_g, fat_g)
-        self.juice_g = np.maximum(whole_g - work.pool[FAT] * self.fat_to_lose, 0.0)
+        self.juice_g = np.maximum(whole_g - fat * self.fat_to_lose, 0.0)
         self.fat_share = self.fat_to_lose * done
         self.lost_g = whole_g * done
 
@@ -190,9 +193,8 @@ class _Cooked:
     def _entered(self, what: str, course: CookingCourse, hours: float, reach: float) -> Draws:
         """Draws of the usual yield; the assumption says what it is after so many hours at this heat."""
         cause, far = f"{self.kind}/yield", course.far(hours) / course.far(course.usual_h) * reach
-        weight = course.usual.weight
+        weight, source = course.usual.weight, course.usual.source
         so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
-        source = course.usual.source
         if done := round(100 * self.work.composition.done_share):
             words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
             source = with_words(source, words)
@@ -204,7 +206,7 @@ class _Cooked:
 
     def lose_fat(self, target: str) -> None:
         """Fat runs out, but never more than the weight that is lost."""
-        if np.any(self.fat_share > 0):
+        if self.fat_share.max() > 0:
             work = self.work
             work.pools.move_fat(work.name, target, self.fat_share, work.step.index, self._acids_lost)
             self._weigh()

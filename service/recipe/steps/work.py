@@ -143,7 +143,10 @@ class Work:
         free_g = np.maximum(pool[WATER], held_g)
         for _ in range(12):
             left = (np.maximum(pool[WATER] - out_g, held_g) / free_g) ** drip
-            out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, wet_g)
+            before_g = out_g
+            out_g = np.minimum(np.maximum(lost_g - solutes_g * (1 - left), 0.0), wet_g)
+            if (np.abs(out_g - before_g) <= 1e-12 * weight_g).all():
+                break
         still_g = np.maximum(pool[WATER] - out_g, held_g)
         juice_g = np.minimum((free_g - still_g) * drip, out_g)
         self.run_out(tray, 1 - (still_g / free_g) ** drip, juice_g)

@@ -281,7 +281,8 @@ def _serve(state: CalculationState, request: RecipeRequest) -> None:
             _note_bath(state, component, share, request)
         if share > 0:
             state.pools.move_share(component.id, "eaten", share, None)
-        state.pools.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
+        if share < 1:
+            state.pools.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
 
 
 def _note_bath(

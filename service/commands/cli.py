@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 from typing import IO, Any
 
@@ -22,6 +23,9 @@ from .recalculate import recalculate
 from .refusing import refusals
 from .verify import verify
 from .webhook_deliveries import webhooks
+
+# Arrays here are small: more threads for each of their products cost memory and gain nothing.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 

@@ -33,7 +33,7 @@ class CentreCourse:
     @property
     def most_c(self) -> Spread:
         """The warmest that the centre gets."""
-        return Spread(max(self.slow_c), max(self.likely_c), max(self.fast_c))
+        return Spread(*sorted((max(self.slow_c), max(self.likely_c), max(self.fast_c))))
 
     def held(self, table: str) -> Spread:
         """How many times over the centre is held as long as a table of lethality_times.csv asks: 1 is enough.
@@ -41,7 +41,7 @@ class CentreCourse:
         Each moment counts by the time asked at its temperature; what is cooler than the table counts for
         nothing."""
         ends = (self._held(table, celsius) for celsius in (self.slow_c, self.likely_c, self.fast_c))
-        return Spread(*ends)
+        return Spread(*sorted(ends))
 
     def _held(self, table: str, celsius: Sequence[float]) -> float:
         pace = _paces(table, celsius)
@@ -51,7 +51,8 @@ class CentreCourse:
     @property
     def words(self) -> str:
         """The end, as people say it."""
-        end = Spread(self.slow_c[-1], self.likely_c[-1], self.fast_c[-1])
+        # In what is cooler than the food the fast end is the coldest.
+        end = Spread(*sorted((self.slow_c[-1], self.likely_c[-1], self.fast_c[-1])))
         return f"about {end.likely:.0f} °C ({end.low:.0f} to {end.high:.0f} °C)"
 
 

@@ -89,7 +89,7 @@ def test_what_is_written_so_stands_on_record(cms: FlaskClient, url: str) -> None
     send(cms, save("soup", soup("1 leek")), save("tea"))
     database = Database(url)
     with database.read() as connection:
-        found = verify(connection, _today(database))
+        found = verify(connection, _today(database, connection))
     database.close()
     assert (found.versions, found.recalculated, found.altered, found.differs) == (5, 5, [], [])
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -18,7 +18,7 @@ from ..core.step_kinds import kinds_that
 from ..foods.dataset import Food, FoodTable
 from ..foods.hand_kept import chloride_mg_per_100g
 from ..nutrition.usual_amounts import usual
-from .answer import answer_document
+from .answer import PARTS, answer_document
 from .completeness import counted_only, take_stock
 from .custom import custom_foods
 from .ingredients import Ingredient, IngredientRequest
@@ -38,15 +38,20 @@ from .unused_liquids import keys_of_liquids, set_aside, unused_liquids, unused_n
 
 
 def calculate(
-    request: RecipeRequest, foods: FoodTable, *, scheme: str | None = None, explained: Sequence[str] = ()
+    request: RecipeRequest,
+    foods: FoodTable,
+    *,
+    scheme: str | None = None,
+    explained: Sequence[str] = (),
+    parts: Collection[str] = PARTS,
 ) -> dict[str, Any]:
     """The contract's answer to a recipe. scheme: the label view to add, "fda", "eu" or "uk". explained: tags
-    of the nutrients whose chain from line to figure is to be told.
+    of the nutrients whose chain from line to figure is to be told. parts: what of it is wanted.
 
     Raises InvalidRequest where a line, a food code or a custom food of the request cannot stand.
     """
     outcome = cook(request, foods, follow=bool(explained))
-    return answer_document(outcome, scheme=scheme, explained=explained)
+    return answer_document(outcome, scheme=scheme, explained=explained, parts=parts)
 
 
 def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> Outcome:

@@ -2,6 +2,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import NotFound
+from saltledger.core.sources import row_of
+from saltledger.core.tables import rows as table
 from saltledger.transfer.diffusivity import food_classes
 from saltledger.transfer.water_uptake import pick_up
 
@@ -41,3 +43,24 @@ def test_a_pickle_is_a_brine_and_a_desalted_fish_swells():
 def test_an_unknown_bath_is_refused():
     with pytest.raises(NotFound, match="kind of bath 'sauna'"):
         pick_up("beef", 5.0, "sauna")
+
+
+@pytest.mark.parametrize(("percent", "nearer"), [(12.0, 0), (15.0, 1)])
+def test_the_row_of_the_nearer_strength_is_the_one_told(percent, nearer):
+    rows = [row for row in table("water_uptake") if (row["food_class"], row["bath"]) == ("pork", "brine")]
+    strengths = [float(row["brine_percent"]) for row in rows]
+    after = next(at for at, strength in enumerate(strengths) if strength > percent)
+    middle = (strengths[after - 1] + strengths[after]) / 2
+    chosen = rows[after - (percent < middle)]
+    assert row_of(pick_up("pork", percent).source) == row_of(chosen["source"])
+
+
+def test_before_the_first_row_the_first_and_between_rows_a_share_of_each():
+    rows = [row for row in table("water_uptake") if (row["food_class"], row["bath"]) == ("pork", "brine")]
+    first, second = rows[:2]
+    assert pick_up("pork", 0.0).spread.likely == float(first["likely"])
+    low, high = float(first["brine_percent"]), float(second["brine_percent"])
+    quarter = pick_up("pork", low + 0.25 * (high - low)).spread
+    for end in ("low", "likely", "high"):
+        wanted = 0.75 * float(first[end]) + 0.25 * float(second[end])
+        assert getattr(quarter, end) == pytest.approx(wanted)

@@ -189,6 +189,12 @@ def test_opening_frees_what_was_shut_in_and_closing_shuts_a_like_part():
     assert_allclose(profile.shares[1, FILM], before[1, FILM])
     assert_allclose(profile.shares[0], before[0])
 
+    closing = fresh(np.array([0.4]))
+    closing.settle(SHEET, np.array([0.55]))
+    adds_up(closing)
+    assert_allclose(closing.shares[0, CLOSED], 0.55)
+    assert_allclose(closing.shares[0, DEPTH:, 0], 0.45 * SHEET.shares)
+
     profile.settle(SHEET, np.array([0.25, 0.1]))
     adds_up(profile)
     assert_allclose(profile.shares[0, CLOSED], 0.25)

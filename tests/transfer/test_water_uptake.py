@@ -32,6 +32,8 @@ def test_between_two_rows_a_straight_line_and_both_sources():
 
 
 def test_beyond_the_last_row_the_last():
+    last = [row for row in table("water_uptake") if (row["food_class"], row["bath"]) == ("pork", "brine")][-1]
+    assert pick_up("pork", 100.0).spread.likely == float(last["likely"])
     assert pick_up("pork", 100.0) == pick_up("pork", 26.3)
 
 
@@ -45,14 +47,13 @@ def test_an_unknown_bath_is_refused():
         pick_up("beef", 5.0, "sauna")
 
 
-@pytest.mark.parametrize(("percent", "nearer"), [(12.0, 0), (15.0, 1)])
-def test_the_row_of_the_nearer_strength_is_the_one_told(percent, nearer):
+@pytest.mark.parametrize("part", [0.02, 0.48, 0.52, 0.98])
+def test_the_row_of_the_nearer_strength_is_the_one_told(part):
     rows = [row for row in table("water_uptake") if (row["food_class"], row["bath"]) == ("pork", "brine")]
-    strengths = [float(row["brine_percent"]) for row in rows]
-    after = next(at for at, strength in enumerate(strengths) if strength > percent)
-    middle = (strengths[after - 1] + strengths[after]) / 2
-    chosen = rows[after - (percent < middle)]
-    assert row_of(pick_up("pork", percent).source) == row_of(chosen["source"])
+    lower, upper = rows[1:3]
+    start, end = float(lower["brine_percent"]), float(upper["brine_percent"])
+    found = row_of(pick_up("pork", start + part * (end - start)).source)
+    assert found == row_of((lower if part < 0.5 else upper)["source"])
 
 
 def test_before_the_first_row_the_first_and_between_rows_a_share_of_each():

@@ -15,10 +15,12 @@ from .http import (
     behind,
     bodies,
     cookbooks,
+    encodings,
     headers,
     kept_answers,
     kitchens,
     known_foods,
+    line_pool,
     media_types,
     metrics,
     problems,
@@ -87,6 +89,8 @@ PARTS = (
     events,
     behind,
     traces,
+    line_pool,
+    encodings,
 )
 """What sees every request, in this order; and every response, in the order turned round."""
 

@@ -93,6 +93,11 @@ class Settings:
         500, _whole(10, 20000), "connections of each worker; one more takes the place of who waits longest"
     )
     batches: int = _setting(4, _whole(1, 64), "batches that each worker answers at a time")
+    batch_processes: int = _setting(
+        2,
+        _whole(1, 64),
+        "processes over which each worker spreads the lines of a long request, while it has one; 1 for none",
+    )
     head_seconds: int = _setting(10, _whole(1, 600), "how long the head of a request may take to come")
     body_seconds: int = _setting(
         10, _whole(1, 600), "how long a body may be slower than BODY_RATE, and an answer be read slower"
@@ -131,7 +136,7 @@ class Settings:
         "", _text, "Redis URL where all workers count them together; empty: each by itself", secret=True
     )
     answers_bytes: int = _setting(
-        16 * MEBIBYTE,
+        8 * MEBIBYTE,
         _whole(0, 1024 * MEBIBYTE),
         "answers that each worker keeps, to give them again to equal requests; 0 for none",
     )

@@ -351,7 +351,7 @@ def names_of_foods() -> None:
 def lines(here: Path) -> Iterator[Request]:
     """Lines of the bench, and one of the words of each row that weighs a food."""
     texts = []
-    for name in ("lines_tuning", "lines_held_out", "lines_many_hands"):
+    for name in ("lines_tuning", "lines_held_out", "lines_many_hands", "lines_two_hands"):
         text = (here / f"bench/{name}.csv").read_text(encoding="utf-8").splitlines()
         texts += [row["line"] for row in csv.DictReader(line for line in text if not line.startswith("#"))]
     for start in range(0, len(texts), 100):

@@ -105,3 +105,37 @@ def test_a_key_signs_only_by_a_scope_of_its_own(run: Any, file: Path, scopes: tu
 
 def test_a_scope_is_given_to_keys_that_are_open(run: Any) -> None:
     assert "no open key" in run("keys", "grant", "abc", "sign").stderr
+
+
+@pytest.fixture
+def measured(run: Any, file: Path) -> Any:
+    """A recipe of a kitchen, saved after the kitchen had measured it; then it measured again."""
+    who = made(run("keys", "create", "--label", "Quay", "--scope", "save", "--kitchen", "Quay Street"))
+    client = create_app(Settings(database_url=f"sqlite:///{file}")).test_client()
+    sent = {"recipe": BRINED, "what": "sodium_mg_per_100g", "amount": 460.0, "measured_by": "Dock Lab"}
+    first = client.post("/v1/measurements", json=sent, headers=who).get_json()
+    client.put("/v1/recipes/legs", json=BRINED, headers=who)
+    assert "own measurements" in client.get("/v1/recipes/legs", headers=who).get_data(as_text=True)
+    client.post("/v1/measurements", json={**sent, "amount": 400.0}, headers=who)
+    return client, who, first
+
+
+def test_a_version_on_own_measurements_is_held_to_those_of_its_day(run: Any, measured: Any) -> None:
+    client, who, first = measured
+    result = run("verify")
+    assert result.exit_code == 0, result.output
+    assert "1 worked out again: 0 altered, 0 differ." in result.output
+    client.delete(f"/v1/measurements/{first['id']}", headers=who)
+    client.put("/v1/recipes/other", json=BRINED, headers=who)
+    assert "2 worked out again: 0 altered, 0 differ." in run("verify").output
+
+
+def test_a_measurement_altered_past_the_service_differs(run: Any, measured: Any, file: Path) -> None:
+    with sqlite3.connect(file) as connection:
+        connection.execute("update measurements set amount = 390 where id = 1")
+    result = run("verify")
+    assert result.exit_code == 1
+    assert "DIFFERS" in result.output
+    with sqlite3.connect(file) as connection:
+        connection.execute("delete from measurements")
+    assert "the measurements that it stands on are gone" in run("verify").output

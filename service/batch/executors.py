@@ -187,13 +187,13 @@ class _Window:
 
 def _pool(count: int) -> ProcessPoolExecutor:
     context = multiprocessing.get_context("fork")
-    return ProcessPoolExecutor(count, context, initializer=_begin, initargs=(os.getpid(),))
+    return ProcessPoolExecutor(count, context, initializer=begin_process)
 
 
-def _begin(parent: int) -> None:
+def begin_process() -> None:
     """Leave interruptions to the parent, and end with it even where it ends too suddenly to say so."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    threading.Thread(target=_end_with, args=(parent,), daemon=True).start()
+    threading.Thread(target=_end_with, args=(os.getppid(),), daemon=True).start()
 
 
 def _end_with(parent: int) -> None:

@@ -15,10 +15,13 @@ if TYPE_CHECKING:
 @click.command()
 @click.option("--plot", type=click.Path(dir_okay=False, path_type=Path), help="Write the picture, SVG, here.")
 @click.option("--missed", is_flag=True, help="List the measurements outside their range, with why.")
+@click.option("--cross", is_flag=True, help="Leave every source out in turn, and say how many lie inside.")
 @click.option("--kind", help="Work out this kind alone.")
 @click.option("--write", is_flag=True, help="Write the tables of counts in seed_foods/ of the checkout.")
 @click.option("--check", is_flag=True, help="Exit with 1 as well where that table is not what comes out.")
-def evidence(plot: Path | None, missed: bool, kind: str | None, write: bool, check: bool) -> None:
+def evidence(
+    *, plot: Path | None, missed: bool, cross: bool, kind: str | None, write: bool, check: bool
+) -> None:
     """Hold published measurements against the ranges: how many lie inside, and how wide the ranges are.
 
     Exits with 1 where a kind falls under its stated floor on the part kept for checking.
@@ -41,6 +44,8 @@ def evidence(plot: Path | None, missed: bool, kind: str | None, write: bool, che
     held = hold_all(case for case in cases() if kind in (None, case.kind))
     found = coverages(held)
     _print_table(found)
+    if cross:
+        _print_cross_validated(held)
     if missed:
         _print_missed(held)
     if plot is not None:
@@ -65,6 +70,18 @@ def _print_table(found: list[Coverage]) -> None:
     for each in found:
         width, bias = (format(value, ".2f") if value else "" for value in (each.width, each.bias))
         click.echo(_ROW.format(each.kind, each.part, each.inside, each.of, f"{each.share:.0%}", width, bias))
+
+
+def _print_cross_validated(held: list[Held]) -> None:
+    from ..evidence.cross_validation import cross_validated
+
+    click.echo("\nEvery source left out in turn; stretch: what the others ask of the ranges")
+    row = "{:<14} {:>7} {:>6} {:>5} {:>6} {:>8} {:>6}"
+    click.echo(row.format("kind", "sources", "inside", "of", "share", "stretch", "width"))
+    for each in cross_validated(held):
+        width = "" if each.width is None else f"{each.width:.2f}"
+        share, stretch = f"{each.inside / each.of:.0%}", f"{each.stretch:.2f}"
+        click.echo(row.format(each.kind, each.sources, each.inside, each.of, share, stretch, width))
 
 
 def _print_missed(held: list[Held]) -> None:

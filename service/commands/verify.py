@@ -10,6 +10,11 @@ import click
 from .admin import opened
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from contextlib import AbstractContextManager
+
+    from sqlalchemy import Connection
+
     from ..store.database import Database
     from ..store.records import Version
     from ..store.verifying import Today, Verified
@@ -31,28 +36,37 @@ def verify(names: tuple[str, ...], head: str | None, quick: bool) -> None:
     from ..store import verifying
 
     with opened() as database, database.read() as connection:
-        today = _today(database)
+        today = _today(database, connection)
         found = verifying.verify(connection, today, frozenset(names), recalculating=not quick)
         found.altered += [cut] if head and (cut := verifying.cut_off(connection, head)) else []
     _tell(found)
     sys.exit(1 if found.altered or found.differs else 0)
 
 
-def _today(database: Database) -> Today:
-    """The service's own calculation: each version on the kept foods that it rests on."""
+def _today(database: Database, connection: Connection) -> Today:
+    """The service's own calculation: each version on the kept foods and the measurements it rests on."""
+    from ..core.assumptions import local_rows
     from ..core.tables import tables_sha256
     from ..foods.dataset import bundled
+    from ..jobs.own_figures import own_figures
     from ..jobs.second_source import standing_foods
     from ..jobs.workbenches import make_workbench
+    from ..store import own_measurements
     from ..store.verifying import Today
 
-    bench = make_workbench(database, standing_foods(database))
+    foods = standing_foods(database)
+    bench = make_workbench(database, foods)
 
     def calculate(version: Version, document: dict[str, Any]) -> dict[str, Any]:
         with bench.made_of(version.key, version):
             return bench.calculate(document, pins=bench.pins(version))
 
-    return Today(calculate, bundled().identity["sha256"], tables_sha256())
+    def figures(version: Version) -> Iterator[AbstractContextManager[None]]:
+        for kitchen in own_measurements.kitchens_at(connection, version.key, version.created_at):
+            standing = own_measurements.standing_at(connection, kitchen, version.created_at)
+            yield local_rows(own_figures(standing, foods))
+
+    return Today(calculate, bundled().identity["sha256"], tables_sha256(), figures)
 
 
 def _tell(found: Verified) -> None:

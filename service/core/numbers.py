@@ -11,6 +11,9 @@ _PLAINLY_WHOLE, _BINARY_HARM = 10_000, 1e-3
 """Per cents up to the first that lie farther than the second from a half-way value round alike, whether they
 are read as decimals or not: nine significant digits tell more."""
 
+_APART = 1e-7
+"""Amounts that differ by a larger part than this do so in nine significant digits."""
+
 
 def exact(amount: float) -> Decimal:
     """An amount as a decimal, to nine significant digits. Raises ValueError unless it is finite."""
@@ -18,6 +21,13 @@ def exact(amount: float) -> Decimal:
     if not value.is_finite():
         raise ValueError(f"an amount must be finite, got {amount}")
     return value
+
+
+def is_within(amount: float, limit: float, *, strictly: bool = False) -> bool:
+    """Whether an amount is at most a limit (above 0), or below it, as they are read to nine digits."""
+    if abs(amount - limit) > _APART * limit:
+        return amount < limit
+    return exact(amount) < exact(limit) if strictly else exact(amount) <= exact(limit)
 
 
 def to_step(amount: Decimal, step: Decimal) -> Decimal:

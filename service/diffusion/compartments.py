@@ -70,7 +70,8 @@ def product(factors: Factors) -> Compartments:
     What a brick lacks of rest is the product of what three sheets lack (Crank 1975, section 2.2).
     """
     if len(factors) == 1:
-        return PLAIN[factors[0][0]]
+        (shape, size), plain = factors[0], PLAIN[factors[0][0]]
+        return plain if size == 1.0 else Compartments(factors, plain.rates / size**2, plain.shares)
     rates, shares = np.zeros(1), np.ones(1)
     for shape, size in factors:
         part = PLAIN[shape]

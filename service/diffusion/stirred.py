@@ -41,11 +41,11 @@ _RESIDUES = np.array(
 """exp(x) - 1 is twice the real part of the sum of residue / pole * x / (x - pole), to 5e-10 for x <= 0."""
 
 _COUNT = len(_POLES)
-_WEIGHTS = (2.0 * _RESIDUES / _POLES)[:, np.newaxis, np.newaxis]
+_WEIGHTS = (2.0 * _RESIDUES / _POLES)[:, np.newaxis, np.newaxis, np.newaxis]
 _REAL = _POLES.real.copy()[:, np.newaxis, np.newaxis, np.newaxis]
 _IMAGINARY = _POLES.imag.copy()[:, np.newaxis, np.newaxis, np.newaxis]
 _IMAGINARY_SQUARED = _IMAGINARY * _IMAGINARY
-_SCALE = 1.0 / _IMAGINARY[:, 0]
+_SCALE = 1.0 / _IMAGINARY
 """What the real parts of `_resolvents` are to be multiplied with."""
 
 
@@ -112,36 +112,49 @@ class Stirred:
 
 
 def change(held: Array, rooms: Array, paces: Array, bath_held: Array, bath_rooms: Array) -> Array:
-    """What each compartment gains, in the shape of `held`; see `Stirred`. bath_rooms: (rows or 1, draws)."""
-    count, is_shared = len(held), len(paces) == 1
+    """What each compartment gains, in the shape of `held`; see `Stirred`.
+
+    bath_rooms: (draws,), or (rows or 1, draws)."""
+    if len(paces) == 1:
+        found = change_by_pace(held[np.newaxis], rooms, paces, bath_held[np.newaxis], bath_rooms)
+        return np.asarray(found[0])
+    each_room = np.atleast_2d(bath_rooms)[:, np.newaxis]
+    found = change_by_pace(held[:, np.newaxis], rooms, paces, bath_held[:, np.newaxis], each_room)
+    return np.asarray(found[:, 0])
+
+
+def change_by_pace(held: Array, rooms: Array, paces: Array, bath_held: Array, bath_rooms: Array) -> Array:
+    """The same for several rows at each of several paces. held: (paces, rows, compartments, draws).
+
+    paces: (paces, compartments, draws). bath_held: (paces, rows, draws); bath_rooms: of a shape that fits."""
+    count, wide, cells, draws = held.shape
     in_bath = bath_held / np.where(bath_rooms > 0, bath_rooms, 1.0)
-    flows = np.empty((count + len(paces), *held.shape[1:]))
-    sources, openings = flows[:count], flows[count:]
+    flows = np.empty((count, wide + 1, cells, draws))
+    sources, openings = flows[:, :wide], flows[:, wide]
     np.multiply(paces, rooms, out=openings)
-    np.multiply(rooms, in_bath[:, np.newaxis], out=sources)
+    np.multiply(rooms, in_bath[:, :, np.newaxis], out=sources)
     sources -= held
-    sources *= paces
+    sources *= paces[:, np.newaxis]
     along = _resolvents(paces)
-    if is_shared:
-        pulls = np.einsum("rnd,qnd->qrd", flows, along[:, 0])
-    else:
-        pulls = np.einsum("frnd,qrnd->qfrd", flows.reshape(2, *held.shape), along)
-        pulls = pulls.reshape(2 * _COUNT, *flows.shape[::2])
-    pulled = np.empty((_COUNT, *pulls.shape[1:]), dtype=complex)
-    np.multiply(pulls[:_COUNT], _SCALE, out=pulled.real)
-    np.negative(pulls[_COUNT:], out=pulled.imag)
-    whole = pulled[:, count:] + bath_rooms
-    whole[whole == 0] = 1.0
-    bath = pulled[:, :count] * (_WEIGHTS / whole)
-    pushes = np.empty((2 * _COUNT, *bath.shape[1:]))
-    np.multiply(bath.real, _SCALE, out=pushes[:_COUNT])
-    pushes[_COUNT:] = bath.imag
-    if is_shared:
-        gained = np.einsum("qrd,qnd->rnd", pushes, along[:, 0])
-    else:
-        gained = np.einsum("qrd,qrnd->rnd", pushes, along)
-    gained *= openings
-    sources *= _mean_decay(paces)
+    pulls = np.einsum("gcnd,qgnd->qgcd", flows, along)
+    pulled, across = pulls[:_COUNT], pulls[_COUNT:]
+    pulled *= _SCALE
+    np.negative(across, out=across)
+    room, room_across = pulled[:, :, wide:] + bath_rooms, across[:, :, wide:]
+    size = room * room + room_across * room_across
+    if bath_rooms.min() <= 0:
+        size[size == 0] = 1.0
+    # The pole's weight over what the bath's water comes to with that of the compartments, both complex.
+    turned = (_WEIGHTS.real * room + _WEIGHTS.imag * room_across) / size
+    turned_across = (_WEIGHTS.imag * room - _WEIGHTS.real * room_across) / size
+    pulled, across = pulled[:, :, :wide], across[:, :, :wide]
+    pushes = np.empty((2 * _COUNT, *pulled.shape[1:]))
+    np.subtract(pulled * turned, across * turned_across, out=pushes[:_COUNT])
+    pushes[:_COUNT] *= _SCALE
+    np.add(pulled * turned_across, across * turned, out=pushes[_COUNT:])
+    gained = np.einsum("qgcd,qgnd->gcnd", pushes, along)
+    gained *= openings[:, np.newaxis]
+    sources *= _mean_decay(paces)[:, np.newaxis]
     gained += sources
     return np.asarray(gained)
 

@@ -53,8 +53,14 @@ LEAST_NA_MG = 20.0
 OWN = "own"
 """Code of a food that a case describes itself."""
 
+PORTIONS = 0.05
+"""Relative: what portions of one batch differ by, one analysed raw and another cooked; from memory."""
+
 PER_FOOD_G = 4
-"""Pot water taken for a yield whose pot nobody told, over the food's weight: common practice, no source."""
+"""Pot water taken for a pot that nobody told, over the food's weight: common practice, no source."""
+
+BRAISED_PER_FOOD_G = 0.3
+"""The same for braised food, which lies in little: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,13 +139,15 @@ def _yield_case(row: Row) -> Case:
 
 
 def _cooked(row: Row, raw_g: float) -> dict[str, Any]:
-    return recipe(row["raw"], raw_g, _in_a_pot(row["step"], raw_g))
+    is_braised = "braised" in bundled().get(row["cooked"]).name
+    per_food_g = BRAISED_PER_FOOD_G if is_braised else PER_FOOD_G
+    return recipe(row["raw"], raw_g, _in_a_pot(row["step"], raw_g, per_food_g))
 
 
-def _in_a_pot(step: str, raw_g: float) -> str:
+def _in_a_pot(step: str, raw_g: float, per_food_g: float = PER_FOOD_G) -> str:
     """A step with the usual pot of water, where it needs one and none is told."""
     is_pot = step.split(maxsplit=1)[0] in ("simmer", "boil") and "bath=" not in step
-    return f"{step} bath=water:{PER_FOOD_G * raw_g:g}" if is_pot else step
+    return f"{step} bath=water:{per_food_g * raw_g:g}" if is_pot else step
 
 
 def _table_cases(row: Row) -> tuple[Case, ...]:
@@ -151,17 +159,21 @@ def _table_cases(row: Row) -> tuple[Case, ...]:
     return tuple(
         Case(
             f"{row['table']}-{row['id']}-{tag}",
-            _kind_in(steps, tag),
+            "dataset" if row["batches"] == "two" else _kind_in(steps, tag),
             source,
             request,
-            f"ratio {tag}",
+            f"{_PLACES[row['batches']]} {tag}",
             after[tag] / amount,
             row["name"],
-            _half_a_figure(after[tag]) + _half_a_figure(amount),
+            _half_a_figure(after[tag]) + _half_a_figure(amount) + PORTIONS,
         )
         for tag, amount in before.items()
         if after.get(tag) and _is_told(tag, amount) and not (tag == "NA" and amount < LEAST_NA_MG)
     )
+
+
+_PLACES = {"one": "ratio", "two": "batches"}
+"""Where an amount after over before stands, by whether both were of one batch of the food."""
 
 
 def _half_a_figure(amount: float) -> float:

@@ -4,6 +4,7 @@ weight             weight after over weight before
 gain_percent       weight gained, percent of the raw weight
 kept TAG           share of a nutrient of the raw food that is still in it
 ratio TAG          amount in 100 g after over amount in 100 g before
+batches TAG        the same, where another batch of the food was analysed before
 per_100g TAG       amount in 100 g after, in the nutrient's unit
 gained TAG         amount taken up for 100 g of raw food, in the nutrient's unit
 salt_percent       sodium chloride in 100 g after, in g
@@ -77,6 +78,12 @@ def _per_100g(outcome: Outcome, tag: str) -> Draws:
     return figures
 
 
+def _batches(outcome: Outcome, tag: str) -> Draws:
+    """The food was bought twice, and each batch lies off what foods of its name hold."""
+    figures: Draws = outcome.per_100g[ROW[tag]] * outcome.listed[0].grams / 100 / _raw(outcome, tag)
+    return figures
+
+
 def _gained(outcome: Outcome, tag: str) -> Draws:
     """What came to a food is told against a control of its own batch: how batches differ has no part."""
     eaten = outcome.state.pools.amounts["eaten"][ROW[tag]]
@@ -111,6 +118,7 @@ _DRAWN: dict[str, Callable[[Outcome, str], Draws]] = {
     "gain_percent": _gain_percent,
     "kept": _kept,
     "ratio": _ratio,
+    "batches": _batches,
     "per_100g": _per_100g,
     "gained": _gained,
     "added": _added,

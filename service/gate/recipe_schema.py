@@ -142,6 +142,12 @@ class IngredientSchema(StrictSchema):
             )
 
 
+FACES = (
+    "How many broad faces of a sheet or brick take up salt: 1 where skin, rind or a plate of fat shuts one. "
+    "Not stated: 2, or 1 where the line says that the skin of fish or the rind of pork is on."
+)
+
+
 def ingredients(**options: Any) -> Several:
     return Several(
         TextOr(line(), Part(IngredientSchema)),
@@ -175,12 +181,19 @@ class StepSchema(StrictSchema):
     bath = Name(wanted="a component id", metadata=said("Id of the component that is the liquid or coating."))
     duration_h = Number(0, 87_600, unit="h", metadata=said("How long, in hours."))
     temperature_c = Number(-30, 400, unit="°C", metadata=said("Temperature of the surroundings in °C."))
+    core_temperature_c = Number(
+        -30,
+        250,
+        unit="°C",
+        metadata=said("Measured: temperature at the centre at the end of the step, in °C."),
+    )
     thickness_cm = Number(
         0.01, 300, unit="cm", metadata=said("Least thickness, or diameter, of a piece in cm.")
     )
     length_cm = Number(0.01, 1_000, unit="cm", metadata=said("Length of a piece in cm."))
     width_cm = Number(0.01, 1_000, unit="cm", metadata=said("Width of a piece in cm."))
     shape = Choice(SHAPES, metadata=said("Form of a piece; sheet where not stated."))
+    open_faces = Whole(1, 2, metadata=said(FACES))
     food_class = Choice(FOOD_CLASSES, metadata=said("Kind of food; found from its mapping where not stated."))
     product_class = Choice(
         PRODUCT_CLASSES, metadata=said("Class of cured product, which fixes the nitrite limit.")

@@ -4,8 +4,9 @@ A service without keys is open to its own machine and to nobody else; from the f
 brings one, and revoking the last key does not open it again. `access` says otherwise in words: `keys` asks
 for them from the start, `open` never does.
 
-Every key is looked up in the store on every request. What is remembered can only close: that there was a key
-once; and while the store cannot be asked, keys that it knew a short while ago may go on calculating.
+Every key is looked up in the store on every request, unless the store tells that nobody has changed anything
+since. What is remembered beyond that can only close: that there was a key once; and while the store cannot be
+asked, keys that it knew a short while ago may go on calculating.
 """
 
 from __future__ import annotations
@@ -211,10 +212,8 @@ def _name_of(text: str) -> bytes:
 
 
 def _any_made() -> bool:
-    with store().database.read() as connection:
-        return kept.keys.any_made(connection)
+    return store().as_it_stands("any key", kept.keys.any_made)
 
 
 def _look_up(text: str) -> ApiKey | None:
-    with store().database.read() as connection:
-        return kept.keys.check(connection, text)
+    return store().as_it_stands(("key", _name_of(text)), lambda connection: kept.keys.check(connection, text))

@@ -19,6 +19,15 @@ class NoRoom(HTTPException):
     description = "There is no room here to take the request just now; send a smaller one, or send it later."
 
 
+class BrokenPacking(BadRequest):
+    """A compressed body that cannot be unpacked to its end."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The body is compressed and breaks off, or is no such data; send a whole copy of it."
+        )
+
+
 class BrokenBody(BadRequest):
     """A body that did not come as its framing said: a chunk size that is no number, no end."""
 
@@ -34,7 +43,7 @@ def read(stream: IO[bytes], most_bytes: int) -> bytes:
     """At most `most_bytes` more of a request's body. Raises BrokenBody, RequestTimeout."""
     try:
         return stream.read(most_bytes)
-    except RequestEntityTooLarge:
+    except (RequestEntityTooLarge, BrokenPacking):
         raise
     except Exception as fault:  # each server has errors of its own for what a client sent wrongly
         if isinstance(fault, TimeoutError) or isinstance(fault.__context__, TimeoutError):

@@ -98,8 +98,7 @@ def _step_down(_: BaseException | None) -> None:
 def _own_or_last(of: str) -> Local | None:
     """While the store cannot be asked, a kitchen's figures are what they were."""
     try:
-        with store().database.read() as connection:
-            return local_figures(connection, of)
+        return store().as_it_stands(("kitchen", of), lambda connection: local_figures(connection, of))
     except StoreUnavailable:
         known = _kitchens().known(of)
         return known[1] if known else None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
+from contextvars import copy_context
 
 from flask import Response, current_app, request, stream_with_context
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, UnsupportedMediaType
@@ -11,18 +11,17 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, Unsupporte
 from ..config import Settings
 from ..core.json_bytes import json_line
 from ..gate.problem_details import problem
-from . import media_types
+from . import encodings, media_types
 from .problems import problem_of
 from .read_ahead import Line, ReadAhead
 
 MEDIA_TYPE = "application/x-ndjson"
 
-TOO_LONG = "The line is too long; a line may be as long as the body of one request."
 
-
-def answered(answer_each: Callable[[Iterator[Line]], Iterator[dict[str, Any]]], wanted: str) -> Response:
+def answered(answer_each: Callable[[Iterator[Line]], Iterator[bytes]], wanted: str) -> Response:
     """The response that answers the lines of the request while they come.
 
+    The body may be compressed, and so is the answer where that is accepted; all limits are of unpacked bytes.
     wanted: what a line is to be, in words. Raises UnsupportedMediaType, NotAcceptable, RequestEntityTooLarge.
     """
     if request.mimetype != MEDIA_TYPE:
@@ -36,11 +35,22 @@ def answered(answer_each: Callable[[Iterator[Line]], Iterator[dict[str, Any]]], 
         raise RequestEntityTooLarge
     # One byte more may be read, so that a body of unstated length that is too long is noticed and answered.
     request.max_content_length = settings.batch_bytes + 1
-    body = ReadAhead(request.stream, settings.batch_bytes, current_app.extensions["saltledger-spool"])
-    lines = map(json_line, answer_each(body.lines(settings.body_bytes)))
+    body = ReadAhead(
+        encodings.unpacked(request.stream), settings.batch_bytes, current_app.extensions["saltledger-spool"]
+    )
+    lines = _as_begun(answer_each(body.lines(settings.body_bytes)))
     # What is wrong with the body before its first line is answered still has a status of its own.
     first = next(lines, b"")
-    return Response(stream_with_context(_answers(first, lines, body, settings)), mimetype=MEDIA_TYPE)
+    answers = stream_with_context(_answers(first, lines, body, settings))
+    return encodings.streamed(Response(answers, mimetype=MEDIA_TYPE))
+
+
+def _as_begun(lines: Iterator[bytes]) -> Iterator[bytes]:
+    """Lines made with all that held when the request came: its saved recipes and its kitchen's own figures,
+    which the end of the request takes away before the last line is made."""
+    context = copy_context()
+    while (line := context.run(next, lines, None)) is not None:
+        yield line
 
 
 def _answers(first: bytes, rest: Iterator[bytes], body: ReadAhead, settings: Settings) -> Iterator[bytes]:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 import time
+from collections.abc import Callable, Hashable
 from pathlib import Path
 from threading import Lock
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from flask import Flask, Response, current_app
 
@@ -20,8 +21,16 @@ from . import known_foods
 from .problems import problem_of, respond
 
 if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
     from ..store.database import Database
     from ..store.saving import Workbench
+
+
+T = TypeVar("T")
+
+REMEMBERED = 1000
+"""How much of what was read of a store is remembered until it changes."""
 
 
 class Store:
@@ -33,6 +42,7 @@ class Store:
         self._lock = Lock()
         self._database: Database | None = None
         self._away_until = 0.0
+        self._read: dict[Hashable, tuple[int, Any]] = {}
 
     @property
     def database(self) -> Database:
@@ -55,10 +65,28 @@ class Store:
     @property
     def exists(self) -> bool:
         """Whether there is something to open; asking does not make a file."""
+        if self._database is not None:
+            return True
         if self._file is not None:
             return self._file.exists()
         url = kept.database.parsed(self.url)
         return url.get_backend_name() != "sqlite" or Path(url.database or "").exists()
+
+    def as_it_stands(self, what: Hashable, ask: Callable[[Connection], T]) -> T:
+        """What `ask` reads, under a name of its own: read again as soon as anybody has changed the store, or
+        each time where the store cannot tell. Raises StoreUnavailable."""
+        database = self.database
+        now, known = database.changes(), self._read.get(what)
+        if known is not None and known[0] == now:
+            found: T = known[1]
+            return found
+        with database.read() as connection:
+            found = ask(connection)
+        if now is not None:
+            if len(self._read) >= REMEMBERED:
+                self._read.clear()
+            self._read[what] = now, found
+        return found
 
     def check(self) -> None:
         """Make sure that what is saved could be kept. Raises StoreUnavailable."""
@@ -73,6 +101,7 @@ class Store:
             if self._database is not None:
                 self._database.close()
                 self._database = None
+                self._read.clear()
 
 
 def _nearest(folder: Path) -> Path:

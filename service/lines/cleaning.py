@@ -18,8 +18,16 @@ _OF_WEIGHT = re.compile(
 )
 _UN = re.compile(r"\bun-(?=[a-z])", re.IGNORECASE)
 _TIMES = re.compile(r"(?<=\d)\s*\*\s*(?=\d)")
-_INITIALS = re.compile(r"\bs\s?(?:&|\+|/|and)\s?p\b", re.IGNORECASE)
-_MARKED = re.compile(r"[\[*_~`<&†‡¹²³⁴⁵]|://|www\.|^\W*optional|\bs\s?(?:\+|/|and)\s?p\b", re.IGNORECASE)
+_SEASONING = re.compile(
+    r"\bs\s?(?:&|\+|/|and)\s?p\b|\bsalz\s(?:und|u\.|&|\+)\spfeffer\b|\bsel\set\spoivre\b|\bsal\s[ye]\spim(?:ient|ent)a\b"
+    r"|\bsale\se\spepe\b|\bzout\sen\speper\b|\bsalt\soch\speppar\b",
+    re.IGNORECASE,
+)
+"""Salt and pepper by their initials and in other tongues: the salt of such a line is not to be lost."""
+_MARKED = re.compile(
+    r"[\[*_~`<&†‡¹²³⁴⁵]|://|www\.|^\W*optional|\bs\s?(?:\+|/|and)\s?p\b|\s(?:und|u\.|\+|et|e|y|en|och)\sp",
+    re.IGNORECASE,
+)
 
 _LOOK_ALIKE = str.maketrans(
     "аеорсухіјѕһкмтвнгАВЕКМНОРСТХУІЈЅοαερνκτυιΑΒΕΖΗΙΚΜΝΟΡΤΥΧ",
@@ -40,7 +48,7 @@ def cleaned(text: str) -> str:
     text = _TAG.sub(" ", html.unescape(text)) if "<" in text or "&" in text else text
     text = _TIMES.sub(" x ", _ADDRESS.sub(" ", _LINK.sub(r"\1", text)))
     text = _FOOTNOTE.sub(" ", _EMPHASIS.sub(r" \2 ", text))
-    return _INITIALS.sub("salt and pepper", _OPTIONAL.sub(r"\1 (optional)", text))
+    return _SEASONING.sub("salt and pepper", _OPTIONAL.sub(r"\1 (optional)", text))
 
 
 def _plainer(text: str) -> str:

@@ -17,11 +17,13 @@ from . import juices
 from .amounts import Cursor, exactness, is_numeric, read_exactness
 from .cleaning import cleaned
 from .line import Line, Measure
+from .line_templates import LineTemplates
 from .line_tokens import Token, tokenize
 from .naming import known, plain
 from .quantities_in_lines import read_bracket, read_quantity
 from .quantity import EACH, Quantity, add, read_measure
 from .sharing import foods_listed
+from .slips import as_printed
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
 from .wording import AND, Wording, counts_another_food, kinds_of, part_words
 
@@ -56,10 +58,15 @@ def read_line(text: str) -> Line:
 
     Raises InvalidRequest: text of more than 500 characters.
     """
+    return _templates.line(text) or read_whole(text)
+
+
+def read_whole(text: str) -> Line:
+    """The same, read from its first character on whatever was read before."""
     if len(text) > LONGEST:
         found = f"The line has {len(text)} characters, longer than {LONGEST} characters; split it."
         raise InvalidRequest([Fault("", found)])
-    tokens = _unbulleted(tokenize(_with_shares(cleaned(text))))
+    tokens = _unbulleted(tokenize(as_printed(_with_shares(cleaned(text)))))
     taken = juices.taken_of(tokens)
     cursor = Cursor(taken.tokens if taken else tokens)
     quantity = read_quantity(cursor) or Quantity()
@@ -312,3 +319,6 @@ def _trailing_unit(wording: Wording, quantity: Quantity) -> None:
 
 def _singular(word: str) -> str:
     return word.removesuffix("s")
+
+
+_templates = LineTemplates(read_whole)

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
+
+from rapidfuzz import process
+from rapidfuzz.distance import DamerauLevenshtein
 
 from ..core.spread import Spread
 from ..units.kitchen_units import LONGEST_SPELLING, dimension, find, spellings, to_grams, to_millilitres
 from .amounts import Cursor, read_amount
 from .line import Measure
 from .vocabulary import role, sizes
+
+SLIPS = 2
+"""Letters that may be wrong in the name of a spoon."""
 
 EACH = "each"
 """Flag of a quantity that holds for each of several foods ("1 tsp each salt and pepper")."""
@@ -60,12 +66,29 @@ def _spelled(cursor: Cursor, count: int) -> str | None:
             cursor.at += 1
         if cursor.done:
             break
-    unit = find(" ".join(words)) if len(words) == count else None
+    unit = (find(" ".join(words)) or _misspelt(words)) if len(words) == count else None
     # "1 rib roast", "2 cups cake flour": the count is part of the food's name.
     if unit and not (cursor.peek().word in role("not_after_unit") and dimension(unit) == "count"):
         return unit
     cursor.at = start
     return None
+
+
+def _misspelt(words: list[str]) -> str | None:
+    """The spoon that is misspelt here ("tahlespoon"); other units are too near to foods."""
+    word = words[0].lower()
+    return _nearest_spoon(word) if len(words) == 1 and len(word) >= len("teaspoon") - 1 else None
+
+
+@lru_cache(maxsize=2048)
+def _nearest_spoon(word: str) -> str | None:
+    near = process.extractOne(word, _spoons(), scorer=DamerauLevenshtein.distance, score_cutoff=SLIPS)
+    return spellings()[near[0]] if near and near[0][0] == word[0] else None
+
+
+@cache
+def _spoons() -> tuple[str, ...]:
+    return tuple(name for name in spellings() if "spoon" in name and len(name) >= len("teaspoon"))
 
 
 def read_measure(cursor: Cursor) -> Measure | None:

@@ -31,6 +31,21 @@ _USUAL_PUMP = 10.0
 """Percent of its weight that a piece is pumped with, common practice, no source."""
 
 
+_OR = re.compile(
+    r"^\W*(?:or\b|alternatively|instead)|\(only if|\bif you (?:prefer|would rather|must)\b|\bthe other way\b"
+    r"|\bskip the\b.{0,20}\b(?:rub|brine|cure|marinade)\b",
+    re.IGNORECASE,
+)
+
+
+def _is_first_way(first: Happening, other: Happening) -> bool:
+    """Whether two baths of one food are ways to choose from, the other one said to be so."""
+    if first is other or first.kind not in COLD or other.kind not in COLD:
+        return False
+    apart = first.foods.keys() == other.foods.keys() and first.liquid.keys().isdisjoint(other.liquid)
+    return apart and bool(first.liquid and other.liquid) and bool(_OR.search(other.clause.sentence))
+
+
 @dataclass(slots=True)
 class Assembled:
     """Components in order, steps in order, and lines that went nowhere with the reason."""
@@ -57,6 +72,7 @@ class Assembler:
         """Everything that happened laid out; what nothing happened to is the dish."""
         left_out = {line.index: "not a food" for line in self.state.index.lines if equipment(line)}
         self.state.happened = [each for each in self.state.happened if self._is_done(each)]
+        left_out |= self._other_ways()
         left_out |= self._told_twice()
         self._by_weight()
         dish = self.layout.new(DISH, "The dish")
@@ -93,8 +109,11 @@ class Assembler:
         """ "2 % salt by weight of the cabbage": as much as the food that it lies on makes of it; "salt" of
         which the method alone says how much: as much as it says."""
         for index, said in self.state.amounts.items():
-            if len(said) == 1 and read_line(f"{said[0]} salt").amount is not None:
-                self.layout.meant[index] = f"{said[0].removesuffix(' of')} salt"
+            line = self.state.lines[index]
+            name = "salt" if line.kind == "salt" else line.line.food_words
+            once = line.kind == "salt" or self.state.spoken.get(index) == 1
+            if len(said) == 1 and once and read_line(f"{said[0]} {name}").amount is not None:
+                self.layout.meant[index] = f"{said[0].removesuffix(' of')} {name}"
         for line in self.state.index.lines:
             shares = percent_of_weight(line.text)
             under = next((h for h in self.state.happened if line.index in h.liquid), None)
@@ -105,6 +124,26 @@ class Assembler:
             self.layout.meant[line.index] = (
                 f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
             )
+
+    def _other_ways(self) -> dict[int, str]:
+        """Lines of a second way to brine the same food ("or wet: …"): one of the two is done."""
+        for other in self.state.happened:
+            first = next((h for h in self.state.happened if _is_first_way(h, other)), None)
+            if first is None:
+                continue
+            choices = (
+                Choice("first", f"The first: {first.kind.replace('_', ' ')}."),
+                Choice("second", f"The second: {other.kind.replace('_', ' ')}."),
+            )
+            message = "The method gives two ways to do the same. Which one is done?"
+            sentence = other.clause.sentence
+            is_first = self.doubts.settle("way", sentence, message, choices, "first", DISH) == "first"
+            unused = other if is_first else first
+            self.state.happened = [h for h in self.state.happened if h is not unused]
+            alone = unused.liquid.keys() - {n for h in self.state.happened for n in (*h.liquid, *h.foods)}
+            self.layout.placed |= dict.fromkeys(alone, 1.0)
+            return dict.fromkeys(alone, "of the other way")
+        return {}
 
     def _is_done(self, happening: Happening) -> bool:
         """Whether a bath that the method leaves to the cook is made: as a person says, else it is."""
@@ -164,7 +203,10 @@ class Assembler:
                 step.assumed.append("pump_percent")
         state_figures(self.state, self.doubts, happening, step)
         self.steps.append(step)
-        if happening.kind in ("brine", "dry_cure") and happening.rinsing is not None:
+        salty_soak = happening.kind == "soak" and any(
+            self.state.kind(n) in ("flour", "salt") for n in happening.liquid
+        )
+        if (salty_soak or happening.kind in ("brine", "dry_cure")) and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
 
     def _whey(self, happening: Happening, curd: Component, step: Step) -> None:

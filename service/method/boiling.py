@@ -22,6 +22,12 @@ _KEEPS = re.compile(
     r"|no (?:more )?(?:water|liquid) (?:is left|remains)",
     re.IGNORECASE,
 )
+_SPLASH = re.compile(
+    r"\b(?:splash|little|drop|drizzle|sprinkle|sprinkling|tbsp|tablespoon|tsp|teaspoon|spoonful|spoon)s? "
+    r"(?:of )?(?:the |cold |hot |warm |boiling )*water\b",
+    re.IGNORECASE,
+)
+"""Water that wets what stews, and is no pot of it."""
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -30,6 +36,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.base in _PUREES:
         _pureed(state, clause)
     _cut_up(state, clause)
+    _cooled(state, clause)
     for work in (_covered, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
@@ -57,6 +64,18 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             if clause.act == "simmer" and not pot.named:
                 pot.kind = "simmer"
     return False
+
+
+def _cooled(state: ReadingState, clause: Clause) -> None:
+    """ "Boil up vinegar, water and vegetables and let it go cold": a marinade in the making."""
+    pot = state.pot
+    if pot is None or not clause.has("cold", "cool", "cooled", "cools", "chilled") or clause.has("water"):
+        return
+    kinds = {state.kind(n) for n in pot.liquid}
+    sharp = "acid" in kinds and "salt" not in kinds
+    if sharp and not state.mixture.closed and {state.kind(n) for n in pot.foods} <= {"vegetable"}:
+        state.happened = [each for each in state.happened if each is not pot]
+        state.pot, state.mixture.heated = None, True
 
 
 def _cut_up(state: ReadingState, clause: Clause) -> None:
@@ -98,7 +117,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     vessel = clause.vessel() == "pot"
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
-    if is_no_pot(state, clause):
+    if is_no_pot(state, clause) or _SPLASH.search(clause.text):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
@@ -177,7 +196,7 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
         foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods:
         return False
-    liquid = state.lines_of(clause, ("water", "salt"))
+    liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
     if state.company and state.company[-1] & set(foods):
         together = {n: 1.0 for n in state.company[-1] if n not in foods}
         foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}

@@ -50,7 +50,9 @@ def strength_of(clause: Clause) -> str:
     return (
         "very"
         if re.search(
-            r"\b(?:heavily|handful|very|like the sea|salty as the sea|sea[- ]?water)\b", text, re.IGNORECASE
+            r"\b(?:heavily|handful|very|lots of|like the sea|salty as the sea|sea[- ]?water)\b",
+            text,
+            re.IGNORECASE,
         )
         else "salted"
     )

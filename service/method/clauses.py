@@ -20,7 +20,7 @@ _SUBORDINATE = small_words("subordinate")
 _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 _FOOD_VERBS = frozenset(
-    ["marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
+    ["fish", "marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
 )
 _LASTING = frozenset({"rub", "brine", "cure", "marinade"})
 _HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
@@ -45,6 +45,7 @@ _NEGATIONS = frozenset(
 _TAKES_AWAY = frozenset(
     {"lose", "remove", "draw", "take", "pull", "get", "rid", "leach", "reduce", "mellow", "tame", "desalt"}
 )
+_WHEN = frozenset({"when", "once", "as", "while", "after"})
 _AIMED = frozenset({"until", "when", "once", "if"})
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
@@ -91,7 +92,17 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             continue
         label = _LABEL.match(paragraph)
         for tokens in sentences(paragraph):
-            yield from _of_sentence(number, paragraph, tokens, index, label[1] if label else heading)
+            labelled = label is not None and tokens[0].start < label.end()
+            said = _without_label(tokens, label.end()) if label and labelled else tokens
+            if said:
+                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
+
+
+def _without_label(tokens: list[Token], end: int) -> list[Token]:
+    """A sentence without the label before it, unless that is its only verb ("Roast: 2 hours at 160 °C")."""
+    after = [token for token in tokens if token.start >= end]
+    commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
+    return after if commands or tokens[0].text not in verbs() else tokens
 
 
 def _of_sentence(
@@ -194,11 +205,20 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
             and verbs().get(tokens[m].text, Verb("", "", "", False)).act == "drain"
         ):
             continue
-        if _is_verb(tokens, m, named, opens=False) or _is_participle(tokens, m, named):
+        after_time = tokens[i - 1].text == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
+        if _is_verb(tokens, m, named, opens=after_time) or _is_participle(tokens, m, named):
             cuts.append((m, m))
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
     return cuts
+
+
+def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
+    """Whether what stands before a comma only tells when: "The night before, rub …"."""
+    return comma <= _LONGEST_WHEN and any(t.stem in _TIME_WORDS or t.text == "before" for t in tokens[:comma])
+
+
+_LONGEST_WHEN = 6
 
 
 def _skip(tokens: Sequence[Token], i: int) -> int:
@@ -299,9 +319,21 @@ def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bo
     return begin + 1 not in named or word.form == "ing"
 
 
+def _commanded(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
+    """In "when it's boiling add the pasta" the verb that is to be done: add."""
+    for k in range(begin + 2, end):
+        verb = verbs().get(tokens[k].text)
+        plain = verb is not None and verb.form == "base" and not verb.noun and k not in named
+        if plain and tokens[k - 1].text not in ("to", "a", "the", "you", "they", "it", "not"):
+            return verb
+    return None
+
+
 def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
     """In a sentence that commands nothing ("the pork goes into the brine"), its first verb that acts."""
     table, kept = verbs(), None
+    if tokens[begin].text in _WHEN and (commanded := _commanded(tokens, begin, end, named)) is not None:
+        return commanded
     for k in range(begin, end):
         verb = table.get(tokens[k].text)
         if (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..units.kitchen_units import to_grams, to_millilitres
+from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .listed import ListedLine
@@ -69,7 +69,7 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
     if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
         return
-    if clause.act in ("dredge", "coat", "mix", "put") or clause.base in ("press", "turn", "flip"):
+    if clause.act in ("dredge", "coat", "mix", "put") or clause.base in ("press", "turn", "flip", "draw"):
         _dredge(state, clause)
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
     if clause.act == "fry" or (hot_fat and state.solids(clause)):
@@ -123,6 +123,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not mixture.closed and any(state.kind(n) == "flour" for n in mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
+    if said and not flours and clause.base in _TURNS:
+        state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
         return
     foods = {
@@ -130,6 +132,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         for n, s in _coated(state, clause).items()
         if state.kind(n) in PROTEINS | {"vegetable", "tofu", "cheese", "potato"}
     }
+    foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
     if not foods or set(foods) & set(flours):
         return
     if clause.has("batter") and not mixture.closed:
@@ -149,7 +152,15 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if known is not None:
         known.liquid.update(flours)
         return
+    flours |= dict.fromkeys(_dips(state), 1.0)
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
+
+
+def _dips(state: ReadingState) -> set[int]:
+    """What food was dipped in before it was turned in flour, with the egg that was beaten into it."""
+    stirred = (company for company in state.company if company & state.dipped)
+    beside = {n for company in stirred for n in company if state.kind(n) in ("egg", "milk")}
+    return state.dipped | beside
 
 
 def _fry(state: ReadingState, clause: Clause) -> None:
@@ -165,8 +176,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
     if not oils or not foods:
         return
-    if state.company and state.company[-1] & set(foods):
-        foods |= {n: 1.0 for n in state.company[-1] if state.kind(n) in PROTEINS}
+    foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
     if state.latest(("fry",), foods) is not None and len(foods) == 1:
         return  # fried once more
     if (known := state.latest(("fry",))) is not None and (not clause.hours or set(foods) & set(known.foods)):
@@ -182,6 +192,8 @@ def _fry(state: ReadingState, clause: Clause) -> None:
 def _is_much(listed: ListedLine) -> bool:
     """Whether a line is a bath of fat: a stated fifth of a litre or more, or for deep or shallow frying."""
     line = listed.line
+    if line.unit is not None and dimension(line.unit) == "length" and _IN_DEPTH.search(listed.text):
+        return True  # "peanut oil, 3 inches deep"
     if listed.purpose == "fryer" and line.amount is None:
         return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))
     if line.amount is None or line.unit is None or _SPREADS & set(listed.words):

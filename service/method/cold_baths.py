@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 
-from .clause_words import changes_of, goal, is_afresh, strength_of
+from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Mixture, Water, with_salt
+from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .reading_state import COLD, ReadingState, bath_of_heading
+from .reading_state import COLD, ReadingState
+from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
-from .waters import amount_said, salt_amount, water_said
+from .waters import salt_amount, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
-_LONG_H = 4.0
+_OVEN_C = 100.0
 _FURTHER = frozenset({"another", "further", "more", "again", "additional"})
 
 
@@ -28,16 +29,17 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
     if join_pending(state, clause):
-        return False
+        return state.pending is not None and state.pending.kind == "brine"
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
-    laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True)) and _in_it(clause)
+    laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
+    laid = laid and (_in_it(clause) or _goes_in(clause))
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
     water = state.water_of(clause)
-    if clause.act == "hold" and water is not None and water.prep in ("in", "under") and state.foods(clause):
+    if lies_in_water(state, clause, water):
         return _verb_says(state, clause)
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(state, clause)
@@ -49,52 +51,11 @@ def _in_it(clause: Clause) -> bool:
     return any(m.kind == "it" and m.prep in ("in", "into", "under") for m in clause.mentions)
 
 
-def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
-    """ "Add the salt to the water": a brine begins."""
-    salty = state.salt_said(clause) is not None or any(state.kind(n) in SALTING for n in lines)
-    return salty and state.water_of(clause) is not None
-
-
-def mix(state: ReadingState, clause: Clause) -> None:
-    """Keep what is stirred together."""
-    lines = state.lines_of(clause)
-    water, said = state.water_of(clause), state.salt_said(clause)
-    named = state.bath_said(clause)
-    if named is not None and named.name in state.named and any(m.kind == "all" for m in clause.mentions):
-        state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
-        state.mixture.closed = False
-    stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
-    stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
-    if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
-        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")
-        if (
-            begins
-            and (lines or water or said)
-            and (stirs or is_afresh(clause) or _salts_water(state, clause, lines))
-        ):
-            state.mixture = Mixture(sentence=clause.sentence)
-    mixture = state.mixture
-    if mixture.closed:
-        return
-    mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
-    mixture.add(lines)
-    if water is not None and water.kind == "water":
-        salt = amount_said(clause, "salt") if said is not None else ""
-        mixture.water = mixture.water or Water(salt=salt, amount=water_said(clause))
-    if said is not None:
-        mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
-    name = named.name if named and named.name != "other" else _heading_name(clause)
-    if name and clause.act in ("mix", "heat", "boil", ""):
-        known = state.named.get(name)
-        if known is None:
-            state.named[name] = mixture
-        else:
-            known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
-            known.water = known.water or mixture.water
-
-
-def _heading_name(clause: Clause) -> str:
-    return bath_of_heading(clause.heading) or ""
+def _goes_in(clause: Clause) -> bool:
+    """ "Turkey in", with no verb: as if it said "put"."""
+    return not clause.act and any(
+        m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
+    )
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
@@ -113,7 +74,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     )
     if clause.act == "soak" and _lie_in_it(state, clause, foods):
         return True
-    liquid = _liquid_of(state, clause, foods)
+    liquid = _whole_mixture(state, _liquid_of(state, clause, foods), foods)
     if (
         again
         and active is not None
@@ -129,6 +90,11 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         return True
     if not foods:
         return False
+    if clause.act == "marinate" and not liquid and _poured_part(state, foods):
+        pending = state.pending
+        assert pending is not None
+        pending.take_time(clause)
+        return start_pending(state)
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(state, clause)
     if not liquid and happening.water is None:
@@ -139,9 +105,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         made_here = made_here or {"water", "salt"} <= _kinds(state, mixture)
         in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
         if (
-            clause.act in ("soak", "hold")
-            and not in_it
-            and not (made_here and mixture.sentence == clause.sentence)
+            clause.act in SOAKS and not in_it and not (made_here and mixture.sentence == clause.sentence)
         ) or {state.kind(n) for n in mixture.lines} & PROTEINS - {state.kind(n) for n in foods}:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
@@ -152,6 +116,26 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
+
+
+def _whole_mixture(
+    state: ReadingState, liquid: dict[int, float], foods: dict[int, float]
+) -> dict[int, float]:
+    """ "Whisk the mirin into the miso … bury the fish in the miso": in all that was stirred together."""
+    mixture = state.mixture
+    if mixture.closed or not liquid or not liquid.keys() < mixture.lines.keys():
+        return liquid
+    if {state.kind(n) for n in liquid} & {"savoury", "milk"}:
+        return {n: s for n, s in mixture.shares().items() if n not in foods}
+    return liquid
+
+
+def _poured_part(state: ReadingState, foods: dict[int, float]) -> bool:
+    """ "Pour half over the salmon and marinate": what waits says how much of the mixture it is."""
+    pending = state.pending
+    if pending is None or pending.kind != "marinate" or not foods.keys() & pending.foods.keys():
+        return False
+    return any(0 < share < 1 for share in pending.liquid.values())
 
 
 def _lie_in_it(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
@@ -183,20 +167,21 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     salty = bool(kinds & SALTING) or bool(happening.water and happening.water.strength)
     if clause.has("dry") and clause.act == "brine":
         watery = wet = False
-    if clause.act in ("soak", "hold") and not (salty and watery):
+    if clause.act in SOAKS and not (salty and watery):
         happening.kind = "soak" if watery or not kinds & (SALTING | {"savoury", "acid"}) else "marinate"
     elif clause.act in ("brine", "pickle") and (watery or (wet and not kinds <= {"oil"})):
         happening.kind = "brine"
     elif clause.act == "cure" and not watery:
-        happening.kind = "dry_cure"
+        wet_cure = kinds & (WET - {"oil"}) and not salty_paste(state, happening.liquid)
+        happening.kind = "marinate" if wet_cure else "dry_cure"
     elif watery and salty and clause.act != "marinate":
         happening.kind = "brine"
     elif not wet and (salty or clause.act == "brine"):
         happening.kind = "dry_cure"
-    if _drinks_up(state, happening, clause):
+    if drinks_up(state, happening, clause):
         state.pending = None
         return True
-    if happening.kind == "soak" and not _worth_soaking(state, happening, clause):
+    if happening.kind == "soak" and not worth_soaking(state, happening, clause):
         state.pending = None
         return True
     if not happening.liquid and happening.water is None:
@@ -218,25 +203,6 @@ def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None
         return
     if clause.has("discard", "drain"):
         happening.eaten = 0.0
-
-
-def _drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:
-    """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
-    kinds = {state.kind(line) for line in happening.foods}
-    long = bool(clause.hours) and clause.hours[0].likely >= _LONG_H
-    return clause.act in ("soak", "hold") and kinds <= {"grain", "bread", "flour"} and not long
-
-
-def _worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> bool:
-    """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
-    kinds = {state.kind(line) for line in happening.foods}
-    liquid = {state.kind(line) for line in happening.liquid}
-    if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
-        return False
-    if kinds & (PROTEINS | {"salty", "cheese", "legume"}):
-        return True
-    long = bool(clause.hours) and clause.hours[0].likely >= _LONG_H
-    return long and bool(kinds & {"grain", "vegetable", "nut"})
 
 
 def _new_water(state: ReadingState, clause: Clause) -> bool:
@@ -361,7 +327,9 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
     if not terse and not _WAITS.search(clause.text):
         return False
-    ahead = state.ahead[1] if state.ahead[0] == clause.sentence and clause.act == "hold" else None
+    if clause.celsius is not None and clause.celsius >= _OVEN_C:
+        return False  # "240C for 25 minutes"
+    ahead = state.ahead[1] if state.ahead[0] == clause.method and clause.act == "hold" else None
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)
@@ -387,10 +355,3 @@ def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = None
     return True
-
-
-def soak_instead(state: ReadingState, pot: Happening) -> None:
-    """What was covered with water and never heated has soaked, in salt water or in plain."""
-    kinds = {state.kind(line) for line in pot.foods}
-    salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
-    pot.kind = "brine" if salty and kinds & SOLIDS else "soak"

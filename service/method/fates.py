@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 
+from .bought_salty import of_a_can, of_cured_meat
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
-from .strained import note_straining, strains
+from .strained import is_drink, note_straining, strains
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -31,6 +32,10 @@ _IN_BROTH = re.compile(
     re.IGNORECASE,
 )
 _BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
+_TAP = re.compile(
+    r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
+    re.IGNORECASE,
+)
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
@@ -38,6 +43,7 @@ _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
     _adjectives(state, clause)
+    _under_the_tap(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
@@ -60,6 +66,17 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     eaten_with(state, clause)
     _cooked_in(state, clause)
     _broth_used(state, clause)
+
+
+def _under_the_tap(state: ReadingState, clause: Clause) -> None:
+    """ "Scrape it clean under a running tap": it is rinsed."""
+    if clause.act == "rinse" or not _TAP.search(clause.text):
+        return
+    found = state.latest(COLD)
+    if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):
+        found.rinsed = found.drained = found.closed = True
+        found.rinsing = found.rinsing or clause
+        found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
 
 
 def _broth_used(state: ReadingState, clause: Clause) -> None:
@@ -103,7 +120,10 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
 
 
 def _leaves(state: ReadingState, clause: Clause) -> None:
-    if packs_down(clause):
+    if clause.negated and clause.act in ("drain", "discard", "rinse"):
+        _not_poured(state, clause)
+        return
+    if packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
         return
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
@@ -113,7 +133,10 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
     ):
         _wrung_out(state, clause)
-    found = _about(state, clause, (*COLD, *HOT, "drain"))
+    found = _about(state, clause, (*COLD, *HOT, "drain", "ferment"))
+    if found is not None and found.kind in ("brine", "ferment") and is_drink(clause):
+        note_straining(state, found)
+        return
     if (
         found is not None
         and clause.base in _STRAINS
@@ -124,8 +147,11 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
         return
     if found is None:
-        _of_a_can(state, clause)
+        if not of_a_can(state, clause):
+            of_cured_meat(state, clause)
         return
+    if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
+        return  # "wash the greens" while the ham boils
     if clause.act == "remove" and not _takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
@@ -143,7 +169,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and clause.act == "drain"
         and state.solids(clause)
         and found.kind in COLD
-        and _of_a_can(state, clause)
+        and of_a_can(state, clause)
     ):
         return
     found.lifted = clause.act == "remove" and not found.drained
@@ -187,6 +213,29 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
         boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share
+
+
+def _not_poured(state: ReadingState, clause: Clause) -> None:
+    """ "Don't drain": the juice that salt draws, or the liquid that food lies in, stays with it."""
+    if clause.act == "rinse":
+        return
+    if state.pending is not None and state.pending.kind == "dry_cure":
+        state.pending = None
+        return
+    found = _about(state, clause, (*COLD, *HOT))
+    if found is not None and not found.drained:
+        found.eaten, found.closed = 1.0, True
+
+
+def _on_paper(clause: Clause) -> bool:
+    """ "Drain on kitchen paper": fat drips off what was fried, and no liquid is poured away."""
+    return clause.act == "drain" and clause.has("paper", "towel", "towels", "rack", "newspaper")
+
+
+def _others(state: ReadingState, clause: Clause, found: Happening) -> bool:
+    """Whether a clause speaks of other food than all of what lies in a liquid."""
+    named = state.solids(clause)
+    return bool(named) and not found.foods.keys() <= named.keys()
 
 
 def _is_poured_through(state: ReadingState, found: Happening) -> bool:
@@ -244,30 +293,6 @@ def _takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
         return False
     if found.kind in HOT:
         return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
-    return True
-
-
-def _of_a_can(state: ReadingState, clause: Clause) -> bool:
-    """ "Drain and rinse the beans": canned ones leave their liquid."""
-    if clause.act not in ("drain", "rinse"):
-        return False
-    named = {n: s for n, s in state.lines_of(clause).items() if state.lines[n].is_canned}
-    unsaid = not state.lines_of(clause)
-    lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
-    canned = {n: s for n, s in lines.items() if state.lines[n].is_canned}
-    salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" and clause.act == "rinse"}
-    found = canned or salty
-    if not found:
-        return False
-    known = state.latest(("drain",), found)
-    if known is not None:
-        known.rinsed = known.rinsed or clause.act == "rinse"
-        return True
-    can = Happening(
-        "drain", clause, foods=found, rinsed=clause.act == "rinse" or clause.has("rinse", "rinsed")
-    )
-    can.drained = can.closed = True
-    state.begin(can)
     return True
 
 

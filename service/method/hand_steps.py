@@ -25,6 +25,8 @@ _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
+    if clause.base in ("press", "squeeze") and clause.has("air", "bubbles"):
+        return True
     if clause.base != "press" or clause.has("out", "moisture"):
         return False
     return clause.has("under", "underneath", "below", "down") or (

@@ -19,7 +19,7 @@ SALTABLE = PROTEINS | {"vegetable", "cheese", "egg", "potato", "salty", "fruit"}
 """Foods that a bath or salt may change by itself."""
 SHORT_H = 0.2
 """Hours that count as standing."""
-WITHOUT_BATH = frozenset({"drain", "roast", "smoke", "squeeze", "press", "dry", "rest", "steam"})
+WITHOUT_BATH = frozenset({"drain", "roast", "smoke", "squeeze", "press", "dry", "rest", "steam", "rinse"})
 """Kinds that no liquid or coating belongs to."""
 _BESIDE = 12
 """Characters between two clauses that are marked as one phrase."""

@@ -9,6 +9,8 @@ from typing import Any
 
 from .clauses import Clause
 from .listed import ListedLine
+from .method_words import class_of
+from .prose_tokens import tokenize
 
 DISH = "dish"
 _NO_ID = re.compile(r"[^a-z0-9]+")
@@ -16,7 +18,8 @@ _NO_ID = re.compile(r"[^a-z0-9]+")
 
 @dataclass(slots=True)
 class Component:
-    """A component in the making: ingredients as the calculation takes them, each with the line it came of."""
+    """A component in the making: ingredients as the calculation takes them, each with the line it came of.
+    vague, vague_water: lines of salt and of water that state no amount."""
 
     id: str
     label: str
@@ -24,6 +27,7 @@ class Component:
     sources: list[int | None] = field(default_factory=list)
     eaten: float | None = None
     vague: int | None = None
+    vague_water: int | None = None
 
     def add(self, ingredient: dict[str, Any] | str, source: int | None) -> None:
         self.ingredients.append(ingredient)
@@ -97,6 +101,8 @@ def name_of(line: ListedLine) -> str:
     """An id of the food of a line: its last two words that say what it is."""
     named = line.line.food_words.split(" in ")[0]
     words = [word for word in named.split() if word.isascii() and word not in ("of", "and", "the")]
+    if line.kind != "other" and class_of(tuple(t.stem for t in tokenize(named))) == "other":
+        words = [t.text for t in tokenize(line.text) if class_of((t.stem,)) == line.kind][-1:] or words
     if line.words and words and words[-1] not in line.text.lower().split("/")[-1]:
         words = list(line.words)
     joined = _NO_ID.sub("-", "-".join((words or list(line.words) or ["food"])[-2:]).lower()).strip("-")

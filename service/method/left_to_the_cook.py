@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 
 from ..core.tables import rows
 from ..lines import read_line
-from ..units.kitchen_units import find, to_grams, to_millilitres
+from ..units.kitchen_units import dimension, find, to_grams, to_millilitres
 from .happenings import LIQUIDS, WET, Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
@@ -38,7 +38,7 @@ def grams_roughly(line: ListedLine) -> float | None:
     size = (to_grams(each.unit) or to_millilitres(each.unit)) if each is not None and each.unit else None
     if each is not None and size:
         return amount.likely * each.amount.likely * size
-    if unit is None or unit in _PIECES:
+    if unit is None or unit in _PIECES or dimension(unit) == "count":
         if (said := _mass_said(line.text)) is not None:
             return said
         row = _row_of(line)
@@ -95,7 +95,7 @@ def food_grams(happening: Happening, state: ReadingState) -> float:
 def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
     """Whether salt with a spoon of vodka or vinegar is a dry cure all the same."""
     found = [state.lines[n] for n in lines]
-    salt_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind == "salt")
+    salt_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind in ("salt", "sweet"))
     wet_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind in WET)
     return wet_g < _PASTE * salt_g
 

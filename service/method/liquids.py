@@ -24,6 +24,8 @@ _CRUST = 0.08
 """Salt in weights of the food above which it is taken off again."""
 _ALL_GOES_IN = 0.025
 """Salt in weights of the food, up to which it is all taken in when nothing is said of its being left."""
+_SPOONFUL = 0.1
+"""Liquid in weights of the food, up to which it only flavours the water that the method names."""
 _DRAWN = 0.2
 """Juice that salt draws out of vegetables, in weights of the food; common practice, no source."""
 _CLINGS = 0.15
@@ -49,6 +51,7 @@ class Liquids:
         name = NAMES[happening.kind]
         component = self.layout.new(name, name.replace("-", " ").capitalize())
         lines = self._lines_of(happening, component)
+        lines = self._without_vague_water(happening, lines, component)
         measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
         for line, share in measured.items():
             if happening.kind == "fry" and self.state.lines[line].line.amount is None:
@@ -62,7 +65,9 @@ class Liquids:
         water = happening.water
         if water is not None and water.strength == "dry":
             component.add({"line": water.salt or "salt"}, None)
-        elif happening.kind in ("brine", "soak", *HOT) and not watery and not self._is_liquid(lines):
+        elif (
+            happening.kind in ("brine", "soak", *HOT) and not watery and not self._is_liquid(happening, lines)
+        ):
             self._assume_water(happening, water or Water(), component, lines, step)
         for line in lines.keys() - measured.keys():
             self._salt_by_litre(component, line)
@@ -72,6 +77,19 @@ class Liquids:
         self._fate(happening, component, step)
         self.made.append((happening, component))
         return component
+
+    def _without_vague_water(
+        self, happening: Happening, lines: dict[int, float], component: Component
+    ) -> dict[int, float]:
+        """ "Water", "a pot of water": a line that does not say how much is as much as covers the food."""
+        vague = [n for n in lines if self.state.kind(n) == "water" and not grams_roughly(self.state.lines[n])]
+        if not vague or happening.kind not in (*HOT, "brine", "soak"):
+            return lines
+        if any(self.state.kind(n) == "water" for n in lines.keys() - set(vague)):
+            return lines
+        component.vague_water = vague[0]
+        self.layout.placed |= dict.fromkeys(vague, 1.0)
+        return {n: s for n, s in lines.items() if n not in vague}
 
     def _shared_water(self, happening: Happening) -> Component | None:
         """One pot of water in which several foods boil in turn; what is kept of it is kept of all."""
@@ -97,9 +115,14 @@ class Liquids:
                 lines |= dict.fromkeys(own, 1.0)
         return lines
 
-    def _is_liquid(self, lines: Iterable[int]) -> bool:
-        wet = ("acid", "milk", "stock", "wine")
-        return any(self.state.kind(n) in wet or "brine" in self.state.lines[n].words for n in lines)
+    def _is_liquid(self, happening: Happening, lines: Iterable[int]) -> bool:
+        """Whether lines are the liquid that food lies in; a spoonful of vinegar in its water is not."""
+        found = [self.state.lines[n] for n in lines]
+        wet = [line for line in found if line.kind in ("acid", "milk", "stock", "wine")]
+        if happening.kind in HOT and happening.water is not None:
+            spoonful = _SPOONFUL * food_grams(happening, self.state)
+            wet = [line for line in wet if (grams_roughly(line) or spoonful) >= spoonful]
+        return bool(wet) or any("brine" in line.words for line in found)
 
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:
         """How much of a line is meant: as said; of one that several baths name, an equal part each; of a salt
@@ -145,10 +168,9 @@ class Liquids:
         state = self.state
         own = [n.index for n in state.index.lines if n.purpose == "pot"]
         if own and pot is next((h for h in state.happened if h.kind in HOT), None):
-            return {
-                **{n: s for n, s in lines.items() if state.kind(n) != "salt"},
-                **dict.fromkeys(own, 1.0),
-            }
+            if any(state.kind(n) == "salt" for n in own):
+                lines = {n: s for n, s in lines.items() if state.kind(n) != "salt"}
+            return {**lines, **dict.fromkeys(own, 1.0)}
         salts = [n for n in lines if state.kind(n) == "salt"]
         if salts and lines[salts[0]] == 1.0:
             if not self._salt_kept(salts):
@@ -216,7 +238,8 @@ class Liquids:
         if measured and not water.amount and per_litre_g(water.salt) is None:
             times = self._how_much_water(happening, component)
         for text in water_lines(happening, water, self.state, "" if salted else strength, times):
-            component.add({"line": text}, component.vague if text.endswith(" salt") else None)
+            source = component.vague if text.endswith(" salt") else component.vague_water
+            component.add({"line": text}, source)
         step.assumed.append("water")
 
     def _how_much_water(self, happening: Happening, component: Component) -> float:

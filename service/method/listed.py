@@ -23,6 +23,10 @@ _SECTION = re.compile(
     r"|marinate|braise)(?: the)?(?: [a-zà-ÿ'-]+)?$|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
     re.IGNORECASE,
 )
+_LEAFY = frozenset(
+    {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
+    | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
+)
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
@@ -102,17 +106,58 @@ def _purposes() -> tuple[tuple[str, re.Pattern[str]], ...]:
 @lru_cache(maxsize=4096)
 def _purpose_of(text: str) -> str:
     """What a line's own words say it is for; "" where they say nothing."""
-    if not ("for" in text or "to " in text or "rin" in text):
+    if not ("for" in text or "to " in text or "rin" in text or "water" in text):
         return ""
     return next((purpose for purpose, rule in _purposes() if rule.search(text)), "")
+
+
+_MEASURED = 0.6
+"""Share of the lines of a list with an amount, from which on a short line without one may be a heading."""
+_BRACKETS = re.compile(r"\s*\([^)]*\)")
+_ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+", re.IGNORECASE)
+
+
+def _has_amount(text: str) -> bool:
+    return any(c.isdecimal() or c in "½¼¾⅓⅔⅛" for c in text) or text[:2].lower() in ("a ", "an")
+
+
+def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
+    """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
+    SAUCE", "Fish cakes", "Dressing (makes double)"."""
+    bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
+    words = bare.split()
+    if (
+        not words
+        or len(words) > _LONGEST_HEADING
+        or _has_amount(bare)
+        or not (below and _has_amount(below[0]))
+    ):
+        return False
+    if bare in nouns("heading") or text.isupper() or words[0] == "for":
+        return True
+    if "," in bare or not text[:1].isupper():
+        return False
+    stems = [t.stem for t in tokenize(bare)]
+    bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
+    if bought or "optional" in text.lower():
+        return False
+    return stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing"))
+
+
+_LONGEST_HEADING = 5
+_SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
 
 def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
+    measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
     for index, text in enumerate(lines):
-        if (head := is_heading(text)) is not None:
+        head = is_heading(text)
+        if head is None and measured and _is_bare_heading(text, lines[index + 1 :]):
+            head = _BRACKETS.sub("", text).strip()
+        if head is not None:
             heading = head
             continue
         if not text.strip():
@@ -123,9 +168,14 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     return tuple(found)
 
 
+_ALWAYS_TOOLS = frozenset({"thermometer", "cheesecloth", "thermos", "recipient", "mould", "mold", "muslin"})
+
+
 def equipment(line: ListedLine) -> bool:
     """Whether a line is a thing of the state, not a food."""
     known = nouns("equipment")
+    if line.words and line.words[-1] in _ALWAYS_TOOLS:
+        return True
     return line.kind == "other" and any(
         word in known or " ".join(line.words[i : i + 2]) in known for i, word in enumerate(line.words)
     )
@@ -168,6 +218,10 @@ class Index:
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
         return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
 
+    def leaves(self) -> tuple[int, ...]:
+        """The lines of leafy vegetables."""
+        return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))
+
     def of_shape(self, stem: str) -> tuple[int, ...]:
         """The lines whose own words say that the food is cut to a shape."""
         return tuple(n.index for n in self.lines if stem in {t.stem for t in tokenize(n.text)})
@@ -195,7 +249,7 @@ class Index:
             if also and len(run) > 1:
                 continue
             head = bool(line.words) and line.words[-1] == run[-1]
-            here = bool(heading) and line.heading.lower() == heading
+            here = line.heading.lower() == heading
             fits = head or line.kind == kind
             scored.append(((matched, fits, here, matched - len(line.words)), line.index))
         if not scored:

@@ -15,7 +15,7 @@ from .times_and_sizes import number_at
 Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 
 _PREPS = small_words("preposition")
-_PRONOUNS = frozenset({"it", "them", "they", "these", "those", "pieces", "everything"})
+_PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
 _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
 _REST = small_words("rest")
 _ASIDE = small_words("aside")
@@ -91,6 +91,7 @@ def _starters() -> frozenset[str]:
     phrased = {first for role in ("bath", "vessel") for first in phrases(role)}
     roles = {word for role in ("group", "made", "shape") for word in nouns(role)}
     others = {
+        "greens",
         "fresh",
         "clean",
         "salt",
@@ -134,12 +135,14 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if (shaped := _of_shape(tokens, i, index)) is not None:
         return shaped
     if text in _PRONOUNS:
-        return _pronoun(tokens, i)
+        return _pronoun(tokens, i) or _of_group(tokens, i, index) or _vessel(tokens, i)
     return _of_group(tokens, i, index) or _vessel(tokens, i)
 
 
-def _pronoun(tokens: Sequence[Token], i: int) -> Mention:
+def _pronoun(tokens: Sequence[Token], i: int) -> Mention | None:
     if tokens[i].text != "everything":
+        if tokens[i].text == "this" and not _ends(tokens, i + 1):
+            return None  # "this mixture"
         return Mention(i, i + 1, "it")
     if i + 1 < len(tokens) and tokens[i + 1].text == "else":
         return Mention(i, i + 2, "rest")
@@ -186,6 +189,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text == "seasoning" or text == "seasonings":
         lines = index.of_kinds("salt", "spice")
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
+    if text == "greens" and (leaves := index.leaves()):
+        return Mention(i, i + 1, "line", leaves)
     classes = nouns("group").get(text)
     if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS):
         classes = None

@@ -26,7 +26,7 @@ MOST_HAPPENINGS = 40
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina", re.IGNORECASE)),
+    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )
@@ -58,8 +58,10 @@ class ReadingState:
     fat_is_hot: bool = False
     fats_in_depth: set[int] = field(default_factory=set)
     fats_left: set[int] = field(default_factory=set)
+    dipped: set[int] = field(default_factory=set)
+    last_heat: str = ""
     is_soup: bool = False
-    ahead: tuple[str, Span | None] = ("", None)
+    ahead: tuple[int, Span | None] = (-1, None)
     made_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)
     under_sauce: set[int] = field(default_factory=set)
@@ -282,6 +284,8 @@ class ReadingState:
             if clause.act != "discard" and not clause.has("discarding"):
                 self.last_spoken[line] = self.turn
         self.turn += 1
+        if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
+            self.last_heat = clause.act
         self._note_amounts(clause)
         kinds = {self.kind(line) for line in spoken}
         if spoken:
@@ -290,11 +294,13 @@ class ReadingState:
         if any(m.kind == "made" for m in clause.mentions):
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = clause.act in ("put", "mix", "coat", "season", "dredge") or any(
+        meant = clause.act in ("put", "mix", "coat", "season", "dredge", "hold") or any(
             m.kind == "it" and not m.prep for m in clause.mentions
         )
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
+        if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
+            solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
@@ -310,7 +316,7 @@ class ReadingState:
             if mention.kind != "line" or mention.amount is None or goal(clause, mention):
                 continue
             for line in self._nearest(mention, clause):
-                if self.kind(line) == "salt" and self.lines[line].line.amount is None:
+                if self.kind(line) in ("salt", "savoury") and self.lines[line].line.amount is None:
                     first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
                     since = clause.tokens[0].start
                     said = clause.text[first.start - since : last.end - since]
@@ -325,10 +331,16 @@ class ReadingState:
         if clause.act == "heat" and len(spoken) < 2:
             return
         unsaid = not self.solids(clause, direct=True)
-        if self.last_foods and ((clause.act == "put" and len(spoken) == 1) or unsaid):
+        adds = clause.act == "put" or clause.base in ("fold", "stir")
+        if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
             self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
+
+    def stirred_with(self, foods: Iterable[int], kinds: Collection[str]) -> set[int]:
+        """The lines of these kinds that were stirred together with the food last."""
+        together = self.company[-1] if self.company and self.company[-1] & set(foods) else set()
+        return {n for n in together if self.kind(n) in kinds}
 
     def attend(self, clause: Clause, begun: Happening | None) -> None:
         """Keep in mind which happening the method speaks of, until it speaks of other foods or vessels."""
@@ -359,7 +371,7 @@ class ReadingState:
         return None
 
     def begin(self, happening: Happening) -> Happening:
-        if happening.clause.sentence == self.ahead[0]:
+        if happening.clause.method == self.ahead[0]:
             happening.ahead = self.ahead[1]
         self.seasoned = [each for each in self.seasoned if each[0] is not happening.clause]
         if len(self.happened) < MOST_HAPPENINGS:

@@ -30,7 +30,7 @@ _MINCED = frozenset({"mince", "ground", "minced", "bacon", "rasher", "pancetta",
 
 def read_roast(state: ReadingState, clause: Clause) -> None:
     """Take a clause that roasts, grills or smokes a piece of meat or fish that lies in no sauce."""
-    unsaid = clause.base not in _DRY_HEAT and _into_the_oven(clause)
+    unsaid = clause.base not in _DRY_HEAT and in_the_oven(clause)
     if not (unsaid or clause.base in _DRY_HEAT) or clause.negated or clause.has(*_SAUCED):
         return
     foods = _pieces(state, clause)
@@ -43,7 +43,7 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
     kind = "smoke" if clause.base.endswith("smoke") else "roast"
     known = state.latest((kind,), foods)
     if known is not None:
-        known.take_time(clause, more=True)
+        known.take_time(clause, more=not unsaid)
         return
     roast = Happening(kind, clause, foods=foods, closed=True, confidence=0.85)
     roast.take_time(clause)
@@ -51,7 +51,7 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
     state.roast = roast
 
 
-def _into_the_oven(clause: Clause) -> bool:
+def in_the_oven(clause: Clause) -> bool:
     """ "200 degrees, 1 hour", "put it in a hot oven for 40 minutes"."""
     hot = clause.celsius is not None and clause.celsius >= _OVEN_C
     return (

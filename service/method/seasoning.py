@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from .layout import DISH, Component, Layout
 from .left_to_the_cook import grams_roughly
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
 
 _LEFT = "left-behind"
+_PINCH = re.compile(r"\b(?:pinch|dash)", re.IGNORECASE)
 _MOST_EATEN_G = 6.0
 """Salt of one line a serving, g, above which a reading asks if it is eaten; twice that is left behind."""
 _MOST_OF_DISH = 0.04
@@ -25,7 +28,7 @@ def season(state: ReadingState, doubts: Doubts, dish: Component) -> None:
     for text in amounts:
         dish.add({"line": text}, None)
     vague = [clause for clause, text in state.seasoned if not text]
-    if amounts:
+    if amounts and not all(_PINCH.search(text) for text in amounts):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
     if vague and not any(line.kind == "salt" for line in state.index.lines):
         _to_taste(doubts, dish, vague[0].sentence)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import SOLIDS, Happening
-from .reading_state import HOT, ReadingState
+from .reading_state import ReadingState
 
 _THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
 _POURS = frozenset({"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work"})
@@ -18,6 +18,11 @@ def strains(clause: Clause) -> bool:
     return clause.base in _POURS and clause.has("through", "into") and clause.has(*_THROUGH)
 
 
+def is_drink(clause: Clause) -> bool:
+    """Whether what is strained off is drunk: "strain into bottles"."""
+    return strains(clause) and clause.has("bottle", "bottles", "drink", "glasses", "jug")
+
+
 def note_straining(state: ReadingState, pot: Happening) -> None:
     """The liquid of a pot is kept; what nobody speaks of again stays in the sieve."""
     pot.eaten, pot.closed, pot.strained_at = 1.0, True, state.turn
@@ -28,7 +33,7 @@ def note_straining(state: ReadingState, pot: Happening) -> None:
 def leave_solids(state: ReadingState) -> None:
     """What stayed in the sieve is the food of its pot, and is not eaten."""
     for pot in state.happened:
-        if pot.kind not in HOT or pot.strained_at < 0:
+        if pot.strained_at < 0:
             continue
         cooked = dict.fromkeys(pot.extra, 1.0) | pot.liquid | pot.foods
         left = {

@@ -7,8 +7,9 @@ import re
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .held_back import part_said
+from .left_to_the_cook import salty_paste
 from .reading_state import ReadingState
-from .waters import amount_said
+from .waters import amount_said, is_hot, water_said
 
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
@@ -52,11 +53,22 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
         pending.liquid |= _packed_with(state, foods)
     if said and not salts:
         pending.water = Water("dry", amount_said(clause, "salt"))
+    _with_salt_before(state, pending)
     pending.take_time(clause)
     state.pending = pending
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+def _with_salt_before(state: ReadingState, pending: Happening) -> None:
+    """ "Rub in 2 tsp of the salt … sprinkle with the rest": one cure of both."""
+    before = state.pending
+    if before is None or before.kind != "dry_cure" or before.foods.keys() != pending.foods.keys():
+        return
+    for line, share in before.liquid.items():
+        now = pending.liquid.get(line, 0.0)
+        pending.liquid[line] = 1.0 if now < 0 or share < 0 or now + share > 1 else now + share
 
 
 _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
@@ -67,12 +79,26 @@ def join_pending(state: ReadingState, clause: Clause) -> bool:
     pending = state.pending
     if pending is None or pending.kind != "dry_cure" or state.solids(clause, direct=True):
         return False
+    if clause.base in ("fill", "cover", "top", "pour", "add") and state.water_of(clause) is not None:
+        return _drowned(state, clause, pending)
     in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
     if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
         return False
     more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
     pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods and n not in pending.liquid}
     return bool(more)
+
+
+def _drowned(state: ReadingState, clause: Clause, pending: Happening) -> bool:
+    """ "Add the salt and fill up with water": what lay under salt lies in brine."""
+    if clause.vessel() == "pot" or is_hot(state, clause):
+        return False
+    pending.kind = "brine"
+    pending.liquid |= {n: s for n, s in state.lines_of(clause, ("water",)).items() if n not in pending.foods}
+    if not any(state.kind(n) == "water" for n in pending.liquid):
+        pending.water = pending.water or Water(amount=water_said(clause))
+    pending.take_time(clause)
+    return True
 
 
 def _own_salt(state: ReadingState, clause: Clause, salts: dict[int, float]) -> dict[int, float]:
@@ -125,12 +151,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     kinds = {state.kind(line) for line in own}
     if not solids or not own or not kinds & (WET | SALTING):
         return False
-    if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
-        return False
-    if clause.vessel() == "pan" and not (mixture.water or "water" in kinds):
-        return False
     watery = mixture.water is not None or "water" in kinds
-    if watery and kinds & _OF_SAUCES:
+    if _is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return False
     if {state.kind(n) for n in state.solids(clause)} & {
         "potato",
@@ -148,9 +170,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     if not proteins and not (watery and kinds & (SALTING | {"savoury"})) and not pours and not dry:
         return False
-    kind = (
-        "brine" if watery and (kinds & SALTING or mixture.salt) else "marinate" if kinds & WET else "dry_cure"
-    )
+    wet = bool(kinds & WET) and not salty_paste(state, own)
+    kind = "brine" if watery and (kinds & SALTING or mixture.salt) else "marinate" if wet else "dry_cure"
     if proteins:
         solids = {n: s for n, s in solids.items() if state.kind(n) in PROTEINS}
     pending = Happening(
@@ -211,6 +232,20 @@ def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
     return bool(lines) and all(
         line.is_canned or _READY & set(line.text.lower().replace(",", " ").split()) for line in lines
     )
+
+
+def _is_dish(state: ReadingState, solids: dict[int, float], own: dict[int, float], *, watery: bool) -> bool:
+    """Whether what food is stirred into is a dressing, a filling, a dough or a sauce, and no bath."""
+    kinds = {state.kind(line) for line in own}
+    if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
+        return True
+    sauce = bool(kinds & _OF_SAUCES) and not kinds & {"acid", "wine"}
+    return watery and (sauce or _is_dough(state, own))
+
+
+def _is_dough(state: ReadingState, lines: dict[int, float]) -> bool:
+    """Whether flour is stirred into the water: a dough or a batter, and no brine."""
+    return any(state.kind(n) == "flour" and "bicarbonate" not in state.lines[n].words for n in lines)
 
 
 def _is_mince(state: ReadingState, solids: dict[int, float]) -> bool:

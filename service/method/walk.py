@@ -10,7 +10,7 @@ from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .clauses import Clause, clauses_of
 from .coatings import read_coating
-from .cold_baths import mix, read_bath, soak_instead
+from .cold_baths import read_bath
 from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
@@ -19,12 +19,15 @@ from .left_to_the_cook import grams_roughly
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
+from .mixing import mix
 from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
-from .roasts import more_time, read_roast
+from .roasts import in_the_oven, more_time, read_roast
+from .soaking import soak_instead
 from .strained import leave_solids
+from .waiting import start_pending
 from .waters import amount_said
 
 _MOVES_SALT = re.compile(
@@ -34,6 +37,7 @@ _MOVES_SALT = re.compile(
 _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
+_COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
@@ -48,6 +52,8 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     for clause in clauses:
         first = first or clause
         _take(state, clause)
+    if state.pending is not None and _was_ahead(state, state.pending.clause):
+        start_pending(state)
     use_unused_baths(state, clauses)
     salt_crusts(state)
     leave_solids(state)
@@ -65,6 +71,11 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     return state
 
 
+def _was_ahead(state: ReadingState, clause: Clause) -> bool:
+    """Whether what a clause does is done "the day before"."""
+    return state.ahead[0] == clause.method
+
+
 def _cook_pending(state: ReadingState, clause: Clause) -> None:
     """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
     pending = state.pending
@@ -77,6 +88,8 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     if pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
+        if _was_ahead(state, pending.clause) and not pending.hours:
+            start_pending(state)
         state.pending = None
 
 
@@ -146,15 +159,16 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
-    if clause.hours and clause.has("before") and clause.hours[0].likely >= 8:
-        state.ahead = (clause.sentence, clause.hours[0])
+    if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= 8:
+        state.ahead = (clause.method, clause.hours[0])
+        clause.hours = clause.hours[1:]
     hold_back(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
     read_wringing(state, clause)
     if not taken:
         taken = any(work(state, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
-    if state.pending is not None and clause.act in ("roast", "fry", "boil", "simmer", "cook"):
+    if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
         _cook_pending(state, clause)
     now = state.attention
     if (
@@ -183,6 +197,9 @@ def _take(state: ReadingState, clause: Clause) -> None:
     ):
         state.unread.append(clause)
     state.remember(clause)
+    worked_on = state.pending or (state.happened[-1] if state.happened else None)
+    if not state.last_foods and worked_on is not None:
+        state.last_foods = tuple(worked_on.foods)
     begun = state.happened[-1] if len(state.happened) > before else None
     state.attend(clause, begun or (state.pot if opened else None))
 

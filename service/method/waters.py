@@ -7,7 +7,7 @@ import re
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
-from .left_to_the_cook import grams_of
+from .left_to_the_cook import grams_of, grams_roughly
 from .reading_state import ONE, ReadingState
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
@@ -38,7 +38,7 @@ def salts_of(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 def water_for(state: ReadingState, clause: Clause) -> Water | None:
     """Water that no line names, as salty as the clause says."""
-    if waters(state, clause):
+    if any(grams_roughly(state.lines[n]) for n in waters(state, clause)):
         return None
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")

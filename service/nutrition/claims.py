@@ -12,7 +12,7 @@ from functools import cache
 from itertools import groupby
 from typing import Any
 
-from ..core.numbers import exact
+from ..core.numbers import is_within
 from ..core.spread import Spread
 from ..core.tables import Row, load
 from .label_schemes import label_schemes
@@ -41,8 +41,7 @@ class Condition:
     mark: str
 
     def is_met(self, sodium_mg: float) -> bool:
-        amount, limit = exact(sodium_mg), exact(self.limit_mg)
-        return amount < limit if self.holds == STRICTLY_BELOW else amount <= limit
+        return is_within(sodium_mg, self.limit_mg, strictly=self.holds == STRICTLY_BELOW)
 
     def misses_by_mg(self, sodium_mg: float) -> float:
         return max(sodium_mg - self.limit_mg, 0.0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
@@ -60,29 +61,41 @@ class Course:
         Secants, kept inside a shrinking bracket, on the log odds of the share against the logarithm of time,
         where the curve is nearly straight.
         """
-        target, end = _log_odds(share), np.log(self.last_h)
+        end = np.log(self.last_h)
         low, high = (np.full(self._own_room.shape, end + reach) for reach in (-25.0, 0.0))
-        last, at = high - 8.0, high - 5.0
+        target = np.broadcast_to(_log_odds(share), low.shape)
+        # The slowest compartment is about that far on where the centre is half way.
+        slowest = self.system.paces[0, DEPTH - 1]
+        at = np.clip(end - np.log(np.maximum(slowest, TRACE)), low + 1.0, high)
+        last = at - 0.5
         last_gap = _log_odds(self.centre(np.exp(last))) - target
+        found, open_, course = np.empty_like(at), np.arange(len(at)), self
         for turn in range(60):
-            gap = _log_odds(self.centre(np.exp(at))) - target
-            if np.all(np.abs(gap) < 1e-7):
-                break
+            gap = _log_odds(course.centre(np.exp(at))) - target
             low, high = np.where(gap < 0, at, low), np.where(gap < 0, high, at)
             rise = np.where(gap == last_gap, 1.0, gap - last_gap)
             step = at - gap * (at - last) / rise
             is_usable = (step > low) & (step < high) & (gap != last_gap) & (turn < 12)
-            last, last_gap, at = at, gap, np.where(is_usable, step, 0.5 * (low + high))
-        return np.asarray(np.exp(at))
+            found[open_] = at
+            # Draws that are there are left alone.
+            far = np.abs(gap) >= 1e-7
+            last, last_gap, at = at[far], gap[far], np.where(is_usable, step, 0.5 * (low + high))[far]
+            if not at.size:
+                break
+            open_, target, low, high = open_[far], target[far], low[far], high[far]
+            course = course._picked(lambda array, far=far: array[..., far])  # type: ignore[misc]
+        return np.asarray(np.exp(found))
 
     def likely_at(self, hours: Draws) -> Course:
         """The likely case alone, with as many columns as there are times to ask for at once."""
+        return self._picked(
+            lambda array: np.asarray(np.broadcast_to(array[..., :1], (*array.shape[:-1], len(hours))))
+        )
 
-        def of(array: Array) -> Array:
-            return np.asarray(np.broadcast_to(array[..., :1], (*array.shape[:-1], len(hours))))
-
+    def _picked(self, of: Callable[[Array], Array]) -> Course:
+        """The same with other draws; of: which ones of an array, draws last."""
         system, lying = self.system, self.system.lying
-        first = Stirred(
+        picked = Stirred(
             held=of(system.held),
             rooms=of(system.rooms),
             paces=of(system.paces),
@@ -90,7 +103,7 @@ class Course:
             bath_rooms=of(system.bath_rooms),
             lying=None if lying is None else replace(lying, excess=of(lying.excess)),
         )
-        return replace(self, system=first)
+        return replace(self, system=picked)
 
     def _gained(self, time_h: Any) -> Array:
         """What film, swelling and the compartments of the piece have gained, (compartments, draws)."""

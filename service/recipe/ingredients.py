@@ -17,6 +17,7 @@ from ..foods.remote.second import ASKING
 from ..foods.weights.weighing import weigh
 from ..foods.weights.weight import Weight
 from ..lines import Line, joined_lines, read_line, shared_lines
+from ..lines.slips import parted
 from ..nutrition.stated import StatedFood, stated_food
 from ..units.kitchen_units import Cup
 from ..units.nutrient_amounts import Stated, grams_of
@@ -180,10 +181,29 @@ def _resolve(
         raise InvalidRequest([Fault("", "An ingredient needs a line or a food; say what it is.")])
     line = _read(asked.line or "", line_pointer)
     made = _of_line(asked, line, foods, settings, beside)
+    if (
+        asked.food is None
+        and made.sure_of_food < SURE
+        and (meant := _run_together(asked, foods, settings, beside))
+    ):
+        return meant
     if line.shared and asked.food is None and asked.grams is None:
         made = _shared(made, asked, foods, settings) or made
     parts = tuple(_parts(asked, line, foods, settings))
     return replace(made, parts=parts) if parts else made
+
+
+def _run_together(
+    asked: IngredientRequest, foods: FoodTable, settings: ReadSettings, beside: tuple[str, ...]
+) -> Ingredient | None:
+    """The ingredient with a unit parted from the word behind it; None where that names no food for sure."""
+    for text in parted(asked.line or ""):
+        made = _of_line(replace(asked, line=text), read_line(text), foods, settings, beside)
+        if made.food is not None and made.sure_of_food >= SURE:
+            notice = Notice("run-together", "info", f"Read as {text!r}; a space was missing.")
+            notices = (*made.notices, notice)
+            return replace(made, line=asked.line or "", notices=notices)
+    return None
 
 
 def _shared(

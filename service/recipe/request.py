@@ -16,6 +16,7 @@ from ..core.spread import Spread
 from ..core.step_kinds import step_kinds
 from ..core.tables import is_row
 from ..curing.curing_limits import product_classes
+from ..diffusion.geometry import FLAT
 from ..nutrition.dietary_references import covered
 from ..nutrition.reference_amounts import reference_amount
 from ..units.nutrient_amounts import in_own_unit
@@ -65,6 +66,7 @@ class StepRequest:
     bath: str | None = None
     duration_h: float | None = None
     temperature_c: float | None = None
+    core_temperature_c: float | None = None
     thickness_cm: float | None = None
     length_cm: float | None = None
     width_cm: float | None = None
@@ -74,6 +76,7 @@ class StepRequest:
     scheme: str = "us"
     water_changes: int = 0
     untaken_fraction: float | None = None
+    open_faces: int | None = None
     rinsed: bool = False
     weight_before_g: float | None = None
     weight_after_g: float | None = None
@@ -299,6 +302,9 @@ def _field_faults(step: StepRequest) -> Iterator[Fault]:
         yield Fault(f"{step.pointer}/into", message)
     if step.kind == "divide" and step.share is None:
         yield Fault(f"{step.pointer}/share", "A divide step needs share: how much of it goes, 0 to 1.")
+    if step.kind == "ferment" and step.bath is not None and step.into is not None:
+        message = "In a brine (bath) no other is made; take into out, or bath where the food makes its own."
+        yield Fault(f"{step.pointer}/into", message)
     if step.into is not None and step.into in (*step.food, step.bath):
         yield Fault(f"{step.pointer}/into", f"{step.into!r} cannot go into itself; name another component.")
 
@@ -307,6 +313,9 @@ def _shape_faults(step: StepRequest) -> Iterator[Fault]:
     missing = [name for name in _LENGTHS.get(step.shape or "", ()) if getattr(step, name) is None]
     if missing:
         yield Fault(f"{step.pointer}/shape", f"A {step.shape} needs {' and '.join(missing)} as well.")
+    if step.open_faces is not None and step.shape is not None and step.shape not in FLAT:
+        message = f"A {step.shape} has no faces; take open_faces out, or take shape {' or '.join(FLAT)}."
+        yield Fault(f"{step.pointer}/open_faces", message)
 
 
 def _cure_faults(step: StepRequest) -> Iterator[Fault]:

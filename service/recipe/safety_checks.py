@@ -14,6 +14,7 @@ from ..core.spread import Draws
 from ..core.step_kinds import step_kinds
 from ..curing.assessment import USUAL_PICK_UP, assess
 from ..curing.cures_in_dish import cure_notices
+from ..foods.food import Food
 from ..nutrition.cooked_before import is_done
 from ..safety.cold_steps import cold_notices
 from ..safety.dish import Dish, DishPart, Item, Treatment
@@ -21,6 +22,7 @@ from ..safety.hazards import dish_notices
 from ..safety.safety_limits import safe_temperature
 from ..transfer.bath_notices import strength_notices
 from ..transfer.food_classes import food_class_of
+from .core_temperatures import centre_courses
 from .outcome import ResolvedIngredient
 from .pool_rows import NITRATE, NITRITE, SODIUM, WATER, WEIGHT
 from .pools import strength_percent
@@ -118,11 +120,30 @@ def _part(
     component: ComponentRequest, request: RecipeRequest, listed: Sequence[ResolvedIngredient], share: float
 ) -> DishPart:
     items = tuple(_item(each) for each in listed if each.component == component.id and each.grams > 0)
-    treatments = tuple(_treatments(component.id, request))
     stated = None if any(item.food_class for item in items) else _stated_class(component.id, request)
     if stated is not None:
         items = tuple(replace(item, food_class=stated) for item in items)
+    treatments = _with_centres(list(_treatments(component.id, request)), _own(component, listed), request)
     return DishPart(component.id, component.pointer, items, treatments, share)
+
+
+def _own(component: ComponentRequest, listed: Sequence[ResolvedIngredient]) -> Food | None:
+    """The heaviest food of a component."""
+    own = [each for each in listed if each.component == component.id and each.ingredient.food]
+    return max(own, key=lambda each: each.grams).ingredient.food if own else None
+
+
+def _with_centres(
+    treatments: Sequence[Treatment], food: Food | None, request: RecipeRequest
+) -> tuple[Treatment, ...]:
+    """The treatments with the temperatures that their heat brings to the centre of the heaviest food."""
+    own = [request.steps[each.index] for each in treatments if not each.as_bath]
+    stated = next((step.food_class for step in own if step.food_class), None)
+    kind = stated or (food and food_class_of(food.group_code, food.name))
+    centres = centre_courses(own, kind, food) if kind else {}
+    return tuple(
+        each if each.as_bath else replace(each, centre=centres.get(each.index)) for each in treatments
+    )
 
 
 def _item(listed: ResolvedIngredient) -> Item:
@@ -165,6 +186,7 @@ def _treatments(name: str, request: RecipeRequest) -> Iterator[Treatment]:
                 pointer=step.pointer,
                 as_bath=as_bath,
                 temperature_c=step.temperature_c,
+                core_c=None if as_bath else step.core_temperature_c,
                 duration_h=step.duration_h,
                 product_class=step.product_class,
                 scheme=step.scheme,

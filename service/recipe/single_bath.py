@@ -18,6 +18,7 @@ from ..core.notices import STATED, Assumption, Notice
 from ..core.sourced import SourcedFigure
 from ..core.spread import Draws, Spread, summarise, summarise_rows
 from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
+from ..diffusion.geometry import FLAT
 from ..foods.hand_kept import POTASSIUM_IN_KCL
 from ..render.uptake_drawing import CurvePoint, UptakeCurve
 from ..transfer.absorption import COLOURED_SHARE
@@ -219,6 +220,7 @@ class _Vessel:
             shape=food.shape,
             food_class=food.food_class,
             untaken_fraction=food.untaken_fraction,
+            open_faces=food.open_faces if food.shape in FLAT else None,
             weight_before_g=food.weight_g,
             weight_after_g=food.weight_after_g,
             pick_up_percent=request.pick_up_percent,

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,21 +25,27 @@ class Composition:
     """What a component is made of, as listed: its foods and their likely weights in g, heaviest first.
 
     main: the heaviest food; None where nothing was mapped and weighed. food_class and pot_kind: what it is
-    to a cold bath and to the heat; None where the tables have none like it.
+    to a cold bath and to the heat; None where the tables have none like it. words: the name of the heaviest
+    food and the lines it stands in.
     """
 
     foods: tuple[tuple[Food, float], ...] = ()
     main: Food | None = None
     food_class: str | None = None
     pot_kind: str | None = None
+    words: str = ""
 
     @classmethod
-    def of(cls, foods: Sequence[tuple[Food, float]]) -> Composition:
+    def of(
+        cls, foods: Sequence[tuple[Food, float]], lines: Mapping[str, str] = MappingProxyType({})
+    ) -> Composition:
+        """lines: by a food's code, what the recipe says of it."""
         heaviest_first = tuple(sorted(foods, key=lambda pair: (-pair[1], pair[0].code)))
         if not heaviest_first:
             return cls()
         main = heaviest_first[0][0]
-        return cls(heaviest_first, main, food_class_of(main.group_code, main.name), pot_kind_of(main))
+        kinds = food_class_of(main.group_code, main.name), pot_kind_of(main)
+        return cls(heaviest_first, main, *kinds, f"{main.name} {lines.get(main.code, '')}")
 
     @property
     def done_share(self) -> float:

@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 
 from ..core.name_rules import NameRules
 from ..core.step_kinds import kinds_that
+from .centre import CentreCourse
 from .safety_limits import limit, limit_c
 
 
@@ -49,7 +50,11 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Treatment:
-    """One step as a part of the dish goes through it. as_bath: as its liquid, or its dry cure or coating."""
+    """One step as a part of the dish goes through it. as_bath: as its liquid, or its dry cure or coating.
+
+    core_c: measured inside at the end. centre: as worked out from size, time and temperature, all heat before
+    it counted; None where it cannot be.
+    """
 
     index: int
     kind: str
@@ -60,6 +65,8 @@ class Treatment:
     product_class: str | None = None
     scheme: str = "us"
     others: tuple[str, ...] = ()
+    core_c: float | None = None
+    centre: CentreCourse | None = None
 
     @property
     def is_heat(self) -> bool:

@@ -12,6 +12,7 @@ from ..core.notices import Notice, Severity
 from ..core.step_kinds import kinds_that
 from .advice import safety_notice
 from .dish import Dish, DishPart, Treatment
+from .eggs import egg_notices
 from .heat import heat_notices
 from .safety_limits import family_of, limit, limit_c
 
@@ -29,6 +30,7 @@ def dish_notices(dish: Dish) -> Iterator[Notice]:
         yield from _under_oil(part, dish.title)
         yield from _lye(part)
         yield from _lectin(part)
+        yield from egg_notices(part, dish)
 
 
 def _eaten_raw(part: DishPart) -> Iterator[Notice]:

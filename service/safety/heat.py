@@ -7,10 +7,11 @@ hot step cooks what a cool one before it left raw; a short fry only browns it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..core.notices import Notice, Severity
 from .advice import safety_notice
+from .centre import WET, CentreCourse
 from .dish import DishPart, Item, Treatment
 from .safety_limits import ROUNDED_C, Hold, SafeTemperature, family_of, hold, limit, safe_temperature
 
@@ -43,6 +44,10 @@ def heat_notices(part: DishPart) -> Iterator[Notice]:
     if not heats:
         return
     for flesh in dict.fromkeys(flesh_of(item, part) for item in part.raw_flesh):
+        measured = max((each for each in heats if each.core_c is not None), key=_core_c, default=None)
+        if measured is not None:
+            yield from _by_core(flesh, measured, is_seared=any(_is_sear(each) for each in heats))
+            continue
         yield _cook_through(flesh, heats[0])
         yield from _verdict(flesh, heats)
     if part.raw_flesh:
@@ -80,11 +85,68 @@ def _cook_through(flesh: Flesh, first: Treatment) -> Notice:
     )
 
 
+def _core_c(step: Treatment) -> float:
+    return -273.15 if step.core_c is None else step.core_c
+
+
+def _by_core(flesh: Flesh, step: Treatment, *, is_seared: bool) -> Iterator[Notice]:
+    """What a measured core says; nothing where it is warm enough at once."""
+    core_c = _core_c(step)
+    if core_c >= flesh.needed.temperature_c - ROUNDED_C:
+        return
+    inside = replace(step, temperature_c=core_c)
+    asked = _hold(flesh, inside)
+    if asked is None:
+        yield _too_cool(flesh, inside, is_seared=is_seared, where="Measured inside at")
+        return
+    yield _notice(
+        "core-to-be-held",
+        "check",
+        f"At {core_c:g} °C inside, {flesh.words} is to be held there {asked.words} ({asked.source}). Make "
+        "sure that it was.",
+        step,
+        "core_temperature_c",
+    )
+
+
+def _by_centre(flesh: Flesh, step: Treatment) -> Iterator[Notice]:
+    """What can be worked out of the centre where the surroundings are hot enough; quiet where it may do."""
+    if step.centre is None:
+        return
+    slow, likely, fast = _enough(flesh, step.centre)
+    is_certain = step.centre.is_sized and step.kind in WET
+    if slow or likely or (fast and not is_certain):
+        return
+    yield _notice(
+        "core-not-reached",
+        "stop" if is_certain and not fast else "check",
+        f"By its size and time the centre comes to {step.centre.words}: not to {flesh.needed.words} "
+        f"({flesh.needed.source}). Check duration_h and thickness_cm, and measure inside.",
+        step,
+        "duration_h",
+    )
+
+
+def _enough(flesh: Flesh, centre: CentreCourse) -> tuple[bool, bool, bool]:
+    """Whether the heat does, at the slow, the likely and the fast end."""
+    most, needed = centre.most_c, flesh.needed.temperature_c - ROUNDED_C
+    at_once = (most.low >= needed, most.likely >= needed, most.high >= needed)
+    if flesh.table is None:
+        return at_once
+    held = centre.held(flesh.table)
+    by_time = (held.low >= 1, held.likely >= 1, held.high >= 1)
+    slow, likely, fast = (a or b for a, b in zip(at_once, by_time, strict=True))
+    return slow, likely, fast
+
+
 def _verdict(flesh: Flesh, heats: Sequence[Treatment]) -> Iterator[Notice]:
     """Nothing where a step is hot enough by itself; else what the cooler ones come to."""
     hot = [each for each in heats if _is_hot(each, flesh)]
     cool = [each for each in heats if each not in hot]
-    if not cool or any(not _is_sear(each) for each in hot):
+    cooking = [each for each in hot if not _is_sear(each)]
+    if cooking:
+        yield from _by_centre(flesh, cooking[-1])
+    if not cool or cooking:
         return
     longest = max(cool, key=lambda each: (_held_share(flesh, each), each.temperature_c or 0.0))
     asked = _hold(flesh, longest)
@@ -107,6 +169,15 @@ def _by_time(flesh: Flesh, step: Treatment, asked: Hold) -> Notice:
     if step.duration_h is not None and step.duration_h * 60 < asked.minutes:
         message = f"{held} ({asked.source}); the step is shorter."
         return _notice("cooked-too-short", "stop", message, step)
+    if step.centre is not None and step.centre.is_sized:
+        slow, _, fast = _enough(flesh, step.centre)
+        if slow or not fast:
+            so_far = f"By its size and time the centre comes to {step.centre.words}"
+            verdict = "long enough, even at the slow end" if slow else "too short, even at the fast end"
+            message = f"{held} ({asked.source}). {so_far}: {verdict}. Measure."
+            if slow:
+                return _notice("cooked-by-time", "info", message, step)
+            return _notice("cooked-too-short", "stop", message, step)
     return _notice(
         "cooked-by-time",
         "check",
@@ -116,12 +187,12 @@ def _by_time(flesh: Flesh, step: Treatment, asked: Hold) -> Notice:
     )
 
 
-def _too_cool(flesh: Flesh, step: Treatment, *, is_seared: bool) -> Notice:
+def _too_cool(flesh: Flesh, step: Treatment, *, is_seared: bool, where: str = "At") -> Notice:
     if flesh.family == "fish":
         return _notice(
             "fish-undercooked",
             "check",
-            f"At {step.temperature_c:g} °C fish cannot come to {flesh.needed.words}: it is served "
+            f"{where} {step.temperature_c:g} °C fish cannot come to {flesh.needed.words}: it is served "
             "undercooked, "
             "and is to be as fresh, and frozen against parasites, as fish that is eaten raw.",
             step,
@@ -130,17 +201,16 @@ def _too_cool(flesh: Flesh, step: Treatment, *, is_seared: bool) -> Notice:
         return _notice(
             "cooked-rare",
             "check",
-            f"At {step.temperature_c:g} °C the inside stays raw. Only a whole piece of beef that nothing has "
-            "pierced may be served so, browned on all sides, and never to people at risk (FDA Food Code "
-            "3-401.11(C)).",
+            f"{where} {step.temperature_c:g} °C the inside stays raw. Only a whole piece of beef that "
+            "nothing has pierced may be served so, browned on all sides, and never to people at risk (FDA "
+            "Food Code 3-401.11(C)).",
             step,
         )
     return _notice(
         "cooked-too-cool",
         "stop",
-        f"At {step.temperature_c:g} °C {flesh.words} cannot come to {flesh.needed.words}, and no time makes "
-        "up "
-        "for it.",
+        f"{where} {step.temperature_c:g} °C {flesh.words} cannot come to {flesh.needed.words}, "
+        "and no time makes up for it.",
         step,
     )
 
@@ -189,5 +259,7 @@ def _held_share(flesh: Flesh, step: Treatment) -> float:
     return (step.duration_h or 0.0) * 60 / max(asked.minutes, 1e-9)
 
 
-def _notice(code: str, severity: Severity, message: str, step: Treatment) -> Notice:
-    return safety_notice(code, severity, message, f"{step.pointer}/temperature_c")
+def _notice(
+    code: str, severity: Severity, message: str, step: Treatment, field: str = "temperature_c"
+) -> Notice:
+    return safety_notice(code, severity, message, f"{step.pointer}/{field}")

@@ -17,12 +17,14 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
+from sqlalchemy.dialects.sqlite.base import SQLiteCompiler
 from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceError, OperationalError
 
 from ..core.errors import SaltledgerError, StoreUnavailable
+from .sqlite_changes import SqliteChanges
 
-LATEST = "0013"
+LATEST = "0015"
 """The newest migration; a test holds it to the folder of migrations."""
 
 BUSY_SECONDS = 15
@@ -90,6 +92,7 @@ class Database:
         StoreUnavailable: it cannot be opened; HalfImported: no more than a part of an archive is in it.
         """
         self._engine, self._away_until = _engine(parsed(url)), 0.0
+        self._changes = self._sqlite_changes()
         os.register_at_fork(after_in_child=self._forget_connections)
         try:
             upgrade(self._engine)
@@ -133,11 +136,23 @@ class Database:
         if read_only:
             raise StoreUnavailable("it can only be read")
 
+    def changes(self) -> int | None:
+        """A number that stands as long as nobody, in any process, changes anything; None where only asking
+        tells (PostgreSQL)."""
+        return None if self._changes is None else self._changes.number()
+
+    def _sqlite_changes(self) -> SqliteChanges | None:
+        url = self._engine.url
+        return SqliteChanges(url.database or "") if url.get_backend_name() == "sqlite" else None
+
     def close(self) -> None:
         self._engine.dispose()
+        if self._changes is not None:
+            self._changes.close()
 
     def _forget_connections(self) -> None:
         self._engine.dispose(close=False)
+        self._changes = self._sqlite_changes()
 
 
 def parsed(url: str) -> URL:
@@ -171,9 +186,17 @@ def _sqlite_engine(url: URL) -> Engine:
     _make_folder(file.parent)
     _make_private(file)
     engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
+    engine.dialect.statement_compiler = _Hinted
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine
+
+
+class _Hinted(SQLiteCompiler):
+    """Writes what a query says of the index to use; SQLAlchemy does so for other databases alone."""
+
+    def get_from_hint_text(self, table: Any, text: str | None) -> str | None:
+        return text
 
 
 def _make_folder(folder: Path) -> None:

@@ -51,14 +51,19 @@ def every(connection: Connection) -> Iterator[Entry]:
 
 def parts_of(version: Version) -> dict[str, str]:
     """Fingerprints of what a version holds, by what it is."""
-    about = [version.saved_key, version.number, version.save_id, version.cause, version.saved_by]
-    figures = [version.sodium_mg, version.dataset_sha256, version.factors_sha256, version.created_at]
     return {
         "recipe": exact_sha256(version.request),
         "answer": exact_sha256(version.answer),
         "overrules": exact_sha256(list(version.overrules)),
-        "heading": exact_sha256([*about, *figures]),
+        "heading": heading_sha256(version),
     }
+
+
+def heading_sha256(version: Version) -> str:
+    """The fingerprint of what is said of a version besides its documents."""
+    about = [version.saved_key, version.number, version.save_id, version.cause, version.saved_by]
+    figures = [version.sodium_mg, version.dataset_sha256, version.factors_sha256, version.created_at]
+    return exact_sha256([*about, *figures])
 
 
 def version_sha256(parts: Mapping[str, str]) -> str:

@@ -57,6 +57,22 @@ def standing(connection: Connection, kitchen: str, most: int = 500) -> list[Meas
     return [_measurement(row) for row in connection.execute(query).mappings()][::-1]
 
 
+def standing_at(connection: Connection, kitchen: str, moment: str) -> list[Measurement]:
+    """The measurements of a kitchen that stood at a moment, as the store writes it; the oldest first."""
+    of = measurements.c
+    was_taken_back = of.withdrawn_at.is_not(None) & (of.withdrawn_at <= moment)
+    query = select(measurements).where((of.kitchen == kitchen) & (of.created_at <= moment) & ~was_taken_back)
+    return [_measurement(row) for row in connection.execute(query.order_by(of.id)).mappings()]
+
+
+def kitchens_at(connection: Connection, key: str, moment: str) -> list[str]:
+    """The kitchens that had measured something by a moment: first that whose recipe `key` is now."""
+    of = measurements.c
+    found = connection.scalars(select(of.kitchen).where(of.created_at <= moment).distinct())
+    owner = kitchen_of(connection, key)
+    return sorted(found, key=lambda kitchen: (kitchen != owner, kitchen))
+
+
 def take_back(connection: Connection, kitchen: str, number: int) -> bool:
     """Take a measurement of a kitchen back; False where it has none of this number that stands."""
     mine = (measurements.c.kitchen == kitchen) & (measurements.c.id == number)

@@ -97,14 +97,14 @@ def _on_record(connection: Connection, written: Version, draft: Draft) -> Versio
     sha256 = journal.version_sha256(parts)
     connection.execute(update(versions).where(versions.c.save_id == written.save_id).values(sha256=sha256))
     written = replace(written, sha256=sha256)
-    journal.add(connection, "version", on_record(written, parts, draft.signature))
+    journal.add(connection, "version", on_record(written, parts, draft.signature.by.document))
     return written
 
 
-def on_record(written: Version, parts: Mapping[str, str], signature: Signature) -> dict[str, Any]:
+def on_record(written: Version, parts: Mapping[str, str], actor: Document) -> dict[str, Any]:
     """What the journal says of a version."""
     told = {"key": written.key, "number": written.number, "save_id": written.save_id, "cause": written.cause}
-    return {**told, "parts": dict(parts), "sha256": written.sha256, "by": signature.by.document}
+    return {**told, "parts": dict(parts), "sha256": written.sha256, "by": actor}
 
 
 def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, int]:
@@ -117,15 +117,20 @@ def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, in
     return connection.scalars(new).one(), 1
 
 
-def first_version(key: str, draft: Draft) -> tuple[Version, dict[str, Any], dict[str, Any]]:
-    """A version as the first of its key, its row but for the recipe's id, and what the journal is to say of
-    it; nothing is written."""
-    row = _row(draft, key, 1, now())
+def first_version(key: str, draft: Draft) -> tuple[Version, dict[str, Any]]:
+    """A version as the first of its key, without a time as yet, and its row but for the recipe's id; nothing
+    is written."""
+    row = _row(draft, key, 1, "")
     known = {field.name: row[field.name] for field in fields(Version) if field.name in row}
     made = Version(**{**known, "key": as_text(key), "overrules": draft.overrules, "sha256": None})
-    parts = journal.parts_of(made)
-    made = replace(made, sha256=journal.version_sha256(parts))
-    return made, row | {"sha256": made.sha256}, on_record(made, parts, draft.signature)
+    return made, row
+
+
+def dated(made: Version, parts: Mapping[str, str], moment: str) -> tuple[Version, dict[str, str]]:
+    """A version with its time, and the fingerprint that goes with it; parts: as they were without a time."""
+    made = replace(made, created_at=moment)
+    whole = {**parts, "heading": journal.heading_sha256(made)}
+    return replace(made, sha256=journal.version_sha256(whole)), whole
 
 
 def _row(draft: Draft, key: str, number: int, moment: str) -> dict[str, Any]:

@@ -93,11 +93,6 @@ class Workbench(Drafting):
                 own_measurements.own(connection, key, kitchen)
         return Saved(written, is_new=current is None, changed=True)
 
-    def draft(self, key: str, request: dict[str, Any], by: Actor) -> Draft:
-        """The first version of a recipe, worked out and not written. Raises InvalidRequest."""
-        with self.made_of(key):
-            return self._draft(request, [], "saved", Signature(by))
-
     def _add(self, connection: Connection, key: str, draft: Draft) -> Version:
         """Write a version, and what its lines wait for; where it is an ingredient, those above are stale."""
         used = recipe_uses.is_used(connection, key)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, field
 from functools import partial
 from typing import Any
@@ -38,11 +39,16 @@ class Verified:
 
 @dataclass(frozen=True, slots=True)
 class Today:
-    """How the recipe of a version is worked out now, and with what data."""
+    """How the recipe of a version is worked out now, and with what data.
+
+    own_figures: contexts with the figures of kitchens as they stood when a version was saved, the recipe's
+    own kitchen first; a recipe may have been another's before.
+    """
 
     calculate: Callable[[Version, dict[str, Any]], dict[str, Any]]
     dataset_sha256: str
     factors_sha256: str
+    own_figures: Callable[[Version], Iterable[AbstractContextManager[None]]] = lambda _: ()
 
     def is_with(self, version: Version) -> bool:
         """Whether a version was worked out with today's data."""
@@ -152,17 +158,19 @@ def _recalculate(version: Version, today: Today, found: Verified) -> None:
         )
         return
     told = [each for each in version.overrules if each["pointer"] is not None]
-    try:
-        calculate = partial(today.calculate, version)
-        differences = recalculated(version.request, told, version.answer, calculate)
-    except SaltledgerError as refused:
-        differences = [f"it cannot be worked out any more: {refused}"]
+    stands_on_own = any(OWN in each["source"] for each in version.answer.get("assumptions", ()))
+    differences = ["the measurements that it stands on are gone"]
+    for figures in today.own_figures(version) if stands_on_own else (nullcontext(),):
+        try:
+            with figures:
+                calculate = partial(today.calculate, version)
+                differences = recalculated(version.request, told, version.answer, calculate)
+        except SaltledgerError as refused:
+            differences = [f"it cannot be worked out any more: {refused}"]
+        if not differences:
+            break
     found.recalculated += 1
-    if differences and any(OWN in each["source"] for each in version.answer.get("assumptions", ())):
-        found.unchecked.append(
-            f"{_called(version)} stands on the kitchen's own measurements, which may be others by now."
-        )
-    elif differences:
+    if differences:
         found.differs.append(f"{_called(version)}: {'; '.join(differences)}.")
 
 

@@ -12,7 +12,7 @@ from typing import Any
 from ..core.errors import Fault, Faults
 from ..curing.agents import CuringSalt, curing_salts
 from ..curing.curing_limits import limit_for, product_classes, schemes
-from ..diffusion.geometry import BODIES
+from ..diffusion.geometry import BODIES, FLAT
 from .brine import KCL_AS_SALT
 from .diffusivity import food_classes
 
@@ -27,7 +27,8 @@ class BathFood:
     """A food in a bath. thickness_cm: of a sheet or brick, or the diameter.
 
     water_fraction: 0 to 1, None if not known. untaken_fraction: share that takes up nothing (bone, fat cap,
-    skin). weight_after_g: weighed afterwards, None if not.
+    skin). open_faces: of a sheet or brick, 1 where one side is shut. weight_after_g: weighed afterwards,
+    None if not.
     """
 
     food_class: str
@@ -38,6 +39,7 @@ class BathFood:
     width_cm: float | None = None
     water_fraction: float | None = None
     untaken_fraction: float = 0.0
+    open_faces: int = 2
     weight_after_g: float | None = None
 
 
@@ -148,6 +150,10 @@ def _food_faults(food: Mapping[str, Any]) -> Iterator[Fault]:
     if shape not in BODIES:
         yield Fault("/food/shape", _choice("shape", shape, BODIES))
         return
+    if food.get("open_faces") is not None and shape not in FLAT:
+        yield Fault(
+            "/food/open_faces", f"A {shape} has no faces; take it out, or take shape {' or '.join(FLAT)}."
+        )
     needed = _LENGTHS.get(shape, ())
     for length in ("length_cm", "width_cm"):
         if length in needed and food.get(length) is None:

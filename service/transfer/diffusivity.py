@@ -7,8 +7,10 @@ hot pots, whose pieces soften and have their own table (`pots`).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from bisect import bisect_right
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
+from itertools import groupby
 from typing import TypeVar
 
 from ..core.errors import NotFound
@@ -27,6 +29,7 @@ _COLDEST_C, _HOTTEST_C = -2.0, 100.0
 
 @dataclass(frozen=True, slots=True)
 class _Salt:
+    water_percent: float
     temperature_k: float
     spread_m2_s: Spread
     activation_j_mol: float
@@ -35,14 +38,18 @@ class _Salt:
 
 
 @lru_cache(maxsize=1024)
-def effective_diffusivity(food_class: str, solute: str = "salt", temperature_c: float = 5.0) -> SourcedFigure:
+def effective_diffusivity(
+    food_class: str, solute: str = "salt", temperature_c: float = 5.0, water_percent: float | None = None
+) -> SourcedFigure:
     """Effective diffusivity of `solute` (a row of solutes.csv) in `food_class` (a row of diffusivities.csv).
 
     In m2/s; draws that share food class and solute should share one draw. temperature_c is taken within -2
-    to 100. The range holds the spread over cuts, the ratio to salt and the
-    temperature's, added as independent in the logarithm. Raises NotFound for an unknown class or solute.
+    to 100; water_percent is the food's, and counts for classes whose rows tell it. The range holds the
+    spread over cuts, the ratio to salt and the temperature's, added as independent in the logarithm. Raises
+    NotFound for an unknown class or solute.
     """
-    salt, ratio = _found(_salts(), "food class", food_class), _found(_ratios(), "solute", solute)
+    salt = _of_water(_found(_salts(), "food class", food_class), water_percent)
+    ratio = _found(_ratios(), "solute", solute)
     kelvin = _ZERO_C_K + min(max(temperature_c, _COLDEST_C), _HOTTEST_C)
     colder = (1.0 / salt.temperature_k - 1.0 / kelvin) / _GAS_J_MOL_K
     warming = math.exp(salt.activation_j_mol * colder)
@@ -81,8 +88,23 @@ def _found(table: dict[str, T], kind: str, key: str) -> T:
 
 
 @cache
-def _salts() -> dict[str, _Salt]:
-    return dict(load("diffusivities", lambda row: (row["food_class"], _salt_of(row))))
+def _salts() -> dict[str, tuple[_Salt, ...]]:
+    """By class: of a food whose water nobody knows, then by water."""
+    rows = load("diffusivities", lambda row: (row["food_class"], _salt_of(row)))
+    return {name: tuple(salt for _, salt in group) for name, group in groupby(rows, key=lambda row: row[0])}
+
+
+def _of_water(salts: tuple[_Salt, ...], water_percent: float | None) -> _Salt:
+    unknown, *told = salts
+    if water_percent is None or not told:
+        return unknown
+    after = bisect_right([each.water_percent for each in told], water_percent)
+    if after in {0, len(told)}:
+        return told[min(after, len(told) - 1)]
+    lower, upper = told[after - 1], told[after]
+    part = (water_percent - lower.water_percent) / (upper.water_percent - lower.water_percent)
+    nearer = lower if part < 0.5 else upper
+    return replace(nearer, spread_m2_s=lower.spread_m2_s.towards(upper.spread_m2_s, part))
 
 
 @cache
@@ -92,6 +114,7 @@ def _ratios() -> dict[str, SourcedFigure]:
 
 def _salt_of(row: Row) -> _Salt:
     return _Salt(
+        float(row["water_percent"] or 0.0),
         _ZERO_C_K + float(row["temperature_c"]),
         spread_of(row).scaled(1e-10),
         1000.0 * float(row["activation_kj_mol"]),

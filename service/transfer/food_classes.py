@@ -22,6 +22,18 @@ def usual_water(food_class: str) -> SourcedFigure:
     return _waters()[food_class]
 
 
+def partition_at_rest(food_class: str) -> SourcedFigure:
+    """Salt in a food's water over the bath's, once nothing moves. Raises NotFound for an unknown class."""
+    if food_class not in _at_rest():
+        raise NotFound("food class", food_class)
+    return _at_rest()[food_class]
+
+
 @cache
 def _waters() -> dict[str, SourcedFigure]:
     return dict(load("bath_foods", lambda row: (row["food_class"], figure_of(row))))
+
+
+@cache
+def _at_rest() -> dict[str, SourcedFigure]:
+    return dict(load("bath_foods", lambda row: (row["food_class"], figure_of(row, "rest_"))))

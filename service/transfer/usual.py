@@ -28,6 +28,13 @@ def usual_size(food_class: str, food_name: str = "") -> UsualSize:
     return next(size for of, size in _sizes().all(food_name) if of in (food_class, ANY))
 
 
+@lru_cache(maxsize=1024)
+def usual_faces(food_class: str, words: str) -> SourcedFigure | None:
+    """How many faces of a flat piece take up salt, by its name and line; None where both do."""
+    own = (food_class, _LIKE.get(food_class, food_class))
+    return next((faces for of, faces in _faces().all(words) if of in own), None)
+
+
 @lru_cache(maxsize=256)
 def usual_time(kind: str, food_class: str) -> SourcedFigure:
     """Hours that a cold step usually takes; of a soak, in each water."""
@@ -57,6 +64,11 @@ def _sizes() -> NameRules[tuple[str, UsualSize]]:
     return NameRules.of(
         "usual_sizes", lambda row: (row["food_class"], UsualSize(row["shape"], figure_of(row)))
     )
+
+
+@cache
+def _faces() -> NameRules[tuple[str, SourcedFigure]]:
+    return NameRules.of("faces", lambda row: (row["food_class"], figure_of(row)))
 
 
 @cache

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections import defaultdict
 from functools import cache, lru_cache
 from itertools import groupby
 
@@ -15,20 +16,21 @@ ANY = "any"
 
 _Node = tuple[float, SourcedFigure, float]
 _Nodes = tuple[_Node, ...]
+_Words = tuple[str, ...]
 
 _STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}
 _READ_AS = {"pickle": "brine"}
 
 
 @lru_cache(maxsize=1024)
-def pick_up(food_class: str, brine_percent: float, bath: str = "brine") -> SourcedFigure:
+def pick_up(food_class: str, brine_percent: float, bath: str = "brine", name: str = "") -> SourcedFigure:
     """Weight gained, percent of raw (green) weight, salt included; negative for a loss.
 
     brine_percent: salt in salt and water; it counts for brine and pickle alone. bath: brine, pickle,
-    marinate, soak or dry_cure. A class without rows of its own has those of any food. Raises NotFound for
-    an unknown bath.
+    marinate, soak or dry_cure. name: of the food, for rows about some foods of a class. A class without rows
+    of its own has those of any food. Raises NotFound for an unknown bath.
     """
-    nodes = _found(food_class, bath)
+    nodes = _found(food_class, bath, name)
     after = bisect_right([percent for percent, *_ in nodes], brine_percent)
     if after in {0, len(nodes)}:
         return nodes[min(after, len(nodes) - 1)][1]
@@ -41,13 +43,13 @@ def swelling_half_h(food_class: str, bath: str) -> float:
     return _found(food_class, bath)[0][2]
 
 
-def _found(food_class: str, bath: str) -> _Nodes:
-    table, bath = _table(), _READ_AS.get(bath, bath)
-    classes = (food_class, _STANDS_FOR.get(food_class, ANY), ANY)
-    nodes = next((table[name, bath] for name in classes if (name, bath) in table), None)
-    if nodes is None:
-        raise NotFound("kind of bath", bath)
-    return nodes
+def _found(food_class: str, bath: str, name: str = "") -> _Nodes:
+    table, bath, words = _table(), _READ_AS.get(bath, bath), name.lower()
+    for kind in (food_class, _STANDS_FOR.get(food_class, ANY), ANY):
+        for any_of, nodes in table.get((kind, bath), ()):
+            if not any_of or any(word in words for word in any_of):
+                return nodes
+    raise NotFound("kind of bath", bath)
 
 
 def _between(lower: _Node, upper: _Node, percent: float) -> SourcedFigure:
@@ -60,11 +62,16 @@ def _between(lower: _Node, upper: _Node, percent: float) -> SourcedFigure:
 
 
 @cache
-def _table() -> dict[tuple[str, str], _Nodes]:
-    rows = load("water_uptake", _row_of)
-    return {key: tuple(node for _, node in group) for key, group in groupby(rows, key=lambda row: row[0])}
+def _table() -> dict[tuple[str, str], list[tuple[_Words, _Nodes]]]:
+    """By class and bath: rows about some foods of the class, by words of their names, then those of all."""
+    table: dict[tuple[str, str], list[tuple[_Words, _Nodes]]] = defaultdict(list)
+    for key, group in groupby(load("water_uptake", _row_of), key=lambda row: row[0]):
+        kind, words, bath = key
+        table[kind, bath].append((words, tuple(node for _, node in group)))
+    return table
 
 
-def _row_of(row: Row) -> tuple[tuple[str, str], _Node]:
+def _row_of(row: Row) -> tuple[tuple[str, _Words, str], _Node]:
     node = (float(row["brine_percent"] or 0.0), figure_of(row), float(row["half_h"]))
-    return (row["food_class"], row["bath"]), node
+    words = tuple(filter(None, row["words"].split("|")))
+    return (row["food_class"], words, row["bath"]), node

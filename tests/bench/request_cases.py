@@ -78,10 +78,11 @@ UNCHANGED = body(recipe(usual_amounts()))
 
 
 class Sender:
-    """The bodies of each case in turn; what is new in one has been in none before. seed: of all choices."""
+    """The bodies of each case in turn; what is new in one has been in none before. first: its number, which
+    another sender has not come to."""
 
-    def __init__(self, seed: int = 1) -> None:
-        self._random, self._numbers = random.Random(seed), count(1)
+    def __init__(self, first: int = 1) -> None:
+        self._random, self._numbers = random.Random(first), count(first)
 
     def seen(self) -> Iterator[bytes]:
         """What a service has seen before it is measured: every line in each of its VARIANTS."""

@@ -23,7 +23,7 @@ BIN_EDGES = (0.0, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95)
 ROUNDING = 1e-9
 """Relative slack at the ends of a weight's range, for sums in binary."""
 
-PARTS = ("tuning", "held_out", "many_hands")
+PARTS = ("tuning", "held_out", "many_hands", "two_hands")
 COLUMNS = ("line", "accepted", "grams_low", "grams_high", "kind", "note")
 
 

@@ -34,3 +34,17 @@ def test_the_first_row_that_fits_counts(monkeypatch: pytest.MonkeyPatch) -> None
     rules = NameRules.of("meats", lambda row: row["kind"])
     assert (rules.first("HAM, sliced"), rules.first("Pork")) == ("cured", "meat")
     assert list(rules.all("Ham")) == ["cured", "meat"]
+
+
+def test_names_that_differ_in_their_numbers_alone_are_looked_through_once() -> None:
+    rules = NameRules(((NameRule.of({"words": "egg"}), "egg"), (NameRule.of({"unless": "egg"}), "other")))
+    found = [
+        rules.all(name) for name in ("3 eggs", "4 Eggs", "1 1/2 eggs", "12,5 eggs", "e220 in 2 egg7", "5")
+    ]
+    assert found == [("egg",), ("egg",), ("egg",), ("egg",), ("other",), ("other",)]
+    assert len(rules._fitting) == 4
+
+
+def test_numbers_count_where_a_rule_has_figures() -> None:
+    rules = NameRules(((NameRule.of({"words": "80 lean"}), "fat"),))
+    assert [rules.first(name) for name in ("beef, 80 lean", "beef, 90 lean")] == ["fat", None]

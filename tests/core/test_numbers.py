@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.core.numbers import exact, plain, shown, to_figures, to_step, whole_percent
+from saltledger.core.numbers import exact, is_within, plain, shown, to_figures, to_step, whole_percent
 
 amounts = st.floats(0, 1e6, allow_nan=False).map(lambda value: round(value, 4))
 steps = st.sampled_from([Decimal(step) for step in ("0.01", "0.1", "0.5", "1", "5", "10")])
@@ -117,3 +117,15 @@ def test_a_whole_percent_is_that_of_the_decimals(amount, of):
 @given(st.integers(0, 2000), st.integers(1, 10_000))
 def test_half_a_percent_is_the_next_whole_one_whatever_the_binary_fraction(whole, of):
     assert whole_percent(of * (whole + 0.5) / 100, of) == whole + 1
+
+
+@given(st.floats(1e-3, 1e5), st.floats(-1e-6, 1e-6))
+def test_within_a_limit_as_the_decimals_have_it(limit, off):
+    for amount in (limit * (1 + off), limit * 1.5, limit / 2, 0.0):
+        assert is_within(amount, limit) == (exact(amount) <= exact(limit))
+        assert is_within(amount, limit, strictly=True) == (exact(amount) < exact(limit))
+
+
+def test_no_binary_fraction_lifts_an_amount_over_a_limit():
+    assert is_within(140.00000000000003, 140)
+    assert not is_within(139.99999999999997, 140, strictly=True)

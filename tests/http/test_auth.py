@@ -186,7 +186,9 @@ def test_known_keys_go_on_calculating_while_the_store_is_away(
     def away(self: object) -> None:
         raise StoreUnavailable("it is away")
 
-    monkeypatch.setattr(type(app.extensions["saltledger-store"].database), "read", away)
+    kind = type(app.extensions["saltledger-store"].database)
+    monkeypatch.setattr(kind, "read", away)
+    monkeypatch.setattr(kind, "changes", lambda self: None)
     assert lines(app, key).status_code == 200
     problem(lines(app, other), 503)
     problem(lines(app), 401)

@@ -299,11 +299,11 @@ def test_an_old_version_is_read_and_not_signed(desk: FlaskClient) -> None:
 def test_a_stop_notice_is_dealt_with_before_signing(
     desk: FlaskClient, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from saltledger.http import stores  # noqa: PLC0415  # patched where it is used
+    from saltledger.jobs import workbenches  # noqa: PLC0415  # patched where it is used
 
-    plain = stores.answer_recipe
+    plain = workbenches.answer_recipe
     stop = {"code": "nitrite-over-limit", "severity": "stop", "message": "Too much nitrite.", "pointer": ""}
-    monkeypatch.setattr(stores, "answer_recipe", lambda *given: {**plain(*given), "notices": [stop]})
+    monkeypatch.setattr(workbenches, "answer_recipe", lambda *given: {**plain(*given), "notices": [stop]})
     name = save(desk)
     assert "Stop. Too much nitrite." in words(desk.get(f"/review/{name}"))
     assert "confirm that you have dealt" in words(decide(desk, name), 422)

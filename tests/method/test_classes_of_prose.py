@@ -109,3 +109,58 @@ def test_meat_that_goes_back_into_its_pot_was_not_drained() -> None:
         "Take out the meat, pull it apart and return it to the pot. Add the potatoes, boil 10 minutes.",
     )
     assert component(found, "1 tbsp salt")[1] in (None, 1.0)
+
+
+def test_a_bare_heading_of_a_list_is_no_food() -> None:
+    lines = ["2 beetroots", "APPLE SAUCE", "3 apples", "25 g sugar", "Dressing (makes double)", "2 tbsp oil"]
+    found = reading(lines, "Boil the beetroots for 40 minutes and drain.", "Stew the apples with the sugar.")
+    reasons = {line["index"]: line.get("reason") for line in found.lines}
+    assert reasons[1] == reasons[4] == "a heading"
+    bought = reading(["500 g pork", "Worcestershire sauce", "2 onions"], "Fry the pork with the onions.")
+    assert component(bought, "Worcestershire sauce")[0] == "dish"
+
+
+def test_a_label_before_a_paragraph_is_what_it_is_about() -> None:
+    found = reading(
+        ["1 turkey (6 kg)", "8 l water", "500 g salt"],
+        "BRINE: Stir the salt into the water. Turkey in, breast down. Fridge, 16-18 h.",
+        "ROAST: Out of the brine, rinsed, dried. 160 °C, about 30 minutes a kilo.",
+    )
+    assert kinds(found)[0] == ("brine", 17.0)
+    assert ("roast", 3.0) in kinds(found)
+
+
+def test_of_two_ways_one_is_done_and_a_person_may_choose() -> None:
+    lines = ["1 turkey, 12 lb", "60 g salt", "1 tbsp thyme", "300 g kosher salt", "1 gallon water"]
+    method = [
+        "DRY: Mix the 60 g salt and thyme. Rub over the whole bird. Refrigerate uncovered for 2 days.",
+        "WET (only if you must): dissolve the 300 g salt in the water and submerge the turkey 18 hours.",
+    ]
+    found = reading(lines, *method)
+    (question,) = (q for q in found.questions if q.id.startswith("way-"))
+    assert [kind for kind, _ in kinds(found)] == ["dry_cure"]
+    other = reading(lines, *method, answers={question.id: "second"})
+    assert [kind for kind, _ in kinds(other)] == ["brine"]
+
+
+def test_juice_that_is_not_drained_stays_in_the_dish() -> None:
+    found = reading(
+        ["3 onions, finely sliced", "1 tsp salt", "150 g gram flour", "oil, for deep-frying"],
+        "Rub the salt into the onions and leave for 15 minutes. Don't drain: that water makes the batter.",
+        "Mix in the flour. Heat the oil and fry small handfuls for 4 minutes. Drain on kitchen paper.",
+    )
+    assert component(found, "1 tsp salt")[1] in (None, 1.0)
+
+
+def test_the_night_before_is_how_long_a_joint_lies_salted() -> None:
+    found = reading(
+        ["2.5 kg pork loin", "2 tbsp fine salt"],
+        "The night before, rub half the salt into the skin. Leave it on a plate in the fridge, uncovered.",
+        "Roast the pork at 180 °C for 2 hours.",
+    )
+    assert kinds(found)[0] == ("dry_cure", 12.0)
+
+
+def test_water_without_salt_needs_no_question() -> None:
+    found = reading(["1 kg potatoes"], "Boil the potatoes in plenty of water. Do not salt the water. Drain.")
+    assert [q.taken for q in found.questions if q.id.startswith("pot-salt")] in ([], ["plain"])

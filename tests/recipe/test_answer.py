@@ -63,7 +63,7 @@ def test_own_limits_stand_beside_them():
 def test_a_long_brine_is_carried_by_the_diffusivity_and_says_what_to_measure():
     first, *_ = answered(brined())["sodium"]["carried_by"]
     assert first["assumption"] == "step-0/loin/salt-diffusivity"
-    assert first["share"] > 0.6
+    assert first["share"] > 0.5
     assert "sodium_after_mg_per_100g" in first["measure"]
 
 

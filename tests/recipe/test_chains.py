@@ -198,9 +198,12 @@ class Chain:
         gain_g = green_g * percent / 100
         own_g = self.water_g - self.in_g
         whole_g = self.grams(in_bath) + self.solutes_g - self.grams(self.shut)
-        strength = whole_g / (bath_g + self.in_g + own_g)
-        held_g = self.fresh_g - self.grams(self.shut)
-        ends_g = gain_g - (strength * (own_g + gain_g + held_g) / (1 + strength) - held_g)
+        at_rest = self.figure(step, "at-rest", f"{food.cold}/at-rest")
+        held_g, inside_g = self.fresh_g - self.grams(self.shut), own_g
+        for _ in range(30):  # what goes in leaves the bath weaker by what water in the food holds more of
+            strength = at_rest * whole_g / (bath_g + self.in_g + own_g + (at_rest - 1) * inside_g)
+            inside_g = (own_g + gain_g + held_g) / (1 + strength)
+        ends_g = gain_g - (strength * inside_g - held_g)
         surface = {"sheet": 2, "cylinder": 4, "sphere": 6}[food.shape] / thickness
         film_g = min(max(ends_g, 0.0), min(self.figure(step, "film", "film") * surface, MOST_FILM) * green_g)
         drawn_g = ends_g - film_g
@@ -210,12 +213,16 @@ class Chain:
         pace = np.log(2) * hours / swelling_half_h(food.cold, kind) / (thickness / usual_cm) ** 2
         film_in = (film_g - self.film_g) * -np.expm1(-FILM_PACE * hours)
         drawn_in = (drawn_g - self.drawn_g) * -np.expm1(-pace)
-        lumps = [Lump(film_g, FILM_PACE * hours, 0), Lump(max(drawn_g, 0.0), pace, 0), Lump(0, 0, 0)]
+        lumps = [
+            Lump(at_rest * film_g, FILM_PACE * hours, 0),
+            Lump(at_rest * max(drawn_g, 0.0), pace, 0),
+            Lump(0, 0, 0),
+        ]
         gained_g = self.in_g + self.gained_g
         more_g = gain_g - gained_g - (film_g - self.film_g)
         more_g = film_in + more_g * -np.expm1(-pace)
         room_g = bath_g + self.in_g - film_g - drawn_g
-        water_g = own_g + min(drawn_g, 0.0)
+        water_g = at_rest * (own_g + min(drawn_g, 0.0))
         moved_g = self.pass_solutes(step, paces=paces, water_g=water_g, lumps=lumps, bath_g=room_g)
         self.film_g, self.drawn_g = self.film_g + film_in, self.drawn_g + drawn_in
         self.come_in(more_g - moved_g, moved_g)

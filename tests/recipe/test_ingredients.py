@@ -190,6 +190,27 @@ def test_an_amount_for_one_of_something_is_never_sure(line):
     assert "amount-per" in codes(ingredient)
 
 
+def test_a_missing_space_is_put_in_only_where_that_names_a_food_for_sure():
+    flour = resolved("200gplain flour")
+    assert (flour.grams.likely, flour.line) == (200, "200gplain flour")
+    assert "run-together" in codes(flour)
+    assert resolved("5ginger").unit is None
+    assert resolved("200gxyzzy").food is None
+
+
+@pytest.mark.parametrize(
+    "line", ["Salz und Pfeffer", "sel et poivre", "sal y pimienta", "S & P", "sale e pepe"]
+)
+def test_salt_and_pepper_are_salt_in_any_tongue(line):
+    assert resolved(line).food.code == "02047"
+
+
+def test_stock_powder_never_becomes_broth():
+    for line in ("2 tsp veggie stock powder", "2 tsp house-blend stock powder"):
+        food = resolved(line).food
+        assert food is None or food.per_100g("NA") > 5000
+
+
 def test_lines_that_differ_in_their_amount_alone_are_matched_once():
     foods = FoodTable.of([bundled().get("02047")])
     settings = ReadSettings()

@@ -29,7 +29,7 @@ def test_hotter_is_never_longer(one_c, other_c, table):
 
 @given(st.floats(57.8, 90))
 def test_poultry_and_what_is_pierced_are_held_longer_than_a_whole_roast(celsius):
-    minutes = {table: hold(table, celsius).minutes for table in hold_tables()}
+    minutes = {table: hold(table, celsius).minutes for table in hold_tables() if table != "egg"}
     assert minutes["whole"] <= minutes["chicken_lean"] <= minutes["poultry"]
     assert minutes["whole"] <= minutes["turkey_lean"]
 

@@ -27,9 +27,23 @@ def test_warmth_speeds_it(food_class, temperature_c, more):
 
 def test_the_table_itself_at_its_temperature():
     for row in rows("diffusivities"):
-        spread = effective_diffusivity(row["food_class"], "salt", float(row["temperature_c"])).spread
+        water = float(row["water_percent"]) if row["water_percent"] else None
+        spread = effective_diffusivity(row["food_class"], "salt", float(row["temperature_c"]), water).spread
         expected = [1e-10 * float(row[part]) for part in ("low", "likely", "high")]
         assert [spread.low, spread.likely, spread.high] == pytest.approx(expected)
+
+
+def test_a_moist_cheese_takes_salt_faster_and_a_known_one_is_less_uncertain():
+    hard, moist = (effective_diffusivity("cheese", "salt", 12.5, water).spread for water in (36.0, 55.0))
+    unknown = effective_diffusivity("cheese", "salt", 12.5).spread
+    assert hard.likely < unknown.likely < moist.likely
+    assert all(known.high / known.low < unknown.high / unknown.low for known in (hard, moist))
+
+
+def test_between_two_waters_a_straight_line_and_other_foods_do_not_ask():
+    at = [effective_diffusivity("cheese", "salt", 12.5, water).spread.likely for water in (41.0, 46.0, 51.0)]
+    assert at[1] == pytest.approx((at[0] + at[2]) / 2)
+    assert effective_diffusivity("pork", "salt", 5.0, 70.0) == effective_diffusivity("pork", "salt", 5.0)
 
 
 def test_far_from_its_temperature_the_range_is_wider():

@@ -122,7 +122,6 @@ def test_every_row_has_a_source(name):
 
 def test_diffusivities_stay_below_free_water():
     assert all(kind.diffusivity_m2_s.high < 5e-9 for kind in pot_kinds().values())
-    assert math.isclose(pot_kinds()["meat"].diffusivity_m2_s.likely, 0.82e-9)
 
 
 @pytest.mark.parametrize("kind", ["meat", "potato", "pasta"])

@@ -27,8 +27,16 @@ def test_weak_brine_swells_and_strong_brine_dries(food_class):
 
 def test_between_two_rows_a_straight_line_and_both_sources():
     figure = pick_up("pork", 13.85)
-    assert figure.spread.likely == pytest.approx(3.75)
-    assert figure.source.count(";") == 1
+    assert figure.spread.likely == pytest.approx(4.5)
+    assert "a hobby trial" in figure.source
+    assert "from memory" in figure.source
+
+
+def test_a_belly_gains_more_than_other_pork():
+    belly = pick_up("pork", 7.4, "brine", "Pork, fresh, belly, raw").spread
+    loin = pick_up("pork", 7.4, "brine", "Pork, fresh, loin, raw").spread
+    assert belly.likely > loin.high
+    assert loin == pick_up("pork", 7.4).spread
 
 
 def test_beyond_the_last_row_the_last():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from functools import lru_cache
 
@@ -14,12 +15,19 @@ SHORTEST = 5
 LONG = 8
 """From this length on, two slips are forgiven rather than one."""
 
+_DOUBLED = re.compile(r"(.)\1+")
+
 
 class Speller:
-    """Corrects words by vocabularies, the first before the next; it holds that the first letter is right."""
+    """Corrects words by vocabularies, the first before the next; it holds that the first letter is right.
+
+    Letters doubled or not ("vannila", "carot") are the commonest slip, and are right before any other.
+    """
 
     def __init__(self, *vocabularies: Iterable[str]) -> None:
-        self._tiers = tuple(map(_by_start, vocabularies))
+        tiers = [sorted(filter(str.isalpha, words)) for words in vocabularies]
+        self._undoubled = [{_undoubled(word): word for word in reversed(words)} for words in tiers]
+        self._tiers = list(map(_by_start, tiers))
         self.nearest = lru_cache(maxsize=4096)(self._nearest)
 
     def _nearest(self, word: str) -> str | None:
@@ -27,12 +35,18 @@ class Speller:
         if len(word) < SHORTEST or not word.isalpha():
             return None
         slips = 2 if len(word) >= LONG else 1
-        for tier in self._tiers:
+        for undoubled, tier in zip(self._undoubled, self._tiers, strict=True):
+            if same := undoubled.get(_undoubled(word)):
+                return same
             near = [each for length in _lengths(word, slips) for each in tier.get((word[0], length), ())]
             found = process.extractOne(word, near, scorer=DamerauLevenshtein.distance, score_cutoff=slips)
             if found:
                 return found[0]
         return None
+
+
+def _undoubled(word: str) -> str:
+    return _DOUBLED.sub(r"\1", word)
 
 
 def _lengths(word: str, slips: int) -> range:
@@ -42,7 +56,6 @@ def _lengths(word: str, slips: int) -> range:
 def _by_start(vocabulary: Iterable[str]) -> dict[tuple[str, int], list[str]]:
     """Words by first letter and length."""
     found: dict[tuple[str, int], list[str]] = {}
-    for word in sorted(vocabulary):
-        if word.isalpha():
-            found.setdefault((word[0], len(word)), []).append(word)
+    for word in vocabulary:
+        found.setdefault((word[0], len(word)), []).append(word)
     return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...core.spread import product
+from ...core.spread import Spread, product
 from ...lines.line import Measure
 from ...units.kitchen_units import to_grams
 from . import typical
@@ -15,6 +15,9 @@ STATED_IN_LINE = "stated in the line"
 
 _CANS = frozenset({"can", "jar"})
 _DRAINED = frozenset({"drained", "rinsed"})
+_UNDRAINED = frozenset({"undrained", "liquid", "juice", "juices", "brine"})
+_DRAINED_ROW = "drained solids"
+"""How the dataset names rows whose values are those of a can without its liquid."""
 
 
 def by_mass(measure: Measure, asked: WeighedLine, *, packed: bool = False) -> Weight:
@@ -30,10 +33,16 @@ def by_mass(measure: Measure, asked: WeighedLine, *, packed: bool = False) -> We
 
 
 def drained(weight: Weight, asked: WeighedLine) -> Weight:
-    """A can's weight without its liquid, where the line says it is drained."""
+    """A can's weight without its liquid, where the line or the food's row says that it is drained."""
     words = " ".join(asked.line.preparation).replace(",", " ").split()
-    if asked.line.unit not in _CANS or weight.grams is None or _DRAINED.isdisjoint(words):
+    if asked.line.unit not in _CANS or weight.grams is None:
         return weight
-    share = typical.drained_share(asked.phrase)
-    basis = f"{weight.basis}, drained: {figure_text(share.spread.likely * 100)} % of it"
-    return Weight(product(weight.grams, share.spread), basis, share.source, weight.notices)
+    figure = typical.drained_share(asked.phrase)
+    share = figure.spread
+    if _DRAINED.isdisjoint(words):
+        if asked.food is None or _DRAINED_ROW not in asked.food.name or not _UNDRAINED.isdisjoint(words):
+            return weight
+        # Nothing is said of the liquid. The row's values are of what is drained, and most is; not always.
+        share = Spread(share.low, share.likely, 1.0)
+    basis = f"{weight.basis}, drained: {figure_text(share.likely * 100)} % of it"
+    return Weight(product(weight.grams, share), basis, figure.source, weight.notices)

@@ -3,43 +3,57 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from flask import Response, current_app
 
 from ... import store as stored
-from ...calculator import costs_of, with_answers
+from ...batch.stream import TOO_LONG
+from ...calculator import costs_of
 from ...config import Settings
-from ...core.checkpoint import CallerGone, watched
-from ...core.errors import Fault, InvalidRequest, SaltledgerError
+from ...core.checkpoint import watched
+from ...core.json_bytes import json_line
+from ...gate.keyed_lines import check_key
 from ...gate.problem_details import problem
 from ...gate.reading import load, parse_json
+from ...jobs.line_saves import Alone, LineSaves, Told, below, first_saves, is_unchanged, saved_line
 from ...recipe.sub_recipes import named_in
-from ...review.fingerprints import fingerprint
-from ...store.expectations import Condition
-from .. import auth
+from .. import auth, known_foods
 from ..examples import SHORT
 from ..kitchens import kitchen
-from ..line_streams import MEDIA_TYPE, TOO_LONG, answered
+from ..line_pool import pool
+from ..line_streams import MEDIA_TYPE, answered
+from ..pool_work import PrepareSaves, Save
 from ..problems import problem_of
 from ..read_ahead import WAITING, Line, Waiting
-from ..saved_documents import review_path
 from ..schemas.saves import BulkLineSchema
 from ..stores import store, workbench
 from ..watch import allow, watch_of_request
-from .saves import blueprint, check_key
+from .saves import blueprint
 
 if TYPE_CHECKING:
-    from ...store.bulk import Drafted, Kept
+    from ...review.overrides import Overrule
+    from ...store.bulk import Prepared
 
 MOST_TOGETHER = 64
 """So many lines are answered together, and written in one transaction: nobody else writes meanwhile."""
+PREPARED_TOGETHER = 16
+"""So many first versions are made ready by one process at a time."""
+AHEAD = 2
+"""Groups that are made ready while one is written."""
+FEW = 8
+"""Lines for which no other process is troubled, where they come by themselves."""
 
 __all__ = ["blueprint"]
 
 _line = BulkLineSchema()
+
+_Asked = tuple[int, Told | dict[str, Any]]
+"""A line's number, and what it asks for, or is told already."""
 
 EXAMPLE = {"key": "quay-potato-soup", "recipe": SHORT}
 
@@ -63,19 +77,22 @@ def save_recipes() -> Response:
     disk, or its problem; the rest go on. Where the connection breaks, send the rest, or all of it again: what
     was saved is answered as unchanged. A recipe that others are made of stands before them.
     """
-    return answered(lambda lines: _Saving().answers(lines), "one save")
+    return answered(lambda lines: map(json_line, _Saving().answers(lines)), "one save")
 
 
 class _Saving:
-    """The saves of one request: those of new keys written together, all others one by one."""
+    """The saves of one request, in groups: first versions of a group are made ready, in other processes where
+    there are some, while the groups before it are written."""
 
     def __init__(self) -> None:
-        self._by, self._kitchen, self._bench = auth.actor(), kitchen(), workbench()
         settings: Settings = current_app.extensions["saltledger"]
-        self._strict = settings.if_match == "required"
-        self._asked: list[tuple[int, dict[str, Any]]] = []
-        self._pending: list[tuple[int, Drafted]] = []
-        self._told: list[dict[str, Any]] = []
+        self._settings, self._by, self._pool = settings, auth.actor(), pool()
+        strict = settings.if_match == "required"
+        self._saves = LineSaves(
+            workbench(), self._by, kitchen(), problem_of, strict, lambda: watched(watch_of_request())
+        )
+        self._asked: list[_Asked] = []
+        self._groups: deque[list[_Line]] = deque()
 
     def answers(self, lines: Iterator[Line]) -> Iterator[dict[str, Any]]:
         """What came of each line, in order. Raises CallerGone."""
@@ -83,116 +100,119 @@ class _Saving:
         for line in lines:
             if not isinstance(line, Waiting):
                 number += 1
-                self._take(line, number)
-            if line is WAITING or len(self._told) + len(self._asked) >= MOST_TOGETHER:
-                yield from self._settled()
-        yield from self._settled()
+                self._asked.append((number, self._read(line, number)))
+            if line is WAITING or len(self._asked) >= MOST_TOGETHER:
+                yield from self._begin(is_last=line is WAITING)
+        yield from self._begin(is_last=True)
 
-    def _take(self, line: bytes | None, number: int) -> None:
-        """Read a line, or tell what is wrong with it."""
+    def _read(self, line: bytes | None, number: int) -> Told | dict[str, Any]:
+        """What a line asks for, or what is wrong with it."""
         if line is None:
-            self._told.append(problem(413, TOO_LONG, line=number))
-            return
-        with self._telling(number):
+            return Told(problem(413, TOO_LONG, line=number))
+        with self._saves.telling(number) as told:
             asked = load(_line, parse_json(line))
             check_key(asked["key"], "/key")
-            self._asked.append((number, asked))
+            return asked
+        return Told(told)
 
-    def _settled(self) -> list[dict[str, Any]]:
-        """What came of all lines so far, each saved or refused."""
+    def _begin(self, *, is_last: bool) -> Iterator[dict[str, Any]]:
+        """Take up a group; answer those whose turn has come. is_last: no line has come after it as yet."""
         asked, self._asked = self._asked, []
-        if asked:
-            keys = [each["key"] for _, each in asked]
-            with store().database.read() as connection:
-                known = stored.bulk.known(connection, keys)
-            for at, (number, each) in enumerate(asked):
-                with self._telling(number, each["key"]):
-                    self._save(number, each, known.get(each["key"]), is_again=each["key"] in keys[:at])
-            self._write()
-        told, self._told = sorted(self._told, key=lambda each: each["line"]), []
-        return told
+        keys = [each["key"] for _, each in asked if isinstance(each, dict)]
+        if not self._in_hand.isdisjoint(keys):
+            yield from self._settled(0)
+        if keys:
+            by_itself = is_last and not self._groups and len(keys) <= FEW
+            self._groups.append(self._taken_up(asked, apart=not by_itself))
+        elif asked:
+            self._groups.append([_told(number, told) for number, told in asked if isinstance(told, Told)])
+        yield from self._settled(0 if is_last else AHEAD)
 
-    def _save(self, number: int, asked: dict[str, Any], kept: Kept | None, *, is_again: bool) -> None:
-        """Save what a line asks for. is_again: another line since `kept` was looked up had the same key."""
-        key, recipe = asked["key"], asked["recipe"]
-        if kept is not None and not is_again and _is_unchanged(recipe, kept):
-            self._told.append(_answer(number, kept, "unchanged"))
-            return
-        allow(cost.times(1, "/recipe") for cost in costs_of(recipe))
-        with watched(watch_of_request()), _below("/recipe"):
-            if kept is not None or is_again or "etag" in asked or any(named_in(recipe)):
-                self._save_alone(number, key, recipe, asked.get("etag"))
-                return
-            drafted = stored.bulk.Drafted(key, self._bench.draft(key, recipe, self._by))
-            self._pending.append((number, drafted))
+    @property
+    def _in_hand(self) -> set[str]:
+        return {line.key for group in self._groups for line in group if line.key}
 
-    def _save_alone(self, number: int, key: str, recipe: dict[str, Any], etag: str | None = None) -> None:
-        self._write()
+    def _settled(self, most: int) -> Iterator[dict[str, Any]]:
+        """The answers of the oldest groups, until no more than so many are left."""
+        while len(self._groups) > most:
+            yield from self._saves.settle([(line.number, line.entry()) for line in self._groups.popleft()])
+
+    def _taken_up(self, asked: Sequence[_Asked], *, apart: bool) -> list[_Line]:
+        """What is to be done about each line of a group; apart: first versions are made ready elsewhere."""
         with store().database.read() as connection:
-            current = stored.recipes.current(connection, key)
-        recipe = with_answers(recipe, current.request if current else {})
-        condition = Condition(match=frozenset({etag}) if etag else None, required=self._strict)
-        saved = self._bench.save(key, recipe, self._by, condition, self._kitchen)
-        what = "new" if saved.is_new else "changed" if saved.changed else "unchanged"
-        self._told.append(_answer(number, stored.bulk.kept_of(saved.version), what))
-
-    def _write(self) -> None:
-        """Write what is pending, all of it at once."""
-        pending, self._pending = self._pending, []
-        if not pending:
-            return
-        try:
-            made = stored.bulk.write(self._bench, [each for _, each in pending], self._by, self._kitchen)
-        except SaltledgerError as error:
-            self._told += [{**problem_of(error), "line": n, "key": each.key} for n, each in pending]
-            return
-        for (number, each), saved in zip(pending, made, strict=True):
-            if saved is not None:
-                self._told.append(_answer(number, stored.bulk.kept_of(saved.version), "new"))
+            known = stored.bulk.known(
+                connection, [each["key"] for _, each in asked if isinstance(each, dict)]
+            )
+            reaching = stored.override_records.reaching(connection)
+        lines: dict[int, _Line] = {}
+        new: list[tuple[int, Save]] = []
+        seen: set[str] = set()
+        for number, each in asked:
+            if isinstance(each, Told):
+                lines[number] = _told(number, each)
                 continue
-            with self._telling(number, each.key):
-                self._save_alone(number, each.key, each.draft.request)
+            key, recipe, kept = each["key"], each["recipe"], known.get(each["key"])
+            if kept is not None and key not in seen and is_unchanged(recipe, kept):
+                lines[number] = _told(number, Told(saved_line(number, kept, "unchanged")))
+            elif kept is not None or key in seen or "etag" in each or any(named_in(recipe)):
+                alone = Alone(key, recipe, each.get("etag"))
+                lines[number] = _Line(number, partial(self._allowed, number, alone), key)
+            else:
+                new.append((number, (key, recipe)))
+            seen.add(key)
+        for start in range(0, len(new), PREPARED_TOGETHER):
+            part = new[start : start + PREPARED_TOGETHER]
+            made = self._made_ready(tuple(save for _, save in part), reaching, apart=apart)
+            for at, (number, (key, _)) in enumerate(part):
+                lines[number] = _Line(number, partial(_made, made, at, number, key), key)
+        return [lines[number] for number, _ in asked]
 
-    @contextmanager
-    def _telling(self, number: int, key: str | None = None) -> Iterator[None]:
-        """Tell what goes wrong with a line as its answer, so that it does not end the stream."""
-        try:
-            yield
-        except CallerGone:
-            raise
-        except Exception as error:  # problem_of logs what was not foreseen
-            named = {} if key is None else {"key": key}
-            self._told.append({**problem_of(error), "line": number, **named})
+    def _allowed(self, number: int, alone: Alone) -> Told | Alone:
+        """A save that goes by itself, unless it costs more than one may."""
+        with self._saves.telling(number, alone.key) as told:
+            allow(cost.times(1, "/recipe") for cost in costs_of(alone.recipe))
+            return alone
+        return Told(told)
+
+    def _made_ready(
+        self, saves: tuple[Save, ...], reaching: list[Overrule], *, apart: bool
+    ) -> Callable[[], list[Any]]:
+        """What gives first versions made ready, or the problems with them."""
+        if apart and self._pool is not None:
+            work, pool = PrepareSaves(self._settings, self._by, reaching), self._pool
+            future = pool.submit(work, saves)
+            return cache(lambda: pool.result(work, saves, future))
+        return cache(lambda: self._made_here(saves, reaching))
+
+    def _made_here(self, saves: tuple[Save, ...], reaching: list[Overrule]) -> list[Any]:
+        ready = first_saves(saves, self._by, reaching, known_foods.foods(), self._saves.bench.unmapped)
+        found: list[Any] = []
+        for (_, recipe), make in zip(saves, ready, strict=True):
+            with self._saves.telling(0) as told, below("/recipe"):
+                allow(cost.times(1, "/recipe") for cost in costs_of(recipe))
+                with watched(watch_of_request()):
+                    found.append(make())
+                continue
+            found.append(told)
+        return found
 
 
-def _is_unchanged(recipe: dict[str, Any], kept: Kept) -> bool:
-    """Whether a recipe stands already as it is sent. One in prose may have answers that are kept."""
-    if kept.state == "deleted" or kept.stale or "written" in recipe:
-        return False
-    return kept.content_hash == fingerprint(recipe)
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line of a group. entry: gives what is to be done about it, when its turn has come."""
+
+    number: int
+    entry: Callable[[], Told | Alone | Prepared]
+    key: str = ""
 
 
-@contextmanager
-def _below(pointer: str) -> Iterator[None]:
-    """Let faults of a part of a line point into the line."""
-    try:
-        yield
-    except InvalidRequest as refused:
-        faults = [Fault(pointer + each.pointer, each.message) for each in refused.faults]
-        raise InvalidRequest(faults) from refused
+def _told(number: int, told: Told) -> _Line:
+    return _Line(number, lambda: told)
 
 
-def _answer(number: int, kept: Kept, saved: str) -> dict[str, Any]:
-    return {
-        "line": number,
-        "key": kept.key,
-        "saved": saved,
-        "version": kept.number,
-        "save_id": kept.save_id,
-        "calculation_id": kept.calculation_id,
-        "sodium_per_serving_mg": {"low": kept.low_mg, "likely": kept.sodium_mg, "high": kept.high_mg},
-        "complete": kept.complete,
-        "stops": kept.stops,
-        "checks": kept.checks,
-        "review": review_path(kept.save_id),
-    }
+def _made(made: Callable[[], list[Any]], at: int, number: int, key: str) -> Told | Prepared:
+    """One of several first versions that were made ready together, or the problem with it."""
+    found: Prepared | dict[str, Any] = made()[at]
+    if isinstance(found, dict):
+        return Told({**found, "line": number, "key": key})
+    return found

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from ...curing.agents import curing_salts
 from ...curing.curing_limits import schemes
-from ...gate.fields import Choice, Number, Part, said
-from ...gate.recipe_schema import FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, share
+from ...gate.fields import Choice, Number, Part, Whole, said
+from ...gate.recipe_schema import FACES, FOOD_CLASSES, HEAVIEST_G, PRODUCT_CLASSES, SHAPES, share
 from ...gate.strict_schema import StrictSchema
 
 HEAVIEST_FOOD_G = 1_000_000
@@ -38,6 +38,7 @@ class BathFoodSchema(StrictSchema):
         0.05, 0.99, metadata=said("Share of water; usual for the class where not stated.")
     )
     untaken_fraction = share("Share of the weight that takes up nothing: bone, fat cap, skin.", most=0.95)
+    open_faces = Whole(1, 2, metadata=said(FACES))
     weight_after_g = Number(
         LIGHTEST_G, HEAVIEST_FOOD_G, unit="g", metadata=said("Measured: weight afterwards in g.")
     )

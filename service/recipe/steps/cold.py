@@ -6,20 +6,16 @@ ones."""
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 import numpy as np
 from numpy.typing import NDArray
 
 from ...core.checkpoint import checkpoint
-from ...core.notices import STATED
-from ...core.sourced import SourcedFigure
-from ...core.spread import Draws, Spread
+from ...core.spread import Draws
 from ...diffusion.compartments import lag_at
-from ...diffusion.geometry import THICKNESS_REACH, Body
 from ...transfer.absorption import COLOURED_SHARE, COVERS
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
+from ...transfer.food_classes import partition_at_rest
 from ...transfer.handwork import cure_run_off, wetted
 from ...transfer.profile import CLOSED, DEPTH
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
@@ -33,6 +29,7 @@ from .immersed import Immersed
 from .immersion import immerse
 from .nature import food_class, open_share
 from .paces import DIFFUSING, other_ratios
+from .sizes import piece_of
 from .unexchanged import closed_shares
 from .work import Work, works
 
@@ -76,16 +73,12 @@ class Plan:
     def __init__(self, work: Work, foods: list[Work], run_off: Draws | None) -> None:
         self.run_off = run_off
         self.work, self.kind = work, food_class(work)
-        step, size = work.step, usual_size(self.kind, work.main.name if work.main else "")
-        self.hours = _hours(work, self.kind) / (step.water_changes + 1)
-        # A thickness without a form is that of a sheet.
-        shape = step.shape or ("sheet" if step.thickness_cm else size.shape)
-        nominal = step.thickness_cm or size.thickness_cm.spread.likely
-        self.body = Body(shape, nominal, step.length_cm, step.width_cm)
-        thickness = stated_thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
-        self.thickness_cm = work.assume("thickness", thickness, "cm", shared=f"{self.kind}/thickness")
+        self.hours = _hours(work, self.kind) / (work.step.water_changes + 1)
+        self.body, self.thickness_cm = piece_of(work, self.kind)
         self.measured = work.weight_ratio("pick-up")
         self.weight_g = np.maximum(work.pool[WEIGHT], TRACE)
+        at_rest = partition_at_rest(self.kind)
+        self.partition = work.assume("at-rest", at_rest, "ratio", shared=f"{self.kind}/at-rest")
         self._swell(foods)
         self.fourier = self._fourier(_alpha(foods))
         self.factor = work.stated_factor()
@@ -111,7 +104,7 @@ class Plan:
         green_g = np.maximum(self.weight_g * (1 - history.dissolved) - swollen_g, TRACE)
         if self.measured is not None:
             return self.weight_g * self.measured - green_g, green_g
-        gained = pick_up(self.kind, _first_strength(work), work.step.kind)
+        gained = pick_up(self.kind, _first_strength(work), work.step.kind, name_of(work))
         percent = work.assume(
             "pick-up",
             gained,
@@ -130,17 +123,24 @@ class Plan:
         places = [self.work.step.bath or "", *shut_g]
         whole_g = np.sum([dissolved_g(pools[place][SOLUTES]) for place in places], axis=0)
         whole_g -= np.sum(list(shut_g.values()), axis=0)
-        water_g = _bath_before_g(foods, self.run_off) + opened * _own_water_g(foods)
+        own_g, all_g = opened * _own_water_g([self.work]), opened * _own_water_g(foods)
+        water_g = _bath_before_g(foods, self.run_off) + all_g
         held_g = _fresh_solutes_g(self.work) - shut_g[self.work.name]
-        room_g = opened * _own_water_g([self.work]) + gain_g
-        strength = np.minimum(whole_g / np.maximum(water_g, TRACE), SATURATED_G_PER_G_WATER)
-        # Of the weight gained, what is solute is not water that holds any.
-        return np.asarray(strength * np.maximum(room_g + held_g, 0.0) / (1 + strength) - held_g)
+        # Of the weight gained, what is solute is not water that holds any. Foods beside it swell like it; the
+        # water in all of them solves a square.
+        solution_g, bound = np.maximum(own_g + gain_g + held_g, 0.0), self.partition - 1
+        together_g = solution_g * all_g / np.maximum(own_g, TRACE)
+        half = (water_g + self.partition * whole_g - bound * together_g) / 2
+        root = np.sqrt(np.maximum(half**2 + bound * together_g * water_g, 0.0))
+        inside_g = together_g * water_g / np.maximum(half + root, TRACE)
+        outside = whole_g / np.maximum(water_g + bound * inside_g, TRACE)
+        strength = self.partition * np.minimum(outside, SATURATED_G_PER_G_WATER)
+        return np.asarray(strength * solution_g / (1 + strength) - held_g)
 
     def _swelling_pace(self) -> Draws | float:
         if self.measured is not None:
             return _MEASURED_PACE
-        usual_cm = usual_size(self.kind, self.work.main.name if self.work.main else "").thickness_cm
+        usual_cm = usual_size(self.kind, name_of(self.work)).thickness_cm
         slower = (self.thickness_cm / usual_cm.spread.likely) ** 2
         return np.asarray(np.log(2) * self.hours / swelling_half_h(self.kind, self.work.step.kind) / slower)
 
@@ -176,8 +176,9 @@ class Plan:
             body=self.body.compartments,
             fourier=self.fourier,
             other_ratios=other_ratios(),
-            closed=closed_shares(opened, washed_out(self.kind)),
+            closed=closed_shares(opened, washed_out(self.kind), self.work.composition.pot_kind),
             open_share=opened,
+            partition=self.partition,
             film_g=self.film_g,
             film_pace=FILM_PACE_H * self.hours,
             drawn_g=self.drawn_g,
@@ -249,7 +250,7 @@ def _fresh_solutes_g(work: Work) -> Draws:
 
 def _shut_in_g(work: Work) -> Draws:
     """Solutes of a food that take no part in a bath."""
-    closed, _ = closed_shares(open_share(work.step), washed_out(food_class(work)))
+    closed, _ = closed_shares(open_share(work.step), washed_out(food_class(work)), work.composition.pot_kind)
     solutes = work.history.solutes
     if solutes is None:
         return dissolved_g(closed[:, np.newaxis] * work.pool[SOLUTES])
@@ -295,10 +296,15 @@ def _watch_centre(work: Work, plan: Plan) -> None:
 def diffusivity(work: Work, kind: str, solute: str) -> Draws:
     """In m2/s; pieces of one class share its cause, whatever their temperature."""
     warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
-    figure = effective_diffusivity(kind, solute, warmth_c)
+    figure = effective_diffusivity(kind, solute, warmth_c, _fresh_water_percent(work))
     return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
 
 
-@lru_cache(maxsize=1024)
-def stated_thickness(thickness_cm: float) -> SourcedFigure:
-    return SourcedFigure(Spread.within(thickness_cm, THICKNESS_REACH), STATED)
+def name_of(work: Work) -> str:
+    """The name of a component's heaviest food, for the tables that go by words."""
+    return work.main.name if work.main else ""
+
+
+def _fresh_water_percent(work: Work) -> float | None:
+    """Water of the heaviest food as it is listed, which no step changes."""
+    return None if work.main is None else work.main.per_100g("WATER")

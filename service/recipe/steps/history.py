@@ -13,8 +13,10 @@ import numpy as np
 from ...core.spread import Draws
 from ...diffusion.compartments import Compartments
 from ...diffusion.eigenmodes import Array
+from ...transfer.blend import Blend
 from ...transfer.profile import Profile
 from ..pools import TRACE
+from .paces import pace_of_others
 
 _OF_WEIGHT = (
     "water",
@@ -27,6 +29,7 @@ _OF_WEIGHT = (
     "fat_taken",
     "coat",
     "pumped",
+    "gelatine",
 )
 
 
@@ -45,8 +48,8 @@ class History:
     """water: what liquids gave it, below 0: took from it. film, drawn: how much of its clinging film and of
     its swelling have come so far. juice: water and solutes that the heat is still to press out. dissolved:
     g of solutes that liquids gave; boiled_in: the same in hot ones; salt: as g of salt that draws water as
-    they do. fat_taken: from frying. coat, pumped: what was rolled on and pumped in. All these as shares of
-    the present weight.
+    they do. fat_taken: from frying. coat, pumped: what was rolled on and pumped in. gelatine: what a pot has
+    taken out. All these as shares of the present weight.
 
     acids_taken: of each fatty acid, the share (0 to 1) that came with frying fat; kept by what follows.
     weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far.
@@ -63,12 +66,13 @@ class History:
     fat_taken: Draws | float = 0.0
     coat: Draws | float = 0.0
     pumped: Draws | float = 0.0
+    gelatine: Draws | float = 0.0
     weight_kept: Draws | float = 1.0
     fat_kept: Draws | float = 1.0
     acids_taken: Draws | float = 0.0
     alcohol_min: float = 0.0
     solutes: Profile | None = None
-    others: Profile | None = None
+    others: Blend | None = None
 
     def weigh_again(self, before_g: Draws, after_g: Draws) -> None:
         """The same grams, as shares of another weight."""
@@ -105,9 +109,9 @@ class History:
         self.solutes.settle(body, closed)
         return self.solutes
 
-    def others_settled(self, body: Compartments, closed: Array) -> Profile:
+    def others_settled(self, body: Compartments, closed: Array) -> Blend:
         """The same of FREE; asked for when the other rows follow."""
         if self.others is None:
-            self.others = Profile(body, closed)
+            self.others = Blend(body, closed, pace_of_others())
         self.others.settle(body, closed)
         return self.others

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import accumulate, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +19,10 @@ from ..pool_rows import SODIUM, SOLUTES, WATER, WEIGHT
 from ..pools import TRACE, Amounts, Pools, dissolved_g
 from .history import History, is_nothing, of_weight
 from .work import Work
+
+THIN = 0.05
+"""A liquid of less water than this, over that of the foods, counts as a film of so much: what is not salt
+dissolves in what there is, and the bed of salt draws it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -189,3 +194,24 @@ def _juice_share(piece: Immersed, profile: Profile, weight_g: Draws) -> Draws | 
     loose_g = pool[WATER] * piece.open_share + dissolved_g(profile.open_share * pool[SOLUTES])
     rest_g = np.where(more_g > 0, np.maximum(loose_g - aside_g, TRACE), np.maximum(aside_g, TRACE))
     return np.asarray(np.clip(more_g / rest_g, -1.0, 1.0))
+
+
+def paces_of(piece: Immersed, fourier: Amounts) -> Array:
+    """Rates times time of the open compartments, (rows, compartments, draws)."""
+    paces = np.empty((fourier.shape[0], JUICE + len(piece.body), fourier.shape[1]))
+    paces[:, FILM - 1], paces[:, DRAWN - 1] = piece.film_pace, piece.drawn_pace
+    paces[:, JUICE - 1] = piece.juice_pace
+    np.multiply(piece.body.rates[:, np.newaxis], fourier[:, np.newaxis], out=paces[:, JUICE:])
+    return paces
+
+
+def parted(begun: Sequence[Begun], gained: Array, axis: int) -> list[Array]:
+    """The parts of an array, compartments along an axis, that are each piece's."""
+    ends = [*accumulate(len(each.rooms) for each in begun)]
+    before = (slice(None),) * axis
+    return [gained[(*before, slice(start, end))] for start, end in pairwise((0, *ends))]
+
+
+def side_by_side(arrays: Sequence[Array], axis: int) -> Array:
+    """Compartments of all pieces in a row."""
+    return arrays[0] if len(arrays) == 1 else np.concatenate(arrays, axis=axis)

@@ -7,29 +7,24 @@ draw (`diffusion.stirred`). What a piece remembers (`History`) is where it begin
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from itertools import accumulate, pairwise
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ...core.spread import Draws
 from ...diffusion.eigenmodes import Array
-from ...diffusion.stirred import Lying, Stirred, change
+from ...diffusion.stirred import Lying, Stirred
 from ...transfer.brine import SATURATED_G_PER_G_WATER
-from ...transfer.profile import DRAWN, FILM, JUICE, Profile
-from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
+from ...transfer.profile import JUICE
+from ..pool_rows import SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, as_salt_g, dissolved_g
+from .followers import followers
 from .history import of_weight
-from .immersed import Begun, Immersed, begin
-from .solution import Way
+from .immersed import THIN, Begun, Immersed, begin, paces_of, parted, side_by_side
 
 SATURATED_MG = 1000 * SATURATED_G_PER_G_WATER / SALT_PER_SODIUM
 """Most sodium, in mg, that a gram of water holds as salt."""
-
-_THIN = 0.05
-"""A liquid of less water than this, over that of the foods, counts as a film of so much: what is not salt
-dissolves in what there is, and the bed of salt draws it."""
 
 
 def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None) -> None:
@@ -40,13 +35,13 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
     begun = begin(pools, pieces, bath)
     room_g = _bath_room(pools, begun, bath, run_off)
     rows = _rows_there(pools, begun, bath)
-    gains = _split(begun, _gains(pools, begun, bath, room_g=room_g, rows=rows))
+    gains = parted(begun, _gains(pools, begun, bath, room_g=room_g, rows=rows), 1)
     moves = [_solution(each, gain, rows) for each, gain in zip(begun, gains, strict=True)]
     if run_off is not None:
         _dry(pools, begun, moves, run_off)
     held = [pools.leading[each.piece.work.name][rows] for each in begun]
     moved = _pass(pools, begun, bath, moves, step)
-    pools.ride_along(_followers(pools, begun, bath, room_g, moved))
+    pools.ride_along(followers(begun, bath, room_g, moved))
     for each, gain, was, move in zip(begun, gains, held, moved, strict=True):
         each.profile.change(was, gain, rows)
         if each.piece.factor is not None:
@@ -74,15 +69,6 @@ def _bath_room(pools: Pools, begun: Sequence[Begun], bath: str, run_off: Draws |
     return np.asarray(np.maximum(room_g, 0.0))
 
 
-def _paces(piece: Immersed, fourier: Amounts) -> Array:
-    """Rates times time of the open compartments, (rows, compartments, draws)."""
-    paces = np.empty((fourier.shape[0], JUICE + len(piece.body), fourier.shape[1]))
-    paces[:, FILM - 1], paces[:, DRAWN - 1] = piece.film_pace, piece.drawn_pace
-    paces[:, JUICE - 1] = piece.juice_pace
-    np.multiply(piece.body.rates[:, np.newaxis], fourier[:, np.newaxis], out=paces[:, JUICE:])
-    return paces
-
-
 def _rows_there(pools: Pools, begun: Sequence[Begun], bath: str) -> NDArray[np.intp]:
     """The rows of SOLUTES that bath or pieces hold any of."""
     whole = sum(pools.leading[each.piece.work.name][SOLUTES] for each in begun) + pools.leading[bath][SOLUTES]
@@ -98,17 +84,6 @@ def _gains(
     return _stirred(pools, begun, bath, room_g=room_g, rows=rows).gained()
 
 
-def _split(begun: Sequence[Begun], gained: Array) -> list[Array]:
-    """The parts of an array of compartments that are each piece's."""
-    ends = [*accumulate(len(each.rooms) for each in begun)]
-    return [gained[:, start:end] for start, end in pairwise((0, *ends))]
-
-
-def _side_by_side(arrays: Sequence[Array], axis: int) -> Array:
-    """Compartments of all pieces in a row."""
-    return arrays[0] if len(arrays) == 1 else np.concatenate(arrays, axis=axis)
-
-
 def _stirred(
     pools: Pools, begun: Sequence[Begun], bath: str, *, room_g: Draws, rows: NDArray[np.intp]
 ) -> Stirred:
@@ -116,12 +91,14 @@ def _stirred(
     saturated until it is used up."""
     held = [each.profile.held(each.piece.work.pool[rows], rows) for each in begun]
     is_one = all(len(each.piece.fourier) == 1 for each in begun)
-    paces = [_paces(each.piece, each.piece.fourier if is_one else each.piece.fourier[rows]) for each in begun]
-    rooms, in_bath = _side_by_side([each.rooms for each in begun], 0), pools.leading[bath][rows]
+    paces = [
+        paces_of(each.piece, each.piece.fourier if is_one else each.piece.fourier[rows]) for each in begun
+    ]
+    rooms, in_bath = side_by_side([each.rooms for each in begun], 0), pools.leading[bath][rows]
     return Stirred(
-        held=_side_by_side(held, 1),
+        held=side_by_side(held, 1),
         rooms=rooms,
-        paces=_side_by_side(paces, 1),
+        paces=side_by_side(paces, 1),
         bath_held=in_bath,
         bath_rooms=_bath_rooms(room_g, rooms, rows),
         lying=_lying(pools.leading[bath][SODIUM], room_g, rows),
@@ -130,7 +107,7 @@ def _stirred(
 
 def _bath_rooms(room_g: Draws, rooms: Array, rows: NDArray[np.intp]) -> Array:
     """The bath's water by rows, or for all of them where they have it alike."""
-    least_g = _THIN * rooms.sum(axis=0)
+    least_g = THIN * rooms.sum(axis=0)
     if np.all(room_g >= least_g):
         return room_g[np.newaxis]
     return np.where((rows == SODIUM)[:, np.newaxis], room_g, np.maximum(room_g, least_g))
@@ -218,61 +195,3 @@ def _remember(each: Begun, gain: Array, rows: NDArray[np.intp], moved: Amounts) 
         history.boiled_in = history.boiled_in + (solutes_g + dissolved_g(in_juice)) / after_g
     else:
         history.juice = 0.0
-
-
-def _followers(
-    pools: Pools, begun: Sequence[Begun], bath: str, room_g: Draws, moved: Sequence[Amounts]
-) -> Callable[[], None]:
-    """How every other nutrient that is free follows, once it is asked for."""
-    ways = [Way(pools, bath, each.piece.work.name, each.piece.work.step.index) for each in begun]
-    energies = [way.energies() for way in ways]
-
-    def follow() -> None:
-        profiles = [
-            each.piece.history.others_settled(each.piece.body, each.piece.closed[1]) for each in begun
-        ]
-        for profile, each in zip(profiles, begun, strict=True):
-            if each.aside is not None:
-                profile.reserve(each.aside)
-        before = [pools.amounts[each.piece.work.name][FREE].copy() for each in begun]
-        gains = _split(
-            begun, _other_gains(pools, begun, bath, room_g=room_g, profiles=profiles, before=before)
-        )
-        flows = [gain.sum(axis=1) for gain in gains]
-        in_bath, whole = pools.amounts[bath][FREE].copy(), np.maximum(sum(e.whole_room for e in begun), TRACE)
-        for at, each in enumerate(begun):
-            if each.piece.factor is not None:
-                flows[at] = each.piece.factor * in_bath * (each.whole_room / whole)
-        for least, most in ((None, 0.0), (0.0, None)):
-            for way, lent, flow, solution in zip(ways, energies, flows, moved, strict=True):
-                way.pass_companions(np.clip(solution, least, most), lent, np.clip(flow, least, most))
-        for each, profile, was, gain in zip(begun, profiles, before, gains, strict=True):
-            profile.change(was, gain)
-            if each.piece.factor is not None:
-                profile.even_out()
-
-    return follow
-
-
-def _other_gains(
-    pools: Pools,
-    begun: Sequence[Begun],
-    bath: str,
-    *,
-    room_g: Draws,
-    profiles: Sequence[Profile],
-    before: Sequence[Amounts],
-) -> Array:
-    held = [profile.held(amounts) for profile, amounts in zip(profiles, before, strict=True)]
-    held_all, rooms = np.concatenate(held, axis=1), np.concatenate([each.rooms for each in begun])
-    in_bath = pools.amounts[bath][FREE]
-    bath_room = np.maximum(room_g, _THIN * rooms.sum(axis=0))
-    gained = np.empty_like(held_all)
-    ratios = begun[0].piece.other_ratios
-    for ratio in np.unique(ratios):
-        rows = np.flatnonzero(ratios == ratio)
-        paces = [_paces(each.piece, each.piece.salt_fourier * ratio) for each in begun]
-        gained[rows] = change(
-            held_all[rows], rooms, np.concatenate(paces, axis=1), in_bath[rows], bath_room[np.newaxis]
-        )
-    return gained

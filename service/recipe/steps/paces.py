@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,7 +12,9 @@ from ...core.spread import Draws
 from ...transfer.diffusivity import pace_over_salt, ratio_to_salt
 from ..pool_rows import FREE, ROW, SOLUTES
 from ..pools import Amounts
-from .work import Work
+
+if TYPE_CHECKING:
+    from .work import Work
 
 _NAMES = {
     "NA": "salt",
@@ -34,6 +37,13 @@ def other_ratios(*, hot: bool = False) -> NDArray[np.float64]:
     if hot:
         names = [_IN_POTS.get(name, name) for name in names]
     return np.array([ratio_to_salt(name) for name in names])
+
+
+@lru_cache(maxsize=1)
+def pace_of_others() -> NDArray[np.intp]:
+    """A number for each row of FREE, the same for those that go at one pace in the cold and in pots."""
+    _, numbers = np.unique([other_ratios(), other_ratios(hot=True)], axis=1, return_inverse=True)
+    return np.asarray(numbers.ravel())
 
 
 def in_pot(work: Work, salt: Draws) -> Amounts:

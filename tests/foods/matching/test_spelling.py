@@ -26,6 +26,15 @@ def test_what_is_too_short_or_too_far_stays(written):
 
 @pytest.mark.parametrize(
     ("written", "meant"),
+    [("vannila", "vanilla"), ("carot", "carrot"), ("zuchinni", "zucchini"), ("tommato", "tomato")],
+)
+def test_letters_doubled_or_not_come_before_any_other_slip(written, meant):
+    speller = Speller(["carob", "carrot", "tomato", "vanilla", "villain", "zucchini"])
+    assert speller.nearest(written) == meant
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
     [
         ("olivee", "olive"),
         ("oliv", None),
@@ -34,7 +43,7 @@ def test_what_is_too_short_or_too_far_stays(written):
         ("chcken", "chicken"),
         ("chkcen", None),
         ("turmmerric", "turmeric"),
-        ("turmmerrric", None),
+        ("turmxyrric", None),
     ],
     ids=[
         "a letter more",

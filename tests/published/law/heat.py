@@ -60,6 +60,13 @@ _FOOD_CODE = _columns(
     "FDA Food Code (2017 and 2022) 3-401.11(A)(2): ground, injected, tenderised meat, as Florida quotes it",
     "quoted",
 )
+_EGGS = _columns(
+    "egg",
+    "145 3min\n150 1min\n155 17s\n158 0s",
+    1,
+    "FDA Food Code (2017 and 2022) 3-401.11(A)(2)(b): raw eggs, but for those made to order",
+    "memory",
+)
 # FSIS tables of 2005 for ready-to-eat poultry, 7-log: chicken with 1 and 12 % of fat, turkey with 1 %. The
 # table keeps the
 # 12 % column of chicken for all other poultry, rounded up to a minute at 145 and 150 F.
@@ -101,6 +108,7 @@ _CHART = stated(
     poultry whole 165 0
     poultry ground 165 0
     fish whole 145 0
+    egg dish 160 0
     any reheated 165 0
     """,
     source="USDA FSIS, safe minimum internal temperature chart, as of April 2025",
@@ -198,6 +206,7 @@ STATED = [
     *_WHOLE,
     *_BELOW_145,
     *_FOOD_CODE,
+    *_EGGS,
     *_BIRDS,
     *_CHART,
     *_KEEPING,

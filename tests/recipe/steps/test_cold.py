@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.core.spread import draw
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.pool_rows import ROW, WATER, WEIGHT
 from saltledger.recipe.single_bath import BathRequest, bath_answer
+from saltledger.transfer.food_classes import partition_at_rest
 
 from tests.recipe import dishes
 from tests.recipe.dishes import (
@@ -73,9 +75,15 @@ def test_a_stated_factor_is_the_share_of_the_baths_salt():
     assert gained_mg(absorption_factor=0.2) == pytest.approx(0.2 * BRINE_MG)
 
 
+def share_at_rest(held_g, whole_g):
+    """Of all salt, what the meat holds at rest: its water binds some of it, or shuts some out."""
+    room_g = held_g * draw(partition_at_rest("pork").spread, "pork/at-rest")
+    return room_g / (room_g + whole_g - held_g)
+
+
 def test_at_rest_the_meat_holds_its_share_of_the_water():
     outcome = cooked(brined(duration_h=FOREVER_H))
-    share = outcome.eaten[WATER] / (LOIN_WATER_G + BATH_WATER_G)
+    share = share_at_rest(outcome.eaten[WATER], LOIN_WATER_G + BATH_WATER_G)
     assert outcome.sodium_per_serving_mg == pytest.approx((OWN_MG + BRINE_MG) * share)
 
 
@@ -106,7 +114,7 @@ def test_bone_and_fat_take_nothing(untaken):
     # All swells, whatever it may hold: that the gain comes to its salt keeps the rest as it is.
     outcome = cooked(brined(duration_h=FOREVER_H, untaken_fraction=untaken))
     open_water, open_mg = outcome.eaten[WATER] - LOIN_WATER_G * untaken, OWN_MG * (1 - untaken)
-    share = open_water / (LOIN_WATER_G * (1 - untaken) + BATH_WATER_G)
+    share = share_at_rest(open_water, LOIN_WATER_G * (1 - untaken) + BATH_WATER_G)
     found = outcome.sodium_per_serving_mg - OWN_MG
     assert found == pytest.approx((open_mg + BRINE_MG) * share - open_mg)
 

@@ -1,0 +1,57 @@
+"""What is stirred together: brines, marinades and rubs in the making."""
+
+from __future__ import annotations
+
+from .clause_words import is_afresh
+from .clauses import Clause
+from .happenings import PROTEINS, SALTING, Mixture, Water
+from .reading_state import ReadingState, bath_of_heading
+from .waters import amount_said, water_said
+
+
+def mix(state: ReadingState, clause: Clause) -> None:
+    """Keep what is stirred together."""
+    lines = state.lines_of(clause)
+    water, said = state.water_of(clause), state.salt_said(clause)
+    named = state.bath_said(clause)
+    if named is not None and named.name in state.named and any(m.kind == "all" for m in clause.mentions):
+        state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
+        state.mixture.closed = False
+    stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
+    stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
+    if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
+        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")
+        if (
+            begins
+            and (lines or water or said)
+            and (stirs or is_afresh(clause) or _salts_water(state, clause, lines))
+        ):
+            state.mixture = Mixture(sentence=clause.sentence)
+    mixture = state.mixture
+    if mixture.closed:
+        return
+    mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
+    mixture.add(lines)
+    if water is not None and water.kind == "water":
+        salt = amount_said(clause, "salt") if said is not None else ""
+        mixture.water = mixture.water or Water(salt=salt, amount=water_said(clause))
+    if said is not None:
+        mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
+    name = named.name if named and named.name != "other" else _heading_name(clause)
+    if name and clause.act in ("mix", "heat", "boil", ""):
+        known = state.named.get(name)
+        if known is None:
+            state.named[name] = mixture
+        else:
+            known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
+            known.water = known.water or mixture.water
+
+
+def _heading_name(clause: Clause) -> str:
+    return bath_of_heading(clause.heading) or ""
+
+
+def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
+    """ "Add the salt to the water": a brine begins."""
+    salty = state.salt_said(clause) is not None or any(state.kind(n) in SALTING for n in lines)
+    return salty and state.water_of(clause) is not None

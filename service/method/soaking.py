@@ -1,0 +1,47 @@
+"""Lying in water: what it does to which food, and what soaks where nobody says so."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
+from .mentions import Mention
+from .reading_state import ReadingState
+from .waters import is_hot
+
+LONG_H = 4.0
+SOAKS = ("soak", "hold", "put")
+"""Acts that lay food in water for its salt's sake, where it stays there."""
+
+
+def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
+    """ "Leave it in cold water", "put the feta in water for an hour"."""
+    if water is None or water.prep not in ("in", "under") or not state.foods(clause):
+        return False
+    waits = bool(clause.hours) and clause.hours[0].likely >= SHORT_H and not is_hot(state, clause)
+    return clause.act == "hold" or (clause.act == "put" and waits and clause.vessel() != "pot")
+
+
+def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:
+    """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
+    kinds = {state.kind(line) for line in happening.foods}
+    long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
+    return clause.act in SOAKS and kinds <= {"grain", "bread", "flour"} and not long
+
+
+def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> bool:
+    """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
+    kinds = {state.kind(line) for line in happening.foods}
+    liquid = {state.kind(line) for line in happening.liquid}
+    if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
+        return False
+    if kinds & (PROTEINS | {"salty", "cheese", "legume"}):
+        return True
+    long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
+    return long and bool(kinds & {"grain", "vegetable", "nut"})
+
+
+def soak_instead(state: ReadingState, pot: Happening) -> None:
+    """What was covered with water and never heated has soaked, in salt water or in plain."""
+    kinds = {state.kind(line) for line in pot.foods}
+    salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
+    pot.kind = "brine" if salty and kinds & SOLIDS else "soak"

@@ -1,7 +1,6 @@
 """Where solutes are in a piece: shares add up whatever happens, and each act moves what it says alone."""
 
 import numpy as np
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
@@ -161,15 +160,6 @@ def test_some_draws_may_take_while_others_give():
     adds_up(profile)
     assert profile.shares[0, JUICE, 0] > 0.4 > profile.shares[0, JUICE, 1]
     assert_allclose(profile.shares[0, JUICE, 1], 0.2)
-
-
-@pytest.mark.parametrize("compartment", [FILM, DRAWN])
-def test_what_is_absorbed_becomes_food_like_the_rest(compartment):
-    profile = laden(compartment=compartment)
-    profile.absorb(compartment)
-    adds_up(profile)
-    assert not profile.shares[:, compartment].any()
-    assert_allclose(profile.shares[0, DEPTH:, 0], SHEET.shares)
 
 
 def test_measuring_forgets_where_things_are():

@@ -218,8 +218,8 @@ QUIET: dict[str, frozenset[str]] = {
     "reduce": frozenset({"duration_h", "temperature_c"}),
 }
 """Fields that count elsewhere: sizes in an oven for what its heat brings to the centre (tests/safety),
-rinsing for cans, the time of boiling down for alcohol, the kind of food and the yield where a weight tells what is
-pressed out, and a rest for the bath after it (test_steps_in_a_row.py)."""
+rinsing for cans, the time of boiling down for alcohol, kind and yield where no weight tells what is pressed
+out, and a rest for the bath after it (test_steps_in_a_row.py)."""
 TOLD = {"product_class", "scheme", "weight_before_g", "core_temperature_c"}
 """What counts where there is a cure (tests/curing), with a weight afterwards, and in meat (tests/safety)."""
 

@@ -112,7 +112,8 @@ def memory(folder: Path, lines: int) -> list[tuple[int, float]]:
 
 def _mib(pid: int) -> float:
     """Proportional memory of a process and its children."""
-    children = Path(f"/proc/{pid}/task/{pid}/children").read_text(encoding="ascii").split()
+    threads = Path(f"/proc/{pid}/task").glob("*/children")
+    children = [child for each in threads for child in each.read_text(encoding="ascii").split()]
     return sum(_pss_kib(each) for each in (str(pid), *children)) / 1024
 
 

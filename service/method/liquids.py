@@ -289,6 +289,8 @@ class Liquids:
         measured = happening.kind in ("brine", "ferment", "dry_cure") and happening.kept_ml is not None
         if measured or happening.kind in (*HOT, "soak"):
             component.eaten = self._kept_share(happening, component)
+            if happening.lifted and happening.eaten is None and happening.kept_ml is None:
+                component.eaten = self._asked_fate(happening, component, 0.0, sure=False)
         elif happening.kind in ("brine", "ferment"):
             usual = happening.eaten or 0.0
             component.eaten = self._asked_fate(happening, component, usual, sure=not happening.guessed)

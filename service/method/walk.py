@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from .beforehand import lines_beforehand
 from .boiling import read_pot
-from .clauses import Clause, clauses_of
+from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .fates import read_fate
@@ -27,6 +27,7 @@ from .references import read_reference
 from .roasts import in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
+from .times_and_sizes import Span
 from .waiting import start_pending
 from .waters import amount_said
 
@@ -37,21 +38,23 @@ _MOVES_SALT = re.compile(
 _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
+_AHEAD_H = 8.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
-def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
+def watch(paragraphs: Sequence[str], parted: Sequence[Clause], index: Index) -> ReadingState:
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
     state.is_soup = any(_SOUP.search(paragraph) for paragraph in paragraphs)
-    clauses = _with_waters(list(clauses_of(paragraphs, index)), state)
-    for clause in clauses:
+    clauses = _with_waters(list(parted), state)
+    for i, clause in enumerate(clauses):
         first = first or clause
-        _take(state, clause)
+        clauses[i] = _in_hours(state, clause)
+        _take(state, clauses[i])
     if state.pending is not None and _was_ahead(state, state.pending.clause):
         start_pending(state)
     use_unused_baths(state, clauses)
@@ -138,10 +141,18 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
     )
 
 
-def _times_by_weight(state: ReadingState, clause: Clause) -> None:
-    """ "20 minutes a pound" in hours, by the weight of what it is about; no time where nobody knows that."""
-    if not any(span.per_g for span in clause.hours):
-        return
+def _in_hours(state: ReadingState, clause: Clause) -> Clause:
+    """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
+    where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
+    if any(span.per_g for span in clause.hours):
+        clause = replace(clause, hours=_times_by_weight(state, clause))
+    if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= _AHEAD_H:
+        state.ahead = (clause.method, clause.hours[0])
+        clause = replace(clause, hours=clause.hours[1:])
+    return clause
+
+
+def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
     in_pot = state.pot.foods if state.pot is not None and clause.act in ("boil", "simmer", "cook") else {}
     foods = (
         state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
@@ -151,17 +162,13 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> None:
     if not last.per_g:  # "20 minutes a pound: 2 hours for this one"
         spans = tuple(span for span in spans if not span.per_g)
     known = (span.by_weight(grams) if span.per_g else span for span in spans)
-    clause.hours = tuple(span for span in known if span.likely > 0)
+    return tuple(span for span in known if span.likely > 0)
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
-    _times_by_weight(state, clause)
     if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
-    if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= 8:
-        state.ahead = (clause.method, clause.hours[0])
-        clause.hours = clause.hours[1:]
     hold_back(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before

@@ -71,6 +71,9 @@ def _cooled(state: ReadingState, clause: Clause) -> None:
     pot = state.pot
     if pot is None or not clause.has("cold", "cool", "cooled", "cools", "chilled") or clause.has("water"):
         return
+    if not pot.foods:
+        pot.heated = False  # what is put in now lies in it, unless it is heated again
+        return
     kinds = {state.kind(n) for n in pot.liquid}
     sharp = "acid" in kinds and "salt" not in kinds
     if sharp and not state.mixture.closed and {state.kind(n) for n in pot.foods} <= {"vegetable"}:

@@ -7,6 +7,7 @@ import re
 from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
+from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .reading_state import ReadingState
 
@@ -34,6 +35,8 @@ _KEEPS_FAT = frozenset(
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
 _WATERY = ("wine", "stock", "milk", "water")
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
+_LEFT_OVER_G = 45.0
+"""Flour, g, from which on some of it is left when food is tossed in it."""
 _DEEP_ML = 200.0
 _SHALLOW_ML = 60.0
 """Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
@@ -110,7 +113,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and any(state.kind(n) == "flour" for n in mixture.lines)
         and any(m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions)
     )
-    said = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
+    tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
+    said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -123,6 +127,9 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not mixture.closed and any(state.kind(n) == "flour" for n in mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
+    if clause.act in ("put", "mix") and not flours:
+        eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
+        state.dipped |= eggs if any(state.kind(n) in PROTEINS for n in state.last_foods) else set()
     if said and not flours and clause.base in _TURNS:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
@@ -154,6 +161,12 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         return
     flours |= dict.fromkeys(_dips(state), 1.0)
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
+
+
+def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
+    """ "Toss the pieces in cornflour": in so much that some is left; a spoonful to thicken is eaten."""
+    behind = {n for m in clause.mentions if m.prep in ("in", "into", "through") for n in m.lines}
+    return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= _LEFT_OVER_G for n in flours)
 
 
 def _dips(state: ReadingState) -> set[int]:

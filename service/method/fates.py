@@ -36,6 +36,9 @@ _TAP = re.compile(
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
     re.IGNORECASE,
 )
+_AFRESH = re.compile(
+    r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
+)
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
@@ -123,8 +126,12 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and clause.act in ("drain", "discard", "rinse"):
         _not_poured(state, clause)
         return
+    if clause.base == "brush" and clause.has("with"):
+        return  # "brushing with the glaze"
     if packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
         return
+    if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
+        return  # "fry, drain, and fry again"
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
         return
@@ -157,6 +164,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause)) & set(found.liquid)
+    if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
+        return  # "throw that water away and start again"
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
         return
     if clause.act == "dry" and found.kind in HOT:

@@ -27,7 +27,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     solids = solids or _spoken_of(state, clause)
     if (
         not solids
-        or clause.vessel() == "pan"
+        or (clause.vessel() == "pan" and clause.act != "boil")
         or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
     ):
         return False

@@ -299,6 +299,8 @@ class ReadingState:
         )
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
+        if clause.act in ("put", "mix") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
+            solids = ()  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
         if solids:

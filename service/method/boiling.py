@@ -8,8 +8,9 @@ from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
+from .listed import bath_of_heading
 from .poured import is_no_pot
-from .reading_state import ReadingState, bath_of_heading
+from .reading_state import ReadingState
 from .waters import amount_said, is_hot, salts_of, water_for
 
 _HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
@@ -28,6 +29,7 @@ _SPLASH = re.compile(
     re.IGNORECASE,
 )
 """Water that wets what stews, and is no pot of it."""
+_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -206,6 +208,8 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
         liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
+    scalded = {state.kind(n) for n in foods} & PROTEINS
+    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True

@@ -260,3 +260,18 @@ class Index:
         if plural and best[1]:
             return tuple(index for score, index in scored if score[:3] == best[:3])
         return tuple(index for score, index in scored if score == best)
+
+
+_BATH_HEADINGS = (
+    ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
+    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
+    ("injection", re.compile(r"\binject", re.IGNORECASE)),
+    ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
+)
+
+
+def bath_of_heading(heading: str) -> str | None:
+    """The bath that the lines under a heading make; None where it names none."""
+    if not heading:
+        return None
+    return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)

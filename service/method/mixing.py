@@ -5,7 +5,8 @@ from __future__ import annotations
 from .clause_words import is_afresh
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, Mixture, Water
-from .reading_state import ReadingState, bath_of_heading
+from .listed import bath_of_heading
+from .reading_state import ReadingState
 from .waters import amount_said, water_said
 
 

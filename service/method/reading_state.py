@@ -15,7 +15,7 @@ from ..units.kitchen_units import to_grams, to_millilitres
 from .clause_words import goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
-from .listed import Index, ListedLine
+from .listed import Index, ListedLine, bath_of_heading
 from .mentions import Mention
 from .times_and_sizes import Span
 
@@ -24,12 +24,6 @@ HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
-_BATH_HEADINGS = (
-    ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
-    ("injection", re.compile(r"\binject", re.IGNORECASE)),
-    ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
-)
 _ORDINALS = (("first",), ("second", "other"), ("third",))
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
@@ -75,6 +69,10 @@ class ReadingState:
     unread: list[Clause] = field(default_factory=list)
     amounts: dict[int, list[str]] = field(default_factory=dict)
     _read: Clause | None = None
+    _watered: Clause | None = None
+    _water: Mention | None = None
+    _salted: Clause | None = None
+    _salt: Mention | None = None
     _lines: dict[int, float] = field(default_factory=dict)
 
     @classmethod
@@ -247,6 +245,11 @@ class ReadingState:
 
     def water_of(self, clause: Clause) -> Mention | None:
         """Where a clause speaks of water, line or none."""
+        if self._watered is not clause:
+            self._watered, self._water = clause, self._find_water(clause)
+        return self._water
+
+    def _find_water(self, clause: Clause) -> Mention | None:
         for mention in clause.mentions:
             if goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
@@ -261,6 +264,12 @@ class ReadingState:
         return None
 
     def salt_said(self, clause: Clause) -> Mention | None:
+        """Where a clause speaks of salt that no line names."""
+        if self._salted is not clause:
+            self._salted, self._salt = clause, self._find_salt(clause)
+        return self._salt
+
+    def _find_salt(self, clause: Clause) -> Mention | None:
         if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
         if clause.has("before") and clause.tokens[0].text == "taste":
@@ -278,7 +287,7 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        self._read = None  # what is meant hangs on what was spoken of
+        self._read = self._watered = self._salted = None  # what is meant hangs on what was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
             if clause.act != "discard" and not clause.has("discarding"):
@@ -387,13 +396,6 @@ def _ordinal(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         if clause.has(*words):
             return (lines[place],)
     return ()
-
-
-def bath_of_heading(heading: str) -> str | None:
-    """The bath that the lines under a heading make; None where it names none."""
-    if not heading:
-        return None
-    return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)
 
 
 def _size(unit: str | None) -> float:

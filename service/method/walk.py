@@ -55,7 +55,8 @@ def watch(paragraphs: Sequence[str], parted: Sequence[Clause], index: Index) -> 
         first = first or clause
         clauses[i] = _in_hours(state, clause)
         _take(state, clauses[i])
-    if state.pending is not None and _was_ahead(state, state.pending.clause):
+    pending = state.pending
+    if pending and _was_ahead(state, pending.clause) and not state.latest(COLD, pending.foods):
         start_pending(state)
     use_unused_baths(state, clauses)
     salt_crusts(state)

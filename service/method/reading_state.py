@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
-from .clause_words import goal, is_afresh
+from .clause_words import by_number, goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
 from .listed import Index, ListedLine, bath_of_heading
@@ -24,7 +24,6 @@ HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
-_ORDINALS = (("first",), ("second", "other"), ("third",))
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
@@ -166,7 +165,7 @@ class ReadingState:
     def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         """Of lines alike under different headings: those whose heading is named, else the next."""
         headings = {self.lines[n].heading.lower() for n in lines}
-        if len({self.lines[n].words for n in lines}) == 1 and (meant := _ordinal(lines, clause)):
+        if len({self.lines[n].words for n in lines}) == 1 and (meant := by_number(lines, clause)):
             return meant
         if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
             return lines
@@ -388,14 +387,6 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
-
-
-def _ordinal(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
-    """ "The first lot of spaghetti", "the second can", of lines alike."""
-    for place, words in enumerate(_ORDINALS[: len(lines)]):
-        if clause.has(*words):
-            return (lines[place],)
-    return ()
 
 
 def _size(unit: str | None) -> float:

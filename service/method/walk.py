@@ -55,9 +55,7 @@ def watch(paragraphs: Sequence[str], parted: Sequence[Clause], index: Index) -> 
         first = first or clause
         clauses[i] = _in_hours(state, clause)
         _take(state, clauses[i])
-    pending = state.pending
-    if pending and _was_ahead(state, pending.clause) and not state.latest(COLD, pending.foods):
-        start_pending(state)
+    _start_ahead(state)
     use_unused_baths(state, clauses)
     salt_crusts(state)
     leave_solids(state)
@@ -75,9 +73,11 @@ def watch(paragraphs: Sequence[str], parted: Sequence[Clause], index: Index) -> 
     return state
 
 
-def _was_ahead(state: ReadingState, clause: Clause) -> bool:
-    """Whether what a clause does is done "the day before"."""
-    return state.ahead[0] == clause.method
+def _start_ahead(state: ReadingState) -> None:
+    """What was salted "the day before" lay there, though no clause says that it waits."""
+    pending = state.pending
+    if pending and state.ahead[0] == pending.clause.method and not state.latest(COLD, pending.foods):
+        start_pending(state)
 
 
 def _cook_pending(state: ReadingState, clause: Clause) -> None:
@@ -92,8 +92,8 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     if pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
-        if _was_ahead(state, pending.clause) and not pending.hours:
-            start_pending(state)
+        if not pending.hours:
+            _start_ahead(state)
         state.pending = None
 
 

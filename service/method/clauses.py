@@ -92,7 +92,9 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             continue
         label = _LABEL.match(paragraph)
         for tokens in sentences(paragraph):
-            labelled = label is not None and tokens[0].start < label.end()
+            labelled = (
+                label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
+            )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
             if said:
                 yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
@@ -238,6 +240,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
         return True  # "start preheating the oven"
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
+    if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
+        return True  # "Salt, stand for 10 minutes"
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
         return (
             after in _STRICT_NEXT
@@ -252,6 +256,11 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)
+
+
+def _acts_next(tokens: Sequence[Token], i: int) -> bool:
+    verb = verbs().get(tokens[i].text) if i < len(tokens) else None
+    return verb is not None and verb.form == "base" and verb.act in ("hold", "let", "mix", "put")
 
 
 def _is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:

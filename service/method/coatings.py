@@ -14,6 +14,7 @@ from .reading_state import ReadingState
 _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
 )
+_TURNED = frozenset({"press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _KEEPS_FAT = frozenset(
     {
@@ -72,7 +73,7 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
     if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
         return
-    if clause.act in ("dredge", "coat", "mix", "put") or clause.base in ("press", "turn", "flip", "draw"):
+    if clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED:
         _dredge(state, clause)
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
     if clause.act == "fry" or (hot_fat and state.solids(clause)):
@@ -114,6 +115,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and any(m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions)
     )
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
+    if clause.base == "shake" and clause.has("bag", "sack") and not mixture.closed:
+        of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (

@@ -22,7 +22,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     """Take a clause about a brine, marinade, soak or cure; whether it was one."""
     if clause.negated:
         return False
-    if clause.act == "soak" and clause.has("up"):
+    if (clause.act == "soak" and clause.has("up")) or _into_hot_water(state, clause):
         return False
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(state, clause)
@@ -44,6 +44,12 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(state, clause)
     return False
+
+
+def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Rub the dough into boiling salted water": no bath."""
+    water = state.water_of(clause)
+    return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
 
 
 def _in_it(clause: Clause) -> bool:
@@ -257,6 +263,10 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
     if over and not pours and clause.base not in ("submerge",):
         return False
     foods = state.foods(clause)
+    lain = state.latest(("marinate",)) if bath.name == "marinade" and bath.name not in state.named else None
+    if lain is not None and clause.act == "put":
+        lain.eaten = 1.0 if lain.eaten is None else lain.eaten  # "pour in the marinade" that it lay in
+        return True
     mixture = state.mixture_named(bath.name)
     if (
         bath.portion != -1.0

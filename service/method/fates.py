@@ -39,6 +39,8 @@ _TAP = re.compile(
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
+_SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
+"""Beside "scrape" these say that food is cleaned, not that a pan is."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
@@ -181,6 +183,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and of_a_can(state, clause)
     ):
         return
+    if clause.act == "remove" and found.kind in HOT and found.hours is None:
+        found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and not found.drained
     found.drained = True
     if found.kind in ("marinate", "dry_cure"):
@@ -190,7 +194,10 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             or clause.has("discard", "discarding", "rinse")
         ) or (
             clause.act == "dry"
-            and clause.base in ("wipe", "scrape", "brush", "shake")
+            and (
+                clause.base in ("wipe", "brush", "shake")
+                or (clause.base == "scrape" and clause.has(*_SCRAPED))
+            )
             and not any(m.prep == "with" and m.lines for m in clause.mentions)
         ):
             found.eaten = 0.0

@@ -20,9 +20,14 @@ _LOOSE_ML = {
 
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
-    r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))\s*\)? of "
+    r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))(?: or (?:two|so|three))?\s*\)? of "
     r"(?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
+    re.IGNORECASE,
+)
+_AND_ALL = re.compile(
+    r"\b(?:juices?|liquid|brine|syrup|marinade|dressing|liquor) and all\b"
+    r"|\bin (?:its|their) (?:own )?(?:juices?|syrup|liquid|liquor)\b",
     re.IGNORECASE,
 )
 _SOME = 0.3
@@ -147,10 +152,22 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
                 left = mention.portion == -1.0 and mention.name == "marinade"
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = _share_taken(clause)
+    if clause.act in ("serve", "", "mix", "put") and _AND_ALL.search(clause.text):
+        _eaten_whole(state)
     _used_again(state, clause)
     pot = state.latest(HOT)
     if pot is not None and pot.drained and clause.act in ("put", "mix"):
         _some_water(state, clause, pot)
+
+
+def _eaten_whole(state: ReadingState) -> None:
+    """ "Serve it juice and all": what it lay in last is eaten with it."""
+    found = state.latest(("brine", "marinate", "dry_cure", "ferment"))
+    waits = state.pending
+    for each in (waits, found):
+        if each is not None and not each.drained:
+            each.eaten = 1.0
+            return
 
 
 def _share_taken(clause: Clause) -> float:

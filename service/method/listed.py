@@ -141,10 +141,13 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
     if bought or "optional" in text.lower():
         return False
-    return stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing"))
+    if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing")):
+        return True
+    return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
 
 
 _LONGEST_HEADING = 5
+_STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping", "sprinkle", "water"})
 _SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
 

@@ -15,6 +15,7 @@ from ..units.kitchen_units import to_grams, to_millilitres
 from .clause_words import by_number, goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
+from .ingredients_meant import ingredients_meant
 from .listed import Index, ListedLine, bath_of_heading
 from .mentions import Mention
 from .times_and_sizes import Span
@@ -26,7 +27,6 @@ MOST_HAPPENINGS = 40
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
-_NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 
 
@@ -139,7 +139,7 @@ class ReadingState:
         if mention.kind == "line":
             return self._nearest(mention, clause)
         if mention.kind in ("all", "rest"):
-            return self._ingredients(mention, clause)
+            return ingredients_meant(self.index, self.spoken, mention, clause)
         return ()
 
     def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
@@ -159,55 +159,36 @@ class ReadingState:
         if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
             return last
         free = tuple(n for n in lines if not self.lines[n].purpose) or lines
-        here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower()))
-        return here or free
+        here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower())) or free
+        shortest = min(len(self.lines[n].words) for n in here)
+        return tuple(n for n in here if len(self.lines[n].words) == shortest)
 
     def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         """Of lines alike under different headings: those whose heading is named, else the next."""
         headings = {self.lines[n].heading.lower() for n in lines}
-        if len({self.lines[n].words for n in lines}) == 1 and (meant := by_number(lines, clause)):
-            return meant
+        if len({self.lines[n].words for n in lines}) == 1:
+            if meant := by_number(lines, clause) or self._by_preparation(lines, clause):
+                return meant
         if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
             return lines
         named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))
         unspoken = [n for n in lines if not self.spoken.get(n)]
         return named or tuple(unspoken[:1]) or lines
 
+    def _by_preparation(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+        """ "The sliced lemon", of one that is sliced and one that is halved."""
+        if clause.has("as"):
+            return ()  # "as on Monday" speaks of another
+        said = [(len(clause.words & set(" ".join(self.lines[n].line.preparation).split())), n) for n in lines]
+        most = max(said)[0]
+        best = tuple(n for score, n in said if score == most)
+        return best if most and len(best) < len(lines) else ()
+
     def exceeds(self, clause: Clause, mention: Mention) -> bool:
         """Whether the method names more salt than the line it seems to speak of holds: salt of its own."""
         if mention.kind != "line" or mention.amount is None:
             return False
         return all(self.kind(n) == "salt" and self._ratio(clause, mention, n) > _OVER for n in mention.lines)
-
-    def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
-        before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
-        behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
-        if behind[:1] == ["for"]:
-            before = before + behind  # "everything for the court bouillon"
-        under = [
-            n.index
-            for n in self.index.lines
-            if n.heading and (set(before) - _NO_HEADING) & set(n.heading.lower().split())
-        ]
-        if under:
-            return tuple(under)
-        if set(before) & {
-            "brine",
-            "marinade",
-            "cure",
-            "rub",
-            "pickling",
-            "brining",
-            "dressing",
-            "sauce",
-            "salad",
-            "dry",
-            "wet",
-        }:
-            return ()
-        if mention.kind == "rest":
-            return tuple(n.index for n in self.index.lines if n.index not in self.spoken)
-        return tuple(n.index for n in self.index.lines) if mention.name != "it" else ()
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
@@ -336,7 +317,8 @@ class ReadingState:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
             self.under_sauce.update(self.solids(clause) or self.last_foods)
-        if clause.act not in ("mix", "put", "coat", "heat") or not (spoken or self.last_foods):
+        jars = clause.act == "hold" and clause.vessel() == "bowl"
+        if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):
             return
         if clause.act == "heat" and len(spoken) < 2:
             return

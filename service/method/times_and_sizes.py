@@ -247,6 +247,8 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     if j >= len(tokens):
         return None
     hours = _HOURS.get(tokens[j].stem) or _HOURS.get(tokens[j].text)
+    if tokens[j].text == "second" and tokens[i].text == "a":
+        return None  # "in a second pan"
     second = None
     if hours is not None and j + 2 < len(tokens) and tokens[j + 1].text in ("to", "-", "–", "or"):
         second = (

@@ -39,6 +39,7 @@ _SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _AHEAD_H = 8.0
+_LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
@@ -63,7 +64,10 @@ def watch(paragraphs: Sequence[str], parted: Sequence[Clause], index: Index) -> 
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)
-        elif each.kind in HOT and each.drained:
+        elif each.kind in HOT and (
+            each.drained or (each.hours and each.hours.likely >= _LONG_H and not each.heated)
+        ):
+            each.drained = True
             soak_instead(state, each)
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
@@ -216,6 +220,8 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     """Salt that goes into the dish and stands in no line."""
     if clause.base == "taste" and (clause.has("before") or not clause.has(*_SEASONS)):
         return []  # "taste before you salt", "taste the sauce"
+    if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
+        return []
     said = state.salt_said(clause)
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
     if unnamed and not state.index.of_kinds("salt") and not clause.negated:

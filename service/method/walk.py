@@ -24,7 +24,7 @@ from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
-from .roasts import in_the_oven, more_time, read_roast
+from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
 from .times_and_sizes import Span
@@ -178,6 +178,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     read_fate(state, clause)
     taken = len(state.happened) > before
     read_wringing(state, clause)
+    catch_juices(state, clause)
     if not taken:
         taken = any(work(state, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
     if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):

@@ -83,6 +83,8 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
 def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     """The lines of fat of which a clause makes a bath to fry in."""
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
+    if not named:
+        return set()
     deep = bool(_IN_DEPTH.search(clause.text)) and not _THINLY.search(clause.text)
     return {n for n in named if _is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
 
@@ -184,6 +186,8 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         return
     if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
         return  # meat in wine and lard stews there
+    if not state.index.of_kinds("oil"):
+        return
     deep = bool(_IN_DEPTH.search(clause.sentence)) and not _THINLY.search(clause.sentence)
     state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
     oils = [

@@ -334,6 +334,9 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             and (clause.act == "hold" or clause.has("overnight"))
         ):
             return _soak_instead(state, pot, clause)
+    active = state.happened[-1] if state.happened else None
+    if state.pending is None and pot is None and (active is None or active.kind not in COLD):
+        return False
     terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
     if not terse and not _WAITS.search(clause.text):
         return False
@@ -348,7 +351,6 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
             return start_pending(state)
         return True
-    active = state.happened[-1] if state.happened else None
     if active is not None and active.kind in COLD and not active.closed:
         if active.hours is None or clause.has(*_FURTHER):
             active.take_time(clause, more=clause.has(*_FURTHER))

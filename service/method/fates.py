@@ -75,7 +75,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not _TAP.search(clause.text):
+    if clause.act == "rinse" or not clause.has("tap", "running") or not _TAP.search(clause.text):
         return
     found = state.latest(COLD)
     if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):

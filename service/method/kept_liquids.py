@@ -25,6 +25,7 @@ _PART_OF_IT = re.compile(
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
+_EATS = frozenset({"serve", "", "mix", "put"})
 _AND_ALL = re.compile(
     r"\b(?:juices?|liquid|brine|syrup|marinade|dressing|liquor) and all\b"
     r"|\bin (?:its|their) (?:own )?(?:juices?|syrup|liquid|liquor)\b",
@@ -152,7 +153,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
                 left = mention.portion == -1.0 and mention.name == "marinade"
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
                     found.eaten = _share_taken(clause)
-    if clause.act in ("serve", "", "mix", "put") and _AND_ALL.search(clause.text):
+    if clause.has("all", "its", "their") and clause.act in _EATS and _AND_ALL.search(clause.text):
         _eaten_whole(state)
     _used_again(state, clause)
     pot = state.latest(HOT)
@@ -188,8 +189,10 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
         ):
             found.eaten = 0.0
     _rest_used(state, clause)
+    if clause.act not in _USES or not clause.has("of"):
+        return
     part = _PART_OF_IT.search(clause.text)
-    if part is None or clause.act not in _USES:
+    if part is None:
         return
     found = _of_food(state, clause) or _meant_by(state, (part["what"] or "").lower())
     ml = millilitres(clause)

@@ -27,6 +27,9 @@ _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
+_LONGEST_SECTION = 60
+_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})
+"""How a heading without a colon begins ("For the …", "To serve", "Day 2"), so that few lines are tried."""
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
@@ -56,7 +59,9 @@ def is_heading(text: str) -> str | None:
     bare = text.strip()
     if bare.lower() in nouns("heading"):
         return bare
-    return bare.strip(":") if _SECTION.match(bare) and len(bare) < 60 else None
+    if len(bare) >= _LONGEST_SECTION or not (bare.endswith(":") or bare[:2].lower() in _SECTION_BEGINS):
+        return None
+    return bare.strip(":") if _SECTION.match(bare) else None
 
 
 @lru_cache(maxsize=4096)
@@ -124,6 +129,8 @@ def _has_amount(text: str) -> bool:
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
+    if any(c.isdecimal() for c in text):
+        return False
     bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
     words = bare.split()
     if (

@@ -35,7 +35,22 @@ _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
     re.IGNORECASE,
 )
-_SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
+_SOUPS = frozenset(
+    {
+        "soup",
+        "stew",
+        "broth",
+        "chowder",
+        "ladle",
+        "bowls",
+        "liquor",
+        "chilli",
+        "curry",
+        "soups",
+        "stews",
+        "broths",
+    }
+)
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _AHEAD_H = 8.0
@@ -46,11 +61,11 @@ _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
-def watch(paragraphs: Sequence[str], parted: Sequence[Clause], index: Index) -> ReadingState:
+def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = any(_SOUP.search(paragraph) for paragraph in paragraphs)
+    state.is_soup = any(not _SOUPS.isdisjoint(clause.words) for clause in parted)
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause

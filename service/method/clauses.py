@@ -10,7 +10,17 @@ from .listed import Index, is_heading
 from .mentions import Mention, mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
-from .times_and_sizes import Span, cut_cm, durations, has_figures, has_temperature, temperature, thickness_cm
+from .times_and_sizes import (
+    Span,
+    cut_cm,
+    durations,
+    has_degrees,
+    has_figures,
+    has_sizes,
+    has_temperature,
+    temperature,
+    thickness_cm,
+)
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -114,7 +124,9 @@ def _of_sentence(
     named = {i for m in mentions for i in range(m.i, m.j)}
     times = durations(tokens) if any(t.text[0].isdecimal() or t.stem in _TIME_WORDS for t in tokens) else []
     cuts = _cuts(tokens, named)
-    counted, warm = has_figures(tokens), has_temperature(tokens)
+    counted = has_figures(tokens)
+    warm = has_temperature(tokens) or (counted and has_degrees(tokens))
+    sized = counted and has_sizes(tokens)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         part = tokens[begin:end]
@@ -129,8 +141,8 @@ def _of_sentence(
             tokens=tuple(part),
             mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
             hours=tuple(span for span in times if begin <= span.i < end),
-            celsius=temperature(part) if counted or warm else None,
-            thickness=(thickness_cm(part) if counted else None)
+            celsius=temperature(part) if warm else None,
+            thickness=(thickness_cm(part) if sized else None)
             or (cut_cm(part) if verb and verb.act == "cut" else None),
             heading=heading,
             negated=_is_negated(part, verb),

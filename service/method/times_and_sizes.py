@@ -289,6 +289,21 @@ def has_temperature(tokens: Sequence[Token]) -> bool:
     return any(token.text in worded for token in tokens)
 
 
+_DEGREES = frozenset(
+    {"°", "º", "˚", "degree", "degrees", "deg", "f", "c", "fahrenheit", "celsius", "centigrade"}
+)
+
+
+def has_degrees(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence may give a temperature in degrees."""
+    return any(token.text in _DEGREES for token in tokens)
+
+
+def has_sizes(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence may give a length."""
+    return any(token.stem in _CM for token in tokens)
+
+
 def temperature(tokens: Sequence[Token]) -> float | None:
     """The first temperature in a sentence, in °C."""
     worded = _phrases("method_temperatures")

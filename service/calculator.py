@@ -5,7 +5,7 @@ What comes in has passed the gate (`gate.reading`, `gate.recipe_schema`).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,6 +15,7 @@ from .gate.reading import load
 from .gate.recipe_schema import RecipeSchema
 from .method.method_reading import Reading, read, reading_document
 from .method.prose_documents import WISHES, answered, reading_kept
+from .recipe.answer import PARTS
 from .recipe.calculation import calculate, cook
 from .recipe.custom import custom_foods
 from .recipe.request import RecipeRequest
@@ -42,11 +43,16 @@ def answer_recipe(document: dict[str, Any], foods: FoodTable | None = None) -> d
 
 
 def calculated(
-    document: dict[str, Any], foods: FoodTable, label: str | None = None, explain: tuple[str, ...] = ()
+    document: dict[str, Any],
+    foods: FoodTable,
+    label: str | None = None,
+    explain: tuple[str, ...] = (),
+    include: Collection[str] = PARTS,
 ) -> Calculated:
-    """The same, with the request it answers; with a label view and explanations where they are asked for."""
+    """The same, with the request it answers; with a label view and explanations where they are asked for.
+    include: what of the answer is wanted (`recipe.answer.PARTS`)."""
     request = RecipeRequest.from_document(document)
-    answer = calculate(request, foods, scheme=label, explained=explain)
+    answer = calculate(request, foods, scheme=label, explained=explain, parts=include)
     if "written" in document:
         answer["reading"] = reading_answer(document, foods)
     return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))

@@ -136,7 +136,7 @@ class Settings:
         "", _text, "Redis URL where all workers count them together; empty: each by itself", secret=True
     )
     answers_bytes: int = _setting(
-        16 * MEBIBYTE,
+        8 * MEBIBYTE,
         _whole(0, 1024 * MEBIBYTE),
         "answers that each worker keeps, to give them again to equal requests; 0 for none",
     )

@@ -11,6 +11,8 @@ from ..gate.keyed_lines import key_in, recipe_in
 from ..gate.problem_details import problem, problem_of
 from ..gate.reading import parse_json
 
+TOO_LONG = "The line is too long; a line may be as long as the body of one request."
+
 Answer = Callable[[dict[str, Any]], dict[str, Any]]
 """From a schema-checked recipe to its answer."""
 
@@ -28,9 +30,7 @@ def answer_line(line: bytes | None, number: int, answer: Answer = answer_recipe)
     """The answer to the recipe in `line`, or the problem with it; either with the line's `key`, if it has
     one. None: a line too long. Raises CallerGone."""
     if line is None:
-        return problem(
-            413, "The line is too long; a line may be as long as the body of one request.", line=number
-        )
+        return problem(413, TOO_LONG, line=number)
     named: dict[str, str] = {}
     try:
         document = parse_json(line)

@@ -16,7 +16,6 @@ from .progress_bar import progress
 from .refusing import refusals
 
 if TYPE_CHECKING:
-    from ..batch.answers import Answered
     from ..batch.executors import Executor
     from ..batch.running import Plan, Sink
 
@@ -71,6 +70,9 @@ def executor_of(workers: int | None, cluster: str | None) -> Executor[Any, Any]:
 )
 @click.option("--from-store", is_flag=True, help="Work out the saved recipes in place of those of IN.")
 @click.option(
+    "--save", "saving", is_flag=True, help="Save each recipe under its key, as POST /v1/recipes does."
+)
+@click.option(
     "--compress",
     type=click.Choice(get_args(Compression)),
     help="How OUT is compressed; by its name where not stated (.gz, .zst).",
@@ -80,6 +82,7 @@ def batch(
     *,
     files: tuple[Path, ...],
     from_store: bool,
+    saving: bool,
     compress: Compression | None,
     workers: int | None,
     cluster: str | None,
@@ -89,6 +92,7 @@ def batch(
     """Work out many recipes: one JSON recipe a line in IN, one answer or problem a line in OUT, in order.
 
     A line is a recipe as for POST /v1/calculations, or {"key": ..., "recipe": ...}, whose answer has the key.
+    With --save every line has a key, and its answer says what came of the save; it is on disk by then.
     IN may be compressed by gzip or Zstandard; - is standard input, or output. A line that cannot be answered
     gives its problem, with its number in "line". Memory stays the same however long IN is.
 
@@ -98,13 +102,18 @@ def batch(
     """
     if len(files) != (1 if from_store else 2):
         raise click.UsageError("Name OUT alone." if from_store else "Name IN and OUT.")
+    if from_store and saving:
+        raise click.UsageError("Saved recipes are worked out anew and kept by `saltledger recalculate`.")
     from ..jobs import own_process
 
     target = files[-1]
     how = compress or named(target)
     with refusals(), own_process.loaded(), ExitStack() as opened:
         executor = executor_of(workers, cluster)
-        plan = _of_store(how) if from_store else _of_file(opened.enter_context(_opened(files[0])), how)
+        if from_store:
+            plan = _of_store(how)
+        else:
+            plan = _of_file(opened.enter_context(_opened(files[0])), how, saving=saving)
         sink = opened.enter_context(_sink(target, plan.about, anew=anew))
         if sink.tally.items:
             click.echo(f"Going on after {sink.tally.items:,} recipes of an earlier run.", err=True)
@@ -130,18 +139,19 @@ def _opened(source: Path) -> Iterator[IO[bytes]]:
         yield file
 
 
-def _of_file(file: IO[bytes], how: Compression) -> Plan[Any, Answered]:
+def _of_file(file: IO[bytes], how: Compression, *, saving: bool) -> Plan[Any, Any]:
     from ..batch.compression import reading
-    from ..jobs import batch_runs
+    from ..jobs import batch_runs, saving_runs
 
+    plan: Callable[..., Plan[Any, Any]] = saving_runs.of_file if saving else batch_runs.of_file
     with suppress(OSError):  # a pipe has no size, and no place
         size = os.fstat(file.fileno()).st_size
         file.tell()
-        return batch_runs.of_file(reading(file), how, total=size or None, position=file.tell)
-    return batch_runs.of_file(reading(file), how)
+        return plan(reading(file), how, total=size or None, position=file.tell)
+    return plan(reading(file), how)
 
 
-def _of_store(how: Compression) -> Plan[Any, Answered]:
+def _of_store(how: Compression) -> Plan[Any, Any]:
     from ..jobs import batch_runs
 
     return batch_runs.of_store(how)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 from typing import IO, Any
 
@@ -21,6 +22,10 @@ from .read import read
 from .recalculate import recalculate
 from .refusing import refusals
 from .verify import verify
+from .webhook_deliveries import webhooks
+
+# Arrays here are small: more threads for each of their products cost memory and gain nothing.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # Modules that read tables or import Flask are imported by the command that needs them: `--help` stays quick.
 
@@ -119,7 +124,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive)
+STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive, webhooks)
 for command in (batch, *STORE, foods, evidence, figures, read):
     main.add_command(command)
 

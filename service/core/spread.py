@@ -118,7 +118,7 @@ def standard_normal(name: str, copy: int = 0) -> Draws:
     return draws
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=4096)
 def draw(spread: Spread, name: str, *, floor: float = -math.inf, ceiling: float = math.inf) -> Draws:
     """Draws of `spread`, shape (DRAWS + 1,), clipped to [floor, ceiling]; column 0 is the likely value.
 

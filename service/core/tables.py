@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
+from sys import intern
 from typing import Any, TypeVar
 
 from .errors import BrokenTable
@@ -39,6 +40,7 @@ def rows(name: str) -> tuple[Row, ...]:
         if None in row or None in row.values():
             cells = ", ".join(str(cell) for cell in row.values())
             raise BrokenTable(f"{name}.csv", number, f"more or fewer cells than columns: {cells[:200]}")
+        row.update({column: intern(cell) for column, cell in row.items()})  # most are in many rows
     if found and "source" in found[0]:
         telling = _telling(found)
         for row in found:

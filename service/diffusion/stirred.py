@@ -137,15 +137,21 @@ def change_by_pace(held: Array, rooms: Array, paces: Array, bath_held: Array, ba
     sources *= paces[:, np.newaxis]
     along = _resolvents(paces)
     pulls = np.einsum("gcnd,qgnd->qgcd", flows, along)
-    pulled = np.empty((_COUNT, count, wide + 1, draws), dtype=complex)
-    np.multiply(pulls[:_COUNT], _SCALE, out=pulled.real)
-    np.negative(pulls[_COUNT:], out=pulled.imag)
-    whole = pulled[:, :, wide:] + bath_rooms
-    whole[whole == 0] = 1.0
-    bath = pulled[:, :, :wide] * (_WEIGHTS / whole)
-    pushes = np.empty((2 * _COUNT, *bath.shape[1:]))
-    np.multiply(bath.real, _SCALE, out=pushes[:_COUNT])
-    pushes[_COUNT:] = bath.imag
+    pulled, across = pulls[:_COUNT], pulls[_COUNT:]
+    pulled *= _SCALE
+    np.negative(across, out=across)
+    room, room_across = pulled[:, :, wide:] + bath_rooms, across[:, :, wide:]
+    size = room * room + room_across * room_across
+    if bath_rooms.min() <= 0:
+        size[size == 0] = 1.0
+    # The pole's weight over what the bath's water comes to with that of the compartments, both complex.
+    turned = (_WEIGHTS.real * room + _WEIGHTS.imag * room_across) / size
+    turned_across = (_WEIGHTS.imag * room - _WEIGHTS.real * room_across) / size
+    pulled, across = pulled[:, :, :wide], across[:, :, :wide]
+    pushes = np.empty((2 * _COUNT, *pulled.shape[1:]))
+    np.subtract(pulled * turned, across * turned_across, out=pushes[:_COUNT])
+    pushes[:_COUNT] *= _SCALE
+    np.add(pulled * turned_across, across * turned, out=pushes[_COUNT:])
     gained = np.einsum("qgcd,qgnd->gcnd", pushes, along)
     gained *= openings[:, np.newaxis]
     sources *= _mean_decay(paces)[:, np.newaxis]

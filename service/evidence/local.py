@@ -139,7 +139,7 @@ def learn(local: Local, measured: Measured, foods: FoodTable, *, confirmed: bool
     keys, slopes = _slopes(log, told, local.keys)
     wider = local.extended(keys)
     noise = (measured.uncertainty / NINETY_FIVE) ** 2 + FROM_DAY_TO_DAY**2
-    here = _Line(wider, _spelled(wider, keys, slopes), float(told[0]))
+    here = _Line(wider, _spelled(wider, keys, slopes), _middle(told))
     far = abs(here.off(wider, measured)) / math.sqrt(here.variance(wider) + noise)
     used = confirmed or far <= CONTRADICTS
     after = _settled(wider, here, measured, noise, foods) if used else local
@@ -170,11 +170,17 @@ def _settled(wider: Local, line: _Line, measured: Measured, noise: float, foods:
     for _ in range(ROUNDS):
         after = _followed(wider, line, line.off(wider, measured), noise)
         told, log = _predicted(measured, foods, after)
-        drawn = _Line(after, _spelled(after, *_slopes(log, told, keys, alone=True)), float(told[0]))
+        drawn = _Line(after, _spelled(after, *_slopes(log, told, keys, alone=True)), _middle(told))
         if drawn.variance(wider) < FLAT * line.variance(wider):
             break  # at the end of what the figures allow, where a line says nothing
         line = drawn
     return _followed(wider, line, line.off(wider, measured), noise)
+
+
+def _middle(told: Draws) -> float:
+    """Between the likely case of a dish and the middle of its draws, in the logarithm: where those lie apart,
+    range and likely figure both follow measurements, each half."""
+    return math.sqrt(float(told[0]) * float(np.median(told[1:])))
 
 
 def _spelled(local: Local, keys: Sequence[str], slopes: Matrix) -> Matrix:

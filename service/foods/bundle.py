@@ -15,18 +15,20 @@ from .weights.household import Household
 
 
 class Shelf(Mapping[str, Food]):
-    """Foods by code, from the texts of data/foods.csv and data/values.csv. names: every name, by code."""
+    """Foods by code, from the texts of data/foods.csv and data/values.csv, a line each. names: every name, by
+    code."""
 
     def __init__(self, foods_csv: str, values_csv: str) -> None:
-        self._columns, *described = csv.reader(foods_csv.splitlines())
-        self._described = {row[0]: row for row in described}
+        head, *lines = foods_csv.splitlines()
+        self._columns = head.split(",")
+        self.names = {code: name for code, _, name, *_ in csv.reader(lines)}
+        self._described = dict(zip(self.names, lines, strict=True))
         self._figures = _figures(values_csv, self._described)
         self._made: dict[str, Food] = {}
-        self.names = {code: row[2] for code, row in self._described.items()}
 
     def __getitem__(self, code: str) -> Food:
         if code not in self._made:
-            row = dict(zip(self._columns, self._described[code], strict=True))
+            row = dict(zip(self._columns, next(csv.reader([self._described[code]])), strict=True))
             self._made[code] = _food(row, _values(self._figures[code]))
         return self._made[code]
 

@@ -34,9 +34,9 @@ _T = TypeVar("_T")
 _FILES = ("data/foods.csv", "data/values.csv", "extra_foods.csv", "curing_salts.csv")
 
 
-MOST_LINES, MOST_MATCHES = 16_384, 65_536
-"""Lines that a table remembers whole, and words whose food it remembers: those of an archive, whatever the
-amounts are."""
+MOST_LINES, MOST_MATCHES = 4096, 32_768
+"""Lines that a table remembers whole, of recipes saved again; and words whose food it remembers: those
+of an archive, whatever the amounts are."""
 
 
 class FoodTable:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from ..core.errors import Fault, InvalidRequest
 from .fields import Part, Text, said
 from .reading import load
 from .recipe_schema import RecipeSchema
@@ -33,3 +34,11 @@ def recipe_in(document: Any) -> dict[str, Any]:
     if isinstance(document, dict) and "recipe" in document:
         return dict(load(_keyed, document)["recipe"])
     return load(_recipe, document)
+
+
+def check_key(key: str, pointer: str = "") -> None:
+    """Raises InvalidRequest where a key cannot be kept."""
+    if not key.strip() or len(key) > MOST_KEY_CHARACTERS or not key.isprintable():
+        raise InvalidRequest(
+            [Fault(pointer, f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash.")]
+        )

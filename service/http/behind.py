@@ -1,4 +1,5 @@
-"""What goes on behind the answers of an app: begun with its first request, in each process that answers."""
+"""What goes on behind the answers of an app: begun in each process that answers, when it is ready to, so
+that what waits to be delivered goes on after a restart though nobody asks anything."""
 
 from __future__ import annotations
 
@@ -17,6 +18,13 @@ def register(app: Flask) -> None:
     app.extensions[KEY] = rounds = _deliveries(app, settings) if settings.webhook_url else None
     if rounds is not None:
         app.before_request(rounds.begin)
+
+
+def begin(app: Flask) -> None:
+    """Begin what goes on behind the answers, in the process that calls; once."""
+    rounds: Rounds | None = app.extensions[KEY]
+    if rounds is not None:
+        rounds.begin()
 
 
 def _deliveries(app: Flask, settings: Settings) -> Rounds:

@@ -46,6 +46,8 @@ OVERRULES = {
     ],
 }
 
+WITHDRAWAL = {"reviewer": "Ines Ware, dietitian"}
+
 SIGN_OFF = {"verdict": "signed", "name": "Ines Ware, dietitian", "note": "Salt weighed on 25 November."}
 
 MEASUREMENT = {

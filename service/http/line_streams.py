@@ -17,8 +17,6 @@ from .read_ahead import Line, ReadAhead
 
 MEDIA_TYPE = "application/x-ndjson"
 
-TOO_LONG = "The line is too long; a line may be as long as the body of one request."
-
 
 def answered(answer_each: Callable[[Iterator[Line]], Iterator[bytes]], wanted: str) -> Response:
     """The response that answers the lines of the request while they come.

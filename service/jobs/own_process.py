@@ -89,17 +89,25 @@ def own_figures_of(key: str) -> Iterator[None]:
 
     with database().read() as connection:
         kitchen = own_measurements.kitchen_of(connection, key)
-        state = own_measurements.state(connection, kitchen) if kitchen else None
-    with local_rows(_figures_of(kitchen, state) if kitchen and state else None):
+    with local_rows(figures_of_kitchen(kitchen) if kitchen else None):
         yield
+
+
+def figures_of_kitchen(kitchen: str) -> Local | None:
+    """What a kitchen has measured itself; None where it has measured nothing."""
+    from ..store import own_measurements
+
+    with database().read() as connection:
+        state = own_measurements.state(connection, kitchen)
+    return _figures_of(kitchen, state) if state[1] else None
 
 
 @lru_cache(MOST_KITCHENS)
 def _figures_of(kitchen: str, _state: tuple[int, int]) -> Local | None:
-    from .own_figures import figures_of_kitchen
+    from . import own_figures
 
     with database().read() as connection:
-        return figures_of_kitchen(connection, kitchen, foods())
+        return own_figures.figures_of_kitchen(connection, kitchen, foods())
 
 
 @contextmanager

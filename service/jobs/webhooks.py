@@ -1,9 +1,10 @@
-"""Tells the operator's own address what happened, event by event, each at least once and in order.
+"""Tells the operator's own address what happened, event by event, each at least once, a recipe's in order.
 
 As the Standard Webhooks specification has it: the headers webhook-id, webhook-timestamp and
 webhook-signature, the latter "v1," and the base64 of HMAC-SHA256 over "id.timestamp.body" with the shared
 secret. One process at a time delivers; where it ended is kept in the store, and moves on only after the
-receiver has said 2xx.
+receiver has said 2xx. What it refuses of one recipe (`OF_ONE_EVENT`) holds back that recipe alone; anything
+else, no answer among it, holds back all.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ import hashlib
 import hmac
 import ipaddress
 import json
+import logging
 import socket
 import time
 from collections.abc import Callable
@@ -31,6 +33,8 @@ if TYPE_CHECKING:
     from ..store.database import Database
     from ..store.records import Event
 
+log = logging.getLogger(__name__)
+
 SECRET_PREFIX = "whsec_"
 LEAST_SECRET_BYTES = 24
 """What the specification asks of a secret: 24 to 64 bytes."""
@@ -41,11 +45,19 @@ LEASE = timedelta(seconds=60)
 MOST_AT_ONCE = 50
 
 
-class NotDelivered(SaltledgerError):
-    """An event that the receiver did not take; reason: in words."""
+OF_ONE_EVENT = frozenset({400, 409, 413, 422})
+"""By these a receiver says that it does not take this event; by anything else, that it takes none now."""
 
-    def __init__(self, reason: str) -> None:
-        self.reason = reason
+
+class NotDelivered(SaltledgerError):
+    """An event that the receiver did not take; reason: in words.
+
+    event_alone: whether it is about this event, not about the receiver. after: when it asks to be tried
+    again at the soonest, None where it says nothing of it.
+    """
+
+    def __init__(self, reason: str, *, event_alone: bool = False, after: timedelta | None = None) -> None:
+        self.reason, self.event_alone, self.after = reason, event_alone, after
         super().__init__(reason)
 
     def __str__(self) -> str:
@@ -125,7 +137,9 @@ class Receiver:
             except urllib3.exceptions.HTTPError as fault:
                 raise NotDelivered(f"could not be reached ({type(fault).__name__})") from None
         if not 200 <= response.status < 300:
-            raise NotDelivered(f"answered {response.status}")
+            after = _seconds(response.headers.get("Retry-After", ""))
+            alone = response.status in OF_ONE_EVENT
+            raise NotDelivered(f"answered {response.status}", event_alone=alone, after=after)
 
     def _address(self, host: str, port: int) -> str:
         """An address of the host that may be called. Raises NotDelivered."""
@@ -140,6 +154,11 @@ class Receiver:
                 "is in a private network; to allow it set SALTLEDGER_WEBHOOK_PRIVATE to allowed"
             )
         return allowed[0]
+
+
+def _seconds(text: str) -> timedelta | None:
+    """A Retry-After in seconds; None for any other, dates among them."""
+    return timedelta(seconds=int(text)) if text.isdecimal() and len(text) < 9 else None
 
 
 def _is_public(address: str) -> bool:
@@ -198,10 +217,17 @@ class Deliveries:
             return False
         try:
             self._receiver.send(f"event_{event.id}", message_of(event))
-        except NotDelivered:
+        except NotDelivered as fault:
             with self._open().write() as connection:
-                deliveries.failed(connection, url)
-            raise
+                if fault.event_alone:
+                    deliveries.refused(connection, url, event, fault.after)
+                else:
+                    deliveries.failed(connection, url, fault.after)
+            if not fault.event_alone:
+                raise
+            told = "Webhook of event %s about %r was refused (%s); that recipe's later events wait for it"
+            log.warning(told, event.id, event.payload["key"], fault.reason)
+            return True
         with self._open().write() as connection:
-            deliveries.done(connection, url, event.id)
+            deliveries.done(connection, url, event)
         return True

@@ -16,7 +16,7 @@ from .amounts import is_numeric
 from .line import Line
 from .line_tokens import tokenize
 
-MOST_TEMPLATES = 32_768
+MOST_TEMPLATES = 16_384
 _NUMBERED = re.compile(r"(\d{1,6}(?:\.\d{1,5})?)( [^\d]+)")
 _PROBE = "2"
 _ARTICLES = frozenset({"a", "an"})

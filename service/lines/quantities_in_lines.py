@@ -75,10 +75,15 @@ def _implied(cursor: Cursor) -> Quantity | None:
     share = read_exactness(cursor)
     size = skip_sizes(cursor)
     unit = read_unit(cursor)
+    several = cursor.at > start and cursor.tokens[cursor.at - 1].word.endswith("s")
     flags = {"implied-amount"} | ({EACH} if cursor.take("each") else set())
     followed = cursor.take("of")
     countable = dimension(unit) in {"count", "container"}
-    if unit is None or cursor.done or not (unit in _IMPLIED or (followed and countable)):
+    if (
+        unit is None
+        or cursor.done
+        or not (unit in _IMPLIED or ((followed or (size and not several)) and countable))
+    ):
         cursor.at = start
         return None
     amount = share or Spread.exact(1.0)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
+from functools import cached_property
 from itertools import groupby
 from typing import Any
 
@@ -21,51 +22,103 @@ from .evidence_backing import evidence_document
 from .explaining import explanation
 from .ingredients import ingredient_document
 from .measurement_advice import remedy
-from .nutrient_entries import nutrient_entries
+from .nutrient_entries import Entries, nutrient_entries
 from .outcome import Outcome, ResolvedIngredient
-from .plausibility import plausible
+from .plausibility import Plausible, plausible
 from .recipe_ledgers import fates, ledger, recipes_document
 from .sodium_origins import SodiumOrigins, sodium_origins
 from .sodium_total import SodiumTotal, sodium_total
 from .sub_recipes import portions
 from .views import allergens, claims, label
 
+ALWAYS = ("id", "title", "servings", "dataset", "sources", "tables", "notices")
+"""What stands in every answer: which recipe it is of, what it rests on, and what its reader should know."""
+
+PARTS = (
+    "per_serving",
+    "per_100g",
+    "energy",
+    "sodium",
+    "label",
+    "explanation",
+    "allergens",
+    "ingredients",
+    "recipes",
+    "assumptions",
+    "mirror",
+)
+"""What may be asked for by itself."""
+
 
 def answer_document(
-    outcome: Outcome, *, scheme: str | None = None, explained: Sequence[str] = ()
+    outcome: Outcome,
+    *,
+    scheme: str | None = None,
+    explained: Sequence[str] = (),
+    parts: Collection[str] = PARTS,
 ) -> dict[str, Any]:
     """The contract's answer, with the label view of a scheme ("fda", "eu", "uk") and the chains of nutrients
-    (`explained`, by tag) where they are asked for.
+    (`explained`, by tag) where they are asked for. parts: what of PARTS is wanted; nothing else is made.
     """
-    request = outcome.request
-    total, found, origins = sodium_total(outcome), plausible(outcome), sodium_origins(outcome)
-    per_serving, per_100g = nutrient_entries(outcome, added_share(outcome), total)
-    return {
-        "id": identity(outcome),
-        "title": request.title,
-        "servings": figure(request.servings),
-        "dataset": dict(outcome.sources[0]),
-        "sources": [dict(source) for source in outcome.sources],
-        "tables": {"sha256": tables_sha256()},
-        "per_serving": {
+    of = _Parts(outcome)
+    made: dict[str, Callable[[], Any]] = {
+        "id": lambda: identity(outcome),
+        "title": lambda: outcome.request.title,
+        "servings": lambda: figure(outcome.request.servings),
+        "dataset": lambda: dict(outcome.sources[0]),
+        "sources": lambda: [dict(source) for source in outcome.sources],
+        "tables": lambda: {"sha256": tables_sha256()},
+        "per_serving": lambda: {
             "weight_g": figure(outcome.serving_weight_g),
-            "nutrients": per_serving,
+            "nutrients": of.nutrients[0],
         },
-        "per_100g": {"nutrients": per_100g},
-        "energy": energy_document(outcome, {tag: each["amount"] for tag, each in per_serving.items()}),
-        "sodium": _sodium(outcome, total, origins),
-        **({"label": rounded(label(outcome, scheme))} if scheme else {}),
-        **({"explanation": explanation(outcome, explained)} if explained else {}),
-        "allergens": allergens(outcome),
-        "ingredients": [
+        "per_100g": lambda: {"nutrients": of.nutrients[1]},
+        "energy": lambda: energy_document(
+            outcome, {t: each["amount"] for t, each in of.nutrients[0].items()}
+        ),
+        "sodium": lambda: _sodium(outcome, of.total, of.origins),
+        **({"label": lambda: rounded(label(outcome, scheme))} if scheme else {}),
+        **({"explanation": lambda: explanation(outcome, explained)} if explained else {}),
+        "allergens": lambda: allergens(outcome),
+        "ingredients": lambda: [
             _line(list(foods), eaten_mg)
-            for foods, eaten_mg in _by_line(outcome.listed, origins.eaten_mg.tolist())
+            for foods, eaten_mg in _by_line(outcome.listed, of.origins.eaten_mg.tolist())
         ],
-        **({"recipes": made_of} if (made_of := recipes_document(outcome.listed)) else {}),
-        "assumptions": assumption_documents(outcome.state.log),
-        "mirror": found.mirror,
-        "notices": [notice_document(notice) for notice in (*found.notices, *outcome.notices)],
+        **({"recipes": lambda: recipes_document(outcome.listed)} if any(portions(outcome.listed)) else {}),
+        "assumptions": lambda: assumption_documents(outcome.state.log),
+        "mirror": lambda: of.plausible.mirror,
+        "notices": lambda: [notice_document(each) for each in (*of.plausible.notices, *outcome.notices)],
     }
+    return {name: make() for name, make in made.items() if name in ALWAYS or name in parts}
+
+
+class _Parts:
+    """What several parts of an answer rest on, each made once, when it is first asked for."""
+
+    def __init__(self, outcome: Outcome) -> None:
+        self._outcome = outcome
+
+    @cached_property
+    def total(self) -> SodiumTotal:
+        return sodium_total(self._outcome)
+
+    @cached_property
+    def plausible(self) -> Plausible:
+        return plausible(self._outcome)
+
+    @cached_property
+    def origins(self) -> SodiumOrigins:
+        return sodium_origins(self._outcome)
+
+    @cached_property
+    def nutrients(self) -> tuple[Entries, Entries]:
+        """Of a serving, and of 100 g."""
+        return nutrient_entries(self._outcome, added_share(self._outcome), self.total)
+
+    @property
+    def likely(self) -> dict[str, float]:
+        """Likely amounts in a serving, by tag."""
+        return {tag: entry["amount"] for tag, entry in self.nutrients[0].items()}
 
 
 def identity(outcome: Outcome) -> str:

@@ -248,6 +248,18 @@ class Pools:
         kcal = grams * general_kcal_g("ALC")
         self.ride_along(lambda: self.pass_others(source, target, _ENERGY, (kcal * lent())[np.newaxis], step))
 
+    def move_protein(self, source: str, target: str, grams: Draws, step: int | None) -> None:
+        """Move protein, and its energy with it; grams is at most what the source holds."""
+        lent = self.energy_of(source)
+        self._shift(source, target, slice(WEIGHT, WEIGHT + 1), grams, step)
+
+        def others() -> None:
+            kcal = (grams * general_kcal_g("PROCNT") * lent())[np.newaxis]
+            self.pass_others(source, target, slice(_PROTEIN, _PROTEIN + 1), grams[np.newaxis], step)
+            self.pass_others(source, target, _ENERGY, kcal, step)
+
+        self.ride_along(others)
+
     def energy_of(self, place: str) -> Callable[[], Draws]:
         """Energy of a place over that of its macronutrients by the general factors, as it is now; to be asked
         when the other rows have come so far. What leaves takes energy along in this proportion, so that

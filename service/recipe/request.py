@@ -302,6 +302,9 @@ def _field_faults(step: StepRequest) -> Iterator[Fault]:
         yield Fault(f"{step.pointer}/into", message)
     if step.kind == "divide" and step.share is None:
         yield Fault(f"{step.pointer}/share", "A divide step needs share: how much of it goes, 0 to 1.")
+    if step.kind == "ferment" and step.bath is not None and step.into is not None:
+        message = "In a brine (bath) no other is made; take into out, or bath where the food makes its own."
+        yield Fault(f"{step.pointer}/into", message)
     if step.into is not None and step.into in (*step.food, step.bath):
         yield Fault(f"{step.pointer}/into", f"{step.into!r} cannot go into itself; name another component.")
 

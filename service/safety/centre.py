@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..core.spread import Spread
-from .safety_limits import hold
+from .safety_limits import ROUNDED_C, hold, holds, tables_for
 
 WET = frozenset({"boil", "simmer", "steam", "sous_vide"})
 """Kinds of steps whose surroundings bring the surface to their own temperature."""
@@ -31,7 +33,7 @@ class CentreCourse:
     @property
     def most_c(self) -> Spread:
         """The warmest that the centre gets."""
-        return Spread(max(self.slow_c), max(self.likely_c), max(self.fast_c))
+        return Spread(*sorted((max(self.slow_c), max(self.likely_c), max(self.fast_c))))
 
     def held(self, table: str) -> Spread:
         """How many times over the centre is held as long as a table of lethality_times.csv asks: 1 is enough.
@@ -39,22 +41,31 @@ class CentreCourse:
         Each moment counts by the time asked at its temperature; what is cooler than the table counts for
         nothing."""
         ends = (self._held(table, celsius) for celsius in (self.slow_c, self.likely_c, self.fast_c))
-        return Spread(*ends)
+        return Spread(*sorted(ends))
 
     def _held(self, table: str, celsius: Sequence[float]) -> float:
-        pace = np.array([_pace(table, each) for each in celsius])
+        pace = _paces(table, celsius)
         # By the cooler of the two ends of each stretch.
         return float(np.sum(np.minimum(pace[1:], pace[:-1]) * np.diff(self.minutes)))
 
     @property
     def words(self) -> str:
         """The end, as people say it."""
-        end = Spread(self.slow_c[-1], self.likely_c[-1], self.fast_c[-1])
+        # In what is cooler than the food the fast end is the coldest.
+        end = Spread(*sorted((self.slow_c[-1], self.likely_c[-1], self.fast_c[-1])))
         return f"about {end.likely:.0f} °C ({end.low:.0f} to {end.high:.0f} °C)"
 
 
-def _pace(table: str, celsius: float) -> float:
-    asked = hold(table, celsius)
-    if asked is None:
-        return 0.0
-    return 1 / asked.minutes if asked.minutes > 0 else _AT_ONCE
+def _paces(table: str, celsius: Sequence[float]) -> NDArray[np.float64]:
+    """At each temperature, how much of what is asked a minute there comes to."""
+    from_c, paces = _pace_steps(table)
+    return np.asarray(paces[np.searchsorted(from_c, np.asarray(celsius) + ROUNDED_C, side="right")])
+
+
+@cache
+def _pace_steps(table: str) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Temperatures of a table's rows, rising, and the pace below the first and from each of them on."""
+    from_c = sorted({row.temperature_c for name in tables_for(table) for row in holds(name)})
+    asked = [hold(table, celsius) for celsius in from_c]
+    paces = [0.0, *(1 / each.minutes if each and each.minutes > 0 else _AT_ONCE for each in asked)]
+    return np.array(from_c), np.array(paces)

@@ -79,11 +79,23 @@ def hold(table: str, temperature_c: float) -> Hold | None:
 
     What is long enough for any poultry is long enough for a lean bird, whose own table has fewer rows.
     """
-    tables = (table, "poultry") if table.endswith("_lean") else (table,)
     reached = [
-        row for name in tables for row in _holds()[name] if row.temperature_c <= temperature_c + ROUNDED_C
+        row
+        for name in tables_for(table)
+        for row in holds(name)
+        if row.temperature_c <= temperature_c + ROUNDED_C
     ]
     return min(reached, key=lambda row: row.minutes, default=None)
+
+
+def tables_for(table: str) -> tuple[str, ...]:
+    """The tables of lethality_times.csv that count where one is asked for."""
+    return (table, "poultry") if table.endswith("_lean") else (table,)
+
+
+def holds(table: str) -> tuple[Hold, ...]:
+    """The rows of a table of lethality_times.csv, coolest first."""
+    return _holds()[table]
 
 
 def hold_tables() -> tuple[str, ...]:

@@ -5,7 +5,10 @@ Threads, since a worker that streams a long batch must still say that it lives.
 
 from __future__ import annotations
 
+import ctypes
+import gc
 import logging
+from contextlib import suppress
 from dataclasses import replace
 from typing import Any
 
@@ -18,6 +21,9 @@ from ..core.logs import JsonLines, configure
 from ..evidence.figure_lock import differences, in_words
 from ..http.loopback import is_loopback
 from .worker_metrics import Figures, figures_of
+
+_M_ARENA_MAX = -8
+"""glibc's number for the setting, from malloc.h."""
 
 
 class ServerLog(Logger):  # type: ignore[misc]
@@ -52,6 +58,7 @@ def run(settings: Settings, **stated: Any) -> None:
     """
     settings = replace(settings, **stated)
     configure(settings.log_level)
+    _keep_one_arena()
     _tell_of_changed_figures()
     has_keys = _prepare_store(settings)
     if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
@@ -116,10 +123,14 @@ class _Server(BaseApplication):  # type: ignore[misc]
                 self.cfg.set(key, value)
 
     def _hooks(self) -> dict[str, Any]:
+        from ..http import behind
+
+        begin = {"post_worker_init": lambda worker: behind.begin(worker.wsgi)}
         figures = self.figures
         if figures is None:
-            return {}
+            return begin
         return {
+            **begin,
             "pre_fork": lambda _master, worker: figures.reserve(worker),
             "post_fork": lambda _master, worker: figures.settle(worker),
             "child_exit": lambda _master, worker: figures.release(worker),
@@ -133,4 +144,17 @@ class _Server(BaseApplication):  # type: ignore[misc]
         app = create_app(self.settings)
         # Whatever is loaded when it is first needed is loaded now, once, and shared by the workers.
         answer_recipe(recipe_example())
+        _share_memory()
         return app
+
+
+def _share_memory() -> None:
+    """Let workers go on sharing what is loaded: their collectors of garbage never touch it."""
+    gc.collect()
+    gc.freeze()
+
+
+def _keep_one_arena() -> None:
+    """Let all threads take memory from one place (glibc); each would keep what its arrays leave behind."""
+    with suppress(AttributeError, OSError):
+        ctypes.CDLL(None).mallopt(_M_ARENA_MAX, 1)

@@ -68,6 +68,12 @@ def after(
     return [Event(row.id, row.kind, row.payload, row.created_at) for row in connection.execute(query)]
 
 
+def count_after(connection: Connection, event_id: int) -> int:
+    """How many events have a number above `event_id`."""
+    query = select(func.count()).select_from(events).where(events.c.id > event_id)
+    return connection.scalars(query).one()
+
+
 def latest_id(connection: Connection) -> int:
     """The number of the newest event, 0 where there is none."""
     return connection.scalars(select(func.max(events.c.id))).one() or 0

@@ -15,7 +15,6 @@ from sqlalchemy import (
     Select,
     and_,
     delete,
-    false,
     func,
     insert,
     literal,
@@ -23,14 +22,16 @@ from sqlalchemy import (
     or_,
     select,
     text,
+    true,
     update,
 )
 
 from ..core.documents import every_food
 from ..review.overrides import line_key
-from ..review.urgency import Urgency, urgency_of
+from ..review.urgency import urgency_of
+from . import list_walks
 from .records import Document, Heading, Order, Place, State, Version, Wanted
-from .schema import as_text, now, recipe_lines, recipe_uses, recipes, versions
+from .schema import as_text, now, recipe_counts, recipe_lines, recipe_uses, recipes, versions
 
 MOST_WORDS = 8000
 """Characters of title, key and lines that a search looks through."""
@@ -59,24 +60,41 @@ def page(
     Those after it, or before it where `back`; without a place the first, or the last.
     """
     by = [recipes.c[name] for name in (*_BY[wanted.order], "key")]
-    chosen = select(recipes.c.id, recipes.c.current, *by).where(*_which(connection, wanted))
-    if (rare := _rare_mark(wanted)) is not None:
-        chosen = chosen.with_hint(recipes, f"INDEXED BY {rare}", "sqlite")
-    if place is not None:
-        chosen = chosen.where(_beyond(by, (*place.values, as_text(place.key)), back=back))
-    chosen_ids = chosen.order_by(*_ordered(by, back=back)).limit(limit).subquery()
+    found_ids = _found(connection, wanted)
+    index = list_walks.index_of(connection, wanted) if found_ids is None else None
+    chosen = select(recipes.c.id, recipes.c.current, *by).where(*_which(wanted, found_ids))
+    if index is not None:
+        chosen = chosen.with_hint(recipes, f"INDEXED BY {index}", "sqlite")
+    elif found_ids is not None:
+        chosen = chosen.with_hint(recipes, "NOT INDEXED", "sqlite")
+    chosen = chosen.order_by(*_ordered(by, back=back))
+    stretches = [true()] if place is None else _beyond(by, (*place.values, as_text(place.key)), back=back)
+    found: list[Heading] = []
+    with list_walks.along(connection, wanted, index):
+        for stretch in stretches:
+            if len(found) < limit:
+                found += _headings_of(
+                    connection, chosen.where(stretch).limit(limit - len(found)), by, back=back
+                )
+    return found[::-1] if back else found
+
+
+def _headings_of(
+    connection: Connection, chosen: Select[Any], by: Sequence[Any], *, back: bool
+) -> list[Heading]:
+    """What lists show of the recipes that are chosen, in their order."""
+    chosen_ids = chosen.subquery()
     query = headings().join(
         chosen_ids, and_(chosen_ids.c.id == versions.c.recipe_id, chosen_ids.c.current == versions.c.number)
     )
     query = query.order_by(*_ordered([chosen_ids.c[column.name] for column in by], back=back))
-    found = [Heading(**row) for row in connection.execute(query).mappings()]
-    return found[::-1] if back else found
+    return [Heading(**row) for row in connection.execute(query).mappings()]
 
 
 def count_by_status(connection: Connection) -> dict[str, int]:
     """How many active recipes stand at each status."""
-    query = select(recipes.c.status, func.count()).where(recipes.c.state == "active")
-    return {row[0]: row[1] for row in connection.execute(query.group_by(recipes.c.status))}
+    query = select(recipe_counts.c.status, recipe_counts.c.count).where(recipe_counts.c.state == "active")
+    return {row[0]: row[1] for row in connection.execute(query.where(recipe_counts.c.count > 0))}
 
 
 def count_with(connection: Connection, most: int, *, line: str | None = None, food: str | None = None) -> int:
@@ -119,7 +137,8 @@ def keys_after(
 def count(connection: Connection, *, archived: bool = False) -> int:
     """How many recipes are active; archived: with those that are archived."""
     states = ("active", "archived") if archived else ("active",)
-    return connection.scalars(select(func.count()).where(recipes.c.state.in_(states))).one()
+    query = select(func.coalesce(func.sum(recipe_counts.c.count), 0))
+    return int(connection.scalars(query.where(recipe_counts.c.state.in_(states))).one())
 
 
 def headings() -> Select[Any]:
@@ -147,60 +166,40 @@ def headings() -> Select[Any]:
     )
 
 
-def _which(connection: Connection, wanted: Wanted) -> list[Any]:
-    column = recipes.c
-    asked = [column.state == wanted.state]
-    if wanted.status is not None:
-        asked.append(column.status == wanted.status)
-    if wanted.above_mg is not None:
-        asked.append(_may_be_above(wanted.above_mg))
-    if wanted.complete is not None:
-        asked.append(column.complete.is_(wanted.complete))
-    if wanted.stops:
-        asked.append(column.stops > literal_column("0"))  # said as the index of them has it
-    if wanted.checks:
-        asked.append(column.checks > 0)
-    if wanted.doubtful:
-        asked.append(column.doubtful_mg > 0)
-    if wanted.changed_since_signing:
-        asked.append(column.changed_since_signing.is_(True))
-    if wanted.stale:
-        asked.append(column.stale.is_(True))
-    if wanted.changed_since is not None:
-        asked.append(column.changed_at >= wanted.changed_since)
-    if wanted.status == "open" and (least := _least_urgency(wanted)):
-        asked.append(column.urgency >= least)
-    if wanted.handled_by:
-        asked.append(column.handled_by == as_text(wanted.handled_by))
-    if wanted.search.strip():
-        asked.append(_has_words(connection, words_of(wanted.search)))
-    return asked
+def _which(wanted: Wanted, found_ids: Sequence[int] | None) -> list[Any]:
+    """The conditions of a list. found_ids: what a search has found, None where its words are to be read."""
+    column, least = recipes.c, list_walks.least_urgency(wanted)
+    asked = (
+        wanted.status is not None and column.status == wanted.status,
+        wanted.above_mg is not None and _may_be_above(wanted.above_mg),
+        wanted.complete is not None and column.complete.is_(wanted.complete),
+        # Said as the index of them has it.
+        wanted.stops and column.stops > literal_column("0"),
+        wanted.checks and column.checks > 0,
+        wanted.doubtful and column.doubtful_mg > literal_column("0"),
+        wanted.changed_since_signing and column.changed_since_signing.is_(True),
+        wanted.stale and column.stale.is_(True),
+        wanted.changed_since is not None and column.changed_at >= wanted.changed_since,
+        least > 0 and column.urgency >= least,
+        bool(wanted.handled_by) and column.handled_by == as_text(wanted.handled_by),
+        found_ids is not None and column.id.in_(found_ids),
+    )
+    conditions = [column.state == wanted.state, *(each for each in asked if each is not False)]
+    if found_ids is None:
+        # What many have is found soonest by going through the list in its order.
+        spaced = literal(" ") + column.words
+        conditions += [spaced.contains(f" {word}", autoescape=True) for word in words_of(wanted.search)]
+    return conditions
 
 
-def _least_urgency(wanted: Wanted) -> int:
-    """The least rank of recipes with the marks that are asked for: the list need not be read beyond it."""
-    if wanted.stops:
-        return Urgency(1, 0, False, 0.0, False, False).rank
-    if wanted.complete is False:
-        return Urgency(0, 0, True, 0.0, False, False).rank
-    return Urgency(0, 0, False, 0.0, True, False).rank if wanted.changed_since_signing else 0
-
-
-def _rare_mark(wanted: Wanted) -> str | None:
-    """The index of the rarest mark that is asked for; None where the order by urgency finds them at once."""
-    if wanted.order == "urgency" and wanted.status == "open":
+def _found(connection: Connection, wanted: Wanted) -> Sequence[int] | None:
+    """The recipes whose words begin with each of those searched for; None where nothing is, or many have
+    them."""
+    if not wanted.search.strip():
         return None
-    if wanted.stops:
-        return "ix_recipes_with_stops"
-    if wanted.changed_since_signing:
-        return "ix_recipes_changed"
-    return "ix_recipes_incomplete" if wanted.complete is False else None
-
-
-def _has_words(connection: Connection, words: Sequence[str]) -> Any:
-    """Whether the words of a recipe begin with each of these."""
+    words = words_of(wanted.search)
     if not words:
-        return false()
+        return ()
     if connection.dialect.name == "sqlite":
         indexed = "SELECT rowid FROM recipe_words WHERE recipe_words MATCH :asked"
         asked = " ".join(f'"{word}"*' for word in words)
@@ -213,11 +212,7 @@ def _has_words(connection: Connection, words: Sequence[str]) -> Any:
     found = connection.scalars(text(f"{indexed} LIMIT {MANY}"), {"asked": asked}).all()
     if connection.dialect.name != "sqlite":
         connection.execute(text("SET LOCAL enable_seqscan = on"))
-    if len(found) < MANY:
-        return recipes.c.id.in_(found)
-    # What many have is found soonest by going through the list in its order.
-    spaced = literal(" ") + recipes.c.words
-    return and_(*(spaced.contains(f" {word}", autoescape=True) for word in words))
+    return found if len(found) < MANY else None
 
 
 def _may_be_above(mg: float) -> Any:
@@ -231,15 +226,19 @@ def _ordered(columns: Sequence[Any], *, back: bool) -> list[Any]:
     return [each.asc() if (each.name in _UPWARD) != back else each.desc() for each in columns]
 
 
-def _beyond(by: Sequence[Any], values: Sequence[Any], *, back: bool) -> Any:
-    """What comes after a place, or before it: further in the first column that differs."""
-    further: Any = false()
-    for column, value in reversed(list(zip(by, values, strict=True))):
-        up = (column.name in _UPWARD) != back
-        further = or_(column > value if up else column < value, and_(column == value, further))
-    # Said apart, the first column lets the database begin in the middle of its index.
-    first_up = (by[0].name in _UPWARD) != back
-    return and_(by[0] >= values[0] if first_up else by[0] <= values[0], further)
+def _beyond(by: Sequence[Any], values: Sequence[Any], *, back: bool) -> list[Any]:
+    """What comes after a place, or before it, in stretches, the nearest first.
+
+    What is equal in all columns but the last and further in that; then what is further in the one before it,
+    and so on. Each is one stretch of the index; said as one condition, a database would read all equals up to
+    the place.
+    """
+    further = [
+        column > value if (column.name in _UPWARD) != back else column < value
+        for column, value in zip(by, values, strict=True)
+    ]
+    equal = [column == value for column, value in zip(by, values, strict=True)]
+    return [and_(*equal[:at], further[at]) for at in reversed(range(len(by)))]
 
 
 def place_of(heading: Heading, order: Order) -> Place:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
+from ..core.checkpoint import WorkStopped
 from ..core.errors import SaltledgerError
 from ..review.overrides import Overrule
 from . import listing, override_records, recipes
@@ -19,11 +20,13 @@ Reached = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """What an overrule would do to another recipe, mg of sodium a serving; after_mg None: it cannot be."""
+    """What an overrule would do to another recipe, mg of sodium a serving; after_mg None: it cannot be worked
+    out, and `fault` says why."""
 
     version: Version
     before_mg: float
     after_mg: float | None
+    fault: str | None = None
 
 
 def others(connection: Connection, made: Iterable[Overrule], key: str) -> list[Reached]:
@@ -37,9 +40,8 @@ def others(connection: Connection, made: Iterable[Overrule], key: str) -> list[R
     return [reached for reached in found if reached[0] != key]
 
 
-def moves(bench: Workbench, made: Sequence[Overrule], reached: Iterable[Reached]) -> list[Move]:
-    """What overrules would move in other recipes; nothing is kept."""
-    found = []
+def moves(bench: Workbench, made: Sequence[Overrule], reached: Iterable[Reached]) -> Iterator[Move]:
+    """What overrules would move in other recipes, one after another; nothing is kept."""
     for key, save_id in reached:
         with bench.database.read() as connection:
             seen = recipes.by_save_id(connection, save_id)
@@ -48,10 +50,12 @@ def moves(bench: Workbench, made: Sequence[Overrule], reached: Iterable[Reached]
             continue
         try:
             after = bench.with_overrules(seen, [*standing, *made])["sodium"]["per_serving_mg"]["likely"]
-        except SaltledgerError:
-            after = None
-        found.append(Move(seen, seen.sodium_mg, after))
-    return found
+        except WorkStopped:
+            raise
+        except SaltledgerError as fault:
+            yield Move(seen, seen.sodium_mg, None, str(fault))
+        else:
+            yield Move(seen, seen.sodium_mg, after)
 
 
 def carry(bench: Workbench, reached: Iterable[Reached], signature: Signature) -> int:

@@ -82,12 +82,13 @@ recipes = Table(
     Column("handled_by", Text, nullable=False, server_default=""),
     Column("changed_at", Text, nullable=False, server_default=""),
     Column("stale", Boolean, nullable=False, server_default=false()),
-    Index(None, "state", "sodium_mg", "key"),
-    Index(None, "state", "urgency", "sodium_mg", "key"),
-    Index(None, "state", "doubtful_mg", "key"),
+    # Each list is an index that is walked in its own direction.
+    Index("ix_recipes_by_sodium", "state", text("sodium_mg DESC"), "key"),
+    Index("ix_recipes_by_urgency", "state", text("urgency DESC"), text("sodium_mg DESC"), "key"),
+    Index("ix_recipes_by_doubtful", "state", text("doubtful_mg DESC"), "key"),
+    Index("ix_recipes_by_changed", "state", text("changed_at DESC"), "key"),
     Index(None, "state", "by_title", "key"),
-    Index(None, "state", "changed_at", "key"),
-    Index(None, "state", "status"),
+    Index("ix_recipes_by_key", "state", "key"),
     Index(None, "handled_by"),
     *(
         Index(name, "state", sqlite_where=text(sqlite), postgresql_where=text(postgresql))
@@ -95,8 +96,18 @@ recipes = Table(
             ("ix_recipes_with_stops", "stops > 0", "stops > 0"),
             ("ix_recipes_changed", "changed_since_signing IS 1", "changed_since_signing IS true"),
             ("ix_recipes_incomplete", "complete IS 0", "complete IS false"),
+            ("ix_recipes_stale", "stale IS 1", "stale IS true"),
         )
     ),
+)
+
+recipe_counts = Table(
+    "recipe_counts",
+    metadata,
+    # How many recipes there are, kept by triggers on their table.
+    Column("state", Text, primary_key=True),
+    Column("status", Text, primary_key=True),
+    Column("count", BigInteger, nullable=False),
 )
 
 recipe_lines = Table(
@@ -318,6 +329,16 @@ deliveries = Table(
     metadata,
     Column("url", Text, primary_key=True),
     Column("delivered", BigInteger, nullable=False),
+    Column("tries", Integer, nullable=False),
+    Column("due_at", Text, nullable=False),
+)
+
+held_deliveries = Table(
+    "held_deliveries",
+    metadata,
+    Column("url", Text, primary_key=True),
+    Column("key", Text, primary_key=True),
+    Column("event_id", BigInteger, nullable=False),
     Column("tries", Integer, nullable=False),
     Column("due_at", Text, nullable=False),
 )

@@ -1,11 +1,23 @@
-"""What work by hand moves, wets or takes where nobody measured it (`handwork.csv`)."""
+"""What work by hand moves, wets or takes where nobody measured it (`handwork.csv`, `own_brine.csv`)."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 
 from ..core.sourced import SourcedFigure, figure_of
-from ..core.tables import load
+from ..core.tables import Row, load
+
+USUAL_BRINE = 0.024
+"""g of salt on a gram of a vegetable's water, at which the figures of own_brine.csv stand."""
+
+
+@dataclass(frozen=True, slots=True)
+class OwnBrine:
+    """most: g of water from a gram of raw vegetable by the end of time; half of it in half_h hours."""
+
+    most: SourcedFigure
+    half_h: float
 
 
 def pump_drip() -> SourcedFigure:
@@ -42,6 +54,20 @@ def cure_run_off() -> SourcedFigure:
 def pot_time() -> SourcedFigure:
     """Time in a pot that nobody states, over the usual time of such a food."""
     return _figures()["pot_time"]
+
+
+def own_brine(pot_kind: str | None) -> OwnBrine:
+    """What dry-salted vegetables give of their own water."""
+    return _brines().get(pot_kind or "") or _brines()["any"]
+
+
+@cache
+def _brines() -> dict[str, OwnBrine]:
+    return dict(load("own_brine", _brine_of))
+
+
+def _brine_of(row: Row) -> tuple[str, OwnBrine]:
+    return row["kind"], OwnBrine(figure_of(row), float(row["half_h"]))
 
 
 @cache

@@ -176,9 +176,10 @@ def drip_share(kind: str | None, method: str) -> SourcedFigure:
     return table.get((kind or "any", method)) or table["any", method]
 
 
-def mobile_share(tag: str) -> SourcedFigure | None:
-    """The share of a nutrient that is free to leave with juice and into the pot; None where it stays put."""
-    return _leaching().get(tag)
+def mobile_share(tag: str, kind: str | None = None) -> SourcedFigure | None:
+    """The share of a nutrient that is free to leave with juice and into the pot; None where it stays put.
+    kind: of the food (see `pot_kinds`), where it has shares of its own."""
+    return _leaching().get((kind or "", tag)) or _leaching().get(("", tag))
 
 
 @cache
@@ -187,8 +188,8 @@ def _drips() -> dict[tuple[str, str], SourcedFigure]:
 
 
 @cache
-def _leaching() -> dict[str, SourcedFigure]:
-    return dict(load("leaching", lambda row: (row["tag"], figure_of(row))))
+def _leaching() -> dict[tuple[str, str], SourcedFigure]:
+    return dict(load("leaching", lambda row: ((row["kind"], row["tag"]), figure_of(row))))
 
 
 def _warmth(temperature_c: float) -> float:

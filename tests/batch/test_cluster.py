@@ -16,6 +16,9 @@ from pathlib import Path
 import pytest
 from saltledger.batch.cluster import Cluster, NoCluster
 from saltledger.http.examples import SHORT
+from saltledger.jobs.workbenches import make_workbench
+from saltledger.review.chain import Actor
+from saltledger.store.database import Database
 
 from ..serving import COMMAND, free_port
 
@@ -28,27 +31,29 @@ class Running:
     """A cluster of this machine."""
 
     address: str
+    database_url: str
     workers: tuple[subprocess.Popen[bytes], ...]
 
 
 @pytest.fixture(scope="module")
 def cluster(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
     folder = tmp_path_factory.mktemp("cluster")
+    url = f"sqlite:///{folder / 'store.sqlite3'}"
     address = f"tcp://127.0.0.1:{free_port()}"
-    started = [_started(folder, "scheduler", "--host", address, "--no-dashboard", "--no-jupyter")]
+    started = [_started(folder, url, "scheduler", "--host", address, "--no-dashboard", "--no-jupyter")]
     plain = ("--nthreads", "1", "--no-nanny", "--no-dashboard", "--local-directory", str(folder))
     try:
-        started += [_started(folder, "worker", address, *plain) for _ in range(2)]
-        yield Running(address, tuple(started[1:]))
+        started += [_started(folder, url, "worker", address, *plain) for _ in range(2)]
+        yield Running(address, url, tuple(started[1:]))
     finally:
         for process in started:
             process.kill()
             process.wait(30)
 
 
-def _started(folder: Path, part: str, *arguments: str) -> subprocess.Popen[bytes]:
+def _started(folder: Path, url: str, part: str, *arguments: str) -> subprocess.Popen[bytes]:
     command = [sys.executable, "-m", "dask", part, *arguments]
-    environment = {**os.environ, "DASK_DISTRIBUTED__WORKER__MEMORY__TERMINATE": "false"}
+    environment = {**os.environ, "SALTLEDGER_DATABASE_URL": url}
     with (folder / "log").open("ab") as log:
         return subprocess.Popen(command, stdout=log, stderr=log, env=environment)
 
@@ -64,6 +69,45 @@ def recipes(folder: Path) -> tuple[Path, list[str]]:
     file = folder / "in.ndjson"
     file.write_text("\n".join(lines), encoding="utf-8")
     return file, keys
+
+
+def test_saved_recipes_are_worked_out_by_workers_that_have_the_store(
+    cluster: Running, tmp_path: Path
+) -> None:
+    database = Database(cluster.database_url)
+    bench = make_workbench(database)
+    for number in range(40):
+        bench.save(f"dish-{number:02}", {**SHORT, "title": f"dish {number}"}, Actor("local"))
+    database.close()
+    there, here = tmp_path / "there.ndjson", tmp_path / "here.ndjson"
+    on = ("--cluster", cluster.address)
+    assert command(cluster, "batch", "--from-store", str(there), *on).returncode == 0
+    assert command(cluster, "batch", "--from-store", str(here)).returncode == 0
+    assert there.read_bytes() == here.read_bytes()
+    assert there.read_bytes().count(b"\n") == 40
+    again = command(cluster, "recalculate", *on)
+    assert (again.returncode, again.stderr) == (
+        0,
+        "40 recipes, 0 marked for review, 0 could not be worked out.\n",
+    )
+
+
+def test_workers_with_another_store_are_refused(cluster: Running, tmp_path: Path) -> None:
+    other = f"sqlite:///{tmp_path / 'other.sqlite3'}"
+    database = Database(other)
+    make_workbench(database).save("dish", SHORT, Actor("local"))
+    database.close()
+    refused = command(cluster, "recalculate", "--cluster", cluster.address, url=other)
+    assert refused.returncode == 2
+    assert "A worker has another release" in refused.stderr
+
+
+def command(cluster: Running, *arguments: str, url: str | None = None) -> subprocess.CompletedProcess[str]:
+    environment = {**os.environ, "SALTLEDGER_DATABASE_URL": url or cluster.database_url}
+    asked = [*COMMAND, *arguments]
+    return subprocess.run(
+        asked, env=environment, capture_output=True, text=True, check=False, timeout=LIMIT_SECONDS
+    )
 
 
 def test_a_worker_that_is_killed_loses_and_doubles_nothing(cluster: Running, tmp_path: Path) -> None:

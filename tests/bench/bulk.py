@@ -1,13 +1,16 @@
 """What many saves in one request cost beside single ones: `python -m tests.bench.bulk`.
 
 A service of its own saves recipes one by one, each over a connection of its own as a CMS or curl does, then
-many in one request, then the same again. Told are ratios within the run, by the clock; exits with 1 where
-they fall below `FLOORS`. Work a recipe takes either way is told as well, since no way of saving saves it.
+many in one request, then the same again. Told are ratios within the run, by the clock and by what the
+service takes of the processor; the latter mean something on a machine that others use: a single save waits
+for one core, many use `CORES`. Exits with 1 where these fall below `FLOORS`. Work that a recipe takes either
+way is told as well, since no way of saving saves it.
 """
 
 from __future__ import annotations
 
 import json
+import os
 import statistics
 import sys
 import time
@@ -20,11 +23,13 @@ from saltledger.calculator import answer_recipe
 from saltledger.gate.reading import load
 from saltledger.gate.recipe_schema import RecipeSchema
 
-from ..serving import served
+from ..serving import Service, served
 
 SINGLE, MANY = 60, 600
-FLOORS = {"new": 2.0, "again": 5.0}
+CORES = 2
+FLOORS = {"new": 4.0, "again": 20.0}
 """How many times the speed of single saves: what is new, and what is sent again and unchanged."""
+_TICKS = os.sysconf("SC_CLK_TCK")
 
 
 def recipe(number: int) -> dict[str, Any]:
@@ -43,26 +48,40 @@ def recipe(number: int) -> dict[str, Any]:
     }
 
 
-def measured(url: str) -> dict[str, float]:
-    """Milliseconds a recipe: single, new, again, and calculated alone."""
+def processor_ms(pid: int) -> float:
+    """What a process and all below it have taken of the processor; who has ended counts with its parent."""
+    stat = Path(f"/proc/{pid}/stat").read_text(encoding="ascii").rsplit(")", 1)[1].split()
+    threads = Path(f"/proc/{pid}/task").glob("*/children")
+    children = [int(child) for each in threads for child in each.read_text(encoding="ascii").split()]
+    return 1000 * sum(map(int, stat[11:15])) / _TICKS + sum(map(processor_ms, children))
+
+
+def measured(service: Service) -> dict[str, tuple[float, float]]:
+    """Milliseconds a recipe by the clock and of the processor: single, new, again, and calculated alone."""
+    url, pid = service.url, service.process.pid
     for number in range(20):  # both workers have read their tables
         requests.put(f"{url}/v1/recipes/warm-{number}", json=recipe(number), timeout=60)
-    singles = []
+    _sent(url, "warm", 5000)  # the processes for many are there
+    singles, work_began = [], processor_ms(pid)
     for number in range(SINGLE):
         began = time.perf_counter()
         requests.put(f"{url}/v1/recipes/single-{number}", json=recipe(1000 + number), timeout=60)
         singles.append(time.perf_counter() - began)
-    found = {"single": 1000 * statistics.median(singles)}
+    found = {"single": (1000 * statistics.median(singles), (processor_ms(pid) - work_began) / SINGLE)}
     for name in ("new", "again"):
-        found[name] = 1000 * _sent(url) / MANY
-    began = time.perf_counter()
+        work_began = processor_ms(pid)
+        clock_ms = 1000 * _sent(url, "many", 2000) / MANY
+        found[name] = clock_ms, (processor_ms(pid) - work_began) / MANY
+    began, work_began = time.perf_counter(), time.process_time()
     for number in range(SINGLE):
         answer_recipe(load(RecipeSchema(), recipe(3000 + number)))
-    return found | {"calculated": 1000 * (time.perf_counter() - began) / SINGLE}
+    spent = time.perf_counter() - began, time.process_time() - work_began
+    return found | {"calculated": (1000 * spent[0] / SINGLE, 1000 * spent[1] / SINGLE)}
 
 
-def _sent(url: str) -> float:
-    lines = [json.dumps({"key": f"many-{number}", "recipe": recipe(2000 + number)}) for number in range(MANY)]
+def _sent(url: str, name: str, first: int) -> float:
+    saves = [{"key": f"{name}-{number}", "recipe": recipe(first + number)} for number in range(MANY)]
+    lines = [json.dumps(each) for each in saves]
     began = time.perf_counter()
     headers = {"Content-Type": "application/x-ndjson"}
     answer = requests.post(f"{url}/v1/recipes", data="\n".join(lines), headers=headers, timeout=600)
@@ -76,13 +95,18 @@ def main() -> int:
     with TemporaryDirectory() as folder:
         url = f"sqlite:///{Path(folder) / 'store.sqlite3'}"
         with served(url, Path(folder) / "log") as service:
-            found = measured(service.url)
-    print(f"single save {found['single']:.1f} ms; a calculation alone {found['calculated']:.1f} ms")
+            found = measured(service)
+    for name in ("single", "calculated"):
+        print(f"{name}: {found[name][0]:.1f} ms by the clock, {found[name][1]:.2f} ms of the processor")
     below = False
     for name, floor in FLOORS.items():
-        times = found["single"] / found[name]
+        (clock, work), (single_clock, single_work) = found[name], found["single"]
+        times = CORES * single_work / work
         below |= times < floor
-        print(f"many, {name}: {found[name]:.1f} ms each, {times:.1f} times the speed (floor {floor})")
+        print(
+            f"many, {name}: {clock:.1f} ms each by the clock, {single_clock / clock:.1f} times the speed; "
+            f"{work:.2f} ms of the processor, {times:.1f} times on {CORES} cores (floor {floor:g})"
+        )
     return int(below)
 
 

@@ -244,6 +244,12 @@ def test_every_page_is_accessible_and_fits(
             assert over <= 0, f"{name} is {over} pixels too wide"
 
 
+def test_the_page_of_the_method_fits_a_phone(browser: Browser, service: Service) -> None:
+    with opened(browser, service, viewport={"width": 390, "height": 900}) as page:
+        page.goto("/method")
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
 def test_paper_has_the_figures_and_no_buttons(browser: Browser, service: Service, kept: str) -> None:
     with opened(browser, service) as page:
         page.goto("/review?status=all")

@@ -17,10 +17,12 @@ from click.testing import CliRunner, Result
 from saltledger.batch import compression
 from saltledger.batch.resuming import KEEP_SECONDS
 from saltledger.commands.cli import main
+from saltledger.commands.verify import _today
 from saltledger.http.examples import SHORT
 from saltledger.jobs.workbenches import make_workbench
 from saltledger.review.chain import Actor
 from saltledger.store.database import Database
+from saltledger.store.verifying import verify
 
 from ..serving import COMMAND
 
@@ -205,3 +207,28 @@ def test_a_bar_is_drawn_where_it_is_wanted() -> None:
     result = run("-", "-", "--progress", "--workers", 1, stdin=b"".join(keyed(n) for n in range(70)))
     assert "recipes, " in result.stderr
     assert "a second" in result.stderr
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_recipes_are_saved_where_that_is_wanted(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, workers: int
+) -> None:
+    url = f"sqlite:///{tmp_path}/store.sqlite3"
+    monkeypatch.setenv("SALTLEDGER_DATABASE_URL", url)
+    lines = [keyed(number) for number in range(70)]
+    lines[3] = b'{"key": "bad", "recipe": {"servings": 0, "ingredients": ["salt"]}}\n'
+    lines[5] = GOOD + b"\n"
+    lines[60] = lines[2].replace(b'"servings": ', b'"servings": 1')
+    first = answers(run("-", "-", "--save", "--workers", workers, stdin=b"".join(lines)).stdout_bytes)
+    assert [each["line"] for each in first] == list(range(1, 71))
+    assert [each.get("status") for each in (first[3], first[5])] == [422, 422]
+    assert (first[60]["key"], first[60]["saved"], first[60]["version"]) == ("dish-2", "changed", 2)
+    assert {each.get("saved") for each in first} == {"new", "changed", None}
+    again = answers(run("-", "-", "--save", "--workers", workers, stdin=b"".join(lines[6:50])).stdout_bytes)
+    assert {each["saved"] for each in again} == {"unchanged"}
+    assert [each["save_id"] for each in again] == [each["save_id"] for each in first[6:50]]
+    database = Database(url)
+    with database.read() as connection:
+        checked = verify(connection, _today(database, connection), frozenset({"dish-7", "dish-2"}))
+    database.close()
+    assert (checked.versions, checked.altered, checked.differs) == (68, [], [])

@@ -157,6 +157,7 @@ def test_what_a_caller_holds_is_not_sent_again_and_that_is_described(
 
 def test_the_life_of_a_saved_recipe(look: Look) -> None:
     at, saved = "/v1/recipes/soup", "/v1/recipes/{key}"
+    look("PUT", "/v1/recipes/broth-too", saved, json=SOUP)
     look("PUT", at, saved, json=SOUP)
     first = look("PUT", at, saved, json=soup("1 tsp table salt"))
     etag = first.headers["ETag"]
@@ -165,6 +166,17 @@ def test_the_life_of_a_saved_recipe(look: Look) -> None:
     look("GET", f"{at}/versions", f"{saved}/versions")
     look("GET", f"{at}/versions/1", f"{saved}/versions/{{number}}")
     look("GET", f"{at}/difference?from=1&to=2", f"{saved}/difference")
+    look(
+        "POST",
+        f"{at}/overrules/preview",
+        f"{saved}/overrules/preview",
+        json={
+            "reviewer": "Ines Ware",
+            "overrules": [
+                {"pointer": "/ingredients/2", "field": "grams", "value": 3, "reason": "-", "reach": "line"}
+            ],
+        },
+    )
     overruled = look(
         "POST",
         f"{at}/overrules",
@@ -176,6 +188,14 @@ def test_the_life_of_a_saved_recipe(look: Look) -> None:
     held = {"If-Match": overruled.headers["ETag"]}
     look("POST", f"{at}/sign-offs", f"{saved}/sign-offs", json=examples.SIGN_OFF, headers=held)
     look("GET", f"{at}/review", f"{saved}/review")
+    listed = look("GET", f"{at}/overrules", f"{saved}/overrules").get_json()["overrules"]
+    look(
+        "POST",
+        f"{at}/overrules/{listed[0]['id']}/withdrawal",
+        f"{saved}/overrules/{{number}}/withdrawal",
+        json=examples.WITHDRAWAL,
+        headers=held,
+    )
     look("POST", f"{at}/recalculation", f"{saved}/recalculation", json={})
     look("POST", f"{at}/archive", f"{saved}/archive", json={})
     look("POST", f"{at}/restore", f"{saved}/restore", json={})

@@ -110,7 +110,7 @@ def test_every_endpoint_shows_a_body_and_an_answer(client: FlaskClient, text: st
 
 def test_a_command_names_the_version_that_it_changes(text: str) -> None:
     shown = unescape(text)
-    assert shown.count("""-H 'If-Match: "save_""") == 4
+    assert shown.count("""-H 'If-Match: "save_""") == 6
     assert "ETag of the version that is changed" in shown
 
 

@@ -95,7 +95,7 @@ def test_long_saves_stand_on_record_as_single_ones_do(cms: FlaskClient, url: str
         assert one[name] == other[name]
     database = Database(url)
     with database.read() as connection:
-        checked = verify(connection, _today(database), frozenset({"kept-3", "kept-140"}))
+        checked = verify(connection, _today(database, connection), frozenset({"kept-3", "kept-140"}))
     database.close()
     assert (checked.altered, checked.differs, checked.recalculated) == ([], [], 2)
 

@@ -6,12 +6,18 @@ import base64
 import hashlib
 import hmac
 import json
+import os
 import socket
+import subprocess
 import threading
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime, timedelta
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
 
 import pytest
+import requests
 from flask import Flask
 from hypothesis import given
 from hypothesis import strategies as st
@@ -21,8 +27,10 @@ from saltledger.http import behind
 from saltledger.jobs.rounds import Rounds
 from saltledger.jobs.webhooks import BadWebhook, Deliveries, NotDelivered, Receiver, secret_of, signature
 from saltledger.store import deliveries
+from saltledger.store.database import Database
 
 from tests.databases import KINDS, database_url
+from tests.serving import COMMAND, free_port, served
 
 SECRET = "whsec_" + base64.b64encode(bytes(range(32))).decode()
 SOUP = {"title": "Quay soup", "servings": 4, "ingredients": ["1 l water", "6 g table salt"]}
@@ -34,13 +42,19 @@ class Desk:
     def __init__(self) -> None:
         self.got: list[tuple[dict[str, str], bytes]] = []
         self.status = 204
+        self.refuses = ""
+        """The recipe whose events it does not take."""
+        self.retry_after = ""
         desk = self
 
         class Handler(BaseHTTPRequestHandler):
             def do_POST(self) -> None:
                 body = self.rfile.read(int(self.headers["Content-Length"]))
                 desk.got.append(({k.lower(): v for k, v in self.headers.items()}, body))
-                self.send_response(desk.status)
+                about = json.loads(body).get("data", {}).get("key")
+                self.send_response(422 if desk.refuses and about == desk.refuses else desk.status)
+                if desk.retry_after:
+                    self.send_header("Retry-After", desk.retry_after)
                 self.send_header("Location", "/elsewhere")
                 self.end_headers()
 
@@ -80,13 +94,13 @@ def go(app: Flask) -> None:
     app.extensions[behind.KEY]._work()
 
 
-def save(app: Flask, title: str) -> None:
-    app.test_client().put("/v1/recipes/soup", json={**SOUP, "title": title})
+def save(app: Flask, title: str, key: str = "soup") -> None:
+    app.test_client().put(f"/v1/recipes/{key}", json={**SOUP, "title": title})
 
 
 def again_now(app: Flask, desk: Desk) -> None:
     with app.extensions["saltledger-store"].database.write() as connection:
-        deliveries._set(connection, desk.url, due_at="2000-01-01T00:00:00.000000Z")
+        deliveries.retry_now(connection)
 
 
 def test_an_event_is_signed_as_the_specification_says(app: Flask, desk: Desk) -> None:
@@ -132,6 +146,104 @@ def test_an_event_that_is_not_taken_is_tried_again_after_a_pause(app: Flask, des
     again_now(app, desk)
     go(app)
     assert [each["data"]["version"] for each in desk.told] == [1, 1, 2]
+
+
+def told_of(desk: Desk) -> list[tuple[str, int]]:
+    return [(each["data"]["key"], each["data"]["version"]) for each in desk.told]
+
+
+def test_what_is_refused_of_one_recipe_holds_back_no_other_and_stays_in_order(app: Flask, desk: Desk) -> None:
+    desk.refuses = "soup"
+    for key, title in (("soup", "one"), ("tea", "one"), ("soup", "two"), ("tea", "two"), ("soup", "three")):
+        save(app, title, key)
+    go(app)
+    assert told_of(desk) == [("soup", 1), ("tea", 1), ("tea", 2)]
+    go(app)
+    assert len(desk.got) == 3  # the refused one waits for its time
+    save(app, "four", "soup")
+    go(app)
+    desk.refuses = ""
+    again_now(app, desk)
+    go(app)
+    assert told_of(desk)[3:] == [("soup", 1), ("soup", 2), ("soup", 3), ("soup", 4)]
+    save(app, "three", "tea")
+    save(app, "five", "soup")
+    go(app)
+    assert told_of(desk)[7:] == [("tea", 3), ("soup", 5)]
+
+
+def test_pauses_double_and_heed_what_the_receiver_asks_for(app: Flask, desk: Desk) -> None:
+    desk.status = 503
+    save(app, "one")
+    database = app.extensions["saltledger-store"].database
+    pauses = []
+    for retry_after in ("", "", "", "600", "999999"):
+        desk.retry_after = retry_after
+        with database.write() as connection:
+            deliveries._set(connection, desk.url, due_at="2000-01-01T00:00:00.000000Z")
+        began = datetime.now(UTC)
+        with pytest.raises(NotDelivered):
+            go(app)
+        with database.read() as connection:
+            (found,) = deliveries.standing(connection)
+        assert (found.waiting, found.tries) == (1, len(pauses) + 1)
+        pauses.append((datetime.fromisoformat(found.due_at) - began).total_seconds())
+    for pause, least in zip(pauses, (5, 10, 20, 600, 3600), strict=True):
+        assert least <= pause <= least * 1.25 + 10
+
+
+def test_whoever_is_late_moves_nothing_back(app: Flask, desk: Desk) -> None:
+    for title in ("one", "two"):
+        save(app, title)
+    database = app.extensions["saltledger-store"].database
+    with database.write() as connection:
+        late = deliveries.claim(connection, desk.url, timedelta(0))
+    assert late is not None
+    go(app)
+    with database.write() as connection:
+        deliveries.done(connection, desk.url, late)
+    go(app)
+    assert told_of(desk) == [("soup", 1), ("soup", 2)]
+
+
+def test_a_service_goes_on_delivering_after_a_kill_though_nobody_asks_it_anything(
+    tmp_path: Path, desk: Desk
+) -> None:
+    settings = {"webhook_url": desk.url, "webhook_secret": SECRET, "webhook_private": "allowed"}
+    url = f"sqlite:///{tmp_path}/store.sqlite3"
+    desk.status = 503
+    with served(url, tmp_path / "log", "--workers", "2", **settings) as service:
+        wait_for(lambda: standing(url) != [])
+        for number in range(3):
+            requests.put(f"{service.url}/v1/recipes/soup", json={**SOUP, "servings": number + 1}, timeout=60)
+        wait_for(lambda: desk.got)
+        service.kill()
+    desk.got.clear()
+    desk.status = 204
+    environment = {f"SALTLEDGER_{name.upper()}": value for name, value in settings.items()}
+    environment |= {**os.environ, "SALTLEDGER_DATABASE_URL": url}
+    again = subprocess.Popen([*COMMAND, "serve", "--port", str(free_port())], env=environment)
+    try:
+        wait_for(lambda: len(desk.got) >= 3)
+    finally:
+        again.terminate()
+        again.wait(40)
+    assert told_of(desk) == [("soup", 1), ("soup", 2), ("soup", 3)]
+
+
+def standing(url: str) -> list[deliveries.Standing]:
+    database = Database(url)
+    with database.read() as connection:
+        found = deliveries.standing(connection)
+    database.close()
+    return found
+
+
+def wait_for(what: Callable[[], object], seconds: float = 60) -> None:
+    deadline = time.monotonic() + seconds
+    while not what():
+        assert time.monotonic() < deadline
+        time.sleep(0.1)
 
 
 def test_a_process_that_died_while_delivering_loses_nothing(app: Flask, desk: Desk) -> None:

@@ -448,3 +448,16 @@ def test_what_stands_beside_the_quantity(text, amount, unit, food):
     line = read_line(text)
     assert quantity(line) == (pytest.approx(amount), unit)
     assert line.food_words == food
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "food"),
+    [("Small tin evaporated milk", "can", "evaporated milk"), ("Large head garlic", "head", "garlic")],
+)
+def test_a_sized_package_or_head_stands_for_one(text, unit, food):
+    line = read_line(text)
+    assert (line.amount.likely, line.unit, line.food_words) == (1, unit, food)
+
+
+def test_a_sized_thing_in_the_plural_stands_for_no_number():
+    assert read_line("Large slices bread").amount is None

@@ -161,6 +161,11 @@ def test_cores_by_size_time_and_measurement(food, kind, measures, said):
     assert meat(food, kind, "pot" if kind == "simmer" else None, **measures) == said
 
 
+def test_a_pot_that_is_colder_than_the_food_is_told_without_a_fault():
+    boiled = [step("boil", "eggs", "pot", duration_h=0.2, temperature_c=1)]
+    assert eggs("Boiled eggs", BOILED, *boiled) == {"eggs-runny": "check"}
+
+
 def test_a_measured_core_needs_no_advice_to_measure():
     document = recipe([part("meat", item(PORK, 900))], [step("roast", "meat", core_temperature_c=65)])
     assert "cook-through" not in codes(answered(document))

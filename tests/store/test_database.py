@@ -6,6 +6,7 @@ import contextlib
 import os
 import subprocess
 import sys
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -28,13 +29,16 @@ EVENT = {"kind": "recipe.saved", "payload": {}, "created_at": now()}
 
 def test_the_migrations_build_what_the_tables_say(database: Database) -> None:
     with database.read() as connection:
-        context = MigrationContext.configure(connection, opts={"include_object": of_ours})
+        ours = partial(of_ours, connection.dialect.name)
+        context = MigrationContext.configure(connection, opts={"include_object": ours})
         assert compare_metadata(context, metadata) == []
 
 
-def of_ours(_object: Any, name: str, *_more: Any) -> bool:
-    """All but the index of words, of which each database has its own kind."""
-    return not name.startswith(("recipe_words", "ix_recipes_words"))
+def of_ours(dialect: str, _object: Any, name: str, *_more: Any) -> bool:
+    """All but the index of words, of which each database has its own kind; and on SQLite, where directions
+    cannot be compared, the indexes of lists, which `test_no_list_is_sorted` holds."""
+    left_out = ("recipe_words", "ix_recipes_words")
+    return not name.startswith((*left_out, "ix_recipes_by_") if dialect == "sqlite" else left_out)
 
 
 def test_the_newest_migration_is_the_one_that_is_asked_for() -> None:

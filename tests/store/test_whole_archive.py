@@ -94,7 +94,7 @@ def test_there_and_back_is_equal_and_stands_on_record(one: str, other: str, tmp_
         assert rows(written(target)) == rows(lines)
         database = Database(target)
         with database.read() as connection:
-            found = verify(connection, _today(database))
+            found = verify(connection, _today(database, connection))
         database.close()
         assert (found.altered, found.differs, found.unchecked) == ([], [], [])
         assert found.versions == found.recalculated == 8

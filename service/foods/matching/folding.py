@@ -48,6 +48,8 @@ def singular(word: str) -> str:
         return known
     if len(word) < 4 or not word.endswith("s") or word.endswith(("ss", "us")):
         return word
+    if word.endswith("leaves"):  # "bayleaves"
+        return word[:-3] + "f"
     if word.endswith("ies"):
         return word[:-3] + "y"
     return word[:-2] if word.endswith(("oes", "shes", "ches", "xes", "sses")) else word[:-1]

@@ -10,6 +10,9 @@ from ..food import Food
 BROAD = 3.0
 """From this ratio of high to low on, beyond the range that the line itself states, a weight is a guess."""
 
+BROAD_CONTAINER = 1.8
+"""The same for a bag, a jar or a can of no stated size: shops sell them in several."""
+
 BROAD_RECKONED, WIDE_RECKONED_G = 1.47, 10.0
 """The same for a volume weighed by the usual density of such food: where its range is not narrow, half of
 them lie outside what a kitchen scale would show."""
@@ -18,15 +21,23 @@ WIDE_G, WIDE_MG = 20.0, 1000.0
 """What the range of a guess has to reach, in g of the food or in mg of its sodium, to be worth a word."""
 
 
-def is_guess(grams: Spread, amount: Spread | None, food: Food | None, *, reckoned: bool = False) -> bool:
+def is_guess(
+    grams: Spread,
+    amount: Spread | None,
+    food: Food | None,
+    *,
+    reckoned: bool = False,
+    container: bool = False,
+) -> bool:
     """Whether `grams` of `food` are a guess where a line says `amount` (None: none).
 
-    reckoned: they are a volume weighed by the usual density of such food, not of this one.
+    reckoned: they are a volume weighed by the usual density of such food, not of this one. container: of
+    bags, jars or cans of no stated size.
     """
     width = grams.high - grams.low
     if reckoned and _ratio(grams) >= BROAD_RECKONED * _ratio(amount) and width > WIDE_RECKONED_G:
         return True
-    if _ratio(grams) < BROAD * _ratio(amount):
+    if _ratio(grams) < (BROAD_CONTAINER if container else BROAD) * _ratio(amount):
         return False
     sodium = (food.per_100g("NA") if food else None) or 0.0
     return width > WIDE_G or width * sodium / 100 > WIDE_MG

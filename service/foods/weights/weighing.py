@@ -80,8 +80,10 @@ def _checked(weight: Weight, asked: WeighedLine) -> Weight:
             "The line gives an amount for one of something, and not for how many. Give the amount for all."
         )
         return replace(weight, notices=(*weight.notices, Notice("amount-per", "info", message)), guessed=True)
+    of_no_size = dimension(asked.line.unit) == "container" and not asked.line.package
+    reckoned = weight.basis.endswith(RECKONED)
     if grams is None or not is_guess(
-        grams, asked.line.amount, asked.food, reckoned=weight.basis.endswith(RECKONED)
+        grams, asked.line.amount, asked.food, reckoned=reckoned, container=of_no_size
     ):
         return weight
     message = (

@@ -171,7 +171,7 @@ def change(name: str) -> str | Response | tuple[str, int]:
             carrying.carry(reached, Signature(review_session.actor(), made[0].reviewer))
             return redirect(url_for("review.show_version", name=written.save_id, done="overruled"), 303)
         answer, _ = workbench().preview(version, standing, made)
-        moves = kept.reaching.moves(workbench(), made, reached[:SHOWN_MOVES])
+        moves = list(kept.reaching.moves(workbench(), made, reached[:SHOWN_MOVES]))
     except InvalidRequest as refused:
         return _page("change", **shown, faults=refused.faults), 422
     look_first = action == "keep"

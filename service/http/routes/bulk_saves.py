@@ -12,10 +12,12 @@ from typing import TYPE_CHECKING, Any
 from flask import Response, current_app
 
 from ... import store as stored
+from ...batch.stream import TOO_LONG
 from ...calculator import costs_of
 from ...config import Settings
 from ...core.checkpoint import watched
 from ...core.json_bytes import json_line
+from ...gate.keyed_lines import check_key
 from ...gate.problem_details import problem
 from ...gate.reading import load, parse_json
 from ...jobs.line_saves import Alone, LineSaves, Told, below, first_saves, is_unchanged, saved_line
@@ -24,14 +26,14 @@ from .. import auth, known_foods
 from ..examples import SHORT
 from ..kitchens import kitchen
 from ..line_pool import pool
-from ..line_streams import MEDIA_TYPE, TOO_LONG, answered
+from ..line_streams import MEDIA_TYPE, answered
 from ..pool_work import PrepareSaves, Save
 from ..problems import problem_of
 from ..read_ahead import WAITING, Line, Waiting
 from ..schemas.saves import BulkLineSchema
 from ..stores import store, workbench
 from ..watch import allow, watch_of_request
-from .saves import blueprint, check_key
+from .saves import blueprint
 
 if TYPE_CHECKING:
     from ...review.overrides import Overrule

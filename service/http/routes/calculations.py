@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
 from flask import Response, render_template
-from marshmallow import ValidationError
+from marshmallow import ValidationError, validates_schema
 
 from ...calculator import Calculated, calculated, costs_of
 from ...core.documents import every_food
+from ...core.errors import Fault
 from ...foods.nutrients import INDEX
 from ...gate.fields import Choice, Text, nearest, said
+from ...gate.problem_details import InvalidQuery
 from ...gate.recipe_schema import RecipeSchema
 from ...nutrition.label_schemes import label_schemes
+from ...recipe.answer import PARTS
 from ...recipe.explaining import MAIN
 from ...render import json_ld
 from ...render.panel import panel_of
@@ -24,7 +27,7 @@ from ..api import Blueprint, View
 from ..examples import recipe_example
 from ..kept_answers import may_be_kept
 from ..scale_wishes import asked_scale, scaled_too
-from ..schemas.answers import CalculationSchema
+from ..schemas.answers import CalculationSchema, PartsOfCalculationSchema
 from ..schemas.scaling import ScalingQuerySchema
 from ..watch import allow
 
@@ -32,6 +35,7 @@ blueprint = Blueprint("calculations", __name__, description="What a serving of a
 
 MEANING = "What a serving holds; as a spreadsheet; as structured data or as a panel for a web page."
 MOST_CHARACTERS = 400
+ANSWERS = {"anyOf": [CalculationSchema(), PartsOfCalculationSchema(partial=PARTS)]}
 
 
 class Explained(Text):
@@ -66,6 +70,46 @@ class CalculationQuerySchema(ScalingQuerySchema):
     )
 
 
+class Parts(Text):
+    """Parts of an answer by their names, joined by commas."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(most=MOST_CHARACTERS, wanted="names of parts joined by commas", **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        text = super()._deserialize(value, attr, data, **kwargs)
+        parts = tuple(dict.fromkeys(name.strip() for name in text.split(",")))
+        if unknown := [name for name in parts if name not in PARTS]:
+            known = dict.fromkeys(PARTS)
+            raise ValidationError([f'An answer has no part "{n[:40]}"{nearest(n, known)}' for n in unknown])
+        return parts
+
+
+class PartsQuerySchema(CalculationQuerySchema):
+    """The same, and which parts of the answer are wanted."""
+
+    include = Parts(
+        metadata=said(
+            f"Only these parts of the answer, joined by commas, out of {', '.join(PARTS)}; all of it where "
+            "not stated. What it is of, what it rests on and its notices stand in every answer.",
+            example="sodium,allergens",
+        )
+    )
+
+    @validates_schema
+    def of_what_is_asked(self, data: Mapping[str, Any], **kwargs: Any) -> None:
+        included = data.get("include", ())
+        for part, asked in (("label", "label"), ("explanation", "explain")):
+            if part in included and not data.get(asked):
+                raise ValidationError(
+                    {
+                        "include": [
+                            f"An answer has the part {part} where {asked} is asked for as well; add {asked}."
+                        ]
+                    }
+                )
+
+
 def _as_csv(answer: Calculated) -> str:
     foods = answer.foods
     return recipe_csv(answer.document, lambda code: foods.get(code).values if code in foods else None)
@@ -83,7 +127,8 @@ def _rests_on_itself(found: Calculated) -> bool:
     """Whether an answer would be the same while foods and tables are: it names no saved recipe, and asks
     nobody for a food that is not known here."""
     named = any(each.recipe for part in found.request.components for each in part.ingredients)
-    known = all(each["food"] for each in every_food(found.document))
+    whole = "ingredients" in found.document
+    known = whole and all(each["food"] for each in every_food(found.document))
     return not named and (known or found.foods.second.is_closed)
 
 
@@ -110,8 +155,8 @@ def in_other_forms(of: Blueprint) -> Callable[[View], View]:
 
 @blueprint.route("/v1/calculations", methods=["POST"], again=True)
 @blueprint.takes(RecipeSchema, example=recipe_example())
-@blueprint.asks(CalculationQuerySchema)
-@blueprint.gives(CalculationSchema, MEANING)
+@blueprint.asks(PartsQuerySchema)
+@blueprint.gives(ANSWERS, MEANING)
 @in_other_forms(blueprint)
 @blueprint.fails(406)
 def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Response:
@@ -124,9 +169,14 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     `Accept: application/ld+json` a schema.org Recipe with its nutrition; `Accept: text/html` a panel to embed
     in a page, with `label` in the form of that label; `/static/panel.css` styles it, or the page's own rules.
     `servings`, `portion_g` and `batch_g` add `scaled`: the recipe for so many, by weight, in equal batches.
+    `include=sodium,allergens` gives these parts alone, and is quicker.
     """
     allow(costs_of(document, len(query.get("explain", ()))))
-    wish = asked_scale(query, media_types.negotiate(RENDERERS))
+    media_type = media_types.negotiate(RENDERERS)
+    wish = asked_scale(query, media_type)
+    if "include" in query and (media_type != "application/json" or wish is not None):
+        message = "Parts are told in JSON and unscaled; leave include out, or Accept and scaling."
+        raise InvalidQuery([Fault("/include", message)])
     found = calculated(document, known_foods.foods(), **query)
     if _rests_on_itself(found):
         may_be_kept()

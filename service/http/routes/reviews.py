@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+import time
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
 
-from flask import Response
+from flask import Response, request
 
 from ... import store as kept
+from ...core.checkpoint import watched
+from ...core.documents import figure
 from ...core.errors import Fault, InvalidRequest
+from ...gate.problem_details import InvalidQuery
 from ...nutrition.stated import stated_food
 from ...recipe.request import figure_faults
 from ...review.chain import Actor
@@ -16,15 +20,31 @@ from ...review.overrides import FIELDS, FIGURE, OF_A_FOOD, PACKET, Overrule, Tar
 from ...store.records import Signature, SignOff, Version
 from .. import auth, carrying, entity_tags, known_foods, media_types
 from ..api import Blueprint
-from ..examples import OVERRULES, SIGN_OFF
+from ..examples import OVERRULES, SIGN_OFF, WITHDRAWAL
 from ..saved_documents import review_path, version_document
-from ..schemas.reviews import OverrulesSchema, ReviewSchema, SignOffSchema
+from ..schemas.reviews import (
+    MovesQuerySchema,
+    OverrulesKeptSchema,
+    OverrulesSchema,
+    PreviewSchema,
+    ReviewSchema,
+    SignOffSchema,
+    WithdrawalSchema,
+)
 from ..schemas.saves import SavedRecipeSchema
 from ..stores import store, workbench
+from ..watch import watch_of_request
 from .saves import current_version
+
+if TYPE_CHECKING:
+    from ...store.override_records import Kept
+    from ...store.reaching import Move, Reached
 
 SHARES = frozenset({"eaten_fraction", "absorption_factor"})
 """Fields whose value is a share, 0 to 1."""
+
+PREVIEW_SECONDS = 3.0
+"""After so long a page of what moves in other recipes ends where it is."""
 
 _NUMBER = ("a number", int | float)
 _VALUES = {
@@ -62,15 +82,155 @@ def overrule_recipe(document: dict[str, Any], key: str) -> Response:
     `line` or `food` holds in every recipe that has it, where its author says nothing else, now and later.
     """
     reviewed = _reviewed(key)
-    aims = targets(reviewed.request)
-    foods = foods_at(reviewed.request, reviewed.answer)
-    made = [
-        overrule_of(aims, {**each, "reviewer": document["reviewer"]}, auth.actor(), f"/overrules/{i}", foods)
-        for i, each in enumerate(document["overrules"])
-    ]
+    made = _overrules_of(document, reviewed)
     reached = carrying.reached_by(made, key)
     written = workbench().overrule(reviewed.save_id, made)
     carrying.carry(reached, Signature(auth.actor(), document["reviewer"]))
+    response = media_types.respond(version_document(written))
+    response.status_code = 201
+    response.set_etag(written.etag)
+    return response
+
+
+def _overrules_of(document: dict[str, Any], version: Version) -> list[Overrule]:
+    """The overrules that a body makes of a version. Raises InvalidRequest."""
+    aims, foods = targets(version.request), foods_at(version.request, version.answer)
+    return [
+        overrule_of(aims, {**each, "reviewer": document["reviewer"]}, auth.actor(), f"/overrules/{i}", foods)
+        for i, each in enumerate(document["overrules"])
+    ]
+
+
+@blueprint.route("/v1/recipes/<string:key>/overrules/preview", methods=["POST"])
+@blueprint.takes(OverrulesSchema, example=OVERRULES)
+@blueprint.asks(MovesQuerySchema)
+@blueprint.gives(PreviewSchema, "What would come of them.")
+@blueprint.fails(404, 406, 412, 503)
+@blueprint.said(parameters=[entity_tags.IF_MATCH])
+def preview_overrules(document: dict[str, Any], query: dict[str, Any], key: str) -> Response:
+    """See what overrules would move, here and in every recipe that they reach
+
+    Nothing is kept. For one whose `reach` is `line` or `food` the other recipes are told page by page, with
+    their sodium before and after; give `next` of one page as `after` of the next. With `If-Match` a newer
+    version is refused (412).
+    """
+    with store().database.read() as connection:
+        current = current_version(connection, key)
+        standing = kept.override_records.in_force(connection, key)
+    if "If-Match" in request.headers:
+        entity_tags.check_reviewed(current)
+    made = _overrules_of(document, current)
+    answer, _ = workbench().preview(current, standing, made)
+    reached = carrying.reached_by(made, key)
+    moves, following = _moves(made, reached, query)
+    before, after = (each["sodium"]["per_serving_mg"] for each in (current.answer, answer))
+    response = media_types.respond(
+        {
+            "key": current.key,
+            "version": current.number,
+            "save_id": current.save_id,
+            "before": before,
+            "after": after,
+            "moved_mg": figure(after["likely"] - before["likely"]),
+            "complete": answer["sodium"].get("complete"),
+            "reached": len(reached),
+            "moves": [_move_document(each) for each in moves],
+            "next": following,
+        }
+    )
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+def _moves(
+    made: Sequence[Overrule], reached: Sequence[Reached], query: dict[str, Any]
+) -> tuple[list[Move], str | None]:
+    """A page of what moves in other recipes, and the key of its last where there are more.
+
+    Each recipe is watched as a request of its own is; the page ends where all of it has taken long.
+    """
+    keys = [key for key, _ in reached]
+    if "after" in query and query["after"] not in keys:
+        message = "This is no place in this list; give `next` of the page before as it is, or leave it out."
+        raise InvalidQuery([Fault("/after", message)])
+    start = keys.index(query["after"]) + 1 if "after" in query else 0
+    latest = time.monotonic() + PREVIEW_SECONDS
+    found: list[Move] = []
+    end = start
+    for each in reached[start : start + query["limit"]]:
+        with watched(watch_of_request()):
+            found += kept.reaching.moves(workbench(), made, [each])
+        end += 1
+        if time.monotonic() > latest:
+            break
+    return found, keys[end - 1] if start < end < len(reached) else None
+
+
+def _move_document(move: Move) -> dict[str, Any]:
+    return {
+        "key": move.version.key,
+        "title": move.version.request.get("title"),
+        "version": move.version.number,
+        "save_id": move.version.save_id,
+        "status": move.version.status,
+        "before_mg": move.before_mg,
+        "after_mg": move.after_mg,
+        "moved_mg": None if move.after_mg is None else figure(move.after_mg - move.before_mg),
+        "fault": move.fault,
+    }
+
+
+@blueprint.route("/v1/recipes/<string:key>/overrules")
+@blueprint.gives(OverrulesKeptSchema, "The overrules.")
+@blueprint.fails(404, 406, 503)
+def list_overrules(key: str) -> Response:
+    """List what reviewers overruled in a recipe, and what of it was taken back
+
+    Those that were made in another recipe and reach this one stand with that recipe.
+    """
+    with store().database.read() as connection:
+        current = current_version(connection, key)
+        found = kept.override_records.history(connection, key)
+    told = [_kept_document(each) for each in found]
+    response = media_types.respond({"key": current.key, "overrules": told})
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+def _kept_document(each: Kept) -> dict[str, Any]:
+    overrule = each.overrule
+    return {
+        "id": overrule.id,
+        "kind": overrule.target.kind,
+        "field": overrule.field,
+        "value": overrule.value,
+        "reach": overrule.reach,
+        "food_code": overrule.food_code,
+        "reason": overrule.reason,
+        "reviewer": overrule.reviewer,
+        "by": overrule.by.document,
+        "created_at": overrule.created_at,
+        "withdrawn_at": each.withdrawn_at,
+    }
+
+
+@blueprint.route("/v1/recipes/<string:key>/overrules/<int:number>/withdrawal", methods=["POST"])
+@blueprint.takes(WithdrawalSchema, example=WITHDRAWAL)
+@blueprint.gives(SavedRecipeSchema, "The version without it.", status=201)
+@blueprint.fails(404, 406, 412, 428, 503)
+@blueprint.said(parameters=[entity_tags.REVIEWED])
+def withdraw_overrule(document: dict[str, Any], key: str, number: int) -> Response:
+    """Take an overrule back
+
+    The recipe is worked out again without it; so are the others that it reached.
+    """
+    reviewed = _reviewed(key)
+    with store().database.read() as connection:
+        standing = kept.override_records.in_force(connection, key)
+    reached = carrying.reached_by([each for each in standing if each.id == number], key)
+    signed = Signature(auth.actor(), document["reviewer"])
+    written = workbench().withdraw(reviewed.save_id, number, signed)
+    carrying.carry(reached, signed)
     response = media_types.respond(version_document(written))
     response.status_code = 201
     response.set_etag(written.etag)

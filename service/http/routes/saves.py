@@ -13,7 +13,7 @@ from flask import Response, url_for
 from ... import store as kept
 from ...calculator import costs_of, with_answers
 from ...core.errors import Fault, InvalidRequest, NotFound
-from ...gate.keyed_lines import MOST_KEY_CHARACTERS
+from ...gate.keyed_lines import check_key
 from ...gate.problem_details import InvalidQuery
 from ...gate.recipe_schema import RecipeSchema
 from ...store.records import Heading, Place, Version, Wanted
@@ -291,14 +291,6 @@ def place_of(text: str, wanted: Wanted) -> Place:
     except (binascii.Error, ValueError, TypeError, KeyError) as fault:
         message = "This is no cursor of this list; give `next` of the page before as it is, or leave it out."
         raise InvalidQuery([Fault("/after", message)]) from fault
-
-
-def check_key(key: str, pointer: str = "") -> None:
-    """Raises InvalidRequest where a key cannot be kept."""
-    if not key.strip() or len(key) > MOST_KEY_CHARACTERS or not key.isprintable():
-        raise InvalidRequest(
-            [Fault(pointer, f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash.")]
-        )
 
 
 def _version(connection: Connection, key: str, number: int) -> Version:

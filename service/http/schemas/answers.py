@@ -136,6 +136,10 @@ class CalculationSchema(AnswerSchema):
     reading = fields.Dict(metadata=said("How it was read, where it came in prose; see POST /v1/readings."))
 
 
+class PartsOfCalculationSchema(CalculationSchema):
+    """The parts of an answer that `include` asks for."""
+
+
 class LinesAnswerSchema(AnswerSchema):
     """Lines as read and mapped, in the order sent."""
 

@@ -7,12 +7,13 @@ from typing import Any, get_args
 from marshmallow import fields, validate
 
 from ...gate.amount_fields import StatedAmounts
-from ...gate.fields import Choice, Number, Part, Several, StrictField, Text, said
+from ...gate.fields import Choice, Number, Part, QueryWhole, Several, StrictField, Text, said
+from ...gate.keyed_lines import MOST_KEY_CHARACTERS
 from ...gate.recipe_schema import HEAVIEST_G, OwnFigureOfRowSchema
 from ...gate.strict_schema import StrictSchema
 from ...review.overrides import FIELDS, FIGURE, Reach
 from ...store.records import Status, Verdict
-from .answer_shapes import AnswerSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
 from .answers import SourceSchema
 from .saves import (
     MOST_LISTED,
@@ -144,3 +145,75 @@ class OverrulesSchema(StrictSchema):
     overrules = Several(
         Part(OverruleSchema), least=1, most=100, required=True, metadata=said("What is overruled.")
     )
+
+
+class MovesQuerySchema(StrictSchema):
+    """Which of the other recipes to work out."""
+
+    limit = QueryWhole(
+        0, 100, load_default=20, metadata=said("Of how many other recipes to tell what moves, at most.")
+    )
+    after = Text(most=MOST_KEY_CHARACTERS, wanted="a key", metadata=said("`next` of the page before."))
+
+
+class MoveSchema(AnswerSchema):
+    """What an overrule would do to another recipe that it reaches."""
+
+    key = key_field()
+    title = text("Its title.", allow_none=True)
+    version = fields.Integer(required=True, metadata=said("Number of its current version."))
+    save_id = text("Name of that version.")
+    status = text("Where its review stands.", validate=validate.OneOf(get_args(Status)))
+    before_mg = number("Its sodium of a serving now, in mg.")
+    after_mg = number("Its sodium of a serving with the overrule; null: it cannot be.", allow_none=True)
+    moved_mg = number("The change.", allow_none=True)
+    fault = text("Why it cannot be worked out with it.", allow_none=True)
+
+
+class PreviewSchema(AnswerSchema):
+    """What overrules would do; nothing was kept."""
+
+    key = key_field()
+    version = fields.Integer(required=True, metadata=said("Number of the current version."))
+    save_id = text("Its name.")
+    before = one(RangeSchema, "Sodium of a serving now, in mg.")
+    after = one(RangeSchema, "Sodium of a serving with the overrules, in mg.")
+    moved_mg = number("The change of the likely figure.")
+    complete = complete_field()
+    reached = fields.Integer(
+        required=True, metadata=said("How many other recipes have the line, or the food.")
+    )
+    moves = several(MoveSchema, "What moves there, the most sodium first.")
+    next = text(
+        "`after` of the next page, null where this is the last. A page ends early where it takes long.",
+        allow_none=True,
+    )
+
+
+class OverruleKeptSchema(AnswerSchema):
+    """An overrule as it is kept."""
+
+    id = fields.Integer(required=True, metadata=said("Its number, by which it is taken back."))
+    kind = text("What it aims at.", validate=validate.OneOf(tuple(FIELDS)))
+    field = text("Which value it replaces.")
+    value = fields.Raw(required=True, metadata=said("The reviewer's value."))
+    reach = text("Where it holds.", validate=validate.OneOf(get_args(Reach)))
+    food_code = text("Code of the food that it holds for.", allow_none=True)
+    reason = text("Why.")
+    reviewer = text("Who, by the name they gave.")
+    by = one(ActorSchema, "Who that was.")
+    created_at = text("When, in UTC.")
+    withdrawn_at = text("When it was taken back or replaced; null while it stands.", allow_none=True)
+
+
+class OverrulesKeptSchema(AnswerSchema):
+    """The overrules of a recipe, those that were taken back or replaced among them."""
+
+    key = key_field()
+    overrules = several(OverruleKeptSchema, "The newest first.")
+
+
+class WithdrawalSchema(StrictSchema):
+    """Who takes an overrule back."""
+
+    reviewer = Text(most=MOST_NAME_CHARACTERS, required=True, metadata=said("Who takes it back."))

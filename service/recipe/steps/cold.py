@@ -176,7 +176,7 @@ class Plan:
             body=self.body.compartments,
             fourier=self.fourier,
             other_ratios=other_ratios(),
-            closed=closed_shares(opened, washed_out(self.kind)),
+            closed=closed_shares(opened, washed_out(self.kind), self.work.composition.pot_kind),
             open_share=opened,
             partition=self.partition,
             film_g=self.film_g,
@@ -250,7 +250,7 @@ def _fresh_solutes_g(work: Work) -> Draws:
 
 def _shut_in_g(work: Work) -> Draws:
     """Solutes of a food that take no part in a bath."""
-    closed, _ = closed_shares(open_share(work.step), washed_out(food_class(work)))
+    closed, _ = closed_shares(open_share(work.step), washed_out(food_class(work)), work.composition.pot_kind)
     solutes = work.history.solutes
     if solutes is None:
         return dissolved_g(closed[:, np.newaxis] * work.pool[SOLUTES])

@@ -121,8 +121,11 @@ def _mixed(foods: Sequence[tuple[Food, float, float]], treatment: str) -> _Facto
     shares = _shares([(food, grams) for food, grams, _ in foods])
     times = shares * np.array([each for *_, each in foods])[:, np.newaxis]
     spreads, draws = (
-        np.exp(np.einsum(f"fl,{axes}->{axes[1:]}", times, np.log(np.maximum(np.stack(parts), _LEAST_KEPT))))
-        for axes, parts in (("fsl", [f.spreads for f in factors]), ("fln", [f.draws for f in factors]))
+        np.exp(np.einsum(f"fl,{axes}->{axes[1:]}", times, np.stack(parts)))
+        for axes, parts in (
+            ("fsl", [f.log_spreads for f in factors]),
+            ("fln", [f.log_draws for f in factors]),
+        )
     )
     weightiest = shares.argmax(axis=0).tolist()
     return _Factors(spreads, draws, tuple(factors[food].sources[at] for at, food in enumerate(weightiest)))
@@ -156,7 +159,7 @@ def _alcohol_left(work: Work, id: str, minutes: float) -> Draws:
     return np.asarray(1 - (1 - left) * min(minutes, 1.0))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class _Factors:
     """What heat leaves of the labile nutrients of a kind: (low, likely, high) by nutrient, its draws, and
     the sources; of a mixture, those of the food that brings most of each."""
@@ -164,6 +167,14 @@ class _Factors:
     spreads: Draws
     draws: Draws
     sources: tuple[str, ...]
+
+    @cached_property
+    def log_spreads(self) -> Draws:
+        return np.asarray(np.log(np.maximum(self.spreads, _LEAST_KEPT)))
+
+    @cached_property
+    def log_draws(self) -> Draws:
+        return np.asarray(np.log(np.maximum(self.draws, _LEAST_KEPT)))
 
 
 @lru_cache(maxsize=256)

@@ -29,6 +29,7 @@ _OF_WEIGHT = (
     "fat_taken",
     "coat",
     "pumped",
+    "gelatine",
 )
 
 
@@ -47,8 +48,8 @@ class History:
     """water: what liquids gave it, below 0: took from it. film, drawn: how much of its clinging film and of
     its swelling have come so far. juice: water and solutes that the heat is still to press out. dissolved:
     g of solutes that liquids gave; boiled_in: the same in hot ones; salt: as g of salt that draws water as
-    they do. fat_taken: from frying. coat, pumped: what was rolled on and pumped in. All these as shares of
-    the present weight.
+    they do. fat_taken: from frying. coat, pumped: what was rolled on and pumped in. gelatine: what a pot has
+    taken out. All these as shares of the present weight.
 
     acids_taken: of each fatty acid, the share (0 to 1) that came with frying fat; kept by what follows.
     weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far.
@@ -65,6 +66,7 @@ class History:
     fat_taken: Draws | float = 0.0
     coat: Draws | float = 0.0
     pumped: Draws | float = 0.0
+    gelatine: Draws | float = 0.0
     weight_kept: Draws | float = 1.0
     fat_kept: Draws | float = 1.0
     acids_taken: Draws | float = 0.0

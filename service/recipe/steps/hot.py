@@ -22,24 +22,24 @@ from ...transfer.pots import (
     CookingCourse,
     cooking_course,
     drip_share,
-    fat_uptake,
     partition,
     pot_fourier,
     pot_kinds,
     shrinkage,
 )
-from ...transfer.profile import CLOSED
 from ...transfer.usual import washed_out
 from ..pool_rows import ALCOHOL, FAT, FATTY_ACIDS, WEIGHT
-from ..pools import TRACE, Amounts, ratio, share_of
+from ..pools import TRACE, share_of
 from ..request import StepRequest
 from ..state import CalculationState
+from .frying_fat import take_fat
+from .gelatine_out import give_gelatine
 from .heat_losses import lose_to_heat
+from .history import is_nothing
 from .immersed import Immersed
 from .immersion import immerse
 from .nature import known_class, open_share, pot_kind, yield_kind
 from .paces import in_pot, other_ratios
-from .receiving import receive
 from .sizes import open_faces
 from .unexchanged import closed_shares
 from .work import DRIEST, Work, works
@@ -50,8 +50,6 @@ FALLBACK_KIND = "vegetable"
 _OVEN_C, _PAN_C, _STILL_C = 180.0, 170.0, 40.0
 """The heat of oven and pan that the table's times are of, and one in which nothing happens: pace goes by
 what is between."""
-_FULL_COAT = 0.03
-"""g of coat on a gram of food from which on it takes fat as coated food does: common practice, no source."""
 _ANIMAL = ("meat", "poultry", "fish", "shellfish", "sausage")
 _DRIED, _FRESH = 15.0, 50.0
 """Per cent of water in dried flesh, which has no more to lose, and in fresh or cured, which loses in full."""
@@ -68,9 +66,10 @@ def poach(step: StepRequest, state: CalculationState) -> None:
     plans = [_Cooked(work) for work in foods]
     for plan in plans:
         plan.lose_fat(step.bath)
-    goals_g = [plan.goal_g for plan in plans]
+    goals_g, raw_g = [plan.goal_g for plan in plans], [plan.raw_g for plan in plans]
     immerse([_in_pot(plan) for plan in plans], step.bath)
-    for plan, goal_g in zip(plans, goals_g, strict=True):
+    for plan, goal_g, fresh_g in zip(plans, goals_g, raw_g, strict=True):
+        give_gelatine(plan.work, fresh_g)
         plan.work.settle_sodium(step.bath, goal_g)
         plan.settle(goal_g, step.bath)
     lose_to_heat(foods, Work(step, state, step.bath))
@@ -111,7 +110,7 @@ def fry(step: StepRequest, state: CalculationState) -> None:
         raw_g = own_g / np.maximum(work.history.weight_kept, 0.02)
         _dry_heat(plan, work.taker("left_on_tray"))
         if step.bath is not None:
-            _take_fat(plan, raw_g)
+            take_fat(work, plan.kind, raw_g, plan.course, plan.goes.pace)
         work.settle_sodium(step.bath or work.taker("left_on_tray"))
     lose_to_heat(works(step, state), Work(step, state, step.bath) if step.bath else None)
 
@@ -132,8 +131,9 @@ class _Cooked:
         self.work = work
         self.kind = yield_kind(work) if kind == "as it is" else kind
         history = work.history
-        self.weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
-        self.base_g = self.weight_g * (1 - history.boiled_in - history.fat_taken) - work.pool[ALCOHOL]
+        pool, fat = work.pool, work.pool[FAT]
+        self.weight_g = np.maximum(pool[WEIGHT], TRACE)
+        self.base_g = self.weight_g * (1 - history.boiled_in - history.fat_taken) - pool[ALCOHOL]
         self.kept, self.fat_kept = np.asarray(history.weight_kept), np.asarray(history.fat_kept)
         self.course = cooking_course(self.kind, work.step.kind)
         self.measured = work.weight_ratio("yield")
@@ -141,19 +141,22 @@ class _Cooked:
         done = -np.expm1(-self.goes.pace)
         self.to_lose = np.maximum(1 - self.goes.weight_end / self.kept, 0.0)
         """Share of the base that is lost by the end of time."""
-        fat_to_lose = np.clip(1 - self.goes.fat_end / self.fat_kept, 0.0, 1.0)
         # Frying fat that it took up stays; its own is lost.
-        own = 1 - share_of(history.fat_taken * self.weight_g, work.pool[FAT])
-        fat_to_lose = fat_to_lose * np.where(work.pool[FAT] > TRACE, own, 0.0)
-        fat_g, self.own_fat = work.pool[FAT] * fat_to_lose, own
-        stays_g = (1 + DRIEST) * work.dry_g + work.pool[FAT] * own - fat_g
+        taken = history.fat_taken
+        own = 1.0 if is_nothing(taken) else 1 - share_of(taken * self.weight_g, fat)
+        fat_to_lose = np.minimum(np.maximum(1 - self.goes.fat_end / self.fat_kept, 0.0), 1.0)
+        fat_to_lose = fat_to_lose * own * (fat > TRACE)
+        fat_g, self.own_fat = fat * fat_to_lose, own
+        stays_g = (1 + DRIEST) * work.dry_g + fat * own - fat_g
         whole_g = np.minimum(self.base_g * self.to_lose, np.maximum(self.base_g - stays_g, 0.0))
         self.weight_end = self.kept * (1 - whole_g / np.maximum(self.base_g, TRACE))
         self.known_g = self.weight_g
         self.fat_to_lose = fat_to_lose * share_of(whole_g, fat_g)
-        self.juice_g = np.maximum(whole_g - work.pool[FAT] * self.fat_to_lose, 0.0)
+        self.juice_g = np.maximum(whole_g - fat * self.fat_to_lose, 0.0)
         self.fat_share = self.fat_to_lose * done
-        self.lost_g = whole_g * done
+        # Dry heat goes on as it began, until nothing more can leave.
+        driest_g = stays_g + fat_g - work.pool[FAT] * self.fat_share
+        self.lost_g = np.minimum(self.base_g * self.to_lose * done, np.maximum(self.base_g - driest_g, 0.0))
 
     def _weighed(self) -> _Course:
         assert self.measured is not None
@@ -190,9 +193,8 @@ class _Cooked:
     def _entered(self, what: str, course: CookingCourse, hours: float, reach: float) -> Draws:
         """Draws of the usual yield; the assumption says what it is after so many hours at this heat."""
         cause, far = f"{self.kind}/yield", course.far(hours) / course.far(course.usual_h) * reach
-        weight = course.usual.weight
+        weight, source = course.usual.weight, course.usual.source
         so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
-        source = course.usual.source
         if done := round(100 * self.work.composition.done_share):
             words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
             source = with_words(source, words)
@@ -204,7 +206,7 @@ class _Cooked:
 
     def lose_fat(self, target: str) -> None:
         """Fat runs out, but never more than the weight that is lost."""
-        if np.any(self.fat_share > 0):
+        if self.fat_share.max() > 0:
             work = self.work
             work.pools.move_fat(work.name, target, self.fat_share, work.step.index, self._acids_lost)
             self._weigh()
@@ -221,6 +223,12 @@ class _Cooked:
         now_g = self.work.pool[WEIGHT].copy()
         self.work.history.weigh_again(self.known_g, now_g)
         self.known_g = now_g
+
+    @property
+    def raw_g(self) -> Draws:
+        """What it weighed before any heat and without what it drank, in g; to be asked before the step."""
+        drunk_g = np.maximum(self.work.history.water, 0.0) * self.weight_g
+        return np.asarray(np.maximum(self.base_g - drunk_g, 0.0) / np.maximum(self.kept, 0.02))
 
     @property
     def drinks_g(self) -> Draws:
@@ -294,7 +302,7 @@ def _in_pot(plan: _Cooked) -> Immersed:
         body=_body(work, kind).compartments,
         fourier=in_pot(work, _pot_time(work, kind, plan.course)),
         other_ratios=other_ratios(hot=True),
-        closed=closed_shares(opened, washed_out(kind, hot=True)),
+        closed=closed_shares(opened, washed_out(kind, hot=True), kind),
         open_share=opened,
         partition=_partition(work, kind),
         film_g=history.film * weight_g,
@@ -355,44 +363,3 @@ def _drip(work: Work) -> Draws:
     kind = pot_kind(work)
     usual = drip_share(kind, work.step.kind)
     return work.assume("drip", usual, "fraction", ceiling=1.0, shared=f"{kind}/drip")
-
-
-def _take_fat(plan: _Cooked, raw_g: Draws) -> None:
-    """Frying fat goes into the food, towards an end that it has once."""
-    work, step = plan.work, plan.work.step
-    assert step.bath is not None
-    oil_g = work.pools.leading[step.bath][WEIGHT]
-    stated = work.stated_factor()
-    weight_g = np.maximum(work.pool[WEIGHT], TRACE).copy()
-    if stated is not None:
-        share = stated
-    else:
-        most = work.assume("fat-uptake", _fat_uptake(work), "g/g", shared=f"{plan.kind}/fat-uptake")
-        most_g = most * raw_g / plan.course.far(plan.course.usual_h)
-        left_g = np.maximum(most_g - work.history.fat_taken * weight_g, 0.0)
-        share = share_of(left_g * -np.expm1(-plan.goes.pace), oil_g)
-    taken_g = share * oil_g
-    before = list[Amounts]()
-    work.pools.ride_along(lambda: before.append(_acids(work).copy()))
-    receive(work, step.bath, share, CLOSED)
-    work.pools.ride_along(lambda: _acids_came(work, before[0]))
-    work.history.fat_taken = work.history.fat_taken + taken_g / np.maximum(work.pool[WEIGHT], TRACE)
-
-
-def _acids(work: Work) -> Amounts:
-    return work.pools.amounts[work.name][FATTY_ACIDS]
-
-
-def _acids_came(work: Work, before: Amounts) -> None:
-    """Remember how much of the fatty acids is frying fat's, now that some came."""
-    now, history = _acids(work), work.history
-    history.acids_taken = 1 - (1 - history.acids_taken) * ratio(before, now)
-
-
-def _fat_uptake(work: Work) -> SourcedFigure:
-    """g of fat for a gram of food; a coat takes more, all of that from a few per cent of the weight on."""
-    bare, coated = fat_uptake(work.main), fat_uptake(work.main, coated=True)
-    part = min(float(np.ravel(work.history.coat)[0]) / _FULL_COAT, 1.0)
-    if part <= 0:
-        return bare
-    return SourcedFigure(bare.spread.towards(coated.spread, part), coated.source)

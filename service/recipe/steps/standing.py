@@ -12,7 +12,7 @@ from ...diffusion.eigenmodes import Array
 from ...diffusion.geometry import Body
 from ...diffusion.stirred import change
 from ...safety.hazards import ferment_notices
-from ...transfer.handwork import rinse_min
+from ...transfer.handwork import USUAL_BRINE, own_brine, rinse_min
 from ...transfer.profile import DRAWN, FILM, JUICE
 from ...transfer.rinsing import rinse_rate_per_min
 from ...transfer.usual import washed_out
@@ -21,7 +21,7 @@ from ..pools import TRACE, Amounts, as_salt_g, dissolved_g, salt_g
 from ..request import StepRequest
 from ..state import CalculationState
 from .cold import FILM_PACE_H, bathe, diffusivity
-from .nature import food_class, known_class, open_share
+from .nature import food_class, known_class, open_share, pot_kind
 from .paces import DIFFUSING, other_ratios
 from .sizes import piece_of
 from .unexchanged import closed_shares
@@ -32,6 +32,9 @@ TAP_C = 15.0
 
 _LEAST_ROOM_G = 1e-6
 """g of water that every compartment is taken to have, so that a piece of nothing comes to nothing."""
+
+_MOST_STRENGTH = 2.5
+"""Times the usual salt, beyond which more draws no more: our own judgement."""
 
 _FLESH = ("beef", "pork", "poultry", "fish")
 
@@ -79,9 +82,37 @@ def ferment(step: StepRequest, state: CalculationState) -> None:
             state.put(notice)
     if step.bath is not None:
         bathe(replace(step, kind="brine"), state)
+    elif step.into is not None:
+        for work in works(step, state):
+            _give_brine(work, step.into)
     else:
-        message = "The juice that the salt draws stays with the food; press or drain it if it is not eaten."
+        message = (
+            "The brine that the salt draws stays with the food; name a component in into to keep it apart, "
+            "or press or drain it, if it is not eaten."
+        )
         state.note("ferment-juice-kept", "info", message, step.pointer)
+
+
+def _give_brine(work: Work, target: str) -> None:
+    """Dry-salted vegetables give of their own water, towards an end that they have once; the brine is as
+    strong as what stays in them."""
+    history, pool, figures = work.history, work.pool, own_brine(pot_kind(work))
+    before_g = np.maximum(pool[WEIGHT], TRACE).copy()
+    given_g = np.maximum(-history.water * before_g, 0.0)
+    green_g = np.maximum(before_g * (1 - history.dissolved - history.water), TRACE)
+    most = work.assume("own-brine", figures.most, "g/g", ceiling=0.8, shared=f"{pot_kind(work)}/own-brine")
+    strength = salt_g(pool) / np.maximum(pool[WATER], TRACE) / USUAL_BRINE
+    end_g = np.minimum(most * np.minimum(strength, _MOST_STRENGTH), 0.8) * green_g
+    hours = work.step.duration_h
+    done = 1.0 if hours is None else -np.expm1(-np.log(2) * hours / figures.half_h)
+    water_g = np.minimum(np.maximum(end_g - given_g, 0.0) * done, pool[WATER])
+    held = pool[SOLUTES].copy()
+    work.run_out(target, water_g / np.maximum(pool[WATER], TRACE), water_g)
+    gone, after_g = held - pool[SOLUTES], np.maximum(pool[WEIGHT], TRACE)
+    history.weigh_again(before_g, after_g)
+    history.water = history.water - water_g / after_g
+    history.dissolved = history.dissolved - dissolved_g(gone) / after_g
+    history.salt = history.salt - as_salt_g(gone) / after_g
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -107,7 +138,7 @@ class _Piece:
             diffusivity(work, kind, name) * per_m2_s if here and name != "salt" else salt
             for name, here in zip(DIFFUSING, held, strict=True)
         ]
-        closed = closed_shares(open_share(step), washed_out(kind))
+        closed = closed_shares(open_share(step), washed_out(kind), work.composition.pot_kind)
         return cls(work, body, np.stack(rows), FILM_PACE_H * hours + np.zeros_like(salt), closed)
 
     def wash(self) -> None:
@@ -117,9 +148,9 @@ class _Piece:
     def spread(self) -> None:
         """A rest in air: what one compartment loses the others gain."""
         nothing = np.zeros_like(self.film_pace)
+        rooms = np.maximum(self._rooms(), _LEAST_ROOM_G)  # as they are now: what rides along asks later
 
         def gains(held: Array, paces: Array) -> Array:
-            rooms = np.maximum(self._rooms(), _LEAST_ROOM_G)
             return change(held, rooms, paces, np.zeros((len(held), nothing.size)), nothing)
 
         self._settle(None, gains)
@@ -163,11 +194,11 @@ class _Piece:
         def others() -> None:
             follower = history.others_settled(body, self.closed[1])
             was = work.pools.amounts[work.name][FREE].copy()
-            fourier = self.fourier[SODIUM] * ratios[:, np.newaxis]
-            more = gains(follower.held(was), self._paces(fourier))
+            paces = self._paces(self.fourier[SODIUM] * ratios[:, np.newaxis])
+            more, settle = follower.gaining(was, lambda held, rows: gains(held, paces[rows]))
             if way is not None and lent is not None and moved is not None:
-                way.pass_companions(moved, lent, -more.sum(axis=1))
-            follower.change(was, more)
+                way.pass_companions(moved, lent, -more)
+            settle()
 
         work.pools.ride_along(others)
 

@@ -118,7 +118,7 @@ class Work:
 
     def profile(self) -> Profile:
         """Where the component's SOLUTES are, its cells opened by heat."""
-        solutes, _ = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0)
+        solutes, _ = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0, self.composition.pot_kind)
         return self.history.settled(
             self.history.solutes.body if self.history.solutes else PLAIN["sheet"], solutes
         )
@@ -143,7 +143,10 @@ class Work:
         free_g = np.maximum(pool[WATER], held_g)
         for _ in range(12):
             left = (np.maximum(pool[WATER] - out_g, held_g) / free_g) ** drip
-            out_g = np.clip(lost_g - solutes_g * (1 - left), 0.0, wet_g)
+            before_g = out_g
+            out_g = np.minimum(np.maximum(lost_g - solutes_g * (1 - left), 0.0), wet_g)
+            if (np.abs(out_g - before_g) <= 1e-12 * weight_g).all():
+                break
         still_g = np.maximum(pool[WATER] - out_g, held_g)
         juice_g = np.minimum((free_g - still_g) * drip, out_g)
         self.run_out(tray, 1 - (still_g / free_g) ** drip, juice_g)
@@ -153,7 +156,7 @@ class Work:
     def run_out(self, target: str, share: Draws, water_g: Draws) -> None:
         """A share (0 to 1) of all that is free to leave goes to a place, and so much water."""
         profile, index = self.profile(), self.step.index
-        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0)
+        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0, self.composition.pot_kind)
         solution = np.empty((SOLUTION.stop, share.shape[0]))
         np.multiply(profile.open_share * self.pool[SOLUTES], share, out=solution[SOLUTES])
         solution[WATER] = water_g

@@ -37,7 +37,15 @@ def test_a_slight_weight_of_much_sodium_is_a_guess():
 
 
 @pytest.mark.parametrize(
-    "line", ["1 bowl sweetcorn", "1 jar mango pieces", "Salt to taste", "a handful of diced ham"]
+    "line",
+    [
+        "1 bowl sweetcorn",
+        "1 jar mango pieces",
+        "1 jar olives",
+        "1 bag frozen spinach",
+        "Salt to taste",
+        "a handful of diced ham",
+    ],
 )
 def test_a_guessed_weight_makes_a_line_doubtful_but_not_its_food(line):
     found = ingredient(line)

@@ -116,11 +116,15 @@ def _index() -> _Index:
 
 
 @cache
-def _of_group(group: str | None) -> NDArray[np.intp]:
-    """Which finished foods are of a food group, two figures; all of them where it has too few, or None."""
+def _of_group(
+    group: str | None,
+) -> tuple[NDArray[np.intp], NDArray[np.float64], NDArray[np.float64]]:
+    """Which finished foods are of a food group, two figures, with their near and size; all of them where it
+    has too few, or None."""
     groups = [row["group"] for row in rows("data/finished_foods")]
     own = [at for at, each in enumerate(groups) if each == group]
-    return np.array(own if len(own) > FEW else range(len(groups)))
+    found, index = np.array(own if len(own) > FEW else range(len(groups))), _index()
+    return found, index.near[found], index.size[found]
 
 
 FEW = 5
@@ -133,10 +137,9 @@ LEAST = {"NA": 40.0, "K": 40.0, "WATER": 5.0, "PROCNT": 2.0, "ENERC": 20.0}
 def nearest(per_100g: Mapping[str, float], group: str | None = None) -> Likeness:
     """The finished food most like what is told by tag of 100 g: of the few nearest by their make, the one
     that is nearest in the rest. group: two figures of a food group, to look in it alone."""
-    index, own = _index(), _of_group(group)
+    index, (own, near, size) = _index(), _of_group(group)
     asked = np.array([per_100g[tag] for tag in _NEAR_BY])
-    distance = index.size[own] - 2 * (index.near[own] @ asked)
-    few = own[np.argpartition(distance, FEW)[:FEW]].tolist()
+    few = own[np.argpartition(size - 2 * (near @ asked), FEW)[:FEW]].tolist()
     alike = [_likeness(index, at, per_100g) for at in few]
     return min(alike, key=lambda each: (len(each.far_off()), _strangeness(each)))
 

@@ -34,13 +34,13 @@ Line = tuple[Food, float, str, bool]
 
 
 @lru_cache(maxsize=256)
-def batch_ratios(food: Food) -> Amounts:
-    """A batch's amounts over the dataset's, shape (ROWS, DRAWS + 1)."""
-    ratios = np.ones((ROWS, DRAWS + 1))
+def batch_excess(food: Food) -> Amounts:
+    """A batch's amounts over the dataset's, less 1, shape (ROWS, DRAWS + 1)."""
+    excess = np.zeros((ROWS, DRAWS + 1))
     for tag, spread in composition_spreads(food).items():
-        ratios[ROW[tag]] = draw(spread, _cause(food, tag))
-    ratios.setflags(write=False)
-    return ratios
+        excess[ROW[tag]] = draw(spread, _cause(food, tag)) - 1
+    excess.setflags(write=False)
+    return excess
 
 
 def _cause(food: Food, tag: str) -> str:
@@ -58,7 +58,7 @@ def widening(lines: Sequence[Line], eaten: Amounts, sodium: Draws) -> Amounts:
     """
     factors = np.ones((ROWS, DRAWS + 1))
     for (food, *_), share in zip(lines, _shares(lines, eaten), strict=True):
-        factors += share[:, np.newaxis] * (batch_ratios(food) - 1)
+        factors += share[:, np.newaxis] * batch_excess(food)
     factors[SODIUM] = sodium
     return np.maximum(factors, 0.0)
 
@@ -68,7 +68,8 @@ def sodium_widening(lines: Sequence[Line], eaten_mg: float, entered: Callable[[s
     factors = np.ones(DRAWS + 1)
     for (*_, pointer, _), (food, share) in zip(lines, _sodium_shares(lines, eaten_mg), strict=True):
         ratios = entered(f"batch:{pointer}")
-        factors += share * ((batch_ratios(food)[SODIUM] if ratios is None else ratios) - 1)
+        if share:
+            factors += share * (batch_excess(food)[SODIUM] if ratios is None else ratios - 1)
     return np.maximum(factors, 0.0)
 
 

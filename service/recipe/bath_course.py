@@ -64,7 +64,10 @@ class Course:
         end = np.log(self.last_h)
         low, high = (np.full(self._own_room.shape, end + reach) for reach in (-25.0, 0.0))
         target = np.broadcast_to(_log_odds(share), low.shape)
-        last, at = high - 8.0, high - 5.0
+        # The slowest compartment is about that far on where the centre is half way.
+        slowest = self.system.paces[0, DEPTH - 1]
+        at = np.clip(end - np.log(np.maximum(slowest, TRACE)), low + 1.0, high)
+        last = at - 0.5
         last_gap = _log_odds(self.centre(np.exp(last))) - target
         found, open_, course = np.empty_like(at), np.arange(len(at)), self
         for turn in range(60):

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from ..core.assumptions import AssumptionLog, dish_of
+from ..core.assumptions import AssumptionLog, dish_of, rows_in_force
 from ..core.checkpoint import checkpoint
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
@@ -198,7 +200,7 @@ def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Ca
     names = [component.id for component in request.components]
     state = CalculationState(
         pools=Pools([*names, *PLACES]),
-        log=AssumptionLog(dish_of(request.document), request.own_figures),
+        log=AssumptionLog(dish_of(request.document) if rows_in_force() else "", request.own_figures),
         compositions={name: Composition.of(_weighed(listed, name), _lines(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
     )
@@ -263,11 +265,17 @@ def _drawn(state: CalculationState, listed: ResolvedIngredient) -> Draws:
 
 def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
     """What foods hold, grams of shape (len(foods), DRAWS + 1). A value that is not known adds nothing."""
-    per_g = np.ones((ROWS, len(foods)))
-    per_g[NUTRIENT_ROWS] = np.nan_to_num(np.stack([food.values for food in foods], axis=1)) / 100
-    per_g[CHLORIDE] = [chloride_mg_per_100g(food.code) / 100 for food in foods]
-    amounts: Amounts = per_g @ grams
+    amounts: Amounts = np.stack([_per_g(food) for food in foods], axis=1) @ grams
     return amounts
+
+
+@lru_cache(maxsize=4096)
+def _per_g(food: Food) -> NDArray[np.float64]:
+    """What a gram of a food holds, by the rows of a pool."""
+    per_g = np.ones(ROWS)
+    per_g[NUTRIENT_ROWS] = np.nan_to_num(food.values) / 100
+    per_g[CHLORIDE] = chloride_mg_per_100g(food.code) / 100
+    return per_g
 
 
 def _serve(state: CalculationState, request: RecipeRequest) -> None:
@@ -278,7 +286,8 @@ def _serve(state: CalculationState, request: RecipeRequest) -> None:
             _note_bath(state, component, share, request)
         if share > 0:
             state.pools.move_share(component.id, "eaten", share, None)
-        state.pools.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
+        if share < 1:
+            state.pools.move_share(component.id, "poured_away" if is_bath else "not_eaten", 1.0, None)
 
 
 def _note_bath(

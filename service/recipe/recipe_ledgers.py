@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+import numpy as np
+
 from ..core.documents import figure
-from ..core.spread import Draws, summarise
+from ..core.spread import Draws, summarise_rows
 from .outcome import Outcome, ResolvedIngredient
 from .pool_rows import SODIUM
 from .request import PLACES
@@ -39,7 +41,7 @@ def _portion(listed: ResolvedIngredient, portion: Portion, share: Draws | float)
         "fraction": figure(likely),
         "servings": figure(likely * outcome.request.servings),
         "complete": sodium_total(outcome).complete,
-        "sodium": milligrams(outcome.eaten[SODIUM] * share),
+        "sodium": milligrams([outcome.eaten[SODIUM] * share])[0],
         "ledger": ledger(outcome, share),
         "fates": fates(outcome, share),
         "recipes": recipes_document(outcome.listed, share),
@@ -48,33 +50,31 @@ def _portion(listed: ResolvedIngredient, portion: Portion, share: Draws | float)
 
 def ledger(outcome: Outcome, share: Draws | float = 1.0) -> list[dict[str, Any]]:
     """Every movement of sodium, in mg."""
+    movements = outcome.state.pools.ledger
+    told = milligrams([each.sodium_mg * share for each in movements])
     return [
-        {
-            "from": each.source,
-            "to": each.target,
-            "step": each.step,
-            **milligrams(each.sodium_mg * share),
-        }
-        for each in outcome.state.pools.ledger
+        {"from": each.source, "to": each.target, "step": each.step, **amounts}
+        for each, amounts in zip(movements, told, strict=True)
     ]
 
 
 def fates(outcome: Outcome, share: Draws | float = 1.0) -> dict[str, Any]:
     """Where all sodium ended, in mg."""
     held = outcome.state.pools.leading
-    discarded = summarise(outcome.sodium_discarded_mg() * share)
+    reached = [place for place in PLACES if held[place][SODIUM].any()]
+    told = milligrams([held[place][SODIUM] * share for place in reached])
     return {
-        "eaten_mg": milligrams(held["eaten"][SODIUM] * share)["mg"],
-        "discarded_mg": figure(discarded.likely),
-        "places": [
-            {"place": place, **milligrams(held[place][SODIUM] * share)}
-            for place in PLACES
-            if held[place][SODIUM].any()
-        ],
+        "eaten_mg": figure((held["eaten"][SODIUM] * share).item(0)),
+        "discarded_mg": figure((outcome.sodium_discarded_mg() * share).item(0)),
+        "places": [{"place": place, **amounts} for place, amounts in zip(reached, told, strict=True)],
     }
 
 
-def milligrams(draws: Draws) -> dict[str, float]:
-    """{mg, low, high} of an amount in every draw."""
-    spread = summarise(draws)
-    return {"mg": figure(spread.likely), "low": figure(spread.low), "high": figure(spread.high)}
+def milligrams(amounts: Sequence[Draws]) -> list[dict[str, float]]:
+    """{mg, low, high} of each of some amounts, every draw of which is given."""
+    if not amounts:
+        return []
+    return [
+        {"mg": figure(spread.likely), "low": figure(spread.low), "high": figure(spread.high)}
+        for spread in summarise_rows(np.stack(amounts))
+    ]

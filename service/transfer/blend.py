@@ -7,8 +7,9 @@ each nutrient it is enough to know how much of it lies in which pattern.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -93,6 +94,29 @@ class Blend(Profile):
         else:
             self.hold(kept.shut, kept.parts * (1.0 - share), kept.places)
 
+    def gaining(
+        self, amounts: Array, gains: Callable[[Array, NDArray[np.intp]], Array]
+    ) -> tuple[Array, Callable[[], None]]:
+        """What each row gains of itself where open compartments gain what `gains` says, (rows, draws), and
+        what then tells the profile. amounts: of the rows, (rows, draws).
+
+        gains: asked with what compartments hold of rows, or of patterns of one pace, and with the rows whose
+        pace that is, as many or one.
+        """
+        kept = self._patterns
+        if kept is None:
+            gained = gains(self.held(amounts), np.arange(len(amounts)))
+            return gained.sum(axis=1), partial(self.change, amounts, gained)
+        shape = (*kept.places.shape[:2], kept.places.shape[2] - OPEN.start, amounts.shape[1])
+        start = np.broadcast_to(kept.places[:, :, OPEN], shape)
+        firsts = [rows[:1] for rows in _by_pace(self.pace_of)]
+        gained = np.stack([gains(held, rows) for held, rows in zip(start, firsts, strict=True)])
+        held = amounts[:, np.newaxis] * kept.parts
+        places, wholes = moved(self.body, start, gained)
+        flow = np.einsum("rkd,rkd->rd", held, gained.sum(axis=2)[self.pace_of])
+        after = kept.shut * amounts, held * wholes[self.pace_of], places
+        return flow, partial(self.hold, *after)
+
     def hold(self, shut: Array, parts: Array, places: Array) -> None:
         """Take amounts, shut in and by patterns, as shares of their sum; shapes as in Patterns. Of what holds
         nothing all counts as of the first pattern."""
@@ -105,6 +129,10 @@ class Blend(Profile):
             parts = np.where(is_there[:, np.newaxis], parts, first)
             whole = np.where(is_there, whole, 1.0)
         self._patterns = Patterns(shut / whole, parts / whole[:, np.newaxis], places)
+
+
+def _by_pace(pace_of: NDArray[np.intp]) -> list[NDArray[np.intp]]:
+    return [np.flatnonzero(pace_of == pace) for pace in range(int(pace_of.max()) + 1)]
 
 
 def tracers(pieces: Sequence[Patterns], draws: int) -> tuple[Array, Array]:

@@ -27,6 +27,14 @@ Rows = slice | NDArray[np.intp]
 _ALL = slice(None)
 
 
+def in_a_row(rows: Rows) -> Rows:
+    """The same rows, as a slice where one follows the other: a slice of an array is no copy."""
+    if isinstance(rows, slice) or not rows.size:
+        return rows
+    first, last = int(rows[0]), int(rows[-1])
+    return slice(first, last + 1) if last - first + 1 == rows.size else rows
+
+
 class Profile:
     """Shares of what a piece holds of each solute by compartment, (rows, compartments, draws); each column
     adds up to 1. Fresh food is even. Changes in place."""
@@ -82,14 +90,14 @@ class Profile:
 
     def held(self, amounts: Array, rows: Rows = _ALL) -> Array:
         """What the open compartments hold of amounts (rows, draws): (rows, compartments - 1, draws)."""
-        return np.asarray(self.shares[rows, OPEN] * amounts[:, np.newaxis])
+        return np.asarray(self.shares[in_a_row(rows), OPEN] * amounts[:, np.newaxis])
 
     def change(self, amounts: Array, gained: Array, rows: Rows = _ALL) -> None:
         """After each open compartment gained so much; amounts: what the piece held before, (rows, draws).
 
         rows: what amounts and gains are of, where the piece holds nothing else.
         """
-        after = self.shares[rows] * amounts[:, np.newaxis]
+        after = self.shares[in_a_row(rows)] * amounts[:, np.newaxis]
         after[:, OPEN] += gained
         np.maximum(after, 0.0, out=after)
         self._share_out(after, rows)
@@ -120,7 +128,7 @@ class Profile:
             return
         if self.shares.shape[2] != held.shape[2]:
             self.shares = np.repeat(self.shares, held.shape[2], axis=2)
-        self.shares[rows] = held
+        self.shares[in_a_row(rows)] = held
 
     def even_out(self) -> None:
         """Forget where things are: of what was measured no more is known than how much there is."""

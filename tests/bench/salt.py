@@ -36,8 +36,8 @@ from .salt_accuracy import FLOOR, accuracy, kept_apart
 MOST = (
     (costs.SALT_TWELVE, 3.0, costs.SALT_FOUR),
     (costs.WHOLE_TWELVE, 3.0, costs.WHOLE_FOUR),
-    (costs.SALT_FOUR, 6.0, costs.ADDITIONS),
-    (costs.ALONE, 36.0, costs.ADDITIONS),
+    (costs.SALT_FOUR, 5.5, costs.ADDITIONS),
+    (costs.ALONE, 16.0, costs.ADDITIONS),
 )
 """A case, and how many times the instructions of another it may take."""
 

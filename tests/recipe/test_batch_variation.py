@@ -7,7 +7,7 @@ import pytest
 from saltledger.core.spread import summarise
 from saltledger.foods.batch_spread import composition_spreads
 from saltledger.foods.dataset import bundled
-from saltledger.recipe.batch_variation import batch_ratios
+from saltledger.recipe.batch_variation import batch_excess
 from saltledger.recipe.pool_rows import SODIUM, WATER, WEIGHT
 
 from . import dishes
@@ -25,7 +25,7 @@ def plain(*items, **more):
 
 
 def test_a_batch_lies_off_the_dataset_by_its_spread_and_weighs_the_same():
-    ratios = batch_ratios(bundled().get(dishes.CARROTS))
+    ratios = 1 + batch_excess(bundled().get(dishes.CARROTS))
     spread = composition_spreads(bundled().get(dishes.CARROTS))["NA"]
     found = summarise(ratios[SODIUM])
     assert (found.low, found.likely, found.high) == pytest.approx((spread.low, 1.0, spread.high), rel=0.02)
@@ -63,7 +63,7 @@ def test_the_sodium_of_a_brine_is_not_widened_by_the_meat_it_is_poured_from():
     outcome = cooked(brined())
     extra = outcome.spread_sodium_per_serving_mg / outcome.sodium_per_serving_mg
     own = dishes.sodium_mg(dishes.PORK, 1000) / outcome.sodium_per_serving_mg[0]
-    most = np.abs(batch_ratios(bundled().get(dishes.PORK))[SODIUM] - 1).max()
+    most = np.abs(batch_excess(bundled().get(dishes.PORK))[SODIUM]).max()
     assert np.abs(extra - 1).max() <= own * most * (1 + 1e-9)
 
 

@@ -148,9 +148,9 @@ class _Piece:
     def spread(self) -> None:
         """A rest in air: what one compartment loses the others gain."""
         nothing = np.zeros_like(self.film_pace)
+        rooms = np.maximum(self._rooms(), _LEAST_ROOM_G)  # as they are now: what rides along asks later
 
         def gains(held: Array, paces: Array) -> Array:
-            rooms = np.maximum(self._rooms(), _LEAST_ROOM_G)
             return change(held, rooms, paces, np.zeros((len(held), nothing.size)), nothing)
 
         self._settle(None, gains)
@@ -194,11 +194,11 @@ class _Piece:
         def others() -> None:
             follower = history.others_settled(body, self.closed[1])
             was = work.pools.amounts[work.name][FREE].copy()
-            fourier = self.fourier[SODIUM] * ratios[:, np.newaxis]
-            more = gains(follower.held(was), self._paces(fourier))
+            paces = self._paces(self.fourier[SODIUM] * ratios[:, np.newaxis])
+            more, settle = follower.gaining(was, lambda held, rows: gains(held, paces[rows]))
             if way is not None and lent is not None and moved is not None:
-                way.pass_companions(moved, lent, -more.sum(axis=1))
-            follower.change(was, more)
+                way.pass_companions(moved, lent, -more)
+            settle()
 
         work.pools.ride_along(others)
 

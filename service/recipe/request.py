@@ -251,6 +251,7 @@ def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Faul
         yield from _shape_faults(step)
         yield from _cure_faults(step)
         yield from _measure_faults(step)
+        yield from _share_faults(step)
 
 
 def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
@@ -275,6 +276,16 @@ def _bath_faults(step: StepRequest) -> Iterator[Fault]:
         )
     if step.bath is not None and step.bath in step.food:
         yield Fault(f"{step.pointer}/bath", f"{step.bath!r} cannot be its own bath; name two components.")
+
+
+def _share_faults(step: StepRequest) -> Iterator[Fault]:
+    """A share of a bath where no bath is named; kinds that cannot be without one say so themselves."""
+    kind = step_kinds()[step.kind]
+    if step.absorption_factor is not None and step.bath is None and "bath" in kind.uses and not kind.bath:
+        message = (
+            "absorption_factor is a share of what the bath holds, and no bath is named; name it in bath."
+        )
+        yield Fault(f"{step.pointer}/absorption_factor", message)
 
 
 def _a(kind: str) -> str:

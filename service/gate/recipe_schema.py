@@ -44,8 +44,8 @@ def servings(**options: Any) -> Number:
 
 def portion_g() -> Number:
     words = (
-        "In place of `servings`: what a portion weighs as served. All that is told of a serving is then of such "
-        "a portion, and `servings` of the answer says how many there are."
+        "In place of `servings`: what a portion weighs as served. All that is told of a serving is then of "
+        "such a portion, and `servings` of the answer says how many there are."
     )
     return Number(0.1, HEAVIEST_G, unit="g", metadata=said(words))
 

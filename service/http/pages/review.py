@@ -27,6 +27,7 @@ from ..routes.saves import cursor
 from ..stores import store, workbench
 from . import review_session
 from .changing import candidates, sight_of, thing_at
+from .form_tokens import masked
 from .page_words import DONE, MOST_COUNTED, UNTYPED, WORDS
 from .queue import Queue, place_in, queue_in, queue_of
 from .review_forms import decision_of, foods_of, overrules_of, signature_of
@@ -50,6 +51,7 @@ OF_NO_LIST = ("review.show_list", "review.login", "review.logout")
 @blueprint.record_once
 def _teach(state: BlueprintSetupState) -> None:
     state.app.jinja_env.globals.update(WORDS)
+    state.app.jinja_env.filters["masked"] = masked
 
 
 @blueprint.before_request

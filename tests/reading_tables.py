@@ -231,7 +231,7 @@ def of_tables() -> Iterator[Request]:
         yield cook_lines({"food": row["code"], "grams": 5})
     for row in tables.rows("faces"):
         name = {"fish": "salmon fillets", "pork": "pork belly"}[row["food_class"]]
-        part = {"id": "food", "ingredients": [f"1 kg {name}, {row['words'].split('|')[0]}"]}
+        part = {"id": "food", "ingredients": [f"1 kg {name}, {row['words'].split('|')[1]}"]}
         yield cook([part, water], {"kind": "brine", "food": "food", "bath": "bath", "duration_h": 5})
     for code in ("SL0170", "SL0173", "SL0174"):
         part = {"id": "food", "ingredients": [{"food": code, "grams": 900}]}
@@ -392,7 +392,7 @@ def main() -> None:
     from saltledger.config import Settings  # noqa: PLC0415
 
     store = f"sqlite:///{sys.argv[1]}/store.sqlite3"
-    client = create_app(Settings(database_url=store)).test_client()
+    client = create_app(Settings(database_url=store, answers_bytes=0)).test_client()
     asked = list(requests())
     statuses: dict[int, int] = defaultdict(int)
     for _ in ("tables are laid out", "answers are looked up"):

@@ -176,7 +176,7 @@ def _sodium(outcome: Outcome, total: SodiumTotal, origins: SodiumOrigins) -> dic
             {"component": component, "place": place, "mg": figure(mg)}
             for component, place, mg in origins.by_component()
         ],
-        "claims": [rounded(claim) for claim in claims(outcome)],
+        "claims": claims(outcome),
     }
 
 

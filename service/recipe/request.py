@@ -94,6 +94,12 @@ class StepRequest:
         return f"/steps/{self.index}"
 
 
+_OF_SOME_KINDS = tuple(
+    (each.name, each.default) for each in fields(StepRequest) if each.name not in (*_ALL, *_SELDOM_USED)
+)
+"""Fields of a step that some kinds use, each with what it is where it is not stated."""
+
+
 @dataclass(frozen=True, slots=True)
 class RecipeRequest:
     """A whole recipe. `document` is the JSON it came from, which the answer's id is taken of."""
@@ -294,12 +300,11 @@ def _a(kind: str) -> str:
 
 def _unused_faults(step: StepRequest) -> Iterator[Fault]:
     used = step_kinds()[step.kind].uses
-    for field_ in fields(StepRequest):
-        is_told = getattr(step, field_.name) != field_.default and field_.name not in _ALL
-        if is_told and field_.name not in used and field_.name not in _SELDOM_USED:
+    for name, default in _OF_SOME_KINDS:
+        if name not in used and getattr(step, name) != default:
             known = f"It uses {', '.join(sorted(used))}."
-            message = f"{_a(step.kind)} step does not use {field_.name}; take it out. "
-            yield Fault(f"{step.pointer}/{field_.name}", message + _INSTEAD.get(field_.name, known))
+            message = f"{_a(step.kind)} step does not use {name}; take it out. "
+            yield Fault(f"{step.pointer}/{name}", message + _INSTEAD.get(name, known))
 
 
 def _field_faults(step: StepRequest) -> Iterator[Fault]:

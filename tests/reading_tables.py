@@ -300,6 +300,8 @@ def by_words() -> Iterator[Request]:
     ):
         own = [{"code": "own", "name": "own", "per_100g": figures}]
         yield cook_lines({"food": "own", "grams": 10}, custom_foods=own)
+    for row in tables.rows("field_words"):
+        yield cook_lines("1 egg", **{row["word"]: 1})
     for row in tables.rows("step_words"):
         step = {"kind": row["word"], "food": "a"}
         part = {"id": "a", "ingredients": ["1 egg"]}

@@ -78,7 +78,9 @@ def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...]) -> tuple[Index, 
 
 
 def _recipe(written: Written, made: Assembled) -> dict[str, Any]:
-    recipe: dict[str, Any] = {"title": written.title, "servings": written.servings or WHOLE}
+    portion = written.portion_g
+    served = {"servings": written.servings or WHOLE} if portion is None else {"portion_g": portion}
+    recipe: dict[str, Any] = {"title": written.title, **served}
     recipe["components"] = [_component(each) for each in made.components]
     if made.steps:
         recipe["steps"] = [step.body for step in made.steps]

@@ -102,7 +102,11 @@ _OF_SOME_KINDS = tuple(
 
 @dataclass(frozen=True, slots=True)
 class RecipeRequest:
-    """A whole recipe. `document` is the JSON it came from, which the answer's id is taken of."""
+    """A whole recipe. `document` is the JSON it came from, which the answer's id is taken of.
+
+    portion_g: what a portion weighs as served, None where the servings are stated; `servings` is then a
+    number to begin with, until it is known what the dish weighs (`calculation.cook_listed`).
+    """
 
     title: str
     servings: float
@@ -116,6 +120,7 @@ class RecipeRequest:
     audience: str | None = None
     dish_class: str | None = None
     baths: frozenset[str] = field(default=frozenset())
+    portion_g: float | None = None
 
     @classmethod
     def from_document(cls, document: Mapping[str, Any]) -> RecipeRequest:
@@ -135,7 +140,7 @@ class RecipeRequest:
         faults.refuse()
         return cls(
             title=document.get("title", ""),
-            servings=float(document["servings"]),
+            servings=float(document.get("servings", 1.0)),
             components=components,
             steps=steps,
             settings=ReadSettings(**document.get("settings", {})),
@@ -146,6 +151,7 @@ class RecipeRequest:
             audience=document.get("audience"),
             dish_class=document.get("dish_class"),
             baths=frozenset(step.bath for step in steps if step.bath),
+            portion_g=document.get("portion_g"),
         )
 
 

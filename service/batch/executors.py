@@ -197,7 +197,9 @@ def begin_process() -> None:
 
 
 def _end_with(parent: int) -> None:
-    while os.getppid() == parent:
+    # Forked by a fork server, a process has that for its parent, and another that it works for.
+    master = multiprocessing.parent_process()
+    while os.getppid() == parent and (master is None or master.is_alive()):
         time.sleep(LOOK_SECONDS)
     os._exit(1)
 

@@ -30,10 +30,15 @@ class Remembered(Generic[T]):
         if found is None:
             found = make()
             if lasts is None or lasts(found):
-                self._keep(key, found)
+                self.keep(key, found)
         return found
 
-    def _keep(self, key: Hashable, result: T) -> None:
+    def get(self, key: Hashable) -> T | None:
+        """The result of that key, None where there is none."""
+        return self._kept.get(key)
+
+    def keep(self, key: Hashable, result: T) -> None:
+        """Remember a result."""
         while len(self._kept) >= self._most:
             self._kept.pop(next(iter(self._kept)), None)
         self._kept[key] = result

@@ -35,10 +35,11 @@ class Spread:
     high: float
 
     def __post_init__(self) -> None:
+        if -math.inf < self.low <= self.likely <= self.high < math.inf:
+            return
         if not all(map(math.isfinite, (self.low, self.likely, self.high))):
             raise ValueError(f"a spread must be finite, got {self.low}, {self.likely}, {self.high}")
-        if not self.low <= self.likely <= self.high:
-            raise ValueError(f"a spread must run low <= likely <= high, got {self}")
+        raise ValueError(f"a spread must run low <= likely <= high, got {self}")
 
     @classmethod
     def exact(cls, value: float) -> Spread:
@@ -171,12 +172,11 @@ def ends(draws: Draws) -> Draws:
 
 
 _LOW_AT, _HIGH_AT = 0.05 * (DRAWS - 1), 0.95 * (DRAWS - 1)
-_RANKS = sorted({int(_LOW_AT), int(_LOW_AT) + 1, int(_HIGH_AT), int(_HIGH_AT) + 1})
 
 
 def _percentiles(draws: Draws) -> tuple[Draws, Draws]:
     """5th and 95th percentile of each row, between ranks in proportion; faster than numpy's own quantile."""
-    ranked = np.partition(draws, _RANKS, axis=-1)
+    ranked = np.sort(draws, axis=-1)  # which numpy does with the widest instructions there are
     return _at(ranked, _LOW_AT), _at(ranked, _HIGH_AT)
 
 

@@ -37,8 +37,10 @@ def recipe_in(document: Any) -> dict[str, Any]:
 
 
 def check_key(key: str, pointer: str = "") -> None:
-    """Raises InvalidRequest where a key cannot be kept."""
-    if not key.strip() or len(key) > MOST_KEY_CHARACTERS or not key.isprintable():
-        raise InvalidRequest(
-            [Fault(pointer, f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash.")]
+    """Raises InvalidRequest where a key cannot be kept, or no address could lead to it."""
+    is_addressable = "/" not in key and key not in (".", "..")
+    if not key.strip() or len(key) > MOST_KEY_CHARACTERS or not key.isprintable() or not is_addressable:
+        message = (
+            f"A key is 1 to {MOST_KEY_CHARACTERS} printable characters without a slash, and no point alone."
         )
+        raise InvalidRequest([Fault(pointer, message)])

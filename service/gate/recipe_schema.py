@@ -42,6 +42,14 @@ def servings(**options: Any) -> Number:
     )
 
 
+def portion_g() -> Number:
+    words = (
+        "In place of `servings`: what a portion weighs as served. All that is told of a serving is then of "
+        "such a portion, and `servings` of the answer says how many there are."
+    )
+    return Number(0.1, HEAVIEST_G, unit="g", metadata=said(words))
+
+
 def line(**options: Any) -> Text:
     return Text(
         most=MOST_LINE_CHARACTERS,
@@ -326,7 +334,8 @@ class RecipeSchema(WishesSchema):
     forms = (WrittenSchema,)
 
     title = Text(most=MOST_TITLE_CHARACTERS, blank=True, metadata=said("Title of the recipe."))
-    servings = servings(required=True)
+    servings = servings()
+    portion_g = portion_g()
     ingredients = ingredients()
     components = Several(
         Part(ComponentSchema), most=MOST_COMPONENTS, metadata=said("Named groups of ingredients.")
@@ -338,6 +347,17 @@ class RecipeSchema(WishesSchema):
         recipe, written = read_first(data, _written)
         loaded = super().load(recipe, **kwargs)
         return loaded if written is None else {**loaded, "written": written}
+
+    @validates_schema
+    def of_servings_or_portions(self, data: Mapping[str, Any], **kwargs: Any) -> None:
+        if "servings" not in data and "portion_g" not in data:
+            raise ValidationError(
+                "This field is missing; add how many servings the recipe makes, as a number from 0.001 to "
+                f"{MOST_SERVINGS:,}, or what a portion weighs as `portion_g`.",
+                "servings",
+            )
+        if "servings" in data and "portion_g" in data:
+            raise ValidationError("A recipe states `servings` or `portion_g`; keep one.", "portion_g")
 
     @validates_schema
     def of_a_size(self, data: Mapping[str, Any], **kwargs: Any) -> None:

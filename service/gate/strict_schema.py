@@ -15,7 +15,7 @@ from marshmallow import RAISE, Schema, ValidationError, missing, pre_load
 from marshmallow.decorators import POST_LOAD, PRE_LOAD, VALIDATES, VALIDATES_SCHEMA
 
 from .fields import MOST_NAMES, Accept, acceptor_of, nearest, shown
-from .suggestions import in_another_unit
+from .suggestions import by_another_name, in_another_unit
 
 _FLOOD = "not_a_flood"
 
@@ -46,7 +46,11 @@ class StrictSchema(Schema):
         ordered = {name: messages[name] for name in (*self.known_names, "_schema") if name in messages}
         for name in data:
             if name in messages and name not in self.known_names:
-                hint = in_another_unit(name, self.known_names, data[name]) or nearest(name, self.known_names)
+                hint = (
+                    by_another_name(name, self.known_names)
+                    or in_another_unit(name, self.known_names, data[name])
+                    or nearest(name, self.known_names)
+                )
                 ordered[name] = [f"There is no such field here{hint}"]
         error.messages = ordered
 

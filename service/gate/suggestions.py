@@ -19,7 +19,15 @@ _UNITS = {
 }  # fmt: skip
 """What may stand behind the last underscore of a field's name, and the unit that it means."""
 
-_WORDS = {"hour": "hours", "degC": "°C", "centimeter": "cm", "gram": "g", "milligram": "mg"}
+_WORDS = {
+    "hour": "hours",
+    "minute": "min",
+    "degC": "°C",
+    "degF": "°F",
+    "centimeter": "cm",
+    "gram": "g",
+    "milligram": "mg",
+}
 
 
 def in_another_unit(name: str, known: Iterable[str], value: Any) -> str | None:
@@ -49,7 +57,8 @@ def _converted(field: str, unit: str, own: str, value: Any) -> str | None:
         return None
     if number is None:
         return f"; write {field}, in {_WORDS[_UNITS[own]]}"
-    return f"; write {field}, in {_WORDS[_UNITS[own]]}: {number:g} {unit} is {ours:.4g}"
+    said = _WORDS.get(_UNITS[unit], unit)
+    return f"; write {field}, in {_WORDS[_UNITS[own]]}: {number:g} {said} is {ours:.4g}"
 
 
 @cache
@@ -57,6 +66,15 @@ def _registry() -> Any:
     import pint  # noqa: PLC0415
 
     return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+def by_another_name(name: str, known: Iterable[str]) -> str | None:
+    """A hint for a field by another name ("serving_size"), None where it is none that stands there."""
+    meant = {row["word"]: row["field"] for row in rows("field_words")}.get(name.lower())
+    if meant is None or meant not in known:
+        return None
+    unit = _UNITS.get(meant.rpartition("_")[2])
+    return f"; write {meant}{f', in {_WORDS[unit]}' if unit else ''}."
 
 
 def by_another_word(word: str, choices: Iterable[str]) -> str | None:

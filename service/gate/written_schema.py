@@ -10,7 +10,7 @@ from marshmallow import ValidationError, fields
 from ..core.errors import Fault, InvalidRequest
 from ..method.forms import MOST_LINES, is_written
 from ..method.prose_documents import prepared
-from .fields import Name, Several, StrictField, said
+from .fields import Name, Number, Several, StrictField, said
 from .strict_schema import StrictSchema
 
 MOST_RAW_CHARACTERS = 60_000
@@ -81,6 +81,12 @@ def written_fields() -> dict[str, fields.Field[Any]]:
         "title": Prose(1_000, allow_none=True, metadata=said("Title of the recipe.")),
         "servings": Yield(
             allow_none=True, metadata=said("How many it serves, as a number or as written.", example="4 to 6")
+        ),
+        "portion_g": Number(
+            0.1,
+            10_000_000,
+            unit="g",
+            metadata=said("In place of servings: what a portion weighs as served."),
         ),
         "ingredients": Several(
             line,

@@ -82,6 +82,11 @@ def _parts() -> dict[str, Spread]:
     return _numbers("part")
 
 
+def number_words() -> frozenset[str]:
+    """Words that a number can begin with: "two", "half", "dozen"."""
+    return frozenset((*_counts(), *_parts()))
+
+
 @cache
 def exactness() -> dict[str, Spread]:
     """Word -> share of the figure that is really meant."""

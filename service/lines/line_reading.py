@@ -58,7 +58,7 @@ def read_line(text: str) -> Line:
 
     Raises InvalidRequest: text of more than 500 characters.
     """
-    return _templates.line(text) or read_whole(text)
+    return _templates.line(text)
 
 
 def read_whole(text: str) -> Line:

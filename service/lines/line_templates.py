@@ -9,16 +9,16 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from functools import cache
 
 from ..core.remembered import Remembered
 from ..core.spread import Spread
-from .amounts import is_numeric
+from .amounts import number_words
 from .line import Line
-from .line_tokens import tokenize
 
 MOST_TEMPLATES = 16_384
 _NUMBERED = re.compile(r"(\d{1,6}(?:\.\d{1,5})?)( [^\d]+)")
-_PROBE = "2"
+_WORD = re.compile(r"[^\W\d_]+")
 _ARTICLES = frozenset({"a", "an"})
 NO_TEMPLATE = Line("")
 """What stands for words that give none."""
@@ -31,20 +31,30 @@ class LineTemplates:
         self._read = read
         self._known: Remembered[Line] = Remembered(MOST_TEMPLATES)
 
-    def line(self, text: str) -> Line | None:
-        """The line that a text says, by what it said with another number; None where it has to be read."""
+    def line(self, text: str) -> Line:
+        """The line that a text says: by what it said with another number, or read where that may differ."""
         found = _NUMBERED.fullmatch(text)
         if found is None:
-            return None
+            return self._read(text)
         number, words = found.groups()
-        template = self._known.find(words, lambda: self._template(words))
-        if template is NO_TEMPLATE:
-            return None
-        return replace(template, text=text, amount=Spread.exact(float(number)))
+        amount, template = Spread.exact(float(number)), self._known.get(words)
+        if template is not None and template is not NO_TEMPLATE:
+            return replace(template, text=text, amount=amount)
+        line = self._read(text)
+        if template is None:
+            self._known.keep(words, line if _is_plain(line, amount, words) else NO_TEMPLATE)
+        return line
 
-    def _template(self, words: str) -> Line:
-        if any(is_numeric(token) or token.word in _ARTICLES for token in tokenize(words)):
-            return NO_TEMPLATE
-        line = self._read(_PROBE + words)
-        is_plain = line.amount == Spread.exact(float(_PROBE)) and not line.measures and line.package is None
-        return line if is_plain else NO_TEMPLATE
+
+def _is_plain(line: Line, amount: Spread, words: str) -> bool:
+    """Whether a line would say the same with any other number."""
+    if not amount.likely or line.amount != amount or line.measures or line.package is not None:
+        return False  # of nothing, a dozen is nothing too
+    told = _WORD.findall(words.lower())
+    return _telling().isdisjoint(told) and not any(map(str.isnumeric, words))
+
+
+@cache
+def _telling() -> frozenset[str]:
+    """Words that a number, or the one thing, may be told by."""
+    return _ARTICLES | number_words()

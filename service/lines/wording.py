@@ -125,7 +125,8 @@ def borrowed(first: Tokens, other: Tokens) -> Tokens:
     if first[-1].text == "%":
         last = f"{first[-2].text}%" if len(first) > 1 else last
     takes = modifiers().get(words[-1].word, frozenset()) | modifiers()["*"]
-    if last not in takes or len(first) > 2:
+    # "garlic or garlic powder": what the other says again is a food of its own here.
+    if last not in takes or len(first) > 2 or last in {token.word for token in words}:
         return ()
     return words[1:] if len(words) > 1 else words
 

@@ -87,6 +87,9 @@ class Assembler:
                 self.layout.place(dish, line.index, 1.0)
         season(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
+        if dish not in kept:
+            for step in self.steps:
+                step.body.pop("into", None)  # there is no dish that would catch it
         return Assembled(kept, self.steps, left_out)
 
     def _told_twice(self) -> dict[int, str]:
@@ -190,6 +193,8 @@ class Assembler:
                 body["rinsed"] = True
             if happening.named and happening.confidence < _OF_A_LINE:
                 self._whey(happening, foods[0], step)
+        elif happening.caught:
+            body["into"] = DISH
         elif happening.kind == "ferment" and happening.eaten == 1.0:
             for line, share in happening.liquid.items():
                 self.layout.place(foods[0], line, share)

@@ -8,11 +8,14 @@ from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
+from .listed import bath_of_heading
 from .poured import is_no_pot
-from .reading_state import ReadingState, bath_of_heading
+from .reading_state import ReadingState
 from .waters import amount_said, is_hot, salts_of, water_for
 
-_HEATS = frozenset({"boil", "simmer", "cook", "heat", "put", "let", "season", "mix", "cover"})
+_HEATS = frozenset(
+    {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
+)
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
@@ -28,6 +31,7 @@ _SPLASH = re.compile(
     re.IGNORECASE,
 )
 """Water that wets what stews, and is no pot of it."""
+_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -37,7 +41,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         _pureed(state, clause)
     _cut_up(state, clause)
     _cooled(state, clause)
-    for work in (_covered, _into_open_pot, _salted, _opened, implied):
+    for work in (_start_again, _covered, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
     if state.pot is not None and is_hot(state, clause):
@@ -70,6 +74,9 @@ def _cooled(state: ReadingState, clause: Clause) -> None:
     """ "Boil up vinegar, water and vegetables and let it go cold": a marinade in the making."""
     pot = state.pot
     if pot is None or not clause.has("cold", "cool", "cooled", "cools", "chilled") or clause.has("water"):
+        return
+    if not pot.foods:
+        pot.heated = False  # what is put in now lies in it, unless it is heated again
         return
     kinds = {state.kind(n) for n in pot.liquid}
     sharp = "acid" in kinds and "salt" not in kinds
@@ -130,8 +137,12 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if solids and _has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
-    if not solids and clause.act in ("boil", "simmer", "cook", "put") and water.prep in ("in", "into"):
-        pot.foods = _shaped(state, clause) or state.foods(clause)
+    if (
+        not solids
+        and clause.act in ("boil", "simmer", "cook", "put", "coat")
+        and water.prep in ("in", "into")
+    ):
+        pot.foods = _dough(state) or _shaped(state, clause) or state.foods(clause)
     pot.take_time(clause)
     state.pot = pot
     if pot.foods:
@@ -145,6 +156,24 @@ def _in_same_water(state: ReadingState, clause: Clause, before: Happening, solid
     pot = Happening(before.kind, clause, foods=dict(solids), heated=True, same_as=before.same_as or before)
     pot.take_time(clause)
     state.pot = state.begin(pot)
+
+
+def _start_again(state: ReadingState, clause: Clause) -> bool:
+    """ "Start again with fresh water, the carrot and onion": the same meat in another water."""
+    before = state.latest(("boil", "simmer"))
+    if before is None or not clause.has("again") or clause.base not in ("start", "begin"):
+        return False
+    if state.water_of(clause) is None:
+        return False
+    pot = Happening("boil", clause, foods=dict(before.foods), heated=True)
+    lines = state.lines_of(clause)
+    pot.liquid = {n: s for n, s in lines.items() if state.kind(n) in LIQUIDS or state.kind(n) == "salt"}
+    pot.extra = lines.keys() - pot.liquid.keys() - pot.foods.keys()
+    pot.water = water_for(state, clause)
+    pot.take_time(clause)
+    before.drained = before.closed = True
+    state.pot = state.begin(pot)
+    return True
 
 
 def _has_no_object(state: ReadingState, clause: Clause) -> bool:
@@ -169,6 +198,14 @@ def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
     pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
     return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
+
+
+def _dough(state: ReadingState) -> dict[int, float]:
+    """The dough that was stirred last, where that is rubbed or dropped into the water."""
+    mixture = state.mixture
+    if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):
+        return {}
+    return dict.fromkeys(mixture.lines, 1.0)
 
 
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
@@ -203,6 +240,8 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
         liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
+    scalded = {state.kind(n) for n in foods} & PROTEINS
+    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
@@ -322,6 +361,8 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is None or pot.closed or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
         return False
+    if state.bath_said(clause) is not None and clause.act == "mix":
+        return False  # "make the brine with the salt"
     salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
     if not salts and not said:
         return False

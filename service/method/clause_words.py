@@ -15,7 +15,7 @@ _AFRESH = re.compile(
     re.IGNORECASE,
 )
 _CHANGES = re.compile(
-    r"(?:chang|refresh|renew|replac)\w* (?:the |its )?(?:soaking |cold )?water\s*"
+    r"(?:chang|refresh|renew|replac)\w* (?:the |its |this |that )?(?:soaking |cold )?water\s*"
     r"(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|"
     r"(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)",
     re.IGNORECASE,
@@ -75,3 +75,14 @@ def is_afresh(clause: Clause) -> bool:
     if not (clause.has("another", "separate") or clause.vessel()):
         return False
     return bool(_AFRESH.search(clause.text))
+
+
+_ORDINALS = (("first",), ("second", "other"), ("third",))
+
+
+def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """ "The first lot of spaghetti", "the second can", of lines alike."""
+    for place, words in enumerate(_ORDINALS[: len(lines)]):
+        if clause.has(*words):
+            return (lines[place],)
+    return ()

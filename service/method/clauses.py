@@ -10,7 +10,17 @@ from .listed import Index, is_heading
 from .mentions import Mention, mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
-from .times_and_sizes import Span, cut_cm, durations, has_figures, has_temperature, temperature, thickness_cm
+from .times_and_sizes import (
+    Span,
+    cut_cm,
+    durations,
+    has_degrees,
+    has_figures,
+    has_sizes,
+    has_temperature,
+    temperature,
+    thickness_cm,
+)
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -92,7 +102,9 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             continue
         label = _LABEL.match(paragraph)
         for tokens in sentences(paragraph):
-            labelled = label is not None and tokens[0].start < label.end()
+            labelled = (
+                label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
+            )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
             if said:
                 yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
@@ -112,7 +124,9 @@ def _of_sentence(
     named = {i for m in mentions for i in range(m.i, m.j)}
     times = durations(tokens) if any(t.text[0].isdecimal() or t.stem in _TIME_WORDS for t in tokens) else []
     cuts = _cuts(tokens, named)
-    counted, warm = has_figures(tokens), has_temperature(tokens)
+    counted = has_figures(tokens)
+    warm = has_temperature(tokens) or (counted and has_degrees(tokens))
+    sized = counted and has_sizes(tokens)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         part = tokens[begin:end]
@@ -127,8 +141,8 @@ def _of_sentence(
             tokens=tuple(part),
             mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
             hours=tuple(span for span in times if begin <= span.i < end),
-            celsius=temperature(part) if counted or warm else None,
-            thickness=(thickness_cm(part) if counted else None)
+            celsius=temperature(part) if warm else None,
+            thickness=(thickness_cm(part) if sized else None)
             or (cut_cm(part) if verb and verb.act == "cut" else None),
             heading=heading,
             negated=_is_negated(part, verb),
@@ -238,6 +252,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
         return True  # "start preheating the oven"
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
+    if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
+        return True  # "Salt, stand for 10 minutes"
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
         return (
             after in _STRICT_NEXT
@@ -252,6 +268,11 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
     if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)
+
+
+def _acts_next(tokens: Sequence[Token], i: int) -> bool:
+    verb = verbs().get(tokens[i].text) if i < len(tokens) else None
+    return verb is not None and verb.form == "base" and verb.act in ("hold", "let", "mix", "put")
 
 
 def _is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:

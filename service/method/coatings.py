@@ -7,12 +7,14 @@ import re
 from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
+from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .reading_state import ReadingState
 
 _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
 )
+_TURNED = frozenset({"press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _KEEPS_FAT = frozenset(
     {
@@ -34,6 +36,8 @@ _KEEPS_FAT = frozenset(
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
 _WATERY = ("wine", "stock", "milk", "water")
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
+_LEFT_OVER_G = 45.0
+"""Flour, g, from which on some of it is left when food is tossed in it."""
 _DEEP_ML = 200.0
 _SHALLOW_ML = 60.0
 """Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
@@ -69,7 +73,7 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
     if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
         return
-    if clause.act in ("dredge", "coat", "mix", "put") or clause.base in ("press", "turn", "flip", "draw"):
+    if clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED:
         _dredge(state, clause)
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
     if clause.act == "fry" or (hot_fat and state.solids(clause)):
@@ -79,6 +83,8 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
 def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     """The lines of fat of which a clause makes a bath to fry in."""
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
+    if not named:
+        return set()
     deep = bool(_IN_DEPTH.search(clause.text)) and not _THINLY.search(clause.text)
     return {n for n in named if _is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
 
@@ -110,7 +116,10 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and any(state.kind(n) == "flour" for n in mixture.lines)
         and any(m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions)
     )
-    said = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
+    tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
+    if clause.base == "shake" and clause.has("bag", "sack") and not mixture.closed:
+        of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
+    said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -123,6 +132,9 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not mixture.closed and any(state.kind(n) == "flour" for n in mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
+    if clause.act in ("put", "mix") and not flours:
+        eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
+        state.dipped |= eggs if any(state.kind(n) in PROTEINS for n in state.last_foods) else set()
     if said and not flours and clause.base in _TURNS:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
@@ -156,6 +168,12 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
 
 
+def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
+    """ "Toss the pieces in cornflour": in so much that some is left; a spoonful to thicken is eaten."""
+    behind = {n for m in clause.mentions if m.prep in ("in", "into", "through") for n in m.lines}
+    return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= _LEFT_OVER_G for n in flours)
+
+
 def _dips(state: ReadingState) -> set[int]:
     """What food was dipped in before it was turned in flour, with the egg that was beaten into it."""
     stirred = (company for company in state.company if company & state.dipped)
@@ -168,6 +186,8 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         return
     if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
         return  # meat in wine and lard stews there
+    if not state.index.of_kinds("oil"):
+        return
     deep = bool(_IN_DEPTH.search(clause.sentence)) and not _THINLY.search(clause.sentence)
     state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
     oils = [

@@ -22,7 +22,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     """Take a clause about a brine, marinade, soak or cure; whether it was one."""
     if clause.negated:
         return False
-    if clause.act == "soak" and clause.has("up"):
+    if (clause.act == "soak" and clause.has("up")) or _into_hot_water(state, clause):
         return False
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(state, clause)
@@ -44,6 +44,12 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(state, clause)
     return False
+
+
+def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Rub the dough into boiling salted water": no bath."""
+    water = state.water_of(clause)
+    return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
 
 
 def _in_it(clause: Clause) -> bool:
@@ -257,6 +263,10 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
     if over and not pours and clause.base not in ("submerge",):
         return False
     foods = state.foods(clause)
+    lain = state.latest(("marinate",)) if bath.name == "marinade" and bath.name not in state.named else None
+    if lain is not None and clause.act == "put":
+        lain.eaten = 1.0 if lain.eaten is None else lain.eaten  # "pour in the marinade" that it lay in
+        return True
     mixture = state.mixture_named(bath.name)
     if (
         bath.portion != -1.0
@@ -324,6 +334,9 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             and (clause.act == "hold" or clause.has("overnight"))
         ):
             return _soak_instead(state, pot, clause)
+    active = state.happened[-1] if state.happened else None
+    if state.pending is None and pot is None and (active is None or active.kind not in COLD):
+        return False
     terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
     if not terse and not _WAITS.search(clause.text):
         return False
@@ -338,7 +351,6 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
             return start_pending(state)
         return True
-    active = state.happened[-1] if state.happened else None
     if active is not None and active.kind in COLD and not active.closed:
         if active.hours is None or clause.has(*_FURTHER):
             active.take_time(clause, more=clause.has(*_FURTHER))

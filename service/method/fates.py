@@ -36,6 +36,11 @@ _TAP = re.compile(
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
     re.IGNORECASE,
 )
+_AFRESH = re.compile(
+    r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
+)
+_SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
+"""Beside "scrape" these say that food is cleaned, not that a pan is."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
@@ -70,7 +75,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not _TAP.search(clause.text):
+    if clause.act == "rinse" or not clause.has("tap", "running") or not _TAP.search(clause.text):
         return
     found = state.latest(COLD)
     if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):
@@ -123,8 +128,12 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and clause.act in ("drain", "discard", "rinse"):
         _not_poured(state, clause)
         return
+    if clause.base == "brush" and clause.has("with"):
+        return  # "brushing with the glaze"
     if packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
         return
+    if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
+        return  # "fry, drain, and fry again"
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
         return
@@ -157,6 +166,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause)) & set(found.liquid)
+    if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
+        return  # "throw that water away and start again"
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
         return
     if clause.act == "dry" and found.kind in HOT:
@@ -172,6 +183,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and of_a_can(state, clause)
     ):
         return
+    if clause.act == "remove" and found.kind in HOT and found.hours is None:
+        found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and not found.drained
     found.drained = True
     if found.kind in ("marinate", "dry_cure"):
@@ -181,7 +194,10 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             or clause.has("discard", "discarding", "rinse")
         ) or (
             clause.act == "dry"
-            and clause.base in ("wipe", "scrape", "brush", "shake")
+            and (
+                clause.base in ("wipe", "brush", "shake")
+                or (clause.base == "scrape" and clause.has(*_SCRAPED))
+            )
             and not any(m.prep == "with" and m.lines for m in clause.mentions)
         ):
             found.eaten = 0.0

@@ -28,7 +28,8 @@ _LISTS = ("itemListElement", "steps", "step")
 @dataclass(frozen=True, slots=True)
 class Written:
     """A recipe as it is written. lines, paragraphs: a leading "# " makes one a heading. servings: None where
-    the recipe does not say. answers: to questions of an earlier reading, by id."""
+    the recipe does not say. answers: to questions of an earlier reading, by id. portion_g: what a portion
+    weighs as served, where the recipe states that in place of servings."""
 
     title: str
     servings: float | None
@@ -36,6 +37,7 @@ class Written:
     paragraphs: tuple[str, ...]
     answers: Mapping[str, str] = field(default_factory=dict)
     notices: tuple[Notice, ...] = ()
+    portion_g: float | None = None
 
 
 def is_written(document: Any) -> bool:
@@ -62,6 +64,8 @@ def _of_lines(document: Mapping[str, Any]) -> Written:
     method = document.get("method", [])
     told = [method] if isinstance(method, str) else _texts(method, "/method", faults)
     servings, notices = servings_of(document.get("servings"), "/servings", faults)
+    if servings is not None and document.get("portion_g") is not None:
+        faults.append(Fault("/portion_g", "A recipe states `servings` or `portion_g`; keep one."))
     title = document.get("title") or ""
     if not isinstance(title, str):
         faults.append(Fault("/title", "The title is text; put it in quotes."))
@@ -122,7 +126,16 @@ def _checked(
     faults.refuse()
     paragraphs = tuple(part for each in told for part in paragraphs_of(each))
     clean = tuple(plain(headed(line))[:500].strip() for line in lines)
-    return Written(plain(title).strip()[:300], servings, clean, paragraphs, dict(answers), tuple(notices))
+    portion_g = document.get("portion_g")
+    return Written(
+        plain(title).strip()[:300],
+        None if portion_g is not None else servings,
+        clean,
+        paragraphs,
+        dict(answers),
+        () if portion_g is not None else tuple(notices),
+        portion_g,
+    )
 
 
 def _texts(value: Any, pointer: str, faults: list[Fault]) -> list[str]:

@@ -43,11 +43,11 @@ class Happening:
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
     only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
-    word says so. lifted: food was taken out, and nothing was said of what it lay in. strained_at: the clause
-    at which its liquid was strained off; spent: so that its food is not eaten. kept_ml: as much of the liquid
-    as is kept; used_ml: as much as clauses took of it so far, used_in the last of them. same_as: the one
-    whose liquid this food lies in too. until: where the clause ends that gives its time, 0 where that is far
-    away. on_food: lines that clung to it before.
+    word says so. caught: its drippings go into the dish. lifted: food was taken out, and nothing was said
+    of what it lay in. strained_at: the clause at which its liquid was strained off; spent: so that its food
+    is not eaten. kept_ml: as much of the liquid as is kept; used_ml: as much as clauses took of it so far,
+    used_in the last of them. same_as: the one whose liquid this food lies in too. until: where the clause
+    ends that gives its time, 0 where that is far away. on_food: lines that clung to it before.
     """
 
     kind: str
@@ -64,6 +64,7 @@ class Happening:
     drained: bool = False
     lifted: bool = False
     eaten: float | None = None
+    caught: bool = False
     strained_at: int = -1
     spent: bool = False
     kept_ml: float | None = None

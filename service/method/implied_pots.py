@@ -27,7 +27,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     solids = solids or _spoken_of(state, clause)
     if (
         not solids
-        or clause.vessel() == "pan"
+        or (clause.vessel() == "pan" and clause.act != "boil")
         or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
     ):
         return False
@@ -62,12 +62,20 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     ):
         return False
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
-    strength = strength_of(clause) or ("salted" if pastas else "")
+    strength = strength_of(clause) or ("salted" if _salts_its_water(state, pastas) else "")
     pot.water = Water(strength, amount_said(clause, "salt"))
     pot.liquid = salts_of(state, clause)
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+_UNSALTED = frozenset({"noodle", "soba", "udon", "ramen", "somen", "dumpling", "gyoza", "wonton"})
+
+
+def _salts_its_water(state: ReadingState, pastas: dict[int, float]) -> bool:
+    """Whether pasta is one that is cooked in salted water; noodles of the East are not."""
+    return any(_UNSALTED.isdisjoint(state.lines[n].words) for n in pastas)
 
 
 def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:

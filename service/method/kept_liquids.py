@@ -20,11 +20,19 @@ _LOOSE_ML = {
 
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
-    r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))\s*\)? of "
+    r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))(?: or (?:two|so|three))?\s*\)? of "
     r"(?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
+_EATS = frozenset({"serve", "", "mix", "put"})
+_AND_ALL = re.compile(
+    r"\b(?:juices?|liquid|brine|syrup|marinade|dressing|liquor) and all\b"
+    r"|\bin (?:its|their) (?:own )?(?:juices?|syrup|liquid|liquor)\b",
+    re.IGNORECASE,
+)
+_SOME = 0.3
+"""Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
 _DIPS = frozenset({"dip", "scoop", "ladle", "take", "draw", "measure", "lift", "spoon"})
 _USES = frozenset(
     {
@@ -144,11 +152,30 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
             if moves and (mention.prep in ("", "with", "over") or clause.act == "coat"):
                 left = mention.portion == -1.0 and mention.name == "marinade"
                 if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
-                    found.eaten = 0.3 if clause.base in ("baste", "brush") else 1.0
+                    found.eaten = _share_taken(clause)
+    if clause.has("all", "its", "their") and clause.act in _EATS and _AND_ALL.search(clause.text):
+        _eaten_whole(state)
     _used_again(state, clause)
     pot = state.latest(HOT)
     if pot is not None and pot.drained and clause.act in ("put", "mix"):
         _some_water(state, clause, pot)
+
+
+def _eaten_whole(state: ReadingState) -> None:
+    """ "Serve it juice and all": what it lay in last is eaten with it."""
+    found = state.latest(("brine", "marinate", "dry_cure", "ferment"))
+    waits = state.pending
+    for each in (waits, found):
+        if each is not None and not each.drained:
+            each.eaten = 1.0
+            return
+
+
+def _share_taken(clause: Clause) -> float:
+    """How much of a marinade is meant: "brush with the marinade", "spoon a little of it over"."""
+    if clause.base in ("baste", "brush") or clause.has("little", "some", "spoonful", "spoonfuls", "splash"):
+        return _SOME
+    return 1.0
 
 
 def _used_again(state: ReadingState, clause: Clause) -> None:
@@ -162,10 +189,12 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
         ):
             found.eaten = 0.0
     _rest_used(state, clause)
-    part = _PART_OF_IT.search(clause.text)
-    if part is None or clause.act not in _USES:
+    if clause.act not in _USES or not clause.has("of"):
         return
-    found = _meant_by(state, (part["what"] or "").lower())
+    part = _PART_OF_IT.search(clause.text)
+    if part is None:
+        return
+    found = _of_food(state, clause) or _meant_by(state, (part["what"] or "").lower())
     ml = millilitres(clause)
     if found is None or ml is None or found.clause.sentence == clause.sentence:
         return
@@ -175,6 +204,13 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
     further = found.used_ml if found.used_in != clause.sentence else 0.0
     found.used_ml, found.used_in = further + ml, clause.sentence
     found.eaten, found.drained, found.kept_ml = None, True, found.used_ml
+
+
+def _of_food(state: ReadingState, clause: Clause) -> Happening | None:
+    """The pot of the food that its water is called by: "half a pint of the bacon water"."""
+    words = {t.stem for t in clause.tokens}
+    pots = (each for each in reversed(state.happened) if each.kind in HOT)
+    return next((p for p in pots if any(words & set(state.lines[n].words) for n in p.foods)), None)
 
 
 def _rest_used(state: ReadingState, clause: Clause) -> None:

@@ -23,6 +23,8 @@ _PER_LITRE = re.compile(
 _PERCENT = re.compile(
     r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?%.{0,12}\bsalt\b", re.IGNORECASE
 )
+_PLAIN = re.compile(r"(\d+(?:\.\d+)?)(?: to (\d+(?:\.\d+)?))? (l|ml|g) [a-z]+$")
+"""Amounts as they are written here for what no line measures: "2.5 to 4 l water"."""
 _PIECES = frozenset({"head", "piece", "bunch", "fillet", "whole"})
 _PASTE = 0.5
 """Liquid in weights of the salt up to which salt with a little liquid is a dry cure."""
@@ -72,6 +74,9 @@ def _mass_said(text: str) -> float | None:
 
 def grams_of(text: str) -> float | None:
     """The weight of an amount of water in words: "2 quarts of water"."""
+    if (plain := _PLAIN.match(text)) is not None:
+        low, high = float(plain[1]), float(plain[2] or plain[1])
+        return (low + high) / 2 * (1000.0 if plain[3] == "l" else 1.0)
     line = read_line(text)
     size = to_millilitres(line.unit) or to_grams(line.unit) if line.unit else None
     return line.amount.likely * size if line.amount and size else None

@@ -228,7 +228,8 @@ class Liquids:
     ) -> None:
         strength = water.strength
         salted = any(self.state.kind(line) == "salt" for line in lines)
-        if salted and not self.layout.meant.keys().isdisjoint(lines):
+        measured_line = any(per_litre_g(self.state.lines[n].text) is None for n in lines if self._measures(n))
+        if salted and (measured_line or not self.layout.meant.keys().isdisjoint(lines)):
             water = replace(water, salt="")  # the method's amount is that of the line
         unsaid = happening.kind in HOT or (happening.kind in ("brine", "soak") and bool(water.strength))
         if unsaid and not salted and not water.salt:
@@ -241,6 +242,9 @@ class Liquids:
             source = component.vague if text.endswith(" salt") else component.vague_water
             component.add({"line": text}, source)
         step.assumed.append("water")
+
+    def _measures(self, line: int) -> bool:
+        return self.state.kind(line) == "salt" and self.state.lines[line].line.amount is not None
 
     def _how_much_water(self, happening: Happening, component: Component) -> float:
         """Water that nobody measures thins salt that is measured."""
@@ -289,6 +293,8 @@ class Liquids:
         measured = happening.kind in ("brine", "ferment", "dry_cure") and happening.kept_ml is not None
         if measured or happening.kind in (*HOT, "soak"):
             component.eaten = self._kept_share(happening, component)
+            if happening.lifted and happening.eaten is None and happening.kept_ml is None:
+                component.eaten = self._asked_fate(happening, component, 0.0, sure=False)
         elif happening.kind in ("brine", "ferment"):
             usual = happening.eaten or 0.0
             component.eaten = self._asked_fate(happening, component, usual, sure=not happening.guessed)

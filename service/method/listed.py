@@ -27,6 +27,9 @@ _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
+_LONGEST_SECTION = 60
+_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})
+"""How a heading without a colon begins ("For the …", "To serve", "Day 2"), so that few lines are tried."""
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
@@ -56,7 +59,9 @@ def is_heading(text: str) -> str | None:
     bare = text.strip()
     if bare.lower() in nouns("heading"):
         return bare
-    return bare.strip(":") if _SECTION.match(bare) and len(bare) < 60 else None
+    if len(bare) >= _LONGEST_SECTION or not (bare.endswith(":") or bare[:2].lower() in _SECTION_BEGINS):
+        return None
+    return bare.strip(":") if _SECTION.match(bare) else None
 
 
 @lru_cache(maxsize=4096)
@@ -124,6 +129,8 @@ def _has_amount(text: str) -> bool:
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
+    if any(c.isdecimal() for c in text):
+        return False
     bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
     words = bare.split()
     if (
@@ -141,10 +148,13 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
     if bought or "optional" in text.lower():
         return False
-    return stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing"))
+    if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing")):
+        return True
+    return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
 
 
 _LONGEST_HEADING = 5
+_STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping", "sprinkle", "water"})
 _SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
 
@@ -260,3 +270,18 @@ class Index:
         if plural and best[1]:
             return tuple(index for score, index in scored if score[:3] == best[:3])
         return tuple(index for score, index in scored if score == best)
+
+
+_BATH_HEADINGS = (
+    ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
+    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
+    ("injection", re.compile(r"\binject", re.IGNORECASE)),
+    ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
+)
+
+
+def bath_of_heading(heading: str) -> str | None:
+    """The bath that the lines under a heading make; None where it names none."""
+    if not heading:
+        return None
+    return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)

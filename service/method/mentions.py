@@ -118,6 +118,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if _is_verb_here(tokens, i):
             return None
         lines, j = index.named(tokens, i, heading)
+        if text == "salt" and lines and j == i + 1:
+            lines = index.of_kinds("salt") or lines
         if lines and not (
             bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
         ):
@@ -192,6 +194,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text == "greens" and (leaves := index.leaves()):
         return Mention(i, i + 1, "line", leaves)
     classes = nouns("group").get(text)
+    if classes in ("spice", "herb") and i and tokens[i - 1].text in ("some", "whole", "few"):
+        classes = None  # "with some whole spices": none of the list's
     if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS):
         classes = None
     if classes and (lines := index.of_kinds(*classes.split("|"))):
@@ -263,7 +267,7 @@ def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
 
 def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention | None) -> Mention:
     """The mention with its preposition, the portion meant, and the words of its amount."""
-    prep, portion, amount, joined = "", None, None, last is not None
+    prep, portion, amount, joined, apart = "", None, None, last is not None, False
     k = mention.i - 1
     while k >= since:
         text = tokens[k].text
@@ -275,7 +279,9 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             portion = _PARTS[text]
         elif text in _REST and portion is None:
             portion = -1.0
-        elif number_at(tokens, k) is not None and amount is None and mention.i - k <= 6:
+        elif text == "," or (text == "and" and tokens[k + 1].text in ("the", "a")):
+            apart = True
+        elif number_at(tokens, k) is not None and amount is None and not apart and mention.i - k <= 6:
             first = k
             while first - 1 >= since and number_at(tokens, first - 1) is not None:
                 first -= 1
@@ -283,6 +289,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             k = first
         elif (
             amount is None
+            and not apart
             and tokens[k].text in ("the", "a")
             and k + 1 < mention.i
             and find(tokens[k + 1].text)

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from ..core.documents import notice_document
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
 from .assembly import Assembled, Assembler, Component
+from .clauses import Clause, clauses_of
 from .forms import Written
 from .listed import Index, listed_of
 from .questions import Doubts, Question
 from .walk import watch
 
 LEAST_SWING = 0.05
-"""A question of detail (hours, thickness) is asked where this share of the sodium hangs on it."""
+"""A question is asked where this share of the sodium hangs on it."""
+MOST_KEPT_CHARACTERS = 20_000
+"""Characters of the longest method whose clauses are kept for the next reading."""
 WHOLE = 1.0
 """Servings of a recipe that does not say how many it makes: its figures are for the whole of it."""
 
@@ -46,10 +50,10 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
 
     Raises InvalidRequest: no line is a food, or an answer that its question does not offer.
     """
-    lines = listed_of(written.lines)
-    if not lines:
+    index, clauses = _parted(written)
+    if not index.lines:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
-    state = watch(written.paragraphs, Index.of(lines))
+    state = watch(clauses, index)
     doubts = Doubts(written.answers if answers is None else answers)
     made = Assembler(state, doubts, written.servings).assemble()
     if not made.components:
@@ -60,8 +64,23 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
     return Reading(written, recipe, told, list(_steps(written, made)), tuple(doubts.asked), notices)
 
 
+def _parted(written: Written) -> tuple[Index, tuple[Clause, ...]]:
+    """The lines and the clauses of a recipe; kept, since every choice of a question is tried on them."""
+    if sum(map(len, written.paragraphs)) > MOST_KEPT_CHARACTERS:
+        return parted.__wrapped__(written.lines, written.paragraphs)
+    return parted(written.lines, written.paragraphs)
+
+
+@lru_cache(maxsize=64)
+def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...]) -> tuple[Index, tuple[Clause, ...]]:
+    index = Index.of(listed_of(lines))
+    return index, tuple(clauses_of(paragraphs, index))
+
+
 def _recipe(written: Written, made: Assembled) -> dict[str, Any]:
-    recipe: dict[str, Any] = {"title": written.title, "servings": written.servings or WHOLE}
+    portion = written.portion_g
+    served = {"servings": written.servings or WHOLE} if portion is None else {"portion_g": portion}
+    recipe: dict[str, Any] = {"title": written.title, **served}
     recipe["components"] = [_component(each) for each in made.components]
     if made.steps:
         recipe["steps"] = [step.body for step in made.steps]
@@ -149,12 +168,7 @@ def _questions(reading: Reading, swings: Mapping[str, Mapping[str, float]]) -> l
     for question in reading.questions:
         known = swings.get(question.id, {})
         swing = max(known.values()) - min(known.values()) if known else 0.0
-        if (
-            known
-            and question.is_detail
-            and not question.answered
-            and swing < LEAST_SWING * max(known.values())
-        ):
+        if known and not question.answered and swing < LEAST_SWING * max(known.values()):
             continue
         choices = [
             {"choice": c.choice, "label": c.label, "sodium_mg_per_serving": known.get(c.choice)}

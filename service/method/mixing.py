@@ -5,7 +5,8 @@ from __future__ import annotations
 from .clause_words import is_afresh
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, Mixture, Water
-from .reading_state import ReadingState, bath_of_heading
+from .listed import bath_of_heading
+from .reading_state import ReadingState
 from .waters import amount_said, water_said
 
 
@@ -14,10 +15,12 @@ def mix(state: ReadingState, clause: Clause) -> None:
     lines = state.lines_of(clause)
     water, said = state.water_of(clause), state.salt_said(clause)
     named = state.bath_said(clause)
-    if named is not None and named.name in state.named and any(m.kind == "all" for m in clause.mentions):
+    whole = any(m.kind == "all" for m in clause.mentions) or (clause.act == "mix" and not lines and not water)
+    if named is not None and named.name in state.named and whole:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
+    stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
         begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")

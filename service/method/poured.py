@@ -36,6 +36,17 @@ def _cured_before(pot: Happening, state: ReadingState) -> bool:
     return bool(meats & salted) and not state.is_soup
 
 
+_CURED = frozenset(
+    {"gammon", "corned", "bacon", "ham", "hock", "salt", "salted", "cured", "brined", "pickled"}
+)
+
+
+def _bought_cured(pot: Happening, state: ReadingState) -> bool:
+    """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup."""
+    meats = [state.lines[n] for n in pot.foods if state.kind(n) in PROTEINS]
+    return bool(meats) and all(_CURED & set(line.words) for line in meats) and not state.is_soup
+
+
 def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     """Whether a pot's water is poured away, as the method says or as nobody needs to say."""
     if pot.drained:
@@ -46,7 +57,7 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
         return pot_is_poured(pot.same_as, state)
     if pot.extra or pot.absorbed:
         return False
-    if pot.water is not None and _cured_before(pot, state):
+    if pot.water is not None and (_cured_before(pot, state) or _bought_cured(pot, state)):
         return True
     kinds = {state.kind(line) for line in pot.foods}
     if pot.eaten is not None and pot.eaten > 0.5:

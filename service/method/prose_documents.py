@@ -31,6 +31,8 @@ def as_written(written: Written) -> dict[str, Any]:
         "ingredients": list(written.lines),
         "method": list(written.paragraphs),
     }
+    if written.portion_g is not None:
+        made["portion_g"] = written.portion_g
     return {**made, "answers": dict(written.answers)} if written.answers else made
 
 
@@ -59,7 +61,8 @@ class _Asked:
 
     def __init__(self, written: Written) -> None:
         answers = tuple(sorted(written.answers.items()))
-        self.key = (written.title, written.servings, written.lines, written.paragraphs, answers)
+        served = written.servings, written.portion_g
+        self.key = (written.title, served, written.lines, written.paragraphs, answers)
         self.written = written
 
     def __hash__(self) -> int:

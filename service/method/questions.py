@@ -30,11 +30,6 @@ class Question:
     component: str
     field: str = ""
 
-    @property
-    def is_detail(self) -> bool:
-        """Whether it is about a figure that only sometimes matters."""
-        return self.id.startswith(("hours-", "thickness-"))
-
 
 @dataclass(slots=True)
 class Doubts:

@@ -12,10 +12,11 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
-from .clause_words import goal, is_afresh
+from .clause_words import by_number, goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
-from .listed import Index, ListedLine
+from .ingredients_meant import ingredients_meant
+from .listed import Index, ListedLine, bath_of_heading
 from .mentions import Mention
 from .times_and_sizes import Span
 
@@ -24,16 +25,8 @@ HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
-_BATH_HEADINGS = (
-    ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
-    ("injection", re.compile(r"\binject", re.IGNORECASE)),
-    ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
-)
-_ORDINALS = (("first",), ("second", "other"), ("third",))
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
-_NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 
 
@@ -75,6 +68,10 @@ class ReadingState:
     unread: list[Clause] = field(default_factory=list)
     amounts: dict[int, list[str]] = field(default_factory=dict)
     _read: Clause | None = None
+    _watered: Clause | None = None
+    _water: Mention | None = None
+    _salted: Clause | None = None
+    _salt: Mention | None = None
     _lines: dict[int, float] = field(default_factory=dict)
 
     @classmethod
@@ -142,7 +139,7 @@ class ReadingState:
         if mention.kind == "line":
             return self._nearest(mention, clause)
         if mention.kind in ("all", "rest"):
-            return self._ingredients(mention, clause)
+            return ingredients_meant(self.index, self.spoken, mention, clause)
         return ()
 
     def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
@@ -162,55 +159,36 @@ class ReadingState:
         if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
             return last
         free = tuple(n for n in lines if not self.lines[n].purpose) or lines
-        here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower()))
-        return here or free
+        here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower())) or free
+        shortest = min(len(self.lines[n].words) for n in here)
+        return tuple(n for n in here if len(self.lines[n].words) == shortest)
 
     def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         """Of lines alike under different headings: those whose heading is named, else the next."""
         headings = {self.lines[n].heading.lower() for n in lines}
-        if len({self.lines[n].words for n in lines}) == 1 and (meant := _ordinal(lines, clause)):
-            return meant
+        if len({self.lines[n].words for n in lines}) == 1:
+            if meant := by_number(lines, clause) or self._by_preparation(lines, clause):
+                return meant
         if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
             return lines
         named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))
         unspoken = [n for n in lines if not self.spoken.get(n)]
         return named or tuple(unspoken[:1]) or lines
 
+    def _by_preparation(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+        """ "The sliced lemon", of one that is sliced and one that is halved."""
+        if clause.has("as"):
+            return ()  # "as on Monday" speaks of another
+        said = [(len(clause.words & set(" ".join(self.lines[n].line.preparation).split())), n) for n in lines]
+        most = max(said)[0]
+        best = tuple(n for score, n in said if score == most)
+        return best if most and len(best) < len(lines) else ()
+
     def exceeds(self, clause: Clause, mention: Mention) -> bool:
         """Whether the method names more salt than the line it seems to speak of holds: salt of its own."""
         if mention.kind != "line" or mention.amount is None:
             return False
         return all(self.kind(n) == "salt" and self._ratio(clause, mention, n) > _OVER for n in mention.lines)
-
-    def _ingredients(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
-        before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
-        behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
-        if behind[:1] == ["for"]:
-            before = before + behind  # "everything for the court bouillon"
-        under = [
-            n.index
-            for n in self.index.lines
-            if n.heading and (set(before) - _NO_HEADING) & set(n.heading.lower().split())
-        ]
-        if under:
-            return tuple(under)
-        if set(before) & {
-            "brine",
-            "marinade",
-            "cure",
-            "rub",
-            "pickling",
-            "brining",
-            "dressing",
-            "sauce",
-            "salad",
-            "dry",
-            "wet",
-        }:
-            return ()
-        if mention.kind == "rest":
-            return tuple(n.index for n in self.index.lines if n.index not in self.spoken)
-        return tuple(n.index for n in self.index.lines) if mention.name != "it" else ()
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
@@ -247,6 +225,11 @@ class ReadingState:
 
     def water_of(self, clause: Clause) -> Mention | None:
         """Where a clause speaks of water, line or none."""
+        if self._watered is not clause:
+            self._watered, self._water = clause, self._find_water(clause)
+        return self._water
+
+    def _find_water(self, clause: Clause) -> Mention | None:
         for mention in clause.mentions:
             if goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
@@ -261,6 +244,12 @@ class ReadingState:
         return None
 
     def salt_said(self, clause: Clause) -> Mention | None:
+        """Where a clause speaks of salt that no line names."""
+        if self._salted is not clause:
+            self._salted, self._salt = clause, self._find_salt(clause)
+        return self._salt
+
+    def _find_salt(self, clause: Clause) -> Mention | None:
         if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
         if clause.has("before") and clause.tokens[0].text == "taste":
@@ -278,7 +267,7 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        self._read = None  # what is meant hangs on what was spoken of
+        self._read = self._watered = self._salted = None  # what is meant hangs on what was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
             if clause.act != "discard" and not clause.has("discarding"):
@@ -299,6 +288,8 @@ class ReadingState:
         )
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
+        if clause.act in ("put", "mix") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
+            solids = ()  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
         if solids:
@@ -326,7 +317,8 @@ class ReadingState:
         """Which lines were put together: what lies in one dish catches each other's juice."""
         if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
             self.under_sauce.update(self.solids(clause) or self.last_foods)
-        if clause.act not in ("mix", "put", "coat", "heat") or not (spoken or self.last_foods):
+        jars = clause.act == "hold" and clause.vessel() == "bowl"
+        if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):
             return
         if clause.act == "heat" and len(spoken) < 2:
             return
@@ -377,21 +369,6 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
-
-
-def _ordinal(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
-    """ "The first lot of spaghetti", "the second can", of lines alike."""
-    for place, words in enumerate(_ORDINALS[: len(lines)]):
-        if clause.has(*words):
-            return (lines[place],)
-    return ()
-
-
-def bath_of_heading(heading: str) -> str | None:
-    """The bath that the lines under a heading make; None where it names none."""
-    if not heading:
-        return None
-    return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)
 
 
 def _size(unit: str | None) -> float:

@@ -20,6 +20,7 @@ _DRY_HEAT = frozenset(
         "griddle",
     }
 )
+_JUICES = frozenset({"juices", "drippings", "gravy", "dripping", "pan-juices"})
 _OVEN_C = 120.0
 _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
@@ -59,6 +60,21 @@ def in_the_oven(clause: Clause) -> bool:
         and (hot or clause.has("oven"))
         and clause.act in ("", "put", "cook", "let", "other")
     )
+
+
+def catch_juices(state: ReadingState, clause: Clause) -> None:
+    """ "Stir the flour into the juices", "serve with the drippings": what a roast drips is eaten."""
+    roast = state.latest(("roast",))
+    if (
+        roast is None
+        or clause.negated
+        or roast.clause.sentence == clause.sentence
+        or _JUICES.isdisjoint(clause.words)
+    ):
+        return
+    if clause.act in ("discard", "drain", "dry") or clause.has("away", "fat", "clear", "until"):
+        return
+    roast.caught = True
 
 
 def more_time(state: ReadingState, clause: Clause) -> None:

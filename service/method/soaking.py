@@ -44,4 +44,5 @@ def soak_instead(state: ReadingState, pot: Happening) -> None:
     """What was covered with water and never heated has soaked, in salt water or in plain."""
     kinds = {state.kind(line) for line in pot.foods}
     salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
-    pot.kind = "brine" if salty and kinds & SOLIDS else "soak"
+    savoury = any(state.kind(line) == "savoury" for line in pot.liquid)
+    pot.kind = "brine" if salty and kinds & SOLIDS else "marinate" if savoury else "soak"

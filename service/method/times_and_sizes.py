@@ -247,6 +247,8 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     if j >= len(tokens):
         return None
     hours = _HOURS.get(tokens[j].stem) or _HOURS.get(tokens[j].text)
+    if tokens[j].text == "second" and tokens[i].text == "a":
+        return None  # "in a second pan"
     second = None
     if hours is not None and j + 2 < len(tokens) and tokens[j + 1].text in ("to", "-", "–", "or"):
         second = (
@@ -285,6 +287,21 @@ def has_temperature(tokens: Sequence[Token]) -> bool:
     """Whether a sentence may give a temperature in words."""
     worded = _phrases("method_temperatures")
     return any(token.text in worded for token in tokens)
+
+
+_DEGREES = frozenset(
+    {"°", "º", "˚", "degree", "degrees", "deg", "f", "c", "fahrenheit", "celsius", "centigrade"}
+)
+
+
+def has_degrees(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence may give a temperature in degrees."""
+    return any(token.text in _DEGREES for token in tokens)
+
+
+def has_sizes(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence may give a length."""
+    return any(token.stem in _CM for token in tokens)
 
 
 def temperature(tokens: Sequence[Token]) -> float | None:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from .beforehand import lines_beforehand
 from .boiling import read_pot
-from .clauses import Clause, clauses_of
+from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .fates import read_fate
@@ -24,9 +24,10 @@ from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
-from .roasts import in_the_oven, more_time, read_roast
+from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
+from .times_and_sizes import Span
 from .waiting import start_pending
 from .waters import amount_said
 
@@ -34,26 +35,43 @@ _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
     re.IGNORECASE,
 )
-_SOUP = re.compile(r"\b(?:soup|stew|broth|chowder|ladle|bowls|pot liquor|chilli|curry)\b", re.IGNORECASE)
+_SOUPS = frozenset(
+    {
+        "soup",
+        "stew",
+        "broth",
+        "chowder",
+        "ladle",
+        "bowls",
+        "liquor",
+        "chilli",
+        "curry",
+        "soups",
+        "stews",
+        "broths",
+    }
+)
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
+_AHEAD_H = 8.0
+_LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
-def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
+def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = any(_SOUP.search(paragraph) for paragraph in paragraphs)
-    clauses = _with_waters(list(clauses_of(paragraphs, index)), state)
-    for clause in clauses:
+    state.is_soup = any(not _SOUPS.isdisjoint(clause.words) for clause in parted)
+    clauses = _with_waters(list(parted), state)
+    for i, clause in enumerate(clauses):
         first = first or clause
-        _take(state, clause)
-    if state.pending is not None and _was_ahead(state, state.pending.clause):
-        start_pending(state)
+        clauses[i] = _in_hours(state, clause)
+        _take(state, clauses[i])
+    _start_ahead(state)
     use_unused_baths(state, clauses)
     salt_crusts(state)
     leave_solids(state)
@@ -61,7 +79,10 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)
-        elif each.kind in HOT and each.drained:
+        elif each.kind in HOT and (
+            each.drained or (each.hours and each.hours.likely >= _LONG_H and not each.heated)
+        ):
+            each.drained = True
             soak_instead(state, each)
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
@@ -71,9 +92,11 @@ def watch(paragraphs: Sequence[str], index: Index) -> ReadingState:
     return state
 
 
-def _was_ahead(state: ReadingState, clause: Clause) -> bool:
-    """Whether what a clause does is done "the day before"."""
-    return state.ahead[0] == clause.method
+def _start_ahead(state: ReadingState) -> None:
+    """What was salted "the day before" lay there, though no clause says that it waits."""
+    pending = state.pending
+    if pending and state.ahead[0] == pending.clause.method and not state.latest(COLD, pending.foods):
+        start_pending(state)
 
 
 def _cook_pending(state: ReadingState, clause: Clause) -> None:
@@ -88,8 +111,8 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     if pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
-        if _was_ahead(state, pending.clause) and not pending.hours:
-            start_pending(state)
+        if not pending.hours:
+            _start_ahead(state)
         state.pending = None
 
 
@@ -138,10 +161,18 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
     )
 
 
-def _times_by_weight(state: ReadingState, clause: Clause) -> None:
-    """ "20 minutes a pound" in hours, by the weight of what it is about; no time where nobody knows that."""
-    if not any(span.per_g for span in clause.hours):
-        return
+def _in_hours(state: ReadingState, clause: Clause) -> Clause:
+    """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
+    where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
+    if any(span.per_g for span in clause.hours):
+        clause = replace(clause, hours=_times_by_weight(state, clause))
+    if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= _AHEAD_H:
+        state.ahead = (clause.method, clause.hours[0])
+        clause = replace(clause, hours=clause.hours[1:])
+    return clause
+
+
+def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
     in_pot = state.pot.foods if state.pot is not None and clause.act in ("boil", "simmer", "cook") else {}
     foods = (
         state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
@@ -151,21 +182,18 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> None:
     if not last.per_g:  # "20 minutes a pound: 2 hours for this one"
         spans = tuple(span for span in spans if not span.per_g)
     known = (span.by_weight(grams) if span.per_g else span for span in spans)
-    clause.hours = tuple(span for span in known if span.likely > 0)
+    return tuple(span for span in known if span.likely > 0)
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
-    _times_by_weight(state, clause)
     if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
-    if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= 8:
-        state.ahead = (clause.method, clause.hours[0])
-        clause.hours = clause.hours[1:]
     hold_back(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
     read_wringing(state, clause)
+    catch_juices(state, clause)
     if not taken:
         taken = any(work(state, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
     if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
@@ -208,6 +236,8 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     """Salt that goes into the dish and stands in no line."""
     if clause.base == "taste" and (clause.has("before") or not clause.has(*_SEASONS)):
         return []  # "taste before you salt", "taste the sauce"
+    if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
+        return []
     said = state.salt_said(clause)
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
     if unnamed and not state.index.of_kinds("salt") and not clause.negated:

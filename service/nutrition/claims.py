@@ -12,6 +12,7 @@ from functools import cache
 from itertools import groupby
 from typing import Any
 
+from ..core.documents import figure
 from ..core.numbers import is_within
 from ..core.spread import Spread
 from ..core.tables import Row, load
@@ -44,7 +45,7 @@ class Condition:
         return is_within(sodium_mg, self.limit_mg, strictly=self.holds == STRICTLY_BELOW)
 
     def misses_by_mg(self, sodium_mg: float) -> float:
-        return max(sodium_mg - self.limit_mg, 0.0)
+        return figure(max(sodium_mg - self.limit_mg, 0.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,12 +100,13 @@ def sodium_claims(
 def _bases(
     per_serving: Spread, per_100g: Spread, reference_g: float, *, is_serving: bool
 ) -> dict[str, Spread]:
-    return {
+    amounts = {
         "per_serving": per_serving,
         "per_100g": per_100g,
         "per_reference_amount": per_serving if is_serving else per_100g.scaled(reference_g / 100),
         SMALL: per_100g.scaled(0.5),
     }
+    return {basis: Spread(*map(figure, (mg.low, mg.likely, mg.high))) for basis, mg in amounts.items()}
 
 
 def _counts(condition: Condition, reference_g: float) -> bool:

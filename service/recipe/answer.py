@@ -31,7 +31,7 @@ from .sodium_total import SodiumTotal, sodium_total
 from .sub_recipes import portions
 from .views import allergens, claims, label
 
-ALWAYS = ("id", "title", "servings", "dataset", "sources", "tables", "notices")
+ALWAYS = ("id", "title", "servings", "portion_g", "dataset", "sources", "tables", "notices")
 """What stands in every answer: which recipe it is of, what it rests on, and what its reader should know."""
 
 PARTS = (
@@ -60,11 +60,12 @@ def answer_document(
     """The contract's answer, with the label view of a scheme ("fda", "eu", "uk") and the chains of nutrients
     (`explained`, by tag) where they are asked for. parts: what of PARTS is wanted; nothing else is made.
     """
-    of = _Parts(outcome)
+    of, portion_g = _Parts(outcome), outcome.request.portion_g
     made: dict[str, Callable[[], Any]] = {
         "id": lambda: identity(outcome),
         "title": lambda: outcome.request.title,
         "servings": lambda: figure(outcome.request.servings),
+        **({"portion_g": lambda: figure(portion_g)} if portion_g is not None else {}),
         "dataset": lambda: dict(outcome.sources[0]),
         "sources": lambda: [dict(source) for source in outcome.sources],
         "tables": lambda: {"sha256": tables_sha256()},
@@ -176,7 +177,7 @@ def _sodium(outcome: Outcome, total: SodiumTotal, origins: SodiumOrigins) -> dic
             {"component": component, "place": place, "mg": figure(mg)}
             for component, place, mg in origins.by_component()
         ],
-        "claims": [rounded(claim) for claim in claims(outcome)],
+        "claims": claims(outcome),
     }
 
 

@@ -29,7 +29,7 @@ from .notice_gathering import gathered
 from .outcome import Outcome, ResolvedIngredient
 from .plausibility import remember_finished
 from .pool_rows import CHLORIDE, NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
-from .pools import SALT_PER_SODIUM, Amounts, Pools, nothing
+from .pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, nothing
 from .request import PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .safety_checks import safety_of_the_dish
 from .state import CalculationState, Composition
@@ -69,7 +69,40 @@ def cook(request: RecipeRequest, foods: FoodTable, *, follow: bool = False) -> O
 def cook_listed(
     request: RecipeRequest, listed: Sequence[ResolvedIngredient], foods: FoodTable, *, follow: bool = False
 ) -> Outcome:
-    """The same from ingredients that are read already; foods: those that they are of."""
+    """The same from ingredients that are read already; foods: those that they are of.
+
+    Of a recipe in portions by weight the number of servings follows from what the dish weighs. Where
+    something hangs on that number before it is known, all is done a second time with it.
+    """
+    if request.portion_g is None:
+        return _cook_listed(request, listed, foods, follow=follow)
+    rough = replace(request, servings=_portions_of(request, _listed_weight(request, listed)))
+    outcome = _cook_listed(rough, listed, foods, follow=follow)
+    exact = replace(request, servings=_portions_of(request, float(outcome.eaten[WEIGHT, 0])))
+    if outcome.liquids or any(each.uncounted for each in outcome.listed):
+        outcome = _cook_listed(exact, listed, foods, follow=follow)
+        exact = replace(request, servings=_portions_of(request, float(outcome.eaten[WEIGHT, 0])))
+    return replace(outcome, request=exact)
+
+
+def _portions_of(request: RecipeRequest, weight_g: float) -> float:
+    """How many portions by weight a dish of so many g makes. Raises InvalidRequest: of nothing, none."""
+    assert request.portion_g is not None
+    if weight_g <= TRACE:
+        message = "Nothing of this recipe is eaten, so it has no portions by weight; state servings instead."
+        raise InvalidRequest([Fault("/portion_g", message)])
+    return weight_g / request.portion_g
+
+
+def _listed_weight(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> float:
+    """What the lines that are eaten weigh as listed, in g, without what others sit in; 1 at least."""
+    eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
+    return max(1.0, sum(each.grams * each.eaten_share for each in listed if each.component in eaten))
+
+
+def _cook_listed(
+    request: RecipeRequest, listed: Sequence[ResolvedIngredient], foods: FoodTable, *, follow: bool
+) -> Outcome:
     stock = take_stock(request, listed, keys_of_liquids(request, listed))
     sources = _sources(stock, foods)
     liquids = unused_liquids(request, stock, lambda asked, lines: _cooked(asked, lines, sources))

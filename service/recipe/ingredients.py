@@ -139,7 +139,10 @@ def _resolved(
     def make() -> Ingredient:
         return _resolve(asked, foods, settings, beside, line_pointer=line_pointer)
 
-    made: Ingredient = foods.lines.find((asked, settings, beside), make, lasts=lasts)
+    said = (asked.line, asked.food, asked.grams, asked.eaten_fraction, asked.share)
+    made: Ingredient = foods.lines.find(
+        (*said, asked.recipe, settings.cup, settings.no_quantity, beside), make, lasts=lasts
+    )
     return made
 
 

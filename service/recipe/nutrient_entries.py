@@ -28,8 +28,8 @@ def nutrient_entries(outcome: Outcome, added: float | None, total: SodiumTotal) 
     added: of the sugars, the share (0 to 1) that was added, None where not known. total: the sodium of a
     serving, whose range and coverage stand for NA where it is incomplete.
     """
-    servings, weight_g = outcome.request.servings, outcome.serving_weight_g
-    amounts = np.stack((outcome.spread_eaten / servings, outcome.per_100g))
+    weight_g = outcome.serving_weight_g
+    amounts = np.stack((outcome.spread_eaten / outcome.servings, outcome.per_100g))
     available = np.maximum(amounts[:, CARBOHYDRATE] - amounts[:, FIBRE], 0.0)
     spans = ends(np.concatenate((amounts[:, NUTRIENT_ROWS], available[:, np.newaxis]), axis=1))
     known, sodium = outcome.coverage(), INDEX["NA"]

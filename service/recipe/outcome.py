@@ -170,6 +170,15 @@ class Outcome:
     def _eaten_mg(self) -> float:
         return float(self.state.pools.leading["eaten"][SODIUM, 0])
 
+    @cached_property
+    def servings(self) -> Draws | float:
+        """How many servings the dish makes: as stated; in portions by weight, as many as each draw weighs."""
+        if self.request.portion_g is None:
+            return self.request.servings
+        weight = self.state.pools.leading["eaten"][WEIGHT]
+        portions: Draws = self.request.servings * np.maximum(weight, TRACE) / max(float(weight[0]), TRACE)
+        return portions
+
     @property
     def serving_weight_g(self) -> float:
         """Likely weight of a serving in g."""
@@ -178,7 +187,7 @@ class Outcome:
     @cached_property
     def sodium_per_100g_mg(self) -> Draws:
         """Sodium in 100 g of the dish as eaten; none where nothing is eaten."""
-        servings_g = self.state.pools.leading["eaten"][WEIGHT] / self.request.servings
+        servings_g = self.state.pools.leading["eaten"][WEIGHT] / self.servings
         return ratio(self.spread_sodium_per_serving_mg * 100, servings_g)
 
     @cached_property
@@ -192,7 +201,7 @@ class Outcome:
     @cached_property
     def sodium_per_serving_mg(self) -> Draws:
         """As the steps make it of what the dataset says."""
-        per_serving: Draws = self.state.pools.leading["eaten"][SODIUM] / self.request.servings
+        per_serving: Draws = self.state.pools.leading["eaten"][SODIUM] / self.servings
         return per_serving
 
     @cached_property

@@ -61,7 +61,9 @@ class Lever:
 def lever_at(recipe: Mapping[str, Any], pointer: str) -> Lever:
     """The lever that a JSON Pointer into the recipe names. Raises InvalidRequest where it names none."""
     match pointer.split("/")[1:]:
-        case ["servings"]:
+        case ["portion_g"] if "portion_g" in recipe:
+            return Lever(pointer, "g", _write_portion, Variant.with_portion)
+        case ["servings"] if "portion_g" not in recipe:
             return Lever(pointer, "servings", _write_servings, Variant.with_servings)
         case ["steps", index, "duration_h"] if _stands(recipe.get("steps"), index):
             return _time_lever(pointer, int(index))
@@ -76,7 +78,8 @@ def lever_at(recipe: Mapping[str, Any], pointer: str) -> Lever:
         [
             Fault(
                 "/vary",
-                f"{pointer!r} is not an ingredient, a step's duration_h or /servings of this recipe; "
+                f"{pointer!r} is not an ingredient, a step's duration_h or "
+                f"{'/portion_g' if 'portion_g' in recipe else '/servings'} of this recipe; "
                 "point at one, as in /components/1/ingredients/0.",
             )
         ]
@@ -90,6 +93,10 @@ def _stands(items: Any, index: str) -> bool:
 
 def _write_servings(document: dict[str, Any], value: float) -> None:
     document["servings"] = value
+
+
+def _write_portion(document: dict[str, Any], value: float) -> None:
+    document["portion_g"] = value
 
 
 def _time_lever(pointer: str, index: int) -> Lever:

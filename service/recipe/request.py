@@ -94,9 +94,19 @@ class StepRequest:
         return f"/steps/{self.index}"
 
 
+_OF_SOME_KINDS = tuple(
+    (each.name, each.default) for each in fields(StepRequest) if each.name not in (*_ALL, *_SELDOM_USED)
+)
+"""Fields of a step that some kinds use, each with what it is where it is not stated."""
+
+
 @dataclass(frozen=True, slots=True)
 class RecipeRequest:
-    """A whole recipe. `document` is the JSON it came from, which the answer's id is taken of."""
+    """A whole recipe. `document` is the JSON it came from, which the answer's id is taken of.
+
+    portion_g: what a portion weighs as served, None where the servings are stated; `servings` is then a
+    number to begin with, until it is known what the dish weighs (`calculation.cook_listed`).
+    """
 
     title: str
     servings: float
@@ -110,6 +120,7 @@ class RecipeRequest:
     audience: str | None = None
     dish_class: str | None = None
     baths: frozenset[str] = field(default=frozenset())
+    portion_g: float | None = None
 
     @classmethod
     def from_document(cls, document: Mapping[str, Any]) -> RecipeRequest:
@@ -129,7 +140,7 @@ class RecipeRequest:
         faults.refuse()
         return cls(
             title=document.get("title", ""),
-            servings=float(document["servings"]),
+            servings=float(document.get("servings", 1.0)),
             components=components,
             steps=steps,
             settings=ReadSettings(**document.get("settings", {})),
@@ -140,6 +151,7 @@ class RecipeRequest:
             audience=document.get("audience"),
             dish_class=document.get("dish_class"),
             baths=frozenset(step.bath for step in steps if step.bath),
+            portion_g=document.get("portion_g"),
         )
 
 
@@ -251,6 +263,7 @@ def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Faul
         yield from _shape_faults(step)
         yield from _cure_faults(step)
         yield from _measure_faults(step)
+        yield from _share_faults(step)
 
 
 def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:
@@ -277,18 +290,27 @@ def _bath_faults(step: StepRequest) -> Iterator[Fault]:
         yield Fault(f"{step.pointer}/bath", f"{step.bath!r} cannot be its own bath; name two components.")
 
 
+def _share_faults(step: StepRequest) -> Iterator[Fault]:
+    """A share of a bath where no bath is named; kinds that cannot be without one say so themselves."""
+    kind = step_kinds()[step.kind]
+    if step.absorption_factor is not None and step.bath is None and "bath" in kind.uses and not kind.bath:
+        message = (
+            "absorption_factor is a share of what the bath holds, and no bath is named; name it in bath."
+        )
+        yield Fault(f"{step.pointer}/absorption_factor", message)
+
+
 def _a(kind: str) -> str:
     return f"{'An' if kind[0] in 'aeiou' else 'A'} {kind}"
 
 
 def _unused_faults(step: StepRequest) -> Iterator[Fault]:
     used = step_kinds()[step.kind].uses
-    for field_ in fields(StepRequest):
-        is_told = getattr(step, field_.name) != field_.default and field_.name not in _ALL
-        if is_told and field_.name not in used and field_.name not in _SELDOM_USED:
+    for name, default in _OF_SOME_KINDS:
+        if name not in used and getattr(step, name) != default:
             known = f"It uses {', '.join(sorted(used))}."
-            message = f"{_a(step.kind)} step does not use {field_.name}; take it out. "
-            yield Fault(f"{step.pointer}/{field_.name}", message + _INSTEAD.get(field_.name, known))
+            message = f"{_a(step.kind)} step does not use {name}; take it out. "
+            yield Fault(f"{step.pointer}/{name}", message + _INSTEAD.get(name, known))
 
 
 def _field_faults(step: StepRequest) -> Iterator[Fault]:

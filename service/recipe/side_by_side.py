@@ -52,7 +52,7 @@ def _cooked(versions: list[Mapping[str, Any]], foods: FoodTable) -> list[Outcome
 
 def _difference(first: Outcome, other: Outcome) -> dict[str, Any]:
     """Other less first, per serving."""
-    change = other.eaten / other.request.servings - first.eaten / first.request.servings
+    change = other.eaten / other.servings - first.eaten / first.servings
     known = (first.coverage() > 0) | (other.coverage() > 0)
     return {
         "complete": is_complete(first) and is_complete(other),

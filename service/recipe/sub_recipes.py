@@ -19,6 +19,7 @@ from ..core.documents import figure
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import STATED, Notice
 from ..core.spread import Draws, Spread, summarise
+from ..core.step_kinds import kinds_that
 from ..foods.dataset import FoodTable
 from ..foods.food import Food, Sugars, Values
 from ..foods.nutrients import NUTRIENTS
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
 MOST_DEEP = 10
 """So many recipes may stand in one another."""
 
-HEATING = frozenset({"simmer", "boil", "steam", "roast", "fry", "sous_vide"})
+HEATING = kinds_that("heat")
 """Kinds of steps after which a recipe is cooked: its portion gets no yield and no heat losses again."""
 
 CODE = "recipe:"

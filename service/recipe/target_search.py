@@ -121,6 +121,8 @@ class _Search:
         match self.lever.unit:
             case "servings":
                 found = self.variant.request.servings
+            case "g" if self.lever.pointer == "/portion_g":
+                found = self.variant.request.portion_g or 0.0
             case "h":
                 found = self.variant.request.steps[int(self.lever.pointer.split("/")[2])].duration_h or 0.0
             case _:

@@ -17,6 +17,8 @@ from .outcome import Outcome, ResolvedIngredient
 from .request import RecipeRequest
 from .sub_recipes import by_weight
 
+LEAST_PORTION_G = 0.1
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Variant:
@@ -39,6 +41,11 @@ class Variant:
 
     def with_servings(self, servings: float) -> Variant:
         return replace(self, request=replace(self.request, servings=servings))
+
+    def with_portion(self, portion_g: float) -> Variant:
+        """Portions of another weight; of the least that may be stated where it would be less."""
+        portion_g = max(portion_g, LEAST_PORTION_G)
+        return replace(self, request=replace(self.request, portion_g=portion_g))
 
     def with_grams(self, key: str, grams: float, food: Food | None = None) -> Variant:
         """So many grams of the food with that key (`ResolvedIngredient.key`), or of another."""

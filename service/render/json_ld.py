@@ -57,10 +57,16 @@ def recipe(answer: Document) -> dict[str, Any]:
         "@context": CONTEXT,
         "@type": "Recipe",
         "name": answer["title"],
-        "recipeYield": shown(answer["servings"]),
+        "recipeYield": _yield(answer),
         "recipeIngredient": [each["line"] for each in answer["ingredients"]],
         "nutrition": nutrition,
     }
+
+
+def _yield(answer: Document) -> str:
+    if "portion_g" in answer:
+        return f"{shown(answer['servings'])} portions of {shown(answer['portion_g'])} g"
+    return shown(answer["servings"])
 
 
 def embedded(document: Document) -> str:

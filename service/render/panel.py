@@ -98,6 +98,9 @@ def _own_panel(answer: Document) -> Panel:
 
 def _servings(answer: Document) -> str:
     weight = shown(answer["per_serving"]["weight_g"])
+    if "portion_g" in answer:
+        made = shown(answer["servings"])
+        return f"A portion, here called a serving, weighs {weight} g; the dish makes {made}."
     return f"Serves {shown(answer['servings'])}; a serving weighs about {weight} g."
 
 

@@ -27,7 +27,8 @@ def report(answer: Mapping[str, Any], console: Console | None = None) -> None:
     out = console or Console(highlight=False, markup=False, emoji=False)
     out.print(Text(answer["title"] or "(no title)", style="bold"))
     servings, weight = _amount(answer["servings"]), _amount(answer["per_serving"]["weight_g"])
-    out.print(f"{servings} servings of {weight} g; the range holds nine times in ten\n")
+    what = "portions by weight," if "portion_g" in answer else "servings of"
+    out.print(f"{servings} {what} {weight} g; the range holds nine times in ten\n")
     out.print(_nutrients(answer["per_serving"]["nutrients"]))
     for line in _contrast(answer["sodium"]):
         out.print(line)

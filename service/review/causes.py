@@ -21,7 +21,7 @@ Calculate = Callable[[dict[str, Any]], Document]
 
 MOST_STAGES = 8
 """Changes that are worked out one by one; what is beyond them is one cause together with the last."""
-_OF_NO_FIGURE = ("title", "components", "ingredients", "steps", "servings")
+_OF_NO_FIGURE = ("title", "components", "ingredients", "steps", "servings", "portion_g")
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,10 +143,18 @@ def _stages(older: Side, newer: Side) -> Iterator[Stage]:
     yield from _line_stages(older, newer)
     yield from _part_stages(old, new)
     yield from _step_stages(old, new)
-    if old.get("servings") != new.get("servings"):
-        told = (f"{older.answer['servings']:g}", f"{newer.answer['servings']:g}")
-        yield Cause("servings", "", 0.0, *told), lambda state: _take_over(state, new, {"servings"})
+    served = {"servings", "portion_g"}
+    if any(old.get(name) != new.get(name) for name in served):
+        told = _served(older.answer), _served(newer.answer)
+        yield Cause("servings", "", 0.0, *told), lambda state: _take_over(state, new, served)
     yield from _override_stages(_spoken(older), _spoken(newer), newer)
+
+
+def _served(answer: Document) -> str:
+    """The number of servings, or the weight of a portion, in words."""
+    if "portion_g" in answer:
+        return f"portions of {answer['portion_g']:g} g"
+    return f"{answer['servings']:g}"
 
 
 def _take_over(state: _State, new: Document, names: set[str]) -> None:

@@ -151,7 +151,11 @@ def _write(connection: Connection, ready: Sequence[Prepared], by: Actor, kitchen
     ]
     entries = journal.add_all(connection, "version", on_record)
     written = [version for version, _ in dated]
-    event_feed.record_all(connection, "recipe.saved", zip(written, entries, strict=True), by=by.short)
+    told = list(zip(written, entries, strict=True))
+    event_feed.record_all(connection, "recipe.saved", told, by=by.short)
+    incomplete = [each for each in told if each[0].answer["sodium"]["complete"] is False]
+    if incomplete:
+        event_feed.record_all(connection, "recipe.incomplete", incomplete, by=by.short)
     own_measurements.own_all(connection, [version.key for version in written], kitchen)
     for each in ready:
         if each.waits:

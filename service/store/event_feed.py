@@ -9,8 +9,11 @@ from sqlalchemy import Connection, func, insert, select
 
 from ..review.chain import Entry
 from . import journal
-from .records import Event, Kind, Version
+from .records import Event, Figure, Kind, Version
 from .schema import as_text, events, now
+
+SAME_FIGURE_MG = 0.05
+"""Figures that differ by no more are the same to whoever reads them: pages and labels show whole mg."""
 
 
 def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> Event:
@@ -26,6 +29,14 @@ def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> E
         .returning(events.c.id)
     )
     return Event(connection.scalars(new).one(), kind, payload, moment)
+
+
+def record_figure(connection: Connection, about: Version, before: Figure | None, by: str) -> None:
+    """Add that a version has another figure than the one before it, and that it is incomplete now, if so."""
+    if before is not None and abs(about.sodium_mg - before.sodium_mg) > SAME_FIGURE_MG:
+        record(connection, "recipe.figure_changed", about, by=by, before_mg=before.sodium_mg)
+    if about.answer["sodium"].get("complete") is False and (before is None or before.complete is not False):
+        record(connection, "recipe.incomplete", about, by=by)
 
 
 def record_all(

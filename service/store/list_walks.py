@@ -6,8 +6,7 @@ counted. That fails only where what is asked for is rare; whether it is, is seen
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from sqlalchemy import Connection, text
@@ -83,21 +82,13 @@ def least_urgency(wanted: Wanted) -> int:
     return Urgency(0, 0, False, 0.0, True, False).rank if wanted.changed_since_signing else 0
 
 
-@contextmanager
-def along(connection: Connection, wanted: Wanted, index: str | None) -> Iterator[None]:
-    """While it is open, PostgreSQL reads a list in its order rather than all that there is.
+def go_along(connection: Connection, wanted: Wanted, index: str | None) -> None:
+    """Have PostgreSQL read a list in its order rather than all that there is, until the transaction ends.
 
-    It cannot tell how soon a page is full. SQLite is told the index by name.
+    It cannot tell how soon a page is full, and would compile the query, for a second, because what is to be
+    avoided counts as so dear. SQLite is told the index by name.
     """
-    if index != _ALONG[wanted.order] or connection.dialect.name == "sqlite":
-        yield
-        return
-    _prefer_indexes(connection, "off")
-    yield
-    _prefer_indexes(connection, "on")
-
-
-def _prefer_indexes(connection: Connection, others: str) -> None:
-    ways = ("enable_seqscan", "enable_bitmapscan", "enable_sort")
-    settings = ", ".join(f"set_config('{way}', :others, true)" for way in ways)
-    connection.execute(text(f"SELECT {settings}"), {"others": others})
+    if index == _ALONG[wanted.order] and connection.dialect.name != "sqlite":
+        ways = ("enable_seqscan", "enable_bitmapscan", "enable_sort", "jit")
+        settings = ", ".join(f"set_config('{way}', 'off', true)" for way in ways)
+        connection.execute(text(f"SELECT {settings}"))

@@ -70,12 +70,11 @@ def page(
     chosen = chosen.order_by(*_ordered(by, back=back))
     stretches = [true()] if place is None else _beyond(by, (*place.values, as_text(place.key)), back=back)
     found: list[Heading] = []
-    with list_walks.along(connection, wanted, index):
-        for stretch in stretches:
-            if len(found) < limit:
-                found += _headings_of(
-                    connection, chosen.where(stretch).limit(limit - len(found)), by, back=back
-                )
+    list_walks.go_along(connection, wanted, index)
+    for stretch in stretches:
+        if len(found) < limit:
+            nearest = chosen.where(stretch).limit(limit - len(found))
+            found += _headings_of(connection, nearest, by, back=back)
     return found[::-1] if back else found
 
 

@@ -15,7 +15,7 @@ from sqlalchemy import Connection, RowMapping, Select, and_, insert, null, selec
 from ..review.chain import Actor
 from ..review.fingerprints import fingerprint
 from . import journal, listing
-from .records import Document, Draft, Heading, Signature, SignOff, Verdict, Version
+from .records import Document, Draft, Figure, Heading, Signature, SignOff, Verdict, Version
 from .schema import as_text, now, recipes, sign_offs, versions
 
 _CURRENT = and_(recipes.c.id == versions.c.recipe_id, recipes.c.current == versions.c.number)
@@ -38,6 +38,14 @@ def version(connection: Connection, key: str, number: int) -> Version | None:
     """Version `number` (from 1) of `key`, or None."""
     query = _full().join(recipes, _WITH_KEY)
     return _one(connection, query.where(recipes.c.key == as_text(key), versions.c.number == number))
+
+
+def figure_of(connection: Connection, key: str, number: int) -> Figure | None:
+    """The figure of version `number` of `key`, or None."""
+    query = select(versions.c.sodium_mg, versions.c.complete).join(recipes, _WITH_KEY)
+    query = query.where(recipes.c.key == as_text(key), versions.c.number == number)
+    row = connection.execute(query).first()
+    return None if row is None else Figure(row.sodium_mg, row.complete)
 
 
 def by_save_id(connection: Connection, save_id: str) -> Version | None:

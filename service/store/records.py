@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, Literal, get_args
+from typing import Any, Literal, NamedTuple, get_args
 
 from ..review.chain import Actor
 
@@ -18,6 +18,8 @@ Kind = Literal[
     "recipe.overruled",
     "recipe.recalculated",
     "recipe.completed",
+    "recipe.figure_changed",
+    "recipe.incomplete",
     "recipe.signed",
     "recipe.sent_back",
     "recipe.deleted",
@@ -27,6 +29,13 @@ Kind = Literal[
     "recipe.stale",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
+
+
+class Figure(NamedTuple):
+    """Sodium of a serving in mg, and whether all of it was counted; None: not known."""
+
+    sodium_mg: float
+    complete: bool | None
 
 
 @dataclass(frozen=True, slots=True)

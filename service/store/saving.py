@@ -126,8 +126,10 @@ class Workbench(Drafting):
         return replace(written, status="signed")
 
     def _tell(self, connection: Connection, kind: Kind, written: Version, **more: Any) -> None:
-        """Put a version that was added in the feed, and after it that it kept a signature, if it did."""
+        """Put a version that was added in the feed, what became of its figure, and a signature kept."""
         event_feed.record(connection, kind, written, **more)
+        before = recipes.figure_of(connection, written.key, written.number - 1)
+        event_feed.record_figure(connection, written, before, more.get("by", ""))
         if written.status == "signed":
             kept = recipes.sign_offs_of(connection, written.save_id)[0]
             event_feed.record(

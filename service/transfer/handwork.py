@@ -46,6 +46,11 @@ def wetted() -> SourcedFigure:
     return _figures()["wetted"]
 
 
+def crust_wet() -> SourcedFigure:
+    """Share of a food's surface that the salt of a crust wets as it bakes."""
+    return _figures()["crust_wet"]
+
+
 def cure_run_off() -> SourcedFigure:
     """Of the water that a dry cure draws, the share that stays around the food as brine."""
     return _figures()["cure_run_off"]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import signal
+import subprocess
+import sys
 import time
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -105,6 +107,24 @@ def test_processes_end_with_the_one_that_made_them(tmp_path: Path) -> None:
     while any(_runs(pid) for pid in pids) and time.monotonic() < deadline:
         time.sleep(0.05)
     assert not any(_runs(pid) for pid in pids)
+
+
+def test_standing_processes_end_with_the_one_that_they_work_for() -> None:
+    script = (
+        "import os, time\n"
+        "from saltledger.batch.standing_pool import StandingPool\n"
+        "pool = StandingPool(2, [])\n"
+        "pool.submit(time.sleep, 0.01).result()\n"
+        "print(*pool._pool._processes, flush=True)\n"
+        "os.kill(os.getpid(), 9)\n"
+    )
+    run = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
+    pids = [int(pid) for pid in run.stdout.split()]
+    assert pids
+    deadline = time.monotonic() + 20
+    while any(map(_runs, pids)) and time.monotonic() < deadline:
+        time.sleep(0.05)
+    assert not any(map(_runs, pids))
 
 
 @dataclass(frozen=True)

@@ -74,11 +74,12 @@ def _step(row: str) -> dict[str, Any]:
         step["bath"] = bath
     for each in filter(None, map(str.strip, figures.split(","))):
         number, _, unit = each.partition(" ")
-        step |= (
-            {"rinsed": True}
-            if each == "rinsed"
-            else {_UNITS[unit]: (int if unit == "changes" else float)(number)}
-        )
+        if each == "rinsed":
+            step["rinsed"] = True
+        elif number == "into":
+            step["into"] = unit
+        else:
+            step[_UNITS[unit]] = (int if unit == "changes" else float)(number)
     return step
 
 

@@ -174,7 +174,9 @@ def test_from_the_save_to_the_sign_off_without_scripts(
         shoot(page, "signed")
         assert events(service, "legs") == [
             "recipe.saved local",
+            "recipe.incomplete local",
             "recipe.overruled Ines Ware, RD (this machine, without a key)",
+            "recipe.figure_changed Ines Ware, RD (this machine, without a key)",
             "recipe.signed Ines Ware, RD (this machine, without a key)",
         ]
 

@@ -14,9 +14,11 @@ from saltledger.curing.agents import (
     smallest_meat_g,
 )
 from saltledger.curing.assessment import assess
-from saltledger.curing.cure_notices import limit_notices
+from saltledger.curing.cure_notices import caution, limit_notices
 from saltledger.curing.curing_limits import limit_for, product_classes, schemes
 from saltledger.safety.advice import DEFER
+
+from ..broken_tables import refuses
 
 grams = st.floats(0.01, 1e5)
 limits = st.floats(1, 1000)
@@ -233,3 +235,26 @@ def test_the_salt_of_a_curing_salt_is_what_is_no_agent():
     salt = curing_salt("type_1")
     assert salt.nitrite_share == pytest.approx(0.0625)
     assert salt.salt_share == pytest.approx(0.9375)
+
+
+@pytest.mark.parametrize(
+    ("table", "read", "cells"),
+    [
+        ("curing_salts", curing_salts, {"nitrite_percent": "0"}),
+        ("curing_salts", curing_salts, {"nitrite_percent": "60", "nitrate_percent": "41"}),
+        ("curing_salts", curing_salts, {"nitrite_percent": "101"}),
+        ("curing_limits", product_classes, {"method": "rubbed"}),
+    ],
+)
+def test_a_cell_that_cannot_be_is_named_with_its_row(monkeypatch, table, read, cells):
+    refuses(monkeypatch, table, read, **cells)
+
+
+def test_cautions_are_of_what_is_there():
+    def told(*grams):
+        return {notice.code for notice in caution(*grams)}
+
+    assert told(0.0) == told(0.0, 0.0) == set()
+    assert told(0.5) == {"nitrite-caution", "cure-no-guarantee"}
+    assert told(0.0, 0.5) == {"nitrate-caution", "cure-no-guarantee"}
+    assert told(0.5, 0.5) == {"nitrite-caution", "nitrate-caution", "cure-no-guarantee"}

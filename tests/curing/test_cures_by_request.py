@@ -136,6 +136,7 @@ def test_pumped_bacon_has_a_least_and_a_most(curing_g, code):
 @pytest.mark.parametrize(
     ("ppm", "code"),
     [
+        (0.5, "cure-not-useful"),
         (39.9, "cure-not-useful"),
         (40.0, "cure-weak"),
         (43.0, "cure-weak"),

@@ -30,7 +30,7 @@ def faults(client: FlaskClient, **step: Any) -> dict[str, str]:
     [
         ("duration_min", 90, "write duration_h, in hours: 90 min is 1.5"),
         ("duration_days", 3, "write duration_h, in hours: 3 days is 72"),
-        ("temperature_f", 350, "write temperature_c, in °C: 350 f is 176.7"),
+        ("temperature_f", 350, "write temperature_c, in °C: 350 °F is 176.7"),
         ("thickness_mm", 40, "write thickness_cm, in cm: 40 mm is 4"),
         ("weight_after_kg", 1.2, "write weight_after_g, in g: 1.2 kg is 1200"),
         ("weight_after_kg", "1.2", "write weight_after_g, in g"),
@@ -48,6 +48,28 @@ def test_what_is_no_field_in_another_unit_gets_the_usual_hint(client: FlaskClien
 
 
 @pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("serving_size", "write portion_g, in g."),
+        ("serving_g", "write portion_g, in g."),
+        ("Portion", "write portion_g, in g."),
+        ("portions", "write servings."),
+        ("yield", "write servings."),
+        ("portion_kg", "write portion_g, in g: 2 kg is 2000"),
+    ],
+)
+def test_a_field_by_another_name_is_told_the_right_one(client: FlaskClient, name: str, said: str) -> None:
+    answer = client.post("/v1/calculations", json={**RECIPE, name: 2})
+    (message,) = [each["message"] for each in answer.json["errors"] if each["pointer"] == f"/{name}"]
+    assert message.endswith(said)
+
+
+def test_a_name_is_not_led_to_a_field_that_does_not_stand_there(client: FlaskClient) -> None:
+    assert "grams" not in faults(client, weight=3)["/steps/0/weight"].partition("write")[2]
+    assert faults(client, minutes=90)["/steps/0/minutes"].endswith("write duration_h, in hours.")
+
+
+@pytest.mark.parametrize(
     ("word", "kind"),
     [
         ("Roast", "roast"),
@@ -55,6 +77,7 @@ def test_what_is_no_field_in_another_unit_gets_the_usual_hint(client: FlaskClien
         ("baking", "roast"),
         ("brining", "brine"),
         ("deep fry", "fry"),
+        ("Marinade", "marinate"),
         ("frying", "fry"),
         ("DRY CURE", "dry_cure"),
         ("trimming", "trim"),

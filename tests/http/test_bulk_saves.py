@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from http.client import HTTPConnection, HTTPException
 from pathlib import Path
+from threading import Thread
 from typing import Any
 
 import pytest
@@ -159,9 +160,13 @@ def test_a_key_that_somebody_else_takes_meanwhile_is_saved_by_itself(
 ) -> None:
     write = bulk.write
 
+    def somebody_else() -> None:
+        cms.application.test_client().put("/v1/recipes/soup", json=soup("1 leek"))
+
     def later(*arguments: Any) -> Any:
-        with cms.application.test_client() as other:
-            other.put("/v1/recipes/soup", json=soup("1 leek"))
+        other = Thread(target=somebody_else)
+        other.start()
+        other.join()
         return write(*arguments)
 
     monkeypatch.setattr(bulk, "write", later)

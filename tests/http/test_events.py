@@ -59,6 +59,34 @@ def test_what_happens_to_a_recipe_is_told(kept: Flask) -> None:
     assert events(client, f"after={signed['id']}")["events"] == []
 
 
+def test_another_figure_and_one_that_became_incomplete_are_told_by_name(kept: Flask) -> None:
+    client = kept.test_client()
+    lines = SOUP["ingredients"]
+    for title, more in (
+        ("a", ()),
+        ("b", ()),
+        ("b", ("5 g table salt",)),
+        ("b", ("1 pinch moonshade",)),
+        ("c", ("1 pinch moonshade",)),
+    ):
+        client.put("/v1/recipes/soup", json={**SOUP, "title": title, "ingredients": [*lines, *more]})
+    told = events(client)["events"]
+    assert [(each["kind"].removeprefix("recipe."), each["version"]) for each in told] == [
+        ("saved", 1),
+        ("saved", 2),
+        ("saved", 3),
+        ("figure_changed", 3),
+        ("saved", 4),
+        ("figure_changed", 4),
+        ("incomplete", 4),
+        ("saved", 5),
+    ]
+    assert told[3]["before_mg"] == told[1]["sodium_per_serving_mg"]
+    assert told[3]["sodium_per_serving_mg"] > told[3]["before_mg"]
+    only = events(client, "kind=recipe.figure_changed,recipe.incomplete")["events"]
+    assert [each["id"] for each in only] == [told[3]["id"], told[5]["id"], told[6]["id"]]
+
+
 def test_a_caller_who_waits_hears_at_once(kept: Flask) -> None:
     client, heard = kept.test_client(), []
     waiting = threading.Thread(target=lambda: heard.append(events(kept.test_client(), "wait=20")))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from typing import Any
 
@@ -11,6 +12,7 @@ from saltledger.app import create_app
 from saltledger.config import Settings
 
 from ..databases import KINDS, database_url
+from .problems import faults
 
 SOUP: dict[str, Any] = {"title": "Quay soup", "servings": 4, "ingredients": ["1 l water", "6 g table salt"]}
 PIE = {"title": "Harbour pie", "servings": 4, "ingredients": ["1 kg potatoes", "salt to taste"]}
@@ -112,3 +114,12 @@ def test_a_cursor_of_another_order_is_refused(client: FlaskClient) -> None:
         client.put(f"/v1/recipes/soup-{number}", json=SOUP)
     cursor = client.get("/v1/recipes?limit=1&order=sodium").json["next"]
     assert client.get(f"/v1/recipes?order=urgency&after={cursor}").status_code == 422
+
+
+@pytest.mark.parametrize("key", ["a/b", ".", "..", " "])
+def test_a_key_that_no_address_could_lead_to_is_refused_by_every_way(client: FlaskClient, key: str) -> None:
+    client.put("/v1/recipes/soup", json=SOUP)
+    assert list(faults(client.post("/v1/recipes/soup/rename", json={"key": key}))) == ["/key"]
+    line = json.dumps({"key": key, "recipe": SOUP})
+    answer = client.post("/v1/recipes", data=line, content_type="application/x-ndjson").text
+    assert json.loads(answer)["errors"][0]["pointer"] == "/key"

@@ -216,7 +216,7 @@ def test_odd_characters_do_no_harm(desk: FlaskClient) -> None:
     assert "&lt;i&gt;" in desk.get(kept.headers["Location"]).get_data(as_text=True)
     newer = review(desk)["save_id"]
     assert decide(desk, newer, note="fine\0", name="I\0").status_code == 303
-    assert "Not here" in words(desk.get(f"/review/{newer}/change?at=/x%00"), 404)
+    assert "no such line, part or step" in words(desk.get(f"/review/{newer}/change?at=/x%00"), 422)
 
 
 def test_a_change_is_taken_back(desk: FlaskClient) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from flask import current_app
 from saltledger.http.pages.review_page import MAIN_NUTRIENTS, Page, page_of, stops_of
 from saltledger.http.stores import workbench
 from saltledger.review.chain import Actor
@@ -178,3 +179,28 @@ def test_figures_that_belong_to_no_step_stand_apart(bench: Workbench) -> None:
     found = page(bench, save(bench, BRINED))
     assert all(each["step"] is None for each in found.whole_figures)
     assert len(found.whole_figures) < len(found.version.answer["assumptions"])
+
+
+@pytest.mark.parametrize("path", ["", "/print", "/change?at=/ingredients/2"])
+def test_an_address_that_asks_for_what_a_page_does_not_know_is_refused(bench: Workbench, path: str) -> None:
+    client, name = current_app.test_client(), save(bench, SOUP).save_id
+    assert client.get(f"/review/{name}{path}").status_code == 200
+    refused = client.get(f"/review/{name}{path}{'&' if '?' in path else '?'}depth=2")
+    assert refused.status_code == 422
+    assert "&#39;depth&#39;, which it does not know" in refused.text
+
+
+def test_a_place_that_the_recipe_does_not_have_is_told_in_words(bench: Workbench) -> None:
+    client, name = current_app.test_client(), save(bench, SOUP).save_id
+    refused = client.get(f"/review/{name}/change?at=/ingredients/9")
+    assert refused.status_code == 422
+    assert "The recipe has no such line, part or step" in refused.text
+    assert "/ingredients/9" not in refused.text
+
+
+def test_portions_by_weight_are_told_as_such(bench: Workbench) -> None:
+    document = {name: value for name, value in SOUP.items() if name != "servings"}
+    version = save(bench, {**document, "portion_g": 250})
+    for path in ("", "/print"):
+        shown = current_app.test_client().get(f"/review/{version.save_id}{path}").text
+        assert "Served in portions by weight: 250 g each, of which the recipe makes 7.2" in shown

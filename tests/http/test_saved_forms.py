@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
+from saltledger.store.packing import packed, unpacked
 
 from .kept import BRINED, SOUP, kept_app, soup
 from .problems import faults, problem
@@ -59,7 +60,8 @@ def test_an_older_version_is_shown_with_its_overrules(cms: FlaskClient) -> None:
 def test_what_today_s_data_cannot_tell_is_refused(cms: FlaskClient, tmp_path: Path) -> None:
     cms.put("/v1/recipes/soup", json=SOUP)
     with sqlite3.connect(tmp_path / "store.sqlite3") as connection:
-        connection.execute("update versions set answer = json_set(answer, '$.id', 'c0')")
+        ((kept,),) = connection.execute("select answer from versions")
+        connection.execute("update versions set answer = ?", (packed({**unpacked(kept), "id": "c0"}),))
     assert list(faults(cms.get("/v1/recipes/soup?label=fda"))) == ["/label"]
     assert cms.get("/v1/recipes/soup", headers={"Accept": "text/csv"}).status_code == 200
 

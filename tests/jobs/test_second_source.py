@@ -87,8 +87,8 @@ def test_a_save_is_not_delayed_and_is_completed_when_the_food_is_known(app: Flas
     assert ingredient(after["calculation"])["grams"] == pytest.approx(36.0)
     assert after["version"] == 2
     assert after["calculation"]["sodium"]["complete"]
-    assert kinds(app) == ["recipe.saved", "recipe.completed"]
-    (event,) = client.get("/v1/events?after=1").json["events"]
+    assert kinds(app) == ["recipe.saved", "recipe.incomplete", "recipe.completed", "recipe.figure_changed"]
+    (event,) = client.get("/v1/events?kind=recipe.completed").json["events"]
     assert event["words"] == "dulse paste"
     # 1 kg of potatoes and 10 g of table salt are counted either way.
     counted = saved["calculation"]["sodium"]["counted_per_serving_mg"]
@@ -99,7 +99,7 @@ def test_a_recipe_is_completed_once(app: Flask) -> None:
     app.test_client().put("/v1/recipes/pie", json=PIE)
     for _ in range(3):
         look_ups(app).round()
-    assert kinds(app) == ["recipe.saved", "recipe.completed"]
+    assert kinds(app) == ["recipe.saved", "recipe.incomplete", "recipe.completed", "recipe.figure_changed"]
 
 
 def test_answers_name_the_source_and_its_release(app: Flask) -> None:
@@ -181,7 +181,7 @@ def test_a_food_that_fits_only_somewhat_is_offered_and_not_taken(app: Flask, sou
     answer = client.post("/v1/calculations", json=PIE).json
     assert ingredient(answer)["food"] is None
     assert ingredient(answer)["alternatives"][0] == {"code": "fdc:2700003", "name": "Seaweed, dulse, dried"}
-    assert kinds(app) == ["recipe.saved"]
+    assert kinds(app) == ["recipe.saved", "recipe.incomplete"]
     save = client.get("/v1/recipes/pie").json["save_id"]
     page = client.get(f"/review/{save}/change?at=/ingredients/1").text
     assert "from the second source: USDA FoodData Central" in page

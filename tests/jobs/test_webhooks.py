@@ -215,7 +215,7 @@ def test_a_service_goes_on_delivering_after_a_kill_though_nobody_asks_it_anythin
     with served(url, tmp_path / "log", "--workers", "2", **settings) as service:
         wait_for(lambda: standing(url) != [])
         for number in range(3):
-            requests.put(f"{service.url}/v1/recipes/soup", json={**SOUP, "servings": number + 1}, timeout=60)
+            requests.put(f"{service.url}/v1/recipes/soup", json={**SOUP, "title": str(number)}, timeout=60)
         wait_for(lambda: desk.got)
         service.kill()
     desk.got.clear()

@@ -33,7 +33,16 @@ ROOMS = {
             "tests/recipe/test_safety_checks.py",
         ),
     ),
-    "steps": Room(("service/recipe/steps/*.py",), ("tests/recipe",)),
+    "steps": Room(
+        ("service/recipe/steps/*.py",),
+        (
+            "tests/recipe/steps",
+            "tests/recipe/test_conservation.py",
+            "tests/recipe/test_derived.py",
+            "tests/recipe/test_handwork_in_a_row.py",
+            "tests/recipe/test_steps_in_a_row.py",
+        ),
+    ),
     "lines": Room(("service/lines/*.py",), ("tests/lines",)),
     "weights": Room(("service/foods/weights/*.py",), ("tests/foods", f"{_LAW}/test_weights.py")),
     "matching": Room(("service/foods/matching/*.py",), ("tests/foods",)),
@@ -65,6 +74,7 @@ ROOMS = {
         (
             "tests/http/test_auth.py",
             "tests/http/test_who_may.py",
+            "tests/http/test_door.py",
             "tests/http/test_login_throttle.py",
             "tests/http/test_review.py",
             "tests/store/test_keys.py",

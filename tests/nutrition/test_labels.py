@@ -144,3 +144,10 @@ def test_an_unknown_wish_is_named(wish, pointer):
 def test_an_unknown_label_is_named():
     with pytest.raises(InvalidRequest, match="There is no label 'mars'; choose one of: fda, eu, uk"):
         view("mars")
+
+
+@pytest.mark.parametrize(("in_100g", "is_shown"), [(120.0, True), (119.9, False), (110.0, False)])
+def test_a_mineral_is_significant_from_fifteen_per_cent_of_its_value_in_a_hundred_grams(in_100g, is_shown):
+    """Regulation (EU) No 1169/2011, Annex XIII part A, point 2: 15 % of 800 mg of calcium are 120 mg."""
+    found = rows(view("eu", SERVING | {"CA": in_100g * WEIGHT_G / 100}), "per_100g")
+    assert ("CA" in found) is is_shown

@@ -56,6 +56,8 @@ def steps(draw: st.DrawFn) -> dict[str, Any]:
     step |= {"kind": kind, "food": list(places[: draw(st.integers(1, 2))])}
     if kind in _NEED_BATH or ("bath" in step_kinds()[kind].uses and draw(st.booleans())):
         step["bath"] = places[2]
+    if "bath" not in step:
+        step.pop("absorption_factor", None)
     if kind == "inject":
         step["pump_percent"] = draw(st.floats(0.0, 60.0))
     if kind in _INTO and (kind in ("combine", "divide") or draw(st.booleans())):

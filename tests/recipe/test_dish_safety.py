@@ -316,6 +316,30 @@ def test_curing_salt_in_place_of_table_salt_stops():
     assert codes(answered(soup))["cure-without-meat"] == "stop"
 
 
+def test_saltpetre_mixed_into_sausage_meat_is_held_to_the_limit_of_nitrate():
+    """9 CFR 424.21(c): 2 3/4 oz in 100 lb, 1,719 ppm; 2.04 g of saltpetre are 1.72 g of sodium nitrate."""
+
+    def sausage(grams):
+        return recipe([part("mix", item("10219", 1000), item(SALT, 18), item(SALTPETRE, grams))], [])
+
+    assert "cure-nitrate-over-limit" not in codes(answered(sausage(1.6)))
+    assert codes(answered(sausage(2.2)))["cure-nitrate-over-limit"] == "stop"
+
+
+def test_a_pot_with_curing_salt_is_no_pickle():
+    """A pot that is eaten and holds curing salt is told of what it lacks: meat to cure."""
+    soup = recipe(
+        [
+            part("roots", item(CARROTS, 500)),
+            part("pot", item(WATER, 1000), item(TYPE_1, 9), eaten_fraction=1),
+        ],
+        [step("simmer", "roots", "pot", duration_h=0.5)],
+    )
+    found = codes(answered(soup))
+    assert found["cure-without-meat"] == "stop"
+    assert "cure-pickle-eaten" not in found
+
+
 def test_a_pickle_that_nobody_uses_or_eats_is_left_alone():
     pickle = [item(WATER, 1000), item(TYPE_1, 9)]
     soup = [part("soup", item(CARROTS, 500)), part("pickle", *pickle, eaten_fraction=0)]

@@ -153,3 +153,21 @@ def test_a_label_prints_no_sodium_that_was_not_counted() -> None:
     assert said.count("x" * 60 + " (not read)") == 5
     assert "x" * 61 not in said
     assert said.endswith("; and 2 more.")
+
+
+def test_parts_of_a_row_stand_below_it() -> None:
+    tags = ("ENERC", "ENERC_KJ", "FAT", "FASAT", "CHOCDF", "FIBTG", "SUGAR", "ADDED_SUGARS", "PROCNT", "NA")
+    tags += ("SALT", "K", "CA", "FE", "VITD")
+    serving = {"weight_g": 100.0, "nutrients": {tag: entry(1.0, "g") for tag in tags}}
+    found = {each.name: each.depth for each in panel_of(answer(per_serving=serving)).rows}
+    parts = {"of which saturated": 1, "of which fibre": 1, "of which sugars": 1, "of which added": 2}
+    parts["as salt (sodium × 2.5)"] = 1
+    assert len(found) == len(tags)
+    assert {name: depth for name, depth in found.items() if depth} == parts
+
+
+@pytest.mark.parametrize(("listed", "is_told"), [(104.0, False), (106.0, True), (95.5, False), (94.5, True)])
+def test_a_contrast_of_a_twentieth_is_told(listed: float, is_told: bool) -> None:
+    sodium = {"as_listed_per_serving_mg": listed, "per_serving_mg": {"likely": 100.0}}
+    told = [note for note in panel_of(answer(sodium=sodium)).notes if note.startswith("The ingredient list")]
+    assert bool(told) is is_told

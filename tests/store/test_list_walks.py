@@ -54,12 +54,10 @@ def plan_of(connection: Connection, wanted: Wanted) -> list[str]:
             asked.append((statement, parameters))
 
     event.listen(connection, "before_cursor_execute", note)
-    with list_walks.along(connection, wanted, list_walks.index_of(connection, wanted)):
-        listing.page(connection, wanted, None, 50)
-        statement, parameters = asked[0]
-        explain = "EXPLAIN QUERY PLAN" if connection.dialect.name == "sqlite" else "EXPLAIN"
-        with list_walks.along(connection, wanted, list_walks.index_of(connection, wanted)):
-            rows = connection.exec_driver_sql(f"{explain} {statement}", parameters).all()
+    listing.page(connection, wanted, None, 50)
+    statement, parameters = asked[0]
+    explain = "EXPLAIN QUERY PLAN" if connection.dialect.name == "sqlite" else "EXPLAIN"
+    rows = connection.exec_driver_sql(f"{explain} {statement}", parameters).all()
     event.remove(connection, "before_cursor_execute", note)
     return [str(row[-1]).strip() for row in rows]
 

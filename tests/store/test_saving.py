@@ -75,7 +75,7 @@ def test_an_overrule_of_a_version_that_moved_is_neither_kept_nor_applied(bench: 
     with bench.database.read() as connection:
         assert override_records.standing(connection, "soup") == []
         told = [each.kind for each in event_feed.after(connection, 0, 10)]
-    assert told == ["recipe.saved", "recipe.saved"]
+    assert told == ["recipe.saved", "recipe.saved", "recipe.figure_changed"]
     assert [each.cause for each in history(bench)] == ["saved", "saved"]
 
 

@@ -75,3 +75,9 @@ def test_what_does_not_fit_together_is_named(changes, pointer, words):
 def test_every_fault_is_found_at_once():
     found = faults(food={"class": "granite", "shape": "cube"}, scheme="mars")
     assert set(found) == {"/food/class", "/food/shape", "/scheme"}
+
+
+def test_a_bath_without_curing_salt_holds_what_is_stated_and_no_more():
+    liquid = BathRequest.from_document(document(bath={"nitrite_g": 0.4, "nitrate_g": 0.2})).liquid
+    assert (liquid.all_salt_g, liquid.all_nitrite_g, liquid.all_nitrate_g) == (150.0, 0.4, 0.2)
+    assert liquid.pickle_g == pytest.approx(3150.6)

@@ -44,3 +44,12 @@ def test_what_is_set_out_beyond_that_stays_on_the_tray():
 def test_an_unknown_coating_has_a_broad_figure():
     figure = clinging(None).spread
     assert figure.high / figure.low > 5
+
+
+def test_a_film_is_by_the_surface_of_the_volume_that_the_weight_has():
+    """106 g of meat are 100 cm3; at 2 cm2 a cm3 200 cm2; at 10 g on 100 cm2 20 g."""
+    assert float(wanted_g(np.array(106.0), np.array(2.0), np.array(10.0))) == pytest.approx(20.0)
+
+
+def test_a_twentieth_of_what_is_set_out_is_left():
+    assert float(clings_g(np.array(1000.0), np.array(40.0))) == pytest.approx(38.0)

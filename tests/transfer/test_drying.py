@@ -54,3 +54,11 @@ def test_common_practice(food_class, piece, least, most):
 def test_a_class_without_a_row_takes_that_of_any():
     assert drying("stone") == drying(None) == drying("pork")
     assert drying("fish_lean") == drying("fish")
+
+
+@pytest.mark.parametrize("food_class", ["beef", "fish_fatty", "cheese", None])
+def test_warmth_quickens_drying_by_its_factor_for_ten_degrees(food_class):
+    held = drying(food_class)
+    assert held.warmth(20.0) == 1.0
+    assert held.warmth(30.0) == pytest.approx(held.q10)
+    assert held.warmth(10.0) == pytest.approx(1 / held.q10)

@@ -24,5 +24,15 @@ def test_a_pump_likely_puts_in_what_it_is_said_to():
 
 def test_every_row_is_read():
     ids = {row["id"] for row in rows("handwork")}
-    known = {"pump_drip", "press", "squeeze", "skim", "rinse_min", "cure_run_off", "pot_time", "wetted"}
+    known = {
+        "pump_drip",
+        "press",
+        "squeeze",
+        "skim",
+        "rinse_min",
+        "cure_run_off",
+        "pot_time",
+        "wetted",
+        "crust_wet",
+    }
     assert {each.split("/")[0] for each in ids} == known

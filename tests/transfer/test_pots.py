@@ -122,4 +122,27 @@ def test_every_row_has_a_source(name):
 
 def test_diffusivities_stay_below_free_water():
     assert all(kind.diffusivity_m2_s.high < 5e-9 for kind in pot_kinds().values())
-    assert math.isclose(pot_kinds()["meat"].diffusivity_m2_s.likely, 1e-9)
+
+
+@pytest.mark.parametrize("kind", ["meat", "potato", "pasta"])
+def test_the_time_in_a_pot_joins_the_ranges_of_speed_and_of_size(kind):
+    """As independent ones, on logarithms; size counts by its square."""
+    held = pot_kinds()[kind]
+    speed, size = held.diffusivity_m2_s, held.thickness_cm
+    known, usual = pot_fourier(kind, 1.0, size.likely).spread, pot_fourier(kind, 1.0).spread
+    assert known.low / known.likely == pytest.approx(speed.low / speed.likely)
+    assert known.high / known.likely == pytest.approx(speed.high / speed.likely)
+    for end, other in (("low", "high"), ("high", "low")):
+        by_speed = math.log(getattr(speed, end) / speed.likely)
+        by_size = 2 * math.log(getattr(size, other) / size.likely)
+        found = math.log(getattr(usual, end) / usual.likely)
+        assert abs(found) == pytest.approx(math.hypot(by_speed, by_size))
+
+
+def test_a_simmer_is_slower_than_a_boil_by_the_warmth_of_water():
+    """18 kJ a mole, as for salt in water, by Arrhenius from 95 to 80 C."""
+    ratio = (
+        pot_fourier("meat", 1.0, temperature_c=80.0).spread.likely / pot_fourier("meat", 1.0).spread.likely
+    )
+    assert ratio == pytest.approx(math.exp(-18000 / 8.314 * (1 / 353.15 - 1 / 368.15)), rel=1e-3)
+    assert pot_fourier("meat", 1.0, temperature_c=95.0) == pot_fourier("meat", 1.0)

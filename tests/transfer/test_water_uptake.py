@@ -2,9 +2,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import NotFound
+from saltledger.core.sources import row_of
+from saltledger.core.tables import rows as table
 from saltledger.transfer.diffusivity import food_classes
 from saltledger.transfer.water_uptake import pick_up
 
+PORK = ("pork", "", "brine")
 BATHS = ("brine", "pickle", "marinate", "soak", "dry_cure")
 
 
@@ -38,6 +41,10 @@ def test_a_belly_gains_more_than_other_pork():
 
 
 def test_beyond_the_last_row_the_last():
+    last = [row for row in table("water_uptake") if (row["food_class"], row["words"], row["bath"]) == PORK][
+        -1
+    ]
+    assert pick_up("pork", 100.0).spread.likely == float(last["likely"])
     assert pick_up("pork", 100.0) == pick_up("pork", 26.3)
 
 
@@ -49,3 +56,23 @@ def test_a_pickle_is_a_brine_and_a_desalted_fish_swells():
 def test_an_unknown_bath_is_refused():
     with pytest.raises(NotFound, match="kind of bath 'sauna'"):
         pick_up("beef", 5.0, "sauna")
+
+
+@pytest.mark.parametrize("part", [0.02, 0.48, 0.52, 0.98])
+def test_the_row_of_the_nearer_strength_is_the_one_told(part):
+    rows = [row for row in table("water_uptake") if (row["food_class"], row["words"], row["bath"]) == PORK]
+    lower, upper = rows[1:3]
+    start, end = float(lower["brine_percent"]), float(upper["brine_percent"])
+    found = row_of(pick_up("pork", start + part * (end - start)).source)
+    assert found == row_of((lower if part < 0.5 else upper)["source"])
+
+
+def test_before_the_first_row_the_first_and_between_rows_a_share_of_each():
+    rows = [row for row in table("water_uptake") if (row["food_class"], row["words"], row["bath"]) == PORK]
+    first, second = rows[:2]
+    assert pick_up("pork", 0.0).spread.likely == float(first["likely"])
+    low, high = float(first["brine_percent"]), float(second["brine_percent"])
+    quarter = pick_up("pork", low + 0.25 * (high - low)).spread
+    for end in ("low", "likely", "high"):
+        wanted = 0.75 * float(first[end]) + 0.25 * float(second[end])
+        assert getattr(quarter, end) == pytest.approx(wanted)

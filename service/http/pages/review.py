@@ -27,16 +27,18 @@ from ..routes.saves import cursor
 from ..stores import store, workbench
 from . import review_session
 from .changing import candidates, sight_of, thing_at
+from .form_tokens import masked
 from .page_words import DONE, MOST_COUNTED, UNTYPED, WORDS
 from .queue import Queue, place_in, queue_in, queue_of
 from .review_forms import decision_of, foods_of, overrules_of, signature_of
 from .review_page import page_of, stops_of
 from .review_reading import answered_by
-from .trade_words import component_words
+from .trade_words import FIELD_WORDS, PACKET_FIELDS, component_words
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
+NO_SUCH_PLACE = "The recipe has no such line, part or step; go back to its page and choose one there."
 ON_A_PAGE = 50
 FOUND_FOODS = 12
 SHOWN_MOVES = 12
@@ -44,12 +46,20 @@ SHOWN_MOVES = 12
 blueprint = Blueprint("review", __name__)
 review_session.register(blueprint)
 
+ASKED = {
+    "review.show_version": frozenset({"list", "done", "was", "reference"}),
+    "review.print_version": frozenset({"list", "reference"}),
+    "review.change": frozenset({"list", "at", "query", "searched", "reach", "reason", *FIELD_WORDS})
+    | {f"packet_{name}" for name, _, _ in (("g", "", ""), *PACKET_FIELDS)},
+}
+"""What the address of a page may ask for; the list reads its own."""
 OF_NO_LIST = ("review.show_list", "review.login", "review.logout")
 
 
 @blueprint.record_once
 def _teach(state: BlueprintSetupState) -> None:
     state.app.jinja_env.globals.update(WORDS)
+    state.app.jinja_env.filters["masked"] = masked
 
 
 @blueprint.before_request
@@ -57,6 +67,11 @@ def _know_the_list() -> None:
     """Which list the visitor is going through."""
     on_list = request.endpoint == "review.show_list"
     g.queue = queue_of(request.args) if on_list else queue_in(request.args.get("list", ""))
+    known = ASKED.get(request.endpoint or "")
+    if known is not None and (unknown := sorted(request.args.keys() - known)):
+        named = ", ".join(repr(name[:40]) for name in unknown[:5])
+        message = f"The address of this page asks for {named}, which it does not know; take it out."
+        raise InvalidRequest([Fault("address", message)])
 
 
 @blueprint.url_defaults
@@ -142,7 +157,7 @@ def change(name: str) -> str | Response | tuple[str, int]:
     pointer = form.get("at", "")
     target = targets(version.request).get(pointer)
     if target is None:
-        raise NotFound("place in the recipe", pointer)
+        raise InvalidRequest([Fault("at", NO_SUCH_PLACE)])
     query = form.get("query", "")
     thing = thing_at(version, pointer)
     found = _found(version, query)

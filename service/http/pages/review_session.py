@@ -6,7 +6,6 @@ comes in without a login and signs by the name it gives. Everybody else needs on
 
 from __future__ import annotations
 
-import hmac
 import secrets
 from dataclasses import dataclass
 from urllib.parse import quote, unquote, urlsplit
@@ -33,6 +32,7 @@ from .. import auth
 from ..login_throttle import LoginThrottle
 from ..schemas.saves import MOST_NAME_CHARACTERS
 from ..stores import store
+from .form_tokens import is_masked
 
 LOGIN_COOKIE, HOME_COOKIE, NAME_COOKIE = "saltledger-login", "saltledger-home", "saltledger-name"
 CARRIED = "carried-"
@@ -108,7 +108,7 @@ def _admit() -> AnyResponse | None:
             return redirect(url_for("review.login", next=_here()), 303)
         found = _at_home()
     g.visitor = found
-    if request.method == "POST" and not _same(request.form.get("form_token"), found.form_token):
+    if request.method == "POST" and not is_masked(request.form.get("form_token"), found.form_token):
         return _again(OUT_OF_DATE, _typed(), request.full_path, found.form_token, 403)
     return None
 
@@ -153,7 +153,7 @@ def _at_home() -> Visitor:
 def _login() -> AnyResponse:
     fault = None
     if request.method == "POST":
-        if not _same(request.form.get("form_token"), request.cookies.get(LOGIN_COOKIE)):
+        if not is_masked(request.form.get("form_token"), request.cookies.get(LOGIN_COOKIE)):
             raise Forbidden(
                 "The login form was not sent from this page. Open it again; cookies must be allowed."
             )
@@ -263,10 +263,6 @@ def _check_origin() -> None:
     origin = request.headers.get("Origin")
     if origin is not None and urlsplit(origin).netloc != request.host:
         raise Forbidden("This form was sent from another site.")
-
-
-def _same(given: str | None, wanted: str | None) -> bool:
-    return bool(given and wanted) and hmac.compare_digest(str(given).encode(), str(wanted).encode())
 
 
 def _here() -> str:

@@ -114,7 +114,8 @@ class CalculationSchema(AnswerSchema):
 
     id = text("The same for the same request, service, dataset and tables.")
     title = text("Title as sent.")
-    servings = number("Servings as sent.")
+    servings = number("Servings as sent; in portions by weight, how many of them the dish makes.")
+    portion_g = number("What a portion weighs as served in g, where the recipe states that.", required=False)
     dataset = one(DatasetSchema, "The food data it rests on.")
     sources = several(SourceSchema, "Every source and release that its foods rest on, the dataset first.")
     tables = one(TablesSchema, "The tables of figures it rests on.")

@@ -62,7 +62,11 @@ class EventSchema(AnswerSchema):
     """Something that happened to a recipe."""
 
     id = fields.Integer(required=True, metadata=said("Its number; later events have higher ones."))
-    kind = text("What happened.", validate=validate.OneOf(KINDS))
+    kind = text(
+        "What happened. One change may be told by several: recipe.saved, then recipe.figure_changed where "
+        "the sodium of a serving moved, and recipe.incomplete where not all of it is counted any more.",
+        validate=validate.OneOf(KINDS),
+    )
     created_at = text("When, in UTC.")
     key = key_field()
     version = fields.Integer(required=True, metadata=said("Number of the version it is about."))
@@ -84,7 +88,10 @@ class EventSchema(AnswerSchema):
     )
     renamed_from = text("Of recipe.renamed: the key before.", required=False)
     words = text("Of recipe.completed: the words whose food was found.", required=False)
-    before_mg = number("Sodium of a serving before it was worked out again, in mg.", required=False)
+    before_mg = number("Sodium of a serving before, in mg, where it is another now.", required=False)
+    kept = fields.Boolean(
+        metadata=said("Of recipe.signed: true where no figure moved and the signature of before stands.")
+    )
 
 
 class EventsAnswerSchema(AnswerSchema):

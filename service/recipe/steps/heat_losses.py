@@ -94,8 +94,8 @@ class _Loss:
         """The factors of what the components held and heat destroys, as the book lists them."""
         self._works[0].pools.catch_up()
         spreads, step = self._factors.spreads, self._works[0].step.index
-        for at in np.flatnonzero(self._present & (spreads[0] < 0.9995)).tolist():
-            low, likely, high = spreads[:, at].tolist()
+        heeded = np.flatnonzero(self._present & (spreads[0] < 0.9995))
+        for at, (low, likely, high) in zip(heeded.tolist(), spreads[:, heeded].T.tolist(), strict=True):
             kept = Spread(min(low, likely), likely, max(high, likely))
             tag, source = NUTRIENTS[LABILE_NUTRIENTS[at]].tag, self._factors.sources[at]
             for work in self._works:

@@ -16,7 +16,7 @@ from ...core.sourced import SourcedFigure
 from ...core.sources import with_words
 from ...core.spread import Draws, Spread
 from ...diffusion.geometry import Body
-from ...transfer.handwork import pot_time
+from ...transfer.handwork import crust_wet, pot_time
 from ...transfer.pots import (
     BOILING_C,
     CookingCourse,
@@ -73,6 +73,35 @@ def poach(step: StepRequest, state: CalculationState) -> None:
         plan.work.settle_sodium(step.bath, goal_g)
         plan.settle(goal_g, step.bath)
     lose_to_heat(foods, Work(step, state, step.bath))
+
+
+def salt_crust(step: StepRequest, state: CalculationState) -> None:
+    """Food bakes under salt (bath): its juice goes into the crust, and where that is wet salt goes in."""
+    assert step.bath is not None
+    foods = works(replace(step, kind="roast"), state)
+    plans = [_Cooked(work) for work in foods]
+    for plan in plans:
+        plan.lose_fat(step.bath)
+    goals_g = [plan.goal_g for plan in plans]
+    immerse([_in_crust(plan, step) for plan in plans], step.bath)
+    for plan, goal_g in zip(plans, goals_g, strict=True):
+        plan.work.settle_sodium(step.bath, goal_g)
+        plan.settle(goal_g, step.bath)
+    lose_to_heat(foods)
+
+
+def _in_crust(plan: _Cooked, step: StepRequest) -> Immersed:
+    """Under the crust the surface is no hotter than a pot, and wet in part."""
+    work = replace(plan.work, step=replace(step, kind="simmer", temperature_c=None))
+    wet = work.assume("crust-wet", crust_wet(), "fraction", ceiling=1.0, shared="crust-wet")
+    if step.sodium_after_mg_per_100g is None and step.absorption_factor is None:
+        work.check(
+            "crust-salt-assumed",
+            f"How much salt {work.name!r} takes from its crust is a broad guess: skin and dry salt hold it "
+            "back. Have it measured (sodium_after_mg_per_100g).",
+        )
+    piece = _in_pot(plan, work)
+    return replace(piece, fourier=piece.fourier * wet**2)
 
 
 def stew(step: StepRequest, state: CalculationState) -> None:
@@ -293,8 +322,9 @@ def _hours(step: StepRequest, course: CookingCourse) -> float:
     return course.usual_h if step.duration_h is None else step.duration_h
 
 
-def _in_pot(plan: _Cooked) -> Immersed:
-    work, history, pace = plan.work, plan.work.history, plan.goes.pace
+def _in_pot(plan: _Cooked, at: Work | None = None) -> Immersed:
+    """at: the work under another step, where the liquid is not as warm as that one says."""
+    work, history, pace = at or plan.work, plan.work.history, plan.goes.pace
     kind, opened = pot_kind(work) or FALLBACK_KIND, open_share(work.step)
     weight_g = work.pool[WEIGHT]
     return Immersed(

@@ -70,7 +70,7 @@ ABOUT = {
 OTHERS = {
     "ground": "@13 beef, rib roast; @20 ground rice; @11 minced garlic; @02 spices, ground",
     "pierced": "@13 beef, rib roast; @19 syringe; @11 pumped water; @20 rice, enhanced",
-    "turkey": "@05 chicken, breast; @05 turkey and chicken roll; @13 beef",
+    "turkey": "@05 chicken, breast; @05 turkey and chicken roll; @05 duck; @13 beef",
     "chicken": "@05 turkey, breast; @05 chicken and turkey roll; @05 duck",
     "parasites": """
         @15 tuna, bluefin, raw; @15 crustaceans, crab; @15 crustacean; @15 mollusks, mixed; @15 mollusk;
@@ -94,7 +94,7 @@ OTHERS = {
     "farmed": "wild salmon; salmon from a farm shop",
     "frozen": "fresh salmon; salmon, chilled",
     "curing": """
-        bacon, no nitrite; ham without nitrite; nitrite-free sausage; no nitrates; nitrate-free; cured
+        jerky, no nitrite; jerky without nitrite; nitrite-free jerky; no nitrates; nitrate-free; cured
         ham with nitrite; bacon with nitrite; sausage with nitrite; salami, nitrate; frankfurter,
         nitrite; uncured, nitrite; table salt
     """,

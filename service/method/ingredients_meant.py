@@ -1,0 +1,53 @@
+"""Which lines a method means by "all the ingredients", "everything else" and their like."""
+
+from __future__ import annotations
+
+from collections.abc import Container
+
+from .clauses import Clause
+from .listed import Index, bath_of_heading
+from .mentions import Mention
+
+_NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
+
+
+def ingredients_meant(
+    index: Index, spoken: Container[int], mention: Mention, clause: Clause
+) -> tuple[int, ...]:
+    """The lines that "all the ingredients", "everything for the brine" or "the rest" speak of."""
+    before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
+    behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
+    if behind[:1] == ["for"]:
+        before = before + behind  # "everything for the court bouillon"
+    under = [
+        n.index
+        for n in index.lines
+        if n.heading and (set(before) - _NO_HEADING) & set(n.heading.lower().split())
+    ]
+    if under:
+        return tuple(under)
+    baths = {m.name for m in clause.mentions if m.kind == "bath"} - {"other"}
+    if mention.kind == "all" and (made := _under_bath(index, baths)):
+        return made  # "make the cure with all its ingredients"
+    if set(before) & {
+        "brine",
+        "marinade",
+        "cure",
+        "rub",
+        "pickling",
+        "brining",
+        "dressing",
+        "sauce",
+        "salad",
+        "dry",
+        "wet",
+    }:
+        return ()
+    if mention.kind == "rest":
+        return tuple(n.index for n in index.lines if n.index not in spoken)
+    return tuple(n.index for n in index.lines) if mention.name != "it" else ()
+
+
+def _under_bath(index: Index, baths: set[str]) -> tuple[int, ...]:
+    """The lines under a heading that makes one of these baths."""
+    return tuple(n.index for n in index.lines if bath_of_heading(n.heading) in baths)

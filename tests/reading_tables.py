@@ -207,6 +207,18 @@ def plain_baths() -> Iterator[Request]:
         mixed = {"water_g": 1000, "salt_g": salt_g, "sugar_g": 30}
         body = {"food": food, "bath": mixed, "temperature_c": 4, "duration_h": 24}
         yield "POST", "/v1/baths", body, FORMS[0]
+    for row in tables.rows("diffusivities"):
+        if row["water_percent"]:
+            moist = {"class": row["of_class"], "water_fraction": float(row["water_percent"]) / 100}
+            food = {**moist, "weight_g": 500, "shape": "sheet", "thickness_cm": 2}
+            yield "POST", "/v1/baths", {"food": food, "bath": {"water_g": 1000, "salt_g": 200}}, FORMS[0]
+    for row in tables.rows("water_uptake"):
+        if row["words"]:
+            share = float(row["brine_percent"]) / 100
+            bath = [{"food": "14429", "grams": 1000 * (1 - share)}, {"food": "02047", "grams": 1000 * share}]
+            parts = [{"id": "food", "ingredients": [{"food": "10005", "grams": 500}]}]
+            parts.append({"id": "bath", "ingredients": [each for each in bath if each["grams"]]})
+            yield cook(parts, {"kind": "brine", "food": "food", "bath": "bath", "duration_h": 24})
 
 
 def held_warm() -> Iterator[Request]:

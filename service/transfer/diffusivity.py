@@ -90,7 +90,7 @@ def _found(table: dict[str, T], kind: str, key: str) -> T:
 @cache
 def _salts() -> dict[str, tuple[_Salt, ...]]:
     """By class: of a food whose water nobody knows, then by water."""
-    rows = load("diffusivities", lambda row: (row["food_class"], _salt_of(row)))
+    rows = load("diffusivities", lambda row: (row["of_class"] or row["food_class"], _salt_of(row)))
     return {name: tuple(salt for _, salt in group) for name, group in groupby(rows, key=lambda row: row[0])}
 
 

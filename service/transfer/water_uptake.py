@@ -74,4 +74,4 @@ def _table() -> dict[tuple[str, str], list[tuple[_Words, _Nodes]]]:
 def _row_of(row: Row) -> tuple[tuple[str, _Words, str], _Node]:
     node = (float(row["brine_percent"] or 0.0), figure_of(row), float(row["half_h"]))
     words = tuple(filter(None, row["words"].split("|")))
-    return (row["food_class"], words, row["bath"]), node
+    return (row["of_class"] or row["food_class"], words, row["bath"]), node

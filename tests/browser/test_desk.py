@@ -8,12 +8,13 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 from saltledger.store import reviewers
 from saltledger.store.database import Database
 
 from ..serving import Service, served
-from .test_review import browser, opened, pytestmark, shoot
+from .test_review import RULES, browser, opened, pytestmark, shoot
 
 __all__ = ["browser", "pytestmark"]
 
@@ -99,6 +100,46 @@ def test_forty_recipes_are_signed_by_keyboard_in_at_most_four_actions_each(
         expect(page.locator("table.queue tbody tr")).to_have_count(FORTY - 1)
 
 
+def test_on_a_phone_the_list_begins_on_the_first_screen(browser: Browser, service: Service) -> None:
+    put(service, "soup", clean(1))
+    for width, is_open in ((390, False), (1280, True)):
+        with opened(browser, service, viewport={"width": width, "height": 844}) as page:
+            page.goto("/review")
+            page.wait_for_load_state()
+            assert page.locator("details.filters").evaluate("each => each.open") is is_open
+            row = page.locator("table.queue tbody tr").first.bounding_box()
+            assert row is not None
+            assert row["y"] + row["height"] < 844 / (1 if is_open else 2)
+            for cell in ("th a", "td.figure", "td.needs"):
+                expect(page.locator(f"table.queue tbody tr {cell}").first).to_be_visible()
+
+
+def test_recipes_in_recipes_are_worked_out_again_from_the_page(browser: Browser, service: Service) -> None:
+    put(service, "stock", {"title": "Stock", "servings": 4, "ingredients": ["2 l water", "12 g table salt"]})
+    used: dict[str, Any] = {"recipe": "stock", "grams": 800}
+    put(service, "soup", {"title": "Soup", "servings": 4, "ingredients": ["500 g potatoes", used]})
+    put(service, "stock", {"title": "Stock", "servings": 4, "ingredients": ["2 l water", "22 g table salt"]})
+    for scheme, width in (("light", 390), ("dark", 1280)):
+        with opened(browser, service, color_scheme=scheme, viewport={"width": width, "height": 900}) as page:
+            page.goto("/review?only=stale")
+            page.get_by_role("link", name="Soup", exact=True).click()
+            expect(page.locator("#stale")).to_contain_text("Stock, version 1 then, now version 2")
+            for details in page.locator("details").all():
+                details.evaluate("each => each.open = true")
+            shoot(page, f"made-of-{scheme}-{width}")
+            found = Axe().run(page, options={"runOnly": {"type": "tag", "values": RULES}})
+            assert found.violations_count == 0, found.generate_report()
+            assert page.evaluate("document.documentElement.scrollWidth") <= width
+    with opened(browser, service) as page:
+        page.goto("/review?only=stale")
+        page.get_by_role("link", name="Soup", exact=True).click()
+        page.wait_for_load_state()
+        page.keyboard.press("Alt+w")
+        expect(page.get_by_role("status")).to_contain_text("its figures moved")
+        page.get_by_role("link", name="Stock", exact=True).first.click()
+        expect(page.get_by_role("heading", level=1)).to_have_text("Stock")
+
+
 def test_a_filter_survives_going_in_and_out(browser: Browser, service: Service) -> None:
     for number in range(4):
         put(service, f"soup-{number}", clean(number))
@@ -118,8 +159,10 @@ def test_a_filter_survives_going_in_and_out(browser: Browser, service: Service) 
         page.get_by_label("Your name").fill("Ines Ware, RD")
         page.keyboard.press("Alt+k")
         expect(page.get_by_role("status")).to_contain_text("Your change is kept")
+        page.wait_for_load_state()  # the script that hears the keys is there
         page.keyboard.press("Alt+s")
         expect(page.get_by_role("heading", level=1)).to_have_text("Quay soup 02")
+        page.wait_for_load_state()
         page.keyboard.press("Alt+l")
         expect(page.get_by_label("Title, key or ingredient")).to_have_value("quay soup")
         expect(page.locator("table.queue tbody tr")).to_have_count(3)

@@ -21,7 +21,7 @@ def test_figures_name_their_rows():
     assert row_of(drip_share("meat", "roast").source).startswith("drip:")
     assert row_of(cooking_yield("meat/lamb", "roast").source) == "cooking_yields:meat/lamb/roast"
     assert row_of(pick_up("poultry", 6.0).source) == "water_uptake:poultry/brine/5"
-    assert row_of(effective_diffusivity("pork", "nitrite", 5).source) == "diffusivities:pork/"
+    assert row_of(effective_diffusivity("pork", "nitrite", 5).source) == "diffusivities:pork"
 
 
 def test_every_row_with_a_source_has_a_name_of_its_own():

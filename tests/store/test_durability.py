@@ -100,7 +100,8 @@ def _all_is_there(service: Service, acknowledged: list[dict[str, Any]]) -> None:
     ]
     assert {each["save_id"] for each in acknowledged} <= set(kept)
     events = requests.get(f"{service.url}/v1/events?limit=1000", timeout=SECONDS).json()["events"]
-    about = [each for each in events if each["key"].startswith("hammered-")]
+    saves = [each for each in events if each["kind"] == "recipe.saved"]
+    about = [each for each in saves if each["key"].startswith("hammered-")]
     assert sorted(each["save_id"] for each in about) == sorted(kept)
     assert [each["id"] for each in events] == sorted(each["id"] for each in events)
 

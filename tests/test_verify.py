@@ -12,6 +12,7 @@ from click.testing import CliRunner, Result
 from saltledger.app import create_app
 from saltledger.commands.cli import main
 from saltledger.config import Settings
+from saltledger.store.packing import packed, unpacked
 
 from .http.kept import BRINED
 from .http.problems import problem
@@ -77,9 +78,9 @@ def test_everything_comes_out_the_same(run: Any, signed: Any) -> None:
 def test_an_altered_answer_and_signature_are_told(run: Any, signed: Any, file: Path) -> None:
     with sqlite3.connect(file) as connection:
         connection.execute("UPDATE versions SET sodium_mg = 1 WHERE number = 2")
-        connection.execute(
-            "UPDATE versions SET answer = replace(answer, '\"servings\": 6', '\"servings\": 7')"
-        )
+        for number, answer in connection.execute("SELECT id, answer FROM versions").fetchall():
+            changed = packed({**unpacked(answer), "servings": 7})
+            connection.execute("UPDATE versions SET answer = ? WHERE id = ?", (changed, number))
         connection.execute("UPDATE sign_offs SET name = 'Somebody else'")
     result = run("verify", "legs")
     assert result.exit_code == 1

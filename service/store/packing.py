@@ -10,9 +10,14 @@ import zstandard
 from sqlalchemy import LargeBinary
 from sqlalchemy.types import TypeDecorator
 
+from ..core.errors import StoreUnavailable
 from ..core.json_bytes import json_bytes
 
 LEVEL = 3
+
+
+class UnreadableDocument(StoreUnavailable):
+    """What stands in the store was put there past the service; `saltledger verify` names it."""
 
 
 class Packed(bytes):
@@ -29,8 +34,11 @@ def packed(document: Any) -> Packed:
 
 
 def unpacked(kept: bytes) -> Any:
-    """The document that was packed, key for key."""
-    return orjson.loads(zstandard.ZstdDecompressor().decompress(kept))
+    """The document that was packed, key for key. Raises UnreadableDocument: nobody packed it so."""
+    try:
+        return orjson.loads(zstandard.ZstdDecompressor().decompress(kept))
+    except (TypeError, ValueError, zstandard.ZstdError) as fault:
+        raise UnreadableDocument(f"A document of the store cannot be read: {fault}") from fault
 
 
 class PackedJson(TypeDecorator[Any]):

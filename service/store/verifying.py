@@ -9,12 +9,14 @@ from functools import partial
 from typing import Any
 
 from sqlalchemy import Connection, select
+from sqlalchemy.exc import OperationalError
 
 from ..core.errors import SaltledgerError
 from ..review.chain import Entry, breaks
 from ..review.verification import Recorded, altered_fields, altered_parts, recalculated
 from . import journal, recipes
 from .override_records import said_in
+from .packing import UnreadableDocument
 from .records import Version
 from .schema import journal as journal_table
 from .schema import overrules, sign_offs, versions
@@ -62,8 +64,7 @@ def verify(
     `named`, all where it is empty."""
     found, recorded = Verified(), Recorded()
     found.altered += breaks(_taken(connection, found, recorded))
-    for version in _each_version(connection):
-        found.versions += 1
+    for version in _each_version(connection, found):
         found.altered += _version_findings(version, recorded)
         if recalculating and (not named or {version.key, version.save_id} & named):
             _recalculate(version, today, found)
@@ -79,12 +80,19 @@ def _taken(connection: Connection, found: Verified, recorded: Recorded) -> Itera
         yield entry
 
 
-def _each_version(connection: Connection) -> Iterator[Version]:
-    """One at a time: versions are large."""
-    for save_id in connection.scalars(select(versions.c.save_id).order_by(versions.c.id)).all():
-        found = recipes.by_save_id(connection, save_id)
-        if found is not None:
-            yield found
+def _each_version(connection: Connection, found: Verified) -> Iterator[Version]:
+    """One at a time, for versions are large; one whose answer cannot be read at all is told as altered."""
+    query = select(versions.c.number, versions.c.saved_key, versions.c.save_id).order_by(versions.c.id)
+    for number, key, save_id in connection.execute(query).all():
+        found.versions += 1
+        try:
+            version = recipes.by_save_id(connection, save_id)
+        except (UnreadableDocument, OperationalError):
+            called = f"Version {number} of {key!r} ({save_id})"
+            found.altered.append(f"{called} was altered after it was saved: its answer cannot be read.")
+            continue
+        if version is not None:
+            yield version
 
 
 def _called(version: Version) -> str:

@@ -64,6 +64,7 @@ BODIES = [
     examples.COMPARISON,
     examples.WRITTEN,
     {"key": "quay-soup"},
+    {"reviewer": "Ines Ware, RD"},
     {"servings": "120", "portion_g": "250", "label": "fda", "explain": "NA,K"},
     {"query": "salt", "limit": "3"},
     {"after": "3", "wait": "0", "limit": "5"},

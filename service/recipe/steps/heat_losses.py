@@ -127,7 +127,9 @@ def _mixed(foods: Sequence[tuple[Food, float, float]], treatment: str) -> _Facto
             ("fln", [f.log_draws for f in factors]),
         )
     )
-    weightiest = shares.argmax(axis=0).tolist()
+    # The row that is named is that of the food which loses most, and never of one that heat does nothing to.
+    lost = shares * np.stack([-f.log_spreads[1] for f in factors])
+    weightiest = lost.argmax(axis=0).tolist()
     return _Factors(spreads, draws, tuple(factors[food].sources[at] for at, food in enumerate(weightiest)))
 
 

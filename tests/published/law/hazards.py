@@ -23,6 +23,9 @@ SOURCES = {
     "frozen": "FDA Food Code 3-402.11(A)",
     "curing": "9 CFR 424.21(c) and Regulation (EC) 1333/2008: E 249 to E 252",
     "type_2": "the trade's names of curing salt with nitrate: common practice, no source",
+    "raw_egg": "FDA Food Code 3-401.11 and 3-801.11: raw and undercooked shell eggs",
+    "pasteurised": "FDA Food Code 3-302.13: pasteurised eggs in place of raw ones",
+    "raw_egg_dish": "FDA Food Code 3-302.13: dishes that hold raw or undercooked egg, as it names them",
 }
 
 ABOUT = {
@@ -64,6 +67,16 @@ ABOUT = {
         nitrité; saltpetre; saltpeter; e249; e250; e251; e252
     """,
     "type_2": "curing salt type 2; curing salt type ii; cure no. 2; cure no 2; cure number 2; sel nº 2",
+    "raw_egg": "@01 egg, whole, raw, fresh; @01 yolk, raw, fresh",
+    "pasteurised": """
+        pasteurised egg yolk; pasteurized eggs; ei, pasteurisiert; oeuf pasteurisé; huevo pasteurizado
+    """,
+    "raw_egg_dish": """
+        home-made mayonnaise; mayo; aioli; aïoli; rouille; tiramisu; tiramisù; chocolate mousse; mousse au
+        chocolat; eggnog; steak tartare; beef tartare; tartare; carbonara; caesar dressing; hollandaise;
+        béarnaise; bearnaise; sabayon; zabaglione; royal icing; soft boiled egg; softly boiled egg; runny
+        yolk; sunny side up; onsen egg; raw egg; egg flip; tamago kake gohan
+    """,
 }
 """Foods of each hazard."""
 
@@ -99,5 +112,12 @@ OTHERS = {
         nitrite; uncured, nitrite; table salt
     """,
     "type_2": "curing salt type 1; cure no. 1; pink curing salt",
+    "raw_egg": """
+        @01 egg, pasteurized; @01 egg, pasteurised; @01 egg, dried; @01 egg powder; @01 egg, powdered; @01 egg
+        substitute; @01 egg, cooked; @01 egg, hard-boiled; @01 egg, hard boiled; @01 egg, fried; @01 egg,
+        scrambled; @01 egg, poached; @01 egg omelet; @01 eggnog with egg; @01 egg sandwich; @01 egg salad
+    """,
+    "pasteurised": "unpasteurised egg; unpasteurized egg",
+    "raw_egg_dish": "salad of raw eggplant; raw eggplant",
 }
 """Foods that a hazard is not about, though a word or the group is near."""

@@ -87,7 +87,9 @@ def _each_version(connection: Connection, found: Verified) -> Iterator[Version]:
         found.versions += 1
         try:
             version = recipes.by_save_id(connection, save_id)
-        except (UnreadableDocument, OperationalError):
+        except (UnreadableDocument, OperationalError) as fault:
+            if isinstance(fault, OperationalError) and "decode" not in str(fault.orig).lower():
+                raise  # the store is away; only text that SQLite cannot decode was put there by somebody
             called = f"Version {number} of {key!r} ({save_id})"
             found.altered.append(f"{called} was altered after it was saved: its answer cannot be read.")
             continue

@@ -89,10 +89,3 @@ class StandingPool:
                 return
             self._pool = None
         pool.shutdown(wait=True, cancel_futures=False)
-
-
-class NoPool:
-    """The same without processes: every part is done here when its turn comes."""
-
-    def __call__(self, work: Work[P, R], parts: Iterable[P]) -> Iterator[R]:
-        return (work(part) for part in parts if part is not PAUSE)

@@ -13,15 +13,16 @@ import numpy as np
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import STATED
 from ..core.tables import Row, load, rows
+from ..transfer.brine import KCL_G_PER_MOL, NACL_G_PER_MOL
 from ..units.nutrient_amounts import grams_of
 from .food import Food, Values, group_names
 from .nutrients import INDEX
 from .weights.household import Household
 
-SODIUM_IN_NACL = 22.98977 / 58.4428
+SODIUM_IN_NACL = 22.98977 / NACL_G_PER_MOL
 SODIUM_IN_NANO2 = 22.98977 / 68.9953
 SODIUM_IN_NANO3 = 22.98977 / 84.9947
-POTASSIUM_IN_KCL = 39.0983 / 74.5513
+POTASSIUM_IN_KCL = 39.0983 / KCL_G_PER_MOL
 """Mass fractions, from the standard atomic weights."""
 
 

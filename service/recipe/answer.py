@@ -74,9 +74,7 @@ def answer_document(
             "nutrients": of.nutrients[0],
         },
         "per_100g": lambda: {"nutrients": of.nutrients[1]},
-        "energy": lambda: energy_document(
-            outcome, {t: each["amount"] for t, each in of.nutrients[0].items()}
-        ),
+        "energy": lambda: energy_document(outcome, of.likely),
         "sodium": lambda: _sodium(outcome, of.total, of.origins),
         **({"label": lambda: rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": lambda: explanation(outcome, explained)} if explained else {}),

@@ -17,7 +17,10 @@ Array = NDArray[np.float64]
 SATURATED_G_PER_G_WATER = 0.357
 """Grams of salt that a gram of cold water holds at most (26.3 %, 0 to 10 C; brine_saturation.csv)."""
 
-KCL_AS_SALT = 58.4428 / 74.5513
+NACL_G_PER_MOL, KCL_G_PER_MOL = 58.4428, 74.5513
+"""Molar masses of sodium chloride and potassium chloride."""
+
+KCL_AS_SALT = NACL_G_PER_MOL / KCL_G_PER_MOL
 """g of sodium chloride that draw water as a gram of potassium chloride does: as many ions."""
 
 

@@ -7,13 +7,14 @@ import re
 from typing import Any
 
 import pytest
-from saltledger.core.errors import SaltledgerError
+from saltledger.core.errors import SaltledgerError, StoreUnavailable
 from saltledger.review.overrides import Overrule, targets
 from saltledger.store import journal, verifying
 from saltledger.store.records import Version
 from saltledger.store.saving import Workbench
 from saltledger.store.verifying import Today, Verified
 from sqlalchemy import text
+from sqlalchemy.exc import OperationalError
 
 from .conftest import CMS, INES, calculate, recipe
 
@@ -154,3 +155,12 @@ def test_what_a_failed_write_would_have_recorded_is_not_on_record(kept: Workbenc
         journal.add(connection, "verdict", {})
         raise ZeroDivisionError
     assert verified(kept).entries == before
+
+
+def test_a_store_that_is_away_has_altered_nothing(kept: Workbench, monkeypatch: pytest.MonkeyPatch) -> None:
+    def away(*_: object) -> None:
+        raise OperationalError("SELECT", {}, Exception("server closed the connection unexpectedly"))
+
+    monkeypatch.setattr(verifying.recipes, "by_save_id", away)
+    with pytest.raises(StoreUnavailable):
+        verified(kept)

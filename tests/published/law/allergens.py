@@ -45,7 +45,8 @@ STATED = stated(
 
 _WHEAT_FOODS = """
 wheat; wheat berries; vermicelli; tortilla wrap; plain flour; bread; breadcrumb; bread crumb; dry crumbs;
-crouton; panko; pasta; macaroni; spaghetti; lasagna; lasagne sheets; wheat vermicelli; egg noodle; couscous; bulgur; semolina;
+crouton; panko; pasta; macaroni; spaghetti; lasagna; lasagne sheets; wheat vermicelli; egg noodle;
+couscous; bulgur; semolina;
 durum; seitan; spelt; farro; kamut; emmer; einkorn; freekeh; triticale; cracker; cookie; sponge cake;
 biscuit; bagel; pita; naan; roux; flour tortilla; dumpling; potato gnocchi; phyllo dough; filo dough;
 puff pastry; pastry case; pie crust; pizza; farina; ramen; udon; muffin; pancake; waffle; soba; orzo;

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import Protocol
 
-from .sources import row_of
 from .spread import Spread
-from .tables import Row
+from .tables import Row, row_of, rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,3 +47,14 @@ def spread_of(row: Row, prefix: str = "") -> Spread:
 
 def figure_of(row: Row, prefix: str = "") -> SourcedFigure:
     return SourcedFigure(spread_of(row, prefix), row["source"])
+
+
+def checked_against(row: str) -> tuple[str, ...]:
+    """Ids (evidence_sources.csv) of the publications whose measurements stand on a row of the tables and did
+    not make it; empty where nobody's do."""
+    return _checked().get(row, ())
+
+
+@cache
+def _checked() -> Mapping[str, tuple[str, ...]]:
+    return {row["row"]: tuple(row["checked_by"].split()) for row in rows("evidence_rows")}

@@ -1,7 +1,7 @@
 """Who holds a figure: sources kept for checking, told of each assumption; and nobody, said as it is."""
 
 from saltledger.calculator import answer_recipe
-from saltledger.core.checked import checked_against
+from saltledger.core.sourced import checked_against
 from saltledger.core.tables import rows
 
 SOURCES = {row["id"]: row for row in rows("evidence_sources")}

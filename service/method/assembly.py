@@ -10,6 +10,7 @@ from typing import Any
 from ..lines import read_line
 from .happenings import WITHOUT_BATH, Happening
 from .layout import DISH, Component, Layout, Step, name_of, names_of
+from .left_over import keep_left_over
 from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
 from .liquids import Liquids
 from .listed import equipment, twice_listed
@@ -17,6 +18,7 @@ from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 from .seasoning import leave_behind, leave_fat, season
 from .step_figures import rinse_step, state_figures
+from .unlisted import add_unlisted
 
 _LEFT_OPEN = re.compile(
     r"^\W*if\b|\boptional(?:ly)?\b"
@@ -76,6 +78,7 @@ class Assembler:
         left_out |= self._told_twice()
         self._by_weight()
         dish = self.layout.new(DISH, "The dish")
+        keep_left_over(self.state, self.doubts, self.layout)
         foods = self._food_components(self.state.happened)
         liquids = Liquids(self.state, self.doubts, self.layout)
         for happening in self.state.happened:
@@ -86,6 +89,7 @@ class Assembler:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
         season(self.state, self.doubts, dish)
+        add_unlisted(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
         if dish not in kept:
             for step in self.steps:

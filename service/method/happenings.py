@@ -124,6 +124,16 @@ class Mixture:
             self.lines[line] = 1.0 if share < 0 or before + share > 0.97 else before + share
 
 
+@dataclass(frozen=True, slots=True)
+class LeftOver:
+    """Lines that are made into something of which not all is eaten. share: what is eaten, 0 to 1; 0 where the
+    method does not say how much that is."""
+
+    clause: Clause
+    lines: tuple[int, ...]
+    share: float
+
+
 def with_salt(happening: Happening, mixture: Mixture) -> None:
     """Salt that only the method names goes with the water that only the method names."""
     if mixture.salt and happening.water is not None:

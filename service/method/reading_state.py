@@ -14,7 +14,7 @@ from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
 from .clause_words import by_number, goal, is_afresh
 from .clauses import Clause
-from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
+from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
 from .ingredients_meant import ingredients_meant
 from .listed import Index, ListedLine, bath_of_heading
 from .mentions import Mention
@@ -67,6 +67,8 @@ class ReadingState:
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
     amounts: dict[int, list[str]] = field(default_factory=dict)
+    left_over: list[LeftOver] = field(default_factory=list)
+    unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     _read: Clause | None = None
     _watered: Clause | None = None
     _water: Mention | None = None

@@ -18,6 +18,7 @@ from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 from .seasoning import leave_behind, leave_fat, season
 from .step_figures import rinse_step, state_figures
+from .thrown_out import leave_thrown_out
 from .unlisted import add_unlisted
 
 _LEFT_OPEN = re.compile(
@@ -85,6 +86,7 @@ class Assembler:
             self._step(liquids, happening, [foods[line] for line in happening.foods if line in foods])
         leave_behind(self.state, self.doubts, self.layout, self.servings)
         leave_fat(self.state, self.layout)
+        leave_thrown_out(self.state, self.layout)
         for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
@@ -172,12 +174,13 @@ class Assembler:
         made: dict[tuple[Any, ...], Component] = {}
         found: dict[int, Component] = {}
         for line, fate in fates.items():
-            key = (fate, self.state.kind(line))
+            thrown = line in self.state.thrown_out
+            key = (fate, self.state.kind(line), thrown)
             if key not in made:
                 listed = self.state.lines[line]
                 made[key] = self.layout.new(name_of(listed), listed.line.food_words)
             found[line] = made[key]
-            if any(happened[i].spent for i in fate):
+            if thrown or any(happened[i].spent for i in fate):
                 made[key].eaten = 0.0
             shares = [happened[i].foods[line] for i in fate if happened[i].kind == "drain"]
             part = min(shares) if len(shares) == len(fate) else 1.0  # "drain one can of the beans"

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 
 from .clauses import Clause
 from .happenings import PROTEINS, LeftOver
-from .kept_liquids import millilitres
 from .layout import Layout
 from .left_to_the_cook import grams_roughly
 from .method_words import nouns
+from .parts_said import millilitres
 from .prose_tokens import tokenize
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
@@ -42,13 +42,14 @@ _KEEPS = re.compile(
 _AWAY = frozenset({"freeze", "store", "refrigerate", "bottle"})
 """Verbs that keep for another day by themselves."""
 _NEEDS = re.compile(
-    r"\b(?:need|needs|use|uses|takes?|want|calls? for)(?: only| just| about| around| roughly| up| no more than"
-    rf"| the| a)* {_PART}\b(?! (?:an?|of an?) (?:hour|lemon|lime|onion|pound|cup|pint))",
+    r"\b(?:need|needs|use|uses|takes?|want|calls? for)(?: only| just| about| around| roughly| up"
+    rf"| no more than| the| a)* {_PART}\b(?! (?:an?|of an?) (?:hour|lemon|lime|onion|pound|cup|pint))",
     re.IGNORECASE,
 )
 _ONLY = re.compile(r"\b(?:only|just|no more than|won't|will not|not all)\b", re.IGNORECASE)
 _MAKES = re.compile(
-    r"\b(?:makes?|gives?|yields?|enough for)\b[^.;!?]{0,25}?\b(?P<times>twice|double|two|triple|three times|more)\b"
+    r"\b(?:makes?|gives?|yields?|enough for)\b[^.;!?]{0,25}?"
+    r"\b(?P<times>twice|double|two|triple|three times|more)\b"
     r"(?:[^.;!?]{0,40}\b(?:need\w*|use|required|enough|as much)\b|\s*$|\s*\))",
     re.IGNORECASE,
 )
@@ -61,7 +62,8 @@ _HAVE_LEFT = re.compile(
 _FOR_LATER = re.compile(
     rf"\b{_PART}\b[^.;!?]{{0,25}}\bfor (?:another|a second|the next|next|future|later|other)\b"
     r"|\b(?:freeze|save|store|refrigerate|keep) "
-    rf"{_PART.replace('part', 'kept')}\b(?! (?:an?|of an?) hour)(?![^.;!?]*\b(?:top|garnish|serve|serving|dip))",
+    rf"{_PART.replace('part', 'kept')}\b(?! (?:an?|of an?) hour)"
+    r"(?![^.;!?]*\b(?:top|garnish|serve|serving|dip))",
     re.IGNORECASE,
 )
 _SHARES = {
@@ -181,7 +183,7 @@ def _rest_of(clauses: Sequence[Clause], i: int) -> float:
 
 
 def _by_amount(state: ReadingState, clauses: Sequence[Clause], i: int, lines: Sequence[int]) -> float:
-    """ "Use 4 tablespoons of it, the rest keeps": that share of what all the lines weigh; 0 where nobody says."""
+    """ "Use 4 tablespoons of it, the rest keeps": its share of what the lines weigh; 0 where unsaid."""
     near = (c for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if "of" in c.words and c.act != "reserve")
     ml = next(
         (
@@ -220,7 +222,7 @@ _STIRS = frozenset({"mix", "heat", "simmer", "boil", "reduce"})
 
 
 def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
-    """The lines of what is left over: those under a heading that it is called by, else what was mixed last."""
+    """The lines of what is left over: under a heading that it is called by, else what was mixed last."""
     sauces = nouns("sauce").keys() | nouns("dish").keys()
     near = [c.sentence for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if c.opens]
     for sentence in reversed(near[-3:]):

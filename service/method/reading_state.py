@@ -34,7 +34,9 @@ ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 class ReadingState:
     """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far,
     how often; last_spoken: in which clause (turn) for the last time. taken_out: lines that were lifted
-    out. fats_in_depth: lines of fat that food fries in; fats_left: those that it is kept in."""
+    out; thrown_out: those that were thrown away, and in which clause. simmered: lines that cooked together
+    last. fats_in_depth: lines of fat that food fries in; fats_left: those that it is kept in. unlisted: what
+    only the method names, in its words, with its row of method_salty.csv."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -62,6 +64,8 @@ class ReadingState:
     spoken: dict[int, int] = field(default_factory=dict)
     turn: int = 0
     taken_out: set[int] = field(default_factory=set)
+    thrown_out: dict[int, int] = field(default_factory=dict)
+    simmered: set[int] = field(default_factory=set)
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
@@ -277,6 +281,8 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
+        if clause.act in ("simmer", "boil") and len(spoken) > 1:
+            self.simmered = set(spoken)
         self._note_amounts(clause)
         kinds = {self.kind(line) for line in spoken}
         if spoken:

@@ -28,6 +28,7 @@ from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
+from .thrown_out import keep_what_is_used, read_thrown_out
 from .times_and_sizes import Span
 from .unlisted import read_unlisted
 from .waiting import start_pending
@@ -79,6 +80,7 @@ def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
     use_unused_baths(state, clauses)
     salt_crusts(state)
     leave_solids(state)
+    keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)
     lines_beforehand(state, first)
     for each in state.happened:
@@ -196,6 +198,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     before, pot = len(state.happened), state.pot
     hold_back(state, clause)
     read_unlisted(state, clause)
+    read_thrown_out(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
     read_wringing(state, clause)

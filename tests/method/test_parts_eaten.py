@@ -110,11 +110,11 @@ def test_what_cooks_in_a_strained_broth_is_no_pot_of_its_own() -> None:
     ("method", "eaten"),
     [
         (
-            "Marinate the pork in the soy for 6 hours. Lift out and grill. Boil half the marinade, pour over.",
+            "Marinate the pork in the soy for 6 hours. Lift out. Boil half the marinade, pour over.",
             0.5,
         ),
         (
-            "Marinate the pork in the soy for 6 hours. Drain it off. Grill. Boil the marinade, pour over.",
+            "Marinate the pork in the soy for 6 hours. Drain it off. Boil the marinade, pour over.",
             1.0,
         ),
         (

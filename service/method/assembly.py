@@ -20,6 +20,7 @@ from .seasoning import leave_behind, leave_fat, season
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
 from .unlisted import add_unlisted
+from .unsettled import is_poured_after_all
 
 _LEFT_OPEN = re.compile(
     r"^\W*if\b|\boptional(?:ly)?\b"
@@ -156,6 +157,8 @@ class Assembler:
 
     def _is_done(self, happening: Happening) -> bool:
         """Whether a bath that the method leaves to the cook is made: as a person says, else it is."""
+        if happening.maybe:
+            return is_poured_after_all(self.state, self.doubts, happening)
         sentence = happening.clause.sentence
         if happening.kind not in COLD or not (happening.confidence <= _GUESS or _LEFT_OPEN.search(sentence)):
             return True

@@ -14,6 +14,7 @@ from .parts_said import millilitres
 from .prose_tokens import tokenize
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
+from .stakes import is_worth_asking, lines_mg
 
 _GATE = re.compile(
     r"rest\b|remain|left|half|third|quarter|twice|double|triple|three times|need|surplus|spare|extra|enough",
@@ -75,7 +76,13 @@ _SHARES = {
     "most": 0.8,
 }
 _TIMES = {"twice": 0.5, "double": 0.5, "two": 0.5, "triple": 1 / 3, "three times": 1 / 3}
-_UNSAID = 0.0
+_UNSAID, _ASIDE = 0.0, -1.0
+_ON_THE_SIDE = re.compile(
+    r"\b(?:for|as a) dip(?:ping)?\b|\bdipping sauce\b|\bto dip\b|\b(?:on the side|alongside|at the table)\b"
+    r"|\bpass(?:ed|ing)? (?:it |the \w+ )?(?:round|around|separately)\b"
+    r"|\bbowls? of (?:the )?(?:sauce|dressing)\b",
+    re.IGNORECASE,
+)
 _ANY_PART = re.compile(rf"\b{_PART}\b", re.IGNORECASE)
 _CHOICES = {"all": 1.0, "most": 0.7, "half": 0.5, "third": 1 / 3}
 """How much of it a person may say is eaten."""
@@ -93,9 +100,11 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
     """Everything of which the method, or a heading of the list, says that some is kept for another day."""
     told: set[int] = set()
     for i, clause in enumerate(clauses):
-        if not clause.opens or not _GATE.search(clause.sentence):
+        if not clause.opens:
             continue
-        share = _share_said(state, clauses, i)
+        share = _share_said(state, clauses, i) if _GATE.search(clause.sentence) else None
+        if share is None and _ON_THE_SIDE.search(clause.sentence):
+            share = _ASIDE
         if share is None:
             continue
         lines = tuple(n for n in _made(state, clauses, i) if n not in told)
@@ -112,7 +121,9 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
 def keep_left_over(state: ReadingState, doubts: Doubts, layout: Layout) -> None:
     """Put aside what is made and not eaten, as much as the method or a person says."""
     for left in state.left_over:
-        share = left.share or _asked(state, doubts, left)
+        if left.share == _ASIDE and not is_worth_asking(state, 0.5 * lines_mg(state, left.lines)):
+            continue
+        share = left.share if left.share > 0.0 else _asked(state, doubts, left)
         if share >= 1.0:
             continue
         aside = layout.new("left-over", "Kept for another time")
@@ -131,8 +142,11 @@ def _asked(state: ReadingState, doubts: Doubts, left: LeftOver) -> float:
     }
     choices = tuple(Choice(name, labels[name]) for name in _CHOICES)
     foods = ", ".join(state.lines[n].line.food_words for n in left.lines[:3])
-    message = f"Some of what is made of {foods} is left over. How much of it is eaten?"
-    return _CHOICES[doubts.settle("left-over", left.clause.sentence, message, choices, "most", "left-over")]
+    aside = left.share == _ASIDE
+    how = "comes on the side" if aside else "is left over, in part"
+    message = f"What is made of {foods} {how}. How much of it is eaten?"
+    likely = "all" if aside else "most"
+    return _CHOICES[doubts.settle("left-over", left.clause.sentence, message, choices, likely, "left-over")]
 
 
 def _share_said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float | None:

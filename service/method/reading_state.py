@@ -45,6 +45,7 @@ class ReadingState:
     mixture: Mixture = field(default_factory=lambda: Mixture(closed=True))
     pot: Happening | None = None
     pending: Happening | None = None
+    waited: Happening | None = None
     last_foods: tuple[int, ...] = ()
     last_sentence: str = ""
     last_place: int | None = None

@@ -31,6 +31,7 @@ from .strained import leave_solids
 from .thrown_out import keep_what_is_used, read_thrown_out
 from .times_and_sizes import Span
 from .unlisted import read_unlisted
+from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
 from .waters import amount_said
 
@@ -52,6 +53,13 @@ _SOUPS = frozenset(
         "soups",
         "stews",
         "broths",
+        "casserole",
+        "dal",
+        "dhal",
+        "bisque",
+        "ramen",
+        "pho",
+        "gumbo",
     }
 )
 _MINCED = frozenset({"mince", "minced", "ground"})
@@ -66,11 +74,13 @@ _LONGEST_HEAT_H = 20.0
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
-def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
+def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingState:
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = any(not _SOUPS.isdisjoint(clause.words) for clause in parted)
+    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(
+        not _SOUPS.isdisjoint(clause.words) for clause in parted
+    )
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
@@ -83,6 +93,7 @@ def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
     keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)
     lines_beforehand(state, first)
+    waits_still(state)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)
@@ -95,7 +106,11 @@ def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
             each.hours = each.ahead
         if not _counts(state, each) and each.water and (each.water.salt or each.water.strength):
             state.seasoned.append((each.clause, each.water.salt))
-    state.happened = [each for each in state.happened if each.foods and _counts(state, each)]
+    state.happened = [
+        each
+        for each in state.happened
+        if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
+    ]
     return state
 
 
@@ -120,7 +135,7 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
         if not pending.hours:
             _start_ahead(state)
-        state.pending = None
+        state.waited, state.pending = pending, None
 
 
 def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:

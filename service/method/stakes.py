@@ -32,6 +32,8 @@ def _by_class() -> dict[str, tuple[tuple[frozenset[str], float], ...]]:
 
 def line_mg(line: ListedLine) -> float:
     """Sodium of a line, mg, roughly."""
+    if line.kind == "water":
+        return 0.0
     grams = grams_roughly(line) or _UNWEIGHED_G.get(line.kind, 0.0)
     said = set(line.words)
     per_g = next((mg for words, mg in _by_class().get(line.kind, ()) if not words or words & said), 0.0)

@@ -10,8 +10,8 @@ import numpy as np
 import orjson
 from numpy.typing import NDArray
 
+from .checked import checked_against
 from .notices import Assumption, Notice
-from .sourced import checked_against
 from .spread import Spread
 
 SIGNIFICANT = 12

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import Protocol
 
 from .spread import Spread
-from .tables import Row, row_of, rows
+from .tables import Row, row_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,14 +45,3 @@ def spread_of(row: Row, prefix: str = "") -> Spread:
 
 def figure_of(row: Row, prefix: str = "") -> SourcedFigure:
     return SourcedFigure(spread_of(row, prefix), row["source"])
-
-
-def checked_against(row: str) -> tuple[str, ...]:
-    """Ids (evidence_sources.csv) of the publications whose measurements stand on a row of the tables and did
-    not make it; empty where nobody's do."""
-    return _checked().get(row, ())
-
-
-@cache
-def _checked() -> Mapping[str, tuple[str, ...]]:
-    return {row["row"]: tuple(row["checked_by"].split()) for row in rows("evidence_rows")}

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from ..core.sourced import checked_against
+from ..core.checked import checked_against
 from ..core.tables import Row, row_of, rows, seed_foods
 
 MARKS = ("verified", "verified-2nd", "derived", "memory", "common practice")

@@ -24,6 +24,21 @@ def text(description: str, *, required: bool = True, **options: Any) -> fields.S
     return fields.String(required=required, metadata=said(description), **options)
 
 
+def row_of_law() -> fields.String:
+    return text("The row of the tables that it is, as /method has it; null where of none.", allow_none=True)
+
+
+def stated_by() -> fields.List[Any]:
+    return fields.List(
+        fields.String(),
+        required=True,
+        metadata=said(
+            "Who states the row besides the tables: texts of law and advice, each with how it was seen; "
+            "empty: nobody outside holds it."
+        ),
+    )
+
+
 def several(of: type[Schema], description: str, *, required: bool = True) -> fields.List[Any]:
     return fields.List(fields.Nested(of), required=required, metadata=said(description))
 

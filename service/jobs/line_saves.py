@@ -17,7 +17,7 @@ from ..calculator import answer_recipe, with_answers
 from ..core.checkpoint import CallerGone
 from ..core.errors import Fault, InvalidRequest, SaltledgerError
 from ..core.tables import tables_sha256
-from ..review.fingerprints import fingerprint
+from ..review.chain import fingerprint
 from ..store.expectations import Condition
 
 if TYPE_CHECKING:

@@ -15,8 +15,7 @@ from sqlalchemy import Connection
 
 from ..core.documents import every_food
 from ..core.errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
-from ..review.chain import Actor
-from ..review.fingerprints import fingerprint
+from ..review.chain import Actor, fingerprint
 from ..review.overrides import Applied, Overrule, apply
 from ..review.urgency import figures_differ, matters_above
 from . import event_feed, listing, override_records, own_measurements, recipe_uses, recipes, second_foods

@@ -51,9 +51,9 @@ def crust_wet() -> SourcedFigure:
     return _figures()["crust_wet"]
 
 
-def cure_run_off() -> SourcedFigure:
+def cure_run_off(food_class: str) -> SourcedFigure:
     """Of the water that a dry cure draws, the share that stays around the food as brine."""
-    return _figures()["cure_run_off"]
+    return _figures().get(f"cure_run_off/{food_class}") or _figures()["cure_run_off"]
 
 
 def pot_time() -> SourcedFigure:

@@ -12,7 +12,7 @@ from ..batch.stream import answer_line
 from ..calculator import answer_recipe, costs_of
 from ..config import Settings
 from ..core.checkpoint import CallerGone, watched
-from ..core.json_bytes import json_line
+from ..core.documents import json_line
 from ..foods.dataset import bundled
 from ..gate.problem_details import problem, problem_of
 from ..jobs.line_saves import Plain, below, made_ready

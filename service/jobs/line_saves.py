@@ -20,7 +20,7 @@ from ..core.checkpoint import CallerGone
 from ..core.errors import Fault, InvalidRequest, SaltledgerError
 from ..core.tables import tables_sha256
 from ..recipe.sub_recipes import named_in
-from ..review.fingerprints import fingerprint
+from ..review.chain import fingerprint
 from ..store.expectations import Condition
 
 if TYPE_CHECKING:

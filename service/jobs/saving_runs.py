@@ -12,8 +12,8 @@ from ..batch.parts import Mark, Part, of_lines
 from ..batch.running import Plan
 from ..batch.stream import TOO_LONG
 from ..core.assumptions import local_rows
+from ..core.documents import json_line
 from ..core.errors import InvalidRequest
-from ..core.json_bytes import json_line
 from ..gate.keyed_lines import KeyedLineSchema, check_key
 from ..gate.problem_details import problem, problem_of
 from ..gate.reading import load, parse_json

@@ -13,8 +13,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from .chain import UNKNOWN, Actor
-from .fingerprints import fingerprint
+from .chain import UNKNOWN, Actor, fingerprint
 
 Document = Mapping[str, Any]
 Value = str | float | Document

@@ -12,8 +12,8 @@ import zstandard
 from sqlalchemy import LargeBinary
 from sqlalchemy.types import TypeDecorator
 
+from ..core.documents import json_bytes
 from ..core.errors import StoreUnavailable
-from ..core.json_bytes import json_bytes
 
 LEVEL = 1
 """Levels above save 3 % of the room and take half as long again."""

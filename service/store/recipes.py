@@ -12,8 +12,7 @@ from typing import Any
 
 from sqlalchemy import Connection, RowMapping, Select, and_, insert, null, select, update
 
-from ..review.chain import Actor
-from ..review.fingerprints import fingerprint
+from ..review.chain import Actor, fingerprint
 from . import journal, listing
 from .records import Document, Draft, Figure, Heading, Signature, SignOff, Verdict, Version
 from .schema import as_text, now, recipes, sign_offs, versions

@@ -15,8 +15,7 @@ from sqlalchemy import Connection
 
 from ..core.documents import every_food
 from ..core.errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
-from ..review.chain import Actor
-from ..review.fingerprints import fingerprint
+from ..review.chain import Actor, fingerprint
 from ..review.overrides import Applied, Overrule, apply
 from ..review.urgency import figures_differ, matters_above
 from . import (

@@ -16,7 +16,7 @@ from ...batch.stream import TOO_LONG
 from ...calculator import costs_of
 from ...config import Settings
 from ...core.checkpoint import watched
-from ...core.json_bytes import json_line
+from ...core.documents import json_line
 from ...gate.keyed_lines import check_key
 from ...gate.problem_details import problem
 from ...gate.reading import load, parse_json
@@ -24,8 +24,7 @@ from ...jobs.line_saves import Alone, LineSaves, Plain, Told, below, looked_up, 
 from .. import auth, known_foods
 from ..examples import SHORT
 from ..kitchens import kitchen
-from ..line_pool import pool
-from ..line_streams import MEDIA_TYPE, answered
+from ..line_streams import MEDIA_TYPE, answered, pool
 from ..pool_work import PrepareSaves
 from ..problems import problem_of
 from ..read_ahead import WAITING, Line, Waiting

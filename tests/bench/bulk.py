@@ -3,8 +3,8 @@
 A service of its own saves recipes one by one, each over a connection of its own as a CMS or curl does, then
 many in one request, then as many changed, then the same again. Told are ratios within the run, by the clock
 and by what the service takes of the processor; the latter mean something on a machine that others use: a
-single save waits for one core, many use `CORES`. Exits with 1 where these fall below `FLOORS`. Work that a recipe takes either
-way is told as well, since no way of saving saves it.
+single save waits for one core, many use `CORES`. Exits with 1 where these fall below `FLOORS`. Work
+that a recipe takes either way is told as well, since no way of saving saves it.
 """
 
 from __future__ import annotations

@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Protocol
 
-from ..core.notices import Notice
-from ..safety.advice import safety_notice
+from ..core.notices import Notice, safety_notice
 
 WEAK_PPM = 120.0
 """Ingoing nitrite that cured products kept cold are asked to have (FSIS Directive 7620.3, page 12)."""

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..core.notices import Notice
+from ..core.notices import Notice, safety_notice
 from ..core.step_kinds import kinds_that
-from ..safety.advice import safety_notice
 from ..safety.dish import Dish, DishPart, Treatment
 from ..safety.safety_limits import family_of, limit
 from .assessment import assess

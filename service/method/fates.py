@@ -10,7 +10,7 @@ from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, note_straining, strains
+from .strained import is_drink, note_straining, strain_mixture, strains
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -67,6 +67,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         and (pot := state.latest(HOT)) is not None
     ):
         note_straining(state, pot)
+    strain_mixture(state, clause)
     _put_back(state, clause)
     eaten_with(state, clause)
     _cooked_in(state, clause)
@@ -128,8 +129,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and clause.act in ("drain", "discard", "rinse"):
         _not_poured(state, clause)
         return
-    if clause.base == "brush" and clause.has("with"):
-        return  # "brushing with the glaze"
+    if clause.base == "brush" and clause.has("with", "on", "onto", "over"):
+        return  # "brushing with the glaze", "brush it on"
     if packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
         return
     if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
@@ -183,6 +184,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and of_a_can(state, clause)
     ):
         return
+    if clause.base == "strain" and found.kind in HOT:
+        found.strained_at = state.turn
     if clause.act == "remove" and found.kind in HOT and found.hours is None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and not found.drained
@@ -214,7 +217,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         found.closed = True
-    if re.search(r"reserv|keep|save", clause.text, re.IGNORECASE) is None and clause.act == "discard":
+    used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
+    if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
 
 

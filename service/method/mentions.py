@@ -243,6 +243,8 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     ):
         return True
     opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
+    if verb.base == "salt" and after == "for" and i and tokens[i - 1].text in ("and", ",", "or"):
+        return False  # "simmer with the water and salt for three hours"
     return opens and after in (
         "the",
         "it",

@@ -14,7 +14,7 @@ from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
 from .clause_words import by_number, goal, is_afresh
 from .clauses import Clause
-from .happenings import DRY, PROTEINS, SOLIDS, Happening, Mixture
+from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
 from .ingredients_meant import ingredients_meant
 from .listed import Index, ListedLine, bath_of_heading
 from .mentions import Mention
@@ -34,7 +34,9 @@ ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 class ReadingState:
     """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far,
     how often; last_spoken: in which clause (turn) for the last time. taken_out: lines that were lifted
-    out. fats_in_depth: lines of fat that food fries in; fats_left: those that it is kept in."""
+    out; thrown_out: those that were thrown away, and in which clause. simmered: lines that cooked together
+    last. fats_in_depth: lines of fat that food fries in; fats_left: those that it is kept in. unlisted: what
+    only the method names, in its words, with its row of method_salty.csv."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -43,6 +45,7 @@ class ReadingState:
     mixture: Mixture = field(default_factory=lambda: Mixture(closed=True))
     pot: Happening | None = None
     pending: Happening | None = None
+    waited: Happening | None = None
     last_foods: tuple[int, ...] = ()
     last_sentence: str = ""
     last_place: int | None = None
@@ -62,11 +65,15 @@ class ReadingState:
     spoken: dict[int, int] = field(default_factory=dict)
     turn: int = 0
     taken_out: set[int] = field(default_factory=set)
+    thrown_out: dict[int, int] = field(default_factory=dict)
+    simmered: set[int] = field(default_factory=set)
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
     amounts: dict[int, list[str]] = field(default_factory=dict)
+    left_over: list[LeftOver] = field(default_factory=list)
+    unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     _read: Clause | None = None
     _watered: Clause | None = None
     _water: Mention | None = None
@@ -275,6 +282,8 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
+        if clause.act in ("simmer", "boil") and len(spoken) > 1:
+            self.simmered = set(spoken)
         self._note_amounts(clause)
         kinds = {self.kind(line) for line in spoken}
         if spoken:

@@ -6,8 +6,8 @@ import re
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
-from .held_back import part_said
 from .left_to_the_cook import salty_paste
+from .parts_said import part_said
 from .reading_state import ReadingState
 from .waters import amount_said, is_hot, water_said
 
@@ -125,6 +125,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     mixture = state.mixture
     covered = _covered_with(state, clause)
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
+    if clause.act == "put" and clause.vessel() == "pot" and not clause.has("crock"):
+        return False  # what is done next says whether it boils
     if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and _is_with(clause)):
         return False
     solids = {

@@ -15,6 +15,7 @@ from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .held_back import hold_back
+from .left_over import find_left_over
 from .left_to_the_cook import grams_roughly
 from .listed import Index
 from .mentions import Mention
@@ -27,7 +28,10 @@ from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
+from .thrown_out import keep_what_is_used, read_thrown_out
 from .times_and_sizes import Span
+from .unlisted import read_unlisted
+from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
 from .waters import amount_said
 
@@ -49,6 +53,13 @@ _SOUPS = frozenset(
         "soups",
         "stews",
         "broths",
+        "casserole",
+        "dal",
+        "dhal",
+        "bisque",
+        "ramen",
+        "pho",
+        "gumbo",
     }
 )
 _MINCED = frozenset({"mince", "minced", "ground"})
@@ -58,14 +69,18 @@ _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
+_LONGEST_HEAT_H = 20.0
+"""Hours that no roast takes: "the rest keeps for a week" is none of its time."""
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
-def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
+def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingState:
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = any(not _SOUPS.isdisjoint(clause.words) for clause in parted)
+    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(
+        not _SOUPS.isdisjoint(clause.words) for clause in parted
+    )
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
@@ -75,7 +90,10 @@ def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
     use_unused_baths(state, clauses)
     salt_crusts(state)
     leave_solids(state)
+    keep_what_is_used(state)
+    state.left_over += find_left_over(state, clauses)
     lines_beforehand(state, first)
+    waits_still(state)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)
@@ -88,7 +106,11 @@ def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
             each.hours = each.ahead
         if not _counts(state, each) and each.water and (each.water.salt or each.water.strength):
             state.seasoned.append((each.clause, each.water.salt))
-    state.happened = [each for each in state.happened if each.foods and _counts(state, each)]
+    state.happened = [
+        each
+        for each in state.happened
+        if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
+    ]
     return state
 
 
@@ -113,7 +135,7 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
         if not pending.hours:
             _start_ahead(state)
-        state.pending = None
+        state.waited, state.pending = pending, None
 
 
 def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
@@ -190,6 +212,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
     hold_back(state, clause)
+    read_unlisted(state, clause)
+    read_thrown_out(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
     read_wringing(state, clause)
@@ -204,6 +228,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and now.kind in ("fry", "roast", "smoke")
         and now.hours is None
         and clause.act in _GOES_ON
+        and not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H)
     ):
         now.take_time(clause)
     if now is not None and now.kind == "dry_cure" and now.hours is None and clause.act == "roast":
@@ -240,6 +265,8 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
         return []
     said = state.salt_said(clause)
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
+    if clause.base == "season" and clause.has("with") and not clause.has("salt", "seasoning", "salted"):
+        unnamed = False  # "season with fish sauce and lime"
     if unnamed and not state.index.of_kinds("salt") and not clause.negated:
         return [(clause, amount_said(clause, "salt"))] if not taken else []
     if said is None or taken or clause.negated or said.prep == "without":

@@ -17,7 +17,7 @@ from ..core.spread import Spread, product
 from ..foods.food import Food
 from ..foods.hand_kept import SODIUM_IN_NACL
 from ..foods.matching.matcher import SURE
-from ..foods.weights.unquantified import ASSUMED
+from ..foods.weights.weighing import ASSUMED
 from ..nutrition.sodium_priors import Prior, prior_of, sweetness
 from ..nutrition.usual_amounts import usual
 from ..units.kitchen_units import to_millilitres

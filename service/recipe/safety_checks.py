@@ -21,7 +21,7 @@ from ..safety.dish import Dish, DishPart, Item, Treatment
 from ..safety.hazards import dish_notices
 from ..safety.safety_limits import safe_temperature
 from ..transfer.bath_notices import strength_notices
-from ..transfer.food_classes import food_class_of
+from ..transfer.food_kinds import food_class_of
 from .core_temperatures import centre_courses
 from .outcome import ResolvedIngredient
 from .pool_rows import NITRATE, NITRITE, SODIUM, WATER, WEIGHT

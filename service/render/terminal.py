@@ -61,8 +61,8 @@ def _contrast(sodium: Mapping[str, Any]) -> Iterator[str]:
     if likely > 0 and listed / likely >= 1.1:
         yield f"The list alone would be {shown(listed / likely, 2)} times too high."
     for reference in sodium["references"]:
-        name = reference.get("name") or reference.get("label") or reference["id"]
-        yield f"  {_amount(reference['percent'])} % of {_amount(reference['limit_mg'])} mg ({name})"
+        limit = _amount(reference["limit_mg"])
+        yield f"  {_amount(reference['percent'])} % of {limit} mg ({reference['name']})"
 
 
 def _ledger(ledger: list[Mapping[str, Any]]) -> Table:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from ..core.notices import Notice, Severity
+from ..core.notices import Notice, Severity, safety_notice
 from ..core.step_kinds import kinds_that
-from .advice import safety_notice
 from .safety_limits import limit, limit_c, safe_temperature
 
 

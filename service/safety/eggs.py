@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..core.notices import Notice
-from .advice import safety_notice
+from ..core.notices import Notice, safety_notice
 from .dish import Dish, DishPart, Item, Treatment, is_about
 from .safety_limits import ROUNDED_C, SafeTemperature, hold, safe_temperature
 

@@ -8,9 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ..core.notices import Notice, Severity
+from ..core.notices import Notice, Severity, safety_notice
 from ..core.step_kinds import kinds_that
-from .advice import safety_notice
 from .dish import Dish, DishPart, Treatment
 from .eggs import egg_notices
 from .heat import heat_notices

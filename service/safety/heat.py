@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..core.notices import Notice, Severity
-from .advice import safety_notice
+from ..core.notices import Notice, Severity, safety_notice
 from .centre import WET, CentreCourse
 from .dish import DishPart, Item, Treatment
 from .safety_limits import ROUNDED_C, Hold, SafeTemperature, family_of, hold, limit, safe_temperature

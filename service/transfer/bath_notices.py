@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from ..core.notices import Notice
 from ..core.spread import Spread
 from ..safety.cold_steps import cold_notices
-from .absorption import COVERS
 from .bath_requests import BathFood, BathRequest
 from .brine import freezing_point_c, saturation_percent
-from .food_classes import usual_water
+from .food_kinds import usual_water
+from .handwork import COVERS
 
 _MEAT_G_CM3 = 1.06
 

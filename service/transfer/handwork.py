@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from typing import Literal
 
 from ..core.sourced import SourcedFigure, figure_of
 from ..core.tables import Row, load
+
+Handwork = Literal[
+    "pump_drip", "skim", "rinse_min", "wetted", "crust_wet", "cure_run_off", "pot_time", "colour_shows"
+]
+
+COVERS = 0.5
+"""Less liquid than this, its water over the food's, does not cover a food: part of it is wet at a time."""
 
 USUAL_BRINE = 0.024
 """g of salt on a gram of a vegetable's water, at which the figures of own_brine.csv stand."""
@@ -20,45 +28,20 @@ class OwnBrine:
     half_h: float
 
 
-def pump_drip() -> SourcedFigure:
-    """Of the pickle that a pump puts in, the share that runs out again and is lost."""
-    return _figures()["pump_drip"]
+def by_hand(what: Handwork) -> SourcedFigure:
+    """The figure of `handwork.csv` for one thing that hands do; its head says of what it is a share."""
+    return _figures()[what]
+
+
+def cure_run_off(food_class: str) -> SourcedFigure:
+    """Of the water that a dry cure draws, the share that stays around a food of a salting class as brine."""
+    return _figures().get(f"cure_run_off/{food_class}") or by_hand("cure_run_off")
 
 
 def pressed(kind: str, pot_kind: str | None) -> SourcedFigure:
     """Liquid that a press or a squeeze takes out of a food, g per g of its weight. kind: press or squeeze."""
     table = _figures()
     return table.get(f"{kind}/{pot_kind}") or table[f"{kind}/any"]
-
-
-def skimmed() -> SourcedFigure:
-    """The share of the fat of a liquid that is skimmed off."""
-    return _figures()["skim"]
-
-
-def rinse_min() -> SourcedFigure:
-    """Minutes that food is rinsed where nobody says."""
-    return _figures()["rinse_min"]
-
-
-def wetted() -> SourcedFigure:
-    """Share of a food's surface that a liquid too little to cover it wets."""
-    return _figures()["wetted"]
-
-
-def crust_wet() -> SourcedFigure:
-    """Share of a food's surface that the salt of a crust wets as it bakes."""
-    return _figures()["crust_wet"]
-
-
-def cure_run_off(food_class: str) -> SourcedFigure:
-    """Of the water that a dry cure draws, the share that stays around the food as brine."""
-    return _figures().get(f"cure_run_off/{food_class}") or _figures()["cure_run_off"]
-
-
-def pot_time() -> SourcedFigure:
-    """Time in a pot that nobody states, over the usual time of such a food."""
-    return _figures()["pot_time"]
 
 
 def own_brine(pot_kind: str | None) -> OwnBrine:

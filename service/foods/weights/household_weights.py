@@ -9,9 +9,8 @@ from fnmatch import fnmatchcase
 from functools import lru_cache
 
 from ...core.sourced import SourcedFigure
-from ...core.sources import Source
 from ...core.spread import Spread
-from ...core.tables import HOUSEHOLD, rows
+from ...core.tables import HOUSEHOLD, Source, rows
 from ...lines.line import Line
 from ...units.kitchen_units import dimension, find, reach, to_millilitres
 from ..food import Food

@@ -9,7 +9,7 @@ from typing import Any, get_args
 from ...core.errors import Fault, Faults, InvalidRequest
 from ...foods.dataset import FoodTable
 from ...nutrition.stated import stated_food
-from ...recipe.custom import custom_foods
+from ...recipe.packets import custom_foods
 from ...review.overrides import FIELDS, PACKET, Overrule, Reach, foods_at, targets
 from ...store.records import Signature, Version
 from .. import known_foods

@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import fields, validate
 
 from ...gate.fields import said
-from .answer_shapes import AnswerSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, number, one, row_of_law, several, stated_by, text
 
 
 class ReferenceAmountSchema(AnswerSchema):
@@ -18,6 +18,8 @@ class ReferenceAmountSchema(AnswerSchema):
     servings_in_it = number("How many of the recipe's servings it is; null as `amount_g`.", allow_none=True)
     source = text("Where it comes from.")
     mark = text("How well that is known.")
+    row = row_of_law()
+    checked_against = stated_by()
 
 
 class LabelServingSchema(AnswerSchema):

@@ -6,20 +6,22 @@ from marshmallow import fields, validate
 
 from ...gate.fields import said
 from ...recipe.completeness import WORDS
-from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, RangeSchema, number, one, row_of_law, several, stated_by, text
 
 
 class ReferenceSchema(AnswerSchema):
     """Sodium per serving against a reference value."""
 
     id = text("Id of the reference.")
-    name = text("Its name, for people.", required=False)
+    name = text("Its name, for people.")
     limit_mg = number("Its sodium in mg.")
     per = text("What it is for: a day or a serving.")
-    kind = text("What sort of value it is: a limit, or enough.")
+    kind = text("What sort of value it is: a limit, enough, or a limit of the caller's own.")
     percent = number("Sodium of a serving, percent of it.")
     source = text("Where it comes from.")
-    mark = text("How well that is known.")
+    mark = text("How well that is known; empty where the caller states it.")
+    row = row_of_law()
+    checked_against = stated_by()
     note = text("What else there is to say of it.")
 
 
@@ -105,6 +107,8 @@ class ClaimSchema(AnswerSchema):
     conditions = several(ConditionSchema, "Every condition; `basis` is that of the one nearest to failing.")
     source = text("Where it comes from.")
     mark = text("How well that is known.")
+    row = row_of_law()
+    checked_against = stated_by()
     note = text("What else has to be seen to.")
 
 

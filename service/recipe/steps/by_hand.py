@@ -6,7 +6,7 @@ import numpy as np
 
 from ...core.notices import STATED
 from ...core.spread import Draws
-from ...transfer.handwork import pressed, pump_drip, skimmed
+from ...transfer.handwork import by_hand, pressed
 from ...transfer.profile import DEPTH
 from ..pool_rows import WEIGHT
 from ..pools import TRACE, share_of
@@ -54,7 +54,7 @@ def _pumped_g(work: Work) -> tuple[Draws, Draws]:
     taken = history.dissolved + history.water + history.pumped
     green_g = np.maximum(weight_g * (1 - taken), 0.0)
     pumped_g = green_g * work.know("pump", step.pump_percent, "% of green weight", STATED) / 100
-    drips = work.assume("pump-drip", pump_drip(), "fraction", ceiling=1.0, shared="pump-drip")
+    drips = work.assume("pump-drip", by_hand("pump_drip"), "fraction", ceiling=1.0, shared="pump-drip")
     return pumped_g * (1 - drips), pumped_g * drips
 
 
@@ -97,7 +97,7 @@ def skim(step: StepRequest, state: CalculationState) -> None:
     """Fat is taken off a liquid; it holds neither water nor salt."""
     for work in works(step, state):
         if step.share is None:
-            share = work.assume("skimmed", skimmed(), "fraction", ceiling=1.0)
+            share = work.assume("skimmed", by_hand("skim"), "fraction", ceiling=1.0)
         else:
             share = work.know("skimmed", step.share, "fraction", STATED)
         weight_g = work.pool[WEIGHT].copy()

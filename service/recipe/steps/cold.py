@@ -12,11 +12,10 @@ from numpy.typing import NDArray
 from ...core.checkpoint import checkpoint
 from ...core.spread import Draws
 from ...diffusion.compartments import lag_at
-from ...transfer.absorption import COLOURED_SHARE, COVERS
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
-from ...transfer.food_classes import partition_at_rest
-from ...transfer.handwork import cure_run_off, wetted
+from ...transfer.food_kinds import partition_at_rest
+from ...transfer.handwork import COVERS, by_hand, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
 from ...transfer.water_uptake import pick_up, swelling_half_h
@@ -27,10 +26,8 @@ from ..safety_checks import watch_cure, watch_strength
 from ..state import CalculationState
 from .immersed import Immersed
 from .immersion import immerse
-from .nature import food_class, open_share
-from .paces import DIFFUSING, other_ratios
-from .sizes import piece_of
-from .unexchanged import closed_shares
+from .nature import food_class, open_share, piece_of
+from .paces import DIFFUSING, closed_shares, other_ratios
 from .work import Work, works
 
 COLD_C = 4.0
@@ -165,7 +162,7 @@ class Plan:
         if self.work.step.kind == "dry_cure" or alpha.min() >= 1.5 * COVERS:
             return 1.0
         covered = np.clip(alpha / COVERS - 0.5, 0.0, 1.0)
-        wet = self.work.assume("wetted", wetted(), "fraction", ceiling=1.0, shared="wetted")
+        wet = self.work.assume("wetted", by_hand("wetted"), "fraction", ceiling=1.0, shared="wetted")
         return np.asarray(wet + (1 - wet) * covered)
 
     def immersed(self) -> Immersed:
@@ -285,7 +282,7 @@ def _watch_centre(work: Work, plan: Plan) -> None:
     in_bath = bath[NITRITE, 0] / bath[WATER, 0] if bath[WATER, 0] > 0 else held[-1] / max(room_g, TRACE)
     centre = in_bath + float(lag_at(body) @ (held / max(room_g, TRACE) - in_bath))
     share = min(max(centre / at_rest, 0.0), 1.0) if at_rest > TRACE else 1.0
-    if share < COLOURED_SHARE.spread.likely:
+    if share < by_hand("colour_shows").spread.likely:
         hours = float(np.ravel(plan.hours)[0])
         work.check(
             "cure-short-of-centre",

@@ -7,7 +7,7 @@ from saltledger.core.spread import draw
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.pool_rows import ROW, WATER, WEIGHT
 from saltledger.recipe.single_bath import BathRequest, bath_answer
-from saltledger.transfer.food_classes import partition_at_rest
+from saltledger.transfer.food_kinds import partition_at_rest
 
 from tests.recipe import dishes
 from tests.recipe.dishes import (

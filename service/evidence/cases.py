@@ -228,7 +228,9 @@ def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:
     the dataset lacks hold, "WATER=50.8;NA=40". Raises ValueError for a broken word.
     """
     own = "=" in food
-    components = [{"id": "food", "ingredients": [{"food": OWN if own else food, "grams": grams}]}]
+    components: list[dict[str, Any]] = [
+        {"id": "food", "ingredients": [{"food": OWN if own else food, "grams": grams}]}
+    ]
     told = []
     for index, words in enumerate(step for step in steps.split("|") if step.strip()):
         kind, *measures = words.split()

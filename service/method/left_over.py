@@ -218,7 +218,7 @@ def _part(words: str) -> float:
 
 
 def _speaks_of_sauce(text: str) -> bool:
-    return any(t.stem in nouns("sauce") or t.text == "it" for t in tokenize(text))
+    return any(t.stem in nouns("sauce") for t in tokenize(text))
 
 
 def _of_the_dish(clauses: Sequence[Clause], i: int) -> bool:

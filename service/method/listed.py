@@ -218,6 +218,8 @@ class Index:
     def of(cls, lines: Iterable[ListedLine]) -> Index:
         made = cls(tuple(lines))
         for line in made.lines:
+            if equipment(line):
+                continue
             made.by_kind.setdefault(line.kind, []).append(line)
             also = [t.stem for name in (*line.line.joined, *line.line.alternatives) for t in tokenize(name)]
             for word in dict.fromkeys((*line.words, *also)):

@@ -52,6 +52,9 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         if happening.water_changes:
             body["water_changes"] = happening.water_changes
             step.stated.append("water_changes")
+        elif happening.kind == "soak" and _draws_salt(state, happening):
+            if changes := _asked_changes(doubts, happening, step):
+                body["water_changes"] = changes
 
 
 def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
@@ -74,6 +77,27 @@ def _asked_thickness(doubts: Doubts, happening: Happening, step: Step, usual: fl
     choices = tuple(Choice(name, f"About {cm:.2g} cm.") for name, cm in sizes.items())
     message = f"How thick is a piece at its thinnest ({_names(step.body['food'])})? The recipe does not say."
     return round(sizes[_asked(doubts, "thickness", happening, message, choices, "usual", step)], 2)
+
+
+_DRAWS_SALT_H = 4.0
+
+
+def _draws_salt(state: ReadingState, happening: Happening) -> bool:
+    """Whether salt meat or fish lies in water so long that it is changed, said or not."""
+    lies_long = happening.hours is None or happening.hours.likely >= _DRAWS_SALT_H
+    return lies_long and bool({state.kind(n) for n in happening.foods} & PROTEINS)
+
+
+def _asked_changes(doubts: Doubts, happening: Happening, step: Step) -> int:
+    """How often the water of salt meat or fish is changed, where nobody says so."""
+    times = {"never": 0, "once": 1, "three": 3}
+    choices = (
+        Choice("never", "It lies in one water."),
+        Choice("once", "The water is changed once."),
+        Choice("three", "The water is changed three times."),
+    )
+    message = f"How often is the water of the {_names(step.body['food'])} changed? The recipe does not say."
+    return times[_asked(doubts, "changes", happening, message, choices, "never", step)]
 
 
 def _asked_hours(doubts: Doubts, happening: Happening, step: Step) -> None:

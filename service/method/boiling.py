@@ -8,10 +8,12 @@ from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
+from .left_to_the_cook import grams_of, grams_roughly
 from .listed import bath_of_heading
+from .mentions import Mention
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .waters import amount_said, is_hot, salts_of, water_for
+from .waters import amount_said, is_hot, salts_of, water_for, water_said
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -54,12 +56,11 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         pot = state.pot
         if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):
             pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
-        if (
-            pot.foods
-            and not pot.closed
-            and clause.hours
-            and not state.solids(clause, direct=True).keys() - pot.foods.keys()
-        ):
+        others = state.solids(clause, direct=True).keys() - pot.foods.keys()
+        if others and clause.has("adding") and clause.hours and not pot.closed:
+            pot.extra |= others  # "simmer for 3 hours, adding the carrots for the last 30 minutes"
+            others = set()
+        if pot.foods and not pot.closed and clause.hours and not others:
             pot.take_time(clause, more=clause.has("more", "another", "further", "longer"))
             _note_absorbed(pot, clause)
             return clause.act in ("boil", "simmer", "cook")
@@ -121,7 +122,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if before is not None and clause.has("same") and solids:
         _in_same_water(state, clause, before, solids)
         return True
-    vessel = clause.vessel() == "pot"
+    vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and _fills_pan(state, clause, water))
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     if is_no_pot(state, clause) or _SPLASH.search(clause.text):
@@ -149,6 +150,16 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+_A_POT_ML = 700.0
+
+
+def _fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot."""
+    said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
+    listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
+    return clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML
 
 
 def _in_same_water(state: ReadingState, clause: Clause, before: Happening, solids: dict[int, float]) -> None:

@@ -12,6 +12,9 @@ from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 
 COLD_C = 4.0
+_LARDER_C = 18.0
+_STANDS_H = 12.0
+"""Hours from which on pickles stand in a larder."""
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
 _OVEN_C = 95.0
 """Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
@@ -43,10 +46,13 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         and happening.kind in ("brine", "marinate", "dry_cure")
         and happening.hours is not None
         and happening.hours.likely > 1
-        and _is_kept_cold(state, happening)
     ):
-        body["temperature_c"] = COLD_C
-        step.assumed.append("temperature_c")
+        if _is_kept_cold(state, happening):
+            body["temperature_c"] = COLD_C
+            step.assumed.append("temperature_c")
+        elif happening.hours.likely >= _STANDS_H:
+            body["temperature_c"] = _LARDER_C
+            step.assumed.append("temperature_c")
     if happening.kind in COLD:
         _thickness(state, doubts, happening, step)
         if happening.water_changes:
@@ -131,8 +137,8 @@ def _names(food: str | list[str]) -> str:
 
 
 def _is_kept_cold(state: ReadingState, happening: Happening) -> bool:
-    """Meat and fish lie in the cold; vegetables under salt for hours stand where they are."""
-    return happening.kind != "dry_cure" or bool({state.kind(n) for n in happening.foods} & PROTEINS)
+    """Meat and fish lie in the cold; pickles stand where they are, unless the method names a fridge."""
+    return bool({state.kind(n) for n in happening.foods} & (PROTEINS | {"cheese"}))
 
 
 def rinse_step(clause: Clause, food: str | list[str], confidence: float) -> Step:

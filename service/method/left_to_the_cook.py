@@ -194,7 +194,7 @@ _GROWS = (0.8, 2.5)
 
 
 def _growth(line: ListedLine, row: dict[str, str]) -> float:
-    """How much thicker than usual a piece is that weighs more: as the cube root, as bodies of one shape are."""
+    """How much thicker than usual a piece is that weighs more: by its cube root, as bodies of one shape."""
     amount, grams = line.line.amount, grams_roughly(line)
     counted = amount is not None and (line.line.unit is None or dimension(line.line.unit) == "count")
     if not row["grows"] or not grams or amount is None or not (counted or row["grows"] == "joint"):

@@ -274,7 +274,7 @@ class Index:
             if also and len(run) > 1:
                 continue
             head = bool(line.words) and line.words[-1] == run[-1]
-            here = line.heading.lower() == heading
+            here = bool(heading) and line.heading.lower() == heading
             fits = head or line.kind == kind
             scored.append(((matched, fits, here, matched - len(line.words)), line.index))
         if not scored:

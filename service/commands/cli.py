@@ -12,7 +12,7 @@ import click
 from .. import __version__
 from ..config import Settings, describe
 from ..render.readings import reading_lines
-from .admin import keys, reviewers
+from .admin import keys, reviewers, webhooks
 from .archive import export_archive, import_archive
 from .batch import batch
 from .evidence import evidence
@@ -22,7 +22,6 @@ from .read import read
 from .recalculate import recalculate
 from .refusing import refusals
 from .verify import verify
-from .webhook_deliveries import webhooks
 
 # Arrays here are small: more threads for each of their products cost memory and gain nothing.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")

@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Protocol
 
-from .sources import row_of
 from .spread import Spread
-from .tables import Row
+from .tables import Row, row_of
 
 
 @dataclass(frozen=True, slots=True)

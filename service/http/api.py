@@ -25,7 +25,7 @@ from ..gate.strict_schema import StrictSchema
 from ..gate.written_schema import LINKED_JSON_SCHEMA
 from . import entity_tags, problems
 from .kept_answers import given_again
-from .schemas.problem import ProblemSchema
+from .schemas.answer_shapes import ProblemSchema
 from .watch import watch_of_request
 
 View = TypeVar("View", bound=Callable[..., Any])

@@ -26,7 +26,7 @@ from ..config import Settings
 from ..core.errors import StoreUnavailable
 from ..review.chain import Actor
 from .api import PUBLIC
-from .loopback import is_loopback
+from .proxies import is_loopback
 from .stores import store
 
 if TYPE_CHECKING:

@@ -14,7 +14,7 @@ from flask import Response, request
 from ..calculator import Calculated, calculated
 from ..core.errors import Fault
 from ..gate.problem_details import InvalidQuery
-from ..recipe.custom import custom_foods
+from ..recipe.packets import custom_foods
 from ..recipe.request import RecipeRequest
 from ..review.overrides import as_worked_out
 from ..store.records import Version

@@ -12,11 +12,10 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from flask import Flask, Response, current_app
 
 from .. import store as kept
-from ..config import Settings
+from ..config import Settings, default_file, default_url
 from ..core.errors import StoreUnavailable
 from ..jobs.workbenches import make_workbench
 from ..store.expectations import PreconditionFailed, PreconditionRequired
-from ..store.location import default_file, default_url
 from . import known_foods
 from .problems import problem_of, respond
 

@@ -34,8 +34,8 @@ def settings() -> Settings:
 @cache
 def database() -> Database:
     """The store that the settings name. Raises StoreUnavailable."""
+    from ..config import default_url
     from ..store.database import Database
-    from ..store.location import default_url
 
     return Database(settings().database_url or default_url())
 

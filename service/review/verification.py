@@ -18,6 +18,7 @@ CLOSE = 1e-9
 PARTS = {
     "recipe": "the recipe as it was sent",
     "answer": "its answer",
+    "answer_text": "its answer",
     "overrules": "its overrules",
     "heading": "who saved it, when, why or with which data",
 }
@@ -53,7 +54,7 @@ class Recorded:
 
 def altered_parts(recorded: Document, parts: Mapping[str, str]) -> list[str]:
     """Which parts of a version are not as they were put on record, in words."""
-    return [PARTS[name] for name, sha256 in recorded["parts"].items() if parts.get(name) != sha256]
+    return [PARTS.get(name, name) for name, sha256 in recorded["parts"].items() if parts.get(name) != sha256]
 
 
 def altered_fields(recorded: Document, kept: Document) -> Iterator[str]:

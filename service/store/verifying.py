@@ -106,7 +106,7 @@ def _version_findings(version: Version, recorded: Recorded) -> Iterator[str]:
     if on_record is None:
         yield f"{_called(version)} is in the store and not on record: it was put there past the service."
         return
-    parts = journal.parts_of(version)
+    parts = journal.parts_of(version, on_record["parts"])
     if altered := altered_parts(on_record, parts):
         yield f"{_called(version)} was altered after it was saved: {', '.join(altered)}."
     if version.sha256 != on_record["sha256"]:

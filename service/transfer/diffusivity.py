@@ -15,9 +15,8 @@ from typing import TypeVar
 
 from ..core.errors import NotFound
 from ..core.sourced import SourcedFigure, figure_of, spread_of
-from ..core.sources import with_words
 from ..core.spread import Spread, product
-from ..core.tables import Row, load
+from ..core.tables import Row, load, with_words
 
 T = TypeVar("T")
 

@@ -12,8 +12,7 @@ from dataclasses import dataclass, replace
 from .everyday_names import MARK, Name, NameIndex, companions, salty_words, warnings_of
 from .folding import Words
 from .qualifiers import IDLE, content, earns, qualifiers, spoken_against, states, wanted
-from .row_index import RowIndex, best
-from .siblings import Siblings
+from .row_index import RowIndex, Siblings, best
 from .spelling import Speller
 
 FOOD_WORD = 3.0

@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...core.sourced import SourcedFigure
-from ...core.sources import with_words
 from ...core.spread import Draws, Spread
+from ...core.tables import with_words
 from ...diffusion.geometry import Body
 from ...transfer.handwork import by_hand
 from ...transfer.pots import (

@@ -44,8 +44,9 @@ STATED = stated(
 )
 
 _WHEAT_FOODS = """
-wheat; wheat berries; plain flour; bread; breadcrumb; bread crumb; dry crumbs; crouton; panko; pasta;
-macaroni; spaghetti; lasagna; lasagne sheets; wheat vermicelli; egg noodle; couscous; bulgur; semolina;
+wheat; wheat berries; vermicelli; tortilla wrap; plain flour; bread; breadcrumb; bread crumb; dry crumbs;
+crouton; panko; pasta; macaroni; spaghetti; lasagna; lasagne sheets; wheat vermicelli; egg noodle;
+couscous; bulgur; semolina;
 durum; seitan; spelt; farro; kamut; emmer; einkorn; freekeh; triticale; cracker; cookie; sponge cake;
 biscuit; bagel; pita; naan; roux; flour tortilla; dumpling; potato gnocchi; phyllo dough; filo dough;
 puff pastry; pastry case; pie crust; pizza; farina; ramen; udon; muffin; pancake; waffle; soba; orzo;
@@ -65,7 +66,7 @@ CONTAINS = {
     "fish": """
         fish fillet; anchovy; anchovies; tuna; salmon; cod; haddock; herring; mackerel; sardine; trout;
         halibut; tilapia; fish sauce; fish stock; worcestershire sauce; surimi; caviar; cod roe; dashi;
-        bonito flakes; bottarga; nam pla; garum; @15 eel, mixed species, raw
+        bonito flakes; bottarga; nam pla; garum; lumpfish roe; @15 eel, mixed species, raw
     """,
     "crustaceans": """
         crustacean; shrimp; prawn; crab; lobster; crayfish; crawfish; langoustine; krill; scampi
@@ -89,7 +90,7 @@ CONTAINS = {
     "soybeans": """
         soy protein; soya chunks; soybean; tofu; miso; tempeh; edamame; natto; tamari; shoyu; teriyaki
         sauce; hoisin sauce; okara; bean curd; textured vegetable protein; soymilk; soy milk; soy sauce;
-        black bean sauce
+        black bean sauce; mayonnaise with soy milk; salad dressing with soy sauce
     """,
     "sesame": """
         sesame oil; tahini; halva; halvah; hummus; houmous; za'atar; zaatar; gomasio; furikake; benne
@@ -218,6 +219,12 @@ NOT_SURE = {
     "wheat": "flour, white, rice",
 }
 """May at the most: named like a food that holds the allergen, and not sure to hold it."""
+
+
+ON_SOME_LISTS = {"tree_nuts": "@12 chestnut; @12 pine nut; @12 acorn"}
+"""Foods of which it is said besides that not every law counts them."""
+ON_ALL_LISTS = {"tree_nuts": "@12 mixed nuts; almonds"}
+"""Foods of which that is not said."""
 
 
 def foods(listed: str) -> list[tuple[str, str]]:

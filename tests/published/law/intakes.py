@@ -47,19 +47,31 @@ PROCNT g 50 13 71
 _GROUPS = ("four_and_over", "child_1_3", "pregnant_or_nursing")
 
 
+_READ = """
+VITA_RAE VITC CA FE VITD TOCPHA VITK THIA RIBF NIA VITB6A FOLDFE VITB12 BIOT PANTAC P ID MG
+"""
+"""Rows of the chart that were read for all groups; of zinc all but the last."""
+_CHART = "FDA, questions and answers on the Nutrition Facts label, RDIs (scribd.com/document/379450424)"
+
+
 def _fda(column: int, source: str, seen: str) -> list[Stated]:
     lines = [line.split() for line in _DAILY_VALUES.strip().splitlines()]
-    told = [f"{tag} {unit} {values[column]}" for tag, unit, *values in lines if values[column] != "-"]
-    return stated(
-        "reference_values",
-        "tag unit value",
-        "\n".join(told),
-        reference="fda_daily_value",
-        kind="daily_value",
-        audience=_GROUPS[column],
-        source=f"21 CFR 101.9(c)(8)(iv) and (c)(9), 2016; {source}",
-        seen=seen,
-    )
+    read = {*_READ.split(), *(("ZN",) if column < 2 else ())}
+    return [
+        each
+        for tag, unit, *values in lines
+        if values[column] != "-"
+        for each in stated(
+            "reference_values",
+            "tag unit value",
+            f"{tag} {unit} {values[column]}",
+            reference="fda_daily_value",
+            kind="daily_value",
+            audience=_GROUPS[column],
+            source=f"21 CFR 101.9(c)(8)(iv) and (c)(9), 2016; {_CHART if tag in read else source}",
+            seen="read" if tag in read else seen,
+        )
+    ]
 
 
 _SEEN = "as a page of reference values for labels of November 2019 prints them, on 2,000 calories"
@@ -87,8 +99,9 @@ _EU_INTAKES = stated(
     reference="eu_reference_intake",
     kind="reference_intake",
     audience="adult",
-    source="Regulation (EU) No 1169/2011, Annex XIII part B; sodium by Annex I, salt over 2.5",
-    seen="memory",
+    source="Regulation (EU) No 1169/2011, Annex XIII part B, as the health service of the United Kingdom "
+    "prints it (doctoori.net); sodium by Annex I, salt over 2.5 (bryantresearch.co.uk)",
+    seen="quoted",
 )
 _EU_VALUES = stated(
     "reference_values",
@@ -267,8 +280,8 @@ _UK_PROTEIN = stated(
     tag="PROCNT",
     unit="g",
     source="Department of Health, Dietary Reference Values ... for the United Kingdom "
-    "(1991), table 7.1: the boys' and men's",
-    seen="memory",
+    "(1991), table 7.1: the boys' and men's, as ibodz.com lists them",
+    seen="quoted",
 )
 _AUDIENCES = stated(
     "audiences",

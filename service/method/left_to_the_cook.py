@@ -200,7 +200,8 @@ def _growth(line: ListedLine, row: dict[str, str]) -> float:
     if not row["grows"] or not grams or amount is None or not (counted or row["grows"] == "joint"):
         return 1.0
     pieces = amount.likely if counted else 1.0
-    return min(max((grams / pieces / float(row["piece_g"])) ** (1 / 3), _GROWS[0]), _GROWS[1])
+    thicker: float = (grams / pieces / float(row["piece_g"])) ** (1 / 3)
+    return min(max(thicker, _GROWS[0]), _GROWS[1])
 
 
 def _row_of(line: ListedLine) -> dict[str, str] | None:

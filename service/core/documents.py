@@ -9,8 +9,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from .checked import checked_against
+from .checked import publications_by_row
 from .notices import Assumption, Notice
+from .sources import row_of
 from .spread import Spread
 
 SIGNIFICANT = 12
@@ -72,23 +73,22 @@ def range_document(spread: Spread) -> dict[str, float]:
 
 def assumption_documents(assumptions: Iterable[Assumption]) -> list[dict[str, Any]]:
     """Assumptions as answers list them."""
-    listed = list(assumptions)
+    listed, checked = list(assumptions), publications_by_row()
     ends = figures(np.array([(a.value.likely, a.value.low, a.value.high) for a in listed], dtype=float))
-    return [_assumption(each, *row) for each, row in zip(listed, ends.tolist(), strict=True)]
-
-
-def _assumption(assumption: Assumption, likely: float, low: float, high: float) -> dict[str, Any]:
-    return {
-        "id": assumption.id,
-        "value": likely,
-        "low": low,
-        "high": high,
-        "unit": assumption.unit,
-        "source": assumption.source,
-        "step": assumption.step,
-        "row": assumption.row or None,
-        "checked_against": list(checked_against(assumption.row or "")),
-    }
+    return [
+        {
+            "id": id,
+            "value": likely,
+            "low": low,
+            "high": high,
+            "unit": unit,
+            "source": source,
+            "step": step,
+            "row": (row := row_of(source)) or None,
+            "checked_against": [*checked.get(row, ())],
+        }
+        for (id, _, unit, source, step), (likely, low, high) in zip(listed, ends.tolist(), strict=True)
+    ]
 
 
 def notice_document(notice: Notice) -> dict[str, str]:

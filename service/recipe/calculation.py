@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import lru_cache
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..core.assumptions import AssumptionLog, dish_of, rows_in_force
 from ..core.checkpoint import checkpoint
@@ -18,17 +16,17 @@ from ..core.sources import row_of, with_words
 from ..core.spread import Draws
 from ..core.step_kinds import kinds_that
 from ..foods.dataset import Food, FoodTable
-from ..foods.hand_kept import chloride_mg_per_100g
 from ..nutrition.usual_amounts import usual
 from .answer import PARTS, answer_document
 from .completeness import counted_only, take_stock
+from .contents import contents
 from .custom import custom_foods
 from .ingredients import Ingredient, IngredientRequest
 from .line_context import read_together
 from .notice_gathering import gathered
 from .outcome import Outcome, ResolvedIngredient
 from .plausibility import remember_finished
-from .pool_rows import CHLORIDE, NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
+from .pool_rows import SODIUM, WEIGHT
 from .pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, nothing
 from .request import PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .safety_checks import safety_of_the_dish
@@ -294,21 +292,6 @@ def _drawn(state: CalculationState, listed: ResolvedIngredient) -> Draws:
     # Of one food a measure errs alike, wherever in the list it stands.
     cause = f"weight/{food}/{row_of(source) or ingredient.unit or words}"
     return state.log.take(f"weight:{listed.key}", ingredient.grams, "g", source, shared=cause)
-
-
-def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
-    """What foods hold, grams of shape (len(foods), DRAWS + 1). A value that is not known adds nothing."""
-    amounts: Amounts = np.stack([_per_g(food) for food in foods], axis=1) @ grams
-    return amounts
-
-
-@lru_cache(maxsize=4096)
-def _per_g(food: Food) -> NDArray[np.float64]:
-    """What a gram of a food holds, by the rows of a pool."""
-    per_g = np.ones(ROWS)
-    per_g[NUTRIENT_ROWS] = np.nan_to_num(food.values) / 100
-    per_g[CHLORIDE] = chloride_mg_per_100g(food.code) / 100
-    return per_g
 
 
 def _serve(state: CalculationState, request: RecipeRequest) -> None:

@@ -24,6 +24,7 @@ from ...nutrition.cooked_before import is_done
 from ...nutrition.retention import NO_HEAT, heat_retention
 from ...transfer.food_kinds import kind_of
 from ...transfer.pots import BOILING_C, cooking_course
+from ..contents import per_g
 from ..pool_rows import ALCOHOL, LABILE, ROW
 from ..pools import TRACE
 from .nature import yield_kind
@@ -71,6 +72,11 @@ class _Loss:
         mixed = _mixed(self._foods, treatment)
         return self._with_stated(mixed, treatment) if self._log.has_stated else mixed
 
+    @cached_property
+    def _lost(self) -> Draws:
+        """The share (0 to 1) of each labile nutrient that the heat destroys."""
+        return np.asarray(1.0 - self._factors.draws)
+
     def _with_stated(self, factors: _Factors, treatment: str) -> _Factors:
         """The factors with the caller's own figures in place of those rows."""
         spreads, draws, sources = factors.spreads.copy(), factors.draws.copy(), list(factors.sources)
@@ -88,7 +94,7 @@ class _Loss:
         for name in self._places:
             held = pools.amounts[name][LABILE]
             self._present |= held[:, 0] > 0
-            pools.pass_others(name, "lost_to_heat", LABILE, held * (1.0 - self._factors.draws), step)
+            pools.pass_others(name, "lost_to_heat", LABILE, held * self._lost, step)
 
     def entries(self) -> Iterator[Assumption]:
         """The factors of what the components held and heat destroys, as the book lists them."""
@@ -120,17 +126,16 @@ def _mixed(foods: Sequence[tuple[Food, float, float]], treatment: str) -> _Facto
     factors = [_factors(retention_kind(food), _left_to_do(food, treatment)) for food, _, _ in foods]
     shares = _shares([(food, grams) for food, grams, _ in foods])
     times = shares * np.array([each for *_, each in foods])[:, np.newaxis]
-    spreads, draws = (
-        np.exp(np.einsum(f"fl,{axes}->{axes[1:]}", times, np.stack(parts)))
-        for axes, parts in (
-            ("fsl", [f.log_spreads for f in factors]),
-            ("fln", [f.log_draws for f in factors]),
-        )
-    )
+    spreads, draws = np.zeros_like(factors[0].log_spreads), np.zeros_like(factors[0].log_draws)
+    for kind in dict.fromkeys(factors):  # most foods of a component are of one
+        often = times[[each is kind for each in factors]].sum(axis=0)
+        spreads += often * kind.log_spreads
+        draws += often[:, np.newaxis] * kind.log_draws
     # The row that is named is that of the food which loses most, and never of one that heat does nothing to.
     lost = shares * np.stack([-f.log_spreads[1] for f in factors])
     weightiest = lost.argmax(axis=0).tolist()
-    return _Factors(spreads, draws, tuple(factors[food].sources[at] for at, food in enumerate(weightiest)))
+    named = tuple(factors[food].sources[at] for at, food in enumerate(weightiest))
+    return _Factors(np.exp(spreads, out=spreads), np.exp(draws, out=draws), named)
 
 
 def _left_to_do(food: Food, treatment: str) -> str:
@@ -193,7 +198,7 @@ def _factors(kind: str | None, treatment: str) -> _Factors:
 
 def _shares(foods: Sequence[tuple[Food, float]]) -> Draws:
     """Each food's share (0 to 1) of the listed amount of each labile nutrient, shape (foods, nutrients)."""
-    amounts = np.stack([np.nan_to_num(food.values[LABILE_NUTRIENTS]) * grams for food, grams in foods])
+    amounts = np.stack([per_g(food)[LABILE] * grams for food, grams in foods])
     total = amounts.sum(axis=0)
     even = np.full_like(amounts, 1 / len(foods))
     return np.asarray(np.divide(amounts, total, out=even, where=total > 0))

@@ -34,7 +34,7 @@ from .state import CalculationState, Composition
 from .steps.dispatch import do
 from .steps.doneness import doneness_notices
 from .sub_recipes import MadeOfItself, portion_of, portions
-from .unused_liquids import keys_of_liquids, set_aside, unused_liquids, unused_notices
+from .unused_liquids import liquids_of, set_aside, unused_liquids, unused_notices
 
 
 def calculate(
@@ -101,9 +101,10 @@ def _listed_weight(request: RecipeRequest, listed: Sequence[ResolvedIngredient])
 def _cook_listed(
     request: RecipeRequest, listed: Sequence[ResolvedIngredient], foods: FoodTable, *, follow: bool
 ) -> Outcome:
-    stock = take_stock(request, listed, keys_of_liquids(request, listed))
+    found = list(liquids_of(request, listed))
+    stock = take_stock(request, listed, frozenset().union(*(each.keys for each in found)))
     sources = _sources(stock, foods)
-    liquids = unused_liquids(request, stock, lambda asked, lines: _cooked(asked, lines, sources))
+    liquids = unused_liquids(found, request, stock, lambda asked, lines: _cooked(asked, lines, sources))
     outcome = _cooked(request, set_aside(stock, liquids), sources, follow=follow)
     if not liquids:
         return outcome

@@ -8,9 +8,10 @@ from typing import Any
 import numpy as np
 
 from ..core.documents import figures
+from ..core.numbers import whole_percent
 from ..core.spread import ends
 from ..foods.nutrients import INDEX, NUTRIENTS
-from ..nutrition.dietary_references import daily_value_percent
+from ..nutrition.dietary_references import daily_values
 from .derived import derived_entries
 from .outcome import Outcome
 from .pool_rows import CARBOHYDRATE, NUTRIENT_ROWS, ROW
@@ -39,10 +40,9 @@ def nutrient_entries(outcome: Outcome, added: float | None, total: SodiumTotal) 
         spans[:, sodium] = [[each.low, each.likely, each.high] for each in (total.per_serving_mg, per_100g)]
     coverage = figures(known).tolist()
     serving, hundred_g = (_entries(span, coverage, added) for span in figures(spans).tolist())
-    for tag, entry in serving.items():
-        percent = daily_value_percent(tag, entry["amount"], outcome.request.audience)
-        if percent is not None:
-            entry["daily_value_percent"] = percent
+    for tag, value in daily_values(outcome.request.audience).items():
+        if (entry := serving.get(tag)) is not None:
+            entry["daily_value_percent"] = whole_percent(entry["amount"], value)
     return serving, hundred_g
 
 

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..core.notices import Assumption, Notice
-from ..core.spread import Draws, Spread, standard_normal
+from ..core.spread import Draws, Spread, standard_normal, summarise_rows
 from ..foods.nutrients import NUTRIENTS
 from .batch_variation import Line, batch_assumptions, sodium_widening, widening
 from .ingredients import Ingredient
@@ -208,6 +208,13 @@ class Outcome:
     def spread_sodium_per_serving_mg(self) -> Draws:
         """The same, its range as wide as batches of the foods differ."""
         return self.sodium_per_serving_mg * self._sodium_widening
+
+    @cached_property
+    def sodium_spreads(self) -> tuple[Spread, Spread]:
+        """Sodium of a serving, and of 100 g, in mg."""
+        draws = np.stack((self.spread_sodium_per_serving_mg, self.sodium_per_100g_mg))
+        per_serving, per_100g = summarise_rows(draws)
+        return per_serving, per_100g
 
     @cached_property
     def _sodium_widening(self) -> Draws:

@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from ..core.documents import figure
-from ..core.spread import Draws, summarise_rows
+from ..core.documents import figure, figures
+from ..core.spread import Draws, ends
 from .outcome import Outcome, ResolvedIngredient
 from .pool_rows import SODIUM
 from .request import PLACES
@@ -74,7 +74,5 @@ def milligrams(amounts: Sequence[Draws]) -> list[dict[str, float]]:
     """{mg, low, high} of each of some amounts, every draw of which is given."""
     if not amounts:
         return []
-    return [
-        {"mg": figure(spread.likely), "low": figure(spread.low), "high": figure(spread.high)}
-        for spread in summarise_rows(np.stack(amounts))
-    ]
+    told = figures(ends(np.stack(amounts))).tolist()
+    return [{"mg": likely, "low": low, "high": high} for low, likely, high in told]

@@ -22,6 +22,9 @@ up to 1e-9 in the answer itself, and few enough that the last bits of a machine'
 _EXACT = 22
 """The largest power of ten that is a float without loss."""
 
+_LEAST = 10.0 ** (SIGNIFICANT - 1 - _EXACT)
+"""Below it all has the same number of decimals."""
+
 _POWERS = np.array([10.0**power for power in range(_EXACT + 1)])
 
 
@@ -39,9 +42,13 @@ def figures(values: NDArray[np.float64]) -> NDArray[np.float64]:
     """
     if not np.isfinite(values).all():
         raise ValueError("a figure must be finite")
-    size = np.floor(np.log10(np.abs(values), out=np.zeros_like(values), where=values != 0))
-    decimals = np.clip(SIGNIFICANT - 1 - size, -_EXACT, _EXACT).astype(np.intp)
-    up, down = _POWERS[np.maximum(decimals, 0)], _POWERS[np.maximum(-decimals, 0)]
+    size = np.floor(np.log10(np.maximum(np.abs(values), _LEAST)))
+    decimals = np.minimum(SIGNIFICANT - 1 - size, _EXACT).astype(np.intp)
+    if not decimals.size or decimals.min() >= 0:  # as nearly always
+        up, down = _POWERS[decimals], 1.0
+    else:
+        decimals = np.maximum(decimals, -_EXACT)
+        up, down = _POWERS[np.maximum(decimals, 0)], _POWERS[np.maximum(-decimals, 0)]
     made: NDArray[np.float64] = np.rint(values * up / down) * down / up
     return made
 

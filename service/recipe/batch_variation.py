@@ -14,7 +14,7 @@ from functools import lru_cache
 import numpy as np
 
 from ..core.notices import Assumption
-from ..core.spread import DRAWS, Draws, draw
+from ..core.spread import DRAWS, Draws, draw, stacked
 from ..foods.batch_spread import batch_source, composition_spreads
 from ..foods.food import Food
 from .contents import per_g
@@ -97,5 +97,5 @@ def _shares(lines: Sequence[Line], eaten: Amounts) -> Amounts:
     """Each line's part (0 to 1) of every row of what is eaten, shape (lines, ROWS)."""
     if not lines:
         return np.zeros((0, ROWS))
-    listed = np.stack([per_g(food) * grams for food, grams, *_ in lines])
+    listed = stacked([per_g(food) * grams for food, grams, *_ in lines])
     return share_of(listed, np.maximum(listed.sum(axis=0), eaten))

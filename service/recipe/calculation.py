@@ -13,7 +13,7 @@ from ..core.checkpoint import checkpoint
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
 from ..core.sources import row_of, with_words
-from ..core.spread import Draws
+from ..core.spread import Draws, stacked
 from ..core.step_kinds import kinds_that
 from ..foods.dataset import Food, FoodTable
 from ..nutrition.usual_amounts import usual
@@ -252,7 +252,7 @@ def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None
     for component in dict.fromkeys(each.component for each in known):
         own = [each for each in known if each.component == component]
         foods = [each.ingredient.food for each in own if each.ingredient.food]
-        grams = np.stack([_drawn(state, each) for each in own])
+        grams = stacked([_drawn(state, each) for each in own])
         state.pools.bring(component, contents(foods, grams))
         not_eaten = np.array([1 - each.eaten_share for each in own])
         if not_eaten.any():

@@ -8,7 +8,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from ..core.spread import Draws
+from ..core.spread import Draws, stacked
 from ..foods.food import Food
 from ..foods.hand_kept import chloride_mg_per_100g
 from .pool_rows import CHLORIDE, NUTRIENT_ROWS, ROWS
@@ -17,7 +17,7 @@ from .pools import Amounts
 
 def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
     """What foods hold, grams of shape (len(foods), DRAWS + 1). A value that is not known adds nothing."""
-    amounts: Amounts = np.stack([per_g(food) for food in foods], axis=1) @ grams
+    amounts: Amounts = stacked([per_g(food) for food in foods]).T @ grams
     return amounts
 
 

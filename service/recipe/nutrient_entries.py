@@ -30,9 +30,11 @@ def nutrient_entries(outcome: Outcome, added: float | None, total: SodiumTotal) 
     serving, whose range and coverage stand for NA where it is incomplete.
     """
     weight_g = outcome.serving_weight_g
-    amounts = np.stack((outcome.spread_eaten / outcome.servings, outcome.per_100g))
-    available = np.maximum(amounts[:, CARBOHYDRATE] - amounts[:, FIBRE], 0.0)
-    spans = ends(np.concatenate((amounts[:, NUTRIENT_ROWS], available[:, np.newaxis]), axis=1))
+    eaten = outcome.spread_eaten
+    rows = np.empty((len(NUTRIENTS) + 1, eaten.shape[1]))
+    rows[:-1] = eaten[NUTRIENT_ROWS]
+    rows[-1] = np.maximum(eaten[CARBOHYDRATE] - eaten[FIBRE], 0.0)
+    spans = ends(np.stack((rows / outcome.servings, rows * outcome.hundredths)))
     known, sodium = outcome.coverage(), INDEX["NA"]
     if known[sodium] > 0 and not total.complete:
         known[sodium] = total.coverage

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...core.checkpoint import checkpoint
+from ...core.numbers import shown, whole
 from ...core.spread import Draws
 from ...diffusion.compartments import lag_at
 from ...transfer.brine import SATURATED_G_PER_G_WATER
@@ -286,8 +287,9 @@ def _watch_centre(work: Work, plan: Plan) -> None:
         hours = float(np.ravel(plan.hours)[0])
         work.check(
             "cure-short-of-centre",
-            f"After {hours:g} h the centre of {work.name!r} has about {100 * share:.0f} % of the cure it "
-            "would come to: expect an uncured strip there. This is an estimate of colour, not of safety.",
+            f"After {shown(hours)} h the centre of {work.name!r} has about {whole(100 * share)} "
+            "% of the cure it would come to: expect an uncured strip there. This is an estimate of colour, "
+            "not of safety.",
         )
 
 

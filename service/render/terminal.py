@@ -11,7 +11,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from ..core.numbers import shown
+from ..core.numbers import percent, shown
 from ..foods.nutrients import NUTRIENTS
 from .panel import incomplete_words
 
@@ -81,7 +81,7 @@ def _ledger(ledger: list[Mapping[str, Any]]) -> Table:
 
 def _findings(out: Console, answer: Mapping[str, Any]) -> None:
     carried = [
-        (f"{100 * each['share']:.0f} %", f"{each['assumption']}: {each['measure']}")
+        (percent(each["share"]), f"{each['assumption']}: {each['measure']}")
         for each in answer["sodium"].get("carried_by", ())
     ]
     notices = [

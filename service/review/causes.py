@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from ..core.errors import SaltledgerError
+from ..core.numbers import shown
 from .difference import Cause, Difference, Place, line_pairs
 from .overrides import SHORT_FORM, Overrule, apply, at, ingredient_pointers, normalised_line, targets
 from .tracing import lines
@@ -189,8 +190,8 @@ def _stages(older: Side, newer: Side) -> Iterator[Stage]:
 def _served(answer: Document) -> str:
     """The number of servings, or the weight of a portion, in words."""
     if "portion_g" in answer:
-        return f"portions of {answer['portion_g']:g} g"
-    return f"{answer['servings']:g}"
+        return f"portions of {shown(answer['portion_g'])} g"
+    return shown(answer["servings"])
 
 
 def _take_over(state: _State, new: Document, names: set[str]) -> None:

@@ -33,6 +33,11 @@ def by_hand(what: Handwork) -> SourcedFigure:
     return _figures()[what]
 
 
+def cure_run_off(food_class: str) -> SourcedFigure:
+    """Of the water that a dry cure draws, the share that stays around a food of a salting class as brine."""
+    return _figures().get(f"cure_run_off/{food_class}") or by_hand("cure_run_off")
+
+
 def pressed(kind: str, pot_kind: str | None) -> SourcedFigure:
     """Liquid that a press or a squeeze takes out of a food, g per g of its weight. kind: press or squeeze."""
     table = _figures()

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ...core.errors import SaltledgerError
+from ...core.numbers import shown, whole
 from ...core.tables import Row, load
 from ..nutrients import NUTRIENTS
 from .kept import PREFIX, KeptFood
@@ -168,11 +169,11 @@ def _possible(code: str, per_100g: Mapping[str, float]) -> None:
     if "NA" not in per_100g:
         raise UnusableFood(code, "its sodium is not known")
     if per_100g.get("ENERC", 0.0) > 905:
-        raise UnusableFood(code, f"{per_100g['ENERC']:g} kcal in 100 g is more than pure fat has")
+        raise UnusableFood(code, f"{whole(per_100g['ENERC'])} kcal in 100 g is more than pure fat has")
     parts = [per_100g.get(tag) for tag in PROXIMATES]
     total = sum(part for part in parts if part is not None) + per_100g.get("ALC", 0.0)
     if total > WHOLE_G[1] or (None not in parts and total < WHOLE_G[0]):
-        raise UnusableFood(code, f"its parts sum to {total:.0f} g in 100 g")
+        raise UnusableFood(code, f"its parts sum to {whole(total)} g in 100 g")
 
 
 # Measures.
@@ -194,5 +195,5 @@ def _label(portion: Document) -> str:
     unit = str((portion.get("measureUnit") or {}).get("name") or "")
     said = [part for part in (unit, str(portion.get("modifier") or "")) if part and part != "undetermined"]
     amount = portion.get("amount")
-    number = f"{amount:g}" if isinstance(amount, int | float) and amount > 0 else "1"
+    number = shown(amount, 6) if isinstance(amount, int | float) and amount > 0 else "1"
     return f"{number} {', '.join(said)}"[:80] if said else ""

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from ...core.numbers import shown, whole
 from ...core.spread import Spread
 from ...lines.line import Line
 from ..food import Food
@@ -84,7 +85,9 @@ def _refused(line: Line, food: Food, phrase: Phrase, text: str) -> Share | None:
     least = max(0.05, 1 - lowest - likely * _SLACK_LOW)
     share = Spread(min(least, 1 - likely), 1 - likely, 1 - likely * _SLACK_HIGH)
     return Share(
-        share, _said(share), f"{food.source}: refuse {food.refuse_percent:g} % ({food.refuse_description})"
+        share,
+        _said(share),
+        f"{food.source}: refuse {shown(food.refuse_percent or 0.0)} % ({food.refuse_description})",
     )
 
 
@@ -117,5 +120,5 @@ def _has(text: str, words: Iterable[str], *, default: bool = False) -> bool:
 
 def _said(share: Spread) -> str:
     if share.likely == 1:
-        return f"bone or trimmings of up to {(1 - share.low) * 100:.0f} % not taken off"
-    return f"{share.likely * 100:.0f} % of it eaten"
+        return f"bone or trimmings of up to {whole((1 - share.low) * 100)} % not taken off"
+    return f"{whole(share.likely * 100)} % of it eaten"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import lru_cache
 
+from ...core.numbers import shown
 from ...core.sourced import SourcedFigure
 from ...core.spread import Spread
 from ...core.tables import HOUSEHOLD, Source, rows
@@ -108,7 +109,7 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     share = (same, _NO_FORM, _OTHER_FORM, _OTHER_FORM)[form_rank]
     per_ml = household.grams / (label.millilitres or 1.0)
     how = "household weight" if distance < 0.05 else "by household weight"
-    basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
+    basis = f"{how} of {food.name} ({household.label} = {shown(household.grams)} g)"
     poured = food.group_code in _LIQUID_GROUPS
     figure = SourcedFigure(Spread.within(per_ml, share), _source(food, household.label))
     return Own(figure, basis, form_rank < 2, form_rank == 0, poured=poured)
@@ -141,7 +142,7 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
         if rank is None:
             continue
         each = household.grams / household.amount
-        basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
+        basis = f"household weight of {food.name} ({household.label} = {shown(household.grams)} g)"
         drained = "drained" in f"{household.label} {food.name}".lower()
         figure = SourcedFigure(Spread.within(each, _PIECE), _source(food, household.label))
         own = Own(figure, basis, rank, drained=drained)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from ...core.numbers import percent
 from ...core.spread import Spread, product
 from ...lines.line import Measure
 from ...units.kitchen_units import to_grams
 from . import typical
 from .edible_portion import edible_share
 from .weighed_line import WeighedLine
-from .weight import Weight, figure_text, said
+from .weight import Weight, said
 
 STATED_IN_LINE = "stated in the line"
 """The source of a weight that the line itself gives."""
@@ -44,5 +45,5 @@ def drained(weight: Weight, asked: WeighedLine) -> Weight:
             return weight
         # Nothing is said of the liquid. The row's values are of what is drained, and most is; not always.
         share = Spread(share.low, share.likely, 1.0)
-    basis = f"{weight.basis}, drained: {figure_text(share.likely * 100)} % of it"
+    basis = f"{weight.basis}, drained: {percent(share.likely)} of it"
     return Weight(product(weight.grams, share), basis, figure.source, weight.notices)

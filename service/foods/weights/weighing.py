@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ...core.notices import Notice
+from ...core.numbers import shown
 from ...core.sourced import SourcedFigure
 from ...core.spread import Spread, product
 from ...lines.line import Line, Measure
@@ -22,7 +23,7 @@ from .guesses import is_guess
 from .masses import STATED_IN_LINE, by_mass
 from .volumes import RECKONED, by_volume
 from .weighed_line import WeighedLine
-from .weight import Weight, figure_text, range_text
+from .weight import Weight, range_text
 
 
 def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
@@ -86,9 +87,7 @@ def _checked(weight: Weight, asked: WeighedLine) -> Weight:
         grams, asked.line.amount, asked.food, reckoned=reckoned, container=of_no_size
     ):
         return weight
-    message = (
-        f"The weight is rough: {figure_text(grams.likely)} g, {range_text(grams)}. Weigh it and give grams."
-    )
+    message = f"The weight is rough: {shown(grams.likely)} g, {range_text(grams)}. Weigh it and give grams."
     told = weight.notices or (Notice("rough-weight", "info", message),)
     return replace(weight, notices=told, guessed=True)
 
@@ -103,7 +102,7 @@ def _possible(weight: Weight, asked: WeighedLine) -> Weight:
         fits = limit.measure == measure and (not limit.codes or code in limit.codes)
         if fits and weight.grams.likely > limit.most_g:
             message = (
-                f"The line comes to {figure_text(weight.grams.likely)} g ({weight.basis}): {limit.reason}. "
+                f"The line comes to {shown(weight.grams.likely)} g ({weight.basis}): {limit.reason}. "
                 "Write the amount in another way, or give grams."
             )
             return replace(weight, notices=(*weight.notices, Notice("impossible-weight", "stop", message)))
@@ -123,7 +122,7 @@ def without_quantity(asked: WeighedLine) -> Weight:
         return Weight(None, "no quantity in the line", "", (Notice("no-quantity", "check", message),))
     grams = found.spread
     message = (
-        f"The line gives no quantity; {figure_text(grams.likely)} g were taken ({range_text(grams)}). "
+        f"The line gives no quantity; {shown(grams.likely)} g were taken ({range_text(grams)}). "
         "Add an amount, or give grams."
     )
     told = (Notice("default-quantity", "info", message),)

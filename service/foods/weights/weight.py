@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...core.notices import Notice
+from ...core.numbers import shown
 from ...core.spread import Spread
 from ...lines.line import Measure
 
@@ -24,18 +25,9 @@ class Weight:
 
 
 def said(measure: Measure) -> str:
-    return f"{amount_text(measure.amount)} {measure.unit or ''}".strip()
-
-
-def amount_text(amount: Spread) -> str:
-    return figure_text(amount.likely)
+    return f"{shown(measure.amount.likely)} {measure.unit or ''}".strip()
 
 
 def range_text(grams: Spread) -> str:
     """From low to high, as "28 to 64 g"."""
-    return f"{figure_text(grams.low)} to {figure_text(grams.high)} g"
-
-
-def figure_text(value: float) -> str:
-    """A figure to three digits or to the unit, without an exponent."""
-    return f"{value:.3g}" if 1e-4 <= value < 999.5 else f"{value:.0f}"
+    return f"{shown(grams.low)} to {shown(grams.high)} g"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from ...core.notices import STATED
+from ...core.numbers import whole
 from ...core.spread import Draws
 from ...transfer.handwork import by_hand, pressed
 from ...transfer.profile import DEPTH
@@ -63,8 +64,8 @@ def _watch_pickle(pickle: Work, wanted_g: Draws) -> None:
     if wanted_g[0] > held_g * (1 + 1e-9):
         pickle.check(
             "pickle-too-little",
-            f"The pump wants {wanted_g[0]:.0f} g of {pickle.name!r}, which holds {held_g:.0f} g: all of it "
-            "goes in. Check the weights and pump_percent.",
+            f"The pump wants {whole(wanted_g[0])} g of {pickle.name!r}, which holds "
+            f"{whole(held_g)} g: all of it goes in. Check the weights and pump_percent.",
         )
 
 

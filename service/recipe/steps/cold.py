@@ -10,12 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...core.checkpoint import checkpoint
+from ...core.numbers import shown, whole
 from ...core.spread import Draws
 from ...diffusion.compartments import lag_at
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
 from ...transfer.food_kinds import partition_at_rest
-from ...transfer.handwork import COVERS, by_hand
+from ...transfer.handwork import COVERS, by_hand, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
 from ...transfer.water_uptake import pick_up, swelling_half_h
@@ -137,7 +138,7 @@ class Plan:
     def _swelling_pace(self) -> Draws | float:
         if self.measured is not None:
             return _MEASURED_PACE
-        usual_cm = usual_size(self.kind, name_of(self.work)).thickness_cm
+        usual_cm = usual_size(self.kind).thickness_cm
         slower = (self.thickness_cm / usual_cm.spread.likely) ** 2
         return np.asarray(np.log(2) * self.hours / swelling_half_h(self.kind, self.work.step.kind) / slower)
 
@@ -266,9 +267,8 @@ def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
 
 def run_off_share(work: Work) -> Draws:
     """Of the water that a dry cure draws, the share (0 to 1) that stays around the food."""
-    return work.assume(
-        "cure-run-off", by_hand("cure_run_off"), "fraction", ceiling=1.0, shared="cure-run-off"
-    )
+    stays = cure_run_off(food_class(work))
+    return work.assume("cure-run-off", stays, "fraction", ceiling=1.0, shared="cure-run-off")
 
 
 def _watch_centre(work: Work, plan: Plan) -> None:
@@ -287,8 +287,9 @@ def _watch_centre(work: Work, plan: Plan) -> None:
         hours = float(np.ravel(plan.hours)[0])
         work.check(
             "cure-short-of-centre",
-            f"After {hours:g} h the centre of {work.name!r} has about {100 * share:.0f} % of the cure it "
-            "would come to: expect an uncured strip there. This is an estimate of colour, not of safety.",
+            f"After {shown(hours)} h the centre of {work.name!r} has about {whole(100 * share)} "
+            "% of the cure it would come to: expect an uncured strip there. This is an estimate of colour, "
+            "not of safety.",
         )
 
 

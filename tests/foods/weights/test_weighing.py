@@ -31,7 +31,7 @@ def made(name="Something, raw", **fields):
     ("text", "code", "grams", "basis"),
     [
         ("250 g flour", FLOUR, 250, "weight in the line, 250 gram"),
-        ("1 lb 2 oz flour", FLOUR, 510.29, "weight in the line, 1.12 pound"),
+        ("1 lb 2 oz flour", FLOUR, 510.29, "weight in the line, 1.13 pound"),
         ("4 ounces (1 cup) flour", FLOUR, 113.4, "weight in the line, 4 ounce"),
         ("1 cup (120 g) flour", FLOUR, 120, "weight in the line, 120 gram"),
         ("2 (8-ounce) packages sugar", SUGAR, 453.59, "weight in the line, 16 ounce"),

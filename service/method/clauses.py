@@ -41,6 +41,7 @@ _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", 
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
 _AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty"})
 """Verbs that throw away with one of these words behind them."""
+_THROWS = frozenset({"throw", "chuck", "toss"})
 _AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
 _LIQUIDS = frozenset(
     {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
@@ -162,7 +163,7 @@ def _aim(part: Sequence[Token]) -> int:
     if part[0].text in _AIMED:
         return len(part)
     for i, token in enumerate(part):
-        if token.text in _AIMED or token.text == "till":
+        if token.text in _AIMED or token.text in ("till", "while", "whilst"):
             return i
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
@@ -318,7 +319,7 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
     words = [token.text for token in after]
-    if not _AWAY.isdisjoint(words):
+    if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and words[:1] == ["out"]):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
     if said is None or not {"into", "over", "onto", "in", "on"}.isdisjoint(words):

@@ -117,7 +117,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and any(m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions)
     )
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
-    if clause.base == "shake" and clause.has("bag", "sack") and not mixture.closed:
+    if clause.base == "shake" and clause.has("bag", "sack", "coat", "coats") and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))

@@ -66,7 +66,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         and strains(clause)
         and (pot := state.latest(HOT)) is not None
     ):
-        note_straining(state, pot)
+        note_straining(state, pot, clause)
     strain_mixture(state, clause)
     _put_back(state, clause)
     eaten_with(state, clause)
@@ -145,7 +145,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         _wrung_out(state, clause)
     found = _about(state, clause, (*COLD, *HOT, "drain", "ferment"))
     if found is not None and found.kind in ("brine", "ferment") and is_drink(clause):
-        note_straining(state, found)
+        note_straining(state, found, clause)
         return
     if (
         found is not None
@@ -174,7 +174,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
-        note_straining(state, found)
+        note_straining(state, found, clause)
         return
     if (
         found.closed

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .clauses import Clause
 from .left_to_the_cook import grams_roughly
 from .parts_said import millilitres, part_said
@@ -11,10 +13,23 @@ _KEEPS = frozenset({"reserve", "reserving", "aside", "keep", "save", "back", "sa
 _MIXED = frozenset({"marinade", "sauce", "mixture", "dressing", "it", "glaze", "paste"})
 
 
+_TAKES = frozenset({"pour", "spoon", "put", "transfer", "tip", "decant", "scoop", "measure", "take", "ladle"})
+_KEPT = re.compile(
+    r"\b(?:keep|set|put|reserve)\b(?: it| that)?[^.;]{0,25}\b(?:for|aside|back|fridge)\b", re.I
+)
+
+
+def _keeps(clause: Clause) -> bool:
+    """ "Set half aside", "pour half into a jar and keep it for the sauce"."""
+    if not _KEEPS.isdisjoint(clause.words):
+        return True
+    return clause.base in _TAKES and "half" in clause.words and bool(_KEPT.search(clause.sentence))
+
+
 def hold_back(state: ReadingState, clause: Clause) -> None:
     """Note how much of what was stirred together is kept from the food that will lie in it."""
     mixture = state.mixture
-    if mixture.closed or clause.negated or _KEEPS.isdisjoint(clause.words):
+    if mixture.closed or clause.negated or not _keeps(clause):
         return
     if _MIXED.isdisjoint(clause.words) and any(m.kind == "line" for m in clause.mentions):
         return  # "reserve half the butter"

@@ -76,7 +76,7 @@ _SHARES = {
     "most": 0.8,
 }
 _TIMES = {"twice": 0.5, "double": 0.5, "two": 0.5, "triple": 1 / 3, "three times": 1 / 3}
-_UNSAID, _ASIDE = 0.0, -1.0
+_UNSAID, ASIDE = 0.0, -1.0
 _ON_THE_SIDE = re.compile(
     r"\b(?:for|as a) dip(?:ping)?\b|\bdipping sauce\b|\bto dip\b|\b(?:on the side|alongside|at the table)\b"
     r"|\bpass(?:ed|ing)? (?:it |the \w+ )?(?:round|around|separately)\b"
@@ -103,8 +103,8 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
         if not clause.opens:
             continue
         share = _share_said(state, clauses, i) if _GATE.search(clause.sentence) else None
-        if share is None and _ON_THE_SIDE.search(clause.sentence):
-            share = _ASIDE
+        if share is None and _ON_THE_SIDE.search(clause.sentence) and _speaks_of_sauce(clause.sentence):
+            share = ASIDE
         if share is None:
             continue
         lines = tuple(n for n in _made(state, clauses, i) if n not in told)
@@ -120,8 +120,12 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
 
 def keep_left_over(state: ReadingState, doubts: Doubts, layout: Layout) -> None:
     """Put aside what is made and not eaten, as much as the method or a person says."""
+    settled = {n for each in state.happened for n in (*each.liquid, *each.foods) if each.kind != "fry"}
+    settled |= {n for left in state.left_over if left.share != ASIDE for n in left.lines}
     for left in state.left_over:
-        if left.share == _ASIDE and not is_worth_asking(state, 0.5 * lines_mg(state, left.lines)):
+        if left.share == ASIDE and not settled.isdisjoint(left.lines):
+            continue  # what becomes of it is told of its bath
+        if left.share == ASIDE and not is_worth_asking(state, 0.5 * lines_mg(state, left.lines)):
             continue
         share = left.share if left.share > 0.0 else _asked(state, doubts, left)
         if share >= 1.0:
@@ -142,9 +146,9 @@ def _asked(state: ReadingState, doubts: Doubts, left: LeftOver) -> float:
     }
     choices = tuple(Choice(name, labels[name]) for name in _CHOICES)
     foods = ", ".join(state.lines[n].line.food_words for n in left.lines[:3])
-    aside = left.share == _ASIDE
-    how = "comes on the side" if aside else "is left over, in part"
-    message = f"What is made of {foods} {how}. How much of it is eaten?"
+    aside = left.share == ASIDE
+    said = left.clause.sentence[:120]
+    message = f"How much of what is made of {foods} is eaten? The method says: {said!r}."
     likely = "all" if aside else "most"
     return _CHOICES[doubts.settle("left-over", left.clause.sentence, message, choices, likely, "left-over")]
 
@@ -218,7 +222,7 @@ def _part(words: str) -> float:
 
 
 def _speaks_of_sauce(text: str) -> bool:
-    return any(t.stem in nouns("sauce") or t.text == "it" for t in tokenize(text))
+    return any(t.stem in nouns("sauce") or t.stem == "dip" for t in tokenize(text))
 
 
 def _of_the_dish(clauses: Sequence[Clause], i: int) -> bool:

@@ -89,7 +89,7 @@ def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
 def _starters() -> frozenset[str]:
     """Words that something other than a line's own words can begin with."""
     phrased = {first for role in ("bath", "vessel") for first in phrases(role)}
-    roles = {word for role in ("group", "made", "shape") for word in nouns(role)}
+    roles = {word for role in ("group", "animal", "made", "shape") for word in nouns(role)}
     others = {
         "greens",
         "fresh",
@@ -113,7 +113,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return water
     if text == "salts" and (lines := index.of_kinds("salt", "curing")):
         return Mention(i, i + 1, "line", lines)
-    bath = _phrase(tokens, i, "bath")
+    bath = _phrase(tokens, i, "bath") if text != "pickles" else None  # those are food
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
             return None
@@ -193,6 +193,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
     if text == "greens" and (leaves := index.leaves()):
         return Mention(i, i + 1, "line", leaves)
+    if (animal := nouns("animal").get(text)) and len(lines := index.of_kinds(animal)) == 1:
+        return Mention(i, i + 1, "line", lines)  # "the beef", of a rump steak
     classes = nouns("group").get(text)
     if classes in ("spice", "herb") and i and tokens[i - 1].text in ("some", "whole", "few"):
         classes = None  # "with some whole spices": none of the list's

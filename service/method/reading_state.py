@@ -173,9 +173,9 @@ class ReadingState:
     def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         """Of lines alike under different headings: those whose heading is named, else the next."""
         headings = {self.lines[n].heading.lower() for n in lines}
-        if len({self.lines[n].words for n in lines}) == 1:
-            if meant := by_number(lines, clause) or self._by_preparation(lines, clause):
-                return meant
+        same = len({self.lines[n].words for n in lines}) == 1
+        if meant := (by_number(lines, clause) if same else ()) or self._by_preparation(lines, clause):
+            return meant
         if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
             return lines
         named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .clauses import Clause
 from .happenings import LIQUIDS, SOLIDS, Happening
 from .reading_state import HOT, ReadingState
@@ -24,9 +26,18 @@ def is_drink(clause: Clause) -> bool:
     return strains(clause) and clause.has("bottle", "bottles", "drink", "glasses", "jug")
 
 
-def note_straining(state: ReadingState, pot: Happening) -> None:
-    """The liquid of a pot is kept; what nobody speaks of again stays in the sieve."""
-    pot.eaten, pot.closed, pot.strained_at = 1.0, True, state.turn
+_FOR_LATER = re.compile(
+    r"\bfreez|\banother (?:time|day|use|meal|dish)\b|\bfor (?:a |\w+ )?soup\b", re.IGNORECASE
+)
+
+
+def note_straining(state: ReadingState, pot: Happening, clause: Clause) -> None:
+    """The liquid of a pot is kept, for this dish or another; what is not spoken of again stays behind."""
+    pot.closed, pot.strained_at = True, state.turn
+    if _FOR_LATER.search(clause.sentence):
+        pot.eaten, pot.drained = 0.0, True
+    else:
+        pot.eaten = 1.0
     if state.pot is pot:
         state.pot = None
 
@@ -34,7 +45,7 @@ def note_straining(state: ReadingState, pot: Happening) -> None:
 def leave_solids(state: ReadingState) -> None:
     """What stayed in the sieve is the food of its pot, and is not eaten."""
     for pot in state.happened:
-        if pot.strained_at < 0 or not (pot.eaten or pot.kept_ml):
+        if pot.strained_at < 0 or (pot.eaten is None and not pot.kept_ml):
             continue
         cooked = dict.fromkeys(pot.extra, 1.0) | pot.liquid | pot.foods
         left = {
@@ -48,7 +59,7 @@ def leave_solids(state: ReadingState) -> None:
             pot.liquid = {n: s for n, s in cooked.items() if n not in left and n not in pot.foods}
             pot.foods, pot.spent = left, True
         else:
-            state.thrown_out |= {n: state.turn for n in left if state.kind(n) in _FLAVOURINGS}
+            state.thrown_out |= dict.fromkeys(left, state.turn)
 
 
 def strain_mixture(state: ReadingState, clause: Clause) -> None:

@@ -5,16 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .clauses import Clause
-from .happenings import PROTEINS, SHORT_H, Happening
+from .happenings import PROTEINS, SALTING, SHORT_H, Happening
 from .layout import DISH, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly
 from .questions import Choice, Doubts
-from .reading_state import HOT, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .stakes import is_worth_asking, liquid_mg
 
 _MUCH_WATER = 1.5
 """Water in weights of the food from which on it may be poured away: less is a stew's."""
 _BOILED = PROTEINS | {"vegetable", "legume", "potato", "egg"}
+_IN_CROCK_H = 48.0
+"""Hours under salt from which on vegetables have made a brine that they are kept in."""
 _OUT_OF_IT = frozenset({"carve", "slice", "mash", "dress", "toss", "grill", "roast", "fry", "peel", "halve"})
 """What is done to food that has left its pot."""
 _TAKEN_ALONG = 0.7
@@ -60,6 +62,11 @@ def waits_still(state: ReadingState) -> None:
     if pending is None or pending.kind != "dry_cure" or {state.kind(n) for n in pending.foods} & PROTEINS:
         return
     if pending.hours is None or pending.hours.likely < SHORT_H:
+        return
+    if pending.hours.likely >= _IN_CROCK_H and not state.latest((*HOT, *COLD, "ferment"), pending.foods):
+        pending.eaten, pending.guessed = 0.0, True  # what is eaten is lifted out of its brine, spices and all
+        pending.liquid = {n: s for n, s in pending.liquid.items() if state.kind(n) in SALTING}
+        state.happened.append(pending)
         return
     if not state.latest((*HOT, "dry_cure"), pending.foods) and is_worth_asking(
         state, 0.5 * liquid_mg(state, pending)

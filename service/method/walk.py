@@ -28,6 +28,7 @@ from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
+from .suspects import is_suspect, mark, suspect
 from .thrown_out import keep_what_is_used, read_thrown_out
 from .times_and_sizes import Span
 from .unlisted import read_unlisted
@@ -211,6 +212,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
+    stood = mark(state) if is_suspect(clause) else None
     hold_back(state, clause)
     read_unlisted(state, clause)
     read_thrown_out(state, clause)
@@ -249,6 +251,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and len(clause.tokens) > 3
     ):
         state.unread.append(clause)
+    if stood is not None and stood == mark(state):
+        suspect(state, clause)
     state.remember(clause)
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None:
@@ -291,7 +295,7 @@ def _counts(state: ReadingState, each: Happening) -> bool:
     if each.spent:
         return True
     if each.kind in HOT:
-        return each.heated and pot_is_poured(each, state)
+        return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
     kinds = {state.kind(n) for n in each.foods}
@@ -300,6 +304,14 @@ def _counts(state: ReadingState, each: Happening) -> bool:
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)
     return True
+
+
+def _gives_to_thrown(state: ReadingState, pot: Happening) -> bool:
+    """Whether vegetables that are thrown away take salt out of a broth that is eaten."""
+    thrown = state.thrown_out.keys() & {*pot.foods, *pot.extra, *pot.liquid}
+    pot.foods |= dict.fromkeys(thrown, 1.0)
+    pot.liquid = {n: s for n, s in pot.liquid.items() if n not in thrown}
+    return bool(thrown) and pot.eaten == 1.0
 
 
 def _lies_long(state: ReadingState, each: Happening) -> bool:

@@ -59,9 +59,9 @@ class _Judged:
     sodium_mg: Spread
 
     @property
-    def excess(self) -> float:
-        """How far above its limit the likely figure is, as a share of the limit; below 0 where it is met."""
-        return self.sodium_mg.likely / self.condition.limit_mg - 1
+    def filled(self) -> float:
+        """The likely figure as a share of its limit; above 1 where it is missed."""
+        return self.sodium_mg.likely / self.condition.limit_mg
 
 
 @cache
@@ -121,7 +121,7 @@ def _counts(condition: Condition, reference_g: float) -> bool:
 
 
 def _claim_document(judged: list[_Judged], note: str, *, complete: bool) -> dict[str, Any]:
-    worst = max(judged, key=lambda each: each.excess)
+    worst = max(judged, key=lambda each: each.filled)
     condition = worst.condition
     return {
         "id": condition.id,

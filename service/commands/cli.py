@@ -18,6 +18,7 @@ from .batch import batch
 from .evidence import evidence
 from .figures import figures
 from .foods import foods
+from .prune import prune
 from .read import read
 from .recalculate import recalculate
 from .refusing import refusals
@@ -123,7 +124,7 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive, webhooks)
+STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive, prune, webhooks)
 for command in (batch, *STORE, foods, evidence, figures, read):
     main.add_command(command)
 

@@ -239,7 +239,7 @@ class CauseSchema(AnswerSchema):
 
     kind = text(
         "A line, a reviewer's override, a part's share eaten, a step, the servings, another setting of the "
-        "recipe, or data: tables, foods and measurements.",
+        "recipe, recipes that it is made of, or data: tables, foods and measurements.",
         validate=validate.OneOf(get_args(CauseKind)),
     )
     what = text("What it is about.")
@@ -257,12 +257,13 @@ class DifferenceSchema(AnswerSchema):
     newer = fields.Integer(required=True, data_key="to", metadata=said("Number of the newer version."))
     before_mg = number("Sodium of a serving before, in mg.")
     after_mg = number("Sodium of a serving after, in mg.")
-    moved_mg = number("The change: the lines' `moved_mg`, and the five parts below, added up.")
+    moved_mg = number("The change: the lines' `moved_mg`, and the six parts below, added up.")
     lines = several(LineChangeSchema, "Line by line.")
     steps_moved_mg = number("What steps, baths and shares eaten did, in mg a serving.")
     servings_moved_mg = number("What another number of servings did, in mg a serving.")
     overrules_moved_mg = number("What overrules of reviewers did, in mg a serving.")
     data_moved_mg = number("What new tables, foods and measurements did, in mg a serving.")
+    recipes_moved_mg = number("What other versions of recipes that it is made of did, in mg a serving.")
     other_moved_mg = number("What other settings of the recipe did, in mg a serving.")
     causes = several(CauseSchema, "Cause by cause, in the order in which they were made; they add up.")
     servings_before = number("Servings before.")

@@ -283,7 +283,7 @@ _UK_PROTEIN = stated(
     "(1991), table 7.1: the boys' and men's, as ibodz.com lists them",
     seen="quoted",
 )
-_AUDIENCES = stated(
+_LIFE_STAGES = stated(
     "audiences",
     "audience covers",
     """
@@ -293,21 +293,36 @@ _AUDIENCES = stated(
     child_4_8 | .
     boy_9_13 | .
     girl_9_13 | .
-    child_9_13 | boy_9_13 girl_9_13
     boy_14_18 | .
     girl_14_18 | .
-    teen_14_18 | boy_14_18 girl_14_18
     man | .
     woman | .
-    adult | man woman
     pregnancy_14_18 | .
     pregnancy | .
     lactation_14_18 | .
     lactation | .
-    pregnant_or_nursing | pregnancy_14_18 pregnancy lactation_14_18 lactation
-    adult_any_state | man woman pregnancy lactation
+    """,
+    split="|",
+    source="National Academies, Dietary Reference Intakes: Guiding Principles (2003), table C-1: boys and "
+    "girls from 9 on, pregnancy and lactation by age (nap.edu, record 10872, page 180); young infants by the "
+    "report on sodium (NBK545442)",
+    seen="read",
+)
+_GROUPS_OF_FDA = stated(
+    "audiences",
+    "audience covers",
+    """
     four_and_over | child_4_8 boy_9_13 girl_9_13 boy_14_18 girl_14_18 man woman
-    fourteen_and_over | boy_14_18 girl_14_18 man woman pregnancy_14_18 pregnancy lactation_14_18 lactation
+    pregnant_or_nursing | pregnancy_14_18 pregnancy lactation_14_18 lactation
+    """,
+    split="|",
+    source=f"21 CFR 101.9(c)(8)(iv); {_CHART}: four years and over, pregnant women and lactating women",
+    seen="read",
+)
+_GROUPS_OF_UK = stated(
+    "audiences",
+    "audience covers",
+    """
     uk_child_1_3 | child_1_3
     uk_child_4_6 | .
     uk_child_7_10 | .
@@ -317,9 +332,22 @@ _AUDIENCES = stated(
 lactation_14_18 lactation boy_14_18 girl_14_18
     """,
     split="|",
-    source="life stages of the DRI reports (boys and girls from 9 on, pregnancy and "
-    "lactation by age), of 21 CFR 101.9(c)(9) "
-    "and of the United Kingdom's tables",
+    source="Department of Health (1991): 1 to 3, 4 to 6, 7 to 10, 11 to 14, 15 to 18, as ibodz.com lists "
+    "them; salt from eleven on, as chaos.owiki.org (Dietary Reference Values) does",
+    seen="quoted",
+)
+_JOINED = stated(
+    "audiences",
+    "audience covers",
+    """
+    child_9_13 | boy_9_13 girl_9_13
+    teen_14_18 | boy_14_18 girl_14_18
+    adult | man woman
+    adult_any_state | man woman pregnancy lactation
+    fourteen_and_over | boy_14_18 girl_14_18 man woman pregnancy_14_18 pregnancy lactation_14_18 lactation
+    """,
+    split="|",
+    source="our own joining of life stages that have one figure; no text names them so",
     seen="memory",
 )
 STATED = [
@@ -333,5 +361,8 @@ STATED = [
     *_ALLOWANCES,
     *_UK_SALT,
     *_UK_PROTEIN,
-    *_AUDIENCES,
+    *_LIFE_STAGES,
+    *_GROUPS_OF_FDA,
+    *_GROUPS_OF_UK,
+    *_JOINED,
 ]

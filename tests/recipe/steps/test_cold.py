@@ -75,6 +75,16 @@ def test_a_stated_factor_is_the_share_of_the_baths_salt():
     assert gained_mg(absorption_factor=0.2) == pytest.approx(0.2 * BRINE_MG)
 
 
+def test_pieces_in_one_bath_share_a_stated_factor_by_what_they_have_room_for():
+    brine = part("brine", item(dishes.WATER, 2000), item(dishes.SALT, 120), eaten_fraction=0)
+    pieces = [part("large", item(dishes.PORK, 750)), part("small", item(dishes.PORK, 250))]
+    together = step("brine", ["large", "small"], "brine", duration_h=24, absorption_factor=0.2)
+    ledger = answered(recipe([*pieces, brine], [together]))["sodium"]["ledger"]
+    taken = {each["to"]: each["mg"] for each in ledger if each["from"] == "brine"}
+    assert taken["large"] == pytest.approx(0.75 * 0.2 * BRINE_MG, rel=1e-6)
+    assert taken["small"] == pytest.approx(0.25 * 0.2 * BRINE_MG, rel=1e-6)
+
+
 def share_at_rest(held_g, whole_g):
     """Of all salt, what the meat holds at rest: its water binds some of it, or shuts some out."""
     room_g = held_g * draw(partition_at_rest("pork").spread, "pork/at-rest")

@@ -44,8 +44,8 @@ def ingredients_meant(
     }:
         return ()
     if mention.kind == "rest" and before[-1:] == ["the"]:
-        under = (n for n in index.lines if n.index not in spoken and n.heading == clause.heading)
-        return tuple(n.index for n in under)
+        left = (n for n in index.lines if n.index not in spoken and n.heading == clause.heading)
+        return tuple(n.index for n in left)
     if mention.kind == "rest":
         return tuple(n.index for n in index.lines if n.index not in spoken)
     return tuple(n.index for n in index.lines) if mention.name != "it" else ()

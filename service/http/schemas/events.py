@@ -98,4 +98,8 @@ class EventsAnswerSchema(AnswerSchema):
     """What happened, the oldest first."""
 
     events = several(EventSchema, "The oldest first.")
+    earliest_id = count(
+        "Number of the oldest event that is kept; 0 for none. Where it is more than one above your `after`, "
+        "events may have been taken out for their age since: read the lists anew."
+    )
     latest_id = count("Number of the newest event there is; 0 for none.")

@@ -30,8 +30,11 @@ from ..core.tables import rows  # type: ignore[import-not-found]
 # mypy sees this folder apart from the package that it is installed in.
 from ..foods.dataset import Food, FoodTable, bundled  # type: ignore[import-not-found]
 from ..foods.nutrients import INDEX, NUTRIENTS  # type: ignore[import-not-found]
-from ..nutrition.retention import heat_labile  # type: ignore[import-not-found]
-from ..nutrition.treatments import kinds, places_to_look  # type: ignore[import-not-found]
+from ..nutrition.retention import (  # type: ignore[import-not-found]
+    heat_labile,
+    kinds,
+    places_to_look,
+)
 from ..transfer.food_kinds import kind_of  # type: ignore[import-not-found]
 from .build import csv_text, settle
 

@@ -17,7 +17,7 @@ from .method.method_reading import Reading, read, reading_document
 from .method.prose_documents import WISHES, answered, reading_kept
 from .recipe.answer import PARTS
 from .recipe.calculation import calculate, cook
-from .recipe.custom import custom_foods
+from .recipe.packets import custom_foods
 from .recipe.request import RecipeRequest
 from .recipe.work_budget import Cost, of_recipe
 

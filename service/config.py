@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields
 from difflib import get_close_matches
 from ipaddress import ip_network
+from pathlib import Path
 from typing import Any, Literal, get_args
 
 from .core.errors import SaltledgerError
@@ -232,3 +233,18 @@ def describe() -> list[tuple[str, str, str]]:
         (PREFIX + each.name.upper(), str(each.default) or "(empty)", each.metadata["help"])
         for each in fields(Settings)
     ]
+
+
+def default_file() -> Path:
+    """The SQLite file; it need not exist."""
+    state = os.environ.get("STATE_DIRECTORY")  # as systemd gives it to a service
+    return (Path(state) if state else _state_home() / "saltledger") / "saltledger.sqlite3"
+
+
+def default_url() -> str:
+    """The same as a database URL."""
+    return f"sqlite:///{default_file()}"
+
+
+def _state_home() -> Path:
+    return Path(os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state")

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
+from ..core.documents import json_line
 from ..core.errors import SaltledgerError
-from ..core.json_bytes import json_line
 from ..gate.problem_details import problem
 from .compression import Compression, packed
 from .parts import Mark, Part

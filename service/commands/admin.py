@@ -15,6 +15,7 @@ from ..core.errors import SaltledgerError
 if TYPE_CHECKING:
     from ..store.database import Database
 
+
 # The store is imported by the command that needs it: `--help` stays quick.
 
 SCOPES = ("calculate", "save", "review", "sign")
@@ -154,8 +155,8 @@ def opened(*, importing: bool = False) -> Iterator[Database]:
 
     importing: whether it is opened to bring an archive in.
     """
+    from ..config import default_url
     from ..store.database import Database
-    from ..store.location import default_url
 
     try:
         database = Database(Settings.from_environment().database_url or default_url(), importing=importing)
@@ -176,3 +177,39 @@ def _password(from_stdin: bool) -> str:
 
 def _listed(scopes: frozenset[str]) -> str:
     return ", ".join(scope for scope in SCOPES if scope in scopes)
+
+
+@click.command()
+@click.option("--retry", is_flag=True, help="Make every try that waits due now.")
+@click.option("--forget", metavar="URL", help="Let go of an address that takes none any more.")
+def webhooks(retry: bool, forget: str | None) -> None:
+    """Show how far events were delivered to each address.
+
+    What a receiver refused of one recipe (400, 409, 413 or 422) is listed below it; the events of other
+    recipes go on meanwhile. Pauses between tries double from 5 seconds to an hour, and never end.
+    """
+    from ..store import deliveries
+
+    with opened() as database:
+        if retry:
+            with database.write() as connection:
+                deliveries.retry_now(connection)
+        if forget is not None:
+            with database.write() as connection:
+                if not deliveries.forget(connection, forget):
+                    raise click.ClickException(f"Nothing was ever delivered to {forget}.")
+        with database.read() as connection:
+            found = deliveries.standing(connection)
+    if not found:
+        click.echo("Nothing was delivered yet: SALTLEDGER_WEBHOOK_URL names the address.")
+    for each in found:
+        click.echo(f"{each.url}: delivered up to event {each.delivered}, {each.waiting} waiting")
+        if each.tries:
+            click.echo(
+                f"  no answer that takes it, {each.tries} times in a row; next try {each.due_at[:19]}Z"
+            )
+        for key, event_id, tries, due_at in each.held:
+            click.echo(
+                f"  event {event_id} of {key!r} was refused {tries} times; next try {due_at[:19]}Z, "
+                "that recipe's later events wait"
+            )

@@ -15,8 +15,8 @@ from typing import Any, Protocol
 import numpy as np
 
 from .notices import STATED, Assumption
-from .sources import row_of, with_words
 from .spread import Draws, Spread, draw, shifted, standard_normal, summarise
+from .tables import row_of, with_words
 
 
 class LocalRows(Protocol):

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 import numpy as np
+import orjson
 from numpy.typing import NDArray
 
 from .checked import publications_by_row
@@ -105,3 +106,17 @@ def notice_document(notice: Notice) -> dict[str, str]:
         "message": notice.message,
         "pointer": notice.pointer,
     }
+
+
+def json_bytes(document: Any) -> bytes:
+    """A document as JSON. A figure in it must be finite (`documents.figure` sees to that): NaN would become
+    null.
+
+    Raises orjson.JSONEncodeError (a TypeError): something in it is no JSON.
+    """
+    return orjson.dumps(document, option=orjson.OPT_SERIALIZE_NUMPY)
+
+
+def json_line(document: Any) -> bytes:
+    """The same with a line end behind it: the body of an answer, or a line of newline-delimited JSON."""
+    return orjson.dumps(document, option=orjson.OPT_SERIALIZE_NUMPY | orjson.OPT_APPEND_NEWLINE)

@@ -1,20 +1,26 @@
-"""The log: one JSON object a line. No recipe text, no secrets, no control characters.
+"""The log, one JSON object a line, and the ids that requests go by.
 
-What an error was about may be a caller's text, so of an exception only its kind and its place in the code are
-written, except at level debug.
+No recipe text, no secrets, no control characters stand in it. What an error was about may be a caller's text,
+so of an exception only its kind and its place in the code are written, except at level debug.
 """
 
 from __future__ import annotations
 
 import json
 import logging
+import re
 import sys
 import traceback
 from datetime import UTC, datetime
 from typing import Any
+from uuid import uuid4
 
 NAME = "saltledger"
 REQUESTS = logging.getLogger(f"{NAME}.requests")
+
+REQUEST_ID_HEADER = "X-Request-ID"
+
+_PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9._:-]{0,127}", re.ASCII)
 
 
 class JsonLines(logging.Formatter):
@@ -74,3 +80,13 @@ def request_line(
     }
     level = logging.ERROR if status == 500 else logging.WARNING if status > 500 else logging.INFO
     REQUESTS.log(level, "request", extra={"fields": fields})
+
+
+def new_request_id() -> str:
+    """An id that no other request has; a URI reference, as `instance` of a problem asks for."""
+    return f"urn:uuid:{uuid4()}"
+
+
+def taken_request_id(given: str | None) -> str:
+    """The id that was given, or a new one where none was or it has other characters than ids have."""
+    return given if given and _PLAIN.fullmatch(given) else new_request_id()

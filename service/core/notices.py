@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-from .sources import row_of
 from .spread import Spread
+from .tables import row_of
 
 Severity = Literal["info", "check", "stop"]
 
@@ -53,3 +53,12 @@ class Notice:
     def below(self, pointer: str) -> Notice:
         """The same notice, its pointer prefixed by `pointer`."""
         return Notice(self.code, self.severity, self.message, pointer + self.pointer)
+
+
+DEFER = "Local codes and licensed practice come first."
+"""How every notice of safety ends: none is a clearance, and the rules held here are not everybody's."""
+
+
+def safety_notice(code: str, severity: Severity, message: str, pointer: str = "") -> Notice:
+    """A notice that ends by deferring to local codes and licensed practice."""
+    return Notice(code, severity, f"{message} {DEFER}", pointer)

@@ -59,6 +59,16 @@ def shown(value: float, figures: int = 3, *, decimals: int | None = None, groupe
     return plain(rounded, grouped=grouped) if rounded else "0"
 
 
+def whole(value: float) -> str:
+    """A number to whole units, commas between thousands. Raises ValueError unless it is finite."""
+    return shown(value, decimals=0, grouped=True)
+
+
+def percent(share: float) -> str:
+    """A share (1 is all of it) as a whole per cent, as in "24 %"."""
+    return f"{whole(100 * share)} %"
+
+
 def whole_percent(amount: float, of: float) -> int:
     """`amount` as a whole per cent of `of` (above 0), half-way values up."""
     above_half = 100 * amount / of + 0.5

@@ -13,10 +13,35 @@ from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from sys import intern
-from typing import Any, TypeVar
+from typing import Any, Self, TypeVar
 
 from .errors import BrokenTable
-from .sources import Source, row_of
+
+
+class Source(str):
+    """Where a figure comes from, in words. row: the row's name ("drip:meat/roast"), "" where it is of none.
+
+    A string like any other: compared, printed and kept as its words.
+    """
+
+    __slots__ = ("row",)
+    row: str
+
+    def __new__(cls, words: str, row: str = "") -> Self:
+        made = super().__new__(cls, words)
+        made.row = row
+        return made
+
+
+def row_of(source: str) -> str:
+    """The row that words stand in; "" where they are anybody's."""
+    return source.row if isinstance(source, Source) else ""
+
+
+def with_words(source: str, words: str) -> Source:
+    """Other words for the same row: what the source says, and more."""
+    return Source(words, row_of(source))
+
 
 Row = dict[str, str]
 T = TypeVar("T")

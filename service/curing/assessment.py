@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..core.notices import Notice
+from ..core.numbers import shown
 from .agents import (
     equilibrium_ppm,
     mixed_in_ppm,
@@ -143,4 +144,4 @@ def _floored(grams: float) -> str:
     if not math.isfinite(grams):
         return "any number of"
     step = 10.0 ** (math.floor(math.log10(grams)) - 2)
-    return f"{math.floor(grams / step) * step:.3g}"
+    return shown(math.floor(grams / step) * step)

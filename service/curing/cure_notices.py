@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Protocol
 
-from ..core.notices import Notice
-from ..safety.advice import safety_notice
+from ..core.notices import Notice, safety_notice
+from ..core.numbers import shown, whole
 
 WEAK_PPM = 120.0
 """Ingoing nitrite that cured products kept cold are asked to have (FSIS Directive 7620.3, page 12)."""
@@ -54,8 +54,8 @@ def caution(nitrite_g: float, nitrate_g: float = 0.0) -> Iterator[Notice]:
         yield safety_notice(
             "nitrate-caution",
             "info",
-            f"This cure holds {nitrate_g:.3g} g of sodium nitrate or its like. It turns into nitrite as it "
-            "stands and is handled with the same care: weighed, labelled, kept from children.",
+            f"This cure holds {shown(nitrate_g)} g of sodium nitrate or its like. It turns into nitrite as "
+            "it stands and is handled with the same care: weighed, labelled, kept from children.",
         )
     if nitrite_g > 0 or nitrate_g > 0:
         yield safety_notice(
@@ -70,10 +70,10 @@ def _nitrite_caution(nitrite_g: float) -> Iterator[Notice]:
     yield safety_notice(
         "nitrite-caution",
         "info",
-        f"This cure holds {nitrite_g:.3g} g of sodium nitrite, which is poisonous in small amounts (1 to 2 g "
-        "can kill an adult; from memory). Weigh it, never measure it by spoon. Curing salt is coloured so "
-        "that it is not taken for table salt; never put one in place of the other, nor pink mineral salt in "
-        f"place of curing salt. Keep it labelled and out of the reach of children.",
+        f"This cure holds {shown(nitrite_g)} g of sodium nitrite, which is poisonous in small amounts (1 to "
+        "2 g can kill an adult; from memory). Weigh it, never measure it by spoon. Curing salt is coloured "
+        "so that it is not taken for table salt; never put one in place of the other, nor pink mineral salt "
+        "in place of curing salt. Keep it labelled and out of the reach of children.",
     )
 
 
@@ -122,9 +122,11 @@ def class_notices(is_stated: bool, rule: Rule, food_class: str) -> Iterator[Noti
 
 def limit_notices(judged_ppm: float, rule: Rule, remedy: str) -> Iterator[Notice]:
     """A `stop` over the limit, a `check` under what the rule itself asks for."""
-    figure = f"Ingoing {rule.agent} is {judged_ppm:.0f} ppm ({_COUNTED_ON[rule.method]})"
+    figure = f"Ingoing {rule.agent} is {whole(judged_ppm)} ppm ({_COUNTED_ON[rule.method]})"
     if judged_ppm > rule.limit_ppm * (1 + 1e-9):
-        allowed = f"over the limit of {rule.limit_ppm:g} ppm" if rule.limit_ppm else "and none is allowed"
+        allowed = (
+            f"over the limit of {shown(rule.limit_ppm)} ppm" if rule.limit_ppm else "and none is allowed"
+        )
         yield safety_notice(
             f"cure-{rule.agent}-over-limit",
             "stop",
@@ -135,7 +137,7 @@ def limit_notices(judged_ppm: float, rule: Rule, remedy: str) -> Iterator[Notice
         yield safety_notice(
             f"cure-{rule.agent}-under-rule",
             "check",
-            f"{figure}; {rule.product_class} is to hold {rule.limit_ppm:g} ppm, less at most a fifth "
+            f"{figure}; {rule.product_class} is to hold {shown(rule.limit_ppm)} ppm, less at most a fifth "
             f"({rule.source}).",
             "/bath",
         )
@@ -150,24 +152,24 @@ def weakness_notices(judged_ppm: float, pick_up_ppm: float, rule: Rule) -> Itera
         yield safety_notice(
             "cure-not-useful",
             "check",
-            f"At {judged_ppm:.0f} ppm this does not count as a cure: nitrite is useful from "
-            f"{USEFUL_PPM:g} ppm (FSIS Directive 7620.3). Treat the meat as uncured.",
+            f"At {whole(judged_ppm)} ppm this does not count as a cure: nitrite is useful from "
+            f"{shown(USEFUL_PPM)} ppm (FSIS Directive 7620.3). Treat the meat as uncured.",
             pointer,
         )
     elif judged_ppm < min(WEAK_PPM, rule.limit_ppm) * (1 - 1e-9):
         yield safety_notice(
             "cure-weak",
             "check",
-            f"At {judged_ppm:.0f} ppm this is under the {WEAK_PPM:g} ppm that cured products kept under "
-            "refrigeration are asked to have (FSIS Directive 7620.3).",
+            f"At {whole(judged_ppm)} ppm this is under the {shown(WEAK_PPM)} ppm that cured "
+            "products kept under refrigeration are asked to have (FSIS Directive 7620.3).",
             pointer,
         )
     if rule.method == "immersion" and pick_up_ppm < USEFUL_PPM <= judged_ppm:
         yield safety_notice(
             "cure-methods-differ",
             "info",
-            f"By pick-up alone (method one) only {pick_up_ppm:.0f} ppm goes in; the higher figure holds only "
-            "if the meat stays in the pickle until both come to rest. Weigh the meat before and after.",
+            f"By pick-up alone (method one) only {whole(pick_up_ppm)} ppm goes in; the higher figure holds "
+            "only if the meat stays in the pickle until both come to rest. Weigh the meat before and after.",
             pointer,
         )
 

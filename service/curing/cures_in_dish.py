@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..core.notices import Notice
+from ..core.notices import Notice, safety_notice
+from ..core.numbers import shown
 from ..core.step_kinds import kinds_that
-from ..safety.advice import safety_notice
 from ..safety.dish import Dish, DishPart, Treatment
 from ..safety.safety_limits import family_of, limit
 from .assessment import assess
@@ -34,8 +34,7 @@ def _not_counted(part: DishPart) -> Iterator[Notice]:
                 "cure-not-counted",
                 "check",
                 f"{item.words.strip()!r} seems to hold nitrite or nitrate that is not counted as the line "
-                "says. "
-                "Give food: the code of the curing salt, from GET /v1/foods?query=curing salt.",
+                "says. Give food: the code of the curing salt, from GET /v1/foods?query=curing salt.",
                 item.pointer,
             )
 
@@ -63,9 +62,8 @@ def _mixed_in(part: DishPart) -> Iterator[Notice]:
             "cure-without-meat",
             "stop",
             f"{part.id!r} holds curing salt, goes into what is eaten and has no raw meat in it to cure. "
-            "Curing "
-            "salt is poisonous in place of table salt, and pink curing salt is not pink mineral salt: take "
-            "plain salt.",
+            "Curing salt is poisonous in place of table salt, and pink curing salt is not pink mineral salt: "
+            "take plain salt.",
             pointer,
         )
 
@@ -101,10 +99,9 @@ def _air_without_cure(part: DishPart, dish: Dish) -> Iterator[Notice]:
     yield safety_notice(
         "hung-without-cure",
         "check",
-        f"{part.id!r} hangs {hours:g} h warmer than a refrigerator and holds neither nitrite nor nitrate. "
-        f"Cold "
-        "smoke and slow drying leave time for botulism and other bacteria to grow: a cure, salt enough and a "
-        "tested process come first.",
+        f"{part.id!r} hangs {shown(hours)} h warmer than a refrigerator and holds neither nitrite nor "
+        "nitrate. Cold smoke and slow drying leave time for botulism and other bacteria to grow: a cure, "
+        "salt enough and a tested process come first.",
         hung[-1].pointer,
     )
 

@@ -24,6 +24,7 @@ from ..core.tables import Row, load
 from ..foods.dataset import bundled
 from ..foods.food import Food
 from ..foods.nutrients import INDEX, NUTRIENTS
+from ..recipe.pools import SALT_PER_SODIUM
 
 Part = Literal["fitting", "checking"]
 
@@ -52,6 +53,9 @@ LEAST_NA_MG = 20.0
 
 OWN = "own"
 """Code of a food that a case describes itself."""
+
+BRINE = "brine"
+"""A bath's word for brine of a strength, brine-8, in percent of it."""
 
 PORTIONS = 0.05
 """Relative: what portions of one batch differ by, one analysed raw and another cooked; from memory."""
@@ -224,7 +228,9 @@ def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:
     the dataset lacks hold, "WATER=50.8;NA=40". Raises ValueError for a broken word.
     """
     own = "=" in food
-    components = [{"id": "food", "ingredients": [{"food": OWN if own else food, "grams": grams}]}]
+    components: list[dict[str, Any]] = [
+        {"id": "food", "ingredients": [{"food": OWN if own else food, "grams": grams}]}
+    ]
     told = []
     for index, words in enumerate(step for step in steps.split("|") if step.strip()):
         kind, *measures = words.split()
@@ -234,11 +240,17 @@ def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:
             step["bath"] = f"bath-{index}"
         told.append(step)
     whole = {"title": "case", "servings": 1, "components": components, "steps": told}
-    return whole | ({"custom_foods": [_own_food(food)]} if own else {})
+    named = {each["food"] for bath in components[1:] for each in bath["ingredients"]}
+    described = [_brine(each) for each in sorted(named) if each.startswith(BRINE)]
+    described += [{"code": OWN, "name": "measured food", "per_100g": _amounts(food)}] if own else []
+    return whole | ({"custom_foods": described} if described else {})
 
 
-def _own_food(parts: str) -> dict[str, Any]:
-    return {"code": OWN, "name": "measured food", "per_100g": _amounts(parts)}
+def _brine(word: str) -> dict[str, Any]:
+    """Brine of a stated strength, for a source that tells no amount of it."""
+    percent = float(word.removeprefix(f"{BRINE}-"))
+    held = {"WATER": 100.0 - percent, "NA": 1000 * percent / SALT_PER_SODIUM}
+    return {"code": word, "name": f"brine of {percent:g} %", "per_100g": held}
 
 
 def _amounts(parts: str) -> dict[str, float]:

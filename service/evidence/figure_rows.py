@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from ..core.checked import checked_against
-from ..core.sources import row_of
-from ..core.tables import Row, rows, seed_foods
+from ..core.tables import Row, row_of, rows, seed_foods
 
 MARKS = ("verified", "verified-2nd", "derived", "memory", "common practice")
 """How well a figure is known, best first: read in the source; read where it is quoted; worked out from data

@@ -6,13 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from ..core.checked import HELD, law_keys, law_name, law_statements
 from ..core.tables import Row, rows
 
-SEEN = {
-    "read": "its own text was read",
-    "quoted": "read where it is quoted",
-    "memory": "from memory of it: nobody outside holds it",
-}
+SEEN = {**HELD, "memory": "from memory of it: nobody outside holds it"}
 """How a second statement came about, best first."""
 
 _ABOUT = ("name", "source", "mark", "note")
@@ -35,22 +32,18 @@ class LawRow:
     @property
     def is_held(self) -> bool:
         """Whether somebody outside the table holds it: a text that was read, or read where it is quoted."""
-        return self.seen in ("read", "quoted")
+        return self.seen in HELD
 
 
 @cache
 def law_tables() -> Mapping[str, tuple[LawRow, ...]]:
     """By name, every table whose rows are stated a second time (law_statements.csv)."""
-    stated = {row["row"]: row for row in rows("law_statements")}
-    columns = {row["row"].partition(":")[0]: tuple(row["by"].split()) for row in stated.values()}
-    return {
-        table: tuple(_law_row(table, by, row, stated) for row in rows(table)) for table, by in columns.items()
-    }
+    return {table: tuple(_law_row(table, by, row) for row in rows(table)) for table, by in law_keys().items()}
 
 
-def _law_row(table: str, by: tuple[str, ...], row: Row, stated: Mapping[str, Row]) -> LawRow:
-    name = f"{table}:{'/'.join(row[column] for column in by)}"
-    said = stated.get(name, {"seen": "", "again": ""})
+def _law_row(table: str, by: tuple[str, ...], row: Row) -> LawRow:
+    name = law_name(table, row)
+    said = law_statements().get(name, {"seen": "", "again": ""})
     return LawRow(
         name=name,
         key=", ".join(row[column] for column in by if row[column]),

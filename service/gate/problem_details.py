@@ -9,7 +9,7 @@ from typing import Any
 
 from ..core.checkpoint import WorkStopped
 from ..core.errors import Fault, InvalidRequest, NotFound, StoreUnavailable
-from ..core.request_ids import new_id
+from ..core.logs import new_request_id
 from .reading import MOST_FAULTS, MalformedJson
 
 STORE_AWAY = "The store is not available just now. Nothing was saved; send the request again in a moment."
@@ -55,7 +55,7 @@ def problem_of(error: Exception, instance: str | None = None) -> dict[str, Any]:
             # Where the store is, and why it fails, is for those who run it.
             log.warning("the store is not available: %s", error.reason)
             return problem(503, STORE_AWAY)
-    return _unforeseen(error, instance or new_id())
+    return _unforeseen(error, instance or new_request_id())
 
 
 def _unforeseen(error: Exception, instance: str) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Any
 
+from ..core.numbers import shown
 from ..core.tables import rows
 
 _UNITS = {
@@ -58,7 +59,7 @@ def _converted(field: str, unit: str, own: str, value: Any) -> str | None:
     if number is None:
         return f"; write {field}, in {_WORDS[_UNITS[own]]}"
     said = _WORDS.get(_UNITS[unit], unit)
-    return f"; write {field}, in {_WORDS[_UNITS[own]]}: {number:g} {said} is {ours:.4g}"
+    return f"; write {field}, in {_WORDS[_UNITS[own]]}: {shown(number, 6)} {said} is {shown(ours, 4)}"
 
 
 @cache

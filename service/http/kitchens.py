@@ -1,4 +1,4 @@
-"""Whose figures an answer stands on: the kitchen of a caller's key, and what it has measured itself.
+"""What an answer stands on beside the dataset: what the caller's kitchen has measured, and saved recipes.
 
 A key belongs to a kitchen, or is a kitchen of its own; callers without a key share one. No question asks for
 two, so that none sees what another measured.
@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import ExitStack, suppress
-from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 from flask import Flask, current_app, g, request
@@ -16,7 +15,9 @@ from flask import Flask, current_app, g, request
 from .. import store as kept
 from ..core.assumptions import local_rows
 from ..core.errors import StoreUnavailable
-from ..jobs.own_figures import own_figures
+from ..core.remembered import Remembered
+from ..jobs.workbenches import own_figures
+from ..recipe.sub_recipes import cookbook
 from . import known_foods
 from .stores import store
 
@@ -24,7 +25,9 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
     from ..evidence.local import Local
+    from ..recipe.sub_recipes import SavedRecipe
     from ..store.keys import ApiKey
+
 
 OPEN = "open"
 """The kitchen of callers without a key."""
@@ -39,27 +42,9 @@ KEY = "saltledger-kitchens"
 REMEMBERED = 200
 
 
-class Kitchens:
-    """What one process has worked out of kitchens' measurements, each with the state it was worked out of."""
-
-    def __init__(self) -> None:
-        self._lock = Lock()
-        self._known: dict[str, tuple[tuple[int, int], Local | None]] = {}
-
-    def known(self, kitchen: str) -> tuple[tuple[int, int], Local | None] | None:
-        with self._lock:
-            return self._known.get(kitchen)
-
-    def remember(self, kitchen: str, state: tuple[int, int], local: Local | None) -> None:
-        with self._lock:
-            if len(self._known) >= REMEMBERED:
-                del self._known[next(iter(self._known))]
-            self._known[kitchen] = state, local
-
-
 def register(app: Flask) -> None:
-    """Let answers stand on the caller's own kitchen."""
-    app.extensions[KEY] = Kitchens()
+    """Let answers stand on the caller's own kitchen, and recipes be made of saved ones."""
+    app.extensions[KEY] = Remembered(REMEMBERED)
     app.before_request(_stand_on_own)
     app.teardown_request(_step_down)
 
@@ -71,11 +56,13 @@ def kitchen() -> str:
 
 
 def _stand_on_own() -> None:
-    if request.blueprint not in CALCULATING | REVIEWING or not store().exists:
+    if request.blueprint not in CALCULATING | REVIEWING:
         return
-    of = kitchen() if request.blueprint in CALCULATING else _of_recipe(request.view_args or {})
     stack = g.standing_on = ExitStack()
-    stack.enter_context(local_rows(_own_or_last(of) if of is not None else None))
+    if store().exists:
+        of = kitchen() if request.blueprint in CALCULATING else _of_recipe(request.view_args or {})
+        stack.enter_context(local_rows(_own_or_last(of) if of is not None else None))
+    stack.enter_context(cookbook(_find))
 
 
 def _of_recipe(named: Mapping[str, Any]) -> str | None:
@@ -100,21 +87,28 @@ def _own_or_last(of: str) -> Local | None:
     try:
         return store().as_it_stands(("kitchen", of), lambda connection: local_figures(connection, of))
     except StoreUnavailable:
-        known = _kitchens().known(of)
+        known = _kitchens().get(of)
         return known[1] if known else None
 
 
 def local_figures(connection: Connection, of: str) -> Local | None:
     """A kitchen's figures; None where it has measured nothing."""
-    state, known = kept.own_measurements.state(connection, of), _kitchens().known(of)
+    state, known = kept.own_measurements.state(connection, of), _kitchens().get(of)
     if known is not None and known[0] == state:
         return known[1]
     standing = kept.own_measurements.standing(connection, of) if state[1] else []
     local = own_figures(standing, known_foods.foods()) if standing else None
-    _kitchens().remember(of, state, local)
+    _kitchens().keep(of, (state, local))
     return local
 
 
-def _kitchens() -> Kitchens:
-    found: Kitchens = current_app.extensions[KEY]
+def _kitchens() -> Remembered[tuple[tuple[int, int], Local | None]]:
+    """What was worked out of kitchens' measurements, each with the state it was worked out of."""
+    found: Remembered[tuple[tuple[int, int], Local | None]] = current_app.extensions[KEY]
     return found
+
+
+def _find(key: str) -> SavedRecipe | None:
+    if not store().exists:
+        return None
+    return kept.recipe_uses.finder(store().database)(key)

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextvars import copy_context
 
-from flask import Response, current_app, request, stream_with_context
+from flask import Flask, Response, current_app, request, stream_with_context
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge, UnsupportedMediaType
 
+from ..batch.standing_pool import StandingPool
 from ..config import Settings
-from ..core.json_bytes import json_line
+from ..core.assumptions import rows_in_force
+from ..core.documents import json_line
 from ..gate.problem_details import problem
+from ..jobs.rounds import Rounds
 from . import encodings, media_types
 from .problems import problem_of
 from .read_ahead import Line, ReadAhead
@@ -62,3 +65,33 @@ def _answers(first: bytes, rest: Iterator[bytes], body: ReadAhead, settings: Set
     if body.cut:
         detail = f"The batch has more than {settings.batch_bytes:,} bytes; the rest was not read, split it."
         yield json_line(problem(413, detail))
+
+
+EXTENSION = "saltledger-line-pool"
+UNUSED_SECONDS = 60.0
+LOOK_EVERY_SECONDS = 15.0
+
+
+class LinePool(StandingPool):
+    """A pool with a thread that lets its processes go when nobody has needed them for a while."""
+
+    def __init__(self, count: int) -> None:
+        super().__init__(count, [f"{__package__}.warm_process"])
+        self.rounds = Rounds("Batch processes", lambda: self.let_go(UNUSED_SECONDS), LOOK_EVERY_SECONDS)
+
+
+def register(app: Flask) -> None:
+    """Give the app its pool; no process is started before it is needed."""
+    settings: Settings = app.extensions["saltledger"]
+    app.extensions[EXTENSION] = LinePool(settings.batch_processes)
+
+
+def pool() -> LinePool | None:
+    """The pool where the answers to the current request rest on the bundle alone: neither kept foods of the
+    second source nor a kitchen's own figures are at hand in other processes. None elsewhere."""
+    settings: Settings = current_app.extensions["saltledger"]
+    if settings.batch_processes == 1 or settings.remote_foods != "off" or rows_in_force() is not None:
+        return None
+    found: LinePool = current_app.extensions[EXTENSION]
+    found.rounds.begin()
+    return found

@@ -9,7 +9,7 @@ from flask import Flask, Response, request
 from flask.json.provider import DefaultJSONProvider
 from werkzeug.exceptions import NotAcceptable
 
-from ..core.json_bytes import json_bytes, json_line
+from ..core.documents import json_bytes, json_line
 
 T = TypeVar("T")
 Renderers = Mapping[str, Callable[[T], str | bytes]]

@@ -12,10 +12,10 @@ from ..batch.stream import answer_line
 from ..calculator import answer_recipe, costs_of
 from ..config import Settings
 from ..core.checkpoint import CallerGone, watched
-from ..core.json_bytes import json_line
+from ..core.documents import json_line
 from ..foods.dataset import bundled
 from ..gate.problem_details import problem, problem_of
-from ..jobs.line_saves import below, first_saves
+from ..jobs.line_saves import Plain, below, made_ready
 from ..recipe import work_budget
 from ..recipe.sub_recipes import named_in
 from .watch import RequestWatch
@@ -26,8 +26,6 @@ if TYPE_CHECKING:
     from ..store.bulk import Prepared
 
 Document = dict[str, Any]
-Save = tuple[str, Document]
-"""A key, and a recipe that the schema let through."""
 
 
 class _NeedsStore(CallerGone):
@@ -72,15 +70,15 @@ class AnswerWatched:
 
 @dataclass(frozen=True)
 class PrepareSaves:
-    """Makes first saves ready to be written; a problem stands in the place of one that cannot be."""
+    """Makes saves ready to be written; a problem stands in the place of one that cannot be."""
 
     settings: Settings
     by: Actor
     reaching: list[Overrule]
 
-    def __call__(self, part: tuple[Save, ...]) -> list[Prepared | Document]:
-        ready = first_saves(part, self.by, self.reaching, bundled())
-        return [self._prepared(recipe, make) for (_, recipe), make in zip(part, ready, strict=True)]
+    def __call__(self, part: tuple[Plain, ...]) -> list[Prepared | Document]:
+        ready = made_ready(part, self.by, self.reaching, bundled())
+        return [self._prepared(save.recipe, make) for save, make in zip(part, ready, strict=True)]
 
     def _prepared(self, recipe: Document, make: Any) -> Prepared | Document:
         try:
@@ -91,11 +89,11 @@ class PrepareSaves:
         except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
             return problem_of(error)
 
-    def apart(self, part: tuple[Save, ...]) -> list[tuple[Save, ...]]:
+    def apart(self, part: tuple[Plain, ...]) -> list[tuple[Plain, ...]]:
         return [(save,) for save in part]
 
     def joined(self, results: Sequence[list[Prepared | Document]]) -> list[Prepared | Document]:
         return [each for result in results for each in result]
 
-    def lost(self, part: tuple[Save, ...]) -> list[Prepared | Document]:
+    def lost(self, part: tuple[Plain, ...]) -> list[Prepared | Document]:
         return [problem(500, LOST)]

@@ -8,8 +8,8 @@ from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
 from ..core.checkpoint import WorkStopped
+from ..core.documents import json_line
 from ..core.errors import Fault
-from ..core.json_bytes import json_line
 from ..gate import problem_details
 from ..gate.problem_details import phrase, problem
 from ..store.expectations import PreconditionFailed, PreconditionRequired

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ipaddress
 from collections.abc import Iterable
 from ipaddress import IPv4Network, IPv6Address, IPv6Network, ip_address, ip_network
 from typing import TYPE_CHECKING, Any
@@ -43,3 +44,11 @@ def install(app: Any, count: int, networks: str) -> None:
     """Let the app believe its proxies, where there are any."""
     if count:
         app.wsgi_app = TrustedProxies(app.wsgi_app, count, networks)
+
+
+def is_loopback(host: str) -> bool:
+    """Whether an IP address, in brackets or not, or a host name is this machine's own."""
+    try:
+        return ipaddress.ip_address(host.strip("[]")).is_loopback
+    except ValueError:
+        return host == "localhost"

@@ -8,16 +8,15 @@ from time import perf_counter
 
 from flask import Flask, Response, g, has_request_context, request
 
-from ..core import request_ids
-from ..core.logs import request_line
+from ..core.logs import REQUEST_ID_HEADER, new_request_id, request_line, taken_request_id
 
 
 def request_id() -> str:
     """The id of the request that is being answered; a new one where there is none."""
     if not has_request_context():
-        return request_ids.new_id()
+        return new_request_id()
     if "request_id" not in g:
-        g.request_id = request_ids.taken(request.headers.get(request_ids.HEADER))
+        g.request_id = taken_request_id(request.headers.get(REQUEST_ID_HEADER))
     found: str = g.request_id
     return found
 
@@ -31,7 +30,7 @@ def register(app: Flask) -> None:
 
     @app.after_request
     def note(response: Response) -> Response:
-        response.headers[request_ids.HEADER] = request_id()
+        response.headers[REQUEST_ID_HEADER] = request_id()
         sent = _Count()
         response.response = sent.counted(response.response)
         response.call_on_close(partial(_log, response.status_code, sent, _subject()))

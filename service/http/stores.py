@@ -12,11 +12,10 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from flask import Flask, Response, current_app
 
 from .. import store as kept
-from ..config import Settings
+from ..config import Settings, default_file, default_url
 from ..core.errors import StoreUnavailable
 from ..jobs.workbenches import make_workbench
 from ..store.expectations import PreconditionFailed, PreconditionRequired
-from ..store.location import default_file, default_url
 from . import known_foods
 from .problems import problem_of, respond
 
@@ -127,7 +126,7 @@ def register(app: Flask) -> None:
     app.extensions["saltledger-store"] = Store(settings.database_url)
     app.register_error_handler(StoreUnavailable, _unavailable)
     app.register_error_handler(PreconditionFailed, _failed)
-    app.register_error_handler(PreconditionRequired, _required)
+    app.register_error_handler(PreconditionRequired, lambda error: respond(problem_of(error)))
 
 
 def _unavailable(error: StoreUnavailable) -> Response:
@@ -141,7 +140,3 @@ def _failed(error: PreconditionFailed) -> Response:
     if error.current is not None:
         response.set_etag(error.current.etag)
     return response
-
-
-def _required(error: PreconditionRequired) -> Response:
-    return respond(problem_of(error))

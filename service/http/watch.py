@@ -15,6 +15,7 @@ from flask import current_app, request
 
 from ..config import Settings
 from ..core.checkpoint import CallerGone, WorkStopped
+from ..core.numbers import shown
 from ..recipe import work_budget
 from ..recipe.work_budget import Cost
 
@@ -30,9 +31,9 @@ class TookTooLong(WorkStopped):
     def __init__(self, seconds: float, by: str) -> None:
         self.seconds, self.by = seconds, by
         super().__init__(
-            f"The calculation was stopped after {seconds:g} s by {by}, and nothing was kept. Send it again "
-            "when the service is less busy, or ask for less at once: fewer steps, water changes or foods, or "
-            "one recipe a request."
+            f"The calculation was stopped after {shown(seconds)} s by {by}, and nothing was kept. Send it "
+            "again when the service is less busy, or ask for less at once: fewer steps, water changes or "
+            "foods, or one recipe a request."
         )
 
 

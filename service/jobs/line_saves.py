@@ -1,14 +1,16 @@
 """Saves that come as lines: what is made ready in any process, and what one process then writes.
 
-First versions of plain recipes are worked out wherever there is room and written together, in one
-transaction. All else (a key that holds something, recipes made of others) goes the way of a single save.
+Plain recipes, new or changed, are worked out wherever there is room and written together, in one transaction.
+All else (recipes that are made of others, or others of them; a key that is there twice, or was deleted; a
+version named that does not stand) goes the way of a single save.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager, nullcontext
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING, Any, cast
 from urllib.parse import quote
 
@@ -17,14 +19,17 @@ from ..calculator import answer_recipe, with_answers
 from ..core.checkpoint import CallerGone
 from ..core.errors import Fault, InvalidRequest, SaltledgerError
 from ..core.tables import tables_sha256
-from ..review.fingerprints import fingerprint
+from ..recipe.sub_recipes import named_in
+from ..review.chain import fingerprint
 from ..store.expectations import Condition
 
 if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
     from ..foods.dataset import FoodTable
     from ..review.chain import Actor
     from ..review.overrides import Overrule
-    from ..store.bulk import Kept, Prepared
+    from ..store.bulk import Kept, Prepared, Standing
     from ..store.database import Database
     from ..store.drafting import Drafting
     from ..store.saving import Workbench
@@ -48,28 +53,85 @@ class Told:
     answer: Document
 
 
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """A save that is made ready with others. standing: what it changes, None where nothing stands."""
+
+    key: str
+    recipe: Document
+    etag: str | None = None
+    standing: Standing | None = None
+
+
 Entry = tuple[int, "Told | Alone | Prepared"]
 """A line's number, and what is to be done about it."""
 
 
-def first_saves(
-    saves: Sequence[tuple[str, Document]],
+def looked_up(
+    connection: Connection, asked: Sequence[tuple[int, Alone]], *, strict: bool = False
+) -> list[Told | Alone | Plain]:
+    """What is to be done about each of some saves, by what stands under their keys.
+
+    asked: with the number of its line; strict: whether a change must name the version that it changes.
+    """
+    known = stored.bulk.known(connection, [each.key for _, each in asked])
+    in_prose = [each.key for _, each in asked if "written" in each.recipe and each.key in known]
+    earlier = stored.bulk.requests_of(connection, in_prose)
+    found: list[Told | Alone | Plain] = []
+    seen: set[str] = set()
+    for number, each in asked:
+        kept, recipe = known.get(each.key), each.recipe
+        if each.key in seen:
+            found.append(each)
+        elif kept is None:
+            by_itself = each.etag is not None or any(named_in(recipe))
+            found.append(each if by_itself else Plain(each.key, recipe))
+        else:
+            recipe = with_answers(recipe, earlier.get(kept.key, {}))
+            found.append(_of_what_stands(number, Alone(each.key, recipe, each.etag), kept, strict=strict))
+        seen.add(each.key)
+    plain = [each.standing.kept for each in found if isinstance(each, Plain) and each.standing]
+    standing = stored.bulk.standing(connection, plain)
+    return [_followed(each, standing) for each in found]
+
+
+def _of_what_stands(number: int, asked: Alone, kept: Kept, *, strict: bool) -> Told | Alone | Plain:
+    same = kept.state != "deleted" and kept.content_hash == fingerprint(asked.recipe)
+    if same and not kept.stale:
+        return Told(saved_line(number, kept, "unchanged"))
+    expected = asked.etag == kept.save_id or (asked.etag is None and not strict)
+    if kept.state == "deleted" or not expected or any(named_in(asked.recipe)):
+        return asked
+    return Plain(asked.key, asked.recipe, asked.etag, stored.bulk.Standing(kept))
+
+
+def _followed(each: Told | Alone | Plain, standing: Mapping[str, Standing]) -> Told | Alone | Plain:
+    if not isinstance(each, Plain) or each.standing is None:
+        return each
+    found = standing.get(each.standing.kept.key)
+    return Alone(each.key, each.recipe, each.etag) if found is None else replace(each, standing=found)
+
+
+def made_ready(
+    saves: Sequence[Plain],
     by: Actor,
     reaching: list[Overrule],
     foods: FoodTable,
     unmapped: Callable[[Document], list[str]] | None = None,
 ) -> Iterator[Callable[[], Prepared]]:
-    """What works out each of some first saves, with the overrules of other recipes that reach it.
+    """What works out each of some saves, with the overrules of other recipes that reach it and its own.
 
     unmapped: see `Drafting`. Each call raises InvalidRequest or another SaltledgerError of the calculation.
     """
     drafting = _drafting(foods)
 
-    def ready(key: str, recipe: Document) -> Prepared:
-        return stored.bulk.prepared(key, drafting.first_draft(recipe, reaching, by), unmapped)
+    def ready(save: Plain) -> Prepared:
+        standing = save.standing
+        overrules = [*reaching, *(standing.overrules if standing else ())]
+        draft = drafting.plain_draft(save.recipe, overrules, by)
+        return stored.bulk.prepared(save.key, draft, unmapped, standing, save.etag)
 
-    for key, recipe in saves:
-        yield lambda key=key, recipe=recipe: ready(key, recipe)  # type: ignore[misc]
+    return (partial(ready, save) for save in saves)
 
 
 def _drafting(foods: FoodTable) -> Drafting:
@@ -78,15 +140,8 @@ def _drafting(foods: FoodTable) -> Drafting:
     def calculate(document: Document, *, pins: Sequence[Any] = ()) -> Document:
         return answer_recipe(document, foods.pinned(pins))
 
-    # A first version of a plain recipe asks no store for anything.
+    # A plain recipe asks no store for anything.
     return Drafting(cast("Database", None), calculate, tables_sha256())
-
-
-def is_unchanged(recipe: Document, kept: Kept) -> bool:
-    """Whether a recipe stands already as it is sent. One in prose may have answers that are kept."""
-    if kept.state == "deleted" or kept.stale or "written" in recipe:
-        return False
-    return kept.content_hash == fingerprint(recipe)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,9 +189,9 @@ class LineSaves:
         found = {}
         for (number, each), kept in zip(pending, made, strict=True):
             if kept is None:
-                found[number] = self._alone(number, Alone(each.key, each.version.request))
+                found[number] = self._alone(number, Alone(each.key, each.version.request, each.etag))
             else:
-                found[number] = saved_line(number, kept, "new")
+                found[number] = saved_line(number, kept, "changed" if each.follows else "new")
         return found
 
     def _alone(self, number: int, asked: Alone) -> Document:

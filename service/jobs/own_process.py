@@ -34,8 +34,8 @@ def settings() -> Settings:
 @cache
 def database() -> Database:
     """The store that the settings name. Raises StoreUnavailable."""
+    from ..config import default_url
     from ..store.database import Database
-    from ..store.location import default_url
 
     return Database(settings().database_url or default_url())
 
@@ -104,10 +104,10 @@ def figures_of_kitchen(kitchen: str) -> Local | None:
 
 @lru_cache(MOST_KITCHENS)
 def _figures_of(kitchen: str, _state: tuple[int, int]) -> Local | None:
-    from . import own_figures
+    from . import workbenches
 
     with database().read() as connection:
-        return own_figures.figures_of_kitchen(connection, kitchen, foods())
+        return workbenches.figures_of_kitchen(connection, kitchen, foods())
 
 
 @contextmanager

@@ -12,15 +12,14 @@ from ..batch.parts import Mark, Part, of_lines
 from ..batch.running import Plan
 from ..batch.stream import TOO_LONG
 from ..core.assumptions import local_rows
+from ..core.documents import json_line
 from ..core.errors import InvalidRequest
-from ..core.json_bytes import json_line
 from ..gate.keyed_lines import KeyedLineSchema, check_key
 from ..gate.problem_details import problem, problem_of
 from ..gate.reading import load, parse_json
-from ..recipe.sub_recipes import named_in
 from ..review.chain import Actor
 from . import own_process
-from .line_saves import Alone, Entry, LineSaves, Told, below, first_saves, is_unchanged, saved_line
+from .line_saves import Alone, Entry, LineSaves, Plain, Told, below, looked_up, made_ready
 
 if TYPE_CHECKING:
     from ..evidence.local import Local
@@ -32,15 +31,7 @@ BY, KITCHEN = Actor("local"), "open"
 _line = KeyedLineSchema()
 
 
-@dataclass(frozen=True, slots=True)
-class New:
-    """A first version that is to be made ready."""
-
-    key: str
-    recipe: dict[str, Any]
-
-
-Wanted = Told | Alone | New
+Wanted = Told | Alone | Plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +45,7 @@ class Ready:
 
 @dataclass(frozen=True, slots=True)
 class Prepare:
-    """Makes the first versions of parts ready, as `executors.Work`.
+    """Makes the versions of parts ready, as `executors.Work`.
 
     reaching: overrules of other recipes that reach them; own: the kitchen's own figures.
     """
@@ -74,12 +65,11 @@ class Prepare:
         return Ready(entries, part.mark, part.reached)
 
     def _entry(self, number: int, wanted: Wanted) -> Any:
-        if not isinstance(wanted, New):
+        if not isinstance(wanted, Plain):
             return wanted
         try:
             with below("/recipe"):
-                saves = [(wanted.key, wanted.recipe)]
-                (make,) = first_saves(saves, BY, self.reaching, own_process.foods())
+                (make,) = made_ready([wanted], BY, self.reaching, own_process.foods())
                 return make()
         except Exception as error:  # one bad line must not end the run; problem_of logs what is ours
             return Told({**problem_of(error), "line": number, "key": wanted.key})
@@ -130,29 +120,15 @@ def _looked_up(part: Part[bytes | None]) -> Part[Wanted]:
     A part before this one may still be under way: where both save one key, the later finds that out when it
     is written.
     """
-    from ..store import bulk
-
-    read = [_read(line, number) for number, line in enumerate(part.items, part.first)]
-    keys = [each.key for each in read if isinstance(each, New)]
+    read = [(number, _read(line, number)) for number, line in enumerate(part.items, part.first)]
+    saves = [(number, each) for number, each in read if isinstance(each, Alone)]
     with own_process.database().read() as connection:
-        known = bulk.known(connection, keys)
-    found: list[Wanted] = []
-    seen: set[str] = set()
-    for number, each in enumerate(read, part.first):
-        if isinstance(each, New):
-            kept, again = known.get(each.key), each.key in seen
-            seen.add(each.key)
-            if kept is not None and not again and is_unchanged(each.recipe, kept):
-                found.append(Told(saved_line(number, kept, "unchanged")))
-                continue
-            if kept is not None or again or any(named_in(each.recipe)):
-                found.append(Alone(each.key, each.recipe))
-                continue
-        found.append(each)
-    return Part(part.first, tuple(found), part.mark, part.reached)
+        found = iter(looked_up(connection, saves))
+    items = tuple(next(found) if isinstance(each, Alone) else each for _, each in read)
+    return Part(part.first, items, part.mark, part.reached)
 
 
-def _read(line: bytes | None, number: int) -> Told | New:
+def _read(line: bytes | None, number: int) -> Told | Alone:
     """What a line asks for, or what is wrong with it."""
     if line is None:
         return Told(problem(413, TOO_LONG, line=number))
@@ -161,4 +137,4 @@ def _read(line: bytes | None, number: int) -> Told | New:
         check_key(asked["key"], "/key")
     except InvalidRequest as error:
         return Told({**problem_of(error), "line": number})
-    return New(asked["key"], asked["recipe"])
+    return Alone(asked["key"], asked["recipe"])

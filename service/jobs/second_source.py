@@ -14,7 +14,7 @@ from datetime import timedelta
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Protocol
 
-from ..config import Settings
+from ..config import Settings, default_file
 from ..core.documents import every_food
 from ..core.errors import SaltledgerError
 from ..foods.dataset import FoodTable, bundled
@@ -23,7 +23,6 @@ from ..foods.matching.matcher import SURE
 from ..foods.remote.kept import KeptFood
 from ..foods.remote.second import KeptFoods, SecondSource
 from ..lines import read_line
-from ..store.location import default_file
 from .rounds import Rounds
 
 if TYPE_CHECKING:

@@ -10,6 +10,7 @@ from typing import Any
 from ..lines import read_line
 from .happenings import WITHOUT_BATH, Happening
 from .layout import DISH, Component, Layout, Step, name_of, names_of
+from .left_over import keep_left_over
 from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
 from .liquids import Liquids
 from .listed import equipment, twice_listed
@@ -17,6 +18,9 @@ from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 from .seasoning import leave_behind, leave_fat, season
 from .step_figures import rinse_step, state_figures
+from .thrown_out import leave_thrown_out
+from .unlisted import add_unlisted
+from .unsettled import is_poured_after_all
 
 _LEFT_OPEN = re.compile(
     r"^\W*if\b|\boptional(?:ly)?\b"
@@ -76,16 +80,19 @@ class Assembler:
         left_out |= self._told_twice()
         self._by_weight()
         dish = self.layout.new(DISH, "The dish")
+        keep_left_over(self.state, self.doubts, self.layout)
         foods = self._food_components(self.state.happened)
         liquids = Liquids(self.state, self.doubts, self.layout)
         for happening in self.state.happened:
             self._step(liquids, happening, [foods[line] for line in happening.foods if line in foods])
         leave_behind(self.state, self.doubts, self.layout, self.servings)
         leave_fat(self.state, self.layout)
+        leave_thrown_out(self.state, self.layout)
         for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
         season(self.state, self.doubts, dish)
+        add_unlisted(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
         if dish not in kept:
             for step in self.steps:
@@ -150,6 +157,8 @@ class Assembler:
 
     def _is_done(self, happening: Happening) -> bool:
         """Whether a bath that the method leaves to the cook is made: as a person says, else it is."""
+        if happening.maybe:
+            return is_poured_after_all(self.state, self.doubts, happening)
         sentence = happening.clause.sentence
         if happening.kind not in COLD or not (happening.confidence <= _GUESS or _LEFT_OPEN.search(sentence)):
             return True
@@ -168,12 +177,13 @@ class Assembler:
         made: dict[tuple[Any, ...], Component] = {}
         found: dict[int, Component] = {}
         for line, fate in fates.items():
-            key = (fate, self.state.kind(line))
+            thrown = line in self.state.thrown_out
+            key = (fate, self.state.kind(line), thrown)
             if key not in made:
                 listed = self.state.lines[line]
                 made[key] = self.layout.new(name_of(listed), listed.line.food_words)
             found[line] = made[key]
-            if any(happened[i].spent for i in fate):
+            if thrown or any(happened[i].spent for i in fate):
                 made[key].eaten = 0.0
             shares = [happened[i].foods[line] for i in fate if happened[i].kind == "drain"]
             part = min(shares) if len(shares) == len(fate) else 1.0  # "drain one can of the beans"

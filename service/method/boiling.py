@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from .clause_words import is_afresh, strength_of
 from .clauses import Clause
-from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
+from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
+from .left_to_the_cook import grams_of, grams_roughly
 from .listed import bath_of_heading
+from .mentions import Mention
+from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .waters import amount_said, is_hot, salts_of, water_for
+from .waters import amount_said, is_hot, salts_of, water_for, water_said
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
 )
+_SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
@@ -38,9 +43,9 @@ _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "
 def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
-        _pureed(state, clause)
-    _cut_up(state, clause)
-    _cooled(state, clause)
+        pureed(state, clause)
+    cut_up(state, clause)
+    cooled(state, clause)
     for work in (_start_again, _covered, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
@@ -54,12 +59,11 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         pot = state.pot
         if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):
             pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
-        if (
-            pot.foods
-            and not pot.closed
-            and clause.hours
-            and not state.solids(clause, direct=True).keys() - pot.foods.keys()
-        ):
+        others = state.solids(clause, direct=True).keys() - pot.foods.keys()
+        if others and clause.has("adding") and clause.hours and not pot.closed:
+            _added_last(state, pot, clause, others)
+            others = set()
+        if pot.foods and not pot.closed and clause.hours and not others:
             pot.take_time(clause, more=clause.has("more", "another", "further", "longer"))
             _note_absorbed(pot, clause)
             return clause.act in ("boil", "simmer", "cook")
@@ -70,41 +74,16 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
-def _cooled(state: ReadingState, clause: Clause) -> None:
-    """ "Boil up vinegar, water and vegetables and let it go cold": a marinade in the making."""
-    pot = state.pot
-    if pot is None or not clause.has("cold", "cool", "cooled", "cools", "chilled") or clause.has("water"):
+def _added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int]) -> None:
+    """ "Simmer for 3 hours, adding the carrots for the last 30 minutes": in one water."""
+    if len(clause.hours) < 2:
+        pot.extra |= set(foods)
         return
-    if not pot.foods:
-        pot.heated = False  # what is put in now lies in it, unless it is heated again
-        return
-    kinds = {state.kind(n) for n in pot.liquid}
-    sharp = "acid" in kinds and "salt" not in kinds
-    if sharp and not state.mixture.closed and {state.kind(n) for n in pot.foods} <= {"vegetable"}:
-        state.happened = [each for each in state.happened if each is not pot]
-        state.pot, state.mixture.heated = None, True
-
-
-def _cut_up(state: ReadingState, clause: Clause) -> None:
-    """ "Boil the beetroot, cool, peel and slice": what is cut has left its water."""
-    pot = state.pot
-    if pot is None or clause.act != "cut" or not (pot.foods and pot.heated and pot.water is not None):
-        return
-    named = state.solids(clause).keys()
-    if {state.kind(n) for n in pot.foods} <= POURED_WITHOUT_WORD and (not named or named & pot.foods.keys()):
-        if state.attention is pot and not pot.extra:
-            pot.drained = pot.closed = True
-            state.pot = None
-
-
-def _pureed(state: ReadingState, clause: Clause) -> None:
-    """What is mashed has left its pot; with the liquid where the clause says so."""
-    pot = state.pot
-    if pot is None or not pot.foods:
-        return
-    if clause.has("water", "liquid") and not clause.negated and not pot.drained:
-        pot.eaten = 1.0
-    pot.closed, state.pot = True, None
+    late = Happening(
+        pot.kind, clause, foods=dict.fromkeys(foods, 1.0), heated=True, same_as=pot.same_as or pot
+    )
+    late.hours = clause.hours[1]
+    state.begin(late)
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
@@ -121,7 +100,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if before is not None and clause.has("same") and solids:
         _in_same_water(state, clause, before, solids)
         return True
-    vessel = clause.vessel() == "pot"
+    vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and _fills_pan(state, clause, water))
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     if is_no_pot(state, clause) or _SPLASH.search(clause.text):
@@ -129,6 +108,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
         return False
+    soda = state.lines_of(clause, ("flour",))
+    lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
     if any(m.kind == "all" for m in clause.mentions):  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
@@ -149,6 +130,16 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+_A_POT_ML = 700.0
+
+
+def _fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot."""
+    said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
+    listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
+    return clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML
 
 
 def _in_same_water(state: ReadingState, clause: Clause, before: Happening, solids: dict[int, float]) -> None:
@@ -195,6 +186,7 @@ def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     if not made:
         return {}
     baths = {n for each in state.happened for n in each.liquid}
+    baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
     pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
     return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
@@ -205,7 +197,8 @@ def _dough(state: ReadingState) -> dict[int, float]:
     mixture = state.mixture
     if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):
         return {}
-    return dict.fromkeys(mixture.lines, 1.0)
+    soda = {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
+    return {n: 1.0 for n in mixture.lines if n not in soda}
 
 
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:

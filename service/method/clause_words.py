@@ -15,7 +15,7 @@ _AFRESH = re.compile(
     re.IGNORECASE,
 )
 _CHANGES = re.compile(
-    r"(?:chang|refresh|renew|replac)\w* (?:the |its |this |that )?(?:soaking |cold )?water\s*"
+    r"(?:chang|refresh|renew|replac)\w* (?:(?:the |its |this |that )?(?:soaking |cold )?water|it)\s*"
     r"(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|"
     r"(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)",
     re.IGNORECASE,

@@ -41,6 +41,7 @@ _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", 
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
 _AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty"})
 """Verbs that throw away with one of these words behind them."""
+_THROWS = frozenset({"throw", "chuck", "toss"})
 _AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
 _LIQUIDS = frozenset(
     {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
@@ -57,6 +58,7 @@ _TAKES_AWAY = frozenset(
 )
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _AIMED = frozenset({"until", "when", "once", "if"})
+_MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
@@ -164,6 +166,8 @@ def _aim(part: Sequence[Token]) -> int:
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":
             return i
+        if token.text in ("while", "whilst") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+            return i  # "leave it while you get on with everything else"
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
     return len(part)
@@ -318,7 +322,7 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
     words = [token.text for token in after]
-    if not _AWAY.isdisjoint(words):
+    if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and words[:1] == ["out"]):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
     if said is None or not {"into", "over", "onto", "in", "on"}.isdisjoint(words):

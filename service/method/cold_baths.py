@@ -15,6 +15,8 @@ from .waters import salt_amount, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
 _OVEN_C = 100.0
+_FAR_LONGER = 10.0
+"""Times as long as what was said before, from which on a time is the one that food lies there."""
 _FURTHER = frozenset({"another", "further", "more", "again", "additional"})
 
 
@@ -346,6 +348,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)
+        if pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely:
+            pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:

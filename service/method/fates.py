@@ -10,7 +10,7 @@ from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import eaten_with, reserved
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, note_straining, strains
+from .strained import is_drink, note_straining, strain_mixture, strains
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -21,6 +21,7 @@ _RESERVES = re.compile(
     r"|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
     re.IGNORECASE,
 )
+_RINSES = ("rinse", "rinsing", "rinsed")
 _KEEPING = frozenset(
     {"reserve", "reserves", "reserving", "reserved", "save", "saving", "keep", "keeping"}
     | {"set", "setting", "hold", "holding", "scoop"}
@@ -66,7 +67,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         and strains(clause)
         and (pot := state.latest(HOT)) is not None
     ):
-        note_straining(state, pot)
+        note_straining(state, pot, clause)
+    strain_mixture(state, clause)
     _put_back(state, clause)
     eaten_with(state, clause)
     _cooked_in(state, clause)
@@ -128,8 +130,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and clause.act in ("drain", "discard", "rinse"):
         _not_poured(state, clause)
         return
-    if clause.base == "brush" and clause.has("with"):
-        return  # "brushing with the glaze"
+    if clause.base == "brush" and clause.has("with", "on", "onto", "over"):
+        return  # "brushing with the glaze", "brush it on"
     if packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
         return
     if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
@@ -144,7 +146,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         _wrung_out(state, clause)
     found = _about(state, clause, (*COLD, *HOT, "drain", "ferment"))
     if found is not None and found.kind in ("brine", "ferment") and is_drink(clause):
-        note_straining(state, found)
+        note_straining(state, found, clause)
         return
     if (
         found is not None
@@ -173,7 +175,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
-        note_straining(state, found)
+        note_straining(state, found, clause)
         return
     if (
         found.closed
@@ -183,6 +185,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and of_a_can(state, clause)
     ):
         return
+    if clause.base == "strain" and found.kind in HOT:
+        found.strained_at = state.turn
     if clause.act == "remove" and found.kind in HOT and found.hours is None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and not found.drained
@@ -201,11 +205,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             and not any(m.prep == "with" and m.lines for m in clause.mentions)
         ):
             found.eaten = 0.0
-    found.rinsed = (
-        found.rinsed
-        or (clause.act == "rinse" and found.kind in COLD)
-        or (clause.has("rinse", "rinsing", "rinsed") and found.kind in COLD)
-    )
+    can_be = found.kind in (*COLD, "drain")
+    found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
     if found.rinsed and clause.has("rinse", "rinsing", "rinsed", "wash"):
         found.rinsing = found.rinsing or clause
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
@@ -214,7 +215,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         found.closed = True
-    if re.search(r"reserv|keep|save", clause.text, re.IGNORECASE) is None and clause.act == "discard":
+    used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
+    if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
 
 

@@ -47,7 +47,8 @@ class Happening:
     of what it lay in. strained_at: the clause at which its liquid was strained off; spent: so that its food
     is not eaten. kept_ml: as much of the liquid as is kept; used_ml: as much as clauses took of it so far,
     used_in the last of them. same_as: the one whose liquid this food lies in too. until: where the clause
-    ends that gives its time, 0 where that is far away. on_food: lines that clung to it before.
+    ends that gives its time, 0 where that is far away. on_food: lines that clung to it before. maybe: its
+    liquid is taken to be eaten, and a person is asked.
     """
 
     kind: str
@@ -81,6 +82,7 @@ class Happening:
     same_as: Happening | None = None
     until: int = 0
     on_food: dict[int, float] = field(default_factory=dict)
+    maybe: bool = False
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""
@@ -122,6 +124,16 @@ class Mixture:
         for line, share in lines.items():
             before = self.lines.get(line, 0.0)
             self.lines[line] = 1.0 if share < 0 or before + share > 0.97 else before + share
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOver:
+    """Lines that are made into something of which not all is eaten. share: what is eaten, 0 to 1; 0 where the
+    method does not say how much that is."""
+
+    clause: Clause
+    lines: tuple[int, ...]
+    share: float
 
 
 def with_salt(happening: Happening, mixture: Mixture) -> None:

@@ -2,42 +2,46 @@
 
 from __future__ import annotations
 
-from .clauses import Clause
-from .kept_liquids import millilitres
-from .left_to_the_cook import grams_roughly
-from .reading_state import ReadingState
-from .times_and_sizes import number_at
+import re
 
-_PARTS = {"third": 1 / 3, "quarter": 0.25, "fifth": 0.2}
-_NEXT = frozenset({"of", "over", "into", "the", "for", "in", "on", "to", "with", "aside", "back", ",", "."})
+from .clauses import Clause
+from .left_to_the_cook import grams_roughly
+from .parts_said import millilitres, part_said
+from .reading_state import ReadingState
+
 _KEEPS = frozenset({"reserve", "reserving", "aside", "keep", "save", "back", "saving", "keeping", "hold"})
 _MIXED = frozenset({"marinade", "sauce", "mixture", "dressing", "it", "glaze", "paste"})
 
 
-def part_said(clause: Clause) -> float | None:
-    """The fraction of something that a clause speaks of, 0 to 1; None where it names none."""
-    for i, token in enumerate(clause.tokens):
-        after = clause.tokens[i + 1].text if i + 1 < len(clause.tokens) else "."
-        if after not in _NEXT:
-            continue
-        if token.text == "half":
-            return 0.5
-        if token.text == "most":
-            return 0.8
-        if token.stem in _PARTS:
-            number = number_at(clause.tokens, i - 1) if i else None
-            return min((number[0] if number else 1.0) * _PARTS[token.stem], 1.0)
-    return None
+_TAKES = frozenset({"pour", "spoon", "put", "transfer", "tip", "decant", "scoop", "measure", "take", "ladle"})
+_KEPT = re.compile(
+    r"\breserve\b(?=[.;,]|$)"
+    r"|\b(?:keep|set|put|reserve)\b(?: it| that)?[^.;]{0,25}\b(?:for|aside|back|fridge)\b",
+    re.IGNORECASE,
+)
+_UNKNOWN_G = 40.0
+"""What a line weighs that does not say so, g."""
+
+
+def _keeps(clause: Clause) -> bool:
+    """ "Set half aside", "pour half into a jar and keep it for the sauce"."""
+    if not _KEEPS.isdisjoint(clause.words):
+        return True
+    if clause.base not in _TAKES or not ("half" in clause.words or millilitres(clause)):
+        return False
+    return bool(_KEPT.search(clause.sentence))
 
 
 def hold_back(state: ReadingState, clause: Clause) -> None:
     """Note how much of what was stirred together is kept from the food that will lie in it."""
     mixture = state.mixture
-    if mixture.closed or clause.negated or _KEEPS.isdisjoint(clause.words) or _MIXED.isdisjoint(clause.words):
+    if mixture.closed or clause.negated or not _keeps(clause):
         return
+    if _MIXED.isdisjoint(clause.words) and any(m.kind == "line" for m in clause.mentions):
+        return  # "reserve half the butter"
     part = part_said(clause)
     if part is None and (ml := millilitres(clause)) is not None:
-        whole = sum(grams_roughly(state.lines[n]) or 0.0 for n in mixture.lines)
+        whole = sum(grams_roughly(state.lines[n]) or _UNKNOWN_G for n in mixture.lines)
         part = min(ml / whole, 1.0) if whole else None
     if part is not None:
         mixture.taken = 1.0 - part

@@ -25,6 +25,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
     solids = solids or _spoken_of(state, clause)
+    if any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions) and _in_broth(state):
+        return True
     if (
         not solids
         or (clause.vessel() == "pan" and clause.act != "boil")
@@ -68,6 +70,12 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _in_broth(state: ReadingState) -> bool:
+    """Whether "in it" means a broth that is eaten: what cooks there is eaten with it."""
+    pot = state.latest(("boil", "simmer"))
+    return pot is not None and pot.eaten == 1.0
 
 
 _UNSALTED = frozenset({"noodle", "soba", "udon", "ramen", "somen", "dumpling", "gyoza", "wonton"})

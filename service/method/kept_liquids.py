@@ -4,19 +4,12 @@ from __future__ import annotations
 
 import re
 
-from ..units.kitchen_units import find, to_millilitres
 from .clause_words import goal
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
 from .mentions import Mention
+from .parts_said import millilitres, part_said
 from .reading_state import HOT, ReadingState
-from .times_and_sizes import number_at
-
-_LOOSE_ML = {
-    "ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "mugful": 250.0, "cupful": 240.0,
-    "splash": 40.0, "spoonful": 15.0, "spoon": 15.0, "spoonfuls": 15.0, "ladles": 100.0, "ladlefuls": 100.0,
-}  # fmt: skip
-"""Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
 
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
@@ -26,6 +19,7 @@ _PART_OF_IT = re.compile(
     re.IGNORECASE,
 )
 _EATS = frozenset({"serve", "", "mix", "put"})
+_MOVES = _EATS - {""} | {"heat", "boil", "simmer", "coat", "reduce", "cook", "fry", "roast"}
 _AND_ALL = re.compile(
     r"\b(?:juices?|liquid|brine|syrup|marinade|dressing|liquor) and all\b"
     r"|\bin (?:its|their) (?:own )?(?:juices?|syrup|liquid|liquor)\b",
@@ -71,6 +65,8 @@ def _meant_by(state: ReadingState, word: str) -> Happening | None:
 def reserved(state: ReadingState, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
     found = state.latest(("marinate", "brine", "soak"))
+    if found is not None and _was_held_back(found):
+        return  # what was held back before any food lay in it
     named = {n for m in clause.mentions for n in m.lines if state.kind(n) in LIQUIDS}
     keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
@@ -79,6 +75,8 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     said = next((m for m in clause.mentions if _names_liquid(clause, m)), None)
     if said is None:
         return
+    if clause.has("another", "soaking"):
+        return  # kept for something else
     word = said.name if said.name in ("brine", "marinade") else clause.tokens[said.j - 1].text
     found = _meant_by(state, word)
     if found is None:
@@ -99,25 +97,13 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         found.kept_ml = 200.0
 
 
+def _was_held_back(bath: Happening) -> bool:
+    """Whether a part of all that was stirred together was set aside before food lay in it."""
+    return bool(bath.liquid) and all(0.0 < share < 1.0 for share in bath.liquid.values())
+
+
 def _names_liquid(clause: Clause, mention: Mention) -> bool:
     return mention.kind == "bath" or clause.tokens[mention.j - 1].text in ("water", "liquid", "liquor")
-
-
-def millilitres(clause: Clause) -> float | None:
-    for i, token in enumerate(clause.tokens):
-        number = number_at(clause.tokens, i)
-        if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
-            number = (1.0, i + 1)
-        if number is not None and number[1] < len(clause.tokens):
-            size = _size_ml(clause.tokens[number[1]].text)
-            if size is not None:
-                return number[0] * size
-    return None
-
-
-def _size_ml(word: str) -> float | None:
-    unit = find(word)
-    return to_millilitres(unit) if unit else _LOOSE_ML.get(word)
 
 
 def eaten_with(state: ReadingState, clause: Clause) -> None:
@@ -136,23 +122,15 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         if mention.name == "marinade" or (
             mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
         ):
-            moves = clause.act in (
-                "put",
-                "heat",
-                "boil",
-                "simmer",
-                "coat",
-                "mix",
-                "reduce",
-                "cook",
-                "serve",
-                "fry",
-                "roast",
-            )
-            if moves and (mention.prep in ("", "with", "over") or clause.act == "coat"):
+            if clause.act in _MOVES and (mention.prep in ("", "with", "over") or clause.act == "coat"):
                 left = mention.portion == -1.0 and mention.name == "marinade"
-                if found.eaten is None or left or clause.act in ("heat", "boil", "reduce"):
-                    found.eaten = _share_taken(clause)
+                again = (
+                    left
+                    or clause.act in ("heat", "boil", "reduce")
+                    or (clause.act == "put" and found.drained)
+                )
+                if not _was_held_back(found) and (found.eaten is None or again):
+                    found.eaten, found.guessed = _share_taken(clause), False
     if clause.has("all", "its", "their") and clause.act in _EATS and _AND_ALL.search(clause.text):
         _eaten_whole(state)
     _used_again(state, clause)
@@ -175,7 +153,7 @@ def _share_taken(clause: Clause) -> float:
     """How much of a marinade is meant: "brush with the marinade", "spoon a little of it over"."""
     if clause.base in ("baste", "brush") or clause.has("little", "some", "spoonful", "spoonfuls", "splash"):
         return _SOME
-    return 1.0
+    return part_said(clause) or 1.0
 
 
 def _used_again(state: ReadingState, clause: Clause) -> None:

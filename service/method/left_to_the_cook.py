@@ -54,7 +54,7 @@ def grams_roughly(line: ListedLine) -> float | None:
 
 
 _MASS = re.compile(
-    r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?(?:-\s*)?"
+    r"(\d+(?:[.,]\d+)?(?: \d/\d)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?(?: \d/\d)?)\s*)?(?:-\s*)?"
     r"(kg|kilos?|g|lbs?|pounds?|oz|ounces?)\b( each)?",
     re.IGNORECASE,
 )
@@ -67,9 +67,16 @@ def _mass_said(text: str) -> float | None:
     unit = find(found[3].lower()) if found else None
     if found is None or unit is None:
         return None
-    low, high = (float(each.replace(",", ".")) for each in (found[1], found[2] or found[1]))
+    low, high = map(_number, (found[1], found[2] or found[1]))
     count = read_line(text).amount if found[4] else None
     return (low + high) / 2 * (to_grams(unit) or 0.0) * (count.likely if count else 1.0)
+
+
+def _number(text: str) -> float:
+    """The number in "2.5", "2,5", "5 1/2"."""
+    whole, _, part = text.replace(",", ".").partition(" ")
+    above, _, below = part.partition("/")
+    return float(whole) + (float(above) / float(below or 1) if above else 0.0)
 
 
 def grams_of(text: str) -> float | None:
@@ -111,6 +118,10 @@ def per_litre_g(text: str) -> float | None:
     return float(found[1].replace(",", ".")) if found else None
 
 
+_COLD_WATER = {True: (2.0, 4.5), False: (1.2, 3.0)}
+"""Water around a food in weights of it, soaking and else; common practice."""
+
+
 def water_lines(
     happening: Happening, water: Water, state: ReadingState, strength: str, times: float = 1.0
 ) -> list[str]:
@@ -120,7 +131,7 @@ def water_lines(
     food_g = food_grams(happening, state)
     low, high = (float(row[f"water_{end}"]) * food_g / 1000 for end in ("low", "high"))
     if happening.kind not in ("boil", "simmer"):
-        low, high = 1.2 * food_g / 1000, 3.0 * food_g / 1000
+        low, high = (ratio * food_g / 1000 for ratio in _COLD_WATER[happening.kind == "soak"])
     low, high = low * times, high * times
     found = [water.amount or f"{_short(low)} to {_short(high)} l water"]
     if water.amount and (said := grams_of(water.amount)):
@@ -175,7 +186,22 @@ def _stated(line: ListedLine) -> float | None:
 
 def _usual(line: ListedLine) -> float | None:
     row = _row_of(line)
-    return float(row["cm"]) if row else None
+    return float(row["cm"]) * _growth(line, row) if row else None
+
+
+_GROWS = (0.8, 2.5)
+"""The most that a piece is thinner or thicker than usual for its weight."""
+
+
+def _growth(line: ListedLine, row: dict[str, str]) -> float:
+    """How much thicker than usual a piece is that weighs more: by its cube root, as bodies of one shape."""
+    amount, grams = line.line.amount, grams_roughly(line)
+    counted = amount is not None and (line.line.unit is None or dimension(line.line.unit) == "count")
+    if not row["grows"] or not grams or amount is None or not (counted or row["grows"] == "joint"):
+        return 1.0
+    pieces = amount.likely if counted else 1.0
+    thicker: float = (grams / pieces / float(row["piece_g"])) ** (1 / 3)
+    return min(max(thicker, _GROWS[0]), _GROWS[1])
 
 
 def _row_of(line: ListedLine) -> dict[str, str] | None:

@@ -28,6 +28,8 @@ _SPOONFUL = 0.1
 """Liquid in weights of the food, up to which it only flavours the water that the method names."""
 _DRAWN = 0.2
 """Juice that salt draws out of vegetables, in weights of the food; common practice, no source."""
+_MEASURED = frozenset({"brine", "ferment", "dry_cure", "marinate"})
+"""Cold baths of which a stated amount may be eaten."""
 _CLINGS = 0.15
 """Marinade in weights of the food, below which none of it is left."""
 _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
@@ -288,9 +290,9 @@ class Liquids:
 
     def _fate(self, happening: Happening, component: Component, step: Step) -> None:
         stated = happening.eaten is not None and not happening.guessed
-        if happening.guessed and self._clings(happening):
+        if happening.guessed and happening.kind != "dry_cure" and self._clings(happening):
             happening.eaten = 1.0
-        measured = happening.kind in ("brine", "ferment", "dry_cure") and happening.kept_ml is not None
+        measured = happening.kind in _MEASURED and happening.kept_ml is not None
         if measured or happening.kind in (*HOT, "soak"):
             component.eaten = self._kept_share(happening, component)
             if happening.lifted and happening.eaten is None and happening.kept_ml is None:

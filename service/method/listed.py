@@ -11,7 +11,7 @@ from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
 from ..units.kitchen_units import to_grams
-from .method_words import class_of, nouns, small_words
+from .method_words import class_of, nouns, singular, small_words
 from .prose_tokens import Token, tokenize
 
 _STOP = small_words("line")
@@ -113,9 +113,11 @@ def _purpose_of(text: str) -> str:
     """What a line's own words say it is for; "" where they say nothing."""
     if not ("for" in text or "to " in text or "rin" in text or "water" in text):
         return ""
-    return next((purpose for purpose, rule in _purposes() if rule.search(text)), "")
+    own = _PLUS_MORE.sub("", text)  # "1 tsp salt, plus more for the pasta water" is for the dish
+    return next((purpose for purpose, rule in _purposes() if rule.search(own)), "")
 
 
+_PLUS_MORE = re.compile(r"[,;(]?\s*(?:plus|and|\+)\s+(?:more|extra|some)\b.*", re.IGNORECASE)
 _MEASURED = 0.6
 """Share of the lines of a list with an amount, from which on a short line without one may be a heading."""
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
@@ -144,6 +146,8 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         return True
     if "," in bare or not text[:1].isupper():
         return False
+    if len(words) == 1 and class_of((singular(bare),)) in _HEADED and _are_of(bare, below):
+        return True
     stems = [t.stem for t in tokenize(bare)]
     bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
     if bought or "optional" in text.lower():
@@ -151,6 +155,17 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing")):
         return True
     return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
+
+
+_HEADED = frozenset({"grain", "pasta", "meat", "poultry", "fish", "potato", "vegetable", "legume"})
+_NEXT_LINES = 2
+
+
+def _are_of(word: str, below: Sequence[str]) -> bool:
+    """Whether one of the next lines is of the food that a bare word names: "Rice" above "300 g basmati"."""
+    kind = class_of((singular(word),))
+    near = (tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:_NEXT_LINES])
+    return any(class_of(stems) == kind for stems in near if stems)
 
 
 _LONGEST_HEADING = 5
@@ -218,6 +233,8 @@ class Index:
     def of(cls, lines: Iterable[ListedLine]) -> Index:
         made = cls(tuple(lines))
         for line in made.lines:
+            if equipment(line):
+                continue
             made.by_kind.setdefault(line.kind, []).append(line)
             also = [t.stem for name in (*line.line.joined, *line.line.alternatives) for t in tokenize(name)]
             for word in dict.fromkeys((*line.words, *also)):
@@ -259,7 +276,7 @@ class Index:
             if also and len(run) > 1:
                 continue
             head = bool(line.words) and line.words[-1] == run[-1]
-            here = line.heading.lower() == heading
+            here = bool(heading) and line.heading.lower() == heading
             fits = head or line.kind == kind
             scored.append(((matched, fits, here, matched - len(line.words)), line.index))
         if not scored:

@@ -53,7 +53,7 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
     index, clauses = _parted(written)
     if not index.lines:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
-    state = watch(clauses, index)
+    state = watch(clauses, index, written.title)
     doubts = Doubts(written.answers if answers is None else answers)
     made = Assembler(state, doubts, written.servings).assemble()
     if not made.components:

@@ -12,6 +12,9 @@ from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 
 COLD_C = 4.0
+_LARDER_C = 18.0
+_STANDS_H = 12.0
+"""Hours from which on pickles stand in a larder."""
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
 _OVEN_C = 95.0
 """Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
@@ -43,15 +46,21 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         and happening.kind in ("brine", "marinate", "dry_cure")
         and happening.hours is not None
         and happening.hours.likely > 1
-        and _is_kept_cold(state, happening)
     ):
-        body["temperature_c"] = COLD_C
-        step.assumed.append("temperature_c")
+        if _is_kept_cold(state, happening):
+            body["temperature_c"] = COLD_C
+            step.assumed.append("temperature_c")
+        elif happening.hours.likely >= _STANDS_H:
+            body["temperature_c"] = _LARDER_C
+            step.assumed.append("temperature_c")
     if happening.kind in COLD:
         _thickness(state, doubts, happening, step)
         if happening.water_changes:
             body["water_changes"] = happening.water_changes
             step.stated.append("water_changes")
+        elif happening.kind == "soak" and _draws_salt(state, happening):
+            if changes := _asked_changes(doubts, happening, step):
+                body["water_changes"] = changes
 
 
 def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
@@ -62,7 +71,7 @@ def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: 
         step.body["thickness_cm"] = round(said[0], 2)
         step.stated.append("thickness_cm")
     elif usual := thickness_of(state.lines[line] for line in happening.foods):
-        step.body["thickness_cm"] = _asked_thickness(doubts, happening, step, usual)
+        step.body["thickness_cm"] = round(_asked_thickness(doubts, happening, step, usual), 2)
         step.assumed.append("thickness_cm")
 
 
@@ -74,6 +83,27 @@ def _asked_thickness(doubts: Doubts, happening: Happening, step: Step, usual: fl
     choices = tuple(Choice(name, f"About {cm:.2g} cm.") for name, cm in sizes.items())
     message = f"How thick is a piece at its thinnest ({_names(step.body['food'])})? The recipe does not say."
     return round(sizes[_asked(doubts, "thickness", happening, message, choices, "usual", step)], 2)
+
+
+_DRAWS_SALT_H = 4.0
+
+
+def _draws_salt(state: ReadingState, happening: Happening) -> bool:
+    """Whether salt meat or fish lies in water so long that it is changed, said or not."""
+    lies_long = happening.hours is None or happening.hours.likely >= _DRAWS_SALT_H
+    return lies_long and bool({state.kind(n) for n in happening.foods} & PROTEINS)
+
+
+def _asked_changes(doubts: Doubts, happening: Happening, step: Step) -> int:
+    """How often the water of salt meat or fish is changed, where nobody says so."""
+    times = {"never": 0, "once": 1, "three": 3}
+    choices = (
+        Choice("never", "It lies in one water."),
+        Choice("once", "The water is changed once."),
+        Choice("three", "The water is changed three times."),
+    )
+    message = f"How often is the water of the {_names(step.body['food'])} changed? The recipe does not say."
+    return times[_asked(doubts, "changes", happening, message, choices, "never", step)]
 
 
 def _asked_hours(doubts: Doubts, happening: Happening, step: Step) -> None:
@@ -107,8 +137,8 @@ def _names(food: str | list[str]) -> str:
 
 
 def _is_kept_cold(state: ReadingState, happening: Happening) -> bool:
-    """Meat and fish lie in the cold; vegetables under salt for hours stand where they are."""
-    return happening.kind != "dry_cure" or bool({state.kind(n) for n in happening.foods} & PROTEINS)
+    """Meat and fish lie in the cold; pickles stand where they are, unless the method names a fridge."""
+    return bool({state.kind(n) for n in happening.foods} & (PROTEINS | {"cheese"}))
 
 
 def rinse_step(clause: Clause, food: str | list[str], confidence: float) -> Step:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from .clauses import Clause
-from .happenings import SOLIDS, Happening
-from .reading_state import ReadingState
+from .happenings import LIQUIDS, SOLIDS, Happening
+from .reading_state import HOT, ReadingState
 
 _THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
 _POURS = frozenset({"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work"})
+_FLAVOURINGS = frozenset({"vegetable", "aromatic"})
 _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
 
@@ -23,9 +26,18 @@ def is_drink(clause: Clause) -> bool:
     return strains(clause) and clause.has("bottle", "bottles", "drink", "glasses", "jug")
 
 
-def note_straining(state: ReadingState, pot: Happening) -> None:
-    """The liquid of a pot is kept; what nobody speaks of again stays in the sieve."""
-    pot.eaten, pot.closed, pot.strained_at = 1.0, True, state.turn
+_FOR_LATER = re.compile(
+    r"\bfreez|\banother (?:time|day|use|meal|dish)\b|\bfor (?:a |\w+ )?soup\b", re.IGNORECASE
+)
+
+
+def note_straining(state: ReadingState, pot: Happening, clause: Clause) -> None:
+    """The liquid of a pot is kept, for this dish or another; what is not spoken of again stays behind."""
+    pot.closed, pot.strained_at = True, state.turn
+    if _FOR_LATER.search(clause.sentence):
+        pot.eaten, pot.drained = 0.0, True
+    else:
+        pot.eaten = 1.0
     if state.pot is pot:
         state.pot = None
 
@@ -33,7 +45,7 @@ def note_straining(state: ReadingState, pot: Happening) -> None:
 def leave_solids(state: ReadingState) -> None:
     """What stayed in the sieve is the food of its pot, and is not eaten."""
     for pot in state.happened:
-        if pot.strained_at < 0:
+        if pot.strained_at < 0 or (pot.eaten is None and not pot.kept_ml):
             continue
         cooked = dict.fromkeys(pot.extra, 1.0) | pot.liquid | pot.foods
         left = {
@@ -46,3 +58,16 @@ def leave_solids(state: ReadingState) -> None:
         if pot.foods.keys() <= left.keys() and any(state.kind(n) in SOLIDS for n in left):
             pot.liquid = {n: s for n, s in cooked.items() if n not in left and n not in pot.foods}
             pot.foods, pot.spent = left, True
+        else:
+            state.thrown_out |= dict.fromkeys(left, state.turn)
+
+
+def strain_mixture(state: ReadingState, clause: Clause) -> None:
+    """ "Simmer the shells with the onion and the water, then strain": no step, and yet strained."""
+    if state.latest(HOT) is not None or not strains(clause):
+        return
+    mixture = state.mixture
+    cooked = set(mixture.lines) if mixture.heated else state.simmered
+    if any(state.kind(n) in LIQUIDS for n in cooked) or (mixture.heated and mixture.water):
+        flavourings = (n for n in cooked if state.kind(n) in _FLAVOURINGS)
+        state.thrown_out |= dict.fromkeys(flavourings, state.turn)

@@ -6,8 +6,8 @@ import re
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
-from .held_back import part_said
 from .left_to_the_cook import salty_paste
+from .parts_said import part_said
 from .reading_state import ReadingState
 from .waters import amount_said, is_hot, water_said
 
@@ -125,12 +125,15 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     mixture = state.mixture
     covered = _covered_with(state, clause)
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
+    if clause.act == "put" and clause.vessel() == "pot" and not clause.has("crock"):
+        return False  # what is done next says whether it boils
     if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and _is_with(clause)):
         return False
+    apart = {n for m in clause.mentions if m.prep == "from" for n in m.lines}
     solids = {
         n: s
         for n, s in state.solids(clause).items()
-        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"}
+        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"} and n not in apart
     }
     if not solids and any(m.kind == "all" for m in clause.mentions):
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
@@ -237,6 +240,8 @@ def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
 def _is_dish(state: ReadingState, solids: dict[int, float], own: dict[int, float], *, watery: bool) -> bool:
     """Whether what food is stirred into is a dressing, a filling, a dough or a sauce, and no bath."""
     kinds = {state.kind(line) for line in own}
+    if any({"mayonnaise", "mayo"} & set(state.lines[n].words) for n in own):
+        return True
     if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
         return True
     sauce = bool(kinds & _OF_SAUCES) and not kinds & {"acid", "wine"}

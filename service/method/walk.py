@@ -15,6 +15,7 @@ from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .held_back import hold_back
+from .left_over import find_left_over
 from .left_to_the_cook import grams_roughly
 from .listed import Index
 from .mentions import Mention
@@ -27,7 +28,11 @@ from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
+from .suspects import is_suspect, mark, suspect
+from .thrown_out import keep_what_is_used, read_thrown_out
 from .times_and_sizes import Span
+from .unlisted import read_unlisted
+from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
 from .waters import amount_said
 
@@ -49,6 +54,13 @@ _SOUPS = frozenset(
         "soups",
         "stews",
         "broths",
+        "casserole",
+        "dal",
+        "dhal",
+        "bisque",
+        "ramen",
+        "pho",
+        "gumbo",
     }
 )
 _MINCED = frozenset({"mince", "minced", "ground"})
@@ -58,14 +70,18 @@ _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
+_LONGEST_HEAT_H = 20.0
+"""Hours that no roast takes: "the rest keeps for a week" is none of its time."""
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
-def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
+def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingState:
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = any(not _SOUPS.isdisjoint(clause.words) for clause in parted)
+    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(
+        not _SOUPS.isdisjoint(clause.words) for clause in parted
+    )
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
@@ -75,7 +91,10 @@ def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
     use_unused_baths(state, clauses)
     salt_crusts(state)
     leave_solids(state)
+    keep_what_is_used(state)
+    state.left_over += find_left_over(state, clauses)
     lines_beforehand(state, first)
+    waits_still(state)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)
@@ -88,7 +107,11 @@ def watch(parted: Sequence[Clause], index: Index) -> ReadingState:
             each.hours = each.ahead
         if not _counts(state, each) and each.water and (each.water.salt or each.water.strength):
             state.seasoned.append((each.clause, each.water.salt))
-    state.happened = [each for each in state.happened if each.foods and _counts(state, each)]
+    state.happened = [
+        each
+        for each in state.happened
+        if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
+    ]
     return state
 
 
@@ -113,7 +136,7 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
         if not pending.hours:
             _start_ahead(state)
-        state.pending = None
+        state.waited, state.pending = pending, None
 
 
 def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
@@ -126,17 +149,37 @@ def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     of_baths |= {n for n in waters if state.lines[n].heading}
     of_list = ((c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
     definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
-    if not definite and of_baths != waters:
+    little = sum(grams_roughly(state.lines[n]) or _A_POT_ML for n in waters) < _A_POT_ML
+    told_apart = definite or of_baths == waters
+    if not told_apart and not little:
         return clauses
     found = []
     for clause in clauses:
-        told = tuple(_tapped(clause, m, waters) for m in clause.mentions)
+        told = tuple(
+            _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
+        )
         found.append(clause if told == clause.mentions else replace(clause, mentions=told))
     return found
 
 
-def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
-    if not mention.lines or not waters.issuperset(mention.lines) or _is_definite(clause, mention):
+_A_POT_ML = 700.0
+"""Water of a list, ml, below which food does not boil in it."""
+_OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running", "tap", "soapy"})
+
+
+def _tapped(
+    state: ReadingState, clause: Clause, mention: Mention, waters: set[int], *, little: bool, told_apart: bool
+) -> Mention:
+    if not mention.lines or not waters.issuperset(mention.lines):
+        return mention
+    if mention.amount is not None and state.says_more(clause, mention):
+        return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
+    if little and clause.act in ("boil", "heat") and clause.vessel() == "pot" and clause.has("of"):
+        return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
+    if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
+        if _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}:
+            return mention._replace(kind="water", lines=())
+    if _is_definite(clause, mention) or not told_apart:
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
@@ -189,7 +232,10 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
+    stood = mark(state) if is_suspect(clause) else None
     hold_back(state, clause)
+    read_unlisted(state, clause)
+    read_thrown_out(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
     read_wringing(state, clause)
@@ -204,6 +250,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and now.kind in ("fry", "roast", "smoke")
         and now.hours is None
         and clause.act in _GOES_ON
+        and not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H)
     ):
         now.take_time(clause)
     if now is not None and now.kind == "dry_cure" and now.hours is None and clause.act == "roast":
@@ -224,6 +271,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and len(clause.tokens) > 3
     ):
         state.unread.append(clause)
+    if stood is not None and stood == mark(state):
+        suspect(state, clause)
     state.remember(clause)
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None:
@@ -240,6 +289,8 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
         return []
     said = state.salt_said(clause)
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
+    if clause.base == "season" and clause.has("with") and not clause.has("salt", "seasoning", "salted"):
+        unnamed = False  # "season with fish sauce and lime"
     if unnamed and not state.index.of_kinds("salt") and not clause.negated:
         return [(clause, amount_said(clause, "salt"))] if not taken else []
     if said is None or taken or clause.negated or said.prep == "without":
@@ -264,7 +315,7 @@ def _counts(state: ReadingState, each: Happening) -> bool:
     if each.spent:
         return True
     if each.kind in HOT:
-        return each.heated and pot_is_poured(each, state)
+        return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
     kinds = {state.kind(n) for n in each.foods}
@@ -273,6 +324,14 @@ def _counts(state: ReadingState, each: Happening) -> bool:
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)
     return True
+
+
+def _gives_to_thrown(state: ReadingState, pot: Happening) -> bool:
+    """Whether vegetables that are thrown away take salt out of a broth that is eaten."""
+    thrown = state.thrown_out.keys() & {*pot.foods, *pot.extra, *pot.liquid}
+    pot.foods |= dict.fromkeys(thrown, 1.0)
+    pot.liquid = {n: s for n, s in pot.liquid.items() if n not in thrown}
+    return bool(thrown) and pot.eaten == 1.0
 
 
 def _lies_long(state: ReadingState, each: Happening) -> bool:

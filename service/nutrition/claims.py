@@ -12,6 +12,7 @@ from functools import cache
 from itertools import groupby
 from typing import Any
 
+from ..core.checked import law_name, stated_by
 from ..core.documents import figure
 from ..core.numbers import is_within
 from ..core.spread import Spread
@@ -28,7 +29,10 @@ STRICTLY_BELOW, AT_MOST = "below", "at_most"
 
 @dataclass(frozen=True, slots=True)
 class Condition:
-    """One limit of a claim: sodium in mg on a `basis`, for the `kinds` of dish that it is for."""
+    """One limit of a claim: sodium in mg on a `basis`, for the `kinds` of dish that it is for.
+
+    row: its name among the rows of law (`core/checked.py`).
+    """
 
     id: str
     name: str
@@ -40,6 +44,7 @@ class Condition:
     limit_mg: float
     source: str
     mark: str
+    row: str
 
     def is_met(self, sodium_mg: float) -> bool:
         return is_within(sodium_mg, self.limit_mg, strictly=self.holds == STRICTLY_BELOW)
@@ -55,9 +60,9 @@ class _Judged:
     sodium_mg: Spread
 
     @property
-    def excess(self) -> float:
-        """How far above its limit the likely figure is, as a share of the limit; below 0 where it is met."""
-        return self.sodium_mg.likely / self.condition.limit_mg - 1
+    def filled(self) -> float:
+        """The likely figure as a share of its limit; above 1 where it is missed."""
+        return self.sodium_mg.likely / self.condition.limit_mg
 
 
 @cache
@@ -75,14 +80,16 @@ def sodium_claims(
     complete: bool = True,
 ) -> list[dict[str, Any]]:
     """Each claim and limit: {id, name, scheme, sort, limit_mg, basis, amount_mg, met, judgement,
-    met_at_likely, met_at_high, misses_by_mg, misses_by_mg_at_high, conditions, source, mark, note}.
+    met_at_likely, met_at_high, misses_by_mg, misses_by_mg_at_high, conditions, source, mark, row,
+    checked_against, note}.
 
     complete: whether all sodium was counted; where it was not, no claim is judged: `met` and all that goes
     with it is None. `met` is that at the likely figure.
 
     per_serving_mg, per_100g_mg: sodium in mg. dish_class: an id of reference_amounts.csv; where none is
     named, or its reference amount has no weight, the serving stands in for it and `note` says so.
-    limit_mg, basis and amount_mg are those of the condition that is missed by most, or met by least.
+    limit_mg, basis and amount_mg, source, mark, row and checked_against (`stated_by`) are those of the
+    condition that is missed by most, or met by least.
     Raises InvalidRequest for an unknown dish class.
     """
     reference = reference_amount(dish_class)
@@ -115,7 +122,7 @@ def _counts(condition: Condition, reference_g: float) -> bool:
 
 
 def _claim_document(judged: list[_Judged], note: str, *, complete: bool) -> dict[str, Any]:
-    worst = max(judged, key=lambda each: each.excess)
+    worst = max(judged, key=lambda each: each.filled)
     condition = worst.condition
     return {
         "id": condition.id,
@@ -129,6 +136,8 @@ def _claim_document(judged: list[_Judged], note: str, *, complete: bool) -> dict
         "conditions": list(_condition_documents(judged)),
         "source": condition.source,
         "mark": condition.mark,
+        "row": condition.row,
+        "checked_against": list(stated_by(condition.row)),
         "note": note if _has_reference_amounts(condition.scheme) else "",
     }
 
@@ -186,5 +195,5 @@ def _note(reference: ReferenceAmount | None) -> str:
 def _condition(row: Row) -> Condition:
     if row["holds"] not in (STRICTLY_BELOW, AT_MOST):
         raise ValueError(f"holds must be {STRICTLY_BELOW} or {AT_MOST}, got {row['holds']!r}")
-    kinds, limit = frozenset(row["kinds"].split()), float(row["limit_mg"])
-    return Condition(**{**row, "kinds": kinds, "limit_mg": limit})  # type: ignore[arg-type]
+    made = {"kinds": frozenset(row["kinds"].split()), "limit_mg": float(row["limit_mg"])}
+    return Condition(**{**row, **made, "row": law_name("claims", row)})  # type: ignore[arg-type]

@@ -7,6 +7,7 @@ from dataclasses import asdict, dataclass
 from functools import cache
 from typing import Any
 
+from ..core.checked import law_name, stated_by
 from ..core.errors import Fault, InvalidRequest
 from ..core.numbers import whole_percent
 from ..core.tables import Row, load, rows
@@ -32,6 +33,7 @@ class ReferenceValue:
     "recommended_allowance" and "reference_nutrient_intake" (enough for nearly everyone, no limits),
     "adequate_intake" (enough, no limit) or "chronic_disease_risk_reduction".
     mark: how well the figure is known: "verified", "verified-2nd" (by a quotation) or "memory".
+    row: its name among the rows of law (`core/checked.py`).
     """
 
     reference: str
@@ -43,6 +45,7 @@ class ReferenceValue:
     source: str
     mark: str
     note: str
+    row: str
 
 
 @cache
@@ -97,7 +100,8 @@ def audience_documents() -> list[dict[str, str]]:
 
 
 def sodium_references(audience: str | None = None) -> list[dict[str, Any]]:
-    """What a sodium intake is set against, in mg a day: {id, name, kind, limit_mg, per, source, mark, note}.
+    """What a sodium intake is set against, in mg a day: {id, name, kind, limit_mg, per, source, mark, row,
+    checked_against, note}.
 
     One for each scheme that has a figure for the audience; where an audience holds several groups with
     different figures, the lowest. Raises InvalidRequest where there is no such audience.
@@ -150,7 +154,7 @@ def _by_tag(reference: str, audience: str | None) -> dict[str, float]:
 
 def _document(value: ReferenceValue) -> dict[str, Any]:
     names = {"name": scheme_names()[value.reference], "audience_name": audiences()[value.audience].name}
-    return asdict(value) | names
+    return asdict(value) | names | {"checked_against": list(stated_by(value.row))}
 
 
 def _sodium_document(value: ReferenceValue) -> dict[str, Any]:
@@ -162,6 +166,8 @@ def _sodium_document(value: ReferenceValue) -> dict[str, Any]:
         "per": "day",
         "source": value.source,
         "mark": value.mark,
+        "row": value.row,
+        "checked_against": list(stated_by(value.row)),
         "note": value.note,
     }
 
@@ -180,4 +186,5 @@ def _reference_value(row: Row) -> ReferenceValue:
     value = float(row["value"])
     if not value > 0:
         raise ValueError(f"a value must be above 0, got {value}")
-    return ReferenceValue(**{**row, "value": value})  # type: ignore[arg-type]
+    name = law_name("reference_values", row)
+    return ReferenceValue(**{**row, "value": value, "row": name})  # type: ignore[arg-type]

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from ..core.checked import stated_by
 from ..core.errors import Fault, InvalidRequest
 from .energy import Amounts, energy_by, with_derived
 from .label_rounding import Declared, declare
@@ -117,6 +118,8 @@ def _serving(weight_g: float, reference: ReferenceAmount | None) -> dict[str, An
             "servings_in_it": weight_g and reference.amount_g and reference.amount_g / weight_g,
             "source": reference.source,
             "mark": reference.mark,
+            "row": reference.row,
+            "checked_against": list(stated_by(reference.row)),
         }
     return document
 

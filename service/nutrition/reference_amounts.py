@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from ..core.checked import law_name
 from ..core.errors import Fault, InvalidRequest
 from ..core.tables import Row, load
 
@@ -17,6 +18,7 @@ class ReferenceAmount:
 
     amount_g: None where the rule gives a volume or a household measure (`measure`), or nothing at all.
     kind: "food", "mixed_product", "oil", "main_dish" or "meal": which limits of claims.csv apply.
+    row: its name among the rows of law (`core/checked.py`).
     """
 
     dish_class: str
@@ -26,6 +28,7 @@ class ReferenceAmount:
     kind: str
     source: str
     mark: str
+    row: str
 
 
 @cache
@@ -53,4 +56,5 @@ def _reference_amount(row: Row) -> ReferenceAmount:
     if row["kind"] not in _KINDS:
         raise ValueError(f"kind must be one of {_KINDS}, got {row['kind']!r}")
     amount = float(row["amount_g"]) if row["amount_g"] else None
-    return ReferenceAmount(**{**row, "amount_g": amount})  # type: ignore[arg-type]
+    name = law_name("reference_amounts", row)
+    return ReferenceAmount(**{**row, "amount_g": amount, "row": name})  # type: ignore[arg-type]

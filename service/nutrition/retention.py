@@ -6,17 +6,19 @@ losses together, would count that twice.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from itertools import product
+from typing import Literal, cast, get_args
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..core.sources import Source
+from ..core.name_rules import NameRules
 from ..core.spread import Spread
-from ..core.tables import Row, load, rows
+from ..core.tables import Row, Source, load, rows
 from ..foods.nutrients import NUTRIENTS
-from .treatments import places_to_look
 
 Values = NDArray[np.float64]
 
@@ -117,3 +119,78 @@ def _share(row: Row) -> Spread:
     if spread.low < 0 or spread.high > 1:
         raise ValueError(f"a retention factor must be 0 to 1, got {spread}")
     return spread
+
+
+SOURCE = "USDA Table of Nutrient Retention Factors, Release 6 (2007), codes 5002 to 5009"
+
+
+def alcohol_kept(minutes: float) -> Spread:
+    """The share (0 to 1) that stays of alcohol that was stirred in and then simmered or baked so long."""
+    times, shares = _course()
+    return Spread(*(float(np.interp(minutes, times, each)) for each in shares))
+
+
+@cache
+def _course() -> tuple[list[float], list[list[float]]]:
+    """Minutes, and for each of low, likely and high the shares at them."""
+    course = load("alcohol_retention", lambda row: (float(row["minutes"]), Spread.from_mapping(row)))
+    shares = [[getattr(share, end) for _, share in course] for end in ("low", "likely", "high")]
+    return [minutes for minutes, _ in course], shares
+
+
+ANY = "any"
+
+
+@cache
+def treatments() -> dict[str, tuple[str, ...]]:
+    """The treatments whose factors stand in for each heat treatment's own, nearest first, by its id."""
+    return {row["treatment"]: tuple(row["instead"].split()) for row in rows("heat_treatments")}
+
+
+@cache
+def kinds() -> dict[str, str]:
+    """The kind whose factors stand in for each kind's own, "" where none does but "any"."""
+    return {row["kind"]: row["like"] for row in rows("retention_kinds")}
+
+
+def places_to_look(kind: str | None, treatment: str) -> Iterator[tuple[str, str]]:
+    """(kind, treatment) in the order in which factors are looked for: a near treatment before a near kind.
+
+    kind: one of retention_kinds.csv; None or a kind that is not there counts as "any".
+    Raises ValueError where there is no such treatment (heat_treatments.csv).
+    """
+    if treatment not in treatments():
+        raise ValueError(f"there is no heat treatment {treatment!r}; it is one of: {', '.join(treatments())}")
+    like = [each for each in (kind, kinds().get(kind or "", "")) if each in kinds()]
+    return product(dict.fromkeys([*like, ANY]), (treatment, *treatments()[treatment]))
+
+
+State = Literal["cooked", "canned", "raw"]
+
+
+@lru_cache(maxsize=4096)
+def cooking_state(food_name: str, group_code: str) -> State | None:
+    """cooked, canned (heated in the can), raw (not usually eaten so); None for a food that is neither."""
+    return _states().first(food_name, group_code)
+
+
+def is_done(food_name: str, group_code: str) -> bool:
+    """Whether a food has had its heat already, so that its row holds what the heat left."""
+    return cooking_state(food_name, group_code) in ("cooked", "canned")
+
+
+def says_done(line: str) -> bool:
+    """Whether the words of a line say that they mean a food that was cooked before."""
+    lowered = line.lower()
+    return any(rule.says(lowered) for rule, state in _states().rows if state != "raw")
+
+
+@cache
+def _states() -> NameRules[State]:
+    return NameRules.of("cooking_states", _state)
+
+
+def _state(row: Row) -> State:
+    if row["state"] not in get_args(State):
+        raise ValueError(f"state must be one of {get_args(State)}, got {row['state']!r}")
+    return cast(State, row["state"])

@@ -8,9 +8,8 @@ from functools import cache, lru_cache
 from typing import Literal
 
 from ..core.name_rules import NameRules
-from ..core.sources import with_words
 from ..core.spread import Spread
-from ..core.tables import Row
+from ..core.tables import Row, with_words
 from .usual_amounts import usual
 
 Dish = Literal["savoury", "sweet"]

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from ..core.errors import Fault, Faults
+from ..core.numbers import shown
 from ..core.tables import load
 from ..units.nutrient_amounts import Stated, UnitRefused, in_own_unit, own_units
 from .energy import KJ_PER_KCAL, SALT_PER_SODIUM
@@ -86,12 +87,14 @@ def _disagreements(amounts: Mapping[str, float]) -> Iterator[tuple[str, str]]:
             same = amounts[other] * factor
             if abs(same - amounts[tag]) > AGREE * max(same, amounts[tag]):
                 message = (
-                    f"{other} would be {same:.4g} of {tag}, which is stated as {amounts[tag]:.4g}; keep one."
+                    f"{other} would be {shown(same, 4)} of {tag}, which is stated as "
+                    f"{shown(amounts[tag], 4)}; keep one."
                 )
                 yield other, message
     for part, whole in _WHOLES:
         if part in amounts and whole in amounts and amounts[part] > 1.02 * amounts[whole] + 0.5:
-            message = f"{part} is {amounts[part]:.4g} g, more than the {amounts[whole]:.4g} g of {whole}."
+            figures = f"{shown(amounts[part], 4)} g, more than the {shown(amounts[whole], 4)} g"
+            message = f"{part} is {figures} of {whole}."
             yield part, message
 
 

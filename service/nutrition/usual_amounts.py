@@ -28,7 +28,5 @@ class UsualAmount:
 @cache
 def usual(name: str) -> UsualAmount:
     """The amount of that id. Raises KeyError where there is none."""
-    found = next((row for row in rows("usual_amounts") if row["id"] == name), None)
-    if found is None:
-        raise KeyError(f"usual_amounts.csv has no row {name!r}")
+    found = {row["id"]: row for row in rows("usual_amounts")}[name]
     return UsualAmount(name, Spread.from_mapping(found), found["unit"], found["source"])

@@ -189,10 +189,15 @@ def _own_limits(outcome: Outcome) -> list[dict[str, Any]]:
     return [
         {
             "id": limit["id"],
-            "label": limit.get("label", limit["id"]),
+            "name": limit.get("label", limit["id"]),
+            "kind": "own_limit",
             "limit_mg": in_own_unit("NA", limit["sodium_mg"]),
-            "per": limit.get("per", "serving"),
+            "per": limit["per"],
             "source": STATED,
+            "mark": "",
+            "row": None,
+            "checked_against": [],
+            "note": "",
         }
         for limit in outcome.request.own_limits
     ]

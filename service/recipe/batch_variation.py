@@ -1,5 +1,8 @@
 """How far what is eaten may lie from the dataset's figures because batches of a food differ.
 
+A row of the dataset is a mean; the carrot in the kitchen is one carrot. Salt, water, sugar and fat are what
+they are, and a food that the caller describes is taken at its word (`composition_spread.csv`).
+
 The steps move what the dataset says; here its range is widened once, at the end, by each line's part of what
 is eaten. Draws belong to food and nutrient: one food is the same wherever it stands, and two versions of a
 recipe meet the same batch. Column 0, the likely case, is left as it is.
@@ -8,18 +11,25 @@ recipe meet the same batch. Column 0, the likely case, is left as it is.
 from __future__ import annotations
 
 import zlib
-from collections.abc import Callable, Iterator, Sequence
-from functools import lru_cache
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import cache, lru_cache
 
 import numpy as np
 
 from ..core.notices import Assumption
-from ..core.spread import DRAWS, Draws, draw, stacked
-from ..foods.batch_spread import batch_source, composition_spreads
+from ..core.spread import DRAWS, Draws, Spread, draw, stacked
+from ..core.tables import Row, Source, load
 from ..foods.food import Food
+from ..transfer.food_kinds import kind_of
 from .contents import per_g
 from .pool_rows import ROW, ROWS, SODIUM
 from .pools import Amounts, share_of
+
+SALTED_MG = 200.0
+"""From so much sodium in 100 g on, in mg, a food is taken to be salted by its maker."""
+
+SOURCE = "how batches of a food differ: SR28's own rows of one food (composition_spread.csv)"
+
 
 COUSINS = {"FASAT": "FAT", "FAMS": "FAT", "FAPU": "FAT", "FOLFD": "FOL", "FOLDFE": "FOL", "RETOL": "VITA_RAE"}
 """Nutrients that are part of another: they are high where it is high."""
@@ -32,6 +42,35 @@ WORTH_SAYING = 0.01
 
 Line = tuple[Food, float, str, bool]
 """A food, its eaten weight in g as listed, where it stands, and whether its sodium was measured after."""
+
+
+def composition_kind(food: Food) -> str | None:
+    """animal or plant; None for what is the same everywhere (salt, water) and for foods of the caller."""
+    return kind_of("composition", food)
+
+
+def composition_spreads(food: Food) -> Mapping[str, Spread]:
+    """A batch's amount over the dataset's, by nutrient's tag, nine times in ten; empty for some foods."""
+    kind = composition_kind(food)
+    if kind is None:
+        return {}
+    salted = (food.per_100g("NA") or 0.0) >= SALTED_MG
+    return _spreads(kind) | (_spreads("salted") if salted else {})
+
+
+def batch_source(food: Food) -> str:
+    """Where the spread of a food's sodium comes from."""
+    kind = "salted" if (food.per_100g("NA") or 0.0) >= SALTED_MG else composition_kind(food)
+    return Source(SOURCE, f"composition_spread:{kind}/NA")
+
+
+@cache
+def _spreads(kind: str) -> dict[str, Spread]:
+    return {tag: spread for of, tag, spread in load("composition_spread", _spread_row) if of == kind}
+
+
+def _spread_row(row: Row) -> tuple[str, str, Spread]:
+    return row["kind"], row["tag"], Spread(min(float(row["low"]), 1.0), 1.0, max(float(row["high"]), 1.0))
 
 
 @lru_cache(maxsize=256)

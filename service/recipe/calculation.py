@@ -12,19 +12,19 @@ from ..core.assumptions import AssumptionLog, dish_of, rows_in_force
 from ..core.checkpoint import checkpoint
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
-from ..core.sources import row_of, with_words
 from ..core.spread import Draws, stacked
 from ..core.step_kinds import kinds_that
+from ..core.tables import row_of, with_words
 from ..foods.dataset import Food, FoodTable
 from ..nutrition.usual_amounts import usual
 from .answer import PARTS, answer_document
 from .completeness import counted_only, take_stock
 from .contents import contents
-from .custom import custom_foods
 from .ingredients import Ingredient, IngredientRequest
 from .line_context import read_together
 from .notice_gathering import gathered
 from .outcome import Outcome, ResolvedIngredient
+from .packets import custom_foods
 from .plausibility import remember_finished
 from .pool_rows import SODIUM, WEIGHT
 from .pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, nothing

@@ -13,11 +13,12 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ..core.notices import Notice
+from ..core.numbers import shown
 from ..core.spread import Spread, product
 from ..foods.food import Food
 from ..foods.hand_kept import SODIUM_IN_NACL
 from ..foods.matching.matcher import SURE
-from ..foods.weights.unquantified import ASSUMED
+from ..foods.weights.weighing import ASSUMED
 from ..nutrition.sodium_priors import Prior, prior_of, sweetness
 from ..nutrition.usual_amounts import usual
 from ..units.kitchen_units import to_millilitres
@@ -105,9 +106,8 @@ def _retold(notice: Notice, grams: Spread) -> Notice:
     if notice.code != "default-quantity":
         return notice
     message = (
-        f"The line gives no quantity; {grams.likely:.3g} g were taken ({grams.low:.3g} to "
-        f"{grams.high:.3g} g), by the "
-        "weight of the dish. Add an amount, or give grams."
+        f"The line gives no quantity; {shown(grams.likely)} g were taken ({shown(grams.low)} to "
+        f"{shown(grams.high)} g), by the weight of the dish. Add an amount, or give grams."
     )
     return replace(notice, message=message)
 

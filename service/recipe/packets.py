@@ -1,20 +1,23 @@
-"""A food with what its packet says: the packet's figures in place of the dataset's, the rest as it was.
+"""Foods as a request states them: its own, and those whose packet speaks in place of the dataset.
 
 Where no food of the dataset fits, the packet alone is the food, and what it does not say is not known.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
+from ..core.errors import Faults
 from ..core.notices import STATED
 from ..foods.food import Food, Sugars
 from ..foods.hand_kept import custom_food
 from ..foods.matching.matcher import Match
 from ..foods.nutrients import INDEX
-from ..nutrition.stated import StatedFood
+from ..nutrition.stated import StatedFood, stated_food
 
 CODE = "packet"
 """Code of a food that only its packet tells."""
@@ -43,3 +46,19 @@ def _overlaid(food: Food, packet: StatedFood) -> Food:
     if "ENERC" not in packet.per_100g:
         return made
     return replace(made, protein_kcal_g=None, fat_kcal_g=None, carbohydrate_kcal_g=None)
+
+
+def custom_foods(stated: Iterable[Mapping[str, Any]]) -> tuple[Food, ...]:
+    """Foods of the request's `custom_foods`. Raises InvalidRequest, pointing at each that cannot stand."""
+    made: dict[str, Food] = {}
+    faults = Faults()
+    for i, each in enumerate(stated):
+        pointer = f"/custom_foods/{i}"
+        if each["code"] in made:
+            faults.add(f"{pointer}/code", f"The code {each['code']!r} is used twice; codes are unique.")
+        with faults.below(pointer):
+            told = stated_food(each["per_100g"], pointer="/per_100g")
+            food = custom_food(each["code"], each["name"], told.per_100g, each.get("household", ()))
+            made[each["code"]] = replace(food, sugars=Sugars(told.added_sugars_g))
+    faults.refuse()
+    return tuple(made.values())

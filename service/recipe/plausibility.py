@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from ..core.documents import figure
 from ..core.notices import Notice, Severity
+from ..core.numbers import shown, whole
 from ..foods.food import Food
 from ..foods.nutrients import NUTRIENTS, TAGS
 from ..nutrition.food_limits import (
@@ -101,8 +102,8 @@ def _heavy_lines(outcome: Outcome) -> Iterator[Notice]:
         per_serving = each.grams * each.eaten_share / outcome.request.servings
         if most.verdict(per_serving) and each.component not in outcome.request.baths:
             message = (
-                f"{each.name!r} was read as {each.grams / 1000:,.0f} kg, {per_serving / 1000:,.1f} kg a "
-                f"serving, which "
+                f"{each.name!r} was read as {whole(each.grams / 1000)} kg, "
+                f"{shown(per_serving / 1000, decimals=1)} kg a serving, which "
                 "cannot be. Look at its amount and unit, or at the number of servings, and give grams."
             )
             yield Notice("impossible-weight", "stop", message, each.pointer)
@@ -117,11 +118,12 @@ def _long_steps(request: RecipeRequest) -> Iterator[Notice]:
         if is_low and verdict == "check":
             continue
         if found and verdict:
-            meant = f" If {hours:g} minutes are meant, write {hours / 60:.3g}." if hours <= 600 else ""
-            most = found.stop if verdict == "stop" else found.check
-            message = (
-                f"Found {hours:g} hours of {step.kind}, more than the {most:g} that it takes at most.{meant}"
+            meant = (
+                f" If {shown(hours)} minutes are meant, write {shown(hours / 60)}." if hours <= 600 else ""
             )
+            most = shown((found.stop if verdict == "stop" else found.check) or 0.0)
+            took = f"{shown(hours, 6)} hours of {step.kind}"
+            message = f"Found {took}, more than the {most} that it takes at most.{meant}"
             code = "impossible-time" if verdict == "stop" else "long-time"
             yield Notice(code, verdict, message, f"{step.pointer}/duration_h")
 
@@ -131,9 +133,8 @@ def _serving(outcome: Outcome) -> Iterator[Notice]:
     if _known("serving", "sodium").verdict(sodium_mg):
         source = _saltiest(outcome.listed)
         message = (
-            f"A serving would hold {sodium_mg / 1000:,.1f} g of sodium, which nobody can "
-            f"eat{_blame(source)}. Look at its "
-            "amount, at what is poured away, and at the number of servings."
+            f"A serving would hold {shown(sodium_mg / 1000, decimals=1)} g of sodium, which nobody can "
+            f"eat{_blame(source)}. Look at its amount, at what is poured away, and at the number of servings."
         )
         yield Notice("impossible-sodium", "stop", message, source.pointer if source else "")
 
@@ -153,7 +154,7 @@ def _component(outcome: Outcome, component: str, per_100g: dict[str, float]) -> 
         if found and found.verdict(amount) and not (name == "salt" and _is_seasoning(outcome, component)):
             culprit = _saltiest(outcome.listed) if name == "salt" else _heaviest(own)
             message = (
-                f"100 g of {_named(component)} as eaten would hold {amount:.3g} {found.unit} of {name}, "
+                f"100 g of {_named(component)} as eaten would hold {shown(amount)} {found.unit} of {name}, "
                 f"more or less than such "
                 f"food can{_blame(culprit)}. Look at that line, and at the steps that it goes through."
             )
@@ -174,24 +175,24 @@ def _stated_foods(outcome: Outcome) -> Iterator[Notice]:
 
 def _impossible(name: str, known: Mapping[str, float]) -> Iterator[tuple[str, Severity, str]]:
     """Code, severity and message of what is wrong with 100 g of a food as stated."""
-    whole = sum(known.get(tag, 0.0) for tag in _WHOLE)
+    parts_g = sum(known.get(tag, 0.0) for tag in _WHOLE)
     for key, amount, what in (
         ("NA", known.get("NA", 0.0), "mg of sodium"),
         ("ENERC", known.get("ENERC", 0.0), "kcal"),
-        ("whole", whole, "g of water, protein, fat, carbohydrate and alcohol together"),
+        ("whole", parts_g, "g of water, protein, fat, carbohydrate and alcohol together"),
     ):
         if _known("packet", key).verdict(amount):
             message = (
-                f"100 g of {name!r} cannot hold {amount:,.4g} {what}. Look at the packet's units and serving."
+                f"100 g of {name!r} cannot hold {shown(amount, 4, grouped=True)} {what}. Look at the "
+                "packet's units and serving."
             )
             yield "impossible-food", "stop", message
     if all(tag in known for tag in ("ENERC", "PROCNT", "FAT", "CHOCDF")):
         kcal, own = known["ENERC"], own_energy_kcal({"FIBTG": 0.0, "ALC": 0.0} | dict(known))
         if abs(kcal - own) > max(OWN_ENERGY_WITHIN * max(kcal, own), LEAST["ENERC"]):
             message = (
-                f"100 g of {name!r} hold {kcal:.0f} kcal as stated, but their protein, fat, "
-                f"carbohydrate and "
-                f"alcohol come to {own:.0f} kcal. Look at the packet, and whether it is this food."
+                f"100 g of {name!r} hold {whole(kcal)} kcal as stated, but their protein, fat, carbohydrate "
+                f"and alcohol come to {whole(own)} kcal. Look at the packet, and whether it is this food."
             )
             yield "energy-differs", "check", message
 
@@ -263,7 +264,7 @@ def _mirror_notice(outcome: Outcome, component: str, found: Likeness) -> Iterato
     far = found.far_off()
     if "NA" in far or (far and _part_of_dish(outcome, component) >= (_known("mirror", "part").low or 0.0)):
         names = {nutrient.tag: nutrient.name for nutrient in NUTRIENTS}
-        told = "; ".join(f"{names[tag]} {found.ratio[tag]:.2g} times" for tag in far)
+        told = "; ".join(f"{names[tag]} {shown(found.ratio[tag] or 0.0, 2)} times" for tag in far)
         own = [each for each in outcome.listed if each.component == component]
         culprit = _saltiest(own) if "NA" in far else _heaviest(own)
         message = (

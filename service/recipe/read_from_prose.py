@@ -6,9 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from ..core.notices import Assumption
-from ..core.sources import Source
 from ..core.spread import Spread
-from ..core.tables import Row, load
+from ..core.tables import Row, Source, load
 
 READING = "reading"
 """Its id among the assumptions, and the cause its draws belong to."""

@@ -13,6 +13,7 @@ import numpy as np
 
 from ..core.documents import figure
 from ..core.errors import Fault, InvalidRequest
+from ..core.numbers import shown
 from ..core.step_kinds import kinds_that
 from ..foods.food import Food
 from ..foods.matching.matcher import match
@@ -222,16 +223,20 @@ def _step_changes(variant: Variant, step: StepRequest, *, is_cure: bool) -> Iter
     if step.pump_percent:
         half, where = step.pump_percent / 2, f"{step.pointer}/pump_percent"
         less = variant.with_step(step.index, pump_percent=half)
-        yield f"Pump {foods} with {half:g} % of {step.bath!r}, half as much.", where, less
+        yield f"Pump {foods} with {shown(half)} % of {step.bath!r}, half as much.", where, less
     if not step.duration_h or step.bath is None:
         return
     where = f"{step.pointer}/duration_h"
     if step.kind == "soak":
         longer = variant.with_step(step.index, duration_h=2 * step.duration_h)
-        yield f"Soak {foods} for {2 * step.duration_h:g} h, twice as long.", where, longer
+        yield f"Soak {foods} for {shown(2 * step.duration_h)} h, twice as long.", where, longer
     elif step.kind not in kinds_that("pot") and not is_cure:
         shorter = variant.with_step(step.index, duration_h=step.duration_h / 2)
-        yield f"Leave {foods} in {step.bath!r} for {step.duration_h / 2:g} h, half as long.", where, shorter
+        yield (
+            f"Leave {foods} in {step.bath!r} for {shown(step.duration_h / 2)} h, half as long.",
+            where,
+            shorter,
+        )
 
 
 def _poured_away(variant: Variant) -> Iterator[_Change]:

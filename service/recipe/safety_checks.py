@@ -16,13 +16,13 @@ from ..curing.assessment import USUAL_PICK_UP, assess
 from ..curing.cures_in_dish import cure_notices
 from ..foods.dataset import MOST_LINES
 from ..foods.food import Food
-from ..nutrition.cooked_before import is_done
+from ..nutrition.retention import is_done
 from ..safety.cold_steps import cold_notices
 from ..safety.dish import Dish, DishPart, Item, Treatment
 from ..safety.hazards import dish_notices
 from ..safety.safety_limits import safe_temperature
 from ..transfer.bath_notices import strength_notices
-from ..transfer.food_classes import food_class_of
+from ..transfer.food_kinds import food_class_of
 from .core_temperatures import centre_courses
 from .ingredients import Ingredient
 from .outcome import ResolvedIngredient

@@ -21,10 +21,10 @@ from ..curing.assessment import USUAL_PICK_UP, CureAssessment, assess
 from ..diffusion.geometry import FLAT
 from ..foods.hand_kept import POTASSIUM_IN_KCL
 from ..render.uptake_drawing import CurvePoint, UptakeCurve
-from ..transfer.absorption import COLOURED_SHARE
 from ..transfer.bath_notices import bath_notices, centre_notices
 from ..transfer.bath_requests import BathRequest
-from ..transfer.food_classes import usual_water
+from ..transfer.food_kinds import usual_water
+from ..transfer.handwork import by_hand
 from .bath_course import POSITIONS, Course
 from .pool_rows import CHLORIDE, NITRATE, NITRITE, POTASSIUM, ROW, SODIUM, SUGAR, WATER, WEIGHT
 from .pools import SALT_PER_SODIUM, Pools, nothing
@@ -268,7 +268,7 @@ def _coloured_h(vessel: _Vessel) -> Draws | None:
     """Hours until the cure shows at the centre; None where there is no nitrite."""
     if vessel.request.liquid.all_nitrite_g == 0:
         return None
-    shown = COLOURED_SHARE
+    shown = by_hand("colour_shows")
     share = vessel.log.take("cure-at-centre", shown.spread, "fraction", shown.source, ceiling=0.9)
     return vessel.course(NITRITE).hours_until(share)
 

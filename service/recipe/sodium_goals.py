@@ -12,6 +12,7 @@ from typing import Any, Literal, Protocol
 
 from ..core.documents import rounded
 from ..core.errors import Fault, InvalidRequest
+from ..core.numbers import shown
 from ..core.spread import summarise
 from ..nutrition.claims import conditions
 from ..nutrition.dietary_references import sodium_references
@@ -61,7 +62,7 @@ class Milligrams:
 
     @property
     def words(self) -> str:
-        return f"the {self.wanted:.4g} mg that are wanted"
+        return f"the {shown(self.wanted, 4)} mg that are wanted"
 
     def measure(self, outcome: Outcome, where: Where) -> float:
         return _sodium_mg(outcome, where)

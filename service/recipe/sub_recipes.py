@@ -18,6 +18,7 @@ import numpy as np
 from ..core.documents import figure
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import STATED, Notice
+from ..core.numbers import shown
 from ..core.spread import Draws, Spread, summarise
 from ..core.step_kinds import kinds_that
 from ..foods.dataset import FoodTable
@@ -223,8 +224,8 @@ def _basis(asked: IngredientRequest, found: SavedRecipe) -> str:
     if asked.grams is not None:
         return f"{STATED}: grams of {named}"
     if asked.servings is not None:
-        return f"{STATED}: {asked.servings:g} servings of {named}"
-    return f"{STATED}: {asked.fraction:g} of {named}"
+        return f"{STATED}: {shown(asked.servings)} servings of {named}"
+    return f"{STATED}: {shown(asked.fraction or 0.0)} of {named}"
 
 
 def _as_food(portion: Portion) -> Food:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from ..core.documents import figure
+from ..core.numbers import whole
 from ..foods.dataset import FoodTable
 from .answer import answer_document
 from .calculation import cook
@@ -141,7 +142,7 @@ class _Search:
         elif self.tried(least).likely > self.goal.wanted:
             message, most = self._in_the_way(least), None
         else:
-            message = f"the most it comes to is {max(ends.values()):.0f} mg per serving."
+            message = f"the most it comes to is {whole(max(ends.values()))} mg per serving."
         return {
             "reachable": False,
             "vary": self.lever.pointer,
@@ -165,7 +166,9 @@ class _Search:
             "g": "see whether it is mapped to a food, holds sodium and is eaten",
             "servings": "the limit is for a weight of the dish, whatever the serving",
         }[self.lever.unit]
-        return f"{self.lever.pointer} makes no difference to the {remains_mg:.0f} mg per serving; {remedy}."
+        return (
+            f"{self.lever.pointer} makes no difference to the {whole(remains_mg)} mg per serving; {remedy}."
+        )
 
     def _in_the_way(self, value: float) -> str:
         """Which ingredient gives most of what is left at the best value, in words."""
@@ -174,10 +177,10 @@ class _Search:
         remains_mg = float(outcome.sodium_per_serving_mg[0])
         most_mg = max(eaten_mg, default=0.0)
         if most_mg <= 0:
-            return f"{remains_mg:.0f} mg per serving remain, above {self.goal.words}."
+            return f"{whole(remains_mg)} mg per serving remain, above {self.goal.words}."
         most = outcome.listed[eaten_mg.index(most_mg)]
-        given = f"{most.name!r} alone gives {most_mg / outcome.request.servings:.0f} mg"
-        return f"{given} of the {remains_mg:.0f} mg per serving that remain, above {self.goal.words}."
+        given = f"{most.name!r} alone gives {whole(most_mg / outcome.request.servings)} mg"
+        return f"{given} of the {whole(remains_mg)} mg per serving that remain, above {self.goal.words}."
 
 
 def crossing(

@@ -14,6 +14,7 @@ from functools import cache
 
 from ..core.name_rules import NameRules
 from ..core.notices import Notice
+from ..core.numbers import percent, whole
 from ..nutrition.usual_amounts import usual
 from .completeness import is_heading
 from .outcome import Liquid, Outcome, ResolvedIngredient
@@ -209,25 +210,21 @@ def _remedy(liquid: Liquid, request: RecipeRequest, listed: Sequence[ResolvedIng
     food = _food_of(liquid, request, listed)
     if liquid.with_mg is None and liquid.eaten:
         return (
-            f"It lists no water, so that {100 * liquid.eaten:.0f} % of its salt are taken to be eaten; "
-            f"eaten whole, a "
-            f"serving would hold {liquid.without_mg:,.0f} mg of sodium. Give the water as well, in a "
-            f"component of its "
-            f"own, and the {liquid.kind} step that uses it."
+            f"It lists no water, so that {percent(liquid.eaten)} of its salt are taken to be eaten; eaten "
+            f"whole, a serving would hold {whole(liquid.without_mg)} mg of sodium. Give the water as well, "
+            f"in a component of its own, and the {liquid.kind} step that uses it."
         )
     if liquid.with_mg is None or food is None:
         return (
-            f"It is taken to be poured away; eaten whole, a serving would hold {liquid.without_mg:,.0f} "
-            f"mg of sodium. "
-            "State its eaten_fraction, or the step that uses it."
+            f"It is taken to be poured away; eaten whole, a serving would hold {whole(liquid.without_mg)} mg "
+            "of sodium. State its eaten_fraction, or the step that uses it."
         )
     named = all(each.key in liquid.keys for each in listed if each.component == liquid.component)
     bath = liquid.component if named else str(liquid.kind)
     step = json.dumps({"kind": liquid.kind, "food": food, "bath": bath})
     where = "" if named else f"Give it a component of its own, {bath!r}, and add "
     return (
-        f"{where or 'Add '}the step {step}: with it a serving holds about {liquid.with_mg:,.0f} mg of "
-        f"sodium, "
-        f"without it (all of it eaten) {liquid.without_mg:,.0f} mg. Until then the figure is as with the "
-        f"step."
+        f"{where or 'Add '}the step {step}: with it a serving holds about {whole(liquid.with_mg)} mg of "
+        f"sodium, without it (all of it eaten) {whole(liquid.without_mg)} mg. Until then the figure is as "
+        "with the step."
     )

@@ -12,8 +12,8 @@ from ..core.spread import Spread
 from ..foods.dataset import FoodTable
 from ..foods.food import Food
 from .calculation import cook_listed, read_all
-from .custom import custom_foods
 from .outcome import Outcome, ResolvedIngredient
+from .packets import custom_foods
 from .request import RecipeRequest
 from .sub_recipes import by_weight
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..core.errors import Fault, InvalidRequest
+from ..core.numbers import percent, shown
 from .reduction_options import MOST_TRIED
 from .sub_recipes import documents_below
 
@@ -57,8 +58,8 @@ def allow(costs: Iterable[Cost], limit_ms: float) -> None:
         pointer, below = _most_of(found, whole)
         largest = max((cost for cost in found if cost.pointer.startswith(pointer)), key=lambda cost: cost.ms)
         message = (
-            f"The request asks for {max(whole / limit_ms, 1.1):.2g} times the work that one request may; "
-            f"{100 * below / whole:.0f} % of it is here, and most by {largest.what}."
+            f"The request asks for {shown(max(whole / limit_ms, 1.1), 2)} times the work that one request "
+            f"may; {percent(below / whole)} of it is here, and most by {largest.what}."
         )
         raise InvalidRequest([Fault(pointer, message)])
 

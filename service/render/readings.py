@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from ..core.numbers import shown
+from ..core.numbers import shown, whole
 
 _ASSUMED = {
     "duration_h": "how long it takes",
@@ -95,11 +95,11 @@ def hours_words(hours: float) -> str:
     """A time as kitchens say it: 40 s, 20 min, 1 h 20 min, 3 days."""
     minutes = round(hours * 60)
     if minutes < 2:
-        return f"{hours * 3600:.0f} s"
+        return f"{whole(hours * 3600)} s"
     if hours >= 48 and round(hours) % 24 == 0:
         return f"{round(hours) // 24} days"
-    whole, rest = divmod(minutes, 60)
-    return " ".join(part for part in (f"{whole} h" if whole else "", f"{rest} min" if rest else "") if part)
+    full, rest = divmod(minutes, 60)
+    return " ".join(part for part in (f"{full} h" if full else "", f"{rest} min" if rest else "") if part)
 
 
 def fate_words(eaten: float | None) -> str:
@@ -126,9 +126,9 @@ def _components(reading: Mapping[str, Any]) -> Iterator[str]:
 
 def _question(question: Mapping[str, Any]) -> Iterator[str]:
     mg = question["swing_mg_per_serving"]
-    yield f"  {question['message']} {mg:.0f} mg of sodium a serving hang on it. [{question['id']}]"
+    yield f"  {question['message']} {whole(mg)} mg of sodium a serving hang on it. [{question['id']}]"
     for choice in question["choices"]:
         mark = "*" if choice["choice"] == question["taken"] else " "
         sodium = choice["sodium_mg_per_serving"]
-        figure = "" if sodium is None else f" {sodium:.0f} mg"
+        figure = "" if sodium is None else f" {whole(sodium)} mg"
         yield f"   {mark} {choice['choice']}: {choice['label']}{figure}"

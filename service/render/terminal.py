@@ -11,7 +11,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from ..core.numbers import shown
+from ..core.numbers import percent, shown
 from ..foods.nutrients import NUTRIENTS
 from .panel import incomplete_words
 
@@ -61,8 +61,8 @@ def _contrast(sodium: Mapping[str, Any]) -> Iterator[str]:
     if likely > 0 and listed / likely >= 1.1:
         yield f"The list alone would be {shown(listed / likely, 2)} times too high."
     for reference in sodium["references"]:
-        name = reference.get("name") or reference.get("label") or reference["id"]
-        yield f"  {_amount(reference['percent'])} % of {_amount(reference['limit_mg'])} mg ({name})"
+        limit = _amount(reference["limit_mg"])
+        yield f"  {_amount(reference['percent'])} % of {limit} mg ({reference['name']})"
 
 
 def _ledger(ledger: list[Mapping[str, Any]]) -> Table:
@@ -81,7 +81,7 @@ def _ledger(ledger: list[Mapping[str, Any]]) -> Table:
 
 def _findings(out: Console, answer: Mapping[str, Any]) -> None:
     carried = [
-        (f"{100 * each['share']:.0f} %", f"{each['assumption']}: {each['measure']}")
+        (percent(each["share"]), f"{each['assumption']}: {each['measure']}")
         for each in answer["sodium"].get("carried_by", ())
     ]
     notices = [

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 
-from ..core.numbers import shown
+from ..core.numbers import percent, shown, whole
 from ..core.spread import Spread
 
 WIDTH, HEIGHT = 640, 380
@@ -106,20 +106,19 @@ def _title(uptake: UptakeCurve) -> str:
 def _description(uptake: UptakeCurve) -> str:
     return (
         f"Percent of equilibrium over time. After {shown(uptake.duration_h)} h the food is at "
-        f"{100 * uptake.mean:.0f} % on average and at {100 * uptake.centre:.0f} % at its centre. The centre "
-        f"comes to {100 * uptake.ready_share:.0f} % after about {uptake.ready_h:.0f} h. Shaded: nine times "
-        "in ten."
+        f"{percent(uptake.mean)} on average and at {percent(uptake.centre)} at its centre. The centre comes "
+        f"to {percent(uptake.ready_share)} after about {whole(uptake.ready_h)} h. Shaded: nine times in ten."
     )
 
 
 def _grid(frame: _Frame, where: str) -> Iterator[str]:
-    for percent in range(0, 101, 20):
-        y = frame.y(percent / 100)
+    for mark in range(0, 101, 20):
+        y = frame.y(mark / 100)
         yield (
             f'<line x1="{_LEFT}" y1="{y:.1f}" x2="{WIDTH - _RIGHT}" y2="{y:.1f}" stroke="currentColor" '
-            f'stroke-opacity="{0.6 if percent == 0 else 0.15}"/>'
+            f'stroke-opacity="{0.6 if mark == 0 else 0.15}"/>'
         )
-        yield f'<text x="{_LEFT - 8}" y="{y + 4:.1f}" text-anchor="end">{percent} %</text>'
+        yield f'<text x="{_LEFT - 8}" y="{y + 4:.1f}" text-anchor="end">{mark} %</text>'
     step, unit_h, unit = tick_step(frame.last_h)
     for count in range(math.floor(frame.last_h / step + 1e-9) + 1):
         x = frame.x(count * step)

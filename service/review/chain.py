@@ -14,7 +14,15 @@ from typing import Any, Literal
 
 ActorKind = Literal["key", "login", "local", "service", "unknown"]
 EntryKind = Literal[
-    "version", "overrule", "withdrawal", "verdict", "deletion", "archiving", "restoring", "renaming"
+    "version",
+    "overrule",
+    "withdrawal",
+    "verdict",
+    "deletion",
+    "archiving",
+    "restoring",
+    "renaming",
+    "pruning",
 ]
 
 BEGINNING = "0" * 64
@@ -107,3 +115,21 @@ def breaks(entries: Iterable[Entry]) -> Iterator[str]:
         if entry.hash != hash_of(entry.number, entry.kind, entry.payload, entry.created_at, entry.previous):
             yield f"Entry {entry.number} ({entry.kind}, {entry.created_at}) was altered after it was written."
         last = entry
+
+
+def fingerprint(value: Any) -> str:
+    """The same for JSON values that say the same: keys in any order, 2 and 2.0 alike. 64 hex digits."""
+    text = json.dumps(_alike(value), sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _alike(value: Any) -> Any:
+    match value:
+        case dict():
+            return {key: _alike(item) for key, item in value.items()}
+        case list() | tuple():
+            return [_alike(item) for item in value]
+        case float() if value.is_integer():
+            return int(value)
+        case _:
+            return value

@@ -13,8 +13,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from .chain import UNKNOWN, Actor
-from .fingerprints import fingerprint
+from .chain import UNKNOWN, Actor, fingerprint
 
 Document = Mapping[str, Any]
 Value = str | float | Document
@@ -143,6 +142,8 @@ def apply(
     never idle. foods: what each ingredient was mapped to, by pointer, for overrules of a food.
     """
     overrules = list(overrules)
+    if not overrules:
+        return Applied(dict(document), (), (), foods or {})
     latest = {(each.target.key, each.field): each for each in overrules if each.reach == "recipe"}
     kinds = {each.target.kind for each in latest.values()}
     by_key = {target.key: pointer for pointer, target in targets(document, kinds).items()}

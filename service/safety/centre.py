@@ -9,6 +9,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.numbers import whole
 from ..core.spread import Spread
 from .safety_limits import ROUNDED_C, hold, holds, tables_for
 
@@ -53,7 +54,7 @@ class CentreCourse:
         """The end, as people say it."""
         # In what is cooler than the food the fast end is the coldest.
         end = Spread(*sorted((self.slow_c[-1], self.likely_c[-1], self.fast_c[-1])))
-        return f"about {end.likely:.0f} °C ({end.low:.0f} to {end.high:.0f} °C)"
+        return f"about {whole(end.likely)} °C ({whole(end.low)} to {whole(end.high)} °C)"
 
 
 def _paces(table: str, celsius: Sequence[float]) -> NDArray[np.float64]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from ..core.notices import Notice, Severity
+from ..core.notices import Notice, Severity, safety_notice
+from ..core.numbers import shown, whole
 from ..core.step_kinds import kinds_that
-from .advice import safety_notice
 from .safety_limits import limit, limit_c, safe_temperature
 
 
@@ -31,8 +31,8 @@ def _not_stated() -> Notice:
     return _notice(
         "temperature-not-stated",
         "check",
-        f"No temperature is given. In a brine or cure hold meat and fish below {limit_c('cure'):.1f} °C "
-        "(40 °F).",
+        "No temperature is given. In a brine or cure hold meat and fish below "
+        f"{shown(limit_c('cure'), decimals=1)} °C (40 °F).",
     )
 
 
@@ -42,22 +42,23 @@ def _stated(temperature_c: float, *, is_short: bool) -> Iterator[Notice]:
         yield _notice(
             "food-may-freeze",
             "check",
-            f"At {temperature_c:g} °C lean meat begins to freeze, and frozen food takes up next to nothing.",
+            f"At {shown(temperature_c)} °C lean meat begins to freeze, and frozen food takes up next to "
+            "nothing.",
         )
     elif cold < temperature_c < limit_c("hot"):
         yield _notice(
             "held-too-warm",
             "check" if is_short else "stop",
-            f"{temperature_c:g} °C is above {cold:.0f} °C (41 °F), in the range where bacteria grow. Hold "
-            f"meat and fish below {cure:.1f} °C (40 °F); salt and nitrite do not make up for it, and no cure "
-            "rescues meat that has begun to spoil.",
+            f"{shown(temperature_c)} °C is above {whole(cold)} °C (41 °F), in the range where "
+            f"bacteria grow. Hold meat and fish below {shown(cure, decimals=1)} °C (40 °F); salt and nitrite "
+            "do not make up for it, and no cure rescues meat that has begun to spoil.",
         )
     elif cure < temperature_c <= cold:
         yield _notice(
             "held-barely-cold",
             "check",
-            f"{temperature_c:g} °C is inside cold holding ({cold:.0f} °C, 41 °F) but not below the "
-            f"{cure:.1f} °C (40 °F) asked for curing and brining.",
+            f"{shown(temperature_c)} °C is inside cold holding ({whole(cold)} °C, 41 °F) but not "
+            f"below the {shown(cure, decimals=1)} °C (40 °F) asked for curing and brining.",
         )
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 
 from ..core.name_rules import NameRules
+from ..core.numbers import shown
 from ..core.step_kinds import kinds_that
 from .centre import CentreCourse
 from .safety_limits import limit, limit_c
@@ -71,6 +72,11 @@ class Treatment:
     others: tuple[str, ...] = ()
     core_c: float | None = None
     centre: CentreCourse | None = None
+
+    @property
+    def warmth(self) -> str:
+        """The stated temperature as people read it, "62.8 °C"; "" where there is none."""
+        return "" if self.temperature_c is None else f"{shown(self.temperature_c, 4)} °C"
 
     @property
     def is_heat(self) -> bool:

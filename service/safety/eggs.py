@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..core.notices import Notice
-from .advice import safety_notice
+from ..core.notices import Notice, safety_notice
+from ..core.numbers import shown
 from .dish import Dish, DishPart, Item, Treatment, is_about
 from .safety_limits import ROUNDED_C, SafeTemperature, hold, safe_temperature
 
@@ -50,11 +50,15 @@ def _by_warmth(step: Treatment, celsius: float, hours: float | None) -> Iterator
         return
     asked = hold(_TABLE, celsius)
     if asked is None:
-        message = f"At {celsius:g} °C eggs are not cooked through, and no published time makes up for it."
+        message = (
+            f"At {shown(celsius)} °C eggs are not cooked through, and no published time makes up for it."
+        )
     elif hours is not None and hours * 60 >= asked.minutes:
         return
     else:
-        message = f"At {celsius:g} °C a dish of eggs is to be held {asked.words} inside ({asked.source})."
+        message = (
+            f"At {shown(celsius)} °C a dish of eggs is to be held {asked.words} inside ({asked.source})."
+        )
     field = "core_temperature_c" if step.core_c is not None else "temperature_c"
     yield _notice("eggs-undercooked", message, f"{step.pointer}/{field}")
 

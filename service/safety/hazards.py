@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ..core.notices import Notice, Severity
+from ..core.notices import Notice, Severity, safety_notice
+from ..core.numbers import shown, whole
 from ..core.step_kinds import kinds_that
-from .advice import safety_notice
 from .dish import Dish, DishPart, Treatment
 from .eggs import egg_notices
 from .heat import heat_notices
@@ -48,8 +48,7 @@ def _eaten_raw(part: DishPart) -> Iterator[Notice]:
                 "eaten-raw",
                 "check",
                 f"No step cooks the {family} in {part.id!r}. If it is cooked later, add the step; if it is "
-                "eaten "
-                "so, curing or acid alone does not make it safe.",
+                "eaten so, curing or acid alone does not make it safe.",
                 own[-1].pointer,
             )
     yield from _parasites(part, own[-1])
@@ -64,9 +63,10 @@ def _parasites(part: DishPart, last: Treatment) -> Iterator[Notice]:
         "parasites-in-raw-fish",
         "info" if is_cared_for else "check",
         "Fish that is eaten raw, cured, marinated or cold-smoked is first frozen against parasites: "
-        f"{limit('parasites_frozen') / 24:g} days at {limit('parasites_frozen_c'):g} °C or below, or "
-        f"{limit('parasites_deep'):g} h at {limit('parasites_deep_c'):g} °C once solid (FDA Food Code "
-        "3-402.11, which leaves out some tuna and fish farmed on pellets). Neither salt nor acid kills them.",
+        f"{shown(limit('parasites_frozen') / 24)} days at {shown(limit('parasites_frozen_c'))} °C or below, "
+        f"or {shown(limit('parasites_deep'))} h at {shown(limit('parasites_deep_c'))} °C once solid (FDA "
+        "Food Code 3-402.11, which leaves out some tuna and fish farmed on pellets). Neither salt nor acid "
+        "kills them.",
         last.pointer,
     )
 
@@ -105,11 +105,10 @@ def _under_oil(part: DishPart, title: str) -> Iterator[Notice]:
         yield safety_notice(
             "low-acid-under-oil",
             ("check", "check", "stop")[severity],
-            "Garlic, fresh herbs and vegetables under oil can grow botulism, which neither shows nor "
-            "smells, and "
-            f"which heating the oil does not prevent. Make it fresh, keep it below {limit_c('cure'):.1f} °C "
-            "and "
-            f"use it within {limit('oil_days'):g} days, or freeze it.",
+            "Garlic, fresh herbs and vegetables under oil can grow botulism, which neither shows nor smells, "
+            "and which heating the oil does not prevent. Make it fresh, keep it below "
+            f"{shown(limit_c('cure'), decimals=1)} °C and use it within {shown(limit('oil_days'))} days, or "
+            "freeze it.",
             kept[-1].pointer if kept else low_acid[0].pointer,
         )
 
@@ -133,16 +132,14 @@ def _lye(part: DishPart) -> Iterator[Notice]:
                 "lye-eaten",
                 "stop",
                 "Lye burns mouth and throat: it is a bath that food is dipped in and rinsed or baked after, "
-                "never "
-                "part of what is eaten. State eaten_fraction 0, or take another food.",
+                "never part of what is eaten. State eaten_fraction 0, or take another food.",
                 item.pointer,
             )
         yield safety_notice(
             "lye-handling",
             "check",
             "Lye burns skin and eyes and eats aluminium. Food grade only, weighed; gloves and goggles; lye "
-            "into "
-            "cold water, never water onto lye; labelled, and out of the reach of children.",
+            "into cold water, never water onto lye; labelled, and out of the reach of children.",
             item.pointer,
         )
 
@@ -161,11 +158,10 @@ def _beans_notice(severity: Severity, step: Treatment) -> Notice:
     return safety_notice(
         "kidney-beans-not-boiled",
         severity,
-        f"No step boils the kidney beans for {limit('lectin_boil'):g} min. Raw or half warm, as in a slow "
-        "cooker, "
-        "their lectin (phytohaemagglutinin) makes people ill from a few beans on. Soak them, pour the water "
-        f"away, and boil them in fresh water: {limit('lectin_boil'):g} min destroys it, "
-        f"{limit('lectin_advised'):g} min are advised (US FDA).",
+        f"No step boils the kidney beans for {shown(limit('lectin_boil'))} min. Raw or half warm, as in a "
+        "slow cooker, their lectin (phytohaemagglutinin) makes people ill from a few beans on. Soak them, "
+        f"pour the water away, and boil them in fresh water: {shown(limit('lectin_boil'))} min destroys it, "
+        f"{shown(limit('lectin_advised'))} min are advised (US FDA).",
         step.pointer,
     )
 
@@ -193,26 +189,24 @@ def ferment_notices(
         yield safety_notice(
             "ferment-weak-salt",
             "stop",
-            f"The ferment holds {salt_percent:.1f} % salt. Under {limit('ferment_least_salt'):g} % other "
-            "bacteria "
-            f"grow before acid holds them back; vegetables usually get {limit('ferment_usual_salt'):g} % or "
-            "more "
-            "of their weight.",
+            f"The ferment holds {shown(salt_percent, decimals=1)} % salt. Under "
+            f"{shown(limit('ferment_least_salt'))} % other bacteria grow before acid holds them back; "
+            f"vegetables usually get {shown(limit('ferment_usual_salt'))} % or more of their weight.",
             pointer,
         )
     if temperature_c is not None and temperature_c > limit("ferment_warm_c"):
         yield safety_notice(
             "ferment-too-warm",
             "check",
-            f"At {temperature_c:g} °C a ferment spoils easily: keep it below {limit('ferment_warm_c'):.0f} "
-            "°C.",
+            f"At {shown(temperature_c)} °C a ferment spoils easily: keep it below "
+            f"{whole(limit('ferment_warm_c'))} °C.",
             f"{pointer}/temperature_c",
         )
     if temperature_c is not None and temperature_c < limit("ferment_cool_c"):
         yield safety_notice(
             "ferment-slow",
             "info",
-            f"Below {limit('ferment_cool_c'):.0f} °C vegetables sour slowly, if at all.",
+            f"Below {whole(limit('ferment_cool_c'))} °C vegetables sour slowly, if at all.",
             f"{pointer}/temperature_c",
         )
     if is_flesh:

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..core.notices import Notice, Severity
-from .advice import safety_notice
+from ..core.notices import Notice, Severity, safety_notice
+from ..core.numbers import shown
 from .centre import WET, CentreCourse
 from .dish import DishPart, Item, Treatment
 from .safety_limits import ROUNDED_C, Hold, SafeTemperature, family_of, hold, limit, safe_temperature
@@ -102,8 +102,8 @@ def _by_core(flesh: Flesh, step: Treatment, *, is_seared: bool) -> Iterator[Noti
     yield _notice(
         "core-to-be-held",
         "check",
-        f"At {core_c:g} °C inside, {flesh.words} is to be held there {asked.words} ({asked.source}). Make "
-        "sure that it was.",
+        f"At {shown(core_c)} °C inside, {flesh.words} is to be held there {asked.words} ({asked.source}). "
+        "Make sure that it was.",
         step,
         "core_temperature_c",
     )
@@ -156,8 +156,8 @@ def _verdict(flesh: Flesh, heats: Sequence[Treatment]) -> Iterator[Notice]:
         yield _notice(
             "cooking-time-not-stated",
             "check",
-            f"At {longest.temperature_c:g} °C {flesh.words} is to be held {asked.words} once the centre is "
-            f"there ({asked.source}). State duration_h, and measure.",
+            f"At {longest.warmth} {flesh.words} is to be held {asked.words} once the centre "
+            f"is there ({asked.source}). State duration_h, and measure.",
             longest,
         )
     else:
@@ -165,7 +165,8 @@ def _verdict(flesh: Flesh, heats: Sequence[Treatment]) -> Iterator[Notice]:
 
 
 def _by_time(flesh: Flesh, step: Treatment, asked: Hold) -> Notice:
-    held = f"At {step.temperature_c:g} °C {flesh.words} is to be held {asked.words} once its centre is there"
+    asks = f"{flesh.words} is to be held {asked.words} once its centre is there"
+    held = f"At {step.warmth} {asks}"
     if step.duration_h is not None and step.duration_h * 60 < asked.minutes:
         message = f"{held} ({asked.source}); the step is shorter."
         return _notice("cooked-too-short", "stop", message, step)
@@ -192,16 +193,15 @@ def _too_cool(flesh: Flesh, step: Treatment, *, is_seared: bool, where: str = "A
         return _notice(
             "fish-undercooked",
             "check",
-            f"{where} {step.temperature_c:g} °C fish cannot come to {flesh.needed.words}: it is served "
-            "undercooked, "
-            "and is to be as fresh, and frozen against parasites, as fish that is eaten raw.",
+            f"{where} {step.warmth} fish cannot come to {flesh.needed.words}: it is served undercooked, and "
+            "is to be as fresh, and frozen against parasites, as fish that is eaten raw.",
             step,
         )
     if is_seared and flesh.family == "beef" and flesh.form == "whole":
         return _notice(
             "cooked-rare",
             "check",
-            f"{where} {step.temperature_c:g} °C the inside stays raw. Only a whole piece of beef that "
+            f"{where} {step.warmth} the inside stays raw. Only a whole piece of beef that "
             "nothing has pierced may be served so, browned on all sides, and never to people at risk (FDA "
             "Food Code 3-401.11(C)).",
             step,
@@ -209,7 +209,7 @@ def _too_cool(flesh: Flesh, step: Treatment, *, is_seared: bool, where: str = "A
     return _notice(
         "cooked-too-cool",
         "stop",
-        f"{where} {step.temperature_c:g} °C {flesh.words} cannot come to {flesh.needed.words}, "
+        f"{where} {step.warmth} {flesh.words} cannot come to {flesh.needed.words}, "
         "and no time makes up for it.",
         step,
     )
@@ -223,10 +223,10 @@ def _warming_up(heats: Sequence[Treatment]) -> Iterator[Notice]:
         yield _notice(
             "lukewarm-too-long",
             "stop",
-            f"The food stands {hours:g} h between {limit('growth_from'):g} and {limit('growth_to'):g} °C, "
-            "where "
-            f"bacteria grow; {limit('come_up'):g} h is the most that the guideline allows while food heats "
-            "(FSIS Cooking Guideline, 2021), and heat does not take away what they leave.",
+            f"The food stands {shown(hours)} h between {shown(limit('growth_from'))} and "
+            f"{shown(limit('growth_to'))} °C, where "
+            f"bacteria grow; {shown(limit('come_up'))} h is the most that the guideline allows while food "
+            "heats (FSIS Cooking Guideline, 2021), and heat does not take away what they leave.",
             lukewarm[-1],
         )
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from types import MappingProxyType
 
+from ..core.numbers import shown, whole
 from ..core.tables import Row, load
 
 ROUNDED_C = 0.05
@@ -29,8 +30,8 @@ class SafeTemperature:
 
     @property
     def words(self) -> str:
-        rest = f" and {self.rest_min:g} min rest" if self.rest_min else ""
-        return f"{self.temperature_c:.1f} °C ({self.temperature_c * 1.8 + 32:.0f} °F){rest}"
+        rest = f" and {shown(self.rest_min)} min rest" if self.rest_min else ""
+        return f"{shown(self.temperature_c, decimals=1)} °C ({whole(self.temperature_c * 1.8 + 32)} °F){rest}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +47,8 @@ class Hold:
     def words(self) -> str:
         """The time as people say it."""
         if self.minutes >= 1:
-            return f"{self.minutes:g} min"
-        return f"{self.minutes * 60:.0f} s" if self.minutes else "no time"
+            return f"{shown(self.minutes)} min"
+        return f"{whole(self.minutes * 60)} s" if self.minutes else "no time"
 
 
 @cache

@@ -19,7 +19,7 @@ from ..config import Settings
 from ..core.errors import SaltledgerError
 from ..core.logs import JsonLines, configure
 from ..evidence.figure_lock import differences, in_words
-from ..http.loopback import is_loopback
+from ..http.proxies import is_loopback
 from .worker_metrics import Figures, figures_of
 
 _M_ARENA_MAX = -8
@@ -81,9 +81,9 @@ def _tell_of_changed_figures() -> None:
 
 def _prepare_store(settings: Settings) -> bool:
     """Bring the store up to date before anybody calls, and say whether it holds API keys."""
+    from ..config import default_url
     from ..store import keys
     from ..store.database import Database
-    from ..store.location import default_url
 
     database = Database(settings.database_url or default_url())
     try:

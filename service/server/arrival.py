@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable
 from typing import Any, Protocol
 
+from gunicorn.http.body import Body as WholeBody
 from gunicorn.http.body import ChunkedReader
 from gunicorn.http.errors import InvalidRequestLine, LimitRequestHeaders, NoMoreData
 from gunicorn.http.message import Request
@@ -114,6 +115,24 @@ class ChunkedBody:
         self.ended, self.vain = not line, self._trailers > LONGEST_TRAILERS
 
 
+class ComingBody(WholeBody):  # type: ignore[misc]
+    """A body that is read while it is answered: a read gives what has come, and waits where nothing has.
+
+    gunicorn's own waits until it has all that was asked for; who sends a line and waits for its answer would
+    wait for ever.
+    """
+
+    def read(self, size: int | None = None) -> bytes:
+        if size is None or size < 1 or self.buf.tell():
+            return bytes(super().read(size))
+        first = bytes(self._read_reader(1))
+        if not first:
+            return first
+        chunked = isinstance(self.reader, ChunkedReader)
+        came = (self.reader if chunked else self.reader.unreader).buf.getbuffer().nbytes
+        return first + bytes(self._read_reader(min(size - 1, came)))
+
+
 class Arrival:
     """One request on its way. request: its head as gunicorn reads it, None until that has come."""
 
@@ -186,7 +205,9 @@ class Arrival:
                 raise LimitRequestHeaders("the head does not end") from fault
             raise InvalidRequestLine("this is not HTTP") from fault
         most_bytes = self._most_bytes(self.request)
-        if most_bytes is not None:
+        if most_bytes is None:
+            self.request.body = ComingBody(self.request.body.reader)
+        else:
             reader = self.request.body.reader
             chunked = isinstance(reader, ChunkedReader)
             self.body = ChunkedBody(most_bytes) if chunked else StatedBody(reader.length, most_bytes)

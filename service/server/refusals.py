@@ -8,8 +8,7 @@ from typing import Any
 
 from gunicorn.http import errors
 
-from ..core.logs import request_line
-from ..core.request_ids import HEADER
+from ..core.logs import REQUEST_ID_HEADER, request_line
 from ..gate.problem_details import problem
 from ..http.headers import ALWAYS
 from ..http.problems import MEDIA_TYPE
@@ -70,7 +69,7 @@ def response(status: int, request_id: str) -> bytes:
         "Content-Length": str(len(body)),
         "Connection": "close",
         "Cache-Control": "no-store",
-        HEADER: request_id,
+        REQUEST_ID_HEADER: request_id,
         **({"Retry-After": "2"} if status == 503 else {}),
         **ALWAYS,
     }

@@ -21,7 +21,7 @@ from gunicorn.http.errors import ParseException
 from gunicorn.workers.gthread import ThreadWorker
 
 from ..config import Settings
-from ..core.request_ids import new_id
+from ..core.logs import new_request_id
 from . import refusals
 from .arrival import Arrival
 from .connection import STREAM_BYTES, Connection, Inflow
@@ -233,7 +233,7 @@ class FrontWorker(ThreadWorker):  # type: ignore[misc]
 
     def handle_error(self, req: Any, client: Any, addr: Any, exc: Exception) -> None:
         log.error("a request could not be answered", exc_info=exc)
-        client.sendall(refusals.response(refusals.status_of(exc), new_id()))
+        client.sendall(refusals.response(refusals.status_of(exc), new_request_id()))
 
     def finish_request(self, conn: Connection, fs: Future[bool]) -> None:
         """Send the rest of an answer, then take the next request or part."""
@@ -249,7 +249,7 @@ class FrontWorker(ThreadWorker):  # type: ignore[misc]
             self._drop(conn)
 
     def _tell(self, conn: Connection, status: int, reason: str) -> bool:
-        request_id = new_id()
+        request_id = new_request_id()
         refusals.log_refusal(conn.client, conn.arrival.request, status, reason, request_id)
         try:
             conn.sock.sendall(refusals.response(status, request_id))

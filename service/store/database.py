@@ -14,7 +14,9 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from threading import Lock
 from typing import Any
+from urllib.parse import quote
 
 from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
 from sqlalchemy.dialects.sqlite.base import SQLiteCompiler
@@ -22,7 +24,39 @@ from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, InterfaceError, OperationalError
 
 from ..core.errors import SaltledgerError, StoreUnavailable
-from .sqlite_changes import SqliteChanges
+
+
+class SqliteChanges:
+    """A number of a SQLite file that is another one after every change, whoever made it, in any process.
+
+    It is told by a connection of its own, which makes none of the changes; use it in one process only.
+    """
+
+    def __init__(self, file: str) -> None:
+        self._uri, self._lock = f"file:{quote(file)}?mode=ro", Lock()
+        self._connection: sqlite3.Connection | None = None
+
+    def number(self) -> int | None:
+        """The number now; None where the file cannot be asked."""
+        with self._lock:
+            try:
+                if self._connection is None:
+                    self._connection = sqlite3.connect(self._uri, uri=True, check_same_thread=False)
+                found: int = self._connection.execute("PRAGMA data_version").fetchone()[0]
+            except sqlite3.Error:
+                self._close()
+                return None
+            return found
+
+    def close(self) -> None:
+        with self._lock:
+            self._close()
+
+    def _close(self) -> None:
+        if self._connection is not None:
+            self._connection.close()
+            self._connection = None
+
 
 LATEST = "0015"
 """The newest migration; a test holds it to the folder of migrations."""

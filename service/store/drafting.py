@@ -66,12 +66,12 @@ class Drafting:
         with self.made_of(seen.key, seen):
             return self._worked_out(seen.request, overrules, self.pins(seen))[0]
 
-    def first_draft(self, request: dict[str, Any], reaching: list[Overrule], by: Actor) -> Draft:
-        """The first version of a recipe that no other is an ingredient of, worked out and not written.
+    def plain_draft(self, request: dict[str, Any], overrules: list[Overrule], by: Actor) -> Draft:
+        """The version that a recipe makes which names no other, worked out and not written.
 
-        reaching: the overrules of other recipes that reach it. Raises InvalidRequest.
+        overrules: that hold in it. Raises InvalidRequest.
         """
-        return self._draft(request, reaching, "saved", Signature(by))
+        return self._draft(request, overrules, "saved", Signature(by))
 
     def worked_out_today(self, key: str) -> dict[str, Any]:
         """The answer to the recipe that stands under a key, with the overrules and recipes that stand.

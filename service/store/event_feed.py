@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any
 
 from sqlalchemy import Connection, func, insert, select
@@ -33,20 +33,27 @@ def record(connection: Connection, kind: Kind, about: Version, **more: Any) -> E
 
 def record_figure(connection: Connection, about: Version, before: Figure | None, by: str) -> None:
     """Add that a version has another figure than the one before it, and that it is incomplete now, if so."""
+    for kind, more in _of_figure(about, before):
+        record(connection, kind, about, by=by, **more)
+
+
+def _of_figure(about: Version, before: Figure | None) -> Iterator[tuple[Kind, dict[str, Any]]]:
     if before is not None and abs(about.sodium_mg - before.sodium_mg) > SAME_FIGURE_MG:
-        record(connection, "recipe.figure_changed", about, by=by, before_mg=before.sodium_mg)
+        yield "recipe.figure_changed", {"before_mg": before.sodium_mg}
     if about.answer["sodium"].get("complete") is False and (before is None or before.complete is not False):
-        record(connection, "recipe.incomplete", about, by=by)
+        yield "recipe.incomplete", {}
 
 
-def record_all(
-    connection: Connection, kind: Kind, about: Iterable[tuple[Version, Entry]], **more: Any
+def record_saved(
+    connection: Connection, about: Iterable[tuple[Version, Entry, Figure | None]], by: str
 ) -> None:
-    """Add an event for each version, with the entry of the journal that tells of it; one at the least."""
-    rows = [
-        {"kind": kind, "key": each.key, "payload": _payload(each, entry, more), "created_at": now()}
-        for each, entry in about
-    ]
+    """Add that versions were saved and what became of their figures, each with the entry of the journal that
+    tells of it and the figure before it; one at the least."""
+    rows = []
+    for version, entry, before in about:
+        for kind, more in [("recipe.saved", {}), *_of_figure(version, before)]:
+            payload = _payload(version, entry, {"by": by, **more})
+            rows.append({"kind": kind, "key": version.key, "payload": payload, "created_at": now()})
     connection.execute(insert(events), rows)
 
 
@@ -83,6 +90,11 @@ def count_after(connection: Connection, event_id: int) -> int:
     """How many events have a number above `event_id`."""
     query = select(func.count()).select_from(events).where(events.c.id > event_id)
     return connection.scalars(query).one()
+
+
+def ends(connection: Connection) -> tuple[int, int]:
+    """The numbers of the oldest and of the newest event, 0 where there is none."""
+    return connection.scalar(select(func.min(events.c.id))) or 0, latest_id(connection)
 
 
 def latest_id(connection: Connection) -> int:

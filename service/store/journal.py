@@ -5,15 +5,19 @@ Entries are only ever added, inside the transaction of what they tell of, and by
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from sqlalchemy import Connection, insert, select
 
 from ..review.chain import Entry, EntryKind, exact_sha256, next_entry
+from .packing import text_of, text_sha256
 from .records import Version
 from .schema import journal, now
+
+NOW_RECORDED = ("recipe", "answer_text", "overrules", "heading")
+"""What goes on record of a version. Older entries have the fingerprint of the answer's values instead of that
+of its text, which is at hand wherever an answer is packed."""
 
 
 def add(connection: Connection, kind: EntryKind, payload: Mapping[str, Any]) -> Entry:
@@ -28,8 +32,12 @@ def add_all(connection: Connection, kind: EntryKind, payloads: Iterable[Mapping[
     for payload in payloads:
         newest = next_entry(newest, kind, dict(payload), now())
         made.append(newest)
-    connection.execute(insert(journal), [asdict(entry) for entry in made])
+    connection.execute(insert(journal), [_row(entry) for entry in made])
     return made
+
+
+def _row(entry: Entry) -> dict[str, Any]:
+    return {name: getattr(entry, name) for name in Entry.__dataclass_fields__}
 
 
 def last(connection: Connection) -> Entry | None:
@@ -49,14 +57,9 @@ def every(connection: Connection) -> Iterator[Entry]:
     return (Entry(**row) for row in found.mappings())
 
 
-def parts_of(version: Version) -> dict[str, str]:
-    """Fingerprints of what a version holds, by what it is."""
-    return {
-        "recipe": exact_sha256(version.request),
-        "answer": exact_sha256(version.answer),
-        "overrules": exact_sha256(list(version.overrules)),
-        "heading": heading_sha256(version),
-    }
+def parts_of(version: Version, names: Iterable[str] = NOW_RECORDED) -> dict[str, str]:
+    """Fingerprints of what a version holds, by what it is; names: of `review.verification.PARTS`."""
+    return {name: _PARTS[name](version) for name in names if name in _PARTS}
 
 
 def heading_sha256(version: Version) -> str:
@@ -69,3 +72,12 @@ def heading_sha256(version: Version) -> str:
 def version_sha256(parts: Mapping[str, str]) -> str:
     """The fingerprint of a version, from those of its parts."""
     return exact_sha256(dict(parts))
+
+
+_PARTS: Mapping[str, Callable[[Version], str]] = {
+    "recipe": lambda version: exact_sha256(version.request),
+    "answer": lambda version: exact_sha256(version.answer),
+    "answer_text": lambda version: text_sha256(text_of(version.answer)),
+    "overrules": lambda version: exact_sha256(list(version.overrules)),
+    "heading": heading_sha256,
+}

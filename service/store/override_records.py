@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -37,6 +37,16 @@ def standing(connection: Connection, key: str) -> list[Overrule]:
     query = select(overrules).join(recipes, recipes.c.id == overrules.c.recipe_id)
     query = query.where(recipes.c.key == as_text(key), _STANDS, overrules.c.reach == "recipe")
     return [_overrule(row) for row in connection.execute(query.order_by(overrules.c.id)).mappings()]
+
+
+def standing_in(connection: Connection, keys: Sequence[str]) -> dict[str, list[Overrule]]:
+    """The same of several recipes, by key."""
+    query = select(recipes.c.key, overrules).join(recipes, recipes.c.id == overrules.c.recipe_id)
+    query = query.where(recipes.c.key.in_(keys), _STANDS, overrules.c.reach == "recipe")
+    found: dict[str, list[Overrule]] = {}
+    for row in connection.execute(query.order_by(overrules.c.id)).mappings():
+        found.setdefault(row["key"], []).append(_overrule(row))
+    return found
 
 
 def reaching(connection: Connection) -> list[Overrule]:

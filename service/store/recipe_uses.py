@@ -88,8 +88,13 @@ def tell_of(connection: Connection, version: Version) -> None:
 
 def is_used(connection: Connection, key: str) -> bool:
     """Whether any recipe names this one as an ingredient."""
-    query = select(recipe_uses.c.recipe_id).where(recipe_uses.c.part == as_text(key)).limit(1)
-    return connection.execute(query).first() is not None
+    return bool(used_among(connection, [key]))
+
+
+def used_among(connection: Connection, keys: Iterable[str]) -> set[str]:
+    """Those of some keys whose recipes others name as ingredients."""
+    query = select(recipe_uses.c.part).where(recipe_uses.c.part.in_([as_text(key) for key in keys]))
+    return set(connection.scalars(query.distinct()))
 
 
 def users_of(connection: Connection, key: str) -> list[str]:

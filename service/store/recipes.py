@@ -12,8 +12,7 @@ from typing import Any
 
 from sqlalchemy import Connection, RowMapping, Select, and_, insert, null, select, update
 
-from ..review.chain import Actor
-from ..review.fingerprints import fingerprint
+from ..review.chain import Actor, fingerprint
 from . import journal, listing
 from .records import Document, Draft, Figure, Heading, Signature, SignOff, Verdict, Version
 from .schema import as_text, now, recipes, sign_offs, versions
@@ -125,10 +124,9 @@ def _next_number(connection: Connection, key: str, moment: str) -> tuple[int, in
     return connection.scalars(new).one(), 1
 
 
-def first_version(key: str, draft: Draft) -> tuple[Version, dict[str, Any]]:
-    """A version as the first of its key, without a time as yet, and its row but for the recipe's id; nothing
-    is written."""
-    row = _row(draft, key, 1, "")
+def undated(key: str, draft: Draft, number: int) -> tuple[Version, dict[str, Any]]:
+    """A version without a time as yet, and its row but for the recipe's id; nothing is written."""
+    row = _row(draft, key, number, "")
     known = {field.name: row[field.name] for field in fields(Version) if field.name in row}
     made = Version(**{**known, "key": as_text(key), "overrules": draft.overrules, "sha256": None})
     return made, row

@@ -8,20 +8,28 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from sqlalchemy import Connection
 
 from ..core.documents import every_food
 from ..core.errors import Fault, InvalidRequest, NotFound, SaltledgerError, StoreUnavailable
-from ..review.chain import Actor
-from ..review.fingerprints import fingerprint
+from ..review.chain import Actor, fingerprint
 from ..review.overrides import Applied, Overrule, apply
 from ..review.urgency import figures_differ, matters_above
-from . import event_feed, listing, override_records, own_measurements, recipe_uses, recipes, second_foods
+from . import (
+    event_feed,
+    kept_signatures,
+    listing,
+    override_records,
+    own_measurements,
+    recipe_uses,
+    recipes,
+    second_foods,
+)
 from .drafting import Drafting
-from .expectations import Condition, PreconditionFailed
+from .expectations import Condition, DecidedMeanwhile, PreconditionFailed
 from .records import Draft, Kind, Signature, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
@@ -32,7 +40,6 @@ T = TypeVar("T")
 ATTEMPTS = 8
 
 RECALCULATION = Signature(Actor("service", label="recalculation"))
-SIGNATURE_KEPT = Actor("service", label="signature kept")
 LOOK_UP = Signature(Actor("service", label="look-up"))
 
 
@@ -105,7 +112,7 @@ class Workbench(Drafting):
             and before.status == "signed"
             and not figures_differ(before.answer, written.answer)
         ):
-            written = self._keep_signature(connection, before, written)
+            written = kept_signatures.keep(connection, before.number, before.save_id, written)
         recipe_uses.tell_of(connection, written)
         if used and (before is None or matters_above(before.answer, written.answer)):
             recipe_uses.mark_above(connection, written, str(draft.signature))
@@ -113,28 +120,13 @@ class Workbench(Drafting):
             second_foods.await_words(connection, key, self.unmapped(draft.answer))
         return written
 
-    def _keep_signature(self, connection: Connection, before: Version, written: Version) -> Version:
-        """Let a signature stand for a version that gives the same figures, and say so."""
-        given = recipes.sign_offs_of(connection, before.save_id)
-        signed = next(each for each in given if each.verdict == "signed")
-        day = signed.created_at[:10]
-        who = signed.by.beside(signed.name)
-        note = f"Signed as version {before.number} on {day} by {who}; no figure has moved since."
-        by = Signature(SIGNATURE_KEPT, signed.name)
-        uncounted = confirmed_gaps(written, {gap["pointer"] for gap in written.uncounted})
-        recipes.add_sign_off(connection, written, "signed", by, note, uncounted=uncounted)
-        return replace(written, status="signed")
-
     def _tell(self, connection: Connection, kind: Kind, written: Version, **more: Any) -> None:
         """Put a version that was added in the feed, what became of its figure, and a signature kept."""
         event_feed.record(connection, kind, written, **more)
         before = recipes.figure_of(connection, written.key, written.number - 1)
         event_feed.record_figure(connection, written, before, more.get("by", ""))
         if written.status == "signed":
-            kept = recipes.sign_offs_of(connection, written.save_id)[0]
-            event_feed.record(
-                connection, "recipe.signed", written, by=kept.by.beside(kept.name), note=kept.note, kept=True
-            )
+            kept_signatures.tell(connection, written)
 
     def _hold(
         self, connection: Connection, key: str, seen: Version | None, condition: Condition | None = None
@@ -220,19 +212,30 @@ class Workbench(Drafting):
         return written
 
     def decide(
-        self, save_id: str, verdict: Verdict, signed: Signature, note: str, confirmed: Collection[str] = ()
+        self,
+        save_id: str,
+        verdict: Verdict,
+        signed: Signature,
+        note: str,
+        confirmed: Collection[str] = (),
+        *,
+        seen_verdicts: int | None = None,
     ) -> SignOff:
         """Sign the current version off, or send it back.
 
         confirmed: pointers of all that was not counted of its sodium, which a signature needs and keeps.
-        Raises NotFound, PreconditionFailed, InvalidRequest.
+        seen_verdicts: how many verdicts on it the reviewer was shown; None: whatever there are.
+        Raises NotFound, PreconditionFailed, DecidedMeanwhile, InvalidRequest.
         """
         with self.database.write() as connection:
             seen = recipes.by_save_id(connection, save_id)
             if seen is None:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
-            uncounted = confirmed_gaps(seen, confirmed) if verdict == "signed" else None
+            given = recipes.sign_offs_of(connection, save_id)
+            if seen_verdicts is not None and len(given) > seen_verdicts:
+                raise DecidedMeanwhile(given[0])
+            uncounted = kept_signatures.confirmed_gaps(seen, confirmed) if verdict == "signed" else None
             made = recipes.add_sign_off(connection, seen, verdict, signed, note, uncounted=uncounted)
             kind: Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"
             told = {"uncounted": uncounted} if uncounted else {}
@@ -366,28 +369,6 @@ def _until_settled(attempt: Callable[[], T]) -> T:
         except _Moved:
             continue
     raise StoreUnavailable("others keep changing this recipe")
-
-
-def confirmed_gaps(version: Version, confirmed: Collection[str]) -> list[dict[str, Any]] | None:
-    """What was not counted in a version, for its signature to keep; None where all was.
-
-    confirmed: the pointers that the signer names. Raises InvalidRequest where one is missing, or is no gap.
-    """
-    gaps = version.uncounted
-    missing = [gap for gap in gaps if gap["pointer"] not in confirmed]
-    if missing:
-        named = "; ".join(f"{gap['pointer'] or '(recipe)'}: {gap['line']} ({gap['why']})" for gap in missing)
-        message = (
-            "The sodium is incomplete. To sign it as it is, confirm what was not counted by naming each "
-            "pointer "
-            f"here: {named}."
-        )
-        raise InvalidRequest([Fault("/confirmed_uncounted", message)])
-    if unknown := sorted(set(confirmed) - {gap["pointer"] for gap in gaps}):
-        message = f"Nothing is uncounted at {', '.join(unknown)[:200]}; leave it out."
-        raise InvalidRequest([Fault("/confirmed_uncounted", message)])
-    kept = ("pointer", "line", "reason", "why", "low_mg", "high_mg")
-    return [{name: gap[name] for name in kept} for gap in gaps] or None
 
 
 def _lost_completeness(seen: Version, draft: Draft) -> bool:

@@ -9,12 +9,13 @@ import math
 from collections.abc import Iterator
 
 from ..core.notices import Notice
+from ..core.numbers import percent, shown, whole
 from ..core.spread import Spread
 from ..safety.cold_steps import cold_notices
-from .absorption import COVERS
 from .bath_requests import BathFood, BathRequest
 from .brine import freezing_point_c, saturation_percent
-from .food_classes import usual_water
+from .food_kinds import usual_water
+from .handwork import COVERS
 
 _MEAT_G_CM3 = 1.06
 
@@ -32,9 +33,8 @@ def centre_notices(request: BathRequest, ready_h: Spread, coloured_h: Spread | N
         yield Notice(
             "centre-not-ready",
             "check",
-            f"After {request.duration_h:g} h the centre is short of "
-            f"{100 * request.ready_share:.0f} % of equilibrium, which takes about "
-            f"{_hours(ready_h)}.",
+            f"After {shown(request.duration_h)} h the centre is short of {percent(request.ready_share)} of "
+            f"equilibrium, which takes about {_hours(ready_h)}.",
             "/duration_h",
         )
     if coloured_h is None:
@@ -43,8 +43,8 @@ def centre_notices(request: BathRequest, ready_h: Spread, coloured_h: Spread | N
         yield Notice(
             "cure-short-of-centre",
             "check",
-            f"After {request.duration_h:g} h the cure has probably not come to the centre, which takes about "
-            f"{_hours(coloured_h)}: expect an uncured strip there.",
+            f"After {shown(request.duration_h)} h the cure has probably not come to the centre, which takes "
+            f"about {_hours(coloured_h)}: expect an uncured strip there.",
             "/duration_h",
         )
     yield Notice(
@@ -57,7 +57,7 @@ def centre_notices(request: BathRequest, ready_h: Spread, coloured_h: Spread | N
 
 
 def _hours(time_h: Spread) -> str:
-    return f"{time_h.likely:.0f} h ({time_h.low:.0f} to {time_h.high:.0f} h)"
+    return f"{whole(time_h.likely)} h ({whole(time_h.low)} to {whole(time_h.high)} h)"
 
 
 def _strength(request: BathRequest) -> Iterator[Notice]:
@@ -102,16 +102,18 @@ def strength_notices(salt_percent: float, temperature_c: float) -> Iterator[Noti
         yield Notice(
             "brine-saturated",
             "check",
-            f"The bath is {salt_percent:.1f} % salt, but water holds {most:.1f} % at most; the rest "
-            "lies undissolved and follows as the food takes salt up, if the bath is stirred.",
+            f"The bath is {shown(salt_percent, decimals=1)} % salt, but water holds "
+            f"{shown(most, decimals=1)} % at most; the rest lies undissolved and follows as the food takes "
+            "salt up, if the bath is stirred.",
             "/bath",
         )
     if temperature_c < (freezes_c := float(freezing_point_c(salt_percent))):
         yield Notice(
             "brine-freezes",
             "check",
-            f"A brine of {salt_percent:.1f} % begins to freeze at {freezes_c:.1f} °C; at "
-            f"{temperature_c:g} °C part of it is ice and next to nothing moves.",
+            f"A brine of {shown(salt_percent, decimals=1)} % begins to freeze at "
+            f"{shown(freezes_c, decimals=1)} °C; at {shown(temperature_c)} °C part of it is ice and next to "
+            "nothing moves.",
             "/temperature_c",
         )
 
@@ -124,9 +126,9 @@ def _size(food: BathFood) -> Iterator[Notice]:
     yield Notice(
         "thickness-beyond-weight",
         "check",
-        f"A {food.shape.replace('_', ' ')} {food.thickness_cm:g} cm thick weighs more than "
-        f"{food.weight_g:g} g; check thickness_cm and weight_g (of several pieces give the weight of all and "
-        "the thickness of one).",
+        f"A {food.shape.replace('_', ' ')} {shown(food.thickness_cm)} cm thick weighs more than "
+        f"{shown(food.weight_g)} g; check thickness_cm and weight_g (of several pieces give the weight of "
+        "all and the thickness of one).",
         "/food/thickness_cm",
     )
 

@@ -30,12 +30,6 @@ def saturation_percent(temperature_c: ArrayLike) -> Array:
     return np.asarray(np.interp(np.asarray(temperature_c, dtype=float), celsius, percent))
 
 
-def saturation_ratio(temperature_c: ArrayLike) -> Array:
-    """Grams of salt that a gram of water holds at most, 0 to 100 C (the edge values beyond)."""
-    share = saturation_percent(temperature_c) / 100.0
-    return np.asarray(share / (1.0 - share))
-
-
 def freezing_point_c(percent: ArrayLike) -> Array:
     """Where a brine of so many percent (0 to 23.3, beyond as 23.3) begins to freeze, C."""
     strengths, celsius = _freezing()

@@ -1,14 +1,25 @@
-"""What food takes up or loses by handling: frying fat, cans drained and rinsed."""
+"""What food takes up or loses by handling: frying fat, coats that cling to its faces, cans drained and
+rinsed, loose food under running water, gelatine that a pot takes out of bones.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
 
-from ..core.sourced import Named, SourcedFigure, figure_of, spread_of
-from ..core.spread import Spread
+import numpy as np
+
+from ..core.name_rules import NameRules
+from ..core.sourced import Named, SourcedFigure, figure_of, figures, spread_of
+from ..core.spread import Draws, Spread
 from ..core.tables import Row, load
 from .food_kinds import kind_of
+
+FOOD_G_CM3 = 1.06
+"""Density of meat and fish, near that of most solid food (from memory)."""
+
+LEFT = 0.05
+"""Of what is set out, the least that is left on tray and hands: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,10 +31,18 @@ class Drained:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class Course:
+    """What a gram of raw food gives: `most` in g by the end of time, half of it in half_h hours."""
+
+    most: SourcedFigure
+    half_h: float
+
+
 def fat_uptake(food: Named | None, *, coated: bool = False) -> SourcedFigure:
     """Grams of frying fat taken up per gram of food as it goes into the fat."""
     coating = "coated" if coated else "none"
-    table = _fat_uptakes()
+    table = figures("fat_uptake", "kind", "coating")
     held = table.get((kind_of("fryer", food), coating)) or table["any", coating]
     return held.scaled(0.01)
 
@@ -35,11 +54,6 @@ def drain_and_rinse(food: Named | None, *, rinsed: bool = False) -> Drained | No
 
 
 @cache
-def _fat_uptakes() -> dict[tuple[str | None, str], SourcedFigure]:
-    return dict(load("fat_uptake", lambda row: ((row["kind"], row["coating"]), figure_of(row))))
-
-
-@cache
 def _cans() -> dict[tuple[str, bool], Drained]:
     return dict(load("drained_cans", _can_of))
 
@@ -47,3 +61,42 @@ def _cans() -> dict[tuple[str, bool], Drained]:
 def _can_of(row: Row) -> tuple[tuple[str, bool], Drained]:
     drained = Drained(spread_of(row, "weight_"), spread_of(row, "sodium_"), row["source"])
     return (row["kind"], row["rinsed"] == "yes"), drained
+
+
+def rinse_rate_per_min(food: Named | None) -> SourcedFigure | None:
+    """1/min for what is loose (flakes, curds, shreds); None for whole pieces and what is not known."""
+    return None if food is None else _rinse_rates().first(food.name, food.group_code)
+
+
+@cache
+def _rinse_rates() -> NameRules[SourcedFigure]:
+    return NameRules.of("rinsing", figure_of)
+
+
+def clinging(coating: Named | None) -> SourcedFigure:
+    """g of a coating (flour, crumbs, sugar ...) on 100 cm2 of food."""
+    table = figures("coatings", "kind")
+    return table.get(kind_of("coating", coating) or "any", table["any"])
+
+
+def wanted_g(weight_g: Draws, surface_per_cm: Draws, film_g_100_cm2: Draws) -> Draws:
+    """g that the faces of a food would take. surface_per_cm: cm2 of surface per cm3 of food."""
+    return np.asarray(weight_g / FOOD_G_CM3 * surface_per_cm * film_g_100_cm2 / 100)
+
+
+def clings_g(wanted_g: Draws, set_out_g: Draws) -> Draws:
+    """g that cling of what is set out: what is wanted, as long as there is enough of it."""
+    return np.minimum(wanted_g, (1 - LEFT) * set_out_g)
+
+
+def gelatine_of(kind: str | None) -> Course | None:
+    """Protein that a pot takes out, by the food's kind as yields know it; None where it is not worth
+    counting."""
+    table = courses("gelatine")
+    return table.get(kind or "") or table.get((kind or "").partition("/")[0])
+
+
+@cache
+def courses(table: str) -> dict[str, Course]:
+    """The rows of such a table, by their kinds."""
+    return dict(load(table, lambda row: (row["kind"], Course(figure_of(row), float(row["half_h"])))))

@@ -9,8 +9,7 @@ from itertools import groupby
 
 from ..core.errors import NotFound
 from ..core.sourced import SourcedFigure, figure_of
-from ..core.sources import with_words
-from ..core.tables import Row, load
+from ..core.tables import Row, load, with_words
 
 ANY = "any"
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from saltledger.core.sources import Source, row_of, with_words
-from saltledger.core.tables import rows, seed_foods
+from saltledger.core.tables import Source, row_of, rows, seed_foods, with_words
 from saltledger.transfer.diffusivity import effective_diffusivity
 from saltledger.transfer.pots import cooking_yield, drip_share
 from saltledger.transfer.water_uptake import pick_up

@@ -9,7 +9,7 @@ from saltledger.core import step_kinds as module
 from saltledger.core.errors import BrokenTable
 from saltledger.core.step_kinds import kinds_that, step_kinds
 from saltledger.curing.curing_limits import product_classes
-from saltledger.nutrition.treatments import treatments
+from saltledger.nutrition.retention import treatments
 from saltledger.recipe.request import StepRequest
 from saltledger.recipe.steps import dispatch
 

@@ -3,6 +3,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.core.errors import NotFound
+from saltledger.core.notices import DEFER
 from saltledger.curing.agents import (
     curing_salt,
     curing_salts,
@@ -16,7 +17,6 @@ from saltledger.curing.agents import (
 from saltledger.curing.assessment import assess
 from saltledger.curing.cure_notices import caution, limit_notices
 from saltledger.curing.curing_limits import limit_for, product_classes, schemes
-from saltledger.safety.advice import DEFER
 
 from ..broken_tables import refuses
 

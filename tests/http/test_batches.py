@@ -11,7 +11,7 @@ from flask.testing import FlaskClient
 from saltledger.app import create_app
 from saltledger.batch.stream import answer_each
 from saltledger.config import Settings
-from saltledger.core.json_bytes import json_line
+from saltledger.core.documents import json_line
 from saltledger.http.examples import SHORT
 from werkzeug.test import TestResponse
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import zlib
 from collections.abc import Iterator
 from contextlib import suppress
 from http.client import HTTPConnection, HTTPException
@@ -17,6 +18,7 @@ from saltledger.app import create_app
 from saltledger.commands.verify import _today
 from saltledger.config import Settings
 from saltledger.http.line_streams import MEDIA_TYPE
+from saltledger.jobs.line_saves import LineSaves
 from saltledger.store import bulk
 from saltledger.store.database import Database
 from saltledger.store.verifying import verify
@@ -172,6 +174,163 @@ def test_a_key_that_somebody_else_takes_meanwhile_is_saved_by_itself(
     monkeypatch.setattr(bulk, "write", later)
     answers = send(cms, save("soup"), save("tea"))
     assert [(each["saved"], each["version"]) for each in answers] == [("changed", 2), ("new", 1)]
+
+
+PIE = {**SOUP, "title": "Pie", "ingredients": ["300 g cod", "1 jar of glop", "2 g table salt"]}
+CHANGES: dict[str, tuple[list[str], dict[str, Any], dict[str, Any]]] = {
+    "amount": ([], SOUP, soup("3 g salt")),
+    "title": ([], SOUP, {**SOUP, "title": "Soup of the quay"}),
+    "overruled": (["overrule"], SOUP, soup("1 leek")),
+    "signed-and-moved": (["sign"], SOUP, soup("3 g salt")),
+    "signed-title": (["sign"], SOUP, {**SOUP, "title": "Soup of the quay"}),
+    "signed-then-changed": (["sign", "change"], SOUP, soup("4 g salt")),
+    "sent-back": (["send back"], SOUP, soup("3 g salt")),
+    "archived": (["archive"], SOUP, soup("1 leek")),
+    "deleted": (["delete"], SOUP, soup("1 leek")),
+    "completed": ([], PIE, {**PIE, "ingredients": PIE["ingredients"][::2]}),
+    "incomplete": ([], {**PIE, "ingredients": PIE["ingredients"][::2]}, PIE),
+    "signed-incomplete": (["sign"], PIE, {**PIE, "title": "Pie of the quay"}),
+    "part": (["use"], SOUP, soup("3 g salt")),
+    "in-prose": ([], LINKED, {**LINKED, "name": "Porridge of the quay"}),
+    "of-a-part-no-more": (
+        [],
+        {**SOUP, "ingredients": [{"recipe": "stock", "grams": 100}]},
+        SOUP,
+    ),
+}
+"""By name: what is done with a recipe, the recipe as it is first saved, and as it is saved then."""
+
+
+def _done(cms: FlaskClient, key: str, what: str) -> None:
+    path, tag = f"/v1/recipes/{key}", {"If-Match": f'"{cms.get(f"/v1/recipes/{key}").json["save_id"]}"'}
+    match what:
+        case "overrule":
+            asked = {"pointer": "/ingredients/0", "field": "grams", "value": 700, "reason": "weighed"}
+            sent: Any = {"reviewer": "Ines Ware", "overrules": [asked]}
+            assert cms.post(f"{path}/overrules", json=sent, headers=tag).status_code == 201
+        case "sign" | "send back":
+            gaps = cms.get(path).json["calculation"]["sodium"]["uncounted"]
+            sent = {
+                "verdict": "signed" if what == "sign" else "sent_back",
+                "name": "Ines Ware",
+                "note": "as cooked",
+            }
+            sent |= {"confirmed_uncounted": [gap["pointer"] for gap in gaps]} if gaps else {}
+            assert cms.post(f"{path}/sign-offs", json=sent, headers=tag).status_code == 201
+        case "change":
+            cms.put(path, json=soup("2 g salt"))
+        case "archive":
+            assert cms.post(f"{path}/archive").status_code == 200
+        case "delete":
+            assert cms.delete(path).status_code == 200
+        case "use":
+            above = {**SOUP, "ingredients": ["1 egg", {"recipe": key, "grams": 100}]}
+            assert cms.put(f"{path}-above", json=above).status_code == 201
+
+
+def _told(cms: FlaskClient, prefix: str) -> dict[str, str]:
+    """All that is told of each recipe, by name, without its key and what is new with every save."""
+    new = {
+        "save_id",
+        "created_at",
+        "calculation_id",
+        "record",
+        "id",
+        "review",
+        "sha256",
+        "version_sha256",
+        "entry",
+        "changed_at",
+    }
+    listed = {each["key"]: each for each in cms.get("/v1/recipes?limit=200").json["recipes"]}
+    events = cms.get("/v1/events?limit=500").json["events"]
+
+    def plain(value: Any) -> Any:
+        if isinstance(value, dict):
+            return {name: plain(each) for name, each in value.items() if name not in new}
+        return [plain(each) for each in value] if isinstance(value, list) else value
+
+    found = {}
+    for name in CHANGES:
+        key = prefix + name
+        one = cms.get(f"/v1/recipes/{key}").json
+        told = [one, cms.get(f"/v1/recipes/{key}/review").json, listed[key], listed.get(f"{key}-above")]
+        told += [each for each in events if each["key"] in {key, f"{key}-above"}]
+        found[name] = json.dumps(plain(told), indent=1).replace(prefix, "").replace(one["save_id"], "")
+    return found
+
+
+def test_changes_are_what_single_saves_make_of_them(cms: FlaskClient, url: str) -> None:
+    cms.put("/v1/recipes/stock", json=SOUP)
+    for prefix in ("alone ", "bulk "):
+        for name, (acts, first, _) in CHANGES.items():
+            assert cms.put(f"/v1/recipes/{prefix}{name}", json=first).status_code == 201
+            for act in acts:
+                _done(cms, prefix + name, act)
+    for name, (_, _, then) in CHANGES.items():
+        assert cms.put(f"/v1/recipes/alone {name}", json=then).status_code in {200, 201}
+    answers = send(cms, *(save(f"bulk {name}", then) for name, (_, _, then) in CHANGES.items()))
+    assert {each["key"]: each.get("saved") for each in answers} == {
+        f"bulk {name}": "new" if name == "deleted" else "changed" for name in CHANGES
+    }
+    one, other = _told(cms, "bulk "), _told(cms, "alone ")
+    for name in CHANGES:
+        assert one[name] == other[name]
+    database = Database(url)
+    with database.read() as connection:
+        found = verify(connection, _today(database, connection), recalculating=False)
+    database.close()
+    assert found.altered == []
+
+
+def test_plain_changes_are_written_together(cms: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> None:
+    plain = ("amount", "title", "overruled", "signed-and-moved", "signed-title", "incomplete", "in-prose")
+    for name in plain:
+        cms.put(f"/v1/recipes/{name}", json=CHANGES[name][1])
+        for act in CHANGES[name][0]:
+            _done(cms, name, act)
+    tags = {name: cms.get(f"/v1/recipes/{name}").json["save_id"] for name in plain}
+    monkeypatch.setattr(LineSaves, "_alone", lambda *_: pytest.fail("one of them is saved by itself"))
+    answers = send(cms, *(save(name, CHANGES[name][2], etag=tags[name]) for name in plain))
+    assert {each["saved"] for each in answers} == {"changed"}
+
+
+@pytest.mark.parametrize("meanwhile", ["change", "sign", "use", "archive", "delete"])
+def test_what_happens_to_a_recipe_meanwhile_is_looked_at_again(
+    cms: FlaskClient, monkeypatch: pytest.MonkeyPatch, meanwhile: str
+) -> None:
+    (first,) = send(cms, save("soup"))
+    write = bulk.write
+
+    def later(*arguments: Any) -> Any:
+        monkeypatch.setattr(bulk, "write", write)
+        other = Thread(target=lambda: _done(cms.application.test_client(), "soup", meanwhile))
+        other.start()
+        other.join()
+        return write(*arguments)
+
+    monkeypatch.setattr(bulk, "write", later)
+    (answer,) = send(cms, save("soup", soup("1 leek"), etag=first["save_id"]))
+    if meanwhile in {"change", "delete"}:
+        assert answer["status"] == 412
+        return
+    assert (answer["saved"], answer["version"]) == ("changed", 2)
+    listed = {each["key"]: each for each in cms.get("/v1/recipes").json["recipes"]}
+    assert listed["soup"]["changed_since_signing"] is (meanwhile == "sign")
+    assert [key for key, each in listed.items() if each["stale"]] == ["soup-above"] * (meanwhile == "use")
+
+
+def test_what_came_whole_is_saved_though_the_body_breaks_off(cms: FlaskClient) -> None:
+    whole = lines(*(save(f"soup {number}") for number in range(3))) + b"\n"
+    packer = zlib.compressobj(wbits=31)
+    body = packer.compress(whole) + packer.flush(zlib.Z_SYNC_FLUSH)
+    headers = {"Content-Encoding": "gzip"}
+    answer = cms.post("/v1/recipes", data=body, content_type=MEDIA_TYPE, headers=headers)
+    told = [json.loads(line) for line in answer.text.splitlines()]
+    assert [each.get("saved", each.get("status")) for each in told] == ["new", "new", "new", 400]
+    for nothing in (body[:20], b"no gzip at all"):
+        answer = cms.post("/v1/recipes", data=nothing, content_type=MEDIA_TYPE, headers=headers)
+        assert answer.status_code == 400
 
 
 def test_it_needs_the_scope_to_save_and_the_right_media_type(cms: FlaskClient) -> None:

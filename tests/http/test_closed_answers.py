@@ -31,6 +31,15 @@ UNREAD = {
     "servings": 2,
     "ingredients": ["zzyzx dust", "salt to taste", "500 g potatoes"],
 }
+WISHES = {
+    "dish_class": "soup",
+    "audience": "child_4_8",
+    "own_limits": [
+        {"id": "ward", "sodium_mg": 600, "per": "serving"},
+        {"id": "day", "label": "A day", "sodium_mg": 2000, "per": "day"},
+    ],
+}
+"""What else a recipe may ask of its answer."""
 
 
 def closed(schema: Any) -> Any:
@@ -104,7 +113,7 @@ def test_the_answers_to_a_hundred_recipes(look: Look, golden: Any) -> None:
 
 
 @pytest.mark.parametrize("query", ["?label=fda", "?label=eu", "?explain=true", "?explain=NA,K&label=fda"])
-@pytest.mark.parametrize("body", [examples.recipe_example(), UNREAD, {**SOUP, "dish_class": "soup"}])
+@pytest.mark.parametrize("body", [examples.recipe_example(), UNREAD, SOUP | WISHES])
 def test_answers_with_all_that_can_be_asked_for(look: Look, query: str, body: Any) -> None:
     look("POST", f"/v1/calculations{query}", json=body)
 

@@ -17,8 +17,7 @@ from flask.testing import FlaskClient
 from saltledger.app import create_app
 from saltledger.commands.verify import _today
 from saltledger.config import Settings
-from saltledger.http.line_pool import EXTENSION
-from saltledger.http.line_streams import MEDIA_TYPE
+from saltledger.http.line_streams import EXTENSION, MEDIA_TYPE
 from saltledger.store.database import Database
 from saltledger.store.verifying import verify
 from werkzeug.test import TestResponse

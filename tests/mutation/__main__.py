@@ -3,11 +3,13 @@
     python -m tests.mutation code --room diffusion --sample 40 --seed 2
     python -m tests.mutation tables --sample 100
     python -m tests.mutation tables --table reference_values
+    python -m tests.mutation law
 
 code: mutants of a room's files, a random sample of them, each against those of the room's own tests that
 reach it (`forked.py`). tables: slips in the tables (each number by a tenth, each flag, each row) against the
 checks of law and safety and the hundred recipes, without the lock of the figures, which names every one of
-them. Survivors are printed; those of `equal.csv` change nothing, and are not put in. Exits 1 under --least.
+them. law: all slips in the tables of law and safety against their statements alone, in one process.
+Survivors are printed; those of `equal.csv` change nothing, and are not put in. Exits 1 under --least.
 """
 
 from __future__ import annotations
@@ -15,6 +17,7 @@ from __future__ import annotations
 import argparse
 import random
 import sys
+from collections import Counter
 from collections.abc import Sequence
 
 from saltledger.evidence.figure_lock import names
@@ -32,7 +35,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
-    parser.add_argument("what", choices=("code", "tables"))
+    parser.add_argument("what", choices=("code", "tables", "law"))
     parser.add_argument("--room", choices=ROOMS, action="append", help="this room alone; may be given again")
     parser.add_argument("--table", action="append", help="this table alone; may be given again")
     parser.add_argument("--sample", type=int, default=0, help="so many at random, the same each time; 0: all")
@@ -40,6 +43,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--seconds", type=float, default=60, help="CPU time of the tests of one mutant")
     parser.add_argument("--least", type=float, default=0.0, help="the share that has to be noticed, 0 to 1")
     asked = parser.parse_args(arguments)
+    if asked.what == "law":
+        return int(_share("law", *_law_noticed()) < asked.least)
     with overlay() as copy:
         if asked.what == "tables":
             shares = [_share("tables", *_slips_noticed(copy, asked))]
@@ -89,6 +94,20 @@ def _slips_noticed(copy: Overlay, asked: argparse.Namespace) -> tuple[int, int]:
         if not seen:
             print(f"  tables survives: {file} {told}", flush=True)
     return noticed, len(faults)
+
+
+def _law_noticed() -> tuple[int, int]:
+    from .law import slips  # noqa: PLC0415 - all of the tables, for who asks
+
+    tried = Counter[str]()
+    noticed = 0
+    for table, told, is_noticed in slips():
+        tried[table] += 1
+        noticed += is_noticed
+        if not is_noticed:
+            print(f"  law survives: {table} {told}", flush=True)
+    print(", ".join(f"{table} {count}" for table, count in tried.items()))
+    return noticed, tried.total()
 
 
 def _seen(copy: Overlay, file: str, text: str, tests: Sequence[str]) -> bool:

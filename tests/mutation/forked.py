@@ -61,8 +61,10 @@ def pytest_runtestloop(session: pytest.Session) -> bool | None:
     reaches = [
         Reach(node, spent, frozenset((f, n) for f, n in places)) for node, spent, places in noted["reach"]
     ]
-    told = [_tried(session, asked, fault, reaches) for fault in asked["faults"]]
-    out.write_text(json.dumps(told), encoding="utf-8")
+    told = []
+    for fault in asked["faults"]:
+        told.append(_tried(session, asked, fault, reaches))
+        out.write_text(json.dumps(told), encoding="utf-8")  # each as it comes: a run may be long
     return True
 
 

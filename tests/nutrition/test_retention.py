@@ -7,9 +7,14 @@ from hypothesis import strategies as st
 from saltledger.core.tables import rows
 from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
-from saltledger.nutrition.alcohol import alcohol_kept
-from saltledger.nutrition.retention import factor, heat_labile, heat_retention
-from saltledger.nutrition.treatments import kinds, treatments
+from saltledger.nutrition.retention import (
+    alcohol_kept,
+    factor,
+    heat_labile,
+    heat_retention,
+    kinds,
+    treatments,
+)
 from saltledger.seed_foods import derive_factors
 
 any_kind = st.sampled_from([*kinds(), None, "unheard of"])

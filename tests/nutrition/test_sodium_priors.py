@@ -3,8 +3,7 @@
 from itertools import pairwise
 
 import pytest
-from saltledger.core.sources import row_of
-from saltledger.core.tables import rows
+from saltledger.core.tables import row_of, rows
 from saltledger.nutrition.sodium_priors import prior_of, priors, sweetness
 
 

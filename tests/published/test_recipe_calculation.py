@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
-from saltledger.nutrition.alcohol import alcohol_kept
+from saltledger.nutrition.retention import alcohol_kept
 from saltledger.seed_foods import derive_factors
 
 from .by_the_book import Part, cooked_dish, kept_whole

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from saltledger.core.spread import draw, summarise
 from saltledger.diffusion.geometry import Body
-from saltledger.transfer.brine import saturation_ratio
+from saltledger.transfer.brine import saturation_percent
 from saltledger.transfer.diffusivity import effective_diffusivity
 from saltledger.transfer.water_uptake import pick_up
 
@@ -151,4 +151,5 @@ def test_six_days_cure_a_flat_cut_and_three_do_not():
     ("temperature_c", "per_100g_water"), [(0, 35.7), (10, 35.8), (21.1, 36.0), (100, 39.1)]
 )
 def test_solubility(temperature_c, per_100g_water):
-    assert 100 * saturation_ratio(temperature_c) == pytest.approx(per_100g_water, abs=0.06)
+    percent = saturation_percent(temperature_c)
+    assert 100 * percent / (100 - percent) == pytest.approx(per_100g_water, abs=0.06)

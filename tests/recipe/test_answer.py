@@ -53,9 +53,9 @@ def test_references_stand_beside_the_sodium():
 
 
 def test_own_limits_stand_beside_them():
-    own = {"id": "canteen", "sodium_mg": 700}
+    own = {"id": "canteen", "sodium_mg": 700, "per": "serving"}
     reference = plain(item(dishes.SALT, 1), own_limits=[own])["sodium"]["references"][-1]
-    assert reference["id"] == reference["label"] == "canteen"
+    assert reference["id"] == reference["name"] == "canteen"
     assert reference["percent"] == 55
     assert reference["source"] == "stated by the caller"
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from saltledger.core.spread import summarise
-from saltledger.foods.batch_spread import composition_spreads
 from saltledger.foods.dataset import bundled
-from saltledger.recipe.batch_variation import batch_excess
+from saltledger.recipe.batch_variation import batch_excess, composition_spreads
 from saltledger.recipe.pool_rows import SODIUM, WATER, WEIGHT
 
 from . import dishes

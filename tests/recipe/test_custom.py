@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.core.errors import InvalidRequest
 from saltledger.foods.dataset import bundled
-from saltledger.recipe.custom import custom_foods
+from saltledger.recipe.packets import custom_foods
 
 from .dishes import answered, item
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.safety.advice import DEFER
+from saltledger.core.notices import DEFER
 
 from .dishes import CARROTS, CHICKEN, OIL, PORK, SALT, WATER, answered, codes, item, part, recipe, step
 

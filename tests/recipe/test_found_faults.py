@@ -13,7 +13,7 @@ from saltledger.core.errors import InvalidRequest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.pool_rows import ROW, SODIUM, WATER, WEIGHT
 from saltledger.transfer.diffusivity import food_classes
-from saltledger.transfer.handwork import pump_drip
+from saltledger.transfer.handwork import by_hand
 
 from .dishes import (
     CHICKEN,
@@ -228,7 +228,7 @@ def test_a_pumped_ham_holds_what_the_pump_put_in():
         [part("ham", item(PORK, 1000)), pickle], [step("inject", "ham", "pickle", pump_percent=20)]
     )
     gained_mg = likely(pumped) - 10 * bundled().get(PORK).per_100g("NA")
-    assert gained_mg / 387.58 == pytest.approx(19.2 * (1 - pump_drip().spread.likely), rel=1e-3)
+    assert gained_mg / 387.58 == pytest.approx(19.2 * (1 - by_hand("pump_drip").spread.likely), rel=1e-3)
 
 
 def test_bacon_fries_down_to_a_third():

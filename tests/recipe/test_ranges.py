@@ -20,7 +20,7 @@ from saltledger.foods.dataset import bundled
 from saltledger.foods.hand_kept import POTASSIUM_IN_KCL
 from saltledger.recipe.pools import SALT_PER_SODIUM
 from saltledger.transfer.diffusivity import effective_diffusivity
-from saltledger.transfer.food_classes import partition_at_rest
+from saltledger.transfer.food_kinds import partition_at_rest
 from saltledger.transfer.water_uptake import pick_up
 
 from tests.diffusion.pieces import mean_reached

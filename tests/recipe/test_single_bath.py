@@ -6,9 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import InvalidRequest
+from saltledger.core.tables import rows
 from saltledger.foods.hand_kept import SODIUM_IN_NACL
 from saltledger.recipe.single_bath import bath_answer, bath_curve, bath_uptake
 from saltledger.transfer.bath_requests import BathRequest
+from saltledger.transfer.handwork import by_hand
 
 from .dishes import answered, item, part
 from .dishes import recipe as dish
@@ -167,6 +169,13 @@ def test_six_days_and_three(thickness_cm, temperature_c):
     three, six = codes(answer(**flat, **bath, duration_h=72)), codes(answer(**flat, **bath, duration_h=144))
     assert three["cure-short-of-centre"] == "check"
     assert "cure-short-of-centre" not in six
+
+
+def test_a_cure_shows_when_nitrite_has_come_to_its_share_at_the_centre():
+    """Nitrite goes the way that salt goes, at its pace over it."""
+    (pace,) = (float(row["likely"]) for row in rows("solutes") if row["solute"] == "nitrite")
+    found = uptake(ready_share=by_hand("colour_shows").spread.likely)
+    assert found.ready_h[0] == pytest.approx(pace * found.coloured_h[0], rel=2e-3)
 
 
 def test_a_time_is_never_given_as_safe():

@@ -1,7 +1,7 @@
 """Brines and cures are kept cold, and it is said where they are not."""
 
 import pytest
-from saltledger.safety.advice import DEFER
+from saltledger.core.notices import DEFER
 from saltledger.safety.cold_steps import cold_notices
 
 

@@ -6,7 +6,8 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from saltledger.store import deliveries, event_feed, location
+from saltledger import config
+from saltledger.store import deliveries, event_feed
 from saltledger.store.database import Database
 from saltledger.store.expectations import Condition, PreconditionFailed, PreconditionRequired
 from saltledger.store.records import Event
@@ -164,10 +165,10 @@ def test_a_refusal_says_what_stands_there(bench: Workbench) -> None:
 def test_the_store_lies_in_the_state_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "mine"))
     monkeypatch.delenv("STATE_DIRECTORY", raising=False)
-    assert location.default_file() == tmp_path / "mine" / "saltledger" / "saltledger.sqlite3"
+    assert config.default_file() == tmp_path / "mine" / "saltledger" / "saltledger.sqlite3"
     monkeypatch.delenv("XDG_STATE_HOME")
     monkeypatch.setenv("HOME", str(tmp_path))
-    assert location.default_file() == tmp_path / ".local" / "state" / "saltledger" / "saltledger.sqlite3"
+    assert config.default_file() == tmp_path / ".local" / "state" / "saltledger" / "saltledger.sqlite3"
     monkeypatch.setenv("STATE_DIRECTORY", str(tmp_path / "service"))
-    assert location.default_file() == tmp_path / "service" / "saltledger.sqlite3"
-    assert location.default_url() == f"sqlite:///{tmp_path}/service/saltledger.sqlite3"
+    assert config.default_file() == tmp_path / "service" / "saltledger.sqlite3"
+    assert config.default_url() == f"sqlite:///{tmp_path}/service/saltledger.sqlite3"

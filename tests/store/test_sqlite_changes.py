@@ -9,8 +9,7 @@ from pathlib import Path
 
 import pytest
 from saltledger.store import keys
-from saltledger.store.database import Database
-from saltledger.store.sqlite_changes import SqliteChanges
+from saltledger.store.database import Database, SqliteChanges
 
 from ..databases import database_url
 

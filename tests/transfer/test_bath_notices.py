@@ -39,7 +39,7 @@ def test_a_brine_by_its_strength_and_warmth(percent, celsius, codes):
 
 def test_what_is_too_strong_or_too_cold_is_told_with_its_figures():
     (strong,) = strength_notices(30.0, 5.0)
-    assert "30.0 % salt, but water holds 26.3 % at most" in strong.message
+    assert "30 % salt, but water holds 26.3 % at most" in strong.message
     assert (strong.severity, strong.pointer) == ("check", "/bath")
     (cold,) = strength_notices(5.0, -5.0)
     assert "at -5 °C part of it is ice" in cold.message

@@ -1,16 +1,12 @@
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
-from saltledger.transfer.brine import (
-    SATURATED_G_PER_G_WATER,
-    freezing_point_c,
-    saturation_percent,
-    saturation_ratio,
-)
+from saltledger.transfer.brine import SATURATED_G_PER_G_WATER, freezing_point_c, saturation_percent
 
 
 def test_a_cold_saturated_brine():
-    assert saturation_ratio(4.0) == pytest.approx(SATURATED_G_PER_G_WATER, abs=5e-4)
+    share = saturation_percent(4.0) / 100
+    assert share / (1 - share) == pytest.approx(SATURATED_G_PER_G_WATER, abs=5e-4)
     assert_allclose(saturation_percent([-20.0, 150.0]), [26.29, 28.12])
 
 

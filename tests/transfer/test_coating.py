@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.foods.dataset import bundled
-from saltledger.transfer.coating import clinging, clings_g, wanted_g
+from saltledger.transfer.handling_figures import clinging, clings_g, wanted_g
 
 grams = st.floats(0, 5000)
 

@@ -2,7 +2,7 @@ import pytest
 from saltledger.core.errors import NotFound
 from saltledger.foods.dataset import bundled
 from saltledger.transfer.diffusivity import food_classes
-from saltledger.transfer.food_classes import food_class_of, usual_water
+from saltledger.transfer.food_kinds import food_class_of, usual_water
 
 
 @pytest.mark.parametrize(

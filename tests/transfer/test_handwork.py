@@ -2,11 +2,11 @@
 
 import pytest
 from saltledger.core.tables import rows
-from saltledger.transfer.handwork import pressed, pump_drip, skimmed
+from saltledger.transfer.handwork import by_hand, pressed
 
 
 @pytest.mark.parametrize(
-    "figure", [pump_drip(), pressed("press", None), pressed("squeeze", "leaf"), skimmed()]
+    "figure", [by_hand("pump_drip"), pressed("press", None), pressed("squeeze", "leaf"), by_hand("skim")]
 )
 def test_shares_are_shares(figure):
     assert 0 <= figure.spread.low <= figure.spread.likely <= figure.spread.high <= 1
@@ -19,7 +19,7 @@ def test_a_squeeze_takes_more_than_a_press():
 
 
 def test_a_pump_likely_puts_in_what_it_is_said_to():
-    assert pump_drip().spread.likely == 0
+    assert by_hand("pump_drip").spread.likely == 0
 
 
 def test_every_row_is_read():
@@ -34,5 +34,6 @@ def test_every_row_is_read():
         "pot_time",
         "wetted",
         "crust_wet",
+        "colour_shows",
     }
     assert {each.split("/")[0] for each in ids} == known

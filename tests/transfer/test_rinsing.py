@@ -4,7 +4,7 @@ import math
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.transfer.rinsing import rinse_rate_per_min
+from saltledger.transfer.handling_figures import rinse_rate_per_min
 
 
 @pytest.mark.parametrize(("code", "kept"), [("15121", 0.20), ("01012", 0.37)])

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import NotFound
-from saltledger.core.sources import row_of
+from saltledger.core.tables import row_of
 from saltledger.core.tables import rows as table
 from saltledger.transfer.diffusivity import food_classes
 from saltledger.transfer.water_uptake import pick_up

@@ -7,18 +7,26 @@ cost back and earns on top. So one addition a word scores all rows.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from .folding import Words
 from .name_parts import GROUP, Places, ReadNames, costs_of, name_words, naming_words, read_names
-from .qualifiers import qualifiers
+from .qualifiers import content, earns, qualifiers, wanted
 
 Scores = NDArray[np.float32]
 
 PART_COSTS = (1.5, 0.5, 0.3, 0.05)
 """What an unasked word costs in the part that names the food, the next, later ones, and the group's."""
+
+
+MOVED = 0.2
+"""What speaks against a sibling, next to the row that a name stands for."""
+
+OWN_WORD = 1.0
+"""What a sibling earns by each word that it shares with the row it is to replace."""
 
 
 class RowIndex:
@@ -108,3 +116,29 @@ def best(scores: Scores, among: Sequence[int] | None = None, count: int = 4) -> 
         floor = np.partition(scores, -count)[-count] if len(scores) > count else -np.inf
         among = np.flatnonzero(scores >= floor).tolist()
     return sorted(among, key=lambda place: (-scores[place], place))[:count]
+
+
+class Siblings:
+    """Rows of one food in their several states."""
+
+    def __init__(self, index: RowIndex) -> None:
+        self._index = index
+        self.find = lru_cache(maxsize=4096)(self._find)
+
+    def _find(self, code: str, asked: Words) -> tuple[str, float]:
+        """The row of the food `code` that has the states asked for, and how short it falls of them."""
+        index = self._index
+        own = index.words_of(index.places[code])
+        missing = [word for word in wanted(asked) if word not in own]
+        if not missing:
+            return code, 0.0
+        weights = dict.fromkeys(content(own), OWN_WORD) | {word: earns(word) for word in asked}
+        found = best(index.score(weights), self._named_alike(code, asked), 1)
+        return (index.codes[found[0]], MOVED) if found else (code, sum(map(earns, missing)))
+
+    def _named_alike(self, code: str, asked: Words) -> list[int]:
+        """Places of the rows with those states in which the same words name the food."""
+        index = self._index
+        identity = set(content(index.naming(index.places[code])))
+        places = index.having((*identity, *wanted(asked))).tolist()
+        return [place for place in places if set(content(index.naming(place))) == identity]

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from ...core.errors import SaltledgerError
-from ...core.tables import Row, load
+from ...core.numbers import shown, whole
+from ...core.tables import load
 from ..nutrients import NUTRIENTS
 from .kept import PREFIX, KeptFood
 
@@ -47,10 +48,6 @@ class _Wanted:
     number: str
     tag: str
     unit: str
-
-
-def _wanted(row: Row) -> _Wanted:
-    return _Wanted(row["number"], row["tag"], row["unit"])
 
 
 def kept_food(document: Any, retrieved: str) -> KeptFood:
@@ -121,7 +118,7 @@ def _amounts(listed: Iterable[Document], refused: list[str]) -> dict[str, float]
     """Amounts by tag; what cannot be taken is told in `refused`."""
     given = {number: (amount, unit) for number, amount, unit in map(_figure, listed) if amount is not None}
     amounts: dict[str, float] = {}
-    for wanted in load("remote_nutrients", _wanted):
+    for wanted in load("remote_nutrients", lambda row: _Wanted(row["number"], row["tag"], row["unit"])):
         if wanted.tag in amounts or wanted.number not in given:
             continue
         try:
@@ -168,11 +165,11 @@ def _possible(code: str, per_100g: Mapping[str, float]) -> None:
     if "NA" not in per_100g:
         raise UnusableFood(code, "its sodium is not known")
     if per_100g.get("ENERC", 0.0) > 905:
-        raise UnusableFood(code, f"{per_100g['ENERC']:g} kcal in 100 g is more than pure fat has")
+        raise UnusableFood(code, f"{whole(per_100g['ENERC'])} kcal in 100 g is more than pure fat has")
     parts = [per_100g.get(tag) for tag in PROXIMATES]
     total = sum(part for part in parts if part is not None) + per_100g.get("ALC", 0.0)
     if total > WHOLE_G[1] or (None not in parts and total < WHOLE_G[0]):
-        raise UnusableFood(code, f"its parts sum to {total:.0f} g in 100 g")
+        raise UnusableFood(code, f"its parts sum to {whole(total)} g in 100 g")
 
 
 # Measures.
@@ -194,5 +191,5 @@ def _label(portion: Document) -> str:
     unit = str((portion.get("measureUnit") or {}).get("name") or "")
     said = [part for part in (unit, str(portion.get("modifier") or "")) if part and part != "undetermined"]
     amount = portion.get("amount")
-    number = f"{amount:g}" if isinstance(amount, int | float) and amount > 0 else "1"
+    number = shown(amount, 6) if isinstance(amount, int | float) and amount > 0 else "1"
     return f"{number} {', '.join(said)}"[:80] if said else ""

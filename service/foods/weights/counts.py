@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...core.numbers import shown
 from ...core.sourced import SourcedFigure
 from ...core.spread import Spread, product
 from ...lines.line import Measure
 from ...units.kitchen_units import dimension, find, to_millimetres
 from . import household_weights, typical
-from .masses import drained
+from .edible_portion import drained
 from .weighed_line import WeighedLine
-from .weight import Weight, amount_text, figure_text, said
+from .weight import Weight, said
 
 _OF_WHOLE = {"piece": 1.0, "half": 0.5}
 """Counts that stand for a share of the food itself where no weight is kept for them."""
@@ -39,7 +40,7 @@ def by_piece(measure: Measure, asked: WeighedLine, *, household: bool) -> Weight
     if each is None:
         return None
     unit = f" per {measure.unit}" if measure.unit else " each"
-    text = f"{amount_text(measure.amount)} × {figure_text(each.figure.spread.likely)} g{unit}, {each.basis}"
+    text = f"{shown(measure.amount.likely)} × {shown(each.figure.spread.likely)} g{unit}, {each.basis}"
     weight = Weight(product(measure.amount, each.figure.spread), text, each.figure.source)
     return weight if each.drained else drained(weight, asked)
 

@@ -8,16 +8,15 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import lru_cache
 
+from ...core.numbers import shown
 from ...core.sourced import SourcedFigure
-from ...core.sources import Source
 from ...core.spread import Spread
-from ...core.tables import HOUSEHOLD, rows
+from ...core.tables import HOUSEHOLD, Source, rows
 from ...lines.line import Line
 from ...units.kitchen_units import dimension, find, reach, to_millilitres
-from ..food import Food
+from ..food import Food, Household
 from ..matching.folding import fold
 from . import typical
-from .household import Household
 
 _POURED, _LEVEL, _SAME_FORM, _NO_FORM, _OTHER_FORM = 0.02, 0.05, 0.07, 0.1, 0.2
 """Give or take, as a share: a liquid; a food of one form; the form asked for; none asked for; another."""
@@ -109,7 +108,7 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     share = (same, _NO_FORM, _OTHER_FORM, _OTHER_FORM)[form_rank]
     per_ml = household.grams / (label.millilitres or 1.0)
     how = "household weight" if distance < 0.05 else "by household weight"
-    basis = f"{how} of {food.name} ({household.label} = {household.grams:g} g)"
+    basis = f"{how} of {food.name} ({household.label} = {shown(household.grams)} g)"
     poured = food.group_code in _LIQUID_GROUPS
     figure = SourcedFigure(Spread.within(per_ml, share), _source(food, household.label))
     return Own(figure, basis, form_rank < 2, form_rank == 0, poured=poured)
@@ -142,7 +141,7 @@ def by_count(food: Food, unit: str | None, line: Line) -> Own | None:
         if rank is None:
             continue
         each = household.grams / household.amount
-        basis = f"household weight of {food.name} ({household.label} = {household.grams:g} g)"
+        basis = f"household weight of {food.name} ({household.label} = {shown(household.grams)} g)"
         drained = "drained" in f"{household.label} {food.name}".lower()
         figure = SourcedFigure(Spread.within(each, _PIECE), _source(food, household.label))
         own = Own(figure, basis, rank, drained=drained)

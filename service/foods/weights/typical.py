@@ -11,9 +11,8 @@ from functools import cache
 from typing import Literal, get_args
 
 from ...core.sourced import SourcedFigure
-from ...core.sources import with_words
 from ...core.spread import Spread
-from ...core.tables import Row, load, rows
+from ...core.tables import Row, load, rows, with_words
 from ...units.kitchen_units import units
 from ..matching.folding import fold
 from ..matching.headwords import HeadTable, Phrase

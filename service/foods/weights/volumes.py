@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...core.notices import Notice
+from ...core.numbers import shown
 from ...core.sourced import SourcedFigure
 from ...core.spread import Spread, product
 from ...lines.line import Measure
@@ -12,7 +13,7 @@ from ...units.kitchen_units import reach, to_millilitres
 from . import household_weights, typical
 from .typical import Filling
 from .weighed_line import WeighedLine
-from .weight import Weight, amount_text, figure_text, range_text
+from .weight import Weight, range_text
 
 SALT = "02047"
 """The dataset's table salt, which stands for every kind: they differ in bulk, not in make."""
@@ -41,7 +42,7 @@ def by_volume(measure: Measure, asked: WeighedLine) -> Weight | None:
         return None
     per_ml, basis = found
     each = per_ml.spread.scaled(millilitres)
-    text = f"{amount_text(measure.amount)} × {figure_text(each.likely)} g per {measure.unit}, {basis}"
+    text = f"{shown(measure.amount.likely)} × {shown(each.likely)} g per {measure.unit}, {basis}"
     return Weight(product(amount, each), text, per_ml.source)
 
 
@@ -94,15 +95,14 @@ def _salt(measure: Measure, amount: Spread, millilitres: float, asked: WeighedLi
     grams = product(amount, each)
     named = len(kind.words) > 1
     said = "kind as named" if named else "household weight of Salt, table; kind not named"
-    basis = f"{amount_text(measure.amount)} × {figure_text(each.likely)} g per {measure.unit}, {said}"
+    basis = f"{shown(measure.amount.likely)} × {shown(each.likely)} g per {measure.unit}, {said}"
     weight = Weight(grams, basis, kind.teaspoon.source)
     if grams.high - grams.low < _SALT_MATTERS_G:
         return weight
     if named and kind.teaspoon.spread.high < 1.5 * kind.teaspoon.spread.low:
         return weight
     message = (
-        "A teaspoon of salt weighs 2.8 to 6.4 g by its kind; this line was taken as "
-        f"{figure_text(grams.likely)} g ({range_text(grams)}). "
-        "Weigh the salt and give grams, or name its kind."
+        f"A teaspoon of salt weighs 2.8 to 6.4 g by its kind; this line was taken as {shown(grams.likely)} g "
+        f"({range_text(grams)}). Weigh the salt and give grams, or name its kind."
     )
     return replace(weight, notices=(Notice("salt-kind", "info", message),))

@@ -11,18 +11,18 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ...core.notices import Notice
-from ...core.spread import product
+from ...core.numbers import shown
+from ...core.sourced import SourcedFigure
+from ...core.spread import Spread, product
 from ...lines.line import Line, Measure
 from ...units.kitchen_units import Cup, dimension
 from ..food import Food
 from . import typical
 from .counts import by_piece
-from .guesses import is_guess
-from .masses import STATED_IN_LINE, by_mass
-from .unquantified import without_quantity
+from .edible_portion import STATED_IN_LINE, by_mass
 from .volumes import RECKONED, by_volume
 from .weighed_line import WeighedLine
-from .weight import Weight, figure_text, range_text
+from .weight import Weight, is_guess, range_text
 
 
 def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:
@@ -86,9 +86,7 @@ def _checked(weight: Weight, asked: WeighedLine) -> Weight:
         grams, asked.line.amount, asked.food, reckoned=reckoned, container=of_no_size
     ):
         return weight
-    message = (
-        f"The weight is rough: {figure_text(grams.likely)} g, {range_text(grams)}. Weigh it and give grams."
-    )
+    message = f"The weight is rough: {shown(grams.likely)} g, {range_text(grams)}. Weigh it and give grams."
     told = weight.notices or (Notice("rough-weight", "info", message),)
     return replace(weight, notices=told, guessed=True)
 
@@ -103,8 +101,52 @@ def _possible(weight: Weight, asked: WeighedLine) -> Weight:
         fits = limit.measure == measure and (not limit.codes or code in limit.codes)
         if fits and weight.grams.likely > limit.most_g:
             message = (
-                f"The line comes to {figure_text(weight.grams.likely)} g ({weight.basis}): {limit.reason}. "
+                f"The line comes to {shown(weight.grams.likely)} g ({weight.basis}): {limit.reason}. "
                 "Write the amount in another way, or give grams."
             )
             return replace(weight, notices=(*weight.notices, Notice("impossible-weight", "stop", message)))
     return weight
+
+
+ASSUMED = "no quantity in the line: a default for such a line"
+"""The basis of a weight that no line states."""
+
+
+def without_quantity(asked: WeighedLine) -> Weight:
+    """A line without quantity: the default for its purpose, or nothing."""
+    line = asked.line
+    found = _default(asked) if line.food_words else None
+    if found is None:
+        message = "The line gives no quantity, so its food is not counted. Add an amount, or give grams."
+        return Weight(None, "no quantity in the line", "", (Notice("no-quantity", "check", message),))
+    grams = found.spread
+    message = (
+        f"The line gives no quantity; {shown(grams.likely)} g were taken ({range_text(grams)}). "
+        "Add an amount, or give grams."
+    )
+    told = (Notice("default-quantity", "info", message),)
+    return Weight(
+        grams,
+        ASSUMED,
+        found.source,
+        told,
+        guessed=is_guess(grams, asked.line.amount, asked.food),
+    )
+
+
+def _default(asked: WeighedLine) -> SourcedFigure | None:
+    """g taken for the food without quantity; None where nothing is said of it."""
+    group = asked.food.group_code if asked.food else ""
+    for default in typical.defaults(asked.line.flags, tuple(asked.phrases()), group):
+        if not default.in_pieces:
+            return SourcedFigure(default.amount, default.source)
+        piece = _one_piece(asked)
+        if piece:
+            return SourcedFigure(product(default.amount, piece), default.source)
+    return None
+
+
+def _one_piece(asked: WeighedLine) -> Spread | None:
+    """What one piece of the food weighs, in g."""
+    weight = by_piece(Measure(Spread.exact(1.0), None), asked, household=True)
+    return weight.grams if weight else None

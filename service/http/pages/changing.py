@@ -9,7 +9,7 @@ from typing import Any
 from ...foods.dataset import FoodTable
 from ...foods.food import Food
 from ...lines import read_line
-from ...review.fingerprints import fingerprint
+from ...review.chain import fingerprint
 from ...review.overrides import Overrule, at, ingredient_pointers
 from ...store.records import Version
 from .review_forms import foods_of

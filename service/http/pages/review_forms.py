@@ -7,9 +7,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any, get_args
 
 from ...core.errors import Fault, Faults, InvalidRequest
+from ...core.numbers import shown
 from ...foods.dataset import FoodTable
 from ...nutrition.stated import stated_food
-from ...recipe.custom import custom_foods
+from ...recipe.packets import custom_foods
 from ...review.overrides import FIELDS, PACKET, Overrule, Reach, foods_at, targets
 from ...store.records import Signature, Version
 from .. import known_foods
@@ -100,7 +101,7 @@ def _amount(field: str, given: str) -> float:
     if value is None:
         raise ValueError(f"Found {given[:20]!r}, wanted a number of 0 or more.")
     if field in SHARES and value > 100:
-        raise ValueError(f"Found {value:g} %, wanted 0 to 100.")
+        raise ValueError(f"Found {shown(value, 6)} %, wanted 0 to 100.")
     if field == "grams" and value > HEAVIEST_G:
         raise ValueError("That is more than ten tonnes.")
     return value / 100 if field in SHARES or field == "yield_fraction" else value

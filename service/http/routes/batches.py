@@ -18,12 +18,11 @@ from ...batch.standing_pool import PAUSE
 from ...batch.stream import answer_line
 from ...calculator import answer_recipe, costs_of
 from ...core.checkpoint import watched
-from ...core.json_bytes import json_line
+from ...core.documents import json_line
 from .. import known_foods
 from ..api import Blueprint
 from ..examples import SHORT
-from ..line_pool import LinePool, pool
-from ..line_streams import MEDIA_TYPE, answered
+from ..line_streams import MEDIA_TYPE, LinePool, answered, pool
 from ..pool_work import AnswerWatched
 from ..read_ahead import Line, Waiting
 from ..watch import allow, watch_of_request

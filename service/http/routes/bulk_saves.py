@@ -12,22 +12,21 @@ from typing import TYPE_CHECKING, Any
 from flask import Response, current_app
 
 from ... import store as stored
+from ...batch.executors import Ahead
 from ...batch.stream import TOO_LONG
 from ...calculator import costs_of
 from ...config import Settings
 from ...core.checkpoint import watched
-from ...core.json_bytes import json_line
+from ...core.documents import json_line
 from ...gate.keyed_lines import check_key
 from ...gate.problem_details import problem
 from ...gate.reading import load, parse_json
-from ...jobs.line_saves import Alone, LineSaves, Told, below, first_saves, is_unchanged, saved_line
-from ...recipe.sub_recipes import named_in
+from ...jobs.line_saves import Alone, LineSaves, Plain, Told, below, looked_up, made_ready
 from .. import auth, known_foods
 from ..examples import SHORT
 from ..kitchens import kitchen
-from ..line_pool import pool
-from ..line_streams import MEDIA_TYPE, answered
-from ..pool_work import PrepareSaves, Save
+from ..line_streams import MEDIA_TYPE, answered, pool
+from ..pool_work import PrepareSaves
 from ..problems import problem_of
 from ..read_ahead import WAITING, Line, Waiting
 from ..schemas.saves import BulkLineSchema
@@ -42,7 +41,7 @@ if TYPE_CHECKING:
 MOST_TOGETHER = 64
 """So many lines are answered together, and written in one transaction: nobody else writes meanwhile."""
 PREPARED_TOGETHER = 16
-"""So many first versions are made ready by one process at a time."""
+"""So many versions are made ready by one process at a time."""
 AHEAD = 2
 """Groups that are made ready while one is written."""
 FEW = 8
@@ -52,7 +51,7 @@ __all__ = ["blueprint"]
 
 _line = BulkLineSchema()
 
-_Asked = tuple[int, Told | dict[str, Any]]
+_Asked = tuple[int, Told | Alone]
 """A line's number, and what it asks for, or is told already."""
 
 EXAMPLE = {"key": "quay-potato-soup", "recipe": SHORT}
@@ -81,44 +80,47 @@ def save_recipes() -> Response:
 
 
 class _Saving:
-    """The saves of one request, in groups: first versions of a group are made ready, in other processes where
+    """The saves of one request, in groups: the versions of a group are made ready, in other processes where
     there are some, while the groups before it are written."""
 
     def __init__(self) -> None:
         settings: Settings = current_app.extensions["saltledger"]
         self._settings, self._by, self._pool = settings, auth.actor(), pool()
-        strict = settings.if_match == "required"
+        self._strict = settings.if_match == "required"
         self._saves = LineSaves(
-            workbench(), self._by, kitchen(), problem_of, strict, lambda: watched(watch_of_request())
+            workbench(), self._by, kitchen(), problem_of, self._strict, lambda: watched(watch_of_request())
         )
         self._asked: list[_Asked] = []
         self._groups: deque[list[_Line]] = deque()
 
     def answers(self, lines: Iterator[Line]) -> Iterator[dict[str, Any]]:
-        """What came of each line, in order. Raises CallerGone."""
-        number = 0
-        for line in lines:
+        """What came of each line, in order. Raises CallerGone, and what reading raised once all lines that
+        came whole before it are answered."""
+        ahead, number = Ahead(lines), 0
+        while came := ahead.take(1):
+            (line,) = came
             if not isinstance(line, Waiting):
                 number += 1
                 self._asked.append((number, self._read(line, number)))
             if line is WAITING or len(self._asked) >= MOST_TOGETHER:
                 yield from self._begin(is_last=line is WAITING)
         yield from self._begin(is_last=True)
+        ahead.end()
 
-    def _read(self, line: bytes | None, number: int) -> Told | dict[str, Any]:
+    def _read(self, line: bytes | None, number: int) -> Told | Alone:
         """What a line asks for, or what is wrong with it."""
         if line is None:
             return Told(problem(413, TOO_LONG, line=number))
         with self._saves.telling(number) as told:
             asked = load(_line, parse_json(line))
             check_key(asked["key"], "/key")
-            return asked
+            return Alone(asked["key"], asked["recipe"], asked.get("etag"))
         return Told(told)
 
     def _begin(self, *, is_last: bool) -> Iterator[dict[str, Any]]:
         """Take up a group; answer those whose turn has come. is_last: no line has come after it as yet."""
         asked, self._asked = self._asked, []
-        keys = [each["key"] for _, each in asked if isinstance(each, dict)]
+        keys = [each.key for _, each in asked if isinstance(each, Alone)]
         if not self._in_hand.isdisjoint(keys):
             yield from self._settled(0)
         if keys:
@@ -139,32 +141,25 @@ class _Saving:
 
     def _taken_up(self, asked: Sequence[_Asked], *, apart: bool) -> list[_Line]:
         """What is to be done about each line of a group; apart: first versions are made ready elsewhere."""
+        saves = [(number, each) for number, each in asked if isinstance(each, Alone)]
         with store().database.read() as connection:
-            known = stored.bulk.known(
-                connection, [each["key"] for _, each in asked if isinstance(each, dict)]
-            )
+            found = looked_up(connection, saves, strict=self._strict)
             reaching = stored.override_records.reaching(connection)
-        lines: dict[int, _Line] = {}
-        new: list[tuple[int, Save]] = []
-        seen: set[str] = set()
-        for number, each in asked:
-            if isinstance(each, Told):
-                lines[number] = _told(number, each)
-                continue
-            key, recipe, kept = each["key"], each["recipe"], known.get(each["key"])
-            if kept is not None and key not in seen and is_unchanged(recipe, kept):
-                lines[number] = _told(number, Told(saved_line(number, kept, "unchanged")))
-            elif kept is not None or key in seen or "etag" in each or any(named_in(recipe)):
-                alone = Alone(key, recipe, each.get("etag"))
-                lines[number] = _Line(number, partial(self._allowed, number, alone), key)
-            else:
-                new.append((number, (key, recipe)))
-            seen.add(key)
-        for start in range(0, len(new), PREPARED_TOGETHER):
-            part = new[start : start + PREPARED_TOGETHER]
+        lines = {number: _told(number, each) for number, each in asked if isinstance(each, Told)}
+        ready: list[tuple[int, Plain]] = []
+        for (number, save), each in zip(saves, found, strict=True):
+            match each:
+                case Told():
+                    lines[number] = _told(number, each)
+                case Alone():
+                    lines[number] = _Line(number, partial(self._allowed, number, each), save.key)
+                case Plain():
+                    ready.append((number, each))
+        for start in range(0, len(ready), PREPARED_TOGETHER):
+            part = ready[start : start + PREPARED_TOGETHER]
             made = self._made_ready(tuple(save for _, save in part), reaching, apart=apart)
-            for at, (number, (key, _)) in enumerate(part):
-                lines[number] = _Line(number, partial(_made, made, at, number, key), key)
+            for at, (number, plain) in enumerate(part):
+                lines[number] = _Line(number, partial(_made, made, at, number, plain.key), plain.key)
         return [lines[number] for number, _ in asked]
 
     def _allowed(self, number: int, alone: Alone) -> Told | Alone:
@@ -175,21 +170,21 @@ class _Saving:
         return Told(told)
 
     def _made_ready(
-        self, saves: tuple[Save, ...], reaching: list[Overrule], *, apart: bool
+        self, saves: tuple[Plain, ...], reaching: list[Overrule], *, apart: bool
     ) -> Callable[[], list[Any]]:
-        """What gives first versions made ready, or the problems with them."""
+        """What gives versions made ready, or the problems with them."""
         if apart and self._pool is not None:
             work, pool = PrepareSaves(self._settings, self._by, reaching), self._pool
             future = pool.submit(work, saves)
             return cache(lambda: pool.result(work, saves, future))
         return cache(lambda: self._made_here(saves, reaching))
 
-    def _made_here(self, saves: tuple[Save, ...], reaching: list[Overrule]) -> list[Any]:
-        ready = first_saves(saves, self._by, reaching, known_foods.foods(), self._saves.bench.unmapped)
+    def _made_here(self, saves: tuple[Plain, ...], reaching: list[Overrule]) -> list[Any]:
+        ready = made_ready(saves, self._by, reaching, known_foods.foods(), self._saves.bench.unmapped)
         found: list[Any] = []
-        for (_, recipe), make in zip(saves, ready, strict=True):
+        for save, make in zip(saves, ready, strict=True):
             with self._saves.telling(0) as told, below("/recipe"):
-                allow(cost.times(1, "/recipe") for cost in costs_of(recipe))
+                allow(cost.times(1, "/recipe") for cost in costs_of(save.recipe))
                 with watched(watch_of_request()):
                     found.append(make())
                 continue
@@ -211,7 +206,7 @@ def _told(number: int, told: Told) -> _Line:
 
 
 def _made(made: Callable[[], list[Any]], at: int, number: int, key: str) -> Told | Prepared:
-    """One of several first versions that were made ready together, or the problem with it."""
+    """One of several versions that were made ready together, or the problem with it."""
     found: Prepared | dict[str, Any] = made()[at]
     if isinstance(found, dict):
         return Told({**found, "line": number, "key": key})

@@ -12,7 +12,8 @@ from ...core.assumptions import local_rows
 from ...core.documents import figure, notice_document, range_document
 from ...core.errors import Fault, InvalidRequest, NotFound
 from ...core.notices import Notice
-from ...jobs.own_figures import measured_of
+from ...core.numbers import shown
+from ...jobs.workbenches import measured_of
 from ...recipe.request import RecipeRequest
 from ...recipe.work_budget import of_recipe
 from ...review.overrides import apply
@@ -228,9 +229,9 @@ def contradiction(learned: Learned) -> list[Notice]:
         Notice(
             "measurement-contradicts",
             "check",
-            f"The measurement lies {learned.off:.1f} standard deviations off what the recipe gives, "
-            f"{learned.before.low:.4g} to {learned.before.high:.4g}. {used} See whether the dish, its "
-            "weights and the value are right; if they are, send it again with confirm.",
+            f"The measurement lies {shown(learned.off, decimals=1)} standard deviations off what the recipe "
+            f"gives, {shown(learned.before.low, 4)} to {shown(learned.before.high, 4)}. {used} See whether "
+            "the dish, its weights and the value are right; if they are, send it again with confirm.",
             "/amount",
         )
     ]

@@ -12,6 +12,7 @@ from ... import store as kept
 from ...core.checkpoint import watched
 from ...core.documents import figure
 from ...core.errors import Fault, InvalidRequest
+from ...core.numbers import shown
 from ...gate.problem_details import InvalidQuery
 from ...nutrition.stated import stated_food
 from ...recipe.request import figure_faults
@@ -324,7 +325,9 @@ def overrule_of(
     if isinstance(value, dict):
         stated_food(value, pointer=f"{pointer}/value")
     if field in SHARES and not 0 <= float(value) <= 1:
-        raise InvalidRequest([Fault(f"{pointer}/value", f"Found {value:g}, wanted a share from 0 to 1.")])
+        raise InvalidRequest(
+            [Fault(f"{pointer}/value", f"Found {shown(value, 6)}, wanted a share from 0 to 1.")]
+        )
     reach = asked.get("reach", "recipe")
     if reach != "recipe" and (
         fault := _unreachable(target, field, value, reach, foods.get(asked["pointer"]))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import fields
 
 from ...gate.fields import said
-from .answer_shapes import AnswerSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, number, one, row_of_law, several, stated_by, text
 
 
 class FoodNameSchema(AnswerSchema):
@@ -125,6 +125,8 @@ class ReferenceValueSchema(AnswerSchema):
     unit = text("Its unit.")
     source = text("Where it comes from.")
     mark = text("How well that is known.")
+    row = row_of_law()
+    checked_against = stated_by()
     note = text("What else there is to say of it.")
     audience_name = text("For whom, in words.")
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from ...core.notices import STATED
+from ...core.numbers import whole
 from ...core.spread import Draws
-from ...transfer.handwork import pressed, pump_drip, skimmed
+from ...transfer.handwork import by_hand, pressed
 from ...transfer.profile import DEPTH
 from ..pool_rows import WEIGHT
 from ..pools import TRACE, share_of
@@ -54,7 +55,7 @@ def _pumped_g(work: Work) -> tuple[Draws, Draws]:
     taken = history.dissolved + history.water + history.pumped
     green_g = np.maximum(weight_g * (1 - taken), 0.0)
     pumped_g = green_g * work.know("pump", step.pump_percent, "% of green weight", STATED) / 100
-    drips = work.assume("pump-drip", pump_drip(), "fraction", ceiling=1.0, shared="pump-drip")
+    drips = work.assume("pump-drip", by_hand("pump_drip"), "fraction", ceiling=1.0, shared="pump-drip")
     return pumped_g * (1 - drips), pumped_g * drips
 
 
@@ -63,8 +64,8 @@ def _watch_pickle(pickle: Work, wanted_g: Draws) -> None:
     if wanted_g[0] > held_g * (1 + 1e-9):
         pickle.check(
             "pickle-too-little",
-            f"The pump wants {wanted_g[0]:.0f} g of {pickle.name!r}, which holds {held_g:.0f} g: all of it "
-            "goes in. Check the weights and pump_percent.",
+            f"The pump wants {whole(wanted_g[0])} g of {pickle.name!r}, which holds "
+            f"{whole(held_g)} g: all of it goes in. Check the weights and pump_percent.",
         )
 
 
@@ -97,7 +98,7 @@ def skim(step: StepRequest, state: CalculationState) -> None:
     """Fat is taken off a liquid; it holds neither water nor salt."""
     for work in works(step, state):
         if step.share is None:
-            share = work.assume("skimmed", skimmed(), "fraction", ceiling=1.0)
+            share = work.assume("skimmed", by_hand("skim"), "fraction", ceiling=1.0)
         else:
             share = work.know("skimmed", step.share, "fraction", STATED)
         weight_g = work.pool[WEIGHT].copy()

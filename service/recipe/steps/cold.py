@@ -10,13 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...core.checkpoint import checkpoint
+from ...core.numbers import shown, whole
 from ...core.spread import Draws
 from ...diffusion.compartments import lag_at
-from ...transfer.absorption import COLOURED_SHARE, COVERS
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
-from ...transfer.food_classes import partition_at_rest
-from ...transfer.handwork import cure_run_off, wetted
+from ...transfer.food_kinds import partition_at_rest
+from ...transfer.handwork import COVERS, by_hand, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
 from ...transfer.usual import film_cm, usual_size, usual_time, washed_out
 from ...transfer.water_uptake import pick_up, swelling_half_h
@@ -27,10 +27,8 @@ from ..safety_checks import watch_cure, watch_strength
 from ..state import CalculationState
 from .immersed import Immersed
 from .immersion import immerse
-from .nature import food_class, open_share
-from .paces import DIFFUSING, other_ratios
-from .sizes import piece_of
-from .unexchanged import closed_shares
+from .nature import food_class, open_share, piece_of
+from .paces import DIFFUSING, closed_shares, other_ratios
 from .work import Work, works
 
 COLD_C = 4.0
@@ -140,7 +138,7 @@ class Plan:
     def _swelling_pace(self) -> Draws | float:
         if self.measured is not None:
             return _MEASURED_PACE
-        usual_cm = usual_size(self.kind, name_of(self.work)).thickness_cm
+        usual_cm = usual_size(self.kind).thickness_cm
         slower = (self.thickness_cm / usual_cm.spread.likely) ** 2
         return np.asarray(np.log(2) * self.hours / swelling_half_h(self.kind, self.work.step.kind) / slower)
 
@@ -165,7 +163,7 @@ class Plan:
         if self.work.step.kind == "dry_cure" or alpha.min() >= 1.5 * COVERS:
             return 1.0
         covered = np.clip(alpha / COVERS - 0.5, 0.0, 1.0)
-        wet = self.work.assume("wetted", wetted(), "fraction", ceiling=1.0, shared="wetted")
+        wet = self.work.assume("wetted", by_hand("wetted"), "fraction", ceiling=1.0, shared="wetted")
         return np.asarray(wet + (1 - wet) * covered)
 
     def immersed(self) -> Immersed:
@@ -269,7 +267,8 @@ def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
 
 def run_off_share(work: Work) -> Draws:
     """Of the water that a dry cure draws, the share (0 to 1) that stays around the food."""
-    return work.assume("cure-run-off", cure_run_off(), "fraction", ceiling=1.0, shared="cure-run-off")
+    stays = cure_run_off(food_class(work))
+    return work.assume("cure-run-off", stays, "fraction", ceiling=1.0, shared="cure-run-off")
 
 
 def _watch_centre(work: Work, plan: Plan) -> None:
@@ -284,12 +283,13 @@ def _watch_centre(work: Work, plan: Plan) -> None:
     in_bath = bath[NITRITE, 0] / bath[WATER, 0] if bath[WATER, 0] > 0 else held[-1] / max(room_g, TRACE)
     centre = in_bath + float(lag_at(body) @ (held / max(room_g, TRACE) - in_bath))
     share = min(max(centre / at_rest, 0.0), 1.0) if at_rest > TRACE else 1.0
-    if share < COLOURED_SHARE.spread.likely:
+    if share < by_hand("colour_shows").spread.likely:
         hours = float(np.ravel(plan.hours)[0])
         work.check(
             "cure-short-of-centre",
-            f"After {hours:g} h the centre of {work.name!r} has about {100 * share:.0f} % of the cure it "
-            "would come to: expect an uncured strip there. This is an estimate of colour, not of safety.",
+            f"After {shown(hours)} h the centre of {work.name!r} has about {whole(100 * share)} "
+            "% of the cure it would come to: expect an uncured strip there. This is an estimate of colour, "
+            "not of safety.",
         )
 
 

@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...core.notices import Notice
+from ...core.numbers import shown
 from ...core.step_kinds import kinds_that
 from ...foods.food import Food
-from ...nutrition.cooked_before import cooking_state, says_done
+from ...nutrition.retention import cooking_state, says_done
 from ..outcome import ResolvedIngredient
 from ..request import SHORT_FORM, ComponentRequest, RecipeRequest
 
@@ -95,7 +96,7 @@ def _alcohol_kept(
             "alcohol-all-kept",
             "info",
             f"No step heats {_named(component)}, so all of its alcohol is taken to be kept: "
-            f"{alcohol_g / request.servings:.2g} g a serving. Give the step where it is cooked.",
+            f"{shown(alcohol_g / request.servings, 2)} g a serving. Give the step where it is cooked.",
             component.pointer,
         )
 

@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from ...core.spread import Draws
-from ...transfer.gelatine import gelatine_of
+from ...transfer.handling_figures import gelatine_of
 from ...transfer.pots import BOILING_C, cooking_course
 from ..pool_rows import WEIGHT
 from ..pools import TRACE

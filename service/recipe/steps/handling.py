@@ -10,7 +10,7 @@ from ...core.notices import STATED
 from ...core.sourced import SourcedFigure
 from ...core.spread import Draws
 from ...diffusion.geometry import Body
-from ...transfer.coating import clinging, clings_g, wanted_g
+from ...transfer.handling_figures import clinging, clings_g, wanted_g
 from ...transfer.pots import Drained, drain_and_rinse
 from ...transfer.profile import FILM
 from ...transfer.usual import usual_size

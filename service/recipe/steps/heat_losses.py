@@ -14,14 +14,12 @@ import numpy as np
 
 from ...core.notices import STATED, Assumption
 from ...core.sourced import SourcedFigure
-from ...core.sources import with_words
 from ...core.spread import NINETY_FIVE, Draws, Spread, draw, stacked, standard_normal
 from ...core.step_kinds import step_kinds
+from ...core.tables import with_words
 from ...foods.dataset import Food
 from ...foods.nutrients import INDEX
-from ...nutrition.alcohol import SOURCE, alcohol_kept
-from ...nutrition.cooked_before import is_done
-from ...nutrition.retention import NO_HEAT, heat_retention
+from ...nutrition.retention import NO_HEAT, SOURCE, alcohol_kept, heat_retention, is_done
 from ...transfer.food_kinds import kind_of
 from ...transfer.pots import BOILING_C, cooking_course
 from ..contents import per_g

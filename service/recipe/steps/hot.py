@@ -13,10 +13,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...core.sourced import SourcedFigure
-from ...core.sources import with_words
 from ...core.spread import Draws, Spread
+from ...core.tables import with_words
 from ...diffusion.geometry import Body
-from ...transfer.handwork import crust_wet, pot_time
+from ...transfer.handwork import by_hand
 from ...transfer.pots import (
     BOILING_C,
     CookingCourse,
@@ -38,10 +38,8 @@ from .heat_losses import lose_to_heat
 from .history import is_nothing
 from .immersed import Immersed
 from .immersion import immerse
-from .nature import known_class, open_share, pot_kind, yield_kind
-from .paces import in_pot, other_ratios
-from .sizes import open_faces
-from .unexchanged import closed_shares
+from .nature import known_class, open_faces, open_share, pot_kind, yield_kind
+from .paces import closed_shares, in_pot, other_ratios
 from .work import DRIEST, Work, works
 
 FALLBACK_KIND = "vegetable"
@@ -93,7 +91,7 @@ def salt_crust(step: StepRequest, state: CalculationState) -> None:
 def _in_crust(plan: _Cooked, step: StepRequest) -> Immersed:
     """Under the crust the surface is no hotter than a pot, and wet in part."""
     work = replace(plan.work, step=replace(step, kind="simmer", temperature_c=None))
-    wet = work.assume("crust-wet", crust_wet(), "fraction", ceiling=1.0, shared="crust-wet")
+    wet = work.assume("crust-wet", by_hand("crust_wet"), "fraction", ceiling=1.0, shared="crust-wet")
     if step.sodium_after_mg_per_100g is None and step.absorption_factor is None:
         work.check(
             "crust-salt-assumed",
@@ -362,7 +360,7 @@ def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:
     if step.duration_h is not None:
         none = 0.0 if step.duration_h == 0 else 1.0
         return none * work.assume("pot-time", figure, "D t / l2", shared=cause)
-    times = pot_time()
+    times = by_hand("pot_time")
     usual = SourcedFigure(times.spread.scaled(course.usual_h), times.source)
     hours = work.assume("duration", usual, "h", shared=f"{kind}/pot-hours")
     return np.asarray(work.assume("pot-time", figure, "D t / l2, each hour", shared=cause) * hours)

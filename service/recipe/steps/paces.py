@@ -1,4 +1,7 @@
-"""How fast each solute goes over salt in the same food: by rows, in the cold and in a pot."""
+"""How fast each solute goes over salt in the same food, in the cold and in a pot, and which share may go.
+
+By rows. What is behind bone and skin, bound, or held by living cells takes no part.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,8 @@ from numpy.typing import NDArray
 
 from ...core.spread import Draws
 from ...transfer.diffusivity import pace_over_salt, ratio_to_salt
-from ..pool_rows import FREE, ROW, SOLUTES
+from ...transfer.pots import mobile_share
+from ..pool_rows import FREE, POTASSIUM, ROW, SOLUTES, SUGAR
 from ..pools import Amounts
 
 if TYPE_CHECKING:
@@ -58,3 +62,26 @@ def in_pot(work: Work, salt: Draws) -> Amounts:
         for name, here in zip(DIFFUSING, is_there, strict=True)
     ]
     return np.stack(rows)
+
+
+@lru_cache(maxsize=1024)
+def closed_shares(
+    open_share: float, of_own: float, kind: str | None = None
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Of rows of SOLUTES and of FREE, the share that takes no part: what is behind bone and skin, what is
+    bound in the food (by its kind in a pot), and of a living plant's own what its cells hold back."""
+    free, others = free_shares(kind)
+    own = np.where(np.isin(np.arange(len(free)), (SUGAR, POTASSIUM)), of_own, 1.0)
+    return 1 - open_share * free * own, 1 - open_share * others * of_own
+
+
+@lru_cache(maxsize=64)
+def free_shares(kind: str | None = None) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """The likely share (0 to 1) of each row of SOLUTES and of FREE that is free to leave a food."""
+    tags = tuple(ROW)
+
+    def share(tag: str) -> float:
+        figure = mobile_share(tag, kind)
+        return figure.spread.likely if figure else 0.0
+
+    return tuple(np.array([share(tag) for tag in tags[rows]]) for rows in (SOLUTES, FREE))  # type: ignore[return-value]

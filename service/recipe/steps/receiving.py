@@ -11,7 +11,7 @@ from ...transfer.profile import CLOSED, DEPTH, Profile
 from ..pool_rows import FATTY_ACIDS, FREE, SOLUTES, WEIGHT
 from ..pools import Amounts, ratio
 from ..state import CalculationState, Composition
-from .unexchanged import closed_shares
+from .paces import closed_shares
 from .work import Work
 
 

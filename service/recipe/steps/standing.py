@@ -12,19 +12,17 @@ from ...diffusion.eigenmodes import Array
 from ...diffusion.geometry import Body
 from ...diffusion.stirred import change
 from ...safety.hazards import ferment_notices
-from ...transfer.handwork import USUAL_BRINE, own_brine, rinse_min
+from ...transfer.handling_figures import rinse_rate_per_min
+from ...transfer.handwork import USUAL_BRINE, by_hand, own_brine
 from ...transfer.profile import DRAWN, FILM, JUICE
-from ...transfer.rinsing import rinse_rate_per_min
 from ...transfer.usual import washed_out
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import TRACE, Amounts, as_salt_g, dissolved_g, salt_g
 from ..request import StepRequest
 from ..state import CalculationState
 from .cold import FILM_PACE_H, bathe, diffusivity
-from .nature import food_class, known_class, open_share, pot_kind
-from .paces import DIFFUSING, other_ratios
-from .sizes import piece_of
-from .unexchanged import closed_shares
+from .nature import food_class, known_class, open_share, piece_of, pot_kind
+from .paces import DIFFUSING, closed_shares, other_ratios
 from .work import Work, works
 
 TAP_C = 15.0
@@ -55,7 +53,7 @@ def rinse(step: StepRequest, state: CalculationState) -> None:
 def _rinse_hours(work: Work) -> Draws:
     if work.step.duration_h is not None:
         return np.asarray(work.step.duration_h)
-    return work.assume("rinse-time", rinse_min(), "min") / 60
+    return work.assume("rinse-time", by_hand("rinse_min"), "min") / 60
 
 
 def rest(step: StepRequest, state: CalculationState) -> None:

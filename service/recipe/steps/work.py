@@ -18,8 +18,8 @@ from ..pools import TRACE, Amounts, Pools, dissolved_g, share_of
 from ..request import StepRequest
 from ..state import CalculationState, Composition
 from .history import History
+from .paces import closed_shares
 from .solution import Way
-from .unexchanged import closed_shares
 
 DRIEST = 0.05
 """g of water that the heat leaves to each gram of dry matter: dry food has no juice to lose."""

@@ -47,19 +47,31 @@ PROCNT g 50 13 71
 _GROUPS = ("four_and_over", "child_1_3", "pregnant_or_nursing")
 
 
+_READ = """
+VITA_RAE VITC CA FE VITD TOCPHA VITK THIA RIBF NIA VITB6A FOLDFE VITB12 BIOT PANTAC P ID MG
+"""
+"""Rows of the chart that were read for all groups; of zinc all but the last."""
+_CHART = "FDA, questions and answers on the Nutrition Facts label, RDIs (scribd.com/document/379450424)"
+
+
 def _fda(column: int, source: str, seen: str) -> list[Stated]:
     lines = [line.split() for line in _DAILY_VALUES.strip().splitlines()]
-    told = [f"{tag} {unit} {values[column]}" for tag, unit, *values in lines if values[column] != "-"]
-    return stated(
-        "reference_values",
-        "tag unit value",
-        "\n".join(told),
-        reference="fda_daily_value",
-        kind="daily_value",
-        audience=_GROUPS[column],
-        source=f"21 CFR 101.9(c)(8)(iv) and (c)(9), 2016; {source}",
-        seen=seen,
-    )
+    read = {*_READ.split(), *(("ZN",) if column < 2 else ())}
+    return [
+        each
+        for tag, unit, *values in lines
+        if values[column] != "-"
+        for each in stated(
+            "reference_values",
+            "tag unit value",
+            f"{tag} {unit} {values[column]}",
+            reference="fda_daily_value",
+            kind="daily_value",
+            audience=_GROUPS[column],
+            source=f"21 CFR 101.9(c)(8)(iv) and (c)(9), 2016; {_CHART if tag in read else source}",
+            seen="read" if tag in read else seen,
+        )
+    ]
 
 
 _SEEN = "as a page of reference values for labels of November 2019 prints them, on 2,000 calories"
@@ -87,8 +99,9 @@ _EU_INTAKES = stated(
     reference="eu_reference_intake",
     kind="reference_intake",
     audience="adult",
-    source="Regulation (EU) No 1169/2011, Annex XIII part B; sodium by Annex I, salt over 2.5",
-    seen="memory",
+    source="Regulation (EU) No 1169/2011, Annex XIII part B, as the health service of the United Kingdom "
+    "prints it (doctoori.net); sodium by Annex I, salt over 2.5 (bryantresearch.co.uk)",
+    seen="quoted",
 )
 _EU_VALUES = stated(
     "reference_values",
@@ -267,10 +280,10 @@ _UK_PROTEIN = stated(
     tag="PROCNT",
     unit="g",
     source="Department of Health, Dietary Reference Values ... for the United Kingdom "
-    "(1991), table 7.1: the boys' and men's",
-    seen="memory",
+    "(1991), table 7.1: the boys' and men's, as ibodz.com lists them",
+    seen="quoted",
 )
-_AUDIENCES = stated(
+_LIFE_STAGES = stated(
     "audiences",
     "audience covers",
     """
@@ -280,21 +293,36 @@ _AUDIENCES = stated(
     child_4_8 | .
     boy_9_13 | .
     girl_9_13 | .
-    child_9_13 | boy_9_13 girl_9_13
     boy_14_18 | .
     girl_14_18 | .
-    teen_14_18 | boy_14_18 girl_14_18
     man | .
     woman | .
-    adult | man woman
     pregnancy_14_18 | .
     pregnancy | .
     lactation_14_18 | .
     lactation | .
-    pregnant_or_nursing | pregnancy_14_18 pregnancy lactation_14_18 lactation
-    adult_any_state | man woman pregnancy lactation
+    """,
+    split="|",
+    source="National Academies, Dietary Reference Intakes: Guiding Principles (2003), table C-1: boys and "
+    "girls from 9 on, pregnancy and lactation by age (nap.edu, record 10872, page 180); young infants by the "
+    "report on sodium (NBK545442)",
+    seen="read",
+)
+_GROUPS_OF_FDA = stated(
+    "audiences",
+    "audience covers",
+    """
     four_and_over | child_4_8 boy_9_13 girl_9_13 boy_14_18 girl_14_18 man woman
-    fourteen_and_over | boy_14_18 girl_14_18 man woman pregnancy_14_18 pregnancy lactation_14_18 lactation
+    pregnant_or_nursing | pregnancy_14_18 pregnancy lactation_14_18 lactation
+    """,
+    split="|",
+    source=f"21 CFR 101.9(c)(8)(iv); {_CHART}: four years and over, pregnant women and lactating women",
+    seen="read",
+)
+_GROUPS_OF_UK = stated(
+    "audiences",
+    "audience covers",
+    """
     uk_child_1_3 | child_1_3
     uk_child_4_6 | .
     uk_child_7_10 | .
@@ -304,9 +332,22 @@ _AUDIENCES = stated(
 lactation_14_18 lactation boy_14_18 girl_14_18
     """,
     split="|",
-    source="life stages of the DRI reports (boys and girls from 9 on, pregnancy and "
-    "lactation by age), of 21 CFR 101.9(c)(9) "
-    "and of the United Kingdom's tables",
+    source="Department of Health (1991): 1 to 3, 4 to 6, 7 to 10, 11 to 14, 15 to 18, as ibodz.com lists "
+    "them; salt from eleven on, as chaos.owiki.org (Dietary Reference Values) does",
+    seen="quoted",
+)
+_JOINED = stated(
+    "audiences",
+    "audience covers",
+    """
+    child_9_13 | boy_9_13 girl_9_13
+    teen_14_18 | boy_14_18 girl_14_18
+    adult | man woman
+    adult_any_state | man woman pregnancy lactation
+    fourteen_and_over | boy_14_18 girl_14_18 man woman pregnancy_14_18 pregnancy lactation_14_18 lactation
+    """,
+    split="|",
+    source="our own joining of life stages that have one figure; no text names them so",
     seen="memory",
 )
 STATED = [
@@ -320,5 +361,8 @@ STATED = [
     *_ALLOWANCES,
     *_UK_SALT,
     *_UK_PROTEIN,
-    *_AUDIENCES,
+    *_LIFE_STAGES,
+    *_GROUPS_OF_FDA,
+    *_GROUPS_OF_UK,
+    *_JOINED,
 ]

@@ -283,8 +283,6 @@ _EU_TOLERANCE = stated(
     FASAT FAMS FAPU | . | . | 20 | 20 | percent
     SALT | {0.5 * 2.5:g} | no | {0.15 * 2.5:g} | {0.15 * 2.5:g} | g
     SALT | . | . | 20 | 20 | percent
-    VITA_RAE VITD TOCPHA VITK VITC THIA RIBF NIA VITB6A FOL VITB12 PANTAC | . | . | 35 | 50 | percent
-    K CA P MG FE ZN CU MN SE | . | . | 35 | 45 | percent
     """,
     split="|",
     scheme="eu",
@@ -292,23 +290,49 @@ _EU_TOLERANCE = stated(
     f"(0.15 g below 0.5 g) times 2.5",
     seen="memory",
 )
+_EU_TOLERANCE_OF_SMALL = stated(
+    "label_tolerances",
+    "tags down up",
+    """
+    VITA_RAE VITD TOCPHA VITK VITC THIA RIBF NIA VITB6A FOL VITB12 PANTAC | 35 | 50
+    K CA P MG FE ZN CU MN SE | 35 | 45
+    """,
+    split="|",
+    scheme="eu",
+    below="",
+    including="",
+    unit="percent",
+    source=f"{EU_GUIDANCE}, table 1, as the Finnish Food Authority gives it (ruokavirasto.fi)",
+    seen="quoted",
+)
+_ATWATER = stated(
+    "energy_factors",
+    "tag kcal_per_g kj_per_g",
+    """
+    PROCNT 4 17
+    CHOCDF 4 17
+    FAT 9 37
+    ALC 7 29
+    """,
+    scheme="atwater_general",
+    source="21 CFR 101.9(c)(1)(i)(B); FAO Food and Nutrition Paper 77: kcal as the DRI books give them "
+    "(mydietresearch.com), kJ as the Food Standards Code does (mydailyintake.net)",
+    seen="quoted",
+)
 _ENERGY = stated(
     "energy_factors",
-    "scheme tag kcal_per_g kj_per_g",
+    "tag kcal_per_g kj_per_g",
     """
-    atwater_general PROCNT 4 17
-    atwater_general CHOCDF 4 17
-    atwater_general FAT 9 37
-    atwater_general ALC 7 29
-    eu CHOAVL 4 17
-    eu PROCNT 4 17
-    eu FAT 9 37
-    eu ALC 7 29
-    eu FIBTG 2 8
+    CHOAVL 4 17
+    PROCNT 4 17
+    FAT 9 37
+    ALC 7 29
+    FIBTG 2 8
     """,
-    source="21 CFR 101.9(c)(1)(i)(B); FAO Food and Nutrition Paper 77; Regulation (EU) No "
-    "1169/2011, Annex XIV",
-    seen="memory",
+    scheme="eu",
+    source="Regulation (EU) No 1169/2011, Annex XIV, the text in force on 13 March 2024 "
+    "(vethyqua.scenari.eu, in French)",
+    seen="read",
 )
 _SCHEMES = stated(
     "label_schemes",
@@ -342,5 +366,7 @@ STATED = [
     *_EU_SMALL,
     *_US_TOLERANCE,
     *_EU_TOLERANCE,
+    *_EU_TOLERANCE_OF_SMALL,
+    *_ATWATER,
     *_ENERGY,
 ]

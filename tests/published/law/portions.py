@@ -12,15 +12,25 @@ _MEAT = stated(
     luncheon_meat 55 food
     cured_poultry 85 food
     cured_poultry_raw 114 food
-    cured_meat 85 food
-    cured_meat_raw 114 food
     smoked_poultry 55 food
     canned_poultry 55 food
     meat_entree 85 food
     sauced_entree 140 mixed_product
     mixed_dish 140 mixed_product
+    egg_dish 110 mixed_product
     """,
-    source="9 CFR 317.312(b) and 381.412(b)",
+    source="9 CFR 317.312(b) (bacon, dried meat, luncheon meat, egg mixtures: an open copy of the code) and "
+    "381.412(b) (cfr.laws-info.com/text/9/381/412)",
+    seen="read",
+)
+_CURED_MEAT = stated(
+    "reference_amounts",
+    "dish_class amount_g kind",
+    """
+    cured_meat 85 food
+    cured_meat_raw 114 food
+    """,
+    source="9 CFR 317.312(b); 381.412(b), which was read, says the same of poultry",
     seen="memory",
 )
 _FOODS = stated(
@@ -41,7 +51,6 @@ _FOODS = stated(
     cracker 15 food
     snack 30 food
     cheese 30 food
-    egg_dish 110 mixed_product
     grain 140 food
     pasta 140 food
     vegetable 85 food
@@ -59,13 +68,22 @@ _FOODS = stated(
     source="21 CFR 101.12(b), table 2, as amended in 2016",
     seen="memory",
 )
-# An amount in g is printed as it stands; these rows are printed in other words.
-_OTHERWISE = stated(
+_MIXED = stated(
     "reference_amounts",
     "dish_class amount_g measure kind",
     f"""
     mixed_dish_cup | . | 1 cup | mixed_product
     mixed_dish_sauced | {140 + 55} | 140 g and 55 g for the sauce | mixed_product
+    """,
+    split="|",
+    source="9 CFR 381.412(b) (cfr.laws-info.com/text/9/381/412)",
+    seen="read",
+)
+# An amount in g is printed as it stands; these rows are printed in other words.
+_OTHERWISE = stated(
+    "reference_amounts",
+    "dish_class amount_g measure kind",
+    """
     beans | 130 | 130 g in sauce or canned; 90 g others | food
     minor_sauce | . | 1/4 cup | mixed_product
     fat_spread | . | 1 tbsp | oil
@@ -76,7 +94,7 @@ _OTHERWISE = stated(
     meal | . | . | meal
     """,
     split="|",
-    source="21 CFR 101.12(b), table 2; 9 CFR 381.412(b); dishes and meals by 21 CFR 101.13(l) and (m)",
+    source="21 CFR 101.12(b), table 2; dishes and meals by 21 CFR 101.13(l) and (m)",
     seen="memory",
 )
 STATED = [
@@ -88,7 +106,8 @@ STATED = [
             each.source,
             each.seen,
         )
-        for each in (*_MEAT, *_FOODS)
+        for each in (*_MEAT, *_CURED_MEAT, *_FOODS)
     ),
+    *_MIXED,
     *_OTHERWISE,
 ]

@@ -1,6 +1,6 @@
 """Every statement of this folder, and the rows of the tables they are held against."""
 
-from saltledger.core.tables import Row, rows
+from saltledger.core.tables import Row
 
 from . import KEYS, Stated, allergens, cures, heat, intakes, labels, portions
 
@@ -16,10 +16,6 @@ STATED: list[Stated] = [
 
 def name_of(table: str, row: Row) -> str:
     return f"{table}:{'/'.join(row[column] for column in KEYS[table])}"
-
-
-def rows_by_name() -> dict[str, Row]:
-    return {name_of(table, row): row for table in KEYS for row in rows(table)}
 
 
 def agrees(cell: str, said: str) -> bool:

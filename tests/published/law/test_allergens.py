@@ -7,35 +7,38 @@ from saltledger.core.name_rules import NameRule, words_pattern
 from saltledger.core.tables import rows
 from saltledger.nutrition.allergens import signs
 
-from .allergens import CONTAINS, FREE, MAY, NOT_SURE, foods
+from .allergens import CONTAINS, FREE, MAY, NOT_SURE, ON_ALL_LISTS, ON_SOME_LISTS, foods
+
+EXPECTED = (
+    (CONTAINS, "contains", ("contains",)),
+    (MAY, "may contain", ("may",)),
+    (FREE, "is free of", (None,)),
+    (NOT_SURE, "is not sure to contain", ("may", None)),
+)
 
 
 def certainty(allergen, name, group):
     return next((sign.certainty for sign in signs(name, group) if sign.allergen == allergen), None)
 
 
-def cases(stated):
-    return [(allergen, name, group) for allergen, listed in stated.items() for name, group in foods(listed)]
+def faults(allergen):
+    """Where the rules say of a food what is not so, in sentences."""
+    for stated, said, right in EXPECTED:
+        for name, group in foods(stated.get(allergen, "")):
+            found = certainty(allergen, name, group)
+            if found not in right:
+                yield f"allergen_rules: {name!r} ({group or 'any group'}) {said} {allergen}, found: {found}"
+    for stated, is_so in ((ON_SOME_LISTS, True), (ON_ALL_LISTS, False)):
+        for name, group in foods(stated.get(allergen, "")):
+            (note,) = (sign.note for sign in signs(name, group) if sign.allergen == allergen)
+            if ("some lists only" in note) is not is_so:
+                yield f"allergen_rules: of {name!r} ({allergen}) it is said: {note!r}"
 
 
-@pytest.mark.parametrize(("allergen", "name", "group"), cases(CONTAINS))
-def test_a_food_contains(allergen, name, group):
-    assert certainty(allergen, name, group) == "contains"
-
-
-@pytest.mark.parametrize(("allergen", "name", "group"), cases(MAY))
-def test_a_food_may_contain(allergen, name, group):
-    assert certainty(allergen, name, group) == "may"
-
-
-@pytest.mark.parametrize(("allergen", "name", "group"), cases(FREE))
-def test_a_food_is_free(allergen, name, group):
-    assert certainty(allergen, name, group) is None
-
-
-@pytest.mark.parametrize(("allergen", "name", "group"), cases(NOT_SURE))
-def test_a_food_is_not_sure_to_contain(allergen, name, group):
-    assert certainty(allergen, name, group) != "contains"
+@pytest.mark.parametrize("allergen", [row["allergen"] for row in rows("allergens")])
+def test_a_food_has_the_allergens_that_it_is_made_of(allergen):
+    wrong = list(faults(allergen))
+    assert not wrong, "\n".join(wrong)
 
 
 STATED = {"contains": (CONTAINS,), "may": (MAY,), "not": (FREE, NOT_SURE)}

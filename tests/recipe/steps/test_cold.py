@@ -7,7 +7,7 @@ from saltledger.core.spread import draw
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.pool_rows import ROW, WATER, WEIGHT
 from saltledger.recipe.single_bath import BathRequest, bath_answer
-from saltledger.transfer.food_classes import partition_at_rest
+from saltledger.transfer.food_kinds import partition_at_rest
 
 from tests.recipe import dishes
 from tests.recipe.dishes import (
@@ -73,6 +73,16 @@ def test_a_measured_value_is_met():
 
 def test_a_stated_factor_is_the_share_of_the_baths_salt():
     assert gained_mg(absorption_factor=0.2) == pytest.approx(0.2 * BRINE_MG)
+
+
+def test_pieces_in_one_bath_share_a_stated_factor_by_what_they_have_room_for():
+    brine = part("brine", item(dishes.WATER, 2000), item(dishes.SALT, 120), eaten_fraction=0)
+    pieces = [part("large", item(dishes.PORK, 750)), part("small", item(dishes.PORK, 250))]
+    together = step("brine", ["large", "small"], "brine", duration_h=24, absorption_factor=0.2)
+    ledger = answered(recipe([*pieces, brine], [together]))["sodium"]["ledger"]
+    taken = {each["to"]: each["mg"] for each in ledger if each["from"] == "brine"}
+    assert taken["large"] == pytest.approx(0.75 * 0.2 * BRINE_MG, rel=1e-6)
+    assert taken["small"] == pytest.approx(0.25 * 0.2 * BRINE_MG, rel=1e-6)
 
 
 def share_at_rest(held_g, whole_g):

@@ -111,3 +111,6 @@ def test_alcohol_without_heat_is_all_kept_and_said_to_be() -> None:
     heated = recipe([part("pan", item(WINE, 200))], [step("simmer", "pan", duration_h=1)])
     assert likely(heated, row=ROW["ALC"]) < listed / 2
     assert "alcohol-all-kept" not in codes(answered(heated))
+    for alcohol_g, is_told in ((0.099, False), (0.101, True)):  # a serving: a tenth of a gram is worth a word
+        few = {"servings": 2, "ingredients": [item(WINE, 2 * alcohol_g * 200 / listed)]}
+        assert ("alcohol-all-kept" in codes(answered(few))) is is_told

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.recipe.pool_rows import FREE, ROW, SODIUM, WEIGHT
-from saltledger.recipe.steps.unexchanged import closed_shares, free_shares
+from saltledger.recipe.steps.paces import closed_shares, free_shares
 
 from tests.recipe import dishes
 from tests.recipe.dishes import answered, codes, cooked, item, likely, part, recipe, sodium_mg, step

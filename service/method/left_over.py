@@ -1,0 +1,282 @@
+"""Dressings, sauces and rubs of which more is made than is eaten: "use half, the rest keeps for a week"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from .clauses import Clause
+from .happenings import PROTEINS, LeftOver
+from .layout import Layout
+from .left_to_the_cook import grams_roughly
+from .method_words import nouns
+from .parts_said import millilitres
+from .prose_tokens import tokenize
+from .questions import Choice, Doubts
+from .reading_state import ReadingState
+from .stakes import is_worth_asking, lines_mg
+
+_GATE = re.compile(
+    r"rest\b|remain|left|half|third|quarter|twice|double|triple|three times|need|surplus|spare|extra|enough",
+    re.IGNORECASE,
+)
+_PART = (
+    r"(?P<part>(?:the |a |one )?half|(?:a |one )?third|two[- ]thirds|(?:a |one )?quarter|three[- ]quarters"
+    r"|most(?= of))"
+)
+_LATER = (
+    r"(?:keeps?\b(?! warm| hot)|freez|stor(?:e|es|ing)\b|next (?:time|week|day)|later (?:use|meal|date)"
+    r"|another (?:time|day|use|meal|batch|recipe|dish|occasion|night|week)|future|tomorrow|a rainy day"
+    r"|fridge for|jar for|other (?:use|dish|meal|thing|recipe)"
+    r"|for (?:up to |about |at least )?(?:a|one|two|three|four|several|\d+) (?:more )?(?:day|week|month)s?)"
+)
+_REST = (
+    r"(?:\bthe rest\b|\brest of\b|remainder|remaining|(?:other|second) half|left[- ]?over|surplus|spare"
+    r"|excess|extra)"
+)
+_KEPT = re.compile(rf"{_REST}[^.;!?]{{0,60}}?\b{_LATER}", re.IGNORECASE)
+_KEEPS = re.compile(
+    r"\b(?P<verb>keep|save|freeze|store|reserve|refrigerate|bottle|set aside|put)\b[^.;!?]{0,12}"
+    rf"{_REST}(?P<behind>[^.;!?]{{0,60}})",
+    re.IGNORECASE,
+)
+_AWAY = frozenset({"freeze", "store", "refrigerate", "bottle"})
+"""Verbs that keep for another day by themselves."""
+_NEEDS = re.compile(
+    r"\b(?:need|needs|use|uses|takes?|want|calls? for)(?: only| just| about| around| roughly| up"
+    rf"| no more than| the| a)* {_PART}\b(?! (?:an?|of an?) (?:hour|lemon|lime|onion|pound|cup|pint))",
+    re.IGNORECASE,
+)
+_ONLY = re.compile(r"\b(?:only|just|no more than|won't|will not|not all)\b", re.IGNORECASE)
+_MAKES = re.compile(
+    r"\b(?:makes?|gives?|yields?|enough for)\b[^.;!?]{0,25}?"
+    r"\b(?P<times>twice|double|two|triple|three times|more)\b"
+    r"(?:[^.;!?]{0,40}\b(?:need\w*|use|required|enough|as much)\b|\s*$|\s*\))",
+    re.IGNORECASE,
+)
+_HAVE_LEFT = re.compile(
+    r"\b(?:will|'ll|should|may|might|is|are|be) (?:probably |likely |always )?(?:be |have )?[^.;!?]{0,30}"
+    r"\b(?:left(?: |-)?over|some left|to spare|not (?:need|use) (?:it )?all|more than (?:you|enough))\b"
+    r"|\bnot (?:need|use) (?:it all|all)\b|\bmore (?:\w+ )?than (?:you|we)(?:'ll| will)? need\b",
+    re.IGNORECASE,
+)
+_FOR_LATER = re.compile(
+    rf"\b{_PART}\b[^.;!?]{{0,25}}\bfor (?:another|a second|the next|next|future|later|other)\b"
+    r"|\b(?:freeze|save|store|refrigerate|keep) "
+    rf"{_PART.replace('part', 'kept')}\b(?! (?:an?|of an?) hour)"
+    r"(?![^.;!?]*\b(?:top|garnish|serve|serving|dip))",
+    re.IGNORECASE,
+)
+_SHARES = {
+    "half": 0.5,
+    "third": 1 / 3,
+    "two third": 2 / 3,
+    "quarter": 0.25,
+    "three quarter": 0.75,
+    "most": 0.8,
+}
+_TIMES = {"twice": 0.5, "double": 0.5, "two": 0.5, "triple": 1 / 3, "three times": 1 / 3}
+_UNSAID, ASIDE = 0.0, -1.0
+_ON_THE_SIDE = re.compile(
+    r"\b(?:for|as a) dip(?:ping)?\b|\bdipping sauce\b|\bto dip\b|\b(?:on the side|alongside|at the table)\b"
+    r"|\bpass(?:ed|ing)? (?:it |the \w+ )?(?:round|around|separately)\b"
+    r"|\bbowls? of (?:the )?(?:sauce|dressing)\b",
+    re.IGNORECASE,
+)
+_ANY_PART = re.compile(rf"\b{_PART}\b", re.IGNORECASE)
+_CHOICES = {"all": 1.0, "most": 0.7, "half": 0.5, "third": 1 / 3}
+"""How much of it a person may say is eaten."""
+_DISHES = frozenset(
+    {"dough", "cake", "stew", "curry", "soup", "chilli", "pie", "bread", "batter", "leftovers", "meat"}
+)
+"""What keeps for another day when a recipe speaks of its own leftovers."""
+_OF_A_POT = re.compile(
+    r"\b(?:stock|broth|liquor|(?:cooking|pasta|poaching) (?:water|liquid))\b", re.IGNORECASE
+)
+_LOOKS_BACK = 8
+
+
+def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftOver]:
+    """Everything of which the method, or a heading of the list, says that some is kept for another day."""
+    told: set[int] = set()
+    said = [
+        (i, share)
+        for i, c in enumerate(clauses)
+        if c.opens and (share := _said(state, clauses, i)) is not None
+    ]
+    for i, share in sorted(said, key=lambda each: each[1] == ASIDE):
+        lines = tuple(n for n in _made(state, clauses, i) if n not in told)
+        told.update(lines)
+        if lines:
+            yield LeftOver(clauses[i], lines, share or _by_amount(state, clauses, i, lines))
+    for heading in {n.heading for n in state.index.lines if n.heading and "mak" in n.heading.lower()}:
+        found = _MAKES.search(heading)
+        lines = tuple(n.index for n in state.index.lines if n.heading == heading and n.index not in told)
+        if found and clauses and lines:
+            yield LeftOver(clauses[0], lines, _TIMES.get(found["times"].lower(), _UNSAID))
+
+
+def _said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float | None:
+    """What a sentence says of left-overs: a share, ASIDE if it is served apart, None if nothing."""
+    sentence = clauses[i].sentence
+    share = _share_said(state, clauses, i) if _GATE.search(sentence) else None
+    if share is None and _ON_THE_SIDE.search(sentence) and _speaks_of_sauce(sentence):
+        return ASIDE
+    return share
+
+
+def keep_left_over(state: ReadingState, doubts: Doubts, layout: Layout) -> None:
+    """Put aside what is made and not eaten, as much as the method or a person says."""
+    settled = {n for each in state.happened for n in (*each.liquid, *each.foods) if each.kind != "fry"}
+    settled |= {n for left in state.left_over if left.share != ASIDE for n in left.lines}
+    for left in state.left_over:
+        if left.share == ASIDE and not settled.isdisjoint(left.lines):
+            continue  # what becomes of it is told of its bath
+        if left.share == ASIDE and not is_worth_asking(state, 0.5 * lines_mg(state, left.lines)):
+            continue
+        share = left.share if left.share > 0.0 else _asked(state, doubts, left)
+        if share >= 1.0:
+            continue
+        aside = layout.new("left-over", "Kept for another time")
+        aside.eaten = 0.0
+        for line in left.lines:
+            if line not in layout.meant:
+                layout.place(aside, line, (1.0 - share) * layout.left(line))
+
+
+def _asked(state: ReadingState, doubts: Doubts, left: LeftOver) -> float:
+    labels = {
+        "all": "All of it.",
+        "most": "About two thirds.",
+        "half": "Half of it.",
+        "third": "A third of it.",
+    }
+    choices = tuple(Choice(name, labels[name]) for name in _CHOICES)
+    foods = ", ".join(state.lines[n].line.food_words for n in left.lines[:3])
+    aside = left.share == ASIDE
+    said = left.clause.sentence[:120]
+    message = f"How much of what is made of {foods} is eaten? The method says: {said!r}."
+    likely = "all" if aside else "most"
+    return _CHOICES[doubts.settle("left-over", left.clause.sentence, message, choices, likely, "left-over")]
+
+
+def _share_said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float | None:
+    """The share that is eaten; 0 where some is left and nobody says how much, None where nothing is."""
+    text = clauses[i].sentence
+    if _OF_A_POT.search(text):
+        return None  # what becomes of it is told of its pot
+    if (needs := _NEEDS.search(text)) is not None:
+        said = _part(needs["part"])
+        if _ONLY.search(text) or "need" in needs[0].lower() or _keeps(_with_next(clauses, i)):
+            return said
+    if (makes := _MAKES.search(text)) is not None:
+        return _TIMES.get(makes["times"].lower(), _UNSAID)
+    if (later := _FOR_LATER.search(text)) is not None:
+        return 1.0 - _part(later["part"] or later["kept"])
+    if _keeps(text) and not _of_the_dish(clauses, i):
+        return _rest_of(clauses, i)
+    if _HAVE_LEFT.search(text) and _speaks_of_sauce(text):
+        return _UNSAID
+    return None
+
+
+def _keeps(text: str) -> bool:
+    """Whether a sentence says that the rest of something is kept for another day."""
+    found = _KEEPS.search(text)
+    if found is None:
+        return bool(_KEPT.search(text))
+    return found["verb"].lower() in _AWAY or bool(re.search(_LATER, found["behind"], re.IGNORECASE))
+
+
+def _with_next(clauses: Sequence[Clause], i: int) -> str:
+    """A sentence and the one behind it."""
+    later = next((c.sentence for c in clauses[i + 1 :] if c.opens), "")
+    return f"{clauses[i].sentence}\n{later}"
+
+
+def _rest_of(clauses: Sequence[Clause], i: int) -> float:
+    """What is eaten where "the rest" keeps: the parts that its paragraph speaks of before."""
+    if re.search(r"\b(?:other|second) half\b", clauses[i].sentence, re.IGNORECASE):
+        return 0.5
+    own = _ANY_PART.findall(clauses[i].sentence.partition("rest")[0])
+    before = [
+        c.sentence for c in clauses[max(0, i - _LOOKS_BACK) : i] if c.opens and c.method == clauses[i].method
+    ]
+    parts = own or [part for text in before for part in _ANY_PART.findall(text)]
+    used = sum(map(_part, parts))
+    return used if 0.0 < used < 1.0 else _UNSAID
+
+
+def _by_amount(state: ReadingState, clauses: Sequence[Clause], i: int, lines: Sequence[int]) -> float:
+    """ "Use 4 tablespoons of it, the rest keeps": its share of what the lines weigh; 0 where unsaid."""
+    near = (c for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if "of" in c.words and c.act != "reserve")
+    ml = next(
+        (
+            found
+            for c in near
+            if any(m.kind in ("bath", "it") for m in c.mentions) and (found := millilitres(c))
+        ),
+        0.0,
+    )
+    whole = sum(grams_roughly(state.lines[n]) or 0.0 for n in lines)
+    return ml / whole if 0.0 < ml < whole else _UNSAID
+
+
+def _part(words: str) -> float:
+    stems = words.lower().replace("-", " ").removesuffix("s").split()
+    said = " ".join(w for w in stems if w not in ("the", "a", "one"))
+    return _SHARES.get(said, _SHARES["half"])
+
+
+def _speaks_of_sauce(text: str) -> bool:
+    return any(t.stem in nouns("sauce") or t.stem == "dip" for t in tokenize(text))
+
+
+def _of_the_dish(clauses: Sequence[Clause], i: int) -> bool:
+    """ "Leftovers keep for three days": what keeps is the dish itself, and the figures are for all of it."""
+    stems = {t.stem for t in tokenize(clauses[i].sentence)}
+    if not stems.isdisjoint(nouns("sauce")):
+        return False
+    if stems & {"leftover", "left-over"} or stems & _DISHES:
+        return True
+    before = " ".join(c.sentence for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if c.opens)
+    return not (_ANY_PART.search(before) or re.search(r"\b(?:spoon\w*|tbsp|tablespoons?)\b", before))
+
+
+_STIRS = frozenset({"mix", "heat", "simmer", "boil", "reduce"})
+
+
+def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
+    """The lines of what is left over: under a heading that it is called by, else what was mixed last."""
+    sauces = nouns("sauce").keys() | nouns("dish").keys()
+    near = [c.sentence for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if c.opens]
+    for sentence in reversed(near[-3:]):
+        said = {t.stem for t in tokenize(sentence)} & sauces
+        if named := [
+            n for n in state.index.lines if n.heading and said & {t.stem for t in tokenize(n.heading)}
+        ]:
+            return {n.index for n in named}
+    for clause in reversed(clauses[: i + 1]):
+        uses = any(m.kind == "bath" and m.prep in ("with", "in", "into") for m in clause.mentions)
+        if not uses and (clause.act in _STIRS or clause.base == "shake"):
+            made = _stirred(state, clauses, clause)
+            if len(made) > 1:
+                return made
+    return set()
+
+
+def _stirred(state: ReadingState, clauses: Sequence[Clause], last: Clause) -> set[int]:
+    """What was stirred together up to a clause of one paragraph, but for pieces of meat or fish."""
+    found: set[int] = set()
+    for clause in clauses:
+        if clause.method != last.method or clause.start > last.start:
+            continue
+        if clause.act in ("mix", "put", "heat", "simmer", "boil", "reduce", "cut", "") or clause is last:
+            found |= {n for m in clause.mentions if m.prep not in ("over", "without") for n in m.lines}
+        if clause.act in ("serve", "fry", "roast", "drain"):
+            found.clear()
+    return {
+        n
+        for n in found
+        if state.kind(n) not in PROTEINS | {"pasta", "potato"} and state.lines[n].kind != "water"
+    }

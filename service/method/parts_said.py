@@ -1,0 +1,48 @@
+"""How much of something a clause speaks of: "two thirds of it", "a ladleful", "60 ml"."""
+
+from __future__ import annotations
+
+from ..units.kitchen_units import find, to_millilitres
+from .clauses import Clause
+from .times_and_sizes import number_at
+
+_PARTS = {"third": 1 / 3, "quarter": 0.25, "fifth": 0.2}
+_NEXT = frozenset({"of", "over", "into", "the", "for", "in", "on", "to", "with", "aside", "back", ",", "."})
+_LOOSE_ML = {
+    "ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "mugful": 250.0, "cupful": 240.0,
+    "splash": 40.0, "spoonful": 15.0, "spoon": 15.0, "spoonfuls": 15.0, "ladles": 100.0, "ladlefuls": 100.0,
+}  # fmt: skip
+"""Measures of a kept liquid that are no units of ingredient lines; common practice, no source."""
+
+
+def part_said(clause: Clause) -> float | None:
+    """The fraction of something that a clause speaks of, 0 to 1; None where it names none."""
+    for i, token in enumerate(clause.tokens):
+        after = clause.tokens[i + 1].text if i + 1 < len(clause.tokens) else "."
+        if after not in _NEXT:
+            continue
+        if token.text == "half":
+            return 0.5
+        if token.text == "most":
+            return 0.8
+        if token.stem in _PARTS:
+            number = number_at(clause.tokens, i - 1) if i else None
+            return min((number[0] if number else 1.0) * _PARTS[token.stem], 1.0)
+    return None
+
+
+def millilitres(clause: Clause) -> float | None:
+    for i, token in enumerate(clause.tokens):
+        number = number_at(clause.tokens, i)
+        if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
+            number = (1.0, i + 1)
+        if number is not None and number[1] < len(clause.tokens):
+            size = _size_ml(clause.tokens[number[1]].text)
+            if size is not None:
+                return number[0] * size
+    return None
+
+
+def _size_ml(word: str) -> float | None:
+    unit = find(word)
+    return to_millilitres(unit) if unit else _LOOSE_ML.get(word)

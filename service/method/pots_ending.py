@@ -1,0 +1,44 @@
+"""What shows that food has left its pot, said or not: it is cut up, mashed, or its liquid goes cold."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import POURED_WITHOUT_WORD
+from .reading_state import ReadingState
+
+
+def cooled(state: ReadingState, clause: Clause) -> None:
+    """ "Boil up vinegar, water and vegetables and let it go cold": a marinade in the making."""
+    pot = state.pot
+    if pot is None or not clause.has("cold", "cool", "cooled", "cools", "chilled") or clause.has("water"):
+        return
+    if not pot.foods:
+        pot.heated = False  # what is put in now lies in it, unless it is heated again
+        return
+    kinds = {state.kind(n) for n in pot.liquid}
+    sharp = "acid" in kinds and "salt" not in kinds
+    if sharp and not state.mixture.closed and {state.kind(n) for n in pot.foods} <= {"vegetable"}:
+        state.happened = [each for each in state.happened if each is not pot]
+        state.pot, state.mixture.heated = None, True
+
+
+def cut_up(state: ReadingState, clause: Clause) -> None:
+    """ "Boil the beetroot, cool, peel and slice": what is cut has left its water."""
+    pot = state.pot
+    if pot is None or clause.act != "cut" or not (pot.foods and pot.heated and pot.water is not None):
+        return
+    named = state.solids(clause).keys()
+    if {state.kind(n) for n in pot.foods} <= POURED_WITHOUT_WORD and (not named or named & pot.foods.keys()):
+        if state.attention is pot and not pot.extra:
+            pot.drained = pot.closed = True
+            state.pot = None
+
+
+def pureed(state: ReadingState, clause: Clause) -> None:
+    """What is mashed has left its pot; with the liquid where the clause says so."""
+    pot = state.pot
+    if pot is None or not pot.foods:
+        return
+    if clause.has("water", "liquid") and not clause.negated and not pot.drained:
+        pot.eaten = 1.0
+    pot.closed, state.pot = True, None

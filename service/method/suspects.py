@@ -1,0 +1,91 @@
+"""Sentences that speak of what is drained, rinsed or thrown away, and that changed nothing when read."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .clauses import Clause
+from .happenings import PROTEINS, LeftOver
+from .left_over import ASIDE
+from .reading_state import ReadingState
+from .stakes import is_worth_asking, lines_mg
+
+_LEAVES = frozenset({"discard", "drain", "rinse"})
+_LEFT = frozenset({"leftover", "left-over", "surplus", "reserved", "wiped", "scraped"})
+_PARTS = frozenset(
+    {
+        "fat",
+        "grease",
+        "oil",
+        "skin",
+        "skins",
+        "bone",
+        "bones",
+        "seeds",
+        "seed",
+        "ends",
+        "peel",
+        "shell",
+        "shells",
+    }
+    | {
+        "stalks",
+        "stems",
+        "stones",
+        "rind",
+        "paper",
+        "towel",
+        "towels",
+        "rack",
+        "foam",
+        "scum",
+        "froth",
+        "trimmings",
+    }
+    | {
+        "leaf",
+        "leaves",
+        "sprigs",
+        "herbs",
+        "foil",
+        "weights",
+        "core",
+        "cores",
+        "pith",
+        "casings",
+        "twine",
+        "string",
+    }
+)
+"""What goes without its salt, or is no food."""
+_SIEVES = frozenset({"skim", "strain", "sieve", "wash"})
+"""What takes lumps, foam and earth away, and no salt."""
+_MOVED = 0.5
+
+
+def is_suspect(clause: Clause) -> bool:
+    """Whether a sentence speaks of something that leaves the dish."""
+    if clause.negated or clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
+        return False
+    return clause.act in _LEAVES or not _LEFT.isdisjoint(clause.words)
+
+
+def mark(state: ReadingState) -> tuple[Any, ...]:
+    """What a sentence may change by what it says of liquids, coatings and left-overs."""
+    happened = tuple((h.kind, h.eaten, h.drained, h.rinsed, h.kept_ml, len(h.liquid)) for h in state.happened)
+    kept = (len(state.thrown_out), state.mixture.taken, len(state.taken_out))
+    return (*happened, id(state.pending), id(state.pot), *kept)
+
+
+def suspect(state: ReadingState, clause: Clause) -> None:
+    """Note a sentence that changed nothing, if much sodium lies in what it may speak of."""
+    lines = set(state.lines_of(clause))
+    if not lines and clause.act in ("drain", "rinse"):
+        lines = set(state.last_foods)
+    elif not lines:
+        lines = set(state.mixture.lines) or (state.company[-1] if state.company else set())
+    if clause.act == "discard":  # "throw out whatever flour is left", with the salt that is in it
+        lines = lines.union(*(company for company in state.company if company & lines))
+    lines = {n for n in lines if state.kind(n) not in PROTEINS and state.kind(n) != "water"}
+    if lines and is_worth_asking(state, _MOVED * lines_mg(state, lines)):
+        state.left_over.append(LeftOver(clause, tuple(sorted(lines)), ASIDE))

@@ -1,0 +1,95 @@
+"""Vegetables that gave a stock or a pot their taste and are thrown away: nobody eats them."""
+
+from __future__ import annotations
+
+import re
+
+from .clauses import Clause
+from .happenings import LIQUIDS
+from .layout import Layout
+from .mentions import Mention
+from .reading_state import HOT, ReadingState
+
+THROWN = "thrown-out"
+_MOST = 0.5
+"""Share of a line above which it is still whole."""
+_KINDS = frozenset({"vegetable", "aromatic", "potato", "fruit", "meat", "poultry"})
+_PARTS = frozenset(
+    {
+        "end",
+        "skin",
+        "seed",
+        "stalk",
+        "stem",
+        "core",
+        "peel",
+        "top",
+        "bone",
+        "shell",
+        "pod",
+        "husk",
+        "rind",
+        "tail",
+    }
+    | {
+        "leaf",
+        "casing",
+        "fat",
+        "trimming",
+        "root",
+        "pith",
+        "stone",
+        "pit",
+        "head",
+        "liquid",
+        "juice",
+        "water",
+        "half",
+    }
+)
+"""Behind the name of a food, or before it with "of", these say that only a part of it goes."""
+_SOME = frozenset(
+    {"any", "some", "excess", "outer", "tough", "of", "from", "woody", "dark", "unopened", "that"}
+)
+_BEHIND = re.compile(r"\bleav(?:e|ing) (?:the |all the )?(?:\w+ ){0,3}behind\b", re.IGNORECASE)
+
+
+def read_thrown_out(state: ReadingState, clause: Clause) -> None:
+    """Take a clause that throws cooked vegetables away."""
+    thrown = clause.act == "discard" or (clause.has("behind") and bool(_BEHIND.search(clause.text)))
+    if not thrown or clause.negated:
+        return
+    for mention in clause.mentions:
+        if mention.kind == "line" and mention.prep in ("", "with") and _is_whole(clause, mention):
+            thrown_lines = (n for n in mention.lines if state.kind(n) in _KINDS and _was_cooked(state, n))
+            state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
+
+
+def keep_what_is_used(state: ReadingState) -> None:
+    """What the method goes on with after it was thrown away was another part of it."""
+    spoken = state.last_spoken
+    state.thrown_out = {n: turn for n, turn in state.thrown_out.items() if spoken.get(n, 0) <= turn}
+
+
+def leave_thrown_out(state: ReadingState, layout: Layout) -> None:
+    """Put aside what is thrown away."""
+    for line in sorted(state.thrown_out):
+        if layout.left(line) > _MOST:
+            aside = layout.components.get(THROWN) or layout.new(THROWN, "Thrown out")
+            aside.eaten = 0.0
+            layout.place(aside, line, -1.0)
+
+
+def _is_whole(clause: Clause, mention: Mention) -> bool:
+    """Whether all of a food goes, and not its ends or skins, or those that stayed shut."""
+    behind = clause.tokens[mention.j].stem if mention.j < len(clause.tokens) else "."
+    before = {token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]}
+    return behind not in _PARTS and not before & _SOME
+
+
+def _was_cooked(state: ReadingState, line: int) -> bool:
+    """Whether a line lay in a hot liquid before."""
+    if any(each.kind in HOT and line in (*each.foods, *each.liquid, *each.extra) for each in state.happened):
+        return True
+    together = (company for company in state.company if line in company)
+    return any(state.kind(n) in LIQUIDS for company in together for n in company)

@@ -1,0 +1,262 @@
+"""Salty foods that the method names and no line does: "a splash of soy sauce", "crumble in a stock cube"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from ..core.tables import rows
+from ..lines import read_line
+from .clauses import Clause
+from .layout import Component
+from .method_words import singular
+from .questions import Choice, Doubts
+from .reading_state import ReadingState
+from .times_and_sizes import number_at
+
+_NOT_BEFORE = frozenset(
+    {
+        "oil",
+        "seed",
+        "seeds",
+        "greens",
+        "powder",
+        "fat",
+        "dripping",
+        "cloth",
+        "leaf",
+        "leaves",
+        "bone",
+        "bones",
+    }
+    | {"water", "juice", "slicer", "grater", "brine", "jar", "rind", "milk", "bean", "beans"}
+)
+"""Words behind which such a name is part of another food's or thing's."""
+_NOT_BEHIND = frozenset(
+    {"or", "like", "instead", "than", "no", "without", "any", "not", "as", "the", "that", "your"}
+)
+"""Words before which it is no food that goes in, or one that was spoken of before."""
+_AMOUNTS = frozenset(
+    {
+        "a",
+        "an",
+        "some",
+        "half",
+        "few",
+        "little",
+        "good",
+        "generous",
+        "handful",
+        "handfuls",
+        "splash",
+        "dash",
+        "drop",
+    }
+    | {
+        "drops",
+        "knob",
+        "pinch",
+        "spoonful",
+        "spoon",
+        "squeeze",
+        "shake",
+        "glug",
+        "couple",
+        "of",
+        "plenty",
+        "lots",
+    }
+    | {
+        "tablespoon",
+        "tablespoons",
+        "tbsp",
+        "tsp",
+        "teaspoon",
+        "teaspoons",
+        "cup",
+        "cups",
+        "g",
+        "ml",
+        "oz",
+        "litre",
+    }
+    | {
+        "litres",
+        "l",
+        "pint",
+        "pints",
+        "quart",
+        "large",
+        "small",
+        "grated",
+        "crumbled",
+        "chopped",
+        "finely",
+        "freshly",
+    }
+    | {
+        "heaped",
+        "big",
+        "more",
+        "rasher",
+        "rashers",
+        "slice",
+        "slices",
+        "level",
+        "hot",
+        "good-quality",
+        "dark",
+        "light",
+    }
+    | {
+        "shaved",
+        "sliced",
+        "salted",
+        "rinsed",
+        "pitted",
+        "black",
+        "green",
+        "dollop",
+        "dollops",
+        "scant",
+        "kg",
+        "gram",
+    }
+    | {
+        "grams",
+        "ounces",
+        "ounce",
+        "bit",
+        "fillets",
+        "torn",
+        "diced",
+        "fresh",
+        "fine",
+        "smoked",
+        "whole",
+        "extra",
+    }
+)
+"""Words that may stand between an amount and its food."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Salty:
+    """A row of method_salty.csv, for one of its names."""
+
+    words: tuple[str, ...]
+    row: dict[str, str]
+
+
+@cache
+def _names() -> dict[str, tuple[_Salty, ...]]:
+    """Every name by its first word, longest first."""
+    found: dict[str, list[_Salty]] = {}
+    for row in rows("method_salty"):
+        for name in row["words"].split("|"):
+            words = tuple(name.split())
+            found.setdefault(words[0], []).append(_Salty(words, row))
+    return {first: tuple(sorted(each, key=lambda s: -len(s.words))) for first, each in found.items()}
+
+
+@cache
+def _first_words() -> frozenset[str]:
+    return frozenset(_names())
+
+
+def read_unlisted(state: ReadingState, clause: Clause) -> None:
+    """Note what a clause adds that no line names and that holds salt."""
+    if _first_words().isdisjoint(clause.words) or clause.negated:
+        return
+    i = 0
+    while i < len(clause.tokens):
+        found = _at(clause, i)
+        if found is None:
+            i += 1
+            continue
+        end = i + len(found.words)
+        if not _is_listed(state, found) and _goes_in(clause, i, end):
+            text = _amount_before(clause, i, end)
+            _note(state, clause, text, found.row)
+        i = end
+
+
+def _note(state: ReadingState, clause: Clause, text: str, row: dict[str, str]) -> None:
+    """Keep what goes in: once, unless an amount says that more of it does; a stock cube for its stock."""
+    same = [other for other in state.unlisted if other[2]["words"] == row["words"]]
+    if same and not any(c.isdecimal() for c in text):
+        return
+    stock = [
+        n
+        for n in state.unlisted
+        if n[0].sentence == clause.sentence and n[2]["class"] == row["class"] == "stock"
+    ]
+    if "cube" in row["words"]:
+        state.unlisted = [other for other in state.unlisted if other not in stock]
+    elif any("cube" in other[2]["words"] for other in stock):
+        return
+    state.unlisted.append((clause, text, row))
+
+
+def _at(clause: Clause, i: int) -> _Salty | None:
+    tokens = clause.tokens
+    for salty in _names().get(tokens[i].text, ()):
+        if tuple(t.text for t in tokens[i : i + len(salty.words)]) == salty.words:
+            return salty
+    return None
+
+
+def _is_listed(state: ReadingState, salty: _Salty) -> bool:
+    """Whether a line names the food, or another of its class that may be meant."""
+    index, name = state.index, salty.row["class"]
+    of_class = index.by_kind.get(name, ())
+    if salty.row["any"] and of_class:
+        return True
+    stems = {singular(word) for other in salty.row["words"].split("|") for word in other.split()} - {"sauce"}
+    if any(stems & set(n.words) and (n.kind == name or len(stems & set(n.words)) > 1) for n in index.lines):
+        return True
+    said = " ".join(salty.words)
+    return any(said in n.text.lower() for n in index.lines)
+
+
+def _goes_in(clause: Clause, i: int, end: int) -> bool:
+    after = clause.tokens[end].text if end < len(clause.tokens) else "."
+    before = [token.text for token in clause.tokens[max(0, i - 3) : i]]
+    if after in _NOT_BEFORE or _NOT_BEHIND.intersection(before) or i > clause.aim:
+        return False
+    return clause.act not in ("discard", "drain", "remove", "rinse") and not clause.has(
+        "optional", "optionally"
+    )
+
+
+def _amount_before(clause: Clause, i: int, end: int) -> str:
+    """The food with its amount, as written."""
+    first = i
+    while first > 0 and (
+        clause.tokens[first - 1].text in _AMOUNTS or number_at(clause.tokens, first - 1) is not None
+    ):
+        first -= 1
+    since = clause.tokens[0].start
+    return clause.text[clause.tokens[first].start - since : clause.tokens[end - 1].end - since]
+
+
+def add_unlisted(state: ReadingState, doubts: Doubts, dish: Component) -> None:
+    """Put what only the method names into the dish: as much as it says, or as a person does."""
+    for clause, text, row in state.unlisted:
+        measured = read_line(text).amount is not None
+        if measured and clause.act != "serve":
+            dish.add({"line": text}, None)
+            continue
+        name = next(name for name in row["words"].split("|") if text.lower().endswith(name))
+        choices = (
+            Choice("none", f"None: {name} is not counted."),
+            Choice("usual", f"As it says: {text}."),
+            Choice("much", f"Much: {row['much']}."),
+        )
+        message = f"No line names {name}, the method does: {text!r}. How much of it goes into the dish?"
+        likely = "none" if clause.act == "serve" and not row["table"] else "usual"
+        taken = doubts.settle(
+            "unlisted", f"{clause.sentence} {name}", message, choices, likely, dish.id, "ingredients"
+        )
+        if taken != "none":
+            dish.add({"line": text if taken == "usual" else row["much"]}, None)

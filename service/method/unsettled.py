@@ -1,0 +1,94 @@
+"""Liquids of which no sentence says whether they are eaten: a person is asked where much hangs on them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .clauses import Clause
+from .happenings import PROTEINS, SALTING, SHORT_H, Happening
+from .layout import DISH, names_of
+from .left_to_the_cook import food_grams, grams_of, grams_roughly
+from .questions import Choice, Doubts
+from .reading_state import COLD, HOT, ReadingState
+from .stakes import is_worth_asking, liquid_mg
+
+_MUCH_WATER = 1.5
+"""Water in weights of the food from which on it may be poured away: less is a stew's."""
+_BOILED = PROTEINS | {"vegetable", "legume", "potato", "egg"}
+_IN_CROCK_H = 48.0
+"""Hours under salt from which on vegetables have made a brine that they are kept in."""
+_OUT_OF_IT = frozenset({"carve", "slice", "mash", "dress", "toss", "grill", "roast", "fry", "peel", "halve"})
+"""What is done to food that has left its pot."""
+_TAKEN_ALONG = 0.7
+"""Of the salt of a pot, the share that goes with its water, roughly."""
+
+
+def may_be_poured(state: ReadingState, pot: Happening, clauses: Sequence[Clause]) -> bool:
+    """Whether a salted pot that is taken for a soup or a stew may be one whose water goes."""
+    if (
+        pot.kind not in HOT
+        or not pot.heated
+        or pot.eaten is not None
+        or pot.absorbed
+        or pot.extra
+        or state.is_soup
+    ):
+        return False
+    if not {state.kind(n) for n in pot.foods} <= _BOILED:
+        return False
+    pot.maybe = _water_g(state, pot) >= _MUCH_WATER * food_grams(pot, state) and is_worth_asking(
+        state, _TAKEN_ALONG * liquid_mg(state, pot)
+    )
+    later = (c for c in clauses if (c.method, c.start) > (pot.clause.method, pot.clause.start))
+    pot.lifted = pot.maybe and any(c.base in _OUT_OF_IT and _is_about(c, pot) for c in later)
+    return pot.maybe
+
+
+def _is_about(clause: Clause, pot: Happening) -> bool:
+    """Whether a clause may speak of the food of a pot: it names that, or none."""
+    named = {n for m in clause.mentions if m.prep in ("", "in", "into") for n in m.lines}
+    return not named or bool(named & pot.foods.keys())
+
+
+def _water_g(state: ReadingState, pot: Happening) -> float:
+    listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in pot.liquid if state.kind(n) == "water")
+    said = grams_of(pot.water.amount) if pot.water is not None and pot.water.amount else None
+    return listed or said or (0.0 if pot.water is None else 1e9)
+
+
+def waits_still(state: ReadingState) -> None:
+    """Vegetables that stood under salt, of which nobody says what becomes of the juice: asked about."""
+    pending = state.pending or state.waited
+    if pending is None or pending.kind != "dry_cure" or {state.kind(n) for n in pending.foods} & PROTEINS:
+        return
+    if pending.hours is None or pending.hours.likely < SHORT_H:
+        return
+    if pending.hours.likely >= _IN_CROCK_H and not state.latest((*HOT, *COLD, "ferment"), pending.foods):
+        pending.eaten, pending.guessed = 0.0, True  # what is eaten is lifted out of its brine, spices and all
+        pending.liquid = {n: s for n, s in pending.liquid.items() if state.kind(n) in SALTING}
+        state.happened.append(pending)
+        return
+    if not state.latest((*HOT, "dry_cure"), pending.foods) and is_worth_asking(
+        state, 0.5 * liquid_mg(state, pending)
+    ):
+        pending.maybe = True
+        state.happened.append(pending)
+
+
+def is_poured_after_all(state: ReadingState, doubts: Doubts, each: Happening) -> bool:
+    """What a person says of a liquid that is taken to be eaten."""
+    food = names_of(state.lines[line] for line in list(each.foods)[:2])
+    hot = each.kind in HOT
+    what = f"cooking water of the {food}" if hot else f"juice that the salt draws from the {food}"
+    choices = (
+        Choice("eaten", "It is eaten with the dish."),
+        Choice("poured_away", "It is poured away."),
+    )
+    message = f"What becomes of the {what}? The method does not say."
+    likely = "poured_away" if each.lifted else "eaten"
+    taken = doubts.settle("unsaid", each.clause.sentence, message, choices, likely, DISH, "ingredients")
+    if taken == "eaten":
+        return False
+    each.drained, each.eaten, each.closed = True, 0.0, True
+    state.seasoned = [said for said in state.seasoned if said[0] is not each.clause]
+    return True

@@ -1,0 +1,67 @@
+"""Where the fate of much sodium is not said, a question is asked, and its choices move the figure."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import reading
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "asked", "taken"),
+    [
+        (
+            ["500 g dried beans", "2 tbsp salt", "3 l water", "2 tbsp oil"],
+            "Boil the beans in the water with the salt for an hour. Dress with the oil.",
+            "unsaid",
+            "poured_away",
+        ),
+        (
+            ["500 g dried beans", "2 tbsp salt", "3 l water", "2 onions"],
+            "Boil the beans in the water with the salt for an hour. Serve.",
+            "unsaid",
+            "eaten",
+        ),
+        (
+            ["2 aubergines", "1 tbsp salt", "4 tbsp oil"],
+            "Slice the aubergines, sprinkle with the salt and leave for 30 minutes. Fry in the oil.",
+            "unsaid",
+            "eaten",
+        ),
+        (
+            ["20 dumplings", "100 ml soy sauce", "2 tbsp vinegar"],
+            "Steam the dumplings. Mix the soy sauce and vinegar and serve alongside.",
+            "left-over",
+            "all",
+        ),
+    ],
+)
+def test_what_nobody_says_is_asked(lines: list[str], method: str, asked: str, taken: str) -> None:
+    found = reading(lines, method)
+    (question,) = [q for q in found.questions if q.id.startswith(asked)]
+    assert question.taken == taken
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["500 g beans", "2 tbsp salt", "3 l water"],
+            "Boil the beans in the water with the salt. Ladle the soup.",
+        ),
+        (
+            ["500 g beans", "1 tsp salt", "600 ml water"],
+            "Simmer the beans in the water with the salt until dry.",
+        ),
+        (["500 g beans", "3 l water"], "Boil the beans in the water for an hour. Serve."),
+        (["300 g rice", "1 tsp salt", "900 ml water"], "Boil the rice in the water with the salt. Serve."),
+        (["2 aubergines", "1 tsp salt", "500 g feta"], "Salt the aubergines and fry. Crumble over the feta."),
+        (
+            ["20 dumplings", "1 tsp soy sauce", "2 tsp salt"],
+            "Salt the dumplings. Serve the soy sauce alongside.",
+        ),
+    ],
+)
+def test_what_moves_little_or_is_plain_is_not_asked(lines: list[str], method: str) -> None:
+    found = reading(lines, method)
+    assert not [q for q in found.questions if q.id.startswith(("unsaid", "left-over"))]

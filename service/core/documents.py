@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 
 from .checked import publications_by_row
 from .notices import Assumption, Notice
-from .sources import row_of
 from .spread import Spread
+from .tables import row_of
 
 SIGNIFICANT = 12
 """Significant digits of every figure in an answer: so many that what came in and what became of it still add

@@ -17,6 +17,7 @@ from werkzeug.exceptions import HTTPException, UnsupportedMediaType
 
 from .. import __version__
 from ..core.checkpoint import watched
+from ..core.errors import Fault
 from ..core.tables import document as table_document
 from ..gate.fields import StrictField, TextOr
 from ..gate.problem_details import InvalidQuery
@@ -102,6 +103,9 @@ class NothingAsked(StrictSchema):
 
 def _query(schema: Schema) -> Any:
     """The query parameters of the request. Raises InvalidQuery."""
+    twice = [name for name, values in request.args.lists() if len(values) > 1]
+    if twice:
+        raise InvalidQuery(Fault(f"/{name}", "This stands there twice; keep one of them.") for name in twice)
     try:
         return schema.load(request.args.to_dict())
     except ValidationError as error:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import OrderedDict
 from collections.abc import Mapping
 from dataclasses import asdict
+from functools import partial
 from typing import Any
 from urllib.parse import quote
 
@@ -87,7 +88,13 @@ def _compare(older: Version, newer: Version) -> Difference:
     data = {(each.dataset_sha256, each.factors_sha256) for each in (older, newer)}
     before, after = (Side(each.request, each.overrules, each.answer) for each in (older, newer))
     same_data = data == {(newer.dataset_sha256, bench.factors_sha256)}
-    told = causes(before, after, lambda document: bench.worked_out_like(newer, document), same_data=same_data)
+    told = causes(
+        before,
+        after,
+        partial(bench.worked_out_like, newer),
+        same_data=same_data,
+        as_before=partial(bench.worked_out_like, older),
+    )
     return explained(found, before, after, told)
 
 

@@ -68,21 +68,34 @@ class _State:
 Stage = tuple[Cause, Callable[[_State], None]]
 
 
-def causes(older: Side, newer: Side, calculate: Calculate, *, same_data: bool) -> list[Cause]:
+def causes(
+    older: Side, newer: Side, calculate: Calculate, *, same_data: bool, as_before: Calculate | None = None
+) -> list[Cause]:
     """The causes of the change from one side to the other; their `moved_mg` add up to it.
 
-    calculate: as the service works a recipe out today. same_data: both sides stand on today's data, so that
-    the older figure need not be worked out anew.
+    calculate: as the service works a recipe out today, on the recipes that the newer side is made of.
+    as_before: the same on those of the older side. same_data: both sides stand on today's data, so that the
+    older figure need not be worked out anew.
     """
     state, found = _State.of(older), []
     before, end = _mg(older.answer), _mg(newer.answer)
     stages = list(_stages(older, newer))
-    if not same_data or not stages:
-        today = _worked_out(state, calculate) if stages else end
+    moved_parts = list(_moved_parts(older.answer, newer.answer))
+    if not same_data or not (stages or moved_parts):
+        worked_out = as_before if moved_parts and as_before else calculate
+        today = _worked_out(state, worked_out) if stages or moved_parts else end
         if today is not None and today != before:
             found.append(Cause("data", "", today - before))
             before = today
     waiting: list[Cause] = []
+    if moved_parts:
+        cause = Cause("made_of", *_told_of(moved_parts))
+        mg = _worked_out(state, calculate) if stages else end
+        if mg is None:
+            waiting.append(cause)
+        else:
+            found.append(_moving(cause, mg - before))
+            before = mg
     for number, (cause, change) in enumerate(stages, 1):
         change(state)
         is_last = number == len(stages)
@@ -94,6 +107,28 @@ def causes(older: Side, newer: Side, calculate: Calculate, *, same_data: bool) -
         found.append(_moving(cause, mg - before))
         before, waiting = mg, []
     return found
+
+
+def _moved_parts(older: Document, newer: Document) -> Iterator[tuple[Document, Document]]:
+    """The recipes that both answers are made of, at any depth, where they are other versions."""
+    was = {each["key"]: each for each in _parts(older)}
+    for each in {each["key"]: each for each in _parts(newer)}.values():
+        before = was.get(each["key"])
+        if before is not None and before["save_id"] != each["save_id"]:
+            yield before, each
+
+
+def _parts(answer: Document) -> Iterator[Document]:
+    for each in answer.get("recipes", ()):
+        yield each
+        yield from _parts(each)
+
+
+def _told_of(moved: Sequence[tuple[Document, Document]]) -> tuple[str, float, str, str]:
+    """Which recipes are other versions, and which versions they were and are."""
+    what = ", ".join(now["title"] or now["key"] for _, now in moved)
+    was, now = (", ".join(f"version {each[side]['version']}" for each in moved) for side in (0, 1))
+    return what, 0.0, was, now
 
 
 def explained(found: Difference, older: Side, newer: Side, told: Sequence[Cause]) -> Difference:
@@ -114,6 +149,7 @@ def explained(found: Difference, older: Side, newer: Side, told: Sequence[Cause]
         servings_moved_mg=moved("servings"),
         overrules_moved_mg=moved("override"),
         data_moved_mg=moved("data"),
+        recipes_moved_mg=moved("made_of"),
         other_moved_mg=moved("recipe"),
         causes=tuple(told),
     )

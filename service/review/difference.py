@@ -18,7 +18,7 @@ Document = Mapping[str, Any]
 Change = Literal["same", "changed", "moved", "added", "removed"]
 
 
-Kind = Literal["line", "override", "part", "step", "servings", "recipe", "data"]
+Kind = Literal["line", "override", "part", "step", "servings", "recipe", "data", "made_of"]
 Place = tuple[int | None, int | None]
 
 
@@ -71,6 +71,7 @@ class Difference:
     steps_changed: tuple[int, ...]
     overrules_moved_mg: float = 0.0
     data_moved_mg: float = 0.0
+    recipes_moved_mg: float = 0.0
     other_moved_mg: float = 0.0
     causes: tuple[Cause, ...] = ()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..core.errors import SaltledgerError
-from .records import Version
+from .records import SignOff, Version
 
 
 class PreconditionFailed(SaltledgerError):
@@ -23,6 +23,18 @@ class PreconditionFailed(SaltledgerError):
             f"Version {self.current.number} of {self.key!r}, by {self.current.saved_by}, is newer than what "
             f'you have; its ETag is "{self.current.etag}". Read it, join your change to it, and send that.'
         )
+
+
+class DecidedMeanwhile(SaltledgerError):
+    """Somebody decided on the version after the caller looked at it; `last` is the newest verdict."""
+
+    def __init__(self, last: SignOff) -> None:
+        self.last = last
+        super().__init__(last.verdict)
+
+    def __str__(self) -> str:
+        done = "signed off" if self.last.verdict == "signed" else "sent back"
+        return f"This version was {done} meanwhile by {self.last.by.beside(self.last.name)}."
 
 
 class PreconditionRequired(SaltledgerError):

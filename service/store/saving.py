@@ -29,7 +29,7 @@ from . import (
     second_foods,
 )
 from .drafting import Drafting
-from .expectations import Condition, PreconditionFailed
+from .expectations import Condition, DecidedMeanwhile, PreconditionFailed
 from .records import Draft, Kind, Signature, SignOff, Verdict, Version
 
 Document = Mapping[str, Any]
@@ -212,18 +212,29 @@ class Workbench(Drafting):
         return written
 
     def decide(
-        self, save_id: str, verdict: Verdict, signed: Signature, note: str, confirmed: Collection[str] = ()
+        self,
+        save_id: str,
+        verdict: Verdict,
+        signed: Signature,
+        note: str,
+        confirmed: Collection[str] = (),
+        *,
+        seen_verdicts: int | None = None,
     ) -> SignOff:
         """Sign the current version off, or send it back.
 
         confirmed: pointers of all that was not counted of its sodium, which a signature needs and keeps.
-        Raises NotFound, PreconditionFailed, InvalidRequest.
+        seen_verdicts: how many verdicts on it the reviewer was shown; None: whatever there are.
+        Raises NotFound, PreconditionFailed, DecidedMeanwhile, InvalidRequest.
         """
         with self.database.write() as connection:
             seen = recipes.by_save_id(connection, save_id)
             if seen is None:
                 raise NotFound("save", save_id)
             self._still(connection, seen)
+            given = recipes.sign_offs_of(connection, save_id)
+            if seen_verdicts is not None and len(given) > seen_verdicts:
+                raise DecidedMeanwhile(given[0])
             uncounted = kept_signatures.confirmed_gaps(seen, confirmed) if verdict == "signed" else None
             made = recipes.add_sign_off(connection, seen, verdict, signed, note, uncounted=uncounted)
             kind: Kind = "recipe.signed" if verdict == "signed" else "recipe.sent_back"

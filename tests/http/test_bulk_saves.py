@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import zlib
 from collections.abc import Iterator
 from contextlib import suppress
 from http.client import HTTPConnection, HTTPException
@@ -317,6 +318,19 @@ def test_what_happens_to_a_recipe_meanwhile_is_looked_at_again(
     listed = {each["key"]: each for each in cms.get("/v1/recipes").json["recipes"]}
     assert listed["soup"]["changed_since_signing"] is (meanwhile == "sign")
     assert [key for key, each in listed.items() if each["stale"]] == ["soup-above"] * (meanwhile == "use")
+
+
+def test_what_came_whole_is_saved_though_the_body_breaks_off(cms: FlaskClient) -> None:
+    whole = lines(*(save(f"soup {number}") for number in range(3))) + b"\n"
+    packer = zlib.compressobj(wbits=31)
+    body = packer.compress(whole) + packer.flush(zlib.Z_SYNC_FLUSH)
+    headers = {"Content-Encoding": "gzip"}
+    answer = cms.post("/v1/recipes", data=body, content_type=MEDIA_TYPE, headers=headers)
+    told = [json.loads(line) for line in answer.text.splitlines()]
+    assert [each.get("saved", each.get("status")) for each in told] == ["new", "new", "new", 400]
+    for nothing in (body[:20], b"no gzip at all"):
+        answer = cms.post("/v1/recipes", data=nothing, content_type=MEDIA_TYPE, headers=headers)
+        assert answer.status_code == 400
 
 
 def test_it_needs_the_scope_to_save_and_the_right_media_type(cms: FlaskClient) -> None:

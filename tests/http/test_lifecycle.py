@@ -101,6 +101,7 @@ def test_pages_go_on_where_the_last_one_ended(client: FlaskClient, order: str) -
         ("state=lost", "/state"),
         ("after=abc", "/after"),
         ("colour=red", "/colour"),
+        ("limit=1&limit=2", "/limit"),
     ],
 )
 def test_what_a_list_cannot_be_asked_is_refused(client: FlaskClient, query: str, pointer: str) -> None:

@@ -115,6 +115,24 @@ def test_a_kept_version_stays_on_the_versions_that_it_was_made_of(menu: FlaskCli
     assert "menu" in stale(menu)
 
 
+def test_a_change_of_a_part_is_told_as_the_cause(menu: FlaskClient) -> None:
+    put(menu, "stock", salted(40))
+    put(menu, "soup", {**SOUP, "ingredients": [*SOUP["ingredients"], "3 g table salt"]})
+    found = menu.get("/v1/recipes/soup/difference").json
+    told = [(each["kind"], each["what"], each["before"], each["after"]) for each in found["causes"]]
+    assert told == [
+        ("made_of", "Stock", "version 1", "version 2"),
+        ("line", "3 g table salt", None, "3 g table salt"),
+    ]
+    by_part, by_line = (each["moved_mg"] for each in found["causes"])
+    assert by_part == found["recipes_moved_mg"]
+    assert by_part + by_line == pytest.approx(found["moved_mg"])
+    assert by_line == pytest.approx(3000 * 0.38758 / 4, rel=1e-3)
+    menu.post("/v1/recipes/menu/recalculation")
+    (cause,) = menu.get("/v1/recipes/menu/difference").json["causes"]
+    assert (cause["kind"], cause["what"]) == ("made_of", "Soup, Stock")
+
+
 def test_no_recipe_is_made_of_itself(menu: FlaskClient) -> None:
     asked = {**STOCK, "ingredients": ["1 l water", {"recipe": "menu", "servings": 1}]}
     found = faults(menu.put("/v1/recipes/stock", json=asked))

@@ -18,7 +18,7 @@ from ... import store as kept
 from ...core.errors import Fault, InvalidRequest, NotFound, StoreUnavailable
 from ...foods.food import Food
 from ...review.overrides import Overrule, foods_at, targets
-from ...store.expectations import PreconditionFailed
+from ...store.expectations import DecidedMeanwhile, PreconditionFailed
 from ...store.records import Heading, Signature, Verdict, Version
 from .. import carrying
 from ..problems import problem_of
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 NO_SUCH_PLACE = "The recipe has no such line, part or step; go back to its page and choose one there."
+NOTHING_DECIDED = "Nothing was decided; what you typed is still in the form. Look again, then decide."
 ON_A_PAGE = 50
 FOUND_FOODS = 12
 SHOWN_MOVES = 12
@@ -247,13 +248,17 @@ def decide(name: str) -> str | Response | tuple[str, int]:
         review_session.remember(name_given)
         confirmed = {gap["pointer"] for gap in version.uncounted} if verdict == "signed" else ()
         by = Signature(review_session.actor(), name_given)
-        workbench().decide(version.save_id, verdict, by, note, confirmed)
+        seen = request.form.get("seen_verdicts", type=int)
+        workbench().decide(version.save_id, verdict, by, note, confirmed, seen_verdicts=seen)
     except InvalidRequest as refused:
         return _again(version, refused.faults), 422
     except PreconditionFailed as newer:
         if newer.current is None:
             raise
         return _again(newer.current, [_newer(newer.current)], ("name", "note")), 412
+    except DecidedMeanwhile as decided:
+        message = f"{decided} {NOTHING_DECIDED}"
+        return _again(version, [Fault("version", message)], ("name", "note")), 412
     told: dict[str, Any] = {"done": verdict, "was": version.save_id}
     if following is None:
         return redirect(url_for("review.show_list", **g.queue.asked, **told), 303)
@@ -271,7 +276,7 @@ def _again(version: Version, faults: Sequence[Fault], fields: Container[str] | N
 def _newer(version: Version) -> Fault:
     message = (
         f"There is a newer version: {version.saved_by} saved version {version.number} meanwhile, and it is "
-        "shown here. Nothing was decided; what you typed is still in the form. Look again, then decide."
+        f"shown here. {NOTHING_DECIDED}"
     )
     return Fault("version", message)
 

@@ -313,12 +313,13 @@ _CAUSE_WORDS = {
 def cause_words(cause: Cause) -> str:
     """A cause of a change, in words."""
     if cause.kind == "line":
-        if cause.before and cause.after:
-            return "Line"
-        return "Line taken out" if cause.before else "Line added"
+        ends = bool(cause.before), bool(cause.after)
+        return {(True, False): "Line taken out", (False, True): "Line added"}.get(ends, "Line")
     if cause.kind == "override":
         field, _, about = cause.what.partition(" of ")
         return f"{spoken(FIELD_WORDS.get(field, field))} of {about}, by {cause.by}"
+    if cause.kind == "made_of":
+        return f"Recipe: {cause.what}"
     if cause.kind == "part":
         return f"What is eaten of {spoken(cause.what).lower()}"
     if cause.kind == "step":

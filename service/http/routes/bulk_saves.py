@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from flask import Response, current_app
 
 from ... import store as stored
+from ...batch.executors import Ahead
 from ...batch.stream import TOO_LONG
 from ...calculator import costs_of
 from ...config import Settings
@@ -93,15 +94,18 @@ class _Saving:
         self._groups: deque[list[_Line]] = deque()
 
     def answers(self, lines: Iterator[Line]) -> Iterator[dict[str, Any]]:
-        """What came of each line, in order. Raises CallerGone."""
-        number = 0
-        for line in lines:
+        """What came of each line, in order. Raises CallerGone, and what reading raised once all lines that
+        came whole before it are answered."""
+        ahead, number = Ahead(lines), 0
+        while came := ahead.take(1):
+            (line,) = came
             if not isinstance(line, Waiting):
                 number += 1
                 self._asked.append((number, self._read(line, number)))
             if line is WAITING or len(self._asked) >= MOST_TOGETHER:
                 yield from self._begin(is_last=line is WAITING)
         yield from self._begin(is_last=True)
+        ahead.end()
 
     def _read(self, line: bytes | None, number: int) -> Told | Alone:
         """What a line asks for, or what is wrong with it."""

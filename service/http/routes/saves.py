@@ -297,5 +297,5 @@ def _version(connection: Connection, key: str, number: int) -> Version:
     found = kept.recipes.version(connection, key, number) if 0 < number < 2**31 else None
     if found is None:
         current_version(connection, key)
-        raise NotFound("version", f"{number} of {key}")
+        raise NotFound(f"version {number} of", key)
     return found

@@ -54,7 +54,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if (
         state.pot is not None
         and state.attention is state.pot
-        and clause.act in ("boil", "simmer", "cook", "heat", "hold", "")
+        and clause.act in ("boil", "simmer", "cook", "heat", "hold", "let", "")
     ):
         pot = state.pot
         if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):
@@ -94,7 +94,7 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
 def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
-    if water is None or clause.negated or clause.act not in _HEATS:
+    if water is None or clause.negated or not (clause.act in _HEATS or _hangs(clause, water)):
         return False
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
     if before is not None and clause.has("same") and solids:
@@ -112,6 +112,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
     if any(m.kind == "all" for m in clause.mentions):  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
+    if _is_waiting_pot(state, clause, water):
+        return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.foods = dict(solids)
@@ -140,6 +142,30 @@ def _fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
     said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
     listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
     return clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML
+
+
+def _is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Boil 3 litres of water with the salt … put the rice in boiling water": in the water that boils already."""
+    pot = state.pot
+    if pot is None or pot.foods or pot.closed or clause.act != "put" or water.prep not in ("in", "into"):
+        return False
+    if (
+        is_afresh(clause)
+        or clause.has("fresh", "unsalted", "plain", "clean", "ice", "iced")
+        or water_said(clause)
+    ):
+        return False
+    pot.foods, pot.clause = dict(state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)), clause
+    pot.heated = True
+    if pot.foods:
+        pot.take_time(clause)
+        state.begin(pot)
+    return bool(pot.foods)
+
+
+def _hangs(clause: Clause, water: Mention) -> bool:
+    """ "Hang the pot over the fire with a gallon of water in it"."""
+    return clause.base in ("hang", "stand", "get") and clause.vessel() == "pot" and bool(water_said(clause))
 
 
 def _in_same_water(state: ReadingState, clause: Clause, before: Happening, solids: dict[int, float]) -> None:

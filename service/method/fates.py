@@ -139,6 +139,9 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
         return
+    if state.pending is None and state.waited is not None and clause.act in ("rinse", "drain", "dry"):
+        if state.solids(clause, direct=True).keys() & state.waited.foods.keys():
+            state.pending, state.waited = state.waited, None  # another pot went on in the meantime
     if state.pending is not None and (
         clause.act in ("rinse", "drain", "dry")
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")

@@ -331,7 +331,7 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     if said is None or not {"into", "over", "onto", "in", "on"}.isdisjoint(words):
         return False
     alone = (
-        verb.base in ("toss", "dump", "chuck")
+        verb.base in ("toss", "dump", "chuck", "throw")
         and said <= 2
         and all(w in ".,;" for w in words[said + 1 : said + 2])
     )
@@ -370,7 +370,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
         ):
             continue
-        if verb.form == "base" and verb.noun and k > begin and tokens[k - 1].text in ("a", "an", "the", "to"):
+        noun = verb.form == "base" and verb.noun and k > begin
+        if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):
             continue
         if (
             verb.form == "base"

@@ -311,7 +311,10 @@ class ReadingState:
         for mention in clause.mentions:
             if mention.kind != "line" or mention.amount is None or goal(clause, mention):
                 continue
+            said_salt = clause.tokens[mention.j - 1].stem == "salt"
             for line in self._nearest(mention, clause):
+                if self.kind(line) == "salt" and not said_salt:
+                    continue  # "a pinch of nutmeg", of a line of salt, pepper and nutmeg
                 if self.kind(line) in ("salt", "savoury") and self.lines[line].line.amount is None:
                     first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
                     since = clause.tokens[0].start

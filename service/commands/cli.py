@@ -18,6 +18,7 @@ from .batch import batch
 from .evidence import evidence
 from .figures import figures
 from .foods import foods
+from .prune import prune
 from .recalculate import recalculate
 from .refusing import refusals
 from .verify import verify
@@ -141,7 +142,7 @@ def read(file: IO[bytes], as_json: bool) -> None:
         click.echo(line)
 
 
-STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive, webhooks)
+STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive, prune, webhooks)
 for command in (batch, *STORE, foods, evidence, figures):
     main.add_command(command)
 

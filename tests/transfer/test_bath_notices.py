@@ -43,7 +43,7 @@ def test_what_is_too_strong_or_too_cold_is_told_with_its_figures():
     assert (strong.severity, strong.pointer) == ("check", "/bath")
     (cold,) = strength_notices(5.0, -5.0)
     assert "at -5 °C part of it is ice" in cold.message
-    assert cold.pointer == "/temperature_c"
+    assert (cold.severity, cold.pointer) == ("check", "/temperature_c")
 
 
 def test_a_bath_without_salt_and_a_dry_cure_have_words_of_their_own():

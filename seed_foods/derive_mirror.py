@@ -19,7 +19,7 @@ from pathlib import Path
 
 # mypy sees this folder apart from the package that it is installed in.
 from ..foods.dataset import Food, bundled  # type: ignore[import-not-found]
-from ..nutrition.cooked_before import cooking_state  # type: ignore[import-not-found]
+from ..nutrition.retention import cooking_state  # type: ignore[import-not-found]
 from .build import csv_text, settle
 
 TAGS = ("WATER", "PROCNT", "FAT", "CHOCDF", "FIBTG", "SUGAR", "NA", "K", "ENERC")

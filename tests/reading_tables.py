@@ -372,7 +372,7 @@ def names_of_foods() -> None:
     from saltledger.foods.dataset import bundled  # noqa: PLC0415
     from saltledger.nutrition.added_sugars import how_added  # noqa: PLC0415
     from saltledger.nutrition.allergens import signs  # noqa: PLC0415
-    from saltledger.nutrition.cooked_before import cooking_state  # noqa: PLC0415
+    from saltledger.nutrition.retention import cooking_state  # noqa: PLC0415
     from saltledger.safety.dish import is_about  # noqa: PLC0415
     from saltledger.transfer.food_kinds import Purpose, kind_of  # noqa: PLC0415
     from saltledger.transfer.handling_figures import rinse_rate_per_min  # noqa: PLC0415

@@ -15,7 +15,7 @@ from concurrent.futures.process import BrokenProcessPool
 from threading import Lock
 from typing import Any, TypeVar
 
-from .executors import AHEAD, TRIES, Ahead, Work, begin_process
+from .executors import AHEAD, TRIES, Ahead, Work, begin_process, one_by_one
 
 P = TypeVar("P")
 R = TypeVar("R")
@@ -37,9 +37,7 @@ class StandingPool:
         """Have a part done."""
         with self._lock:
             if self._pool is None:
-                context = multiprocessing.get_context("forkserver")
-                context.set_forkserver_preload(self._modules)
-                self._pool = ProcessPoolExecutor(self.count, context, initializer=begin_process)
+                self._pool = self._made(self.count)
             self._used_at = time.monotonic()
             try:
                 return self._pool.submit(work, part)
@@ -47,18 +45,26 @@ class StandingPool:
                 self._pool = None
         return self.submit(work, part)
 
+    def _made(self, count: int) -> ProcessPoolExecutor:
+        context = multiprocessing.get_context("forkserver")
+        context.set_forkserver_preload(self._modules)
+        return ProcessPoolExecutor(count, context, initializer=begin_process)
+
     def result(self, work: Work[P, R], part: P, future: Future[R]) -> R:
         """The result of a part, which others take up where its process died; where that happens again and
-        again its items are told as lost."""
-        for _ in range(TRIES):
+        again its items are tried by themselves."""
+
+        def alone(item: P) -> R:
+            with self._made(1) as pool:
+                return pool.submit(work, item).result()
+
+        for tried in range(1, TRIES + 1):
             try:
                 return future.result()
             except BrokenProcessPool:
-                future = self.submit(work, part)
-        items = work.apart(part)
-        if len(items) == 1:
-            return work.lost(part)
-        return work.joined([self.result(work, each, self.submit(work, each)) for each in items])
+                if tried < TRIES:
+                    future = self.submit(work, part)
+        return one_by_one(work, part, alone)
 
     def __call__(self, work: Work[P, R], parts: Iterable[P]) -> Iterator[R]:
         """The results of all parts in order, as `executors.Executor`; PAUSE may stand among them.

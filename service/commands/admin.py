@@ -181,7 +181,8 @@ def _listed(scopes: frozenset[str]) -> str:
 
 @click.command()
 @click.option("--retry", is_flag=True, help="Make every try that waits due now.")
-def webhooks(retry: bool) -> None:
+@click.option("--forget", metavar="URL", help="Let go of an address that takes none any more.")
+def webhooks(retry: bool, forget: str | None) -> None:
     """Show how far events were delivered to each address.
 
     What a receiver refused of one recipe (400, 409, 413 or 422) is listed below it; the events of other
@@ -193,6 +194,10 @@ def webhooks(retry: bool) -> None:
         if retry:
             with database.write() as connection:
                 deliveries.retry_now(connection)
+        if forget is not None:
+            with database.write() as connection:
+                if not deliveries.forget(connection, forget):
+                    raise click.ClickException(f"Nothing was ever delivered to {forget}.")
         with database.read() as connection:
             found = deliveries.standing(connection)
     if not found:

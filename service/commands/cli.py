@@ -18,7 +18,7 @@ from .batch import batch
 from .evidence import evidence
 from .figures import figures
 from .foods import foods
-from .read import read
+from .prune import prune
 from .recalculate import recalculate
 from .refusing import refusals
 from .verify import verify
@@ -123,8 +123,27 @@ def openapi(write: bool) -> None:
     click.echo(f"Wrote {target}.")
 
 
-STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive, webhooks)
-for command in (batch, *STORE, foods, evidence, figures, read):
+@main.command()
+@click.argument("file", type=click.File("rb"))
+@click.option("--json", "as_json", is_flag=True, help="Give the reading as JSON, as POST /v1/readings does.")
+def read(file: IO[bytes], as_json: bool) -> None:
+    """Read the recipe in FILE: lines and method, or a schema.org/Recipe; - reads standard input.
+
+    Exits with 2 where the recipe has faults.
+    """
+    from ..render.readings import reading_lines
+
+    with refusals():
+        reading = _reading(file.read())
+    if as_json:
+        echo_json(reading)
+        return
+    for line in reading_lines(reading):
+        click.echo(line)
+
+
+STORE = (keys, reviewers, recalculate, verify, export_archive, import_archive, prune, webhooks)
+for command in (batch, *STORE, foods, evidence, figures):
     main.add_command(command)
 
 
@@ -141,3 +160,12 @@ def _answer(body: bytes) -> dict[str, Any]:
 
     with own_process.loaded(), own_process.kept_recipes():
         return answer_recipe(load(RecipeSchema(), parse_json(body)), own_process.foods())
+
+
+def _reading(body: bytes) -> dict[str, Any]:
+    from ..calculator import reading_answer
+    from ..foods.dataset import bundled
+    from ..gate.reading import load, parse_json
+    from ..gate.recipe_schema import ReadableSchema
+
+    return reading_answer(load(ReadableSchema(), parse_json(body)), bundled())

@@ -48,9 +48,8 @@ def _today(database: Database, connection: Connection) -> Today:
     from ..core.assumptions import local_rows
     from ..core.tables import tables_sha256
     from ..foods.dataset import bundled
-    from ..jobs.own_figures import own_figures
     from ..jobs.second_source import standing_foods
-    from ..jobs.workbenches import make_workbench
+    from ..jobs.workbenches import make_workbench, own_figures
     from ..store import own_measurements
     from ..store.verifying import Today
 

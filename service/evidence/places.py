@@ -17,12 +17,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import numpy as np
+
 from ..core.spread import Draws, Spread, summarise
 from ..recipe.outcome import Outcome
 from ..recipe.pool_rows import ROW, SODIUM, WATER, WEIGHT
-
-SALT_OVER_SODIUM = 58.4428 / 22.98977
-"""g of sodium chloride for one g of sodium, by the atomic weights."""
+from ..recipe.pools import SALT_PER_SODIUM
 
 
 class NoSuchPlace(ValueError):
@@ -53,76 +53,49 @@ def _raw(outcome: Outcome, tag: str) -> float:
     return ((food.per_100g(tag) if food else None) or 0.0) * first.grams / 100
 
 
-def _weight(outcome: Outcome, _: str) -> Draws:
-    figures: Draws = outcome.eaten[WEIGHT] / outcome.listed[0].grams
-    return figures
-
-
-def _gain_percent(outcome: Outcome, _: str) -> Draws:
-    figures: Draws = 100 * (_weight(outcome, "") - 1)
-    return figures
+def _weight(outcome: Outcome) -> Draws:
+    return np.asarray(outcome.eaten[WEIGHT] / outcome.listed[0].grams)
 
 
 def _kept(outcome: Outcome, tag: str) -> Draws:
-    figures: Draws = outcome.eaten[ROW[tag]] / _raw(outcome, tag)
-    return figures
-
-
-def _ratio(outcome: Outcome, tag: str) -> Draws:
-    figures: Draws = _kept(outcome, tag) / _weight(outcome, "")
-    return figures
-
-
-def _per_100g(outcome: Outcome, tag: str) -> Draws:
-    figures: Draws = outcome.per_100g[ROW[tag]]
-    return figures
+    return np.asarray(outcome.eaten[ROW[tag]] / _raw(outcome, tag))
 
 
 def _batches(outcome: Outcome, tag: str) -> Draws:
     """The food was bought twice, and each batch lies off what foods of its name hold."""
-    figures: Draws = outcome.per_100g[ROW[tag]] * outcome.listed[0].grams / 100 / _raw(outcome, tag)
-    return figures
+    return np.asarray(outcome.per_100g[ROW[tag]] * outcome.listed[0].grams / 100 / _raw(outcome, tag))
 
 
 def _gained(outcome: Outcome, tag: str) -> Draws:
     """What came to a food is told against a control of its own batch: how batches differ has no part."""
     eaten = outcome.state.pools.amounts["eaten"][ROW[tag]]
-    figures: Draws = (eaten - _raw(outcome, tag)) / outcome.listed[0].grams * 100
-    return figures
+    return np.asarray((eaten - _raw(outcome, tag)) / outcome.listed[0].grams * 100)
 
 
-def _added(outcome: Outcome, tag: str) -> Draws:
-    figures: Draws = _gained(outcome, tag) / _weight(outcome, "")
-    return figures
+def _salt_percent(outcome: Outcome) -> Draws:
+    return np.asarray(outcome.per_100g[SODIUM] / 1000 * SALT_PER_SODIUM)
 
 
-def _salt_percent(outcome: Outcome, _: str) -> Draws:
-    figures: Draws = outcome.per_100g[SODIUM] / 1000 * SALT_OVER_SODIUM
-    return figures
+def _water_salt_percent(outcome: Outcome) -> Draws:
+    salt_g = _salt_percent(outcome)
+    return np.asarray(100 * salt_g / (salt_g + outcome.per_100g[WATER]))
 
 
-def _water_salt_percent(outcome: Outcome, _: str) -> Draws:
-    salt_g = _salt_percent(outcome, "")
-    figures: Draws = 100 * salt_g / (salt_g + outcome.per_100g[WATER])
-    return figures
-
-
-def _share(outcome: Outcome, _: str) -> Draws:
+def _share(outcome: Outcome) -> Draws:
     bath_mg = sum(each.sodium_mg or 0.0 for each in outcome.listed[1:])
-    figures: Draws = _gained(outcome, "NA") * outcome.listed[0].grams / 100 / bath_mg
-    return figures
+    return np.asarray(_gained(outcome, "NA") * outcome.listed[0].grams / 100 / bath_mg)
 
 
 _DRAWN: dict[str, Callable[[Outcome, str], Draws]] = {
-    "weight": _weight,
-    "gain_percent": _gain_percent,
+    "weight": lambda outcome, _: _weight(outcome),
+    "gain_percent": lambda outcome, _: 100 * (_weight(outcome) - 1),
     "kept": _kept,
-    "ratio": _ratio,
+    "ratio": lambda outcome, tag: _kept(outcome, tag) / _weight(outcome),
     "batches": _batches,
-    "per_100g": _per_100g,
+    "per_100g": lambda outcome, tag: np.asarray(outcome.per_100g[ROW[tag]]),
     "gained": _gained,
-    "added": _added,
-    "salt_percent": _salt_percent,
-    "water_salt_percent": _water_salt_percent,
-    "share": _share,
+    "added": lambda outcome, tag: _gained(outcome, tag) / _weight(outcome),
+    "salt_percent": lambda outcome, _: _salt_percent(outcome),
+    "water_salt_percent": lambda outcome, _: _water_salt_percent(outcome),
+    "share": lambda outcome, _: _share(outcome),
 }

@@ -9,9 +9,8 @@ from collections.abc import Collection, Iterator, Mapping
 import numpy as np
 
 from ..core.errors import BrokenTable
-from .food import Food, Values, group_names
+from .food import Food, Household, Values, group_names
 from .nutrients import INDEX
-from .weights.household import Household
 
 
 class Shelf(Mapping[str, Food]):

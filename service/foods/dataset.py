@@ -17,16 +17,14 @@ from ..core.errors import NotFound
 from ..core.remembered import Remembered
 from ..core.tables import document, seed_foods
 from .bundle import Shelf
-from .food import Food, Values, food_document
+from .food import Food, Household, Values, food_document
 from .hand_kept import custom_food, extra_foods
 from .matching.everyday_names import everyday_names
 from .matching.folding import fold
-from .matching.food_search import search
-from .matching.match_scoring import Chooser
+from .matching.match_scoring import Chooser, search
 from .matching.row_index import RowIndex
 from .remote.kept import KeptFood
 from .remote.second import SecondSource
-from .weights.household import Household
 
 __all__ = ["Food", "FoodTable", "Household", "Values", "bundled", "custom_food", "food_document"]
 

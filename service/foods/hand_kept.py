@@ -15,9 +15,8 @@ from ..core.notices import STATED
 from ..core.tables import Row, load, rows
 from ..transfer.brine import KCL_G_PER_MOL, NACL_G_PER_MOL
 from ..units.nutrient_amounts import grams_of
-from .food import Food, Values, group_names
+from .food import Food, Household, Values, group_names
 from .nutrients import INDEX
-from .weights.household import Household
 
 SODIUM_IN_NACL = 22.98977 / NACL_G_PER_MOL
 SODIUM_IN_NANO2 = 22.98977 / 68.9953

@@ -16,7 +16,7 @@ from .. import store as kept
 from ..core.assumptions import local_rows
 from ..core.errors import StoreUnavailable
 from ..core.remembered import Remembered
-from ..jobs.own_figures import own_figures
+from ..jobs.workbenches import own_figures
 from ..recipe.sub_recipes import cookbook
 from . import known_foods
 from .stores import store

@@ -19,9 +19,8 @@ from ..recipe.request import RecipeRequest
 from ..review.overrides import as_worked_out
 from ..store.records import Version
 from . import known_foods, media_types
-from .routes.calculations import RENDERERS
+from .routes.calculations import RENDERERS, asked_scale, scaled_too
 from .saved_documents import version_document
-from .scale_wishes import asked_scale, scaled_too
 from .stores import workbench
 
 JSON = "application/json"

@@ -104,10 +104,10 @@ def figures_of_kitchen(kitchen: str) -> Local | None:
 
 @lru_cache(MOST_KITCHENS)
 def _figures_of(kitchen: str, _state: tuple[int, int]) -> Local | None:
-    from . import own_figures
+    from . import workbenches
 
     with database().read() as connection:
-        return own_figures.figures_of_kitchen(connection, kitchen, foods())
+        return workbenches.figures_of_kitchen(connection, kitchen, foods())
 
 
 @contextmanager

@@ -15,7 +15,7 @@ from ..core.spread import Spread
 from ..units.kitchen_units import dimension, find
 from . import juices
 from .amounts import Cursor, exactness, is_numeric, read_exactness
-from .cleaning import cleaned
+from .cleaning import as_printed, cleaned
 from .line import Line, Measure
 from .line_templates import LineTemplates
 from .line_tokens import Token, tokenize
@@ -23,7 +23,6 @@ from .naming import known, plain
 from .quantities_in_lines import read_bracket, read_quantity
 from .quantity import EACH, Quantity, add, read_measure
 from .sharing import foods_listed
-from .slips import as_printed
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
 from .wording import AND, Wording, counts_another_food, kinds_of, part_words
 

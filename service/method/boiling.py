@@ -20,6 +20,7 @@ from .waters import amount_said, is_hot, salts_of, water_for, water_said
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
 )
+_SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
@@ -107,6 +108,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
         return False
+    soda = state.lines_of(clause, ("flour",))
+    lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
     if any(m.kind == "all" for m in clause.mentions):  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
@@ -183,6 +186,7 @@ def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     if not made:
         return {}
     baths = {n for each in state.happened for n in each.liquid}
+    baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
     pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
     return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
@@ -193,7 +197,8 @@ def _dough(state: ReadingState) -> dict[int, float]:
     mixture = state.mixture
     if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):
         return {}
-    return dict.fromkeys(mixture.lines, 1.0)
+    soda = {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
+    return {n: 1.0 for n in mixture.lines if n not in soda}
 
 
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:

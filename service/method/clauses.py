@@ -58,6 +58,7 @@ _TAKES_AWAY = frozenset(
 )
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _AIMED = frozenset({"until", "when", "once", "if"})
+_MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
@@ -163,8 +164,10 @@ def _aim(part: Sequence[Token]) -> int:
     if part[0].text in _AIMED:
         return len(part)
     for i, token in enumerate(part):
-        if token.text in _AIMED or token.text in ("till", "while", "whilst"):
+        if token.text in _AIMED or token.text == "till":
             return i
+        if token.text in ("while", "whilst") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+            return i  # "leave it while you get on with everything else"
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
     return len(part)

@@ -165,7 +165,18 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         known.liquid.update(flours)
         return
     flours |= dict.fromkeys(_dips(state), 1.0)
+    flours |= dict.fromkeys(_stirred_in(state, flours), 1.0)
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
+
+
+def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
+    """The salt, spices and milk that were stirred into the flour or the egg of a coating."""
+    found: set[int] = set()
+    for company in state.company:
+        kinds = {state.kind(n) for n in company}
+        if company & flours.keys() and not kinds & PROTEINS:
+            found |= {n for n in company if state.kind(n) in ("salt", "spice", "herb", "milk")}
+    return found - flours.keys()
 
 
 def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:

@@ -21,6 +21,7 @@ _RESERVES = re.compile(
     r"|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
     re.IGNORECASE,
 )
+_RINSES = ("rinse", "rinsing", "rinsed")
 _KEEPING = frozenset(
     {"reserve", "reserves", "reserving", "reserved", "save", "saving", "keep", "keeping"}
     | {"set", "setting", "hold", "holding", "scoop"}
@@ -204,11 +205,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             and not any(m.prep == "with" and m.lines for m in clause.mentions)
         ):
             found.eaten = 0.0
-    found.rinsed = (
-        found.rinsed
-        or (clause.act == "rinse" and found.kind in COLD)
-        or (clause.has("rinse", "rinsing", "rinsed") and found.kind in COLD)
-    )
+    can_be = found.kind in (*COLD, "drain")
+    found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
     if found.rinsed and clause.has("rinse", "rinsing", "rinsed", "wash"):
         found.rinsing = found.rinsing or clause
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):

@@ -15,15 +15,21 @@ _MIXED = frozenset({"marinade", "sauce", "mixture", "dressing", "it", "glaze", "
 
 _TAKES = frozenset({"pour", "spoon", "put", "transfer", "tip", "decant", "scoop", "measure", "take", "ladle"})
 _KEPT = re.compile(
-    r"\b(?:keep|set|put|reserve)\b(?: it| that)?[^.;]{0,25}\b(?:for|aside|back|fridge)\b", re.I
+    r"\breserve\b(?=[.;,]|$)"
+    r"|\b(?:keep|set|put|reserve)\b(?: it| that)?[^.;]{0,25}\b(?:for|aside|back|fridge)\b",
+    re.IGNORECASE,
 )
+_UNKNOWN_G = 40.0
+"""What a line weighs that does not say so, g."""
 
 
 def _keeps(clause: Clause) -> bool:
     """ "Set half aside", "pour half into a jar and keep it for the sauce"."""
     if not _KEEPS.isdisjoint(clause.words):
         return True
-    return clause.base in _TAKES and "half" in clause.words and bool(_KEPT.search(clause.sentence))
+    if clause.base not in _TAKES or not ("half" in clause.words or millilitres(clause)):
+        return False
+    return bool(_KEPT.search(clause.sentence))
 
 
 def hold_back(state: ReadingState, clause: Clause) -> None:
@@ -35,7 +41,7 @@ def hold_back(state: ReadingState, clause: Clause) -> None:
         return  # "reserve half the butter"
     part = part_said(clause)
     if part is None and (ml := millilitres(clause)) is not None:
-        whole = sum(grams_roughly(state.lines[n]) or 0.0 for n in mixture.lines)
+        whole = sum(grams_roughly(state.lines[n]) or _UNKNOWN_G for n in mixture.lines)
         part = min(ml / whole, 1.0) if whole else None
     if part is not None:
         mixture.taken = 1.0 - part

@@ -43,6 +43,9 @@ def ingredients_meant(
         "wet",
     }:
         return ()
+    if mention.kind == "rest" and before[-1:] == ["the"]:
+        left = (n for n in index.lines if n.index not in spoken and n.heading == clause.heading)
+        return tuple(n.index for n in left)
     if mention.kind == "rest":
         return tuple(n.index for n in index.lines if n.index not in spoken)
     return tuple(n.index for n in index.lines) if mention.name != "it" else ()

@@ -75,6 +75,8 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     said = next((m for m in clause.mentions if _names_liquid(clause, m)), None)
     if said is None:
         return
+    if clause.has("another", "soaking"):
+        return  # kept for something else
     word = said.name if said.name in ("brine", "marinade") else clause.tokens[said.j - 1].text
     found = _meant_by(state, word)
     if found is None:

@@ -99,23 +99,30 @@ _LOOKS_BACK = 8
 def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftOver]:
     """Everything of which the method, or a heading of the list, says that some is kept for another day."""
     told: set[int] = set()
-    for i, clause in enumerate(clauses):
-        if not clause.opens:
-            continue
-        share = _share_said(state, clauses, i) if _GATE.search(clause.sentence) else None
-        if share is None and _ON_THE_SIDE.search(clause.sentence) and _speaks_of_sauce(clause.sentence):
-            share = ASIDE
-        if share is None:
-            continue
+    said = [
+        (i, share)
+        for i, c in enumerate(clauses)
+        if c.opens and (share := _said(state, clauses, i)) is not None
+    ]
+    for i, share in sorted(said, key=lambda each: each[1] == ASIDE):
         lines = tuple(n for n in _made(state, clauses, i) if n not in told)
         told.update(lines)
         if lines:
-            yield LeftOver(clause, lines, share or _by_amount(state, clauses, i, lines))
+            yield LeftOver(clauses[i], lines, share or _by_amount(state, clauses, i, lines))
     for heading in {n.heading for n in state.index.lines if n.heading and "mak" in n.heading.lower()}:
         found = _MAKES.search(heading)
         lines = tuple(n.index for n in state.index.lines if n.heading == heading and n.index not in told)
         if found and clauses and lines:
             yield LeftOver(clauses[0], lines, _TIMES.get(found["times"].lower(), _UNSAID))
+
+
+def _said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float | None:
+    """What a sentence says of left-overs: a share, ASIDE if it is served apart, None if nothing."""
+    sentence = clauses[i].sentence
+    share = _share_said(state, clauses, i) if _GATE.search(sentence) else None
+    if share is None and _ON_THE_SIDE.search(sentence) and _speaks_of_sauce(sentence):
+        return ASIDE
+    return share
 
 
 def keep_left_over(state: ReadingState, doubts: Doubts, layout: Layout) -> None:

@@ -113,9 +113,11 @@ def _purpose_of(text: str) -> str:
     """What a line's own words say it is for; "" where they say nothing."""
     if not ("for" in text or "to " in text or "rin" in text or "water" in text):
         return ""
-    return next((purpose for purpose, rule in _purposes() if rule.search(text)), "")
+    own = _PLUS_MORE.sub("", text)  # "1 tsp salt, plus more for the pasta water" is for the dish
+    return next((purpose for purpose, rule in _purposes() if rule.search(own)), "")
 
 
+_PLUS_MORE = re.compile(r"[,;(]?\s*(?:plus|and|\+)\s+(?:more|extra|some)\b.*", re.IGNORECASE)
 _MEASURED = 0.6
 """Share of the lines of a list with an amount, from which on a short line without one may be a heading."""
 _BRACKETS = re.compile(r"\s*\([^)]*\)")

@@ -94,6 +94,7 @@ def _starters() -> frozenset[str]:
         "greens",
         "fresh",
         "clean",
+        "rest",
         "salt",
         "salts",
         "salty",
@@ -134,11 +135,20 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text == "salt" and not _is_verb_here(tokens, i):
         salts = index.of_kinds("salt")
         return Mention(i, i + 1, "line", salts) if salts else Mention(i, i + 1, "salt")
+    if text == "rest" and _is_rest(tokens, i):
+        return Mention(i, i + 1, "rest")
     if (shaped := _of_shape(tokens, i, index)) is not None:
         return shaped
     if text in _PRONOUNS:
         return _pronoun(tokens, i) or _of_group(tokens, i, index) or _vessel(tokens, i)
     return _of_group(tokens, i, index) or _vessel(tokens, i)
+
+
+def _is_rest(tokens: Sequence[Token], i: int) -> bool:
+    """ "Stir the rest together": all the lines that were not spoken of yet."""
+    verb = verbs().get(tokens[i - 2].text) if i > 1 and tokens[i - 1].text == "the" else None
+    after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    return verb is not None and verb.act == "mix" and after in ("together", "in", "until", ".", ",", ";")
 
 
 def _pronoun(tokens: Sequence[Token], i: int) -> Mention | None:
@@ -279,7 +289,9 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
             prep, joined = "" if particle and mention.kind == "line" else text, False
             break
-        if text in _PARTS and portion is None:
+        if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
+            amount = (k, mention.i)  # "the half teaspoon of salt", "half a teaspoon"
+        elif text in _PARTS and portion is None:
             portion = _PARTS[text]
         elif text in _REST and portion is None:
             portion = -1.0
@@ -312,6 +324,12 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _of_unit(tokens: Sequence[Token], i: int) -> bool:
+    """Whether a unit follows, so that "half" is an amount and no share."""
+    i += i < len(tokens) and tokens[i].text in ("a", "an")
+    return i < len(tokens) and find(tokens[i].text) is not None
 
 
 def _acts(tokens: Sequence[Token], k: int) -> bool:

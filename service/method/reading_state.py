@@ -35,8 +35,9 @@ class ReadingState:
     """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far,
     how often; last_spoken: in which clause (turn) for the last time. taken_out: lines that were lifted
     out; thrown_out: those that were thrown away, and in which clause. simmered: lines that cooked together
-    last. fats_in_depth: lines of fat that food fries in; fats_left: those that it is kept in. unlisted: what
-    only the method names, in its words, with its row of method_salty.csv."""
+    last. section: the heading of the line spoken of last. fats_in_depth: lines of fat that food fries in;
+    fats_left: those that it is kept in. unlisted: what only the method names, in its words, with its row of
+    method_salty.csv."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -67,6 +68,7 @@ class ReadingState:
     taken_out: set[int] = field(default_factory=set)
     thrown_out: dict[int, int] = field(default_factory=dict)
     simmered: set[int] = field(default_factory=set)
+    section: str = ""
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
@@ -179,6 +181,9 @@ class ReadingState:
         if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
             return lines
         named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))
+        here = tuple(n for n in lines if self.lines[n].heading == self.section)
+        if len(here) == 1 and not named:
+            return here
         unspoken = [n for n in lines if not self.spoken.get(n)]
         return named or tuple(unspoken[:1]) or lines
 
@@ -195,7 +200,11 @@ class ReadingState:
         """Whether the method names more salt than the line it seems to speak of holds: salt of its own."""
         if mention.kind != "line" or mention.amount is None:
             return False
-        return all(self.kind(n) == "salt" and self._ratio(clause, mention, n) > _OVER for n in mention.lines)
+        return all(self.kind(n) == "salt" for n in mention.lines) and self.says_more(clause, mention)
+
+    def says_more(self, clause: Clause, mention: Mention) -> bool:
+        """Whether an amount of the method is more than any of the lines that it seems to speak of holds."""
+        return all(self._ratio(clause, mention, n) > _OVER for n in mention.lines)
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
@@ -285,6 +294,9 @@ class ReadingState:
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
             self.simmered = set(spoken)
         self._note_amounts(clause)
+        alone = [m.lines[0] for m in clause.mentions if len(m.lines) == 1]
+        if alone:
+            self.section = self.lines[alone[-1]].heading
         kinds = {self.kind(line) for line in spoken}
         if spoken:
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}

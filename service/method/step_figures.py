@@ -71,7 +71,7 @@ def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: 
         step.body["thickness_cm"] = round(said[0], 2)
         step.stated.append("thickness_cm")
     elif usual := thickness_of(state.lines[line] for line in happening.foods):
-        step.body["thickness_cm"] = _asked_thickness(doubts, happening, step, usual)
+        step.body["thickness_cm"] = round(_asked_thickness(doubts, happening, step, usual), 2)
         step.assumed.append("thickness_cm")
 
 

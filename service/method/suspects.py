@@ -11,7 +11,7 @@ from .reading_state import ReadingState
 from .stakes import is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
-_LEFT = frozenset({"leftover", "left-over", "excess", "surplus", "reserved", "wiped", "scraped"})
+_LEFT = frozenset({"leftover", "left-over", "surplus", "reserved", "wiped", "scraped"})
 _PARTS = frozenset(
     {
         "fat",
@@ -58,8 +58,8 @@ _PARTS = frozenset(
     }
 )
 """What goes without its salt, or is no food."""
-_SIEVES = frozenset({"skim", "strain", "sieve"})
-"""What takes lumps and foam out of a sauce, and no salt."""
+_SIEVES = frozenset({"skim", "strain", "sieve", "wash"})
+"""What takes lumps, foam and earth away, and no salt."""
 _MOVED = 0.5
 
 

@@ -149,17 +149,37 @@ def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     of_baths |= {n for n in waters if state.lines[n].heading}
     of_list = ((c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
     definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
-    if not definite and of_baths != waters:
+    little = sum(grams_roughly(state.lines[n]) or _A_POT_ML for n in waters) < _A_POT_ML
+    told_apart = definite or of_baths == waters
+    if not told_apart and not little:
         return clauses
     found = []
     for clause in clauses:
-        told = tuple(_tapped(clause, m, waters) for m in clause.mentions)
+        told = tuple(
+            _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
+        )
         found.append(clause if told == clause.mentions else replace(clause, mentions=told))
     return found
 
 
-def _tapped(clause: Clause, mention: Mention, waters: set[int]) -> Mention:
-    if not mention.lines or not waters.issuperset(mention.lines) or _is_definite(clause, mention):
+_A_POT_ML = 700.0
+"""Water of a list, ml, below which food does not boil in it."""
+_OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running", "tap", "soapy"})
+
+
+def _tapped(
+    state: ReadingState, clause: Clause, mention: Mention, waters: set[int], *, little: bool, told_apart: bool
+) -> Mention:
+    if not mention.lines or not waters.issuperset(mention.lines):
+        return mention
+    if mention.amount is not None and state.says_more(clause, mention):
+        return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
+    if little and clause.act in ("boil", "heat") and clause.vessel() == "pot" and clause.has("of"):
+        return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
+    if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
+        if _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}:
+            return mention._replace(kind="water", lines=())
+    if _is_definite(clause, mention) or not told_apart:
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention

@@ -10,10 +10,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import product
+from typing import Literal, cast, get_args
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.name_rules import NameRules
 from ..core.spread import Spread
 from ..core.tables import Row, Source, load, rows
 from ..foods.nutrients import NUTRIENTS
@@ -161,3 +163,34 @@ def places_to_look(kind: str | None, treatment: str) -> Iterator[tuple[str, str]
         raise ValueError(f"there is no heat treatment {treatment!r}; it is one of: {', '.join(treatments())}")
     like = [each for each in (kind, kinds().get(kind or "", "")) if each in kinds()]
     return product(dict.fromkeys([*like, ANY]), (treatment, *treatments()[treatment]))
+
+
+State = Literal["cooked", "canned", "raw"]
+
+
+@lru_cache(maxsize=4096)
+def cooking_state(food_name: str, group_code: str) -> State | None:
+    """cooked, canned (heated in the can), raw (not usually eaten so); None for a food that is neither."""
+    return _states().first(food_name, group_code)
+
+
+def is_done(food_name: str, group_code: str) -> bool:
+    """Whether a food has had its heat already, so that its row holds what the heat left."""
+    return cooking_state(food_name, group_code) in ("cooked", "canned")
+
+
+def says_done(line: str) -> bool:
+    """Whether the words of a line say that they mean a food that was cooked before."""
+    lowered = line.lower()
+    return any(rule.says(lowered) for rule, state in _states().rows if state != "raw")
+
+
+@cache
+def _states() -> NameRules[State]:
+    return NameRules.of("cooking_states", _state)
+
+
+def _state(row: Row) -> State:
+    if row["state"] not in get_args(State):
+        raise ValueError(f"state must be one of {get_args(State)}, got {row['state']!r}")
+    return cast(State, row["state"])

@@ -17,7 +17,7 @@ from ..foods.remote.second import ASKING
 from ..foods.weights.weighing import weigh
 from ..foods.weights.weight import Weight
 from ..lines import Line, joined_lines, read_line, shared_lines
-from ..lines.slips import parted
+from ..lines.cleaning import parted
 from ..nutrition.stated import StatedFood, stated_food
 from ..units.kitchen_units import Cup
 from ..units.nutrient_amounts import Stated, grams_of

@@ -15,7 +15,7 @@ from ..core.step_kinds import step_kinds
 from ..curing.assessment import USUAL_PICK_UP, assess
 from ..curing.cures_in_dish import cure_notices
 from ..foods.food import Food
-from ..nutrition.cooked_before import is_done
+from ..nutrition.retention import is_done
 from ..safety.cold_steps import cold_notices
 from ..safety.dish import Dish, DishPart, Item, Treatment
 from ..safety.hazards import dish_notices

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from ..core.assumptions import AssumptionLog
 from ..core.notices import Notice, Severity
 from ..foods.dataset import Food
-from ..nutrition.cooked_before import is_done
+from ..nutrition.retention import is_done
 from ..transfer.food_kinds import food_class_of
 from ..transfer.pots import pot_kind_of
 from .pools import Pools

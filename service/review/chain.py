@@ -14,7 +14,15 @@ from typing import Any, Literal
 
 ActorKind = Literal["key", "login", "local", "service", "unknown"]
 EntryKind = Literal[
-    "version", "overrule", "withdrawal", "verdict", "deletion", "archiving", "restoring", "renaming"
+    "version",
+    "overrule",
+    "withdrawal",
+    "verdict",
+    "deletion",
+    "archiving",
+    "restoring",
+    "renaming",
+    "pruning",
 ]
 
 BEGINNING = "0" * 64

@@ -25,7 +25,8 @@ PARTS = {
 
 
 class Recorded:
-    """What a journal says: versions by save id, overrules by id, verdicts by entry, and who withdrew what."""
+    """What a journal says: versions by save id, overrules by id, verdicts by entry, what was withdrawn, and
+    which versions were taken out for their age."""
 
     def __init__(self) -> None:
         self.versions: dict[str, Document] = {}
@@ -33,6 +34,7 @@ class Recorded:
         self.withdrawn: set[int] = set()
         self.verdicts: dict[int, Document] = {}
         self.hashes: dict[int, str] = {}
+        self.pruned: set[str] = set()
 
     def take(self, entry: Entry) -> None:
         self.hashes[entry.number] = entry.hash
@@ -45,6 +47,12 @@ class Recorded:
                 self.withdrawn.add(entry.payload["id"])
             case "verdict":
                 self.verdicts[entry.number] = entry.payload
+            case "pruning":
+                self.pruned.update(entry.payload["save_ids"])
+
+    def may_be_gone(self, save_id: str) -> bool:
+        """Whether a version was taken out for its age, which nobody had decided on."""
+        return save_id in self.pruned and self.status_of(save_id) == "open"
 
     def status_of(self, save_id: str) -> str:
         """Where the review of a version stands by its last verdict."""

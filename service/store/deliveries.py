@@ -117,6 +117,12 @@ def retry_now(connection: Connection) -> None:
         connection.execute(update(table).values(tries=0, due_at=now()))
 
 
+def forget(connection: Connection, url: str) -> bool:
+    """Let go of a receiver; it would be a new one if it came back. False where there is none."""
+    connection.execute(delete(held_deliveries).where(held_deliveries.c.url == url))
+    return connection.execute(delete(deliveries).where(deliveries.c.url == url)).rowcount > 0
+
+
 def standing(connection: Connection) -> list[Standing]:
     """Where every receiver stands that anything was ever delivered to."""
     latest = event_feed.latest_id(connection)

@@ -92,6 +92,11 @@ def count_after(connection: Connection, event_id: int) -> int:
     return connection.scalars(query).one()
 
 
+def ends(connection: Connection) -> tuple[int, int]:
+    """The numbers of the oldest and of the newest event, 0 where there is none."""
+    return connection.scalar(select(func.min(events.c.id))) or 0, latest_id(connection)
+
+
 def latest_id(connection: Connection) -> int:
     """The number of the newest event, 0 where there is none."""
     return connection.scalars(select(func.max(events.c.id))).one() or 0

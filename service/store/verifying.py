@@ -118,7 +118,7 @@ def _version_findings(version: Version, recorded: Recorded) -> Iterator[str]:
 def _missing(connection: Connection, recorded: Recorded) -> Iterator[str]:
     kept = set(connection.scalars(select(versions.c.save_id)))
     for save_id, told in recorded.versions.items():
-        if save_id not in kept:
+        if save_id not in kept and not recorded.may_be_gone(save_id):
             yield f"Version {told['number']} of {told['key']!r} ({save_id}) is on record and was taken out."
 
 

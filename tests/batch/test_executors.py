@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 from saltledger.batch.executors import AHEAD, Processes, here
+from saltledger.batch.standing_pool import StandingPool
 
 Numbers = tuple[int, ...]
 
@@ -86,6 +87,12 @@ def test_a_process_that_dies_loses_and_doubles_nothing(tmp_path: Path) -> None:
 def test_an_item_that_ends_every_process_is_told_as_lost_and_the_rest_are_answered() -> None:
     found = flat(Processes(2)(Doubled(deadly=(10, 11)), parts(12)))
     assert found == [-n if n in (10, 11) else 2 * n for n in range(36)]
+
+
+def test_so_it_is_in_a_pool_that_stands_ready(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.syspath_prepend(Path(__file__).parents[2])  # its processes import what they are to do
+    found = flat(StandingPool(1, [])(Doubled(deadly=(1,)), parts(2, size=2)))
+    assert found == [0, -1, 4, 6]
 
 
 def test_what_the_work_raises_ends_the_run() -> None:

@@ -19,7 +19,7 @@ MOST_CALLS = 10_000
 """Calls of Python functions in a first reading: 9,125 on 26 November 2026."""
 
 
-def _recipe() -> Written:
+def recipe() -> Written:
     return written_of(yaml.safe_load((HERE / "method_speed.yaml").read_text(encoding="utf-8")))
 
 
@@ -40,13 +40,13 @@ def milliseconds(written: Written) -> float:
 
 def best_ms(times: int = 60) -> float:
     """The shortest of many first readings of the recipe of 15 lines."""
-    written = _recipe()
+    written = recipe()
     return min(milliseconds(written) for _ in range(times))
 
 
 def calls() -> int:
     """Calls of Python functions in a first reading of the recipe of 15 lines."""
-    written, counted = _recipe(), 0
+    written, counted = recipe(), 0
 
     def count(frame: FrameType, event: str, arg: Any) -> None:
         nonlocal counted

@@ -43,4 +43,6 @@ def test_it_tells_what_waits_and_tries_again(tmp_path: Path) -> None:
     with database.write() as connection:
         again = deliveries.claim(connection, HOOKS, timedelta(0))
     assert again == event
+    assert "Nothing was ever delivered to https://other" in run("--forget", "https://other").output
+    assert HOOKS not in run("--forget", HOOKS).output
     database.close()

@@ -32,7 +32,7 @@ def events(client: FlaskClient, query: str = "") -> Any:
 
 def test_what_happens_to_a_recipe_is_told(kept: Flask) -> None:
     client = kept.test_client()
-    assert events(client) == {"events": [], "latest_id": 0}
+    assert events(client) == {"events": [], "earliest_id": 0, "latest_id": 0}
     saved = client.put("/v1/recipes/soup", json=SOUP)
     client.put("/v1/recipes/soup", json=SOUP)
     match = {"If-Match": saved.headers["ETag"]}
@@ -53,7 +53,7 @@ def test_what_happens_to_a_recipe_is_told(kept: Flask) -> None:
         signed["sodium_per_serving_mg"]
         == saved.get_json()["calculation"]["sodium"]["per_serving_mg"]["likely"]
     )
-    assert told["latest_id"] == signed["id"]
+    assert [told["earliest_id"], told["latest_id"]] == [each["id"] for each in told["events"]]
     assert events(client, f"after={told['events'][0]['id']}")["events"] == [signed]
     assert events(client, "limit=1")["events"] == told["events"][:1]
     assert events(client, f"after={signed['id']}")["events"] == []

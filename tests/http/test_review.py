@@ -508,7 +508,7 @@ def test_what_was_measured_is_entered_on_the_page_and_narrows_the_range(desk: Fl
     second = told.headers["Location"]
     assert "The measurement is kept" in words(desk.get(second))
     own_low, own_high = headline(desk, second.partition("?")[0])
-    assert own_high - own_low < 0.7 * (high - low)
+    assert own_high - own_low < 0.75 * (high - low)
     assert "the kitchen's own measurements" in words(desk.get(second))
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.lines import read_line
-from saltledger.lines.slips import as_printed, parted
+from saltledger.lines.cleaning import as_printed, parted
 
 
 @pytest.mark.parametrize(

@@ -81,11 +81,11 @@ def test_a_mutant_is_put_into_the_function_that_it_is_in():
 
 
 def test_a_value_of_a_module_is_changed_wherever_it_was_imported(monkeypatch):
-    from saltledger.foods.weights import guesses  # noqa: PLC0415
+    from saltledger.foods.weights import weight  # noqa: PLC0415
 
-    monkeypatch.setattr(guesses, "BROAD", guesses.BROAD)
-    text = Path(guesses.__file__).read_text(encoding="utf-8")
-    before = guesses.BROAD
-    assert not change_of(guesses.__file__, text + "\n\nNEW = 3\n").put_in()
-    assert change_of(guesses.__file__, text.replace("BROAD = 3.0", "BROAD = 9.0")).put_in()
-    assert (before, guesses.BROAD) == (3.0, 9.0)
+    monkeypatch.setattr(weight, "BROAD", weight.BROAD)
+    text = Path(weight.__file__).read_text(encoding="utf-8")
+    before = weight.BROAD
+    assert not change_of(weight.__file__, text + "\n\nNEW = 3\n").put_in()
+    assert change_of(weight.__file__, text.replace("BROAD = 3.0", "BROAD = 9.0")).put_in()
+    assert (before, weight.BROAD) == (3.0, 9.0)

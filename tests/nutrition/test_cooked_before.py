@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.foods.dataset import bundled
-from saltledger.nutrition.cooked_before import cooking_state, is_done, says_done
+from saltledger.nutrition.retention import cooking_state, is_done, says_done
 
 
 @pytest.mark.parametrize(

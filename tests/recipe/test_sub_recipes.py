@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.core.errors import InvalidRequest
 from saltledger.foods.dataset import bundled
-from saltledger.nutrition.cooked_before import is_done
+from saltledger.nutrition.retention import is_done
 from saltledger.recipe.calculation import calculate, cook
 from saltledger.recipe.pool_rows import SODIUM
 from saltledger.recipe.request import RecipeRequest

@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from .everyday_names import MARK, Name, NameIndex, companions, salty_words, warnings_of
-from .folding import Words
+from .folding import Words, fold
 from .qualifiers import IDLE, content, earns, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, Siblings, best
 from .spelling import Speller
@@ -119,7 +121,7 @@ class Chooser:
         found = [by_name, *self._by_row(words, told)] if by_name else self._by_row(words, told)
         if not found:
             return Choice(None, 0.0, (), "no food is named by any of these words")
-        first, *rest = sorted(found, key=_shortfall)
+        first, *rest = sorted(found, key=lambda candidate: candidate.shortfall)
         if len(named) == 1 and named[0] in warnings_of("alone"):
             nearest = tuple(each.code for each in found if each.code)[:NEAREST]
             return Choice(None, 0.0, nearest, "it says only a kind of food")
@@ -313,5 +315,38 @@ def head_of(words: Words) -> str:
     return named[-1] if named else ""
 
 
-def _shortfall(candidate: _Candidate) -> float:
-    return candidate.shortfall
+SHORTEST_PREFIX = 2
+"""Letters from which on the last word may be the beginning of one."""
+
+
+def search(query: str, limit: int, chooser: Chooser) -> tuple[str, ...]:
+    """Codes of the foods that fit best, best first, at most `limit`; none where nothing fits.
+
+    First what the words mean in a kitchen, then rows that have all of the words, generic ones first, then
+    what else is near.
+    """
+    asked = fold(query)
+    found = dict.fromkeys(code for code in _found(asked, limit, chooser) if code)
+    return tuple(found)[:limit]
+
+
+def _found(asked: Words, limit: int, chooser: Chooser) -> Iterator[str | None]:
+    meant = chooser.choose(asked, ())
+    yield meant.code
+    yield from _having_all(asked, limit, chooser)
+    yield from meant.others
+
+
+def _having_all(asked: Words, limit: int, chooser: Chooser) -> Iterator[str]:
+    """Rows that have all of the words, or words that begin with the last; misspelt words are corrected."""
+    if not asked:
+        return
+    index = chooser.index
+    *whole, last = dict.fromkeys((*map(chooser.spelled, asked[:-1]), asked[-1]))
+    begun = index.beginning(last) if len(last) >= SHORTEST_PREFIX else [last]
+    begun = begun or [chooser.spelled(last)]
+    places = np.unique(np.concatenate([index.having((word,)) for word in begun]))
+    if whole:
+        places = np.intersect1d(places, index.having(whole))
+    weights = dict.fromkeys((*whole, *begun), FOOD_WORD) | {last: HEAD_WORD}
+    yield from (index.codes[place] for place in best(index.score(weights), places.tolist(), limit))

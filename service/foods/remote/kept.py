@@ -11,9 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..food import Food
+from ..food import Food, Household
 from ..hand_kept import values_of
-from ..weights.household import Household
 
 PREFIX = "fdc:"
 """What the codes of the second source begin with; the number behind it is FoodData Central's own."""

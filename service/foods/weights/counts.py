@@ -10,7 +10,7 @@ from ...core.spread import Spread, product
 from ...lines.line import Measure
 from ...units.kitchen_units import dimension, find, to_millimetres
 from . import household_weights, typical
-from .masses import drained
+from .edible_portion import drained
 from .weighed_line import WeighedLine
 from .weight import Weight, said
 

@@ -6,12 +6,24 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ...core.numbers import shown, whole
-from ...core.spread import Spread
-from ...lines.line import Line
+from ...core.numbers import percent, shown, whole
+from ...core.spread import Spread, product
+from ...lines.line import Line, Measure
+from ...units.kitchen_units import to_grams
 from ..food import Food
 from ..matching.headwords import Phrase
 from . import typical
+from .weighed_line import WeighedLine
+from .weight import Weight, said
+
+STATED_IN_LINE = "stated in the line"
+"""The source of a weight that the line itself gives."""
+
+_CANS = frozenset({"can", "jar"})
+_DRAINED = frozenset({"drained", "rinsed"})
+_UNDRAINED = frozenset({"undrained", "liquid", "juice", "juices", "brine"})
+_DRAINED_ROW = "drained solids"
+"""How the dataset names rows whose values are those of a can without its liquid."""
 
 _BARE = (
     "shelled", "shucked", "meat", "cooked", "canned", "frozen", "peeled", "smoked", "fillet", "flesh",
@@ -71,15 +83,15 @@ def _refused(line: Line, food: Food, phrase: Phrase, text: str) -> Share | None:
     # "2 lb carrots, trimmed" were weighed before; a boneless roast is so wherever the line says it.
     weighed = f"{before} {line.food_words}" if produce else text
     likely = lowest = 0.0
-    for percent, description in refuse_parts(food):
+    for part, description in refuse_parts(food):
         rule = typical.refuse_part(description)
         if rule.rule == "never" or _has(weighed, rule.denied_by):
             continue
         stated = _has(text, rule.stated_by) or (rule.rule == "open" and _is_whole(phrase))
         if rule.rule == "taken" or stated:
-            likely += percent / 100
+            likely += part / 100
         elif rule.rule == "open":
-            lowest += percent / 100
+            lowest += part / 100
     if likely + lowest == 0:
         return None
     least = max(0.05, 1 - lowest - likely * _SLACK_LOW)
@@ -122,3 +134,31 @@ def _said(share: Spread) -> str:
     if share.likely == 1:
         return f"bone or trimmings of up to {whole((1 - share.low) * 100)} % not taken off"
     return f"{whole(share.likely * 100)} % of it eaten"
+
+
+def by_mass(measure: Measure, asked: WeighedLine, *, packed: bool = False) -> Weight:
+    unit_g = to_grams(measure.unit or "") or 0.0
+    grams = measure.amount.scaled(unit_g)
+    basis = f"weight in the line, {said(measure)}"
+    if packed and asked.line.unit in _CANS:
+        return drained(Weight(grams, basis, STATED_IN_LINE), asked)
+    share = edible_share(asked.line, asked.food, asked.phrase)
+    if share is None:
+        return Weight(grams, basis, STATED_IN_LINE)
+    return Weight(product(grams, share.grams), f"{basis}, {share.basis}", share.source)
+
+
+def drained(weight: Weight, asked: WeighedLine) -> Weight:
+    """A can's weight without its liquid, where the line or the food's row says that it is drained."""
+    words = " ".join(asked.line.preparation).replace(",", " ").split()
+    if asked.line.unit not in _CANS or weight.grams is None:
+        return weight
+    figure = typical.drained_share(asked.phrase)
+    share = figure.spread
+    if _DRAINED.isdisjoint(words):
+        if asked.food is None or _DRAINED_ROW not in asked.food.name or not _UNDRAINED.isdisjoint(words):
+            return weight
+        # Nothing is said of the liquid. The row's values are of what is drained, and most is; not always.
+        share = Spread(share.low, share.likely, 1.0)
+    basis = f"{weight.basis}, drained: {percent(share.likely)} of it"
+    return Weight(product(weight.grams, share), basis, figure.source, weight.notices)

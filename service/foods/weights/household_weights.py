@@ -14,10 +14,9 @@ from ...core.spread import Spread
 from ...core.tables import HOUSEHOLD, Source, rows
 from ...lines.line import Line
 from ...units.kitchen_units import dimension, find, reach, to_millilitres
-from ..food import Food
+from ..food import Food, Household
 from ..matching.folding import fold
 from . import typical
-from .household import Household
 
 _POURED, _LEVEL, _SAME_FORM, _NO_FORM, _OTHER_FORM = 0.02, 0.05, 0.07, 0.1, 0.2
 """Give or take, as a share: a liquid; a food of one form; the form asked for; none asked for; another."""

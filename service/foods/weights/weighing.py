@@ -19,11 +19,10 @@ from ...units.kitchen_units import Cup, dimension
 from ..food import Food
 from . import typical
 from .counts import by_piece
-from .guesses import is_guess
-from .masses import STATED_IN_LINE, by_mass
+from .edible_portion import STATED_IN_LINE, by_mass
 from .volumes import RECKONED, by_volume
 from .weighed_line import WeighedLine
-from .weight import Weight, range_text
+from .weight import Weight, is_guess, range_text
 
 
 def weigh(line: Line, food: Food | None, *, cup: Cup = "us") -> Weight:

@@ -11,7 +11,7 @@ from marshmallow import ValidationError, validates_schema
 
 from ...calculator import Calculated, calculated, costs_of
 from ...core.documents import every_food
-from ...core.errors import Fault
+from ...core.errors import Fault, InvalidRequest
 from ...foods.nutrients import INDEX
 from ...gate.fields import Choice, Text, nearest, said
 from ...gate.problem_details import InvalidQuery
@@ -19,6 +19,7 @@ from ...gate.recipe_schema import RecipeSchema
 from ...nutrition.label_schemes import label_schemes
 from ...recipe.answer import PARTS
 from ...recipe.explaining import MAIN
+from ...recipe.scaling import Wish, scaled
 from ...render import json_ld
 from ...render.panel import panel_of
 from ...render.spreadsheet import recipe_csv
@@ -26,9 +27,8 @@ from .. import known_foods, media_types
 from ..api import Blueprint, View
 from ..examples import recipe_example
 from ..kept_answers import may_be_kept
-from ..scale_wishes import asked_scale, scaled_too
 from ..schemas.answers import CalculationSchema, PartsOfCalculationSchema
-from ..schemas.scaling import ScalingQuerySchema
+from ..schemas.scaling import NAMES, ScalingQuerySchema
 from ..watch import allow
 
 blueprint = Blueprint("calculations", __name__, description="What a serving of a recipe holds.")
@@ -119,10 +119,6 @@ def _as_structured_data(answer: Calculated) -> str:
     return json_ld.embedded(json_ld.recipe(answer.document)) + "\n"
 
 
-def _as_panel(answer: Calculated) -> str:
-    return render_template("panel.html", panel=panel_of(answer.document)) + "\n"
-
-
 def _rests_on_itself(found: Calculated) -> bool:
     """Whether an answer would be the same while foods and tables are: it names no saved recipe, and asks
     nobody for a food that is not known here."""
@@ -136,7 +132,7 @@ RENDERERS: media_types.Renderers[Calculated] = {
     "application/json": lambda answer: media_types.as_json(answer.document),
     "text/csv": _as_csv,
     "application/ld+json": _as_structured_data,
-    "text/html": _as_panel,
+    "text/html": lambda answer: render_template("panel.html", panel=panel_of(answer.document)) + "\n",
 }
 """By media type. A new form of the answer is one more line here."""
 
@@ -181,3 +177,26 @@ def calculate_recipe(document: dict[str, Any], query: dict[str, Any]) -> Respons
     if _rests_on_itself(found):
         may_be_kept()
     return media_types.respond_as(replace(found, document=scaled_too(found.document, wish)), RENDERERS)
+
+
+def asked_scale(query: dict[str, Any], media_type: str) -> Wish | None:
+    """To what the caller wants a recipe scaled, taken out of the query.
+
+    Raises InvalidQuery: another form than JSON is asked for, in which it is not told.
+    """
+    wish: Wish | None = query.pop("scale", None)
+    if wish is not None and media_type != "application/json":
+        named = [name for name in NAMES if getattr(wish, name) is not None]
+        message = f"This is told in JSON and not in {media_type}; leave it out, or Accept."
+        raise InvalidQuery(Fault(f"/{name}", message) for name in named)
+    return wish
+
+
+def scaled_too(answer: dict[str, Any], wish: Wish | None) -> dict[str, Any]:
+    """An answer with the recipe scaled, where that is wanted. Raises InvalidQuery."""
+    if wish is None:
+        return answer
+    try:
+        return {**answer, "scaled": scaled(answer, wish)}
+    except InvalidRequest as refused:
+        raise InvalidQuery(refused.faults) from refused

@@ -37,8 +37,9 @@ def list_events(query: dict[str, Any]) -> Response:
     """
     found = _wait_for(store().database, query)
     with store().database.read() as connection:
-        latest = kept.event_feed.latest_id(connection)
-    response = media_types.respond({"events": [_document(each) for each in found], "latest_id": latest})
+        earliest, latest = kept.event_feed.ends(connection)
+    told = {"events": [_document(each) for each in found], "earliest_id": earliest, "latest_id": latest}
+    response = media_types.respond(told)
     response.headers["Cache-Control"] = "no-store"
     return response
 

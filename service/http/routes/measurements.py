@@ -13,7 +13,7 @@ from ...core.documents import figure, notice_document, range_document
 from ...core.errors import Fault, InvalidRequest, NotFound
 from ...core.notices import Notice
 from ...core.numbers import shown
-from ...jobs.own_figures import measured_of
+from ...jobs.workbenches import measured_of
 from ...recipe.request import RecipeRequest
 from ...recipe.work_budget import of_recipe
 from ...review.overrides import apply

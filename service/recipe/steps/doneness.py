@@ -11,7 +11,7 @@ from ...core.notices import Notice
 from ...core.numbers import shown
 from ...core.step_kinds import kinds_that
 from ...foods.food import Food
-from ...nutrition.cooked_before import cooking_state, says_done
+from ...nutrition.retention import cooking_state, says_done
 from ..outcome import ResolvedIngredient
 from ..request import SHORT_FORM, ComponentRequest, RecipeRequest
 

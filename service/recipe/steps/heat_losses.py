@@ -19,8 +19,7 @@ from ...core.step_kinds import step_kinds
 from ...core.tables import with_words
 from ...foods.dataset import Food
 from ...foods.nutrients import INDEX, NUTRIENTS
-from ...nutrition.cooked_before import is_done
-from ...nutrition.retention import NO_HEAT, SOURCE, alcohol_kept, heat_retention
+from ...nutrition.retention import NO_HEAT, SOURCE, alcohol_kept, heat_retention, is_done
 from ...transfer.food_kinds import kind_of
 from ...transfer.pots import BOILING_C, cooking_course
 from ..pool_rows import ALCOHOL, LABILE, ROW

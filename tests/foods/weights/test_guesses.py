@@ -6,7 +6,7 @@ import pytest
 from saltledger.core.spread import Spread
 from saltledger.foods.dataset import bundled
 from saltledger.foods.matching.matcher import SURE
-from saltledger.foods.weights.guesses import BROAD, WIDE_G, is_guess
+from saltledger.foods.weights.weight import BROAD, WIDE_G, is_guess
 from saltledger.recipe.ingredients import ReadSettings, resolve
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.foods.dataset import bundled
-from saltledger.foods.weights.household import Household, parse
+from saltledger.foods.food import Household, parse
 
 
 @pytest.mark.parametrize(

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from saltledger.foods.food import Food
+from saltledger.foods.food import Food, Household
 from saltledger.foods.nutrients import NUTRIENTS
-from saltledger.foods.weights.household import Household
 from saltledger.foods.weights.household_weights import by_count, by_volume
 from saltledger.lines import read_line
 from saltledger.units.kitchen_units import to_millilitres

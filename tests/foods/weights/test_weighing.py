@@ -8,9 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from saltledger.core.spread import Spread, product
 from saltledger.foods.dataset import bundled
-from saltledger.foods.food import Food
+from saltledger.foods.food import Food, Household
 from saltledger.foods.nutrients import NUTRIENTS
-from saltledger.foods.weights.household import Household
 from saltledger.foods.weights.weighing import weigh
 from saltledger.lines import read_line
 

@@ -1,0 +1,139 @@
+"""What home cooks write: pans that are pots, strained broths, spoonfuls, water that is not the list's."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import component, reading
+from .test_parts_eaten import shares
+from .test_whole_ways import fate_of, steps_of
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["2 kg corned silverside", "1 onion"],
+            "Put the joint in your largest pan with the onion and 4 litres of cold water. Bring to the "
+            "boil and "
+            "simmer for 3 hours. Drain.",
+            [("boil", 3.0)],
+        ),
+        (
+            ["450 g rump steak", "2 tbsp soy sauce", "2 tsp cornflour"],
+            "Mix the beef with the soy and cornflour and leave for 30 minutes while you get on with the "
+            "rest.",
+            [("marinate", 0.5)],
+        ),
+        (
+            ["6 eggs", "1/2 cup soy sauce", "1/2 cup mirin", "1/2 cup water"],
+            "Lower the eggs into boiling water and cook 6 minutes. Cool and peel. Stir the rest together. "
+            "Add the "
+            "eggs and leave in the refrigerator overnight.",
+            [("boil", 0.1), ("marinate", 12.0)],
+        ),
+        (
+            ["2 kg cabbage", "50 g salt"],
+            "Toss the cabbage with the salt and work it for 10 minutes. Pack into a crock and leave for 3 "
+            "weeks.",
+            [("dry_cure", 504.0)],
+        ),
+        (
+            ["1 chicken, cut up", "2 cups flour", "1 tbsp seasoned salt"],
+            "Combine flour and seasoned salt in a paper sack. Drop in the chicken and shake to coat.",
+            [("dredge", None)],
+        ),
+        (
+            [
+                "5 lb potatoes",
+                "1 cup mayonnaise",
+                "1/4 cup juice from the pickles",
+                "1 tsp salt",
+                "1/2 cup pickles",
+            ],
+            "Boil the potatoes 25 minutes, drain. Mix mayonnaise, pickle juice and salt. Fold into the "
+            "potatoes with "
+            "the pickles. Chill at least 4 hours.",
+            [("boil", 0.4167)],
+        ),
+    ],
+)
+def test_steps(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:
+    assert steps_of(reading(lines, method)) == steps
+
+
+def test_what_is_stirred_into_the_flour_stays_with_the_coating() -> None:
+    found = reading(
+        ["4 steaks", "1 cup flour", "2 tsp salt", "2 eggs", "1/2 cup milk", "Gravy", "3 tbsp flour"],
+        "Mix flour and salt. Beat eggs and milk in another dish. Dip the steaks in flour, then egg, then "
+        "flour.",
+    )
+    assert {
+        component(found, line)[0] for line in ("1 cup flour", "2 tsp salt", "2 eggs", "1/2 cup milk")
+    } == {"coating"}
+    assert component(found, "3 tbsp flour")[0] == "dish"
+
+
+@pytest.mark.parametrize(
+    ("method", "in_pot"),
+    [
+        (
+            "Blanch the spinach in boiling water with the tablespoon of salt. Drain. Add the half teaspoon "
+            "of salt.",
+            True,
+        ),
+        (
+            "Blanch the spinach in unsalted boiling water. Drain. Add the tablespoon of salt and the half "
+            "teaspoon.",
+            False,
+        ),
+    ],
+)
+def test_salt_is_told_by_its_spoons(method: str, in_pot: bool) -> None:
+    found = reading(["1 kg spinach", "1 tbsp salt", "1/2 tsp salt"], method)
+    assert (component(found, "1 tbsp salt")[0] == "water") == in_pot
+
+
+def test_more_for_the_water_is_no_salt_of_the_line() -> None:
+    lines = ["1 lb macaroni", "1 tsp salt, plus more for the pasta water", "1 cup mayonnaise"]
+    found = reading(lines, "Cook the macaroni in salted water and drain. Stir in salt and mayonnaise.")
+    assert component(found, lines[1])[0] == "dish"
+
+
+def test_rinsed_is_said_of_what_was_drained() -> None:
+    found = reading(["2 jars olives in brine", "oil"], "Drain the olives and rinse them. Pour over the oil.")
+    assert found.recipe["steps"] == [{"kind": "drain", "food": "olives", "rinsed": True}]
+
+
+def test_a_measured_part_is_held_back() -> None:
+    found = reading(
+        ["4 salmon fillets", "120 ml soy sauce", "120 ml mirin"],
+        "Whisk soy sauce and mirin. Measure out 60 ml and reserve. Pour the remainder over the salmon and "
+        "marinate "
+        "30 minutes. Discard the marinade. Grill. Thicken the reserved sauce and spoon over.",
+    )
+    assert shares(found, "soy sauce")["marinade"] == pytest.approx(0.75, abs=0.02)
+
+
+def test_a_broth_is_eaten_and_what_gave_it_taste_is_not() -> None:
+    found = reading(
+        [
+            "1 hen",
+            "4 l water",
+            "2 carrots, broken",
+            "6 peppercorns",
+            "1 tbsp salt",
+            "For the soup",
+            "3 carrots, sliced",
+        ],
+        "Place the hen in a kettle with the water, broken carrots, peppercorns and salt. Bring to a boil "
+        "and simmer "
+        "3 hours. Lift out the hen. Strain the broth and throw out the vegetables. Bring the broth to a "
+        "boil, add the "
+        "sliced carrots and cook 15 minutes.",
+    )
+    fates = [
+        fate_of(found, line)
+        for line in ("2 carrots, broken", "6 peppercorns", "1 tbsp salt", "3 carrots, sliced")
+    ]
+    assert fates == [0.0, 0.0, 1.0, None]

@@ -16,7 +16,7 @@ _OURS = ("saltledger", "tests")
 
 
 def _remember_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Let every look-up stand beside its memory, which is there again afterwards: it takes seconds to fill."""
+    """Let every look-up stand beside its memory, which is there again afterwards: filling takes seconds."""
     fresh: dict[Any, Any] = {}
     modules = [module for name, module in sys.modules.items() if name.partition(".")[0] in _OURS]
     for module in modules:

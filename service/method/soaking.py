@@ -9,6 +9,8 @@ from .reading_state import ReadingState
 from .waters import is_hot
 
 LONG_H = 4.0
+_SALTY_H = 0.05
+"""Hours in water that take salt out of capers and seaweed."""
 SOAKS = ("soak", "hold", "put")
 """Acts that lay food in water for its salt's sake, where it stays there."""
 
@@ -17,7 +19,9 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None or water.prep not in ("in", "under") or not state.foods(clause):
         return False
-    waits = bool(clause.hours) and clause.hours[0].likely >= SHORT_H and not is_hot(state, clause)
+    salty = {state.kind(n) for n in state.foods(clause)} <= {"salty"}
+    least = _SALTY_H if salty else SHORT_H
+    waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     return clause.act == "hold" or (clause.act == "put" and waits and clause.vessel() != "pot")
 
 

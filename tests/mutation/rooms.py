@@ -75,6 +75,7 @@ ROOMS = {
             "tests/http/test_auth.py",
             "tests/http/test_who_may.py",
             "tests/http/test_door.py",
+            "tests/http/test_form_tokens.py",
             "tests/http/test_login_throttle.py",
             "tests/http/test_review.py",
             "tests/store/test_keys.py",

@@ -48,7 +48,7 @@ def overruled(bench: Workbench, version: Version, grams: float) -> Version:
 
 def test_an_answer_that_another_release_of_the_library_wrote_is_as_it_was(kept: Workbench) -> None:
     with kept.database.read() as connection:
-        recorded = next(each for each in journal.every(connection) if each.kind == "version").payload
+        recorded, *_ = (each.payload for each in journal.every(connection))
     with kept.database.write() as connection:
         first = recipes.version(connection, "soup", 1)
         assert first is not None

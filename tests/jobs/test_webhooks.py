@@ -152,7 +152,10 @@ def told_of(desk: Desk) -> list[tuple[str, int]]:
     return [(each["data"]["key"], each["data"]["version"]) for each in desk.told]
 
 
-def test_what_is_refused_of_one_recipe_holds_back_no_other_and_stays_in_order(app: Flask, desk: Desk) -> None:
+def test_what_is_refused_of_one_recipe_holds_back_no_other_and_stays_in_order(
+    app: Flask, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(deliveries, "FIRST_PAUSE", timedelta(minutes=5))  # longer than any busy machine takes
     desk.refuses = "soup"
     for key, title in (("soup", "one"), ("tea", "one"), ("soup", "two"), ("tea", "two"), ("soup", "three")):
         save(app, title, key)

@@ -227,12 +227,13 @@ class AssumptionLog:
         if not causes or size == 0.0:
             return []
         design = np.array([entry.normal for entry in causes.values()])[:, 1:]
-        design = design - design.mean(axis=1, keepdims=True)
-        correlation = (design @ spread) / (np.sqrt((design * design).sum(axis=1)) * size)
-        shares = zip(causes.values(), (float(c) for c in correlation * correlation), strict=True)
-        return sorted(((entry.assumption, share) for entry, share in shares), key=lambda pair: -pair[1])
+        design -= design.mean(axis=1, keepdims=True)
+        correlation = (design @ spread) / (np.sqrt(np.einsum("cd,cd->c", design, design)) * size)
+        shares, entries = correlation * correlation, list(causes.values())
+        ranked = np.argsort(-shares, kind="stable").tolist()
+        return [(entries[at].assumption, float(shares[at])) for at in ranked]
 
 
 def _below(name: str, added: Callable[[], Iterable[Assumption]]) -> Iterator[Assumption]:
     """The same figures, named below `name`."""
-    return (replace(each, id=f"{name}/{each.id}", step=None) for each in added())
+    return (each._replace(id=f"{name}/{each.id}", step=None) for each in added())

@@ -15,7 +15,7 @@ HELD = {"read": "its own text was read", "quoted": "read where it is quoted"}
 def checked_against(row: str) -> tuple[str, ...]:
     """Ids (evidence_sources.csv) of the publications whose measurements stand on a row of the tables and did
     not make it; empty where nobody's do."""
-    return _checked().get(row, ())
+    return publications_by_row().get(row, ())
 
 
 def stated_by(row: str) -> tuple[str, ...]:
@@ -43,5 +43,6 @@ def law_keys() -> Mapping[str, tuple[str, ...]]:
 
 
 @cache
-def _checked() -> Mapping[str, tuple[str, ...]]:
+def publications_by_row() -> Mapping[str, tuple[str, ...]]:
+    """The same of every row that any stand on."""
     return {row["row"]: tuple(row["checked_by"].split()) for row in rows("evidence_rows")}

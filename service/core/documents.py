@@ -10,9 +10,10 @@ import numpy as np
 import orjson
 from numpy.typing import NDArray
 
-from .checked import checked_against
+from .checked import publications_by_row
 from .notices import Assumption, Notice
 from .spread import Spread
+from .tables import row_of
 
 SIGNIFICANT = 12
 """Significant digits of every figure in an answer: so many that what came in and what became of it still add
@@ -21,6 +22,9 @@ up to 1e-9 in the answer itself, and few enough that the last bits of a machine'
 
 _EXACT = 22
 """The largest power of ten that is a float without loss."""
+
+_LEAST = 10.0 ** (SIGNIFICANT - 1 - _EXACT)
+"""Below it all has the same number of decimals."""
 
 _POWERS = np.array([10.0**power for power in range(_EXACT + 1)])
 
@@ -39,9 +43,13 @@ def figures(values: NDArray[np.float64]) -> NDArray[np.float64]:
     """
     if not np.isfinite(values).all():
         raise ValueError("a figure must be finite")
-    size = np.floor(np.log10(np.abs(values), out=np.zeros_like(values), where=values != 0))
-    decimals = np.clip(SIGNIFICANT - 1 - size, -_EXACT, _EXACT).astype(np.intp)
-    up, down = _POWERS[np.maximum(decimals, 0)], _POWERS[np.maximum(-decimals, 0)]
+    size = np.floor(np.log10(np.maximum(np.abs(values), _LEAST)))
+    decimals = np.minimum(SIGNIFICANT - 1 - size, _EXACT).astype(np.intp)
+    if not decimals.size or decimals.min() >= 0:  # as nearly always
+        up, down = _POWERS[decimals], 1.0
+    else:
+        decimals = np.maximum(decimals, -_EXACT)
+        up, down = _POWERS[np.maximum(decimals, 0)], _POWERS[np.maximum(-decimals, 0)]
     made: NDArray[np.float64] = np.rint(values * up / down) * down / up
     return made
 
@@ -73,23 +81,22 @@ def range_document(spread: Spread) -> dict[str, float]:
 
 def assumption_documents(assumptions: Iterable[Assumption]) -> list[dict[str, Any]]:
     """Assumptions as answers list them."""
-    listed = list(assumptions)
+    listed, checked = list(assumptions), publications_by_row()
     ends = figures(np.array([(a.value.likely, a.value.low, a.value.high) for a in listed], dtype=float))
-    return [_assumption(each, *row) for each, row in zip(listed, ends.tolist(), strict=True)]
-
-
-def _assumption(assumption: Assumption, likely: float, low: float, high: float) -> dict[str, Any]:
-    return {
-        "id": assumption.id,
-        "value": likely,
-        "low": low,
-        "high": high,
-        "unit": assumption.unit,
-        "source": assumption.source,
-        "step": assumption.step,
-        "row": assumption.row or None,
-        "checked_against": list(checked_against(assumption.row or "")),
-    }
+    return [
+        {
+            "id": id,
+            "value": likely,
+            "low": low,
+            "high": high,
+            "unit": unit,
+            "source": source,
+            "step": step,
+            "row": (row := row_of(source)) or None,
+            "checked_against": [*checked.get(row, ())],
+        }
+        for (id, _, unit, source, step), (likely, low, high) in zip(listed, ends.tolist(), strict=True)
+    ]
 
 
 def notice_document(notice: Notice) -> dict[str, str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from .spread import Spread
 from .tables import row_of
@@ -15,8 +15,7 @@ STATED = "stated by the caller"
 """Sources of figures that are no table's."""
 
 
-@dataclass(frozen=True, slots=True)
-class Assumption:
+class Assumption(NamedTuple):
     """A figure that the answer rests on, with the spread that is meant to hold it nine times in ten.
 
     id: stable name, unique within an answer ("step-0-diffusivity"); equal ids share one random draw.

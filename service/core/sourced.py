@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Protocol
+from functools import cache
+from typing import Any, Protocol
 
 from .spread import Spread
-from .tables import Row, row_of
+from .tables import Row, load, row_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,3 +46,17 @@ def spread_of(row: Row, prefix: str = "") -> Spread:
 
 def figure_of(row: Row, prefix: str = "") -> SourcedFigure:
     return SourcedFigure(spread_of(row, prefix), row["source"])
+
+
+@cache
+def figures(table: str, *columns: str, prefix: str = "") -> dict[Any, SourcedFigure]:
+    """The figures of a table by the cell that tells them, or by the tuple of such cells where there are more.
+
+    prefix: of the columns that hold the figure, where a row has several. Raises BrokenTable.
+    """
+
+    def keyed(row: Row) -> tuple[Any, SourcedFigure]:
+        cells = tuple(row[column] for column in columns)
+        return cells if len(cells) > 1 else cells[0], figure_of(row, prefix)
+
+    return dict(load(table, keyed))

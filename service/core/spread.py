@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import zlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache, reduce
 from statistics import NormalDist
@@ -127,7 +127,11 @@ def draw(spread: Spread, name: str, *, floor: float = -math.inf, ceiling: float 
     figures are positive the split is taken on their logarithms, which keeps draws positive. Equal figures
     share their draws, which are not to be written to.
     """
-    values = np.clip(_split_normal(spread, standard_normal(name)), floor, ceiling)
+    if spread.is_exact:
+        values = np.full(DRAWS + 1, min(max(spread.likely, floor), ceiling))
+    else:
+        values = _split_normal(spread, standard_normal(name))
+        np.minimum(np.maximum(values, floor, out=values), ceiling, out=values)
     values.setflags(write=False)
     return values
 
@@ -152,6 +156,11 @@ def _split_normal(spread: Spread, z: Draws) -> Draws:
         values = spread.likely + np.where(z < 0, reach * below, reach * above)
     values[0] = spread.likely
     return values
+
+
+def stacked(draws: Sequence[Draws]) -> Draws:
+    """Arrays of one length as rows of one; numpy's own `stack` takes thrice as long for so few."""
+    return np.concatenate(draws).reshape(len(draws), -1)
 
 
 def summarise(draws: Draws) -> Spread:

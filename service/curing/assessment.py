@@ -87,8 +87,7 @@ class _Cure:
         """More meat helps where the whole pickle counts, not where it is the pick-up that is too high."""
         meat_g = math.ceil(smallest_meat_g(limit.limit_ppm, self.agent_g, self.pickle_g))
         picked_up = pumped_ppm(self.agent_g, self.pickle_g, self.pick_up_share)
-        helps = meat_g > self.meat_g and picked_up <= limit.limit_ppm
-        return f", or put at least {meat_g} g of meat in it" if helps else ""
+        return f", or put at least {meat_g} g of meat in it" if picked_up <= limit.limit_ppm else ""
 
 
 def assess(

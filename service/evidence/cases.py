@@ -242,12 +242,8 @@ def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:
     whole = {"title": "case", "servings": 1, "components": components, "steps": told}
     named = {each["food"] for bath in components[1:] for each in bath["ingredients"]}
     described = [_brine(each) for each in sorted(named) if each.startswith(BRINE)]
-    described += [_own_food(food)] if own else []
+    described += [{"code": OWN, "name": "measured food", "per_100g": _amounts(food)}] if own else []
     return whole | ({"custom_foods": described} if described else {})
-
-
-def _own_food(parts: str) -> dict[str, Any]:
-    return {"code": OWN, "name": "measured food", "per_100g": _amounts(parts)}
 
 
 def _brine(word: str) -> dict[str, Any]:

@@ -92,7 +92,7 @@ class Food:
 
     def per_100g(self, tag: str) -> float | None:
         """Amount of a nutrient in 100 g, in the nutrient's unit; None = not known. KeyError: no such tag."""
-        value = float(self.values[INDEX[tag]])
+        value: float = self.values.item(INDEX[tag])
         return None if math.isnan(value) else value
 
 

@@ -45,3 +45,6 @@ NUTRIENTS: tuple[Nutrient, ...] = load("nutrients", _nutrient)
 
 INDEX: dict[str, int] = {nutrient.tag: place for place, nutrient in enumerate(NUTRIENTS)}
 """Place of each nutrient in an array, by tag."""
+
+TAGS = tuple(INDEX)
+"""Every nutrient's tag, in array order."""

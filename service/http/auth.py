@@ -127,7 +127,7 @@ def is_open_at_home() -> bool:
 def has_keys() -> bool:
     """Whether there is a key, or was one before it was revoked. Raises StoreUnavailable."""
     door = _door()
-    door.had_keys = door.had_keys or (store().exists and _any_made())
+    door.had_keys = door.had_keys or (store().exists and store().as_it_stands("any key", kept.keys.any_made))
     return door.had_keys
 
 
@@ -209,10 +209,6 @@ def _door() -> Door:
 
 def _name_of(text: str) -> bytes:
     return sha256(text.encode("utf-8", "replace")).digest()
-
-
-def _any_made() -> bool:
-    return store().as_it_stands("any key", kept.keys.any_made)
 
 
 def _look_up(text: str) -> ApiKey | None:

@@ -46,8 +46,8 @@ def register(app: Flask) -> None:
 
     @app.after_request
     def secure(response: Response) -> Response:
-        for name, value in ALWAYS.items():
-            response.headers.setdefault(name, value)
+        own = {name.lower() for name, _ in response.headers}
+        response.headers.extend([(name, value) for name, value in ALWAYS.items() if name.lower() not in own])
         if request.is_secure:
             response.headers.setdefault("Strict-Transport-Security", STRICT)
         if response.location:

@@ -126,7 +126,7 @@ def register(app: Flask) -> None:
     app.extensions["saltledger-store"] = Store(settings.database_url)
     app.register_error_handler(StoreUnavailable, _unavailable)
     app.register_error_handler(PreconditionFailed, _failed)
-    app.register_error_handler(PreconditionRequired, _required)
+    app.register_error_handler(PreconditionRequired, lambda error: respond(problem_of(error)))
 
 
 def _unavailable(error: StoreUnavailable) -> Response:
@@ -140,7 +140,3 @@ def _failed(error: PreconditionFailed) -> Response:
     if error.current is not None:
         response.set_etag(error.current.etag)
     return response
-
-
-def _required(error: PreconditionRequired) -> Response:
-    return respond(problem_of(error))

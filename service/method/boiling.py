@@ -9,13 +9,12 @@ from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
-from .left_to_the_cook import grams_of, grams_roughly
 from .listed import bath_of_heading
-from .mentions import Mention
+from .pans_of_water import fills_pan, hangs, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .waters import amount_said, is_hot, salts_of, water_for, water_said
+from .waters import amount_said, is_hot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -54,7 +53,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if (
         state.pot is not None
         and state.attention is state.pot
-        and clause.act in ("boil", "simmer", "cook", "heat", "hold", "")
+        and clause.act in ("boil", "simmer", "cook", "heat", "hold", "let", "")
     ):
         pot = state.pot
         if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):
@@ -94,13 +93,13 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
 def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
-    if water is None or clause.negated or clause.act not in _HEATS:
+    if water is None or clause.negated or not (clause.act in _HEATS or hangs(clause, water)):
         return False
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
     if before is not None and clause.has("same") and solids:
         _in_same_water(state, clause, before, solids)
         return True
-    vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and _fills_pan(state, clause, water))
+    vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     if is_no_pot(state, clause) or _SPLASH.search(clause.text):
@@ -112,6 +111,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
     if any(m.kind == "all" for m in clause.mentions):  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
+    if is_waiting_pot(state, clause, water):
+        return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.foods = dict(solids)
@@ -130,16 +131,6 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
-
-
-_A_POT_ML = 700.0
-
-
-def _fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
-    """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot."""
-    said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
-    listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
-    return clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML
 
 
 def _in_same_water(state: ReadingState, clause: Clause, before: Happening, solids: dict[int, float]) -> None:
@@ -252,8 +243,10 @@ def _first_foods(state: ReadingState) -> dict[int, float]:
 def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     pot = state.pot
-    if pot is None or pot.closed or clause.act not in ("put", "cook", "boil", "simmer", "mix", "heat"):
+    if pot is None or pot.closed or not (clause.act in _GOES_IN or _in_turn(clause)):
         return False
+    if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
+        return False  # "boil the potatoes in fresh water": another pot
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         new = state.solids(clause)  # "lay in the salmon"
@@ -324,16 +317,28 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+_GOES_IN = frozenset({"put", "cook", "boil", "simmer", "mix", "heat"})
+
+
+def _in_turn(clause: Clause) -> bool:
+    """ "Potatoes in first, 10 minutes. Shrimp last": with no verb, as if it said "put"."""
+    if clause.act not in ("", "let"):
+        return False
+    return clause.has("in", "last", "next", "first") or (
+        bool(clause.hours) and clause.tokens[0].text == "then"
+    )
+
+
 def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
     """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
-    if pot.foods or state.attention is pot or clause.act not in ("put", "mix") or not new:
+    if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
         return False
     return not {state.kind(n) for n in new} & {"pasta", "potato", "egg"}
 
 
 def _adds(clause: Clause) -> bool:
     """Whether a clause puts more into what is there already."""
-    return clause.act == "put" or clause.base in ("stir", "fold")
+    return clause.act == "put" or clause.base in ("stir", "fold") or _in_turn(clause)
 
 
 def _is_to(clause: Clause) -> bool:

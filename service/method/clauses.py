@@ -188,8 +188,9 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     for token in part:
         if token.text in _NEGATIONS:
             return True
-        if verb is not None and (known := table.get(token.text)) is not None and known.base == verb.base:
-            return False
+        if verb is not None and (known := table.get(token.text)) is not None:
+            if known.base == verb.base or (verb.base == "discard" and known.base in _AWAY_VERBS):
+                return False
     return False
 
 
@@ -264,6 +265,8 @@ def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -
             or (verb.base in _LASTING and (after in _HOW or after[0].isdecimal()))
             or (i not in named and i + 1 in named)
         )
+    if verb.base in _LASTING and after == "to":
+        return False  # "brine to drain"
     if verb.base in _FOOD_VERBS:
         lasts = verb.base in _LASTING and after[0].isdecimal()
         names = after in _OBJECT_NEXT or i + 1 in named
@@ -328,7 +331,7 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     if said is None or not {"into", "over", "onto", "in", "on"}.isdisjoint(words):
         return False
     alone = (
-        verb.base in ("toss", "dump", "chuck")
+        verb.base in ("toss", "dump", "chuck", "throw")
         and said <= 2
         and all(w in ".,;" for w in words[said + 1 : said + 2])
     )
@@ -367,10 +370,21 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
         ):
             continue
-        if verb.form == "base" and verb.noun and k > begin and tokens[k - 1].text in ("a", "an", "the", "to"):
+        noun = verb.form == "base" and verb.noun and k > begin
+        if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):
             continue
+        if (
+            verb.form == "base"
+            and verb.base in _LASTING
+            and k == begin
+            and tokens[k + 1 : k + 2]
+            and (tokens[k + 1].text == "to")
+        ):
+            continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
             kept = kept or verb
             continue
+        if verb.base in _AWAY_VERBS and _is_away(tokens[k + 1 : min(end, k + 7)], verb):
+            return Verb("discard", "discard", verb.form, False)
         return verb
     return kept

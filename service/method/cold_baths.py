@@ -31,7 +31,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
     if join_pending(state, clause):
-        return state.pending is not None and state.pending.kind == "brine"
+        return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))

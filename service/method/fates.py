@@ -34,6 +34,7 @@ _IN_BROTH = re.compile(
 )
 _BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
 _TAP = re.compile(
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
     re.IGNORECASE,
 )
@@ -77,7 +78,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not clause.has("tap", "running") or not _TAP.search(clause.text):
+    if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
         return
     found = state.latest(COLD)
     if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):
@@ -126,19 +127,33 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     return found
 
 
+def _salted_before(state: ReadingState, clause: Clause) -> None:
+    """Go back to what was salted before another pot went on in the meantime."""
+    if state.pending is None and state.waited is not None and clause.act in ("rinse", "drain", "dry"):
+        if state.solids(clause, direct=True).keys() & state.waited.foods.keys():
+            state.pending, state.waited = state.waited, None
+
+
+def _rinsed(clause: Clause, found: Happening) -> None:
+    can_be = found.kind in (*COLD, "drain")
+    found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
+    if found.rinsed and clause.has(*_RINSES, "wash"):
+        found.rinsing = found.rinsing or clause
+
+
 def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and clause.act in ("drain", "discard", "rinse"):
         _not_poured(state, clause)
         return
-    if clause.base == "brush" and clause.has("with", "on", "onto", "over"):
-        return  # "brushing with the glaze", "brush it on"
-    if packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
+    brushes = clause.base == "brush" and clause.has("with", "on", "onto", "over")  # "brush it on"
+    if brushes or packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
         return
     if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
         return  # "fry, drain, and fry again"
     about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
     if about_fat and clause.act in ("drain", "discard", "remove"):
         return
+    _salted_before(state, clause)
     if state.pending is not None and (
         clause.act in ("rinse", "drain", "dry")
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
@@ -205,10 +220,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             and not any(m.prep == "with" and m.lines for m in clause.mentions)
         ):
             found.eaten = 0.0
-    can_be = found.kind in (*COLD, "drain")
-    found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if found.rinsed and clause.has("rinse", "rinsing", "rinsed", "wash"):
-        found.rinsing = found.rinsing or clause
+    _rinsed(clause, found)
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
         if state.pot is found:

@@ -15,8 +15,8 @@ _MIXED = frozenset({"marinade", "sauce", "mixture", "dressing", "it", "glaze", "
 
 _TAKES = frozenset({"pour", "spoon", "put", "transfer", "tip", "decant", "scoop", "measure", "take", "ladle"})
 _KEPT = re.compile(
-    r"\breserve\b(?=[.;,]|$)"
-    r"|\b(?:keep|set|put|reserve)\b(?: it| that)?[^.;]{0,25}\b(?:for|aside|back|fridge)\b",
+    r"\breserve\b(?=[.;,]|$)|\b(?:keep|set|put|reserve|stick|save|stash|pop|hide)\b(?: it| that)?[^.;]{0,25}"
+    r"\b(?:for|aside|back|fridge)\b",
     re.IGNORECASE,
 )
 _UNKNOWN_G = 40.0

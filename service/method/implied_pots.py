@@ -63,6 +63,12 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         if each.kind in ("boil", "simmer") and not each.closed
     ):
         return False
+    waits = state.pot
+    if waits is not None and not (waits.foods or waits.closed) and clause.base in ("boil", "cook", "simmer"):
+        waits.foods, waits.heated, waits.clause = dict(foods), True, clause  # "in they go; boil 20 minutes"
+        waits.take_time(clause)
+        state.begin(waits)
+        return True
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if _salts_its_water(state, pastas) else "")
     pot.water = Water(strength, amount_said(clause, "salt"))

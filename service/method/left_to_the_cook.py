@@ -118,6 +118,8 @@ def per_litre_g(text: str) -> float | None:
     return float(found[1].replace(",", ".")) if found else None
 
 
+_BOWL_L = (0.25, 0.75)
+"""The least water that something soaks in, l; common practice, no source."""
 _COLD_WATER = {True: (2.0, 4.5), False: (1.2, 3.0)}
 """Water around a food in weights of it, soaking and else; common practice."""
 
@@ -131,7 +133,9 @@ def water_lines(
     food_g = food_grams(happening, state)
     low, high = (float(row[f"water_{end}"]) * food_g / 1000 for end in ("low", "high"))
     if happening.kind not in ("boil", "simmer"):
-        low, high = (ratio * food_g / 1000 for ratio in _COLD_WATER[happening.kind == "soak"])
+        soaks = happening.kind == "soak"
+        low, high = (ratio * food_g / 1000 for ratio in _COLD_WATER[soaks])
+        low, high = (max(low, _BOWL_L[0]), max(high, _BOWL_L[1])) if soaks else (low, high)
     low, high = low * times, high * times
     found = [water.amount or f"{_short(low)} to {_short(high)} l water"]
     if water.amount and (said := grams_of(water.amount)):

@@ -26,6 +26,7 @@ _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
 _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
+_BARE_UNITS = frozenset({"pinch", "dash"})
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
 
@@ -214,9 +215,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return Mention(i, i + 1, "line", lines)
     if text in nouns("made"):
         return Mention(i, i + 1, "made")
-    if classes:
-        lines = index.of_kinds(*classes.split("|"))
-        return Mention(i, i + 1, "line", lines) if lines else None
+    if classes == "pasta" and len(others := index.of_kinds("other")) == 1:
+        return Mention(i, i + 1, "line", others)  # a shape that nobody knows
     return None
 
 
@@ -311,6 +311,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             and find(tokens[k + 1].text)
         ):
             amount = (k, mention.i)  # "the tablespoon of salt"
+        elif amount is None and not apart and text in _BARE_UNITS and _is_bare(tokens, k):
+            amount = (k, mention.i)  # "pinch salt"
         elif _acts(tokens, k) or text in (".", ";", ":", "until", "while", "when"):
             joined = False
             break
@@ -324,6 +326,11 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _is_bare(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a unit stands in a list of things, with no word before it: "vinegar, pinch salt"."""
+    return k == 0 or tokens[k - 1].text in _BREAKS or tokens[k - 1].text in (":", ";", ".")
 
 
 def _of_unit(tokens: Sequence[Token], i: int) -> bool:

@@ -12,13 +12,14 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
-from .clause_words import by_number, goal, is_afresh
+from .clause_words import goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
 from .ingredients_meant import ingredients_meant
 from .listed import Index, ListedLine, bath_of_heading
 from .mentions import Mention
 from .times_and_sizes import Span
+from .twins import SAME, of_amount, of_section, of_twins
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -27,6 +28,8 @@ MOST_HAPPENINGS = 40
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
+_ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})
+"""What is done to the food that was spoken of last."""
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 
 
@@ -125,10 +128,12 @@ class ReadingState:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
         if mention.portion is not None:
             return mention.portion
-        part = self._ratio(clause, mention, line)
+        if clause.has("each", "apiece", "per"):
+            return 1.0  # "1 quart over each pan"
+        part = self.ratio(clause, mention, line)
         return round(part, 4) if 0.02 < part < 0.97 else 1.0
 
-    def _ratio(self, clause: Clause, mention: Mention, line: int) -> float:
+    def ratio(self, clause: Clause, mention: Mention, line: int) -> float:
         """An amount in words over that of a line; 1 where they cannot be compared."""
         amount = self.lines[line].line.amount
         if mention.amount is None or amount is None or mention.amount[0] < 0:
@@ -157,12 +162,14 @@ class ReadingState:
         if len(lines) < 2:
             return lines
         if any(self.kind(line) != "salt" for line in lines):
-            return self._of_twins(lines, clause)
+            return of_amount(self, lines, mention, clause) or of_twins(self, lines, clause)
+        if mention.amount is None and (own := of_section(self, lines, mention, clause)):
+            return own
         unspoken = tuple(n for n in lines if not self.spoken.get(n))
         if mention.portion == -1.0 and unspoken:
             return unspoken
         if mention.amount is not None:
-            same = tuple(n for n in lines if abs(self._ratio(clause, mention, n) - 1) < 0.03)
+            same = tuple(n for n in lines if abs(self.ratio(clause, mention, n) - 1) < SAME)
             return same or lines
         last = tuple(n for n in lines if self.lines[n].purpose == "finish")
         if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
@@ -172,30 +179,6 @@ class ReadingState:
         shortest = min(len(self.lines[n].words) for n in here)
         return tuple(n for n in here if len(self.lines[n].words) == shortest)
 
-    def _of_twins(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
-        """Of lines alike under different headings: those whose heading is named, else the next."""
-        headings = {self.lines[n].heading.lower() for n in lines}
-        same = len({self.lines[n].words for n in lines}) == 1
-        if meant := (by_number(lines, clause) if same else ()) or self._by_preparation(lines, clause):
-            return meant
-        if len(headings) < 2 or len({self.lines[n].words for n in lines}) > 1:
-            return lines
-        named = tuple(n for n in lines if clause.words & set(self.lines[n].heading.lower().split()))
-        here = tuple(n for n in lines if self.lines[n].heading == self.section)
-        if len(here) == 1 and not named:
-            return here
-        unspoken = [n for n in lines if not self.spoken.get(n)]
-        return named or tuple(unspoken[:1]) or lines
-
-    def _by_preparation(self, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
-        """ "The sliced lemon", of one that is sliced and one that is halved."""
-        if clause.has("as"):
-            return ()  # "as on Monday" speaks of another
-        said = [(len(clause.words & set(" ".join(self.lines[n].line.preparation).split())), n) for n in lines]
-        most = max(said)[0]
-        best = tuple(n for score, n in said if score == most)
-        return best if most and len(best) < len(lines) else ()
-
     def exceeds(self, clause: Clause, mention: Mention) -> bool:
         """Whether the method names more salt than the line it seems to speak of holds: salt of its own."""
         if mention.kind != "line" or mention.amount is None:
@@ -204,7 +187,7 @@ class ReadingState:
 
     def says_more(self, clause: Clause, mention: Mention) -> bool:
         """Whether an amount of the method is more than any of the lines that it seems to speak of holds."""
-        return all(self._ratio(clause, mention, n) > _OVER for n in mention.lines)
+        return all(self.ratio(clause, mention, n) > _OVER for n in mention.lines)
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
@@ -226,6 +209,7 @@ class ReadingState:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
         near = clause.sentence == self.last_sentence or any(m.kind == "it" for m in clause.mentions)
+        near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
@@ -327,7 +311,10 @@ class ReadingState:
         for mention in clause.mentions:
             if mention.kind != "line" or mention.amount is None or goal(clause, mention):
                 continue
+            said_salt = clause.tokens[mention.j - 1].stem == "salt"
             for line in self._nearest(mention, clause):
+                if self.kind(line) == "salt" and not said_salt:
+                    continue  # "a pinch of nutmeg", of a line of salt, pepper and nutmeg
                 if self.kind(line) in ("salt", "savoury") and self.lines[line].line.amount is None:
                     first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
                     since = clause.tokens[0].start

@@ -116,7 +116,7 @@ def _lies_in_liquid(state: ReadingState, foods: dict[int, float]) -> bool:
         if each.kind in ("boil", "simmer") and not each.closed
     ):
         return True
-    marinades = {line for each in state.happened if each.kind in COLD for line in each.liquid}
+    marinades = {n for each in state.happened if each.kind in (*COLD, "dredge") for n in each.liquid}
     for company in state.company:
         if set(foods) & company:
             kinds = {state.kind(line) for line in company - set(foods) - marinades}

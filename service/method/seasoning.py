@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Container
 
 from .layout import DISH, Component, Layout
 from .left_to_the_cook import grams_roughly
@@ -44,6 +45,24 @@ def _to_taste(doubts: Doubts, dish: Component, sentence: str) -> None:
     taken = doubts.settle("seasoning", sentence, message, choices, "usual", dish.id, "ingredients")
     if taken != "none":
         dish.add({"line": "salt, to taste" if taken == "usual" else "2 tsp salt"}, None)
+
+
+def ask_how_much(state: ReadingState, doubts: Doubts, dish: Component, meant: Container[int]) -> None:
+    """Ask how much salt goes in where the list names it with no amount, as it is all of the figure."""
+    for position, source in enumerate(dish.sources):
+        line = state.lines.get(source) if source is not None else None
+        if line is None or line.kind != "salt" or line.line.amount is not None or line.index in meant:
+            continue
+        choices = (
+            Choice("usual", "As cooks usually do."),
+            Choice("little", "Little: about half a teaspoon in all."),
+            Choice("well", "Well: about two teaspoons in all."),
+        )
+        message = f"How much is {line.text!r}? The list gives no amount."
+        taken = doubts.settle("how-much", line.text, message, choices, "usual", dish.id, "ingredients")
+        if taken != "usual":
+            dish.ingredients[position] = {"line": "1/2 tsp salt" if taken == "little" else "2 tsp salt"}
+        return
 
 
 def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: float | None) -> None:

@@ -341,6 +341,10 @@ def thickness_cm(tokens: Sequence[Token]) -> float | None:
     """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
     found, counts = [], _counts()
     for i, token in enumerate(tokens):
+        if token.text == "half" and i + 2 < len(tokens) and tokens[i + 1].text in ("a", "an"):
+            if half := _CM.get(tokens[i + 2].stem):
+                found.append(half / 2)  # "half a centimetre"
+            continue
         if not (token.text[0].isdecimal() or token.text in _FRACTIONS or token.text in counts):
             continue
         span = _range_at(tokens, i)

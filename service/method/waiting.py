@@ -91,6 +91,9 @@ def join_pending(state: ReadingState, clause: Clause) -> bool:
 
 def _drowned(state: ReadingState, clause: Clause, pending: Happening) -> bool:
     """ "Add the salt and fill up with water": what lay under salt lies in brine."""
+    if clause.has("ice", "cubes"):
+        state.thrown_out |= dict.fromkeys(state.lines_of(clause, ("water",)), state.turn)
+        return True
     if clause.vessel() == "pot" or is_hot(state, clause):
         return False
     pending.kind = "brine"

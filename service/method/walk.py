@@ -283,6 +283,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
+    if clause.act in ("discard", "drain", "rinse", "remove"):
+        return []  # "throw it away, it is too salt for soup"
     if clause.base == "taste" and (clause.has("before") or not clause.has(*_SEASONS)):
         return []  # "taste before you salt", "taste the sauce"
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):

@@ -7,7 +7,7 @@ import re
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
-from .left_to_the_cook import grams_of, grams_roughly
+from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .reading_state import ONE, ReadingState
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
@@ -43,7 +43,10 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
-    return Water(strength, salt_amount(clause), amount)
+    salt = salt_amount(clause)
+    if not salt and strength and (by_litre := per_litre_g(clause.text)):
+        salt = f"{by_litre:g} g per litre"
+    return Water(strength, salt, amount)
 
 
 def water_said(clause: Clause) -> str:

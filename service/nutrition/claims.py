@@ -50,7 +50,8 @@ class Condition:
         return is_within(sodium_mg, self.limit_mg, strictly=self.holds == STRICTLY_BELOW)
 
     def misses_by_mg(self, sodium_mg: float) -> float:
-        return figure(max(sodium_mg - self.limit_mg, 0.0))
+        over_mg = sodium_mg - self.limit_mg
+        return figure(over_mg) if over_mg > 0 else 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from functools import cache
 from typing import Any
@@ -138,10 +138,9 @@ def daily_value(tag: str, audience: str | None = None) -> float | None:
     return reference_value(("fda_daily_value",), tag, audience)
 
 
-def daily_value_percent(tag: str, amount: float, audience: str | None = None) -> int | None:
-    """An amount as a whole per cent of the FDA daily value, or None where there is none."""
-    value = _by_tag("fda_daily_value", audience).get(tag)
-    return None if value is None else whole_percent(amount, value)
+def daily_values(audience: str | None = None) -> Mapping[str, float]:
+    """The FDA daily values by tag, each in its nutrient's own unit."""
+    return _by_tag("fda_daily_value", audience)
 
 
 @cache

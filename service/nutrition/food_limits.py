@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 import numpy as np
@@ -63,6 +63,7 @@ def _limit(row: Row) -> tuple[tuple[str, str, str], Limit]:
     )
 
 
+@lru_cache(maxsize=1024)
 def limit(subject: str, key: str, food_class: str | None = None) -> Limit | None:
     """The limit of a subject ("line", "serving", "component", "packet", "step", "mirror"), that of a class
     of food where it has one of its own."""
@@ -81,15 +82,27 @@ class Likeness:
 
     def far_off(self) -> tuple[str, ...]:
         """The tags whose ratio no two finished foods of one make have."""
-        return tuple(tag for tag, ratio in self.ratio.items() if ratio is not None and _is_far(tag, ratio))
+        usual = _usual_ratios()
+        return tuple(
+            [
+                tag
+                for tag, ratio in self.ratio.items()
+                if ratio is not None and not usual[tag][0] <= ratio <= usual[tag][1]
+            ]
+        )
 
 
-def _is_far(tag: str, ratio: float) -> bool:
-    found = limit("mirror", tag)
-    if found is None:
-        return False
-    is_low = found.low is not None and ratio < found.low
-    return is_low or (found.check is not None and ratio > found.check)
+@cache
+def _usual_ratios() -> dict[str, tuple[float, float]]:
+    """Between which ratios finished foods of one make lie, by tag."""
+    found = {tag: limit("mirror", tag) for tag in MIRRORED}
+    return {
+        tag: (
+            -math.inf if each is None or each.low is None else each.low,
+            math.inf if each is None or each.check is None else each.check,
+        )
+        for tag, each in found.items()
+    }
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -145,18 +158,17 @@ def nearest(per_100g: Mapping[str, float], group: str | None = None) -> Likeness
 
 
 def _likeness(index: _Index, at: int, per_100g: Mapping[str, float]) -> Likeness:
-    pairs = zip(MIRRORED, index.held[at].tolist(), strict=True)
-    return Likeness(*index.named[at], {tag: _ratio(tag, per_100g[tag], held) for tag, held in pairs})
+    ratios = {}
+    for tag, held in zip(MIRRORED, index.held[at].tolist(), strict=True):
+        amount, least = per_100g[tag], LEAST[tag]
+        ratios[tag] = None if amount < least and held < least else amount / max(held, least)
+    return Likeness(*index.named[at], ratios)
 
 
 def _strangeness(alike: Likeness) -> float:
     """How far the ratios lie from 1, all together."""
-    told = [ratio for ratio in alike.ratio.values() if ratio is not None]
-    return sum(abs(math.log(max(ratio, 1e-3))) for ratio in told)
-
-
-def _ratio(tag: str, amount: float, held: float) -> float | None:
-    return None if max(amount, held) < LEAST[tag] else amount / max(held, LEAST[tag])
+    ratios = [ratio for ratio in alike.ratio.values() if ratio is not None]
+    return sum([abs(math.log(max(ratio, 1e-3))) for ratio in ratios])
 
 
 def own_energy_kcal(per_100g: Mapping[str, float]) -> float:

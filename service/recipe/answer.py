@@ -80,8 +80,7 @@ def answer_document(
         **({"explanation": lambda: explanation(outcome, explained)} if explained else {}),
         "allergens": lambda: allergens(outcome),
         "ingredients": lambda: [
-            _line(list(foods), eaten_mg)
-            for foods, eaten_mg in _by_line(outcome.listed, of.origins.eaten_mg.tolist())
+            _line(list(foods), eaten_mg) for foods, eaten_mg in _by_line(outcome.listed, of.origins.eaten_mg)
         ],
         **({"recipes": lambda: recipes_document(outcome.listed)} if any(portions(outcome.listed)) else {}),
         "assumptions": lambda: assumption_documents(outcome.state.log),

@@ -17,11 +17,12 @@ from functools import cache, lru_cache
 import numpy as np
 
 from ..core.notices import Assumption
-from ..core.spread import DRAWS, Draws, Spread, draw
+from ..core.spread import DRAWS, Draws, Spread, draw, stacked
 from ..core.tables import Row, Source, load
 from ..foods.food import Food
 from ..transfer.food_kinds import kind_of
-from .pool_rows import NUTRIENT_ROWS, ROW, ROWS, SODIUM
+from .contents import per_g
+from .pool_rows import ROW, ROWS, SODIUM
 from .pools import Amounts, share_of
 
 SALTED_MG = 200.0
@@ -96,10 +97,11 @@ def widening(lines: Sequence[Line], eaten: Amounts, sodium: Draws) -> Amounts:
     nutrient counts for as much of what is eaten as it is of all that the lines bring, and for no more.
     """
     factors = np.ones((ROWS, DRAWS + 1))
+    part = np.empty_like(factors)
     for (food, *_), share in zip(lines, _shares(lines, eaten), strict=True):
-        factors += share[:, np.newaxis] * batch_excess(food)
+        factors += np.multiply(share[:, np.newaxis], batch_excess(food), out=part)
     factors[SODIUM] = sodium
-    return np.maximum(factors, 0.0)
+    return np.maximum(factors, 0.0, out=factors)
 
 
 def sodium_widening(lines: Sequence[Line], eaten_mg: float, entered: Callable[[str], Draws | None]) -> Draws:
@@ -132,7 +134,7 @@ def _sodium_shares(lines: Sequence[Line], eaten_mg: float) -> list[tuple[Food, f
 
 def _shares(lines: Sequence[Line], eaten: Amounts) -> Amounts:
     """Each line's part (0 to 1) of every row of what is eaten, shape (lines, ROWS)."""
-    listed = np.zeros((len(lines), ROWS))
-    for at, (food, grams, *_) in enumerate(lines):
-        listed[at, NUTRIENT_ROWS] = np.nan_to_num(food.values) * grams / 100
+    if not lines:
+        return np.zeros((0, ROWS))
+    listed = stacked([per_g(food) * grams for food, grams, *_ in lines])
     return share_of(listed, np.maximum(listed.sum(axis=0), eaten))

@@ -4,31 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import lru_cache
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..core.assumptions import AssumptionLog, dish_of, rows_in_force
 from ..core.checkpoint import checkpoint
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
-from ..core.spread import Draws
+from ..core.spread import Draws, stacked
 from ..core.step_kinds import kinds_that
 from ..core.tables import row_of, with_words
 from ..foods.dataset import Food, FoodTable
-from ..foods.hand_kept import chloride_mg_per_100g
 from ..nutrition.usual_amounts import usual
 from .answer import PARTS, answer_document
 from .completeness import counted_only, take_stock
+from .contents import contents
 from .ingredients import Ingredient, IngredientRequest
 from .line_context import read_together
 from .notice_gathering import gathered
 from .outcome import Outcome, ResolvedIngredient
 from .packets import custom_foods
 from .plausibility import remember_finished
-from .pool_rows import CHLORIDE, NUTRIENT_ROWS, ROWS, SODIUM, WEIGHT
+from .pool_rows import SODIUM, WEIGHT
 from .pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, nothing
 from .request import PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .safety_checks import safety_of_the_dish
@@ -36,7 +34,7 @@ from .state import CalculationState, Composition
 from .steps.dispatch import do
 from .steps.doneness import doneness_notices
 from .sub_recipes import MadeOfItself, portion_of, portions
-from .unused_liquids import keys_of_liquids, set_aside, unused_liquids, unused_notices
+from .unused_liquids import liquids_of, set_aside, unused_liquids, unused_notices
 
 
 def calculate(
@@ -103,9 +101,10 @@ def _listed_weight(request: RecipeRequest, listed: Sequence[ResolvedIngredient])
 def _cook_listed(
     request: RecipeRequest, listed: Sequence[ResolvedIngredient], foods: FoodTable, *, follow: bool
 ) -> Outcome:
-    stock = take_stock(request, listed, keys_of_liquids(request, listed))
+    found = list(liquids_of(request, listed))
+    stock = take_stock(request, listed, frozenset().union(*(each.keys for each in found)))
     sources = _sources(stock, foods)
-    liquids = unused_liquids(request, stock, lambda asked, lines: _cooked(asked, lines, sources))
+    liquids = unused_liquids(found, request, stock, lambda asked, lines: _cooked(asked, lines, sources))
     outcome = _cooked(request, set_aside(stock, liquids), sources, follow=follow)
     if not liquids:
         return outcome
@@ -253,7 +252,7 @@ def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None
     for component in dict.fromkeys(each.component for each in known):
         own = [each for each in known if each.component == component]
         foods = [each.ingredient.food for each in own if each.ingredient.food]
-        grams = np.stack([_drawn(state, each) for each in own])
+        grams = stacked([_drawn(state, each) for each in own])
         state.pools.bring(component, contents(foods, grams))
         not_eaten = np.array([1 - each.eaten_share for each in own])
         if not_eaten.any():
@@ -294,21 +293,6 @@ def _drawn(state: CalculationState, listed: ResolvedIngredient) -> Draws:
     # Of one food a measure errs alike, wherever in the list it stands.
     cause = f"weight/{food}/{row_of(source) or ingredient.unit or words}"
     return state.log.take(f"weight:{listed.key}", ingredient.grams, "g", source, shared=cause)
-
-
-def contents(foods: Sequence[Food], grams: Draws) -> Amounts:
-    """What foods hold, grams of shape (len(foods), DRAWS + 1). A value that is not known adds nothing."""
-    amounts: Amounts = np.stack([_per_g(food) for food in foods], axis=1) @ grams
-    return amounts
-
-
-@lru_cache(maxsize=4096)
-def _per_g(food: Food) -> NDArray[np.float64]:
-    """What a gram of a food holds, by the rows of a pool."""
-    per_g = np.ones(ROWS)
-    per_g[NUTRIENT_ROWS] = np.nan_to_num(food.values) / 100
-    per_g[CHLORIDE] = chloride_mg_per_100g(food.code) / 100
-    return per_g
 
 
 def _serve(state: CalculationState, request: RecipeRequest) -> None:

@@ -120,7 +120,7 @@ def added_share(outcome: Outcome) -> float | None:
 def _added(outcome: Outcome) -> AddedSugars:
     """By what is eaten of each line where added sugars and others go different ways, else by what it
     lists."""
-    eaten_g = sugar_eaten_g(outcome).tolist() if _sugars_part_ways(outcome) else None
+    eaten_g = sugar_eaten_g(outcome) if _sugars_part_ways(outcome) else None
     sweets = []
     for i, each in enumerate(outcome.listed):
         food = each.ingredient.food

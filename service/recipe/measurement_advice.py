@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from ..core.notices import Assumption
 
 _BY_ENDING = {
@@ -44,7 +42,7 @@ def remedy(assumption: Assumption) -> str:
         below = assumption.id
         while below.startswith("recipe:"):
             below = below.split("/", 1)[1]
-        return f"In that recipe: {remedy(replace(assumption, id=below))}"
+        return f"In that recipe: {remedy(assumption._replace(id=below))}"
     if assumption.id.startswith("weight:"):
         return "Weigh this ingredient and give its grams."
     if assumption.id.startswith("batch:"):

@@ -8,9 +8,10 @@ from typing import Any
 import numpy as np
 
 from ..core.documents import figures
+from ..core.numbers import whole_percent
 from ..core.spread import ends
 from ..foods.nutrients import INDEX, NUTRIENTS
-from ..nutrition.dietary_references import daily_value_percent
+from ..nutrition.dietary_references import daily_values
 from .derived import derived_entries
 from .outcome import Outcome
 from .pool_rows import CARBOHYDRATE, NUTRIENT_ROWS, ROW
@@ -29,9 +30,11 @@ def nutrient_entries(outcome: Outcome, added: float | None, total: SodiumTotal) 
     serving, whose range and coverage stand for NA where it is incomplete.
     """
     weight_g = outcome.serving_weight_g
-    amounts = np.stack((outcome.spread_eaten / outcome.servings, outcome.per_100g))
-    available = np.maximum(amounts[:, CARBOHYDRATE] - amounts[:, FIBRE], 0.0)
-    spans = ends(np.concatenate((amounts[:, NUTRIENT_ROWS], available[:, np.newaxis]), axis=1))
+    eaten = outcome.spread_eaten
+    rows = np.empty((len(NUTRIENTS) + 1, eaten.shape[1]))
+    rows[:-1] = eaten[NUTRIENT_ROWS]
+    rows[-1] = np.maximum(eaten[CARBOHYDRATE] - eaten[FIBRE], 0.0)
+    spans = ends(np.stack((rows / outcome.servings, rows * outcome.hundredths)))
     known, sodium = outcome.coverage(), INDEX["NA"]
     if known[sodium] > 0 and not total.complete:
         known[sodium] = total.coverage
@@ -39,10 +42,9 @@ def nutrient_entries(outcome: Outcome, added: float | None, total: SodiumTotal) 
         spans[:, sodium] = [[each.low, each.likely, each.high] for each in (total.per_serving_mg, per_100g)]
     coverage = figures(known).tolist()
     serving, hundred_g = (_entries(span, coverage, added) for span in figures(spans).tolist())
-    for tag, entry in serving.items():
-        percent = daily_value_percent(tag, entry["amount"], outcome.request.audience)
-        if percent is not None:
-            entry["daily_value_percent"] = percent
+    for tag, value in daily_values(outcome.request.audience).items():
+        if (entry := serving.get(tag)) is not None:
+            entry["daily_value_percent"] = whole_percent(entry["amount"], value)
     return serving, hundred_g
 
 

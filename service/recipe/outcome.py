@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..core.notices import Assumption, Notice
-from ..core.spread import Draws, Spread, standard_normal
+from ..core.spread import Draws, Spread, stacked, standard_normal, summarise_rows
 from ..foods.nutrients import NUTRIENTS
 from .batch_variation import Line, batch_assumptions, sodium_widening, widening
 from .ingredients import Ingredient
@@ -194,10 +194,14 @@ class Outcome:
     @cached_property
     def per_100g(self) -> Amounts:
         """Amounts in 100 g of the dish as eaten; nothing where nothing is eaten."""
-        eaten = self.spread_eaten
-        weight = eaten[WEIGHT]
-        hundredth: Amounts = np.divide(eaten * 100, weight, out=np.zeros_like(eaten), where=weight > TRACE)
-        return hundredth
+        hundred_g: Amounts = self.spread_eaten * self.hundredths
+        return hundred_g
+
+    @cached_property
+    def hundredths(self) -> Draws:
+        """How many times 100 g of the dish go into what is eaten, turned round; 0 where nothing is eaten."""
+        weight = self.spread_eaten[WEIGHT]
+        return ratio(np.full_like(weight, 100.0), weight)
 
     @cached_property
     def sodium_per_serving_mg(self) -> Draws:
@@ -209,6 +213,13 @@ class Outcome:
     def spread_sodium_per_serving_mg(self) -> Draws:
         """The same, its range as wide as batches of the foods differ."""
         return self.sodium_per_serving_mg * self._sodium_widening
+
+    @cached_property
+    def sodium_spreads(self) -> tuple[Spread, Spread]:
+        """Sodium of a serving, and of 100 g, in mg."""
+        draws = stacked((self.spread_sodium_per_serving_mg, self.sodium_per_100g_mg))
+        per_serving, per_100g = summarise_rows(draws)
+        return per_serving, per_100g
 
     @cached_property
     def _sodium_widening(self) -> Draws:

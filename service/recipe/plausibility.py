@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -18,7 +19,8 @@ from numpy.typing import NDArray
 from ..core.documents import figure
 from ..core.notices import Notice, Severity
 from ..core.numbers import shown, whole
-from ..foods.nutrients import NUTRIENTS
+from ..foods.food import Food
+from ..foods.nutrients import NUTRIENTS, TAGS
 from ..nutrition.food_limits import (
     LEAST,
     MIRRORED,
@@ -30,7 +32,7 @@ from ..nutrition.food_limits import (
     own_energy_kcal,
 )
 from .outcome import Outcome, ResolvedIngredient
-from .pool_rows import LEAD, OTHERS, ROW, WEIGHT
+from .pool_rows import LEAD, NUTRIENT_ROWS, OTHERS, ROW, WEIGHT
 from .pools import SALT_PER_SODIUM, TRACE
 from .request import SHORT_FORM, RecipeRequest, eaten_share
 from .state import CalculationState, Composition
@@ -221,7 +223,7 @@ def _whole_liquids(outcome: Outcome) -> set[str]:
 
 
 def _per_100g(kept: NDArray[np.float64]) -> dict[str, float]:
-    return {nutrient.tag: float(kept[ROW[nutrient.tag]] * 100 / kept[WEIGHT]) for nutrient in NUTRIENTS}
+    return dict(zip(TAGS, (kept[NUTRIENT_ROWS] * 100 / kept[WEIGHT]).tolist(), strict=True))
 
 
 def _mirror_document(component: str, found: Likeness) -> dict[str, Any]:
@@ -241,7 +243,12 @@ def _likenesses(
 def _is_known(outcome: Outcome, component: str) -> bool:
     """Whether every figure that the mirror needs is known of all that is in a component."""
     foods = outcome.state.compositions[component].foods
-    return bool(foods) and all(food.per_100g(tag) is not None for food, _ in foods for tag in _NEEDED)
+    return bool(foods) and all(_tells_needed(food) for food, _ in foods)
+
+
+@lru_cache(maxsize=4096)
+def _tells_needed(food: Food) -> bool:
+    return all(food.per_100g(tag) is not None for tag in _NEEDED)
 
 
 def _group(composition: Composition) -> str | None:

@@ -318,9 +318,10 @@ _Way = tuple[str, str, int | None]
 
 def _both_ways(source: str, target: str, step: int | None, sodium_mg: Draws) -> Iterator[Movement]:
     """A movement, and what of it went the other way, each where there is any."""
-    for giving, taking, mg in ((target, source, -sodium_mg), (source, target, sodium_mg)):
-        if (mg > 0).any():
-            yield Movement(giving, taking, step, np.maximum(mg, 0.0))
+    if sodium_mg.min() < 0:
+        yield Movement(target, source, step, np.maximum(-sodium_mg, 0.0))
+    if sodium_mg.max() > 0:
+        yield Movement(source, target, step, np.maximum(sodium_mg, 0.0))
 
 
 def weight_of(solution: Amounts) -> Draws:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields
+from functools import cached_property, lru_cache
 from typing import Any
 
 from ..core.assumptions import StatedFigure
@@ -100,7 +101,7 @@ _OF_SOME_KINDS = tuple(
 """Fields of a step that some kinds use, each with what it is where it is not stated."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RecipeRequest:
     """A whole recipe. `document` is the JSON it came from, which the answer's id is taken of.
 
@@ -154,6 +155,15 @@ class RecipeRequest:
             portion_g=document.get("portion_g"),
         )
 
+    @cached_property
+    def is_bath_last(self) -> Mapping[str, bool]:
+        """By component, whether the last step that it is in has it as its bath."""
+        last: dict[str, bool] = {}
+        for step in self.steps:
+            last |= dict.fromkeys((*step.food, step.into or ""), False)
+            last[step.bath or ""] = True
+        return last
+
 
 def component_label(component: ComponentRequest, request: RecipeRequest) -> str:
     """A component's name for people; nothing where it has none."""
@@ -169,15 +179,7 @@ def eaten_share(component: ComponentRequest, request: RecipeRequest) -> float:
     """
     if component.eaten_fraction is not None:
         return component.eaten_fraction
-    roles = [_role(step, component.id) for step in request.steps]
-    last = next((role for role in reversed(roles) if role), "food")
-    return 0.0 if last == "bath" else 1.0
-
-
-def _role(step: StepRequest, name: str) -> str | None:
-    if step.bath == name:
-        return "bath"
-    return "food" if name in step.food or step.into == name else None
+    return 0.0 if request.is_bath_last.get(component.id, False) else 1.0
 
 
 def _components(document: Mapping[str, Any]) -> Iterator[ComponentRequest]:
@@ -257,13 +259,22 @@ def _portion_faults(components: Sequence[ComponentRequest]) -> Iterator[Fault]:
 def _step_faults(steps: Sequence[StepRequest], known: set[str]) -> Iterator[Fault]:
     for step in steps:
         yield from _name_faults(step, known)
-        yield from _bath_faults(step)
-        yield from _field_faults(step)
-        yield from _unused_faults(step)
-        yield from _shape_faults(step)
-        yield from _cure_faults(step)
-        yield from _measure_faults(step)
-        yield from _share_faults(step)
+        yield from _own_faults(step)
+
+
+@lru_cache(maxsize=1024)
+def _own_faults(step: StepRequest) -> tuple[Fault, ...]:
+    """What is wrong with a step whatever else is in the recipe; most steps come again with every save."""
+    rules = (
+        _bath_faults,
+        _field_faults,
+        _unused_faults,
+        _shape_faults,
+        _cure_faults,
+        _measure_faults,
+        _share_faults,
+    )
+    return tuple(fault for rule in rules for fault in rule(step))
 
 
 def _name_faults(step: StepRequest, known: set[str]) -> Iterator[Fault]:

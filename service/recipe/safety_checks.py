@@ -14,6 +14,7 @@ from ..core.spread import Draws
 from ..core.step_kinds import step_kinds
 from ..curing.assessment import USUAL_PICK_UP, assess
 from ..curing.cures_in_dish import cure_notices
+from ..foods.dataset import MOST_LINES
 from ..foods.food import Food
 from ..nutrition.retention import is_done
 from ..safety.cold_steps import cold_notices
@@ -23,6 +24,7 @@ from ..safety.safety_limits import safe_temperature
 from ..transfer.bath_notices import strength_notices
 from ..transfer.food_kinds import food_class_of
 from .core_temperatures import centre_courses
+from .ingredients import Ingredient
 from .outcome import ResolvedIngredient
 from .pool_rows import NITRATE, NITRITE, SODIUM, WATER, WEIGHT
 from .pools import strength_percent
@@ -119,18 +121,19 @@ def safety_of_the_dish(
 def _part(
     component: ComponentRequest, request: RecipeRequest, listed: Sequence[ResolvedIngredient], share: float
 ) -> DishPart:
-    items = tuple(_item(each) for each in listed if each.component == component.id and each.grams > 0)
+    own = [each for each in listed if each.component == component.id]
+    items = tuple(_item(each.ingredient, each.name, each.pointer) for each in own if each.grams > 0)
     stated = None if any(item.food_class for item in items) else _stated_class(component.id, request)
     if stated is not None:
         items = tuple(replace(item, food_class=stated) for item in items)
-    treatments = _with_centres(list(_treatments(component.id, request)), _own(component, listed), request)
+    treatments = _with_centres(list(_treatments(component.id, request)), _heaviest(own), request)
     return DishPart(component.id, component.pointer, items, treatments, share)
 
 
-def _own(component: ComponentRequest, listed: Sequence[ResolvedIngredient]) -> Food | None:
+def _heaviest(own: Sequence[ResolvedIngredient]) -> Food | None:
     """The heaviest food of a component."""
-    own = [each for each in listed if each.component == component.id and each.ingredient.food]
-    return max(own, key=lambda each: each.grams).ingredient.food if own else None
+    mapped = [each for each in own if each.ingredient.food]
+    return max(mapped, key=lambda each: each.grams).ingredient.food if mapped else None
 
 
 def _with_centres(
@@ -141,27 +144,31 @@ def _with_centres(
     stated = next((step.food_class for step in own if step.food_class), None)
     kind = stated or (food and food_class_of(food.group_code, food.name))
     centres = centre_courses(own, kind, food) if kind else {}
+    if not centres:
+        return tuple(treatments)
     return tuple(
         each if each.as_bath else replace(each, centre=centres.get(each.index)) for each in treatments
     )
 
 
-def _item(listed: ResolvedIngredient) -> Item:
-    food = listed.ingredient.food
+@lru_cache(maxsize=MOST_LINES)
+def _item(ingredient: Ingredient, name: str, pointer: str) -> Item:
+    """An ingredient that weighs something; the same lines come again with every save."""
+    food, grams = ingredient.food, ingredient.grams.likely if ingredient.grams else 0.0
     if food is None:
-        return Item(listed.name, listed.name, "", listed.grams, listed.pointer)
+        return Item(name, name, "", grams, pointer)
     kind = food_class_of(food.group_code, food.name)
     return Item(
-        words=f"{food.name} {listed.ingredient.line}",
-        said=listed.ingredient.line or food.name,
+        words=f"{food.name} {ingredient.line}",
+        said=ingredient.line or food.name,
         group_code=food.group_code,
-        grams=listed.grams,
-        pointer=listed.pointer,
+        grams=grams,
+        pointer=pointer,
         food_class=kind if kind and safe_temperature(kind, "whole") else None,
         was_cooked=is_done(food.name, food.group_code),
         fat_percent=food.per_100g("FAT"),
-        nitrite_mg=(food.per_100g("NITRI") or 0.0) * listed.grams / 100,
-        nitrate_mg=(food.per_100g("NITRA") or 0.0) * listed.grams / 100,
+        nitrite_mg=(food.per_100g("NITRI") or 0.0) * grams / 100,
+        nitrate_mg=(food.per_100g("NITRA") or 0.0) * grams / 100,
     )
 
 

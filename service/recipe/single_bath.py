@@ -127,7 +127,7 @@ def bath_uptake(request: BathRequest) -> BathUptake:
         coloured_h=coloured,
         solutes=solutes,
         cure=cure,
-        assumptions=tuple(replace(each, id=each.id.removeprefix(_OWN)) for each in vessel.log),
+        assumptions=tuple(each._replace(id=each.id.removeprefix(_OWN)) for each in vessel.log),
         notices=tuple(_notices(request, cure, ready, coloured)),
     )
 

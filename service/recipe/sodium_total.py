@@ -85,7 +85,7 @@ def sodium_total(outcome: Outcome) -> SodiumTotal:
     within = [gap for part in parts for gap in part.gaps]
     gaps = (*(_gap(each) for each in lines), *(gap for gap, _ in liquids), *unused, *within)
     if not gaps:
-        return SodiumTotal(summarise(draws), float(draws[0]), ())
+        return SodiumTotal(outcome.sodium_spreads[0], float(draws[0]), ())
     eaten = sum((mg for _, mg in liquids if mg[0] < 0), np.zeros_like(draws)) / servings
     poured = sum((mg for _, mg in liquids if mg[0] > 0), np.zeros_like(draws)) / servings
     below, above = _reach(outcome)

@@ -173,12 +173,13 @@ class _Search:
     def _in_the_way(self, value: float) -> str:
         """Which ingredient gives most of what is left at the best value, in words."""
         outcome = self.lever.tried(self.variant, value).cooked()
-        eaten_mg = sodium_origins(outcome).eaten_mg / outcome.request.servings
+        eaten_mg = sodium_origins(outcome).eaten_mg
         remains_mg = float(outcome.sodium_per_serving_mg[0])
-        if not eaten_mg.size or eaten_mg.max() <= 0:
+        most_mg = max(eaten_mg, default=0.0)
+        if most_mg <= 0:
             return f"{whole(remains_mg)} mg per serving remain, above {self.goal.words}."
-        most = int(eaten_mg.argmax())
-        given = f"{outcome.listed[most].name!r} alone gives {whole(eaten_mg[most])} mg"
+        most = outcome.listed[eaten_mg.index(most_mg)]
+        given = f"{most.name!r} alone gives {whole(most_mg / outcome.request.servings)} mg"
         return f"{given} of the {whole(remains_mg)} mg per serving that remain, above {self.goal.words}."
 
 

@@ -54,16 +54,10 @@ def _said(what: str, text: str) -> _Words | None:
     return next((words for words in fitting if words.what == what), None)
 
 
-def keys_of_liquids(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> frozenset[str]:
-    """The keys of all lines of liquids that no step uses."""
-    return frozenset().union(*(each.keys for each in _found(request, listed)))
-
-
 def unused_liquids(
-    request: RecipeRequest, listed: Sequence[ResolvedIngredient], cook: Cook
+    found: Sequence[Liquid], request: RecipeRequest, listed: Sequence[ResolvedIngredient], cook: Cook
 ) -> tuple[Liquid, ...]:
-    """The liquids of a recipe that no step uses, each with what comes of the proposed step."""
-    found = list(_found(request, listed))
+    """The liquids that were found, each with what comes of the proposed step."""
     if not found:
         return ()
     without = _mg_per_serving(cook(request, listed))
@@ -72,7 +66,8 @@ def unused_liquids(
     return tuple(replace(each, without_mg=without) for each in (*tried, *rest))
 
 
-def _found(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Iterator[Liquid]:
+def liquids_of(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Iterator[Liquid]:
+    """The liquids of a recipe that no step uses, by their words alone."""
     used = {name for step in request.steps for name in (*step.food, step.bath)}
     for component in request.components:
         own = [each for each in listed if each.component == component.id]

@@ -7,7 +7,6 @@ from typing import Any
 
 import numpy as np
 
-from ..core.spread import summarise
 from ..foods.nutrients import NUTRIENTS
 from ..nutrition.allergens import Named, allergen_prompt
 from ..nutrition.claims import sodium_claims
@@ -26,8 +25,7 @@ def claims(outcome: Outcome) -> list[dict[str, Any]]:
     if outcome.serving_weight_g <= 0:
         return []
     return sodium_claims(
-        summarise(outcome.spread_sodium_per_serving_mg),
-        summarise(outcome.sodium_per_100g_mg),
+        *outcome.sodium_spreads,
         serving_weight_g=outcome.serving_weight_g,
         dish_class=outcome.request.dish_class,
         complete=is_complete(outcome),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 
 from ..core.name_rules import NameRules
 from ..core.numbers import shown
@@ -16,7 +16,7 @@ from .centre import CentreCourse
 from .safety_limits import limit, limit_c
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Item:
     """One ingredient. words: its food's name and its line. said: the line, or the name where there is none.
 
@@ -38,11 +38,15 @@ class Item:
 
     def is_about(self, hazard: str) -> bool:
         """Whether the food is one of those that a hazard is about."""
-        return is_about(hazard, self.group_code, self.words)
+        return hazard in self._hazards
 
     def is_said_to_be(self, state: str) -> bool:
         """The same by what the recipe says of it alone."""
         return is_about(state, self.group_code, self.said)
+
+    @cached_property
+    def _hazards(self) -> frozenset[str]:
+        return hazards_of(self.group_code, self.words)
 
     @property
     def is_raw_flesh(self) -> bool:
@@ -124,11 +128,12 @@ class Dish:
 
 def is_about(hazard: str, group_code: str, words: str) -> bool:
     """Whether a food of a group (four figures) and with such words is one that a hazard is about."""
-    return hazard in _hazards_of(group_code, words)
+    return hazard in hazards_of(group_code, words)
 
 
 @lru_cache(maxsize=4096)
-def _hazards_of(group_code: str, words: str) -> frozenset[str]:
+def hazards_of(group_code: str, words: str) -> frozenset[str]:
+    """The hazards that such a food is one of."""
     return frozenset(_rules().all(words, group_code))
 
 

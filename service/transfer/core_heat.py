@@ -10,13 +10,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 
 import numpy as np
 
-from ..core.sourced import SourcedFigure, figure_of
+from ..core.sourced import SourcedFigure, figures
 from ..core.spread import Spread
-from ..core.tables import load
 from ..diffusion.eigenmodes import Array, Shape, bessel_j
 from ..diffusion.geometry import Body
 from ..safety.centre import WET, CentreCourse
@@ -40,9 +39,8 @@ class Heating:
 def is_known(kind: str, temperature_c: float | None) -> bool:
     """Whether it can be worked out for a kind of step: where the table says how heat passes, and how warm it
     is where nobody says."""
-    return ("surface", kind) in _figures() and (
-        temperature_c is not None or ("surroundings", kind) in _figures()
-    )
+    table = figures("heating", "what", "kind")
+    return ("surface", kind) in table and (temperature_c is not None or ("surroundings", kind) in table)
 
 
 @lru_cache(maxsize=512)
@@ -81,7 +79,7 @@ def centre_course(
 def surroundings(heating: Heating) -> Spread:
     """°C around the food. Raises KeyError where nobody says and nothing is usual."""
     if heating.surroundings_c is None:
-        return _figures()["surroundings", heating.kind].spread
+        return figures("heating", "what", "kind")["surroundings", heating.kind].spread
     is_wet = heating.kind in WET
     return Spread.exact(min(heating.surroundings_c, _IN_WATER_C) if is_wet else heating.surroundings_c)
 
@@ -143,9 +141,5 @@ def _roots(low: Array, high: Array, of: Callable[[Array], Array]) -> Array:
 
 
 def _figure(what: str, kind: str) -> SourcedFigure:
-    return _figures().get((what, kind)) or _figures()[what, ANY]
-
-
-@cache
-def _figures() -> dict[tuple[str, str], SourcedFigure]:
-    return dict(load("heating", lambda row: ((row["what"], row["kind"]), figure_of(row))))
+    table = figures("heating", "what", "kind")
+    return table.get((what, kind)) or table[what, ANY]

@@ -14,7 +14,7 @@ from itertools import groupby
 from typing import TypeVar
 
 from ..core.errors import NotFound
-from ..core.sourced import SourcedFigure, figure_of, spread_of
+from ..core.sourced import SourcedFigure, figures, spread_of
 from ..core.spread import Spread, product
 from ..core.tables import Row, load, with_words
 
@@ -48,7 +48,7 @@ def effective_diffusivity(
     NotFound for an unknown class or solute.
     """
     salt = _of_water(_found(_salts(), "food class", food_class), water_percent)
-    ratio = _found(_ratios(), "solute", solute)
+    ratio = _found(figures("solutes", "solute"), "solute", solute)
     kelvin = _ZERO_C_K + min(max(temperature_c, _COLDEST_C), _HOTTEST_C)
     colder = (1.0 / salt.temperature_k - 1.0 / kelvin) / _GAS_J_MOL_K
     warming = math.exp(salt.activation_j_mol * colder)
@@ -62,12 +62,12 @@ def effective_diffusivity(
 
 def ratio_to_salt(solute: str) -> float:
     """The likely pace of a solute (a row of solutes.csv) over salt's. Raises NotFound for an unknown one."""
-    return _found(_ratios(), "solute", solute).spread.likely
+    return _found(figures("solutes", "solute"), "solute", solute).spread.likely
 
 
 def pace_over_salt(solute: str) -> SourcedFigure:
     """The pace of a solute (a row of solutes.csv) over salt's, in any food and at any warmth."""
-    return _found(_ratios(), "solute", solute)
+    return _found(figures("solutes", "solute"), "solute", solute)
 
 
 def food_classes() -> tuple[str, ...]:
@@ -77,7 +77,7 @@ def food_classes() -> tuple[str, ...]:
 
 def solutes() -> tuple[str, ...]:
     """The solutes that have figures."""
-    return tuple(_ratios())
+    return tuple(figures("solutes", "solute"))
 
 
 def _found(table: dict[str, T], kind: str, key: str) -> T:
@@ -104,11 +104,6 @@ def _of_water(salts: tuple[_Salt, ...], water_percent: float | None) -> _Salt:
     part = (water_percent - lower.water_percent) / (upper.water_percent - lower.water_percent)
     nearer = lower if part < 0.5 else upper
     return replace(nearer, spread_m2_s=lower.spread_m2_s.towards(upper.spread_m2_s, part))
-
-
-@cache
-def _ratios() -> dict[str, SourcedFigure]:
-    return dict(load("solutes", lambda row: (row["solute"], figure_of(row))))
 
 
 def _salt_of(row: Row) -> _Salt:

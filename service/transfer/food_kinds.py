@@ -10,8 +10,7 @@ from typing import Literal, get_args
 
 from ..core.errors import NotFound
 from ..core.name_rules import NameRules
-from ..core.sourced import Named, SourcedFigure, figure_of
-from ..core.tables import load
+from ..core.sourced import Named, SourcedFigure, figures
 
 Purpose = Literal["bath", "pot", "yield", "composition", "fryer", "coating", "can"]
 
@@ -47,23 +46,16 @@ def food_class_of(group_code: str, name: str) -> str | None:
 
 def usual_water(food_class: str) -> SourcedFigure:
     """Grams of water per gram of raw food, where it is not known. Raises NotFound for an unknown class."""
-    if food_class not in _waters():
-        raise NotFound("food class", food_class)
-    return _waters()[food_class]
+    return _of_class(food_class)
 
 
 def partition_at_rest(food_class: str) -> SourcedFigure:
     """Salt in a food's water over the bath's, once nothing moves. Raises NotFound for an unknown class."""
-    if food_class not in _at_rest():
+    return _of_class(food_class, "rest_")
+
+
+def _of_class(food_class: str, prefix: str = "") -> SourcedFigure:
+    table = figures("bath_foods", "food_class", prefix=prefix)
+    if food_class not in table:
         raise NotFound("food class", food_class)
-    return _at_rest()[food_class]
-
-
-@cache
-def _waters() -> dict[str, SourcedFigure]:
-    return dict(load("bath_foods", lambda row: (row["food_class"], figure_of(row))))
-
-
-@cache
-def _at_rest() -> dict[str, SourcedFigure]:
-    return dict(load("bath_foods", lambda row: (row["food_class"], figure_of(row, "rest_"))))
+    return table[food_class]

@@ -10,7 +10,7 @@ from functools import cache
 import numpy as np
 
 from ..core.name_rules import NameRules
-from ..core.sourced import Named, SourcedFigure, figure_of, spread_of
+from ..core.sourced import Named, SourcedFigure, figure_of, figures, spread_of
 from ..core.spread import Draws, Spread
 from ..core.tables import Row, load
 from .food_kinds import kind_of
@@ -32,8 +32,8 @@ class Drained:
 
 
 @dataclass(frozen=True, slots=True)
-class Gelatine:
-    """most: g of protein from a gram of raw food by the end of time; half of it in half_h hours."""
+class Course:
+    """What a gram of raw food gives: `most` in g by the end of time, half of it in half_h hours."""
 
     most: SourcedFigure
     half_h: float
@@ -42,7 +42,7 @@ class Gelatine:
 def fat_uptake(food: Named | None, *, coated: bool = False) -> SourcedFigure:
     """Grams of frying fat taken up per gram of food as it goes into the fat."""
     coating = "coated" if coated else "none"
-    table = _fat_uptakes()
+    table = figures("fat_uptake", "kind", "coating")
     held = table.get((kind_of("fryer", food), coating)) or table["any", coating]
     return held.scaled(0.01)
 
@@ -51,11 +51,6 @@ def drain_and_rinse(food: Named | None, *, rinsed: bool = False) -> Drained | No
     """What a canned food keeps when its liquid is poured off; None where it is not known to be in liquid."""
     kind = kind_of("can", food)
     return None if kind is None else _cans()[kind, rinsed]
-
-
-@cache
-def _fat_uptakes() -> dict[tuple[str | None, str], SourcedFigure]:
-    return dict(load("fat_uptake", lambda row: ((row["kind"], row["coating"]), figure_of(row))))
 
 
 @cache
@@ -80,7 +75,7 @@ def _rinse_rates() -> NameRules[SourcedFigure]:
 
 def clinging(coating: Named | None) -> SourcedFigure:
     """g of a coating (flour, crumbs, sugar ...) on 100 cm2 of food."""
-    table = _coats()
+    table = figures("coatings", "kind")
     return table.get(kind_of("coating", coating) or "any", table["any"])
 
 
@@ -94,20 +89,14 @@ def clings_g(wanted_g: Draws, set_out_g: Draws) -> Draws:
     return np.minimum(wanted_g, (1 - LEFT) * set_out_g)
 
 
-@cache
-def _coats() -> dict[str, SourcedFigure]:
-    return dict(load("coatings", lambda row: (row["kind"], figure_of(row))))
-
-
-def gelatine_of(kind: str | None) -> Gelatine | None:
-    """By the food's kind as yields know it; None where it gives none worth counting."""
-    return _gelatines().get(kind or "") or _gelatines().get((kind or "").partition("/")[0])
+def gelatine_of(kind: str | None) -> Course | None:
+    """Protein that a pot takes out, by the food's kind as yields know it; None where it is not worth
+    counting."""
+    table = courses("gelatine")
+    return table.get(kind or "") or table.get((kind or "").partition("/")[0])
 
 
 @cache
-def _gelatines() -> dict[str, Gelatine]:
-    return dict(load("gelatine", _gelatine_row))
-
-
-def _gelatine_row(row: Row) -> tuple[str, Gelatine]:
-    return row["kind"], Gelatine(figure_of(row), float(row["half_h"]))
+def courses(table: str) -> dict[str, Course]:
+    """The rows of such a table, by their kinds."""
+    return dict(load(table, lambda row: (row["kind"], Course(figure_of(row), float(row["half_h"])))))

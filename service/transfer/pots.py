@@ -14,7 +14,7 @@ from typing import cast, get_args
 
 import numpy as np
 
-from ..core.sourced import Named, SourcedFigure, figure_of, spread_of
+from ..core.sourced import Named, SourcedFigure, figures, spread_of
 from ..core.spread import Spread
 from ..core.tables import Row, load
 from ..diffusion.eigenmodes import Shape
@@ -172,24 +172,15 @@ def drip_share(kind: str | None, method: str) -> SourcedFigure:
 
     Raises KeyError for another method.
     """
-    table = _drips()
+    table = figures("drip", "kind", "method")
     return table.get((kind or "any", method)) or table["any", method]
 
 
 def mobile_share(tag: str, kind: str | None = None) -> SourcedFigure | None:
     """The share of a nutrient that is free to leave with juice and into the pot; None where it stays put.
     kind: of the food (see `pot_kinds`), where it has shares of its own."""
-    return _leaching().get((kind or "", tag)) or _leaching().get(("", tag))
-
-
-@cache
-def _drips() -> dict[tuple[str, str], SourcedFigure]:
-    return dict(load("drip", lambda row: ((row["kind"], row["method"]), figure_of(row))))
-
-
-@cache
-def _leaching() -> dict[tuple[str, str], SourcedFigure]:
-    return dict(load("leaching", lambda row: ((row["kind"], row["tag"]), figure_of(row))))
+    table = figures("leaching", "kind", "tag")
+    return table.get((kind or "", tag)) or table.get(("", tag))
 
 
 def _warmth(temperature_c: float) -> float:

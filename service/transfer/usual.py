@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from ..core.name_rules import NameRules
-from ..core.sourced import SourcedFigure, figure_of
+from ..core.sourced import SourcedFigure, figure_of, figures
 from ..core.tables import load
 
 ANY = "any"
@@ -38,7 +38,8 @@ def usual_faces(food_class: str, words: str) -> SourcedFigure | None:
 @lru_cache(maxsize=256)
 def usual_time(kind: str, food_class: str) -> SourcedFigure:
     """Hours that a cold step usually takes; of a soak, in each water."""
-    return next(_times()[kind, name] for name in _lookups(food_class) if (kind, name) in _times())
+    table = figures("usual_times", "kind", "food_class")
+    return next(table[kind, name] for name in _lookups(food_class) if (kind, name) in table)
 
 
 @cache
@@ -69,11 +70,6 @@ def _sizes() -> NameRules[tuple[str, UsualSize]]:
 @cache
 def _faces() -> NameRules[tuple[str, SourcedFigure]]:
     return NameRules.of("faces", lambda row: (row["food_class"], figure_of(row)))
-
-
-@cache
-def _times() -> dict[tuple[str, str], SourcedFigure]:
-    return dict(load("usual_times", lambda row: ((row["kind"], row["food_class"]), figure_of(row))))
 
 
 @cache

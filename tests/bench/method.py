@@ -36,6 +36,7 @@ PARTS = {
     "fifth": ("fresh_9",),
     "sixth": ("fresh_10",),
     "seventh": ("fresh_11",),
+    "eighth": ("fresh_12",),
 }
 MARKS = {"~ ": "poured", "% ": "partly", "x ": "none", "? ": "any"}
 FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97, "sodium": LEAST_SHARE, "asked": 1.0}

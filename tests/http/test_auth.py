@@ -82,6 +82,7 @@ def test_from_the_first_key_on_everybody_brings_one(make: Make) -> None:
     problem(lines(app, key + "0"), 401)
     problem(lines(app, "slk_x"), 401)
     problem(lines(app, Authorization="Basic aW5lczp4"), 401)
+    problem(lines(app, Authorization=f"Token {key}"), 401)
 
 
 def test_a_wrong_key_is_refused_where_none_is_needed(make: Make) -> None:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 import pytest
 from flask import Flask
 from saltledger.app import create_app
 from saltledger.config import Settings
+from saltledger.foods.dataset import FoodTable
 from saltledger.foods.remote.client import OutOfReach
 from saltledger.foods.remote.kept import KeptFood
 from saltledger.foods.remote.translation import kept_food
@@ -17,6 +19,7 @@ from saltledger.http.stores import make_workbench
 from saltledger.jobs.rounds import Rounds
 from saltledger.jobs.second_source import LookUps
 from saltledger.store import second_foods
+from saltledger.store.saving import Workbench
 
 from tests.databases import KINDS, database_url
 from tests.foods.remote.shapes import food
@@ -100,6 +103,35 @@ def test_a_recipe_is_completed_once(app: Flask) -> None:
     for _ in range(3):
         look_ups(app).round()
     assert kinds(app) == ["recipe.saved", "recipe.incomplete", "recipe.completed", "recipe.figure_changed"]
+
+
+def test_a_recipe_that_moves_while_it_is_completed_is_completed_as_it_is_then(
+    app: Flask, monkeypatch
+) -> None:
+    """Another process, which has not heard of the food yet, saves in between."""
+    elsewhere = create_app(app.extensions["saltledger"])
+    client, other = app.test_client(), elsewhere.test_client()
+    other.post("/v1/calculations", json=PIE)  # it looks at what is kept, and finds nothing
+    client.put("/v1/recipes/pie", json=PIE)
+    coming = [PIE | {"ingredients": [*PIE["ingredients"][:2], "20 g table salt"]}]
+    make = look_ups(app)._make_workbench
+
+    def overtaken(table: FoodTable) -> Workbench:
+        bench = make(table)
+
+        def slow(request: dict[str, Any], **more: Any) -> dict[str, Any]:
+            if coming:
+                assert other.put("/v1/recipes/pie", json=coming.pop()).status_code == 200
+            return bench.calculate(request, **more)
+
+        return replace(bench, calculate=slow)
+
+    monkeypatch.setattr(look_ups(app), "_make_workbench", overtaken)
+    look_ups(app).round()
+    after = client.get("/v1/recipes/pie").json
+    elsewhere.extensions["saltledger-store"].close()
+    assert (after["version"], after["calculation"]["sodium"]["complete"]) == (3, True)
+    assert after["calculation"]["ingredients"][2]["line"] == "20 g table salt"
 
 
 def test_answers_name_the_source_and_its_release(app: Flask) -> None:

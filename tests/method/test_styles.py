@@ -48,6 +48,7 @@ SLAW = ["1 cabbage", "2 tbsp salt"]
         (["300 g rice", "600 ml water"], "Boil the rice in the water for 15 minutes until absorbed.", []),
         (["1 can beans"], "Drain and rinse the beans.", [("drain", None)]),
         (["2 cans beans, drained and rinsed"], "Mix.", [("drain", None)]),
+        (["2 jars beans, drained and rinsed"], "Mix.", [("drain", None)]),
         (["1 chicken"], "Roast the chicken at 200°C for 1 1/2 hours.", [("roast", 1.5)]),
         (["1 chicken", "500 ml stock"], "Lay the chicken in the stock. Roast for 1 h.", []),
         (["4 steaks"], "Grill the steaks for 3 minutes a side.", [("roast", 0.1)]),

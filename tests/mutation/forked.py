@@ -86,10 +86,14 @@ def _note_reach(session: pytest.Session, folder: str, out: Path) -> int:
     found: list[Any] = []
     failed: list[str] = []
     caches = [each for each in _caches() if not each.__module__.startswith(f"{PACKAGE}.foods")]
+    file = None
     for number, item in enumerate(session.items):
-        # What a test would have called, had none before it filled a cache.
-        for each in caches:
-            each.cache_clear()
+        # What a file's tests would have called, had no other filled a cache; of those within it the first is
+        # credited, and as the others reach the same files, a mutant meets them too.
+        if item.path != file:
+            file = item.path
+            for each in caches:
+                each.cache_clear()
         before, failed_before = time.process_time(), session.testsfailed
         calls = Profile(subcalls=False, builtins=False)
         calls.enable()
@@ -128,6 +132,9 @@ def _tried(
     order = list(
         dict.fromkeys(node for those in (here, near, others) for node in _afforded(those, asked["seconds"]))
     )
+    if change.place is not None and not here:
+        # A function that no test calls was called, if at all, while it was imported, and has done its work.
+        return {"noticed": None, "tests": order}
     items = {item.nodeid: item for item in session.items}
     allowed = 10 * sum(each.seconds for each in near) + 60
     code = _in_a_fork(lambda: _noticed(session, [items[node] for node in order], file, change), allowed)

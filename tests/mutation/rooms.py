@@ -68,13 +68,14 @@ ROOMS = {
             f"{_LAW}/test_reference_values.py",
         ),
     ),
-    "store": Room(("service/store/*.py",), ("tests/store",)),
+    "store": Room(("service/store/*.py",), ("tests/store", "tests/http/test_bulk_saves.py")),
     "auth": Room(
         ("service/http/auth.py", "service/http/login_throttle.py", "service/http/pages/review_session.py"),
         (
             "tests/http/test_auth.py",
             "tests/http/test_who_may.py",
             "tests/http/test_door.py",
+            "tests/http/test_form_tokens.py",
             "tests/http/test_login_throttle.py",
             "tests/http/test_review.py",
             "tests/store/test_keys.py",

@@ -7,7 +7,7 @@ from saltledger.nutrition.dietary_references import (
     audience_documents,
     audiences,
     daily_value,
-    daily_value_percent,
+    daily_values,
     percent_of,
     reference_values,
     sodium_references,
@@ -72,11 +72,11 @@ def test_percent_of_a_reference():
         percent_of(600, 0)
 
 
-def test_daily_value_percent_is_of_the_audience():
-    assert daily_value_percent("NA", 750) == 33
-    assert daily_value_percent("NA", 750, "child_1_3") == 50
-    assert daily_value_percent("SUGAR", 10) is None
-    assert daily_value_percent("NA", 750, "infant_0_6_months") is None
+def test_daily_values_are_those_of_the_audience():
+    assert daily_values()["NA"] == 2300
+    assert daily_values("child_1_3")["NA"] == 1500
+    assert "SUGAR" not in daily_values()
+    assert "NA" not in daily_values("infant_0_6_months")
 
 
 def test_the_reference_intake_of_a_nutrient():

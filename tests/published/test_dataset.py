@@ -7,10 +7,10 @@ import csv
 
 import pytest
 from saltledger.core.tables import document, seed_foods
-from saltledger.evidence.places import SALT_OVER_SODIUM
 from saltledger.foods.dataset import bundled
 from saltledger.foods.hand_kept import SODIUM_IN_NACL
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
+from saltledger.recipe.pools import SALT_PER_SODIUM
 
 SODIUM_U, CHLORINE_U = 22.98977, 35.453
 """Standard atomic weights, IUPAC."""
@@ -31,7 +31,7 @@ def test_a_teaspoon_of_table_salt_holds_2325_mg_sodium():
 
 def test_sodium_chloride_is_39_34_percent_sodium():
     assert pytest.approx(SODIUM_U / (SODIUM_U + CHLORINE_U), rel=1e-5) == SODIUM_IN_NACL
-    assert pytest.approx((SODIUM_U + CHLORINE_U) / SODIUM_U, rel=1e-5) == SALT_OVER_SODIUM
+    assert pytest.approx((SODIUM_U + CHLORINE_U) / SODIUM_U, rel=1e-5) == SALT_PER_SODIUM
 
 
 def test_table_salt_is_close_to_pure_sodium_chloride():

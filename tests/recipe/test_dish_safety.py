@@ -309,6 +309,18 @@ def test_what_goes_into_a_pot_that_is_heated_is_not_called_raw():
     assert not {"eaten-raw", "raw-marinade-eaten"} & codes(answered(document)).keys()
 
 
+def test_raw_flesh_is_called_by_its_kind_and_raw_fish_is_asked_for_parasites_instead():
+    said = []
+    for flesh in (PORK, SALMON):
+        parts = [part("side", item(flesh, 800)), part("rub", item(SALT, 40))]
+        cured = step("dry_cure", "side", "rub", temperature_c=3, duration_h=24, thickness_cm=2)
+        said.append({each["code"]: each["message"] for each in answered(recipe(parts, [cured]))["notices"]})
+    assert "No step cooks the pork in 'side'" in said[0]["eaten-raw"]
+    assert "parasites-in-raw-fish" not in said[0]
+    assert "parasites-in-raw-fish" in said[1]
+    assert "eaten-raw" not in said[1]
+
+
 def test_curing_salt_in_place_of_table_salt_stops():
     soup = recipe(
         [part("soup", item(CARROTS, 500), item(WATER, 1000), item(TYPE_1, 9))], [step("boil", "soup")]

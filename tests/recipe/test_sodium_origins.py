@@ -21,7 +21,7 @@ from .kitchens import recipes
 def test_as_the_trail_of_every_movement_has_it(document: dict[str, Any]) -> None:
     outcome = cook(RecipeRequest.from_document(document), bundled(), follow=True)
     found, trail = sodium_origins(outcome), traced(outcome, ["NA"])
-    scale = 1e-9 + sum(float(mg.sum()) for mg in found.ended.values())
+    scale = 1e-9 + sum(sum(mg) for mg in found.ended.values())
     for place, marked in trail.ended.items():
         assert found.ended[place] == pytest.approx(marked[:-1, 0], rel=1e-6, abs=1e-6 * scale), place
 

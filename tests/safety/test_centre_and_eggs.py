@@ -212,6 +212,15 @@ CUSTARD = [part("custard", item(EGG, 150), item(MILK, 500), item(SUGAR, 60))]
             [step("sous_vide", "eggs", duration_h=1, temperature_c=58)],
             {"eggs-undercooked": "check"},
         ),
+        (
+            "Eggs at 58, then in the oven",
+            BOILED[:1],
+            [
+                step("sous_vide", "eggs", duration_h=1, temperature_c=58),
+                step("roast", "eggs", duration_h=0.3, temperature_c=180),
+            ],
+            {},
+        ),
         ("Custard", CUSTARD, [step("simmer", "custard", core_temperature_c=82)], {}),
         (
             "Custard",

@@ -106,6 +106,14 @@ def test_a_recalculation_of_what_moved_begins_again_on_what_is_there(bench: Work
     assert (found.before_mg, found.after_mg) == (50, 100)
 
 
+def test_what_follows_an_overrule_elsewhere_begins_again_on_what_is_there(bench: Workbench) -> None:
+    bench.save("soup", recipe(), CMS)
+    other = bench.save("stew", recipe(), CMS).version
+    bench.overrule(other.save_id, [replace(overrule_of(other), reach="line")])
+    assert overtaken(bench).follow("soup", INES) is None  # what is there now has no such line
+    assert [each.request["ingredients"][0] for each in history(bench)] == ["somebody else's", "1 l stock"]
+
+
 def test_a_verdict_on_a_version_that_moved_is_refused(bench: Workbench) -> None:
     first = bench.save("soup", recipe(), CMS).version
     bench.save("soup", recipe("newer"), CMS)

@@ -43,7 +43,7 @@ def test_what_is_too_strong_or_too_cold_is_told_with_its_figures():
     assert (strong.severity, strong.pointer) == ("check", "/bath")
     (cold,) = strength_notices(5.0, -5.0)
     assert "at -5 °C part of it is ice" in cold.message
-    assert cold.pointer == "/temperature_c"
+    assert (cold.severity, cold.pointer) == ("check", "/temperature_c")
 
 
 def test_a_bath_without_salt_and_a_dry_cure_have_words_of_their_own():
@@ -51,9 +51,10 @@ def test_a_bath_without_salt_and_a_dry_cure_have_words_of_their_own():
     assert set(said(bath={"water_g": 0})) == {"dry-cure-run-off"}
 
 
-@pytest.mark.parametrize(("water_g", "is_said"), [(200, True), (1500, False)])
-def test_so_little_liquid_covers_nothing(water_g, is_said):
-    assert ("bath-does-not-cover" in said(bath={"water_g": water_g, "salt_g": 10})) is is_said
+@pytest.mark.parametrize(("water_g", "severity"), [(200, "check"), (1500, None)])
+def test_so_little_liquid_covers_nothing(water_g, severity):
+    found = said(bath={"water_g": water_g, "salt_g": 10})
+    assert getattr(found.get("bath-does-not-cover"), "severity", None) == severity
 
 
 def test_a_stated_water_content_counts_for_the_cover():

@@ -13,7 +13,6 @@ import numpy as np
 
 from .everyday_names import MARK, Name, NameIndex, companions, salty_words, warnings_of
 from .folding import Words, fold
-from .name_parts import Places
 from .qualifiers import IDLE, content, earns, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, Siblings, best
 from .spelling import Speller
@@ -122,7 +121,7 @@ class Chooser:
         found = [by_name, *self._by_row(words, told)] if by_name else self._by_row(words, told)
         if not found:
             return Choice(None, 0.0, (), "no food is named by any of these words")
-        first, *rest = sorted(found, key=_shortfall)
+        first, *rest = sorted(found, key=lambda candidate: candidate.shortfall)
         if len(named) == 1 and named[0] in warnings_of("alone"):
             nearest = tuple(each.code for each in found if each.code)[:NEAREST]
             return Choice(None, 0.0, nearest, "it says only a kind of food")
@@ -316,10 +315,6 @@ def head_of(words: Words) -> str:
     return named[-1] if named else ""
 
 
-def _shortfall(candidate: _Candidate) -> float:
-    return candidate.shortfall
-
-
 SHORTEST_PREFIX = 2
 """Letters from which on the last word may be the beginning of one."""
 
@@ -350,12 +345,8 @@ def _having_all(asked: Words, limit: int, chooser: Chooser) -> Iterator[str]:
     *whole, last = dict.fromkeys((*map(chooser.spelled, asked[:-1]), asked[-1]))
     begun = index.beginning(last) if len(last) >= SHORTEST_PREFIX else [last]
     begun = begun or [chooser.spelled(last)]
-    places = _union(begun, index)
+    places = np.unique(np.concatenate([index.having((word,)) for word in begun]))
     if whole:
         places = np.intersect1d(places, index.having(whole))
     weights = dict.fromkeys((*whole, *begun), FOOD_WORD) | {last: HEAD_WORD}
     yield from (index.codes[place] for place in best(index.score(weights), places.tolist(), limit))
-
-
-def _union(words: list[str], index: RowIndex) -> Places:
-    return np.unique(np.concatenate([index.having((word,)) for word in words]))

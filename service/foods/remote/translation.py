@@ -13,7 +13,7 @@ from typing import Any
 
 from ...core.errors import SaltledgerError
 from ...core.numbers import shown, whole
-from ...core.tables import Row, load
+from ...core.tables import load
 from ..nutrients import NUTRIENTS
 from .kept import PREFIX, KeptFood
 
@@ -48,10 +48,6 @@ class _Wanted:
     number: str
     tag: str
     unit: str
-
-
-def _wanted(row: Row) -> _Wanted:
-    return _Wanted(row["number"], row["tag"], row["unit"])
 
 
 def kept_food(document: Any, retrieved: str) -> KeptFood:
@@ -122,7 +118,7 @@ def _amounts(listed: Iterable[Document], refused: list[str]) -> dict[str, float]
     """Amounts by tag; what cannot be taken is told in `refused`."""
     given = {number: (amount, unit) for number, amount, unit in map(_figure, listed) if amount is not None}
     amounts: dict[str, float] = {}
-    for wanted in load("remote_nutrients", _wanted):
+    for wanted in load("remote_nutrients", lambda row: _Wanted(row["number"], row["tag"], row["unit"])):
         if wanted.tag in amounts or wanted.number not in given:
             continue
         try:

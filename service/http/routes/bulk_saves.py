@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 from flask import Response, current_app
 
 from ... import store as stored
+from ...batch.answers import TOO_LONG
 from ...batch.executors import Ahead
-from ...batch.stream import TOO_LONG
 from ...calculator import costs_of
 from ...config import Settings
 from ...core.checkpoint import watched

@@ -119,10 +119,6 @@ def _as_structured_data(answer: Calculated) -> str:
     return json_ld.embedded(json_ld.recipe(answer.document)) + "\n"
 
 
-def _as_panel(answer: Calculated) -> str:
-    return render_template("panel.html", panel=panel_of(answer.document)) + "\n"
-
-
 def _rests_on_itself(found: Calculated) -> bool:
     """Whether an answer would be the same while foods and tables are: it names no saved recipe, and asks
     nobody for a food that is not known here."""
@@ -136,7 +132,7 @@ RENDERERS: media_types.Renderers[Calculated] = {
     "application/json": lambda answer: media_types.as_json(answer.document),
     "text/csv": _as_csv,
     "application/ld+json": _as_structured_data,
-    "text/html": _as_panel,
+    "text/html": lambda answer: render_template("panel.html", panel=panel_of(answer.document)) + "\n",
 }
 """By media type. A new form of the answer is one more line here."""
 

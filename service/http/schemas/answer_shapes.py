@@ -39,6 +39,18 @@ def stated_by() -> fields.List[Any]:
     )
 
 
+def count(description: str, *, required: bool = True, **options: Any) -> fields.Integer:
+    return fields.Integer(required=required, metadata=said(description), **options)
+
+
+def flag(description: str, *, required: bool = True, **options: Any) -> fields.Boolean:
+    return fields.Boolean(required=required, metadata=said(description), **options)
+
+
+def texts(description: str, *, required: bool = True, **options: Any) -> fields.List[Any]:
+    return fields.List(fields.String(), required=required, metadata=said(description), **options)
+
+
 def several(of: type[Schema], description: str, *, required: bool = True) -> fields.List[Any]:
     return fields.List(fields.Nested(of), required=required, metadata=said(description))
 

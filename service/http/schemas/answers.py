@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import fields, validate
 
 from ...gate.fields import said
-from .answer_shapes import AnswerSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, count, flag, number, one, several, text, texts
 from .food_answers import FoodNameSchema, IngredientAnswerSchema, ListedIngredientSchema
 from .label_answers import AllergensSchema, LabelSchema
 from .nutrient_answers import EnergySchema, ExplanationSchema, Per100gSchema, PerServingSchema
@@ -42,15 +42,11 @@ class AssumptionSchema(AnswerSchema):
     high = number("High end.")
     unit = text("Its unit.")
     source = text("Where it comes from.")
-    step = fields.Integer(required=True, allow_none=True, metadata=said("Index of the step it belongs to."))
+    step = count("Index of the step it belongs to.", allow_none=True)
     row = text("The row of the tables that it is, as /method has it; null where of none.", allow_none=True)
-    checked_against = fields.List(
-        fields.String(),
-        required=True,
-        metadata=said(
-            "Ids, as /method has them, of publications that the figure was not made of and whose "
-            "measurements were held against it; empty: nobody holds it."
-        ),
+    checked_against = texts(
+        "Ids, as /method has them, of publications that the figure was not made of and whose "
+        "measurements were held against it; empty: nobody holds it."
     )
 
 
@@ -94,11 +90,11 @@ class UsedRecipeSchema(AnswerSchema):
     pointer = text("The ingredient, in the recipe that uses it.")
     key = text("Its key.")
     title = text("Its title.")
-    version = fields.Integer(required=True, metadata=said("The version that was used."))
+    version = count("The version that was used.")
     save_id = text("Name of that version.")
     fraction = number("How much of all that it serves goes in, 1 for all.")
     servings = number("The same in its servings.")
-    complete = fields.Boolean(required=True, metadata=said("Whether all its sodium was counted."))
+    complete = flag("Whether all its sodium was counted.")
     sodium = one(MilligramsSchema, "What it brings.")
     ledger = several(MovementSchema, "Every movement in it, in order.")
     fates = one(FatesSchema, "Where its sodium ended; eaten is what it brings.")

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from marshmallow import ValidationError, fields, validate
+from marshmallow import ValidationError, validate
 
 from ...gate.fields import QueryWhole, Text, said
 from ...gate.keyed_lines import MOST_KEY_CHARACTERS
 from ...gate.strict_schema import StrictSchema
 from ...store.records import KINDS
-from .answer_shapes import AnswerSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, count, flag, number, one, several, text, texts
 from .saves import (
     GapKeptSchema,
     key_field,
@@ -54,14 +54,14 @@ class EventsQuerySchema(StrictSchema):
 class EntrySchema(AnswerSchema):
     """The newest entry of the journal; keep it, and nobody can cut the journal off behind it unseen."""
 
-    number = fields.Integer(required=True, metadata=said("Its number, from 1."))
+    number = count("Its number, from 1.")
     sha256 = text("Hash over it and, through it, over all before.")
 
 
 class EventSchema(AnswerSchema):
     """Something that happened to a recipe."""
 
-    id = fields.Integer(required=True, metadata=said("Its number; later events have higher ones."))
+    id = count("Its number; later events have higher ones.")
     kind = text(
         "What happened. One change may be told by several: recipe.saved, then recipe.figure_changed where "
         "the sodium of a serving moved, and recipe.incomplete where not all of it is counted any more.",
@@ -69,28 +69,28 @@ class EventSchema(AnswerSchema):
     )
     created_at = text("When, in UTC.")
     key = key_field()
-    version = fields.Integer(required=True, metadata=said("Number of the version it is about."))
+    version = count("Number of the version it is about.")
     save_id = text("Name of that version.")
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
     record = one(EntrySchema, "The newest entry of the journal then.", required=False, allow_none=True)
-    complete = fields.Boolean(
-        allow_none=True, metadata=said("Whether all its sodium was counted; false: the figure is incomplete.")
+    complete = flag(
+        "Whether all its sodium was counted; false: the figure is incomplete.",
+        required=False,
+        allow_none=True,
     )
     uncounted = several(GapKeptSchema, "What a signer confirmed was not counted.", required=False)
     by = text("Who did it.", required=False)
     note = text("What a reviewer wrote to it.", required=False)
     reason = text("Why a reviewer overruled.", required=False)
-    withdrawn = fields.Integer(metadata=said("Number of the overrule that was taken back."))
+    withdrawn = count("Number of the overrule that was taken back.", required=False)
     because = text("Of recipe.stale: the key of the recipe that changed.", required=False)
-    path = fields.List(
-        fields.String(), metadata=said("Of recipe.stale: the keys that lead from this recipe to that one.")
-    )
+    path = texts("Of recipe.stale: the keys that lead from this recipe to that one.", required=False)
     renamed_from = text("Of recipe.renamed: the key before.", required=False)
     words = text("Of recipe.completed: the words whose food was found.", required=False)
     before_mg = number("Sodium of a serving before, in mg, where it is another now.", required=False)
-    kept = fields.Boolean(
-        metadata=said("Of recipe.signed: true where no figure moved and the signature of before stands.")
+    kept = flag(
+        "Of recipe.signed: true where no figure moved and the signature of before stands.", required=False
     )
 
 
@@ -98,13 +98,8 @@ class EventsAnswerSchema(AnswerSchema):
     """What happened, the oldest first."""
 
     events = several(EventSchema, "The oldest first.")
-    earliest_id = fields.Integer(
-        required=True,
-        metadata=said(
-            "Number of the oldest event that is kept; 0 for none. Where it is more than one above your "
-            "`after`, events may have been taken out for their age since: read the lists anew."
-        ),
+    earliest_id = count(
+        "Number of the oldest event that is kept; 0 for none. Where it is more than one above your `after`, "
+        "events may have been taken out for their age since: read the lists anew."
     )
-    latest_id = fields.Integer(
-        required=True, metadata=said("Number of the newest event there is; 0 for none.")
-    )
+    latest_id = count("Number of the newest event there is; 0 for none.")

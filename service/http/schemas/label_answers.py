@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from marshmallow import fields, validate
+from marshmallow import validate
 
-from ...gate.fields import said
-from .answer_shapes import AnswerSchema, number, one, row_of_law, several, stated_by, text
+from .answer_shapes import AnswerSchema, count, flag, number, one, row_of_law, several, stated_by, text, texts
 
 
 class ReferenceAmountSchema(AnswerSchema):
@@ -45,9 +44,7 @@ class LabelRowSchema(AnswerSchema):
 
     tag = text("INFOODS tagname.")
     name = text("What the row is called.")
-    depth = fields.Integer(
-        required=True, metadata=said("0 for a row of its own, 1 and 2 for a part of the row above.")
-    )
+    depth = count("0 for a row of its own, 1 and 2 for a part of the row above.")
     unit = text("Unit of `amount`.")
     amount = number("The amount before rounding; null where it is not known.", allow_none=True)
     declared = text("The amount as it is declared; null where it is not known.", allow_none=True)
@@ -81,14 +78,10 @@ class LabelSchema(AnswerSchema):
     """The amounts as a label under the rules of a scheme would print them."""
 
     scheme = text("The scheme.")
-    sodium_complete = fields.Boolean(
-        required=True, metadata=said("Whether all sodium was counted; else none is declared.")
-    )
+    sodium_complete = flag("Whether all sodium was counted; else none is declared.")
     statement = text("What goes with the table.")
     source = text("The rules.")
-    conventions = fields.List(
-        fields.String(), required=True, metadata=said("How the rules were read where they leave a choice.")
-    )
+    conventions = texts("How the rules were read where they leave a choice.")
     serving = one(LabelServingSchema, "The serving.")
     columns = several(LabelColumnSchema, "Per serving, per 100 g, each with its rows as declared.")
     incomplete = several(PartlyKnownSchema, "Rows whose amount is not known for all of the weight.")
@@ -108,7 +101,7 @@ class AllergenSchema(AnswerSchema):
 
     allergen = text("Its id.")
     name = text("Its name.")
-    lists = fields.List(fields.String(), required=True, metadata=said("Lists that name it: us, eu."))
+    lists = texts("Lists that name it: us, eu.")
     certainty = text("contains, or may: the surest of all.", validate=validate.OneOf(("contains", "may")))
     because = several(ReasonSchema, "What points to it.")
 
@@ -118,8 +111,4 @@ class AllergensSchema(AnswerSchema):
 
     statement = text("What this is, and what it is not.")
     allergens = several(AllergenSchema, "Allergens that lines and foods point to, and why.")
-    unread = fields.List(
-        fields.String(),
-        required=True,
-        metadata=said("Lines without a food, of which only their own words were read."),
-    )
+    unread = texts("Lines without a food, of which only their own words were read.")

@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
-from marshmallow import ValidationError, fields, post_load, validates_schema
+from marshmallow import ValidationError, post_load, validates_schema
 
 from ...gate.amount_fields import Measured, in_unit_of
 from ...gate.fields import Choice, Flag, Name, Number, Part, Text, Whole, said
 from ...gate.recipe_schema import RecipeSchema
 from ...gate.strict_schema import StrictSchema
-from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, RangeSchema, count, flag, number, one, several, text
 from .answers import NoticeSchema
 
 WHATS = ("sodium_mg_per_100g", "sodium_mg_per_serving", "weight_g")
@@ -93,20 +93,18 @@ class OwnFigureSchema(AnswerSchema):
 class KeptMeasurementSchema(AnswerSchema):
     """A measurement as it is kept."""
 
-    id = fields.Integer(required=True, metadata=said("Its number, to take it back by."))
+    id = count("Its number, to take it back by.")
     what = text("What was measured; its unit is in the name.")
     amount = number("What came out.")
     uncertainty_percent = number("Half of its 90 % range.")
     component = text("The component, null for the dish as served.", allow_none=True)
-    after_step = fields.Integer(
-        required=True, allow_none=True, metadata=said("The step after which it was measured.")
-    )
+    after_step = count("The step after which it was measured.", allow_none=True)
     title = text("The recipe's title.")
     save_id = text("The saved version, null where the recipe was sent along.", allow_none=True)
     measured_by = text("Who measured.")
     measured_on = text("The day, null where not said.", allow_none=True)
     note = text("What was noted.")
-    confirmed = fields.Boolean(required=True, metadata=said("Whether it is used though it contradicts."))
+    confirmed = flag("Whether it is used though it contradicts.")
     kept_by = text("The key it came with.")
     created_at = text("When it was kept.")
 
@@ -116,10 +114,8 @@ class LearnedSchema(KeptMeasurementSchema):
 
     before = one(RangeSchema, "What the service would have said.")
     after = one(RangeSchema, "What it says of the same dish from now on.")
-    contradicts = fields.Boolean(
-        required=True, metadata=said("Whether it lies where only one in twenty would.")
-    )
-    used = fields.Boolean(required=True, metadata=said("Whether later answers stand on it."))
+    contradicts = flag("Whether it lies where only one in twenty would.")
+    used = flag("Whether later answers stand on it.")
     figures = several(OwnFigureSchema, "The figures behind it, as this kitchen now has them.")
     notices = several(NoticeSchema, "What a person should look at.")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import fields
 
 from ...gate.fields import said
-from .answer_shapes import AnswerSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, count, number, one, several, text, texts
 
 
 class NutrientAmountSchema(AnswerSchema):
@@ -96,9 +96,7 @@ class WaySchema(AnswerSchema):
 
     source = text("Where it was.")
     target = text("Where it went.")
-    step = fields.Integer(
-        required=True, allow_none=True, metadata=said("Index of the step; null when the dish is served.")
-    )
+    step = count("Index of the step; null when the dish is served.", allow_none=True)
     amount = number("Likely amount.")
 
 
@@ -116,7 +114,7 @@ class ChainSchema(AnswerSchema):
     per_serving = number("What is eaten, per serving.", allow_none=True)
     daily_value = number("FDA Daily Value.", allow_none=True)
     daily_value_percent = number("Percent of it.", allow_none=True)
-    sentences = fields.List(fields.String(), required=True, metadata=said("The same in plain sentences."))
+    sentences = texts("The same in plain sentences.")
 
 
 class ExplanationSchema(AnswerSchema):

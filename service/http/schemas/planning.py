@@ -11,7 +11,7 @@ from ...gate.amount_fields import NutrientAmount
 from ...gate.fields import Name, Number, Part, Several, Text, said
 from ...gate.recipe_schema import MOST_TITLE_CHARACTERS, RecipeSchema
 from ...gate.strict_schema import StrictSchema
-from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, RangeSchema, flag, number, one, several, text
 from .answers import CalculationSchema, NoticeSchema
 from .sodium_answers import ClaimSchema
 
@@ -65,7 +65,7 @@ class LeverSchema(AnswerSchema):
 class TargetAnswerSchema(AnswerSchema):
     """The value that meets the target, or why there is none."""
 
-    reachable = fields.Boolean(required=True, metadata=said("Whether any value meets the target."))
+    reachable = flag("Whether any value meets the target.")
     vary = text("What was varied.")
     value = number("The value that meets the target at the likely figure.", required=False)
     unit = text("Its unit: g, h or servings.")
@@ -75,15 +75,17 @@ class TargetAnswerSchema(AnswerSchema):
         allow_none=True,
     )
     wanted_mg = number("mg of sodium a serving that are wanted; null for a claim.", allow_none=True)
-    met_at_likely = fields.Boolean(
+    met_at_likely = flag(
+        "Whether the likely figure meets the target; null where not all sodium was counted.",
+        required=False,
         allow_none=True,
-        metadata=said("Whether the likely figure meets the target; null where not all sodium was counted."),
     )
-    met_at_high = fields.Boolean(
+    met_at_high = flag(
+        "Whether the high end meets it with this value as well; null as above.",
+        required=False,
         allow_none=True,
-        metadata=said("Whether the high end meets it with this value as well; null as above."),
     )
-    complete = fields.Boolean(metadata=said("Whether all sodium of the recipe was counted."))
+    complete = flag("Whether all sodium of the recipe was counted.", required=False)
     claim = one(ClaimSchema, "The claim as it then stands, where one was asked for.", required=False)
     calculation = one(CalculationSchema, "The recipe with that value.", required=False)
     floor_mg = number("The least that can be reached, in mg a serving.", required=False)
@@ -121,12 +123,9 @@ class VersionAnswerSchema(AnswerSchema):
 class VersionDifferenceSchema(AnswerSchema):
     """One version less the first, per serving."""
 
-    first = fields.String(required=True, data_key="from", metadata=said("The first version."))
-    other = fields.String(required=True, data_key="to", metadata=said("The version compared with it."))
-    complete = fields.Boolean(
-        required=True,
-        metadata=said("Whether all sodium was counted in both; else the difference is a guess."),
-    )
+    first = text("The first version.", data_key="from")
+    other = text("The version compared with it.", data_key="to")
+    complete = flag("Whether all sodium was counted in both; else the difference is a guess.")
     sodium_mg_per_serving = one(RangeSchema, "Difference in sodium, mg a serving.")
     weight_g_per_serving = number("Difference in weight, g a serving.")
     nutrients = fields.Dict(

@@ -5,35 +5,33 @@ from __future__ import annotations
 from marshmallow import fields
 
 from ...gate.fields import said
-from .answer_shapes import AnswerSchema, number, several, text
+from .answer_shapes import AnswerSchema, count, flag, number, several, text, texts
 from .answers import NoticeSchema
 
 
 class ReadLineSchema(AnswerSchema):
     """A line, and where in the recipe it went; `index` is null for what only the method names."""
 
-    index = fields.Integer(
-        required=True, allow_none=True, metadata=said("Number of the line, headings counted.")
-    )
+    index = count("Number of the line, headings counted.", allow_none=True)
     component = text("Id of its component; null where it is none's.", allow_none=True)
-    ingredient = fields.Integer(metadata=said("Its place among the component's ingredients."))
+    ingredient = count("Its place among the component's ingredients.", required=False)
     share = number("Share of the line's amount that went here, where it was split.", required=False)
-    assumed = fields.Boolean(metadata=said("True for what no line names."))
+    assumed = flag("True for what no line names.", required=False)
     reason = text("Why it is in no component.", required=False)
-    text = fields.String(required=True, metadata=said("The line."))
+    text = text("The line.")
 
 
 class ReadStepSchema(AnswerSchema):
     """A step, and the words it was read from."""
 
     pointer = text("The step in the recipe.")
-    method = fields.Integer(required=True, metadata=said("Number of the paragraph."))
-    start = fields.Integer(required=True, metadata=said("First character in it."))
-    end = fields.Integer(required=True, metadata=said("Character after the last."))
-    text = fields.String(required=True, metadata=said("The words."))
+    method = count("Number of the paragraph.")
+    start = count("First character in it.")
+    end = count("Character after the last.")
+    text = text("The words.")
     confidence = number("0 to 1.")
-    stated = fields.List(fields.String(), required=True, metadata=said("Fields that the method states."))
-    assumed = fields.List(fields.String(), required=True, metadata=said("Fields that were assumed."))
+    stated = texts("Fields that the method states.")
+    assumed = texts("Fields that were assumed.")
 
 
 class ChoiceSchema(AnswerSchema):
@@ -53,7 +51,7 @@ class QuestionSchema(AnswerSchema):
     swing_mg_per_serving = number("How many mg of sodium a serving hang on it.")
     choices = several(ChoiceSchema, "What can be answered.")
     taken = text("The choice that the reading went on with.")
-    answered = fields.Boolean(required=True, metadata=said("Whether a person chose it."))
+    answered = flag("Whether a person chose it.")
 
 
 class ReadingSchema(AnswerSchema):
@@ -64,6 +62,4 @@ class ReadingSchema(AnswerSchema):
     steps = several(ReadStepSchema, "Where each step was read.")
     questions = several(QuestionSchema, "What to ask, most sodium first.")
     notices = several(NoticeSchema, "What the reader should know.")
-    method = fields.List(
-        fields.String(), required=True, metadata=said("The paragraphs that places count in.")
-    )
+    method = texts("The paragraphs that places count in.")

@@ -13,7 +13,7 @@ from ...gate.recipe_schema import HEAVIEST_G, OwnFigureOfRowSchema
 from ...gate.strict_schema import StrictSchema
 from ...review.overrides import FIELDS, FIGURE, Reach
 from ...store.records import Status, Verdict
-from .answer_shapes import AnswerSchema, RangeSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, RangeSchema, count, number, one, several, text
 from .answers import SourceSchema
 from .saves import (
     MOST_LISTED,
@@ -37,16 +37,14 @@ class SignOffTellingSchema(AnswerSchema):
     uncounted = several(GapKeptSchema, "What was not counted, as the signer confirmed.")
     created_at = text("When, in UTC.")
     version_sha256 = text("Fingerprint of the version as it was then.", allow_none=True)
-    entry = fields.Integer(
-        required=True, allow_none=True, metadata=said("Number in the journal; see `saltledger verify`.")
-    )
+    entry = count("Number in the journal; see `saltledger verify`.", allow_none=True)
 
 
 class ReviewSchema(AnswerSchema):
     """Where the review of the current version stands."""
 
     key = key_field()
-    version = fields.Integer(required=True, metadata=said("Number of the current version."))
+    version = count("Number of the current version.")
     save_id = text("Its name.")
     status = text("Where it stands.", validate=validate.OneOf(get_args(Status)))
     sodium_per_serving_mg = number("Its sodium of a serving in mg.")
@@ -161,7 +159,7 @@ class MoveSchema(AnswerSchema):
 
     key = key_field()
     title = text("Its title.", allow_none=True)
-    version = fields.Integer(required=True, metadata=said("Number of its current version."))
+    version = count("Number of its current version.")
     save_id = text("Name of that version.")
     status = text("Where its review stands.", validate=validate.OneOf(get_args(Status)))
     before_mg = number("Its sodium of a serving now, in mg.")
@@ -174,15 +172,13 @@ class PreviewSchema(AnswerSchema):
     """What overrules would do; nothing was kept."""
 
     key = key_field()
-    version = fields.Integer(required=True, metadata=said("Number of the current version."))
+    version = count("Number of the current version.")
     save_id = text("Its name.")
     before = one(RangeSchema, "Sodium of a serving now, in mg.")
     after = one(RangeSchema, "Sodium of a serving with the overrules, in mg.")
     moved_mg = number("The change of the likely figure.")
     complete = complete_field()
-    reached = fields.Integer(
-        required=True, metadata=said("How many other recipes have the line, or the food.")
-    )
+    reached = count("How many other recipes have the line, or the food.")
     moves = several(MoveSchema, "What moves there, the most sodium first.")
     next = text(
         "`after` of the next page, null where this is the last. A page ends early where it takes long.",
@@ -193,7 +189,7 @@ class PreviewSchema(AnswerSchema):
 class OverruleKeptSchema(AnswerSchema):
     """An overrule as it is kept."""
 
-    id = fields.Integer(required=True, metadata=said("Its number, by which it is taken back."))
+    id = count("Its number, by which it is taken back.")
     kind = text("What it aims at.", validate=validate.OneOf(tuple(FIELDS)))
     field = text("Which value it replaces.")
     value = fields.Raw(required=True, metadata=said("The reviewer's value."))

@@ -14,7 +14,7 @@ from ...review.chain import ActorKind
 from ...review.difference import Kind as CauseKind
 from ...review.overrides import FIELDS, Reach
 from ...store.records import Cause, Order, State, Status
-from .answer_shapes import AnswerSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, count, flag, number, one, several, text
 from .answers import CalculationSchema
 from .query_fields import QueryFlag, QueryMoment, QueryNumber
 
@@ -96,14 +96,10 @@ class DifferenceQuerySchema(StrictSchema):
 
 
 def complete_field() -> fields.Boolean:
-    return fields.Boolean(
-        required=True,
+    return flag(
+        "Whether all sodium was counted; null where it was worked out before this was told. Not true: the "
+        "figure is no whole one.",
         allow_none=True,
-        metadata=said(
-            "Whether all sodium was counted; null where it was worked out before this was told. Not true: "
-            "the "
-            "figure is no whole one."
-        ),
     )
 
 
@@ -116,7 +112,7 @@ class HeadingSchema(AnswerSchema):
 
     key = key_field()
     title = text("Title.")
-    version = fields.Integer(required=True, metadata=said("Number of the version, from 1."))
+    version = count("Number of the version, from 1.")
     save_id = text("Name of this version; also its ETag.")
     calculation_id = text("Id of its calculation.")
     sodium_per_serving_mg = number("Sodium of a serving in mg, most likely value.")
@@ -127,15 +123,11 @@ class HeadingSchema(AnswerSchema):
         "open: nobody has decided yet; signed; sent_back.", validate=validate.OneOf(get_args(Status))
     )
     state = text("active, archived or deleted.", validate=validate.OneOf(get_args(State)))
-    stops = fields.Integer(required=True, metadata=said("Stop notices of the current version."))
-    checks = fields.Integer(required=True, metadata=said("Check notices of the current version."))
+    stops = count("Stop notices of the current version.")
+    checks = count("Check notices of the current version.")
     doubtful_mg_per_serving = number("Sodium a serving that hangs on doubtful readings, in mg.")
-    changed_since_signing = fields.Boolean(
-        required=True, metadata=said("Whether figures differ from those that were signed last.")
-    )
-    stale = fields.Boolean(
-        required=True, metadata=said("Whether a recipe that is an ingredient of it has changed since.")
-    )
+    changed_since_signing = flag("Whether figures differ from those that were signed last.")
+    stale = flag("Whether a recipe that is an ingredient of it has changed since.")
     cause = text("What made this version.", validate=validate.OneOf(get_args(Cause)))
     saved_by = text("Who made it: the label of an API key, or a reviewer.")
     created_at = text("When, in UTC.")
@@ -159,11 +151,7 @@ class VersionsQuerySchema(StrictSchema):
 class VersionsAnswerSchema(AnswerSchema):
     """A page of the history of a recipe."""
 
-    next = fields.Integer(
-        required=True,
-        allow_none=True,
-        metadata=said("`before` of the next page; null where there is none."),
-    )
+    next = count("`before` of the next page; null where there is none.", allow_none=True)
 
     versions = several(HeadingSchema, "The newest first.")
 
@@ -183,7 +171,7 @@ class ActorSchema(AnswerSchema):
 class OverruleTellingSchema(AnswerSchema):
     """A reviewer's overrule, and what became of it in this version."""
 
-    id = fields.Integer(required=True, metadata=said("Number of the overrule."))
+    id = count("Number of the overrule.")
     kind = text("What it aims at.", validate=validate.OneOf(tuple(FIELDS)))
     pointer = text(
         "JSON Pointer into the recipe; null where its target was changed since and it no longer applies.",
@@ -207,7 +195,7 @@ class SavedRecipeSchema(AnswerSchema):
     """A saved version: what was sent, and what came of it."""
 
     key = key_field()
-    version = fields.Integer(required=True, metadata=said("Number of the version, from 1."))
+    version = count("Number of the version, from 1.")
     save_id = text("Name of this version; also its ETag.")
     cause = text("What made this version.", validate=validate.OneOf(get_args(Cause)))
     saved_by = text("Who made it.")
@@ -253,8 +241,8 @@ class DifferenceSchema(AnswerSchema):
     """What changed the sodium of a serving from one version to another; the parts add up to the whole."""
 
     key = key_field()
-    older = fields.Integer(required=True, data_key="from", metadata=said("Number of the older version."))
-    newer = fields.Integer(required=True, data_key="to", metadata=said("Number of the newer version."))
+    older = count("Number of the older version.", data_key="from")
+    newer = count("Number of the newer version.", data_key="to")
     before_mg = number("Sodium of a serving before, in mg.")
     after_mg = number("Sodium of a serving after, in mg.")
     moved_mg = number("The change: the lines' `moved_mg`, and the six parts below, added up.")

@@ -10,7 +10,7 @@ from ...gate.fields import said
 from ...gate.recipe_schema import HEAVIEST_G, MOST_SERVINGS
 from ...gate.strict_schema import StrictSchema
 from ...recipe.scaling import Wish
-from .answer_shapes import AnswerSchema, number, one, several, text
+from .answer_shapes import AnswerSchema, count, flag, number, one, several, text, texts
 from .food_answers import FoodNameSchema
 from .query_fields import QueryNumber
 
@@ -70,7 +70,7 @@ class PortionSchema(AnswerSchema):
 class BatchesSchema(AnswerSchema):
     """Equal batches."""
 
-    count = fields.Integer(required=True, metadata=said("How many."))
+    count = count("How many.")
     factor = number("Each is the recipe as written times this.")
     servings = number("Servings of each.")
     weight_g = number("Weight of each as served, in g.")
@@ -94,10 +94,8 @@ class ScaledSchema(AnswerSchema):
     servings = number("How many servings, or portions of the weight that was asked for.")
     factor = number("The recipe as written times this.")
     weight_g = number("Weight of all of it as served, in g.")
-    complete = fields.Boolean(
-        required=True, allow_none=True, metadata=said("Whether all the sodium of a portion was counted.")
-    )
+    complete = flag("Whether all the sodium of a portion was counted.", allow_none=True)
     portion = one(PortionSchema, "What a portion holds.")
     batches = one(BatchesSchema, "In how many batches.")
     ingredients = several(ScaledIngredientSchema, "What to weigh, in the order sent.")
-    notices = fields.List(fields.String(), required=True, metadata=said("What to look to."))
+    notices = texts("What to look to.")

@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
-from marshmallow import fields, validate
+from marshmallow import validate
 
-from ...gate.fields import said
 from ...recipe.completeness import WORDS
-from .answer_shapes import AnswerSchema, RangeSchema, number, one, row_of_law, several, stated_by, text
+from .answer_shapes import (
+    AnswerSchema,
+    RangeSchema,
+    count,
+    flag,
+    number,
+    one,
+    row_of_law,
+    several,
+    stated_by,
+    text,
+)
 
 
 class ReferenceSchema(AnswerSchema):
@@ -28,11 +38,9 @@ class ReferenceSchema(AnswerSchema):
 class MovementSchema(AnswerSchema):
     """Sodium of the whole recipe that went from one place to another."""
 
-    source = fields.String(required=True, data_key="from", metadata=said("Where it was."))
-    target = fields.String(required=True, data_key="to", metadata=said("Where it went."))
-    step = fields.Integer(
-        required=True, allow_none=True, metadata=said("Index of the step; null when the dish is served.")
-    )
+    source = text("Where it was.", data_key="from")
+    target = text("Where it went.", data_key="to")
+    step = count("Index of the step; null when the dish is served.", allow_none=True)
     mg = number("Most likely amount in mg.")
     low = number("Low end in mg.")
     high = number("High end in mg.")
@@ -90,18 +98,10 @@ class ClaimSchema(AnswerSchema):
     limit_mg = number("Its limit in mg.")
     basis = text("What the limit is for.")
     amount_mg = one(RangeSchema, "The amount on that basis.")
-    met = fields.Boolean(
-        required=True,
-        allow_none=True,
-        metadata=said("Met at the most likely amount; null where not all sodium was counted."),
-    )
+    met = flag("Met at the most likely amount; null where not all sodium was counted.", allow_none=True)
     judgement = text("The same in words.", validate=validate.OneOf(("met", "not met", "cannot be assessed")))
-    met_at_likely = fields.Boolean(
-        required=True, allow_none=True, metadata=said("Met at the most likely amount; null as `met`.")
-    )
-    met_at_high = fields.Boolean(
-        required=True, allow_none=True, metadata=said("Still met at the high end; null as `met`.")
-    )
+    met_at_likely = flag("Met at the most likely amount; null as `met`.", allow_none=True)
+    met_at_high = flag("Still met at the high end; null as `met`.", allow_none=True)
     misses_by_mg = number("How much the likely amount is over; null as `met`.", allow_none=True)
     misses_by_mg_at_high = number("How much the high end is over; null as `met`.", allow_none=True)
     conditions = several(ConditionSchema, "Every condition; `basis` is that of the one nearest to failing.")
@@ -131,8 +131,8 @@ class EvidenceSchema(AnswerSchema):
 
     kind = text("The kind of measurement.")
     label = text("The same in words.")
-    inside = fields.Integer(required=True, metadata=said("How many lay inside their range."))
-    of = fields.Integer(required=True, metadata=said("How many there are."))
+    inside = count("How many lay inside their range.")
+    of = count("How many there are.")
 
 
 class SodiumSchema(AnswerSchema):
@@ -141,13 +141,9 @@ class SodiumSchema(AnswerSchema):
     per_serving_mg = one(
         RangeSchema, "Sodium of a serving in mg, with what is usual of what was not counted; see `complete`."
     )
-    complete = fields.Boolean(
-        required=True,
-        metadata=said(
-            "Whether every line that could carry sodium was read, mapped and weighed, and every liquid's "
-            "fate is "
-            "known. If not, no claim is judged."
-        ),
+    complete = flag(
+        "Whether every line that could carry sodium was read, mapped and weighed, and every liquid's fate is "
+        "known. If not, no claim is judged."
     )
     counted_per_serving_mg = number("Sodium of a serving in mg from what was counted alone.")
     uncounted = several(GapSchema, "What was not counted; empty where the figure is complete.")

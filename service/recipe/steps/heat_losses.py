@@ -14,20 +14,22 @@ import numpy as np
 
 from ...core.notices import STATED, Assumption
 from ...core.sourced import SourcedFigure
-from ...core.spread import NINETY_FIVE, Draws, Spread, draw, standard_normal
+from ...core.spread import NINETY_FIVE, Draws, Spread, draw, stacked, standard_normal
 from ...core.step_kinds import step_kinds
 from ...core.tables import with_words
 from ...foods.dataset import Food
-from ...foods.nutrients import INDEX, NUTRIENTS
+from ...foods.nutrients import INDEX
 from ...nutrition.retention import NO_HEAT, SOURCE, alcohol_kept, heat_retention, is_done
 from ...transfer.food_kinds import kind_of
 from ...transfer.pots import BOILING_C, cooking_course
+from ..contents import per_g
 from ..pool_rows import ALCOHOL, LABILE, ROW
 from ..pools import TRACE
 from .nature import yield_kind
 from .work import Work
 
-LABILE_NUTRIENTS = np.array([INDEX[tag] for tag in tuple(ROW)[LABILE]])
+LABILE_TAGS = tuple(ROW)[LABILE]
+LABILE_NUTRIENTS = np.array([INDEX[tag] for tag in LABILE_TAGS])
 """Places, in an array of NUTRIENTS, of what heat can destroy: in the order of the rows."""
 
 _TENTH_C = 30.0
@@ -69,11 +71,16 @@ class _Loss:
         mixed = _mixed(self._foods, treatment)
         return self._with_stated(mixed, treatment) if self._log.has_stated else mixed
 
+    @cached_property
+    def _lost(self) -> Draws:
+        """The share (0 to 1) of each labile nutrient that the heat destroys."""
+        return np.asarray(1.0 - self._factors.draws)
+
     def _with_stated(self, factors: _Factors, treatment: str) -> _Factors:
         """The factors with the caller's own figures in place of those rows."""
         spreads, draws, sources = factors.spreads.copy(), factors.draws.copy(), list(factors.sources)
         for at, source in enumerate(factors.sources):
-            found = self._log.stated_for(f"heat-kept/{NUTRIENTS[LABILE_NUTRIENTS[at]].tag}", source)
+            found = self._log.stated_for(f"heat-kept/{LABILE_TAGS[at]}", source)
             if found is not None:
                 own = found.value
                 spreads[:, at] = own.low, own.likely, own.high
@@ -86,18 +93,20 @@ class _Loss:
         for name in self._places:
             held = pools.amounts[name][LABILE]
             self._present |= held[:, 0] > 0
-            pools.pass_others(name, "lost_to_heat", LABILE, held * (1.0 - self._factors.draws), step)
+            pools.pass_others(name, "lost_to_heat", LABILE, held * self._lost, step)
 
     def entries(self) -> Iterator[Assumption]:
         """The factors of what the components held and heat destroys, as the book lists them."""
         self._works[0].pools.catch_up()
-        spreads, step = self._factors.spreads, self._works[0].step.index
-        heeded = np.flatnonzero(self._present & (spreads[0] < 0.9995))
-        for at, (low, likely, high) in zip(heeded.tolist(), spreads[:, heeded].T.tolist(), strict=True):
-            kept = Spread(min(low, likely), likely, max(high, likely))
-            tag, source = NUTRIENTS[LABILE_NUTRIENTS[at]].tag, self._factors.sources[at]
-            for work in self._works:
-                yield Assumption(f"step-{step}/{work.name}/heat-kept/{tag}", kept, "fraction", source, step)
+        low, likely, high = self._factors.spreads
+        sources, step = self._factors.sources, self._works[0].step.index
+        heeded = np.flatnonzero(self._present & (low < 0.9995))
+        ends = np.stack((np.minimum(low, likely), likely, np.maximum(high, likely)), axis=1)[heeded].tolist()
+        begin = [f"step-{step}/{work.name}/heat-kept/" for work in self._works]
+        for at, end in zip(heeded.tolist(), ends, strict=True):
+            kept, source = Spread(*end), sources[at]
+            for each in begin:
+                yield Assumption(each + LABILE_TAGS[at], kept, "fraction", source, step)
 
 
 def times_usual(work: Work) -> float:
@@ -118,17 +127,16 @@ def _mixed(foods: Sequence[tuple[Food, float, float]], treatment: str) -> _Facto
     factors = [_factors(retention_kind(food), _left_to_do(food, treatment)) for food, _, _ in foods]
     shares = _shares([(food, grams) for food, grams, _ in foods])
     times = shares * np.array([each for *_, each in foods])[:, np.newaxis]
-    spreads, draws = (
-        np.exp(np.einsum(f"fl,{axes}->{axes[1:]}", times, np.stack(parts)))
-        for axes, parts in (
-            ("fsl", [f.log_spreads for f in factors]),
-            ("fln", [f.log_draws for f in factors]),
-        )
-    )
+    spreads, draws = np.zeros_like(factors[0].log_spreads), np.zeros_like(factors[0].log_draws)
+    for kind in dict.fromkeys(factors):  # most foods of a component are of one
+        often = times[[each is kind for each in factors]].sum(axis=0)
+        spreads += often * kind.log_spreads
+        draws += often[:, np.newaxis] * kind.log_draws
     # The row that is named is that of the food which loses most, and never of one that heat does nothing to.
-    lost = shares * np.stack([-f.log_spreads[1] for f in factors])
+    lost = shares * -stacked([f.log_spreads[1] for f in factors])
     weightiest = lost.argmax(axis=0).tolist()
-    return _Factors(spreads, draws, tuple(factors[food].sources[at] for at, food in enumerate(weightiest)))
+    named = tuple(factors[food].sources[at] for at, food in enumerate(weightiest))
+    return _Factors(np.exp(spreads, out=spreads), np.exp(draws, out=draws), named)
 
 
 def _left_to_do(food: Food, treatment: str) -> str:
@@ -138,7 +146,7 @@ def _left_to_do(food: Food, treatment: str) -> str:
 
 def lose_alcohol(work: Work) -> None:
     """Part of the alcohol of a component goes into the air, and its energy with it."""
-    if not np.count_nonzero(work.pool[ALCOHOL]):
+    if not work.pool[ALCOHOL].any():
         return
     step, history = work.step, work.history
     usual_h = (
@@ -191,7 +199,7 @@ def _factors(kind: str | None, treatment: str) -> _Factors:
 
 def _shares(foods: Sequence[tuple[Food, float]]) -> Draws:
     """Each food's share (0 to 1) of the listed amount of each labile nutrient, shape (foods, nutrients)."""
-    amounts = np.stack([np.nan_to_num(food.values[LABILE_NUTRIENTS]) * grams for food, grams in foods])
+    amounts = stacked([per_g(food)[LABILE] * grams for food, grams in foods])
     total = amounts.sum(axis=0)
     even = np.full_like(amounts, 1 / len(foods))
     return np.asarray(np.divide(amounts, total, out=even, where=total > 0))

@@ -141,10 +141,13 @@ class Work:
         weight_g, out_g = np.maximum(pool[WEIGHT], TRACE).copy(), np.minimum(lost_g, wet_g)
         held_g = dry_g * _HELD_WATER
         free_g = np.maximum(pool[WATER], held_g)
-        for _ in range(12):
-            left = (np.maximum(pool[WATER] - out_g, held_g) / free_g) ** drip
-            before_g = out_g
-            out_g = np.minimum(np.maximum(lost_g - solutes_g * (1 - left), 0.0), wet_g)
+        for _ in range(12):  # Newton's rule: water and the solutes in its juice are what is lost
+            left_g, before_g = pool[WATER] - out_g, out_g
+            still_g = np.maximum(left_g, held_g)
+            solved_g = solutes_g * (still_g / free_g) ** drip
+            slope = 1 + solved_g * drip / still_g * (left_g > held_g)
+            out_g = out_g + (lost_g - solutes_g + solved_g - out_g) / slope
+            out_g = np.minimum(np.maximum(out_g, 0.0), wet_g)
             if (np.abs(out_g - before_g) <= 1e-12 * weight_g).all():
                 break
         still_g = np.maximum(pool[WATER] - out_g, held_g)

@@ -170,8 +170,9 @@ class TestAsBought:
         assert weight("1 kg mussels", "15164").grams.likely == pytest.approx(250)
         assert weight("200 g cooked mussel meat", "15164").grams.is_exact
 
-    def test_a_drained_can_loses_its_liquid(self):
-        found = weight("1 (15-ounce) can chickpeas, drained and rinsed", CHICKPEAS)
+    @pytest.mark.parametrize("container", ["can", "jar"])
+    def test_a_drained_can_loses_its_liquid(self, container):
+        found = weight(f"1 (15-ounce) {container} chickpeas, drained and rinsed", CHICKPEAS)
         assert found.grams.likely == pytest.approx(15 * 28.349523125 * 0.6)
         assert found.basis == "weight in the line, 15 ounce, drained: 60 % of it"
         assert weight("1 (15-ounce) can chickpeas", "16058").grams.is_exact

@@ -1,0 +1,51 @@
+"""Ways to say that a pot of water stands ready, or that food goes into the one that does."""
+
+from __future__ import annotations
+
+from .clause_words import is_afresh
+from .clauses import Clause
+from .left_to_the_cook import grams_of, grams_roughly
+from .mentions import Mention
+from .reading_state import ReadingState
+from .waters import water_said
+
+_A_POT_ML = 700.0
+
+
+def fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot."""
+    said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
+    listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
+    return clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML
+
+
+def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Boil 3 litres of water … put the rice in boiling water": in the water that boils already."""
+    pot = state.pot
+    if (
+        pot is None
+        or pot.foods
+        or pot.closed
+        or clause.act not in ("put", "boil")
+        or water.prep not in ("in", "into")
+    ):
+        return False
+    if (
+        is_afresh(clause)
+        or clause.has("fresh", "unsalted", "plain", "clean", "ice", "iced")
+        or water_said(clause)
+    ):
+        return False
+    pot.foods, pot.clause = dict(state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)), clause
+    pot.heated = True
+    if pot.foods:
+        pot.take_time(clause)
+        state.begin(pot)
+    return bool(pot.foods)
+
+
+def hangs(clause: Clause, water: Mention) -> bool:
+    """ "Hang the pot over the fire with a gallon of water in it"."""
+    if clause.act == "" and clause.has("rolling", "boiling"):
+        return True  # "beans: rolling water"
+    return clause.base in ("hang", "stand", "get") and clause.vessel() == "pot" and bool(water_said(clause))

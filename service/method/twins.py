@@ -1,0 +1,70 @@
+"""Which of several lines of one name a method means: by amount, by heading, by how it is cut."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .clause_words import by_number
+from .clauses import Clause
+from .mentions import Mention
+
+if TYPE_CHECKING:
+    from .reading_state import ReadingState
+
+SAME = 0.03
+"""How far an amount may lie from that of a line, as a share of it, to be the same."""
+_SMALL = frozenset({"in", "and", "or", "of", "with", "to", "the", "a", "for", "into", "on"})
+
+
+def of_amount(
+    state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause
+) -> tuple[int, ...]:
+    """ "90 g sugar", of a line of 90 g and one of a spoonful."""
+    if mention.amount is None:
+        return ()
+    same = tuple(n for n in lines if abs(state.ratio(clause, mention, n) - 1) < SAME)
+    return same if len(same) < len(lines) else ()
+
+
+def of_section(
+    state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause
+) -> tuple[int, ...]:
+    """Of salts under different headings: that of what a clause stirs it into, or the one that is left."""
+    headings = {state.lines[n].heading for n in lines}
+    if len(headings) < 2 or mention.portion is not None or clause.heading:
+        return ()
+    others = {state.lines[m.lines[0]].heading for m in clause.mentions if len(m.lines) == 1}
+    here = tuple(n for n in lines if state.lines[n].heading in others)
+    if here:
+        return here if len(here) == 1 else ()
+    unspoken = tuple(n for n in lines if not state.spoken.get(n))
+    return unspoken if len(unspoken) == 1 else ()
+
+
+def of_twins(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """Of lines alike under different headings: those whose heading is named, else the next."""
+    headings = {state.lines[n].heading.lower() for n in lines}
+    same = len({state.lines[n].words for n in lines}) == 1
+    if meant := (by_number(lines, clause) if same else ()) or _by_preparation(state, lines, clause):
+        return meant
+    if len(headings) < 2 or len({state.lines[n].words for n in lines}) > 1:
+        return lines
+    named = tuple(n for n in lines if clause.words & set(state.lines[n].heading.lower().split()))
+    here = tuple(n for n in lines if state.lines[n].heading == state.section)
+    if len(here) == 1 and not named:
+        return here
+    unspoken = [n for n in lines if not state.spoken.get(n)]
+    return named or tuple(unspoken[:1]) or lines
+
+
+def _by_preparation(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """ "The sliced lemon", of one that is sliced and one that is halved."""
+    if clause.has("as"):
+        return ()  # "as on Monday" speaks of another
+    if not set(state.lines[lines[0]].words).intersection(*(state.lines[n].words for n in lines)):
+        return ()  # "the vegetables"
+    own = {n: set(" ".join(state.lines[n].line.preparation).split()) - _SMALL for n in lines}
+    said = [(len(clause.words & own[n]), n) for n in lines]
+    most = max(said)[0]
+    best = tuple(n for score, n in said if score == most)
+    return best if most and len(best) < len(lines) else ()

@@ -8,10 +8,12 @@ from typing import NamedTuple
 
 from .method_words import singular
 
+_LETTERS = "[A-Za-zÀ-ÖØ-öø-ÿ]+"
 _WORD = re.compile(
-    r"\bw/o\b|\bw/(?=\s|[a-z])|[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]",
-    re.UNICODE,
+    rf"w/o\b|w/(?=\s|[a-z])|{_LETTERS}(?:['’\-]{_LETTERS})*(?![^\W\d_])|\d+(?:[.,]\d+)*(?:/\d+)?"
+    r"|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[½¼¾⅓⅔⅛]|[^\w\s]"
 )
+"""Words, numbers and marks; those of Latin letters first, which are found fast."""
 _SPELT_OUT = {"w/": "with", "w/o": "without"}
 _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""

@@ -102,7 +102,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         if (head := is_heading(paragraph)) is not None:
             heading = head
             continue
-        label = _LABEL.match(paragraph)
+        label = _LABEL.match(paragraph) if ":" in paragraph else None
         for tokens in sentences(paragraph):
             labelled = (
                 label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word

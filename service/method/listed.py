@@ -54,7 +54,7 @@ class ListedLine:
 
 def is_heading(text: str) -> str | None:
     """The heading that a line or paragraph is, None where it is none."""
-    if found := _HEADING.match(text):
+    if "#" in text and (found := _HEADING.match(text)):
         return found[1].strip().strip(":")
     bare = text.strip()
     if bare.lower() in nouns("heading"):
@@ -120,18 +120,20 @@ def _purpose_of(text: str) -> str:
 _PLUS_MORE = re.compile(r"[,;(]?\s*(?:plus|and|\+)\s+(?:more|extra|some)\b.*", re.IGNORECASE)
 _MEASURED = 0.6
 """Share of the lines of a list with an amount, from which on a short line without one may be a heading."""
+_DIGIT = re.compile(r"\d")
+_FIGURE = re.compile(r"[\d½¼¾⅓⅔⅛]")
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
 _ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+", re.IGNORECASE)
 
 
 def _has_amount(text: str) -> bool:
-    return any(c.isdecimal() or c in "½¼¾⅓⅔⅛" for c in text) or text[:2].lower() in ("a ", "an")
+    return _FIGURE.search(text) is not None or text[:2].lower() in ("a ", "an")
 
 
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
-    if any(c.isdecimal() for c in text):
+    if _DIGIT.search(text):
         return False
     bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
     words = bare.split()

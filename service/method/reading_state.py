@@ -28,6 +28,8 @@ MOST_HAPPENINGS = 40
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
+_APART = frozenset({"without", "except"})
+_BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})
 """What is done to the food that was spoken of last."""
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
@@ -85,6 +87,8 @@ class ReadingState:
     _salted: Clause | None = None
     _salt: Mention | None = None
     _lines: dict[int, float] = field(default_factory=dict)
+    _solid: Clause | None = None
+    _pieces: dict[bool, dict[int, float]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, index: Index) -> ReadingState:
@@ -191,11 +195,19 @@ class ReadingState:
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
+        if self._solid is not clause:
+            self._solid, self._pieces = clause, {}
+        known = self._pieces.get(direct)
+        if known is None:
+            known = self._pieces[direct] = self._find_solids(clause, direct=direct)
+        return dict(known)
+
+    def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
         for mention in clause.mentions:
-            if mention.kind != "line" or goal(clause, mention) or mention.prep in ("without", "except"):
+            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
                 continue
-            if direct and mention.prep in ("with", "in", "into", "to", "over", "on", "onto", "through"):
+            if direct and mention.prep in _BEHIND:
                 continue
             for line in self._nearest(mention, clause):
                 if self.kind(line) in SOLIDS:
@@ -267,7 +279,9 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        self._read = self._watered = self._salted = None  # what is meant hangs on what was spoken of
+        self._read = self._watered = self._salted = self._solid = (
+            None  # what is meant hangs on what was spoken of
+        )
         for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
             if clause.act != "discard" and not clause.has("discarding"):

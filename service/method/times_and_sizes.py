@@ -231,9 +231,19 @@ def _adds(tokens: Sequence[Token], last: Span, each: Span) -> bool:
     return each.i == last.j or tokens[last.j].text == "and"
 
 
+def _says(tokens: Sequence[Token], i: int, words: Sequence[str]) -> bool:
+    """Whether the words of a phrase stand at word i, of which the first is known to."""
+    n = len(words)
+    if n == 1:
+        return True
+    if i + n > len(tokens) or tokens[i + 1].text != words[1]:
+        return False
+    return n == 2 or [token.text for token in tokens[i : i + n]] == list(words)
+
+
 def _worded(tokens: Sequence[Token], i: int) -> Span | None:
     for words, row in _phrases("method_times").get(tokens[i].text, ()):
-        if all(i + k < len(tokens) and tokens[i + k].text == word for k, word in enumerate(words)):
+        if _says(tokens, i, words):
             return Span(float(row["low"]), float(row["likely"]), float(row["high"]), i, i + len(words))
     return None
 
@@ -309,7 +319,7 @@ def temperature(tokens: Sequence[Token]) -> float | None:
     worded = _phrases("method_temperatures")
     for i, token in enumerate(tokens):
         for words, row in worded.get(token.text, ()):
-            if all(i + k < len(tokens) and tokens[i + k].text == word for k, word in enumerate(words)):
+            if _says(tokens, i, words):
                 return float(row["celsius"])
         if token.text[0].isdecimal() and (span := _range_at(tokens, i)) and span.j < len(tokens):
             found = _degrees(tokens, span)

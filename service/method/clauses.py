@@ -59,6 +59,7 @@ _TAKES_AWAY = frozenset(
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
+_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to"}
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
@@ -124,35 +125,41 @@ def _of_sentence(
 ) -> Iterator[Clause]:
     mentions = mentions_of(tokens, index, heading)
     named = {i for m in mentions for i in range(m.i, m.j)}
-    times = durations(tokens) if any(t.text[0].isdecimal() or t.stem in _TIME_WORDS for t in tokens) else []
+    stems = {token.stem for token in tokens}
+    texts = {token.text for token in tokens}
+    figures = any(text[0].isdecimal() for text in texts)
+    counted = figures or has_figures(texts)
+    times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     cuts = _cuts(tokens, named)
-    counted = has_figures(tokens)
-    warm = has_temperature(tokens) or (counted and has_degrees(tokens))
-    sized = counted and has_sizes(tokens)
+    warm = has_temperature(texts) or (counted and has_degrees(texts))
+    sized = counted and has_sizes(stems)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
-        part = tokens[begin:end]
+        part = tuple(tokens[begin:end])
         verb = _verb_of(tokens, begin, end, verb_at, named)
+        words = frozenset([token.text for token in part])
+        denies = not _NEGATIONS.isdisjoint(words)
+        last = _last(part)
         yield Clause(
             method=number,
             start=part[0].start,
-            end=(last := _last(part)),
+            end=last,
             text=paragraph[part[0].start : last],
             sentence=paragraph[tokens[0].start : tokens[-1].end],
             verb=verb,
-            tokens=tuple(part),
-            mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
-            hours=tuple(span for span in times if begin <= span.i < end),
+            tokens=part,
+            mentions=tuple([_moved(m, begin) for m in mentions if begin <= m.i < end]),
+            hours=tuple([span for span in times if begin <= span.i < end]) if times else (),
             celsius=temperature(part) if warm else None,
             thickness=(thickness_cm(part) if sized else None)
             or (cut_cm(part) if verb and verb.act == "cut" else None),
             heading=heading,
-            negated=_is_negated(part, verb),
+            negated=denies and _is_negated(part, verb),
             opens=at == 0,
-            words=_said(part),
+            words=_said(part) if denies else words,
             act=verb.act if verb else "",
             base=verb.base if verb else "",
-            aim=_aim(part),
+            aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
         )
 
 
@@ -176,8 +183,6 @@ def _aim(part: Sequence[Token]) -> int:
 def _said(part: Sequence[Token]) -> frozenset[str]:
     """The words of a clause but the three behind a negation: "do not rinse" has no rinsing in it."""
     words = [token.text for token in part]
-    if _NEGATIONS.isdisjoint(words):
-        return frozenset(words)
     unsaid = {k for i, word in enumerate(words) if word in _NEGATIONS for k in range(i + 1, i + 4)}
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
 
@@ -196,9 +201,8 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
 
 def _last(part: Sequence[Token]) -> int:
     """Where the words of a clause end, without the "and" or the comma that leads to the next."""
-    kept = [token for token in part if token.text not in _LEADS_ON]
-    tail = part[: part.index(kept[-1]) + 1] if kept else part
-    return tail[-1].end
+    kept = (token.end for token in reversed(part) if token.text not in _LEADS_ON)
+    return next(kept, part[-1].end)
 
 
 def _moved(mention: Mention, by: int) -> Mention:

@@ -90,6 +90,8 @@ def sentences(text: str) -> list[list[Token]]:
     tokens = tokenize(text)
     for i, token in enumerate(tokens):
         current.append(token)
+        if token.text not in _ENDS and len(current) < MOST_WORDS:
+            continue
         ends = token.text in _ENDS and not (
             token.text == "."
             and i > 0

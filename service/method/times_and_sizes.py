@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from functools import cache
 from typing import NamedTuple
 
@@ -287,16 +287,14 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
     )
 
 
-def has_figures(tokens: Sequence[Token]) -> bool:
-    """Whether a sentence has a number in it, in digits or in words."""
-    counts = _counts()
-    return any(t.text[0].isdecimal() or t.text in counts or t.text in _FRACTIONS for t in tokens)
+def has_figures(words: Set[str]) -> bool:
+    """Whether a sentence of these words has a number in it, in words or as a fraction."""
+    return not (_counts().keys().isdisjoint(words) and _FRACTIONS.keys().isdisjoint(words))
 
 
-def has_temperature(tokens: Sequence[Token]) -> bool:
-    """Whether a sentence may give a temperature in words."""
-    worded = _phrases("method_temperatures")
-    return any(token.text in worded for token in tokens)
+def has_temperature(words: Set[str]) -> bool:
+    """Whether a sentence of these words may give a temperature in words."""
+    return not _phrases("method_temperatures").keys().isdisjoint(words)
 
 
 _DEGREES = frozenset(
@@ -304,14 +302,14 @@ _DEGREES = frozenset(
 )
 
 
-def has_degrees(tokens: Sequence[Token]) -> bool:
-    """Whether a sentence may give a temperature in degrees."""
-    return any(token.text in _DEGREES for token in tokens)
+def has_degrees(words: Set[str]) -> bool:
+    """Whether a sentence of these words may give a temperature in degrees."""
+    return not _DEGREES.isdisjoint(words)
 
 
-def has_sizes(tokens: Sequence[Token]) -> bool:
-    """Whether a sentence may give a length."""
-    return any(token.stem in _CM for token in tokens)
+def has_sizes(stems: Set[str]) -> bool:
+    """Whether a sentence of words with these stems may give a length."""
+    return not _CM.keys().isdisjoint(stems)
 
 
 def temperature(tokens: Sequence[Token]) -> float | None:

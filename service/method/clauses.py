@@ -67,7 +67,7 @@ _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring
 class Clause:
     """One thing done. method: index of the paragraph; start, end: its characters. verb: None where nothing
     is done; act, base: the verb's, "" then. words: all but those behind a negation. aim: the place of the
-    word ("until", "when") behind which things are only what is waited for."""
+    word ("until", "when") behind which things are only what is waited for. speaks: kinds of its mentions."""
 
     method: int
     start: int
@@ -87,13 +87,16 @@ class Clause:
     act: str
     base: str
     aim: int
+    speaks: frozenset[str]
 
     def has(self, *words: str) -> bool:
         """Whether one of the words stands in it, with no "not" or "without" before it."""
         return not self.words.isdisjoint(words)
 
     def vessel(self) -> str:
-        return next((m.name for m in self.mentions if m.kind == "vessel"), "")
+        if "vessel" not in self.speaks:
+            return ""
+        return next(m.name for m in self.mentions if m.kind == "vessel")
 
 
 def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
@@ -138,6 +141,7 @@ def _of_sentence(
         part = tuple(tokens[begin:end])
         verb = _verb_of(tokens, begin, end, verb_at, named)
         words = frozenset([token.text for token in part])
+        spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
         denies = not _NEGATIONS.isdisjoint(words)
         last = _last(part)
         yield Clause(
@@ -148,7 +152,7 @@ def _of_sentence(
             sentence=paragraph[tokens[0].start : tokens[-1].end],
             verb=verb,
             tokens=part,
-            mentions=tuple([_moved(m, begin) for m in mentions if begin <= m.i < end]),
+            mentions=spoken,
             hours=tuple([span for span in times if begin <= span.i < end]) if times else (),
             celsius=temperature(part) if warm else None,
             thickness=(thickness_cm(part) if sized else None)
@@ -159,6 +163,7 @@ def _of_sentence(
             words=_said(part) if denies else words,
             act=verb.act if verb else "",
             base=verb.base if verb else "",
+            speaks=frozenset([m.kind for m in spoken]),
             aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
         )
 

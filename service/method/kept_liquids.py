@@ -158,7 +158,7 @@ def _share_taken(clause: Clause) -> float:
 
 def _used_again(state: ReadingState, clause: Clause) -> None:
     """ "The marinade can be used again", "boil down 1 litre of the stock": not all of it is eaten."""
-    if clause.has("again", "another", "reuse", "reused") and any(m.kind == "bath" for m in clause.mentions):
+    if clause.has("again", "another", "reuse", "reused") and "bath" in clause.speaks:
         found = state.latest(("marinate",))
         if (
             found is not None

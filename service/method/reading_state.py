@@ -220,7 +220,7 @@ class ReadingState:
         if found:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
-        near = clause.sentence == self.last_sentence or any(m.kind == "it" for m in clause.mentions)
+        near = clause.sentence == self.last_sentence or "it" in clause.speaks
         near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
@@ -242,6 +242,8 @@ class ReadingState:
         return self._water
 
     def _find_water(self, clause: Clause) -> Mention | None:
+        if not clause.mentions:
+            return None
         for mention in clause.mentions:
             if goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
@@ -270,6 +272,8 @@ class ReadingState:
         return next((m for m in salts if not goal(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
+        if "bath" not in clause.speaks:
+            return None
         return next((m for m in clause.mentions if m.kind == "bath" and not goal(clause, m)), None)
 
     def mixture_named(self, name: str) -> Mixture:
@@ -299,11 +303,12 @@ class ReadingState:
         if spoken:
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
         self._keep_company(clause, set(spoken))
-        if any(m.kind == "made" for m in clause.mentions):
+        if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = clause.act in ("put", "mix", "coat", "season", "dredge", "hold") or any(
-            m.kind == "it" and not m.prep for m in clause.mentions
+        meant = clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
+        meant = meant or (
+            "it" in clause.speaks and any(m.kind == "it" and not m.prep for m in clause.mentions)
         )
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))

@@ -270,9 +270,13 @@ class Index:
 
     def _best(self, run: list[str], plural: bool, heading: str) -> tuple[int, ...]:
         scored: list[tuple[tuple[int, bool, bool, int], int]] = []
+        named, word = self.by_word[run[-1]], run[-1]
+        of_group = len(run) == 1 and word in nouns("group")
+        if len(run) == len(named) == 1 and not of_group:
+            return (named[0].index,)
         kind = class_of(tuple(run))
-        of_group = len(run) == 1 and kind != "other" and bool(nouns("group").get(run[0]))
-        for line in self.by_word[run[-1]]:
+        of_group = of_group and kind != "other"
+        for line in named:
             matched = sum(word in line.words for word in run)
             also = matched == 0
             if also and len(run) > 1:

@@ -74,11 +74,13 @@ def _word(said: str) -> tuple[str, str]:
 
 def tokenize(text: str) -> list[Token]:
     found: list[Token] = []
-    for match in _WORD.finditer(text):
-        word, stem = _word(match[0])
+    end = 0
+    for said in _WORD.findall(text):
+        word, stem = _word(said)
         if word == "but" and found and found[-1].text in _WHOLE:
             word = stem = "except"
-        start, end = match.span()
+        start = text.find(said, end)  # nothing between two words is a part of one
+        end = start + len(said)
         found.append(_token(Token, (word, stem, start, end)))
     return found
 

@@ -133,10 +133,15 @@ def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
     return Span(low, low, low, i, j)
 
 
+_FAR = 9
+"""Words between a number and its unit of time, at the most."""
+
+
 def durations(tokens: Sequence[Token]) -> list[Span]:
     """Every time in a sentence, in hours; "1 hour 30 minutes" is one, "2 to 3 hours" has its middle."""
     found: list[Span] = []
     worded, counts = _phrases("method_times"), _counts()
+    units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
     i = 0
     while i < len(tokens):
         text = tokens[i].text
@@ -144,7 +149,9 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
         if not counted and text not in worded:
             i += 1
             continue
-        each = _worded(tokens, i) or _measured(tokens, i)
+        each = _worded(tokens, i) if text in worded else None
+        if each is None and any(i < k <= i + _FAR for k in units):
+            each = _measured(tokens, i)
         if each is not None and (rate := _by_weight(tokens, each)) is not None:
             found.append(rate)
             i = rate.j

@@ -268,6 +268,8 @@ class ReadingState:
             return None
         if clause.has("before") and clause.tokens[0].text == "taste":
             return None  # "taste before you salt"
+        if clause.speaks.isdisjoint(("salt", "line")):
+            return None
         salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
         return next((m for m in salts if not goal(clause, m)), None)
 

@@ -27,7 +27,7 @@ _PART = (
 _LATER = (
     r"(?:keeps?\b(?! warm| hot)|freez|stor(?:e|es|ing)\b|next (?:time|week|day)|later (?:use|meal|date)"
     r"|another (?:time|day|use|meal|batch|recipe|dish|occasion|night|week)|future|tomorrow|a rainy day"
-    r"|fridge for|jar for|other (?:use|dish|meal|thing|recipe)"
+    r"|for (?:sandwiches|lunch|supper|soup|breakfast)|fridge for|jar for|other (?:use|dish|meal|thing|recipe)"
     r"|for (?:up to |about |at least )?(?:a|one|two|three|four|several|\d+) (?:more )?(?:day|week|month)s?)"
 )
 _REST = (
@@ -249,6 +249,9 @@ _STIRS = frozenset({"mix", "heat", "simmer", "boil", "reduce"})
 def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
     """The lines of what is left over: under a heading that it is called by, else what was mixed last."""
     sauces = nouns("sauce").keys() | nouns("dish").keys()
+    parts = {n for c in clauses if c.sentence == clauses[i].sentence for n in _shared_out(c)}
+    if parts:
+        return parts  # "dice half the beef (save the rest for sandwiches)"
     near = [c.sentence for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if c.opens]
     for sentence in reversed(near[-3:]):
         said = {t.stem for t in tokenize(sentence)} & sauces
@@ -263,6 +266,10 @@ def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
             if len(made) > 1:
                 return made
     return set()
+
+
+def _shared_out(clause: Clause) -> set[int]:
+    return {n for m in clause.mentions if m.portion is not None and 0.0 < m.portion < 1.0 for n in m.lines}
 
 
 def _stirred(state: ReadingState, clauses: Sequence[Clause], last: Clause) -> set[int]:

@@ -68,7 +68,7 @@ ROOMS = {
             f"{_LAW}/test_reference_values.py",
         ),
     ),
-    "store": Room(("service/store/*.py",), ("tests/store",)),
+    "store": Room(("service/store/*.py",), ("tests/store", "tests/http/test_bulk_saves.py")),
     "auth": Room(
         ("service/http/auth.py", "service/http/login_throttle.py", "service/http/pages/review_session.py"),
         (

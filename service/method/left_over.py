@@ -16,20 +16,10 @@ from .questions import Choice, Doubts
 from .reading_state import ReadingState
 from .stakes import is_worth_asking, lines_mg
 
-_GATE = (
-    "rest",
-    "remain",
-    "left",
-    "half",
-    "third",
-    "quarter",
-    "twice",
-    "double",
-    "triple",
-    "three times",
-    "need",
+_GATE = frozenset(
+    {"rest", "remain", "left", "half", "third", "quarter", "twice", "double", "triple", "three times", "need"}
+    | {"surplus", "spare", "extra", "enough"}
 )
-_GATE += ("surplus", "spare", "extra", "enough")
 _GATE_ASIDE = ("dip", "side", "table", "pass", "bowl")
 """Letters without which a sentence says nothing of left-overs, and of what comes apart."""
 _PART = (

@@ -6,12 +6,12 @@ is one dish, all of it eaten.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
+from .amounts_said import ONE, note_amounts
 from .clause_words import goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
@@ -32,7 +32,6 @@ _APART = frozenset({"without", "except"})
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})
 """What is done to the food that was spoken of last."""
-ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -155,12 +154,12 @@ class ReadingState:
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
-            return self._nearest(mention, clause)
+            return self.nearest(mention, clause)
         if mention.kind in ("all", "rest"):
             return ingredients_meant(self.index, self.spoken, mention, clause)
         return ()
 
-    def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
+    def nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
         lines = mention.lines
         if len(lines) < 2:
@@ -209,7 +208,7 @@ class ReadingState:
                 continue
             if direct and mention.prep in _BEHIND:
                 continue
-            for line in self._nearest(mention, clause):
+            for line in self.nearest(mention, clause):
                 if self.kind(line) in SOLIDS:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
@@ -288,7 +287,7 @@ class ReadingState:
         self._read = self._watered = self._salted = self._solid = (
             None  # what is meant hangs on what was spoken of
         )
-        for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
+        for line in {n for m in clause.mentions if m.kind == "line" for n in self.nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
             if clause.act != "discard" and not clause.has("discarding"):
                 self.last_spoken[line] = self.turn
@@ -297,7 +296,7 @@ class ReadingState:
             self.last_heat = clause.act
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
             self.simmered = set(spoken)
-        self._note_amounts(clause)
+        note_amounts(self, clause)
         alone = [m.lines[0] for m in clause.mentions if len(m.lines) == 1]
         if alone:
             self.section = self.lines[alone[-1]].heading
@@ -326,21 +325,6 @@ class ReadingState:
             for line in solids or self.last_foods:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause.thickness)
-
-    def _note_amounts(self, clause: Clause) -> None:
-        """Amounts of salt that the method gives where the list gives none."""
-        for mention in clause.mentions:
-            if mention.kind != "line" or mention.amount is None or goal(clause, mention):
-                continue
-            said_salt = clause.tokens[mention.j - 1].stem == "salt"
-            for line in self._nearest(mention, clause):
-                if self.kind(line) == "salt" and not said_salt:
-                    continue  # "a pinch of nutmeg", of a line of salt, pepper and nutmeg
-                if self.kind(line) in ("salt", "savoury") and self.lines[line].line.amount is None:
-                    first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
-                    since = clause.tokens[0].start
-                    said = clause.text[first.start - since : last.end - since]
-                    self.amounts.setdefault(line, []).append(ONE.sub("1 ", said))
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""

@@ -44,7 +44,7 @@ _AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty
 _THROWS = frozenset({"throw", "chuck", "toss"})
 _AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
 _LIQUIDS = frozenset(
-    {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
+    ["liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"]
 )
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
@@ -385,13 +385,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         noun = verb.form == "base" and verb.noun and k > begin
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):
             continue
-        if (
-            verb.form == "base"
-            and verb.base in _LASTING
-            and k == begin
-            and tokens[k + 1 : k + 2]
-            and (tokens[k + 1].text == "to")
-        ):
+        if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
             kept = kept or verb

@@ -26,6 +26,8 @@ _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
 _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
+_FAR = 6
+"""Words between a food and its amount, at the most."""
 _BARE_UNITS = frozenset({"pinch", "dash"})
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
@@ -297,7 +299,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             portion = -1.0
         elif text == "," or (text == "and" and tokens[k + 1].text in ("the", "a")):
             apart = True
-        elif number_at(tokens, k) is not None and amount is None and not apart and mention.i - k <= 6:
+        elif amount is None and not apart and mention.i - k <= _FAR and number_at(tokens, k) is not None:
             first = k
             while first - 1 >= since and number_at(tokens, first - 1) is not None:
                 first -= 1

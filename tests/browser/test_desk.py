@@ -206,6 +206,12 @@ def test_a_note_outlives_conflict_and_wandering_off(browser: Browser, service: S
         expect(page.get_by_role("status")).to_contain_text("Sent back: Quay soup 02")
         page.get_by_role("status").get_by_role("link").click()
         expect(page.get_by_label("Note")).to_have_value("")
+        page.get_by_label("Note").fill("Ask again")
+        page.keyboard.press("Alt+s")
+        expect(page.get_by_role("status")).to_contain_text("Signed off: Quay soup 02")
+        page.go_back()
+        expect(page.locator("aside")).to_contain_text("Ask again")
+        expect(page.get_by_label("Note")).to_have_value("")
 
 
 def test_a_note_outlives_a_login_that_has_ended(browser: Browser, service: Service, store_url: str) -> None:

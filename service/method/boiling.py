@@ -369,7 +369,7 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     if (
         pot.foods
         and not clause.has("water")
-        and not (only_salt and clause.act == "put" and state.attention is pot)
+        and not (only_salt and clause.act in ("put", "mix") and state.attention is pot)
     ):
         return False
     if not about_water and not only_salt:

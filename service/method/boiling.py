@@ -95,6 +95,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     if water is None or clause.negated or not (clause.act in _HEATS or hangs(clause, water)):
         return False
+    if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
+        return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
     if before is not None and clause.has("same") and solids:
         _in_same_water(state, clause, before, solids)

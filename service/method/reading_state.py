@@ -286,9 +286,7 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        self._read = self._watered = self._salted = self._solid = (
-            None  # what is meant hangs on what was spoken of
-        )
+        self._read = self._watered = self._salted = self._solid = None  # for more was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self.nearest(m, clause)}:
             if clause.act == "season" and self.spoken.get(line) and self._is_of_a_pot(line):
                 continue  # "season with salt", once the tablespoon has gone into the water
@@ -337,7 +335,8 @@ class ReadingState:
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""
-        if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
+        over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks
+        if over and clause.vessel() != "pan":
             self.under_sauce.update(self.solids(clause) or self.last_foods)
         jars = clause.act == "hold" and clause.vessel() == "bowl"
         if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):

@@ -135,6 +135,10 @@ def watch_rules() -> None:
 
 def forget_answers() -> None:
     """Empty the caches that hold answers, and leave those that hold tables."""
+    from saltledger.core.remembered import Remembered  # noqa: PLC0415
+    from saltledger.foods.dataset import MOST_LINES, MOST_MATCHES, bundled  # noqa: PLC0415
+
+    bundled().lines, bundled().matches = Remembered(MOST_LINES), Remembered(MOST_MATCHES)
     for each in gc.get_objects():
         if isinstance(each, _lru_cache_wrapper) and each.cache_parameters()["maxsize"] is not None:
             each.cache_clear()

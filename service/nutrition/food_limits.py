@@ -82,27 +82,15 @@ class Likeness:
 
     def far_off(self) -> tuple[str, ...]:
         """The tags whose ratio no two finished foods of one make have."""
-        usual = _usual_ratios()
-        return tuple(
-            [
-                tag
-                for tag, ratio in self.ratio.items()
-                if ratio is not None and not usual[tag][0] <= ratio <= usual[tag][1]
-            ]
-        )
+        return tuple([tag for tag, ratio in self.ratio.items() if ratio is not None and _is_far(tag, ratio)])
 
 
-@cache
-def _usual_ratios() -> dict[str, tuple[float, float]]:
-    """Between which ratios finished foods of one make lie, by tag."""
-    found = {tag: limit("mirror", tag) for tag in MIRRORED}
-    return {
-        tag: (
-            -math.inf if each is None or each.low is None else each.low,
-            math.inf if each is None or each.check is None else each.check,
-        )
-        for tag, each in found.items()
-    }
+def _is_far(tag: str, ratio: float) -> bool:
+    found = limit("mirror", tag)
+    if found is None:
+        return False
+    is_low = found.low is not None and ratio < found.low
+    return is_low or (found.check is not None and ratio > found.check)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

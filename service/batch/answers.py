@@ -1,18 +1,24 @@
-"""What is done with a part of a batch: its answers as lines, ready to be written."""
+"""Many recipes answered: line by line, or by parts whose answers are lines that are ready to be written.
+
+A line that cannot be answered gives its problem and ends nothing.
+"""
 
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
+from ..calculator import answer_recipe
+from ..core.checkpoint import CallerGone
 from ..core.documents import json_line
 from ..core.errors import SaltledgerError
-from ..gate.problem_details import problem
+from ..gate.keyed_lines import key_in, recipe_in
+from ..gate.problem_details import problem, problem_of
+from ..gate.reading import parse_json
 from .compression import Compression, packed
 from .parts import Mark, Part
-from .stream import is_problem
 
 T = TypeVar("T")
 
@@ -20,6 +26,42 @@ LOST = (
     "The process that worked this recipe out came to its end each time, as where memory runs out. Look at "
     "what is unusual about the recipe, and send it by itself."
 )
+
+TOO_LONG = "The line is too long; a line may be as long as the body of one request."
+
+Answer = Callable[[dict[str, Any]], dict[str, Any]]
+"""From a schema-checked recipe to its answer."""
+
+
+def answer_each(lines: Iterable[bytes | None], answer: Answer = answer_recipe) -> Iterator[dict[str, Any]]:
+    """The answer to each line, or its problem (which alone has `line`), in order. None: a line too long.
+
+    Raises CallerGone, since nobody reads on then.
+    """
+    for number, line in enumerate(lines, 1):
+        yield answer_line(line, number, answer)
+
+
+def answer_line(line: bytes | None, number: int, answer: Answer = answer_recipe) -> dict[str, Any]:
+    """The answer to the recipe in `line`, or the problem with it; either with the line's `key`, if it has
+    one. None: a line too long. Raises CallerGone."""
+    if line is None:
+        return problem(413, TOO_LONG, line=number)
+    named: dict[str, str] = {}
+    try:
+        document = parse_json(line)
+        if (key := key_in(document)) is not None:
+            named = {"key": key}
+        return {**named, **answer(recipe_in(document))}
+    except CallerGone:
+        raise
+    except Exception as error:  # one bad line must not end the stream; problem_of logs what is ours
+        return {**problem_of(error), "line": number, **named}
+
+
+def is_problem(answered: dict[str, Any]) -> bool:
+    """Whether a line was answered by its problem."""
+    return "line" in answered
 
 
 @dataclass(frozen=True, slots=True)

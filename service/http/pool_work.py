@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from ..batch.answers import LOST
+from ..batch.answers import LOST, answer_line
 from ..batch.parts import Part
-from ..batch.stream import answer_line
 from ..calculator import answer_recipe, costs_of
 from ..config import Settings
 from ..core.checkpoint import CallerGone, watched

@@ -12,10 +12,6 @@ import time
 from typing import TYPE_CHECKING
 
 from flask import Flask, current_app, g, request
-from limits import RateLimitItemPerMinute
-from limits.errors import StorageError
-from limits.storage import storage_from_string
-from limits.strategies import SlidingWindowCounterRateLimiter
 from werkzeug.exceptions import TooManyRequests
 
 from ..config import Settings
@@ -31,6 +27,13 @@ class Rates:
     """The requests of the last minute, by caller."""
 
     def __init__(self, settings: Settings) -> None:
+        # With asyncio behind it: loaded by those alone who limit rates.
+        from limits import RateLimitItemPerMinute  # noqa: PLC0415
+        from limits.errors import StorageError  # noqa: PLC0415
+        from limits.storage import storage_from_string  # noqa: PLC0415
+        from limits.strategies import SlidingWindowCounterRateLimiter  # noqa: PLC0415
+
+        self._is_away = StorageError
         self._most = RateLimitItemPerMinute(settings.rate_per_minute)
         storage = storage_from_string(settings.rate_store or "memory://", wrap_exceptions=True)
         self._limiter = SlidingWindowCounterRateLimiter(storage)
@@ -41,7 +44,7 @@ class Rates:
             if self._limiter.hit(self._most, caller):
                 return 0
             resets_at = self._limiter.get_window_stats(self._most, caller).reset_time
-        except StorageError as fault:
+        except self._is_away as fault:
             log.warning("rates cannot be counted: %s", fault)
             return 0
         return max(1, math.ceil(resets_at - time.time()))

@@ -6,11 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import IO, TYPE_CHECKING, Any
 
-from ..batch.answers import Answered, AnswerParts
+from ..batch.answers import Answered, AnswerParts, answer_line
 from ..batch.compression import Compression
 from ..batch.parts import Mark, Part, of_items, of_lines
 from ..batch.running import Plan
-from ..batch.stream import answer_line
 from ..calculator import answer_recipe
 from ..core.errors import SaltledgerError
 from ..gate.problem_details import problem_of

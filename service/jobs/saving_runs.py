@@ -6,11 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import IO, TYPE_CHECKING, Any
 
-from ..batch.answers import LOST, Answered, OtherData
+from ..batch.answers import LOST, TOO_LONG, Answered, OtherData
 from ..batch.compression import Compression, packed
 from ..batch.parts import Mark, Part, of_lines
 from ..batch.running import Plan
-from ..batch.stream import TOO_LONG
 from ..core.assumptions import local_rows
 from ..core.documents import json_line
 from ..core.errors import InvalidRequest

@@ -109,7 +109,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         return False
     soda = state.lines_of(clause, ("flour",))
     lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
-    if any(m.kind == "all" for m in clause.mentions):  # "simmer everything for the court bouillon"
+    if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
     if is_waiting_pot(state, clause, water):
         return False
@@ -173,7 +173,7 @@ def _has_no_object(state: ReadingState, clause: Clause) -> bool:
 def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     """All that dumplings, bagels and their like were made of, where those are what boils."""
     near = clause.method == state.made_in and not state.last_foods
-    made = near or any(m.kind == "made" for m in clause.mentions)
+    made = near or "made" in clause.speaks
     if not made:
         return {}
     baths = {n for each in state.happened for n in each.liquid}
@@ -243,8 +243,10 @@ def _first_foods(state: ReadingState) -> dict[int, float]:
 def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     pot = state.pot
-    if pot is None or pot.closed or clause.act not in ("put", "cook", "boil", "simmer", "mix", "heat"):
+    if pot is None or pot.closed or not (clause.act in _GOES_IN or _in_turn(clause)):
         return False
+    if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
+        return False  # "boil the potatoes in fresh water": another pot
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         new = state.solids(clause)  # "lay in the salmon"
@@ -315,16 +317,28 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+_GOES_IN = frozenset({"put", "cook", "boil", "simmer", "mix", "heat"})
+
+
+def _in_turn(clause: Clause) -> bool:
+    """ "Potatoes in first, 10 minutes. Shrimp last": with no verb, as if it said "put"."""
+    if clause.act not in ("", "let"):
+        return False
+    return clause.has("in", "last", "next", "first") or (
+        bool(clause.hours) and clause.tokens[0].text == "then"
+    )
+
+
 def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
     """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
-    if pot.foods or state.attention is pot or clause.act not in ("put", "mix") or not new:
+    if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
         return False
     return not {state.kind(n) for n in new} & {"pasta", "potato", "egg"}
 
 
 def _adds(clause: Clause) -> bool:
     """Whether a clause puts more into what is there already."""
-    return clause.act == "put" or clause.base in ("stir", "fold")
+    return clause.act == "put" or clause.base in ("stir", "fold") or _in_turn(clause)
 
 
 def _is_to(clause: Clause) -> bool:

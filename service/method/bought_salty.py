@@ -17,7 +17,7 @@ def of_a_can(state: ReadingState, clause: Clause) -> bool:
     unsaid = not state.lines_of(clause)
     lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if state.lines[n].is_canned}
-    salty = {n: s for n, s in lines.items() if state.kind(n) == "salty"}
+    salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" or _lies_in_brine(state, n)}
     found = canned or salty
     if not found:
         return False
@@ -31,6 +31,10 @@ def of_a_can(state: ReadingState, clause: Clause) -> bool:
     can.drained = can.closed = True
     state.begin(can)
     return True
+
+
+def _lies_in_brine(state: ReadingState, line: int) -> bool:
+    return state.kind(line) == "cheese" and "in brine" in state.lines[line].text.lower()
 
 
 def of_cured_meat(state: ReadingState, clause: Clause) -> None:

@@ -57,6 +57,7 @@ _IN_DEPTH = re.compile(
     r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
     re.IGNORECASE,
 )
+_IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 _THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
 
 
@@ -117,7 +118,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and any(m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions)
     )
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
-    if clause.base == "shake" and clause.has("bag", "sack", "coat", "coats") and not mixture.closed:
+    if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))

@@ -34,6 +34,7 @@ _IN_BROTH = re.compile(
 )
 _BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
 _TAP = re.compile(
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
     re.IGNORECASE,
 )
@@ -77,7 +78,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not clause.has("tap", "running") or not _TAP.search(clause.text):
+    if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
         return
     found = state.latest(COLD)
     if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):
@@ -369,7 +370,7 @@ def _cooked_in(state: ReadingState, clause: Clause) -> None:
     if clause.act in ("simmer", "cook") and not found.drained and not clause.mentions and found.hours:
         found.eaten, found.guessed = 1.0, True  # it simmers in what it lay in
         return
-    if not solids and not any(m.kind in ("it", "all") for m in clause.mentions) and clause.act != "roast":
+    if not solids and clause.speaks.isdisjoint(("it", "all")) and clause.act != "roast":
         return
     if clause.base in ("grill", "broil", "barbecue") or clause.has(
         "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"

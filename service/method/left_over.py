@@ -16,10 +16,12 @@ from .questions import Choice, Doubts
 from .reading_state import ReadingState
 from .stakes import is_worth_asking, lines_mg
 
-_GATE = re.compile(
-    r"rest\b|remain|left|half|third|quarter|twice|double|triple|three times|need|surplus|spare|extra|enough",
-    re.IGNORECASE,
+_GATE = frozenset(
+    {"rest", "remain", "left", "half", "third", "quarter", "twice", "double", "triple", "three times", "need"}
+    | {"surplus", "spare", "extra", "enough"}
 )
+_GATE_ASIDE = ("dip", "side", "table", "pass", "bowl")
+"""Letters without which a sentence says nothing of left-overs, and of what comes apart."""
 _PART = (
     r"(?P<part>(?:the |a |one )?half|(?:a |one )?third|two[- ]thirds|(?:a |one )?quarter|three[- ]quarters"
     r"|most(?= of))"
@@ -27,7 +29,7 @@ _PART = (
 _LATER = (
     r"(?:keeps?\b(?! warm| hot)|freez|stor(?:e|es|ing)\b|next (?:time|week|day)|later (?:use|meal|date)"
     r"|another (?:time|day|use|meal|batch|recipe|dish|occasion|night|week)|future|tomorrow|a rainy day"
-    r"|fridge for|jar for|other (?:use|dish|meal|thing|recipe)"
+    r"|for (?:sandwiches|lunch|supper|soup|breakfast)|fridge for|jar for|other (?:use|dish|meal|thing|recipe)"
     r"|for (?:up to |about |at least )?(?:a|one|two|three|four|several|\d+) (?:more )?(?:day|week|month)s?)"
 )
 _REST = (
@@ -118,10 +120,10 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
 
 def _said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float | None:
     """What a sentence says of left-overs: a share, ASIDE if it is served apart, None if nothing."""
-    sentence = clauses[i].sentence
-    share = _share_said(state, clauses, i) if _GATE.search(sentence) else None
-    if share is None and _ON_THE_SIDE.search(sentence) and _speaks_of_sauce(sentence):
-        return ASIDE
+    sentence = clauses[i].sentence.lower()
+    share = _share_said(state, clauses, i) if any(map(sentence.__contains__, _GATE)) else None
+    if share is None and any(map(sentence.__contains__, _GATE_ASIDE)) and _ON_THE_SIDE.search(sentence):
+        return ASIDE if _speaks_of_sauce(sentence) else None
     return share
 
 
@@ -249,6 +251,9 @@ _STIRS = frozenset({"mix", "heat", "simmer", "boil", "reduce"})
 def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
     """The lines of what is left over: under a heading that it is called by, else what was mixed last."""
     sauces = nouns("sauce").keys() | nouns("dish").keys()
+    parts = {n for c in clauses if c.sentence == clauses[i].sentence for n in _shared_out(c)}
+    if parts:
+        return parts  # "dice half the beef (save the rest for sandwiches)"
     near = [c.sentence for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if c.opens]
     for sentence in reversed(near[-3:]):
         said = {t.stem for t in tokenize(sentence)} & sauces
@@ -263,6 +268,10 @@ def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
             if len(made) > 1:
                 return made
     return set()
+
+
+def _shared_out(clause: Clause) -> set[int]:
+    return {n for m in clause.mentions if m.portion is not None and 0.0 < m.portion < 1.0 for n in m.lines}
 
 
 def _stirred(state: ReadingState, clauses: Sequence[Clause], last: Clause) -> set[int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
 from .mentions import Mention
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 from .waters import is_hot
 
 LONG_H = 4.0
@@ -19,6 +19,12 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None or water.prep not in ("in", "under") or not state.foods(clause):
         return False
+    if (
+        clause.has("cool", "cold", "cools")
+        and clause.has("its", "their", "the")
+        and state.latest(HOT) is not None
+    ):
+        return False  # "leave it to cool in its water"
     salty = {state.kind(n) for n in state.foods(clause)} <= {"salty"}
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)

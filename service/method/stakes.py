@@ -40,6 +40,11 @@ def line_mg(line: ListedLine) -> float:
     return grams * (per_g or _PLAIN_MG_PER_G)
 
 
+def is_salty(line: ListedLine) -> bool:
+    """Whether a line is of food that was salted or cured before it was bought."""
+    return any(words & set(line.words) for words, _ in _by_class().get(line.kind, ()) if words)
+
+
 def lines_mg(state: ReadingState, lines: Iterable[int]) -> float:
     return sum(line_mg(state.lines[n]) for n in lines)
 

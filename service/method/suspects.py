@@ -7,59 +7,18 @@ from typing import Any
 from .clauses import Clause
 from .happenings import PROTEINS, LeftOver
 from .left_over import ASIDE
+from .method_words import small_words
 from .reading_state import ReadingState
-from .stakes import is_worth_asking, lines_mg
+from .stakes import is_salty, is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
 _LEFT = frozenset({"leftover", "left-over", "surplus", "reserved", "wiped", "scraped"})
-_PARTS = frozenset(
-    {
-        "fat",
-        "grease",
-        "oil",
-        "skin",
-        "skins",
-        "bone",
-        "bones",
-        "seeds",
-        "seed",
-        "ends",
-        "peel",
-        "shell",
-        "shells",
-    }
-    | {
-        "stalks",
-        "stems",
-        "stones",
-        "rind",
-        "paper",
-        "towel",
-        "towels",
-        "rack",
-        "foam",
-        "scum",
-        "froth",
-        "trimmings",
-    }
-    | {
-        "leaf",
-        "leaves",
-        "sprigs",
-        "herbs",
-        "foil",
-        "weights",
-        "core",
-        "cores",
-        "pith",
-        "casings",
-        "twine",
-        "string",
-    }
-)
+_PARTS = small_words("partial")
 """What goes without its salt, or is no food."""
 _SIEVES = frozenset({"skim", "strain", "sieve", "wash"})
 """What takes lumps, foam and earth away, and no salt."""
+_WRINGS = frozenset({"squeeze", "wring", "press"})
+_MOIST = frozenset({"out", "moisture", "liquid", "water", "juice", "juices"})
 _MOVED = 0.5
 
 
@@ -67,7 +26,8 @@ def is_suspect(clause: Clause) -> bool:
     """Whether a sentence speaks of something that leaves the dish."""
     if clause.negated or clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
         return False
-    return clause.act in _LEAVES or not _LEFT.isdisjoint(clause.words)
+    wrung = clause.base in _WRINGS and not _MOIST.isdisjoint(clause.words)
+    return wrung or clause.act in _LEAVES or not _LEFT.isdisjoint(clause.words)
 
 
 def mark(state: ReadingState) -> tuple[Any, ...]:
@@ -77,6 +37,19 @@ def mark(state: ReadingState) -> tuple[Any, ...]:
     return (*happened, id(state.pending), id(state.pot), *kept)
 
 
+def _reserved(state: ReadingState, clause: Clause) -> None:
+    """ "Boil the reserved half": a marinade that was taken to be poured away may not all be."""
+    bath = state.latest(("marinate",))
+    if (
+        clause.has("reserved", "saved", "kept")
+        and bath is not None
+        and bath.eaten == 0.0
+        and not bath.on_food
+    ):
+        if all(share == 1.0 for share in bath.liquid.values()):
+            bath.guessed = True
+
+
 def suspect(state: ReadingState, clause: Clause) -> None:
     """Note a sentence that changed nothing, if much sodium lies in what it may speak of."""
     lines = set(state.lines_of(clause))
@@ -84,8 +57,12 @@ def suspect(state: ReadingState, clause: Clause) -> None:
         lines = set(state.last_foods)
     elif not lines:
         lines = set(state.mixture.lines) or (state.company[-1] if state.company else set())
+    _reserved(state, clause)
+    if any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
+        cured = (n for n, line in state.lines.items() if line.kind in PROTEINS and is_salty(line))
+        lines |= set(cured)
     if clause.act == "discard":  # "throw out whatever flour is left", with the salt that is in it
         lines = lines.union(*(company for company in state.company if company & lines))
-    lines = {n for n in lines if state.kind(n) not in PROTEINS and state.kind(n) != "water"}
+    lines = {n for n in lines if state.kind(n) not in PROTEINS or is_salty(state.lines[n])}
     if lines and is_worth_asking(state, _MOVED * lines_mg(state, lines)):
         state.left_over.append(LeftOver(clause, tuple(sorted(lines)), ASIDE))

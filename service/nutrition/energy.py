@@ -67,23 +67,6 @@ def energy_by(scheme: str, amounts: Amounts) -> Energy | None:
     return Energy(kcal, sum(known[factor.tag] * factor.kj_per_g for factor in factors(scheme)))
 
 
-def specific_energy(
-    amounts: Amounts,
-    protein_kcal_g: float | None,
-    fat_kcal_g: float | None,
-    carbohydrate_kcal_g: float | None,
-) -> Energy | None:
-    """By a food's own specific factors in kcal/g. None where a factor or an amount is not known."""
-    pairs = (("PROCNT", protein_kcal_g), ("FAT", fat_kcal_g), ("CHOCDF", carbohydrate_kcal_g))
-    kcal = amounts.get("ALC", 0.0) * general_kcal_g("ALC")
-    for tag, factor in pairs:
-        amount = amounts.get(tag)
-        if amount is None or factor is None:
-            return None
-        kcal += amount * factor
-    return Energy(kcal, kcal * KJ_PER_KCAL)
-
-
 def salt_g(sodium_mg: float) -> float:
     """The salt of an EU label in g: all sodium, whatever it came with, times 2.5."""
     return sodium_mg * SALT_PER_SODIUM / 1000

@@ -99,10 +99,6 @@ def holds(table: str) -> tuple[Hold, ...]:
     return _holds()[table]
 
 
-def hold_tables() -> tuple[str, ...]:
-    return tuple(_holds())
-
-
 def limit(id: str) -> float:
     """A figure of safety_limits.csv, in the unit that its row states. KeyError: there is no such row."""
     return _limits()[id]

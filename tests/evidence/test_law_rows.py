@@ -1,7 +1,7 @@
 """Rows of law and safety as /method tells them: each with who states it again, and how that was seen."""
 
 from saltledger.core.tables import rows
-from saltledger.evidence.law_rows import SEEN, law_tables
+from saltledger.evidence.figure_rows import SEEN, law_tables
 
 
 def test_every_row_of_a_table_is_told_and_stated_again():

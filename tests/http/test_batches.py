@@ -9,7 +9,7 @@ from typing import Any
 
 from flask.testing import FlaskClient
 from saltledger.app import create_app
-from saltledger.batch.stream import answer_each
+from saltledger.batch.answers import answer_each
 from saltledger.config import Settings
 from saltledger.core.documents import json_line
 from saltledger.http.examples import SHORT

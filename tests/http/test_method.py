@@ -9,8 +9,7 @@ from flask.testing import FlaskClient
 from saltledger.app import create_app
 from saltledger.core.tables import rows
 from saltledger.evidence.cases import sources
-from saltledger.evidence.figure_rows import MARKS, audit, figure_tables, mark_of
-from saltledger.evidence.law_rows import law_tables
+from saltledger.evidence.figure_rows import MARKS, audit, figure_tables, law_tables, mark_of
 
 
 @pytest.fixture(scope="module")

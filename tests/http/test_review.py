@@ -13,6 +13,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 from saltledger.http.examples import WRITTEN
+from saltledger.http.login_throttle import TRIES
 from saltledger.store import keys, reviewers
 from werkzeug.test import TestResponse
 
@@ -342,6 +343,18 @@ def log_in(
     assert token is not None
     sent = {"form_token": token[1], "login": "ines", "password": password, **fields}
     return client.post("/review/login", data=sent, **named)
+
+
+def test_wrong_passwords_are_counted_and_right_ones_are_not(
+    make: Make, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    client = with_reviewer(make())
+    monkeypatch.setattr(reviewers, "log_in", lambda store, login, given: "t" if given == PASSWORD else None)
+    for _ in range(TRIES):
+        assert log_in(client).status_code == 303
+    for _ in range(TRIES):
+        assert "do not belong together" in words(log_in(client, "wrong-password"), 403)
+    assert "wait half a minute" in words(log_in(client), 403)  # right, and too soon
 
 
 def test_where_there_are_reviewers_one_logs_in(make: Make) -> None:

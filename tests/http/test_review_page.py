@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 from flask import current_app
-from saltledger.http.pages.review_page import MAIN_NUTRIENTS, Page, page_of, stops_of
+from saltledger.http.pages.review_page import Page, page_of, stops_of
+from saltledger.http.pages.trade_words import WORDS
 from saltledger.http.stores import workbench
 from saltledger.review.chain import Actor
 from saltledger.review.overrides import Overrule, targets
@@ -77,7 +78,7 @@ def test_a_reference_is_taken_by_its_name_and_else_the_first(bench: Workbench) -
 def test_main_nutrients_have_their_amount_in_a_serving_and_in_a_hundred_grams(bench: Workbench) -> None:
     version = save(bench, SOUP)
     found = {each.name: each for each in page(bench, version).nutrients}
-    assert set(found) <= set(MAIN_NUTRIENTS.values())
+    assert set(found) <= set(WORDS["nutrients"].values())
     assert found["Sodium"].serving == version.answer["per_serving"]["nutrients"]["NA"]
     assert found["Sodium"].per_100g == version.answer["per_100g"]["nutrients"]["NA"]["amount"]
 

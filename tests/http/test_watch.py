@@ -5,7 +5,7 @@ import socket
 
 import pytest
 from saltledger.app import create_app
-from saltledger.batch.stream import answer_each
+from saltledger.batch.answers import answer_each
 from saltledger.config import Settings
 from saltledger.core.checkpoint import CallerGone
 from saltledger.http import watch

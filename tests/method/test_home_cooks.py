@@ -56,6 +56,42 @@ from .test_whole_ways import fate_of, steps_of
             "the pickles. Chill at least 4 hours.",
             [("boil", 0.4167)],
         ),
+        (
+            ["500 g squid rings", "100 g cornflour", "2 tsp salt"],
+            "Mix cornflour and salt in a bag, add the squid and shake. Knock off what doesn't stick.",
+            [("dredge", None)],
+        ),
+        (
+            ["3 lb shrimp", "1/4 cup salt", "2 lb potatoes", "1 lb smoked sausage"],
+            "Fill a big pot with 2 gallons of water. Add the salt, bring to a boil. Potatoes in "
+            "first, 10 minutes. "
+            "Then the sausage, 5 minutes. Shrimp last. Drain it all.",
+            [("boil", 0.1667)],
+        ),
+        (
+            ["1 turkey", "8 l water", "500 g salt"],
+            "Stir the salt into the water. Sink the turkey in it for 10 hours. Take it out and run "
+            "cold water over it.",
+            [("brine", 10.0), ("rinse", None)],
+        ),
+        (
+            ["400 g feta in brine", "300 ml oil"],
+            "Drain the feta and cube. Pack in a jar, cover with oil and keep in the fridge 3 days.",
+            [("drain", None)],
+        ),
+        (
+            ["400 g busiate", "500 g tomatoes"],
+            "Blend the tomatoes. Boil the pasta in 4 litres of water with 40 g salt and drain. Mix "
+            "with the sauce.",
+            [("boil", None)],
+        ),
+        (
+            ["1 kg corned beef", "500 g potatoes"],
+            "Cover the beef with cold water and simmer 3 hours. Leave it to cool in its water. Boil "
+            "the potatoes in "
+            "fresh unsalted water, drain.",
+            [("boil", 3.0), ("boil", None)],
+        ),
     ],
 )
 def test_steps(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:

@@ -3,13 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.nutrition.energy import (
-    available_carbohydrate,
-    energy_by,
-    salt_g,
-    specific_energy,
-    with_derived,
-)
+from saltledger.nutrition.energy import available_carbohydrate, energy_by, salt_g, with_derived
 
 FOOD = {"PROCNT": 10.0, "FAT": 5.0, "CHOCDF": 20.0, "FIBTG": 3.0, "ALC": 1.0, "NA": 400.0}
 grams = st.floats(0, 100)
@@ -27,18 +21,11 @@ def test_eu_factors_count_fibre_apart():
     assert energy.kj == 17 * 17 + 17 * 10 + 37 * 5 + 29 + 8 * 3
 
 
-def test_specific_factors_are_the_food_s_own():
-    """Wheat flour: 4.05, 8.37, 4.12 (USDA Handbook 74)."""
-    assert specific_energy(FOOD, 4.05, 8.37, 4.12).kcal == pytest.approx(40.5 + 41.85 + 82.4 + 7)
-    assert specific_energy(FOOD, 4.05, None, 4.12) is None
-
-
 @pytest.mark.parametrize("tag", ["PROCNT", "FAT", "CHOCDF"])
 def test_energy_is_not_known_where_its_parts_are_not(tag):
     part = {key: amount for key, amount in FOOD.items() if key != tag}
     assert energy_by("atwater_general", part) is None
     assert energy_by("eu", part) is None
-    assert specific_energy(part, 4, 9, 4) is None
 
 
 def test_food_that_says_nothing_of_alcohol_has_none():

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 from saltledger.foods.nutrients import INDEX, NUTRIENTS
-from saltledger.nutrition.energy import specific_energy
+from saltledger.nutrition.energy import general_kcal_g
 
 Values = NDArray[np.float64]
 
@@ -70,11 +70,11 @@ def _retained(part: Part) -> Values:
 
 def _energy_kcal(part: Part, held: Values) -> float:
     """By the food's own factors from what is retained; where it has none, its energy as it stands."""
-    amounts = {
-        tag: float(held[INDEX[tag]]) for tag in (*_MACRONUTRIENTS, "ALC") if not np.isnan(held[INDEX[tag]])
-    }
-    energy = specific_energy(amounts, *part.kcal_g)
-    return float(held[INDEX["ENERC"]]) if energy is None else energy.kcal
+    amounts = [held[INDEX[tag]] for tag in _MACRONUTRIENTS]
+    if np.isnan(amounts).any() or None in part.kcal_g:
+        return float(held[INDEX["ENERC"]])
+    alcohol = float(np.nan_to_num(held[INDEX["ALC"]])) * general_kcal_g("ALC")
+    return alcohol + sum(float(amount) * factor for amount, factor in zip(amounts, part.kcal_g, strict=True))
 
 
 def _fat_lost(parts: Sequence[Part], totals: Values) -> float:

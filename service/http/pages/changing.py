@@ -13,7 +13,7 @@ from ...review.chain import fingerprint
 from ...review.overrides import Overrule, at, ingredient_pointers
 from ...store.records import Version
 from .review_forms import foods_of
-from .trade_words import PACKET_FIELDS, component_words, spoken
+from .trade_words import WORDS, component_words, spoken
 
 Document = Mapping[str, Any]
 
@@ -68,7 +68,7 @@ def _of_ingredient(asked: Document) -> dict[str, str]:
     if asked["grams"] is not None:
         found["grams"] = f"{asked['grams']:.5g}"
     packet = asked.get("packet_per_100g") or {}
-    for name, _, _ in PACKET_FIELDS:
+    for name in WORDS["packet"]:
         if not isinstance(packet.get(name, {}), Mapping):
             found[f"packet_{name}"] = f"{packet[name]:.6g}"
     return found

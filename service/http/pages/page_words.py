@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from ..schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
-from .queue import ONLY_WORDS, ORDER_WORDS, STATUS_WORDS
 from .trade_words import (
-    FIELD_WORDS,
-    PACKET_FIELDS,
+    WORDS as PAGE_WORDS,
+)
+from .trade_words import (
     amount_words,
     assumption_words,
     cause_words,
@@ -21,26 +21,6 @@ from .trade_words import (
 
 MOST_COUNTED = 1000
 """Of the other recipes that a change reaches, how many are worked out to be looked at before it is kept."""
-
-CAUSE_WORDS = {
-    "saved": "saved",
-    "overruled": "changed by a reviewer",
-    "recalculated": "moved by new data",
-}
-DONE = {
-    "signed": "Signed off:",
-    "sent_back": "Sent back:",
-    "overruled": "Your change is kept, and the recipe was worked out again. It now waits for a sign-off.",
-    "answered": "Your answer is kept, and the recipe was worked out again.",
-    "measured": "The measurement is kept, and the recipe was worked out again on the kitchen's own figures.",
-    "contradicted": "The measurement is kept. It contradicts the calculation and is not used: see whether "
-    "the dish, its weights and the value are right, and if they are, enter it again and say so.",
-    "withdrawn": "The change was taken back, and the recipe was worked out again.",
-    "recalculated": "The recipe was worked out again on what is in it today; its figures moved.",
-    "fresh": "The recipe was worked out again on what is in it today; no figure moved, and what was "
-    "signed stands.",
-}
-
 
 UNTYPED = ("form_token", "at", "action", "verdict", "overrule", "question", "place")
 """Fields of forms in which nobody types."""
@@ -58,14 +38,14 @@ WORDS = {
     "cause_words": cause_words,
     "thing_of": thing_of,
     "worded": worded,
-    "FIELD_WORDS": FIELD_WORDS,
+    "FIELD_WORDS": PAGE_WORDS["fields"],
     "LAST": LAST,
-    "PACKET_FIELDS": PACKET_FIELDS,
-    "ONLY_WORDS": ONLY_WORDS,
-    "ORDER_WORDS": ORDER_WORDS,
-    "STATUS_WORDS": STATUS_WORDS,
+    "PACKET": PAGE_WORDS["packet"],
+    "ONLY_WORDS": PAGE_WORDS["only"],
+    "ORDER_WORDS": PAGE_WORDS["order"],
+    "STATUS_WORDS": PAGE_WORDS["status"],
     "UNTYPED": UNTYPED,
-    "CAUSE_WORDS": CAUSE_WORDS,
+    "CAUSE_WORDS": PAGE_WORDS["causes"],
     "MOST_REASON": MOST_REASON_CHARACTERS,
     "MOST_NAME": MOST_NAME_CHARACTERS,
 }

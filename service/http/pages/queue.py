@@ -18,31 +18,9 @@ from ...gate.problem_details import InvalidQuery
 from ...store.records import Order, Place, Status, Wanted
 from ..routes.saves import place_of
 from .review_forms import number_of
+from .trade_words import WORDS
 
-STATUS_WORDS: Mapping[str, str] = {
-    "open": "Waits for review",
-    "signed": "Signed off",
-    "sent_back": "Sent back",
-}
 ALL = "all"
-ORDER_WORDS: Mapping[str, str] = {
-    "urgency": "What needs a person first",
-    "sodium": "Most sodium first",
-    "doubtful": "Most sodium on doubtful readings first",
-    "changed": "Changed last first",
-    "title": "By title",
-    "key": "By key",
-}
-ONLY_WORDS: Mapping[str, str] = {
-    "stop": "Stop notices",
-    "incomplete": "Incomplete",
-    "check": "Check notices",
-    "unsure": "Least sure readings",
-    "changed": "Changed since signing",
-    "stale": "A recipe in it has changed",
-    "mine": "Mine",
-}
-"""What a list can be narrowed to; several hold together."""
 
 MOST_SEARCHED = 200
 PLACES = ("after", "before")
@@ -73,10 +51,10 @@ class Queue:
     @property
     def words(self) -> list[str]:
         """What it is narrowed to and how it is ordered, for people who do not see the form."""
-        shown = STATUS_WORDS.get(self.status, "All")
-        only = [ONLY_WORDS[each] for each in self.only if each in ONLY_WORDS]
+        shown = WORDS["status"].get(self.status, "All")
+        only = [WORDS["only"][each] for each in self.only if each in WORDS["only"]]
         above = [f"Over {self.above_mg} mg"] if self.above_mg else []
-        order = [ORDER_WORDS[self.order]] if self.order in ORDER_WORDS else []
+        order = [WORDS["order"][self.order]] if self.order in WORDS["order"] else []
         return [shown, *only, *above, *order]
 
     @property
@@ -87,7 +65,7 @@ class Queue:
     def wanted(self, handle: str = "") -> Wanted:
         """What the store is asked. handle: whose recipes are "mine"."""
         order: Order = self.order if self.order in get_args(Order) else "urgency"  # type: ignore[assignment]
-        status: Status | None = self.status if self.status in STATUS_WORDS else None  # type: ignore[assignment]
+        status: Status | None = self.status if self.status in WORDS["status"] else None  # type: ignore[assignment]
         return Wanted(
             status=status,
             above_mg=number_of(self.above_mg),
@@ -109,11 +87,11 @@ def queue_of(given: MultiDict[str, str]) -> Queue:
     status, order = given.get("status") or "open", given.get("order") or "urgency"
     only = tuple(dict.fromkeys(each for each in given.getlist("only") if each))
     search, above = given.get("search", "").strip(), given.get("above_mg", "").strip()
-    if status not in STATUS_WORDS and status != ALL:
-        faults.append(_no_choice("status", status, [*STATUS_WORDS.values(), "All"]))
-    if order not in ORDER_WORDS:
-        faults.append(_no_choice("order", order, ORDER_WORDS.values()))
-    faults += [_no_choice("only", each, ONLY_WORDS.values()) for each in only if each not in ONLY_WORDS]
+    if status not in WORDS["status"] and status != ALL:
+        faults.append(_no_choice("status", status, [*WORDS["status"].values(), "All"]))
+    if order not in WORDS["order"]:
+        faults.append(_no_choice("order", order, WORDS["order"].values()))
+    faults += [_no_choice("only", each, WORDS["only"].values()) for each in only if each not in WORDS["only"]]
     if above and number_of(above) is None:
         faults.append(Fault("above_mg", f"Found {above[:20]!r}; write a number of mg, such as 600."))
     if len(search) > MOST_SEARCHED:

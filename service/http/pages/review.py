@@ -28,12 +28,13 @@ from ..stores import store, workbench
 from . import review_session
 from .changing import candidates, sight_of, thing_at
 from .form_tokens import masked
-from .page_words import DONE, MOST_COUNTED, UNTYPED, WORDS
+from .page_words import MOST_COUNTED, UNTYPED, WORDS
 from .queue import Queue, place_in, queue_in, queue_of
 from .review_forms import decision_of, foods_of, overrules_of, signature_of
 from .review_page import page_of, stops_of
 from .review_reading import answered_by
-from .trade_words import FIELD_WORDS, PACKET_FIELDS, component_words
+from .trade_words import FIELD_WORDS, component_words
+from .trade_words import WORDS as PAGE_WORDS
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -51,7 +52,7 @@ ASKED = {
     "review.show_version": frozenset({"list", "done", "was", "reference"}),
     "review.print_version": frozenset({"list", "reference"}),
     "review.change": frozenset({"list", "at", "query", "searched", "reach", "reason", *FIELD_WORDS})
-    | {f"packet_{name}" for name, _, _ in (("g", "", ""), *PACKET_FIELDS)},
+    | {f"packet_{name}" for name in ("g", *PAGE_WORDS["packet"])},
 }
 """What the address of a page may ask for; the list reads its own."""
 OF_NO_LIST = ("review.show_list", "review.login", "review.logout")
@@ -87,7 +88,7 @@ def show_list() -> str | tuple[str, int]:
     """What waits for review, what needs a person first; or what a filter asks for."""
     queue: Queue = g.queue
     wanted = queue.wanted(review_session.visitor().handle)
-    shown: dict[str, Any] = {"queue": queue, "done": DONE.get(request.args.get("done", ""))}
+    shown: dict[str, Any] = {"queue": queue, "done": PAGE_WORDS["done"].get(request.args.get("done", ""))}
     with store().database.read() as connection:
         shown["was"] = _was(connection)
         shown["counts"] = kept.listing.count_by_status(connection)
@@ -115,7 +116,7 @@ def show_version(name: str) -> str | Response:
         if version.save_id != name:
             return redirect(url_for("review.show_version", name=version.save_id), 303)
         shown = _version_page(connection, version)
-    done = DONE.get(request.args.get("done", ""))
+    done = PAGE_WORDS["done"].get(request.args.get("done", ""))
     return _page("version", **shown, done=done)
 
 

@@ -17,7 +17,7 @@ from .. import known_foods
 from ..routes.reviews import SHARES, overrule_of
 from ..schemas.saves import MOST_NAME_CHARACTERS, MOST_REASON_CHARACTERS
 from . import review_session
-from .trade_words import PACKET_FIELDS
+from .trade_words import WORDS
 
 HEAVIEST_G = 10_000_000
 
@@ -37,7 +37,7 @@ def overrules_of(
     kind = targets(version.request)[pointer].kind
     faults = Faults()
     values: dict[str, Any] = {}
-    names = [f"packet_{name}" for name, _, _ in PACKET_FIELDS]
+    names = [f"packet_{name}" for name in WORDS["packet"]]
     changed = any(_said(form, name) != present.get(name, "") for name in names)
     if kind == "ingredient" and changed and (packet := _packet(form, faults)):
         values[PACKET] = packet
@@ -74,7 +74,7 @@ def overrules_of(
 
 def _packet(form: Mapping[str, str], faults: Faults) -> dict[str, float]:
     """What was copied from a packet, made into 100 g; faults are added at the fields' names."""
-    written = {name: given for name, _, _ in PACKET_FIELDS if (given := _said(form, f"packet_{name}"))}
+    written = {name: given for name in WORDS["packet"] if (given := _said(form, f"packet_{name}"))}
     size = number_of(_said(form, "packet_g") or "100")
     if written and not size:
         faults.add("packet_g", "Write the weight in g that the packet's figures are for, above 0.")

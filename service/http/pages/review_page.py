@@ -16,7 +16,7 @@ from ..saved_documents import compare
 from . import to_decide
 from .made_of import Used, below, made_of_this, used_by_page
 from .review_reading import Piece, marked, read_assumed, read_steps
-from .trade_words import Below, component_words, is_about_sodium, spoken, step_words
+from .trade_words import WORDS, Below, component_words, is_about_sodium, spoken, step_words
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -133,23 +133,6 @@ class Page:
         return found
 
 
-MAIN_NUTRIENTS: Mapping[str, str] = {
-    "ENERC": "Energy",
-    "ENERC_KJ": "Energy",
-    "FAT": "Fat",
-    "FASAT": "of which saturated",
-    "CHOAVL": "Carbohydrate, without fibre",
-    "SUGAR": "of which sugars",
-    "FIBTG": "Fibre",
-    "PROCNT": "Protein",
-    "SALT": "Salt",
-    "NA": "Sodium",
-    "K": "Potassium",
-    "P": "Phosphorus",
-    "CA": "Calcium",
-    "FE": "Iron",
-}
-"""The nutrients that the page shows at once, by tag, as labels call them."""
 _LATEST = 8
 
 
@@ -208,7 +191,7 @@ def _scale(sodium: Mapping[str, float], limit_mg: float) -> Scale:
 def _nutrients(answer: Document) -> Iterable[Nutrient]:
     serving = answer["per_serving"]["nutrients"]
     in_100g = (answer["per_100g"] or {}).get("nutrients", {})  # nothing where a serving weighs nothing
-    for tag, name in MAIN_NUTRIENTS.items():
+    for tag, name in WORDS["nutrients"].items():
         if tag in serving:
             found = in_100g.get(tag)
             yield Nutrient(name, serving[tag]["unit"], serving[tag], found and found["amount"])

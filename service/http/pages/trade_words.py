@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Iterable, Mapping
+from pathlib import Path
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
@@ -32,54 +34,13 @@ NONE_BELOW: Below = MappingProxyType({})
 
 SEVERITIES = ("stop", "check", "info")
 
-PLACE_WORDS = {
-    "eaten": "Eaten",
-    "poured_away": "Poured away",
-    "left_on_tray": "Left on the tray",
-    "trimmed": "Trimmed off",
-    "not_eaten": "Not eaten",
-    "evaporated": "Evaporated",
-    "lost_to_heat": "Lost to heat",
-}
+WORDS: Mapping[str, Mapping[str, Any]] = tomllib.loads(
+    Path(__file__).parents[1].joinpath("templates/review/words.toml").read_text(encoding="utf-8")
+)
+"""The words of the pages by what they are of; the file says what each part holds."""
 
-FIELD_WORDS = {
-    "food": "food",
-    "grams": "weight",
-    "eaten_fraction": "share eaten",
-    "per_100g": "packet",
-    "absorption_factor": "share of the bath's salt taken up",
-    "yield_fraction": "weight after in % of the weight before",
-    "sodium_after_mg_per_100g": "sodium after the step",
-    "figure": "figure of a table",
-}
-"""What a field that can be overruled is called on the pages."""
-
-_API_WORDS = {
-    **FIELD_WORDS,
-    "yield_fraction": "weight after the step",
-    "duration_h": "time",
-    "temperature_c": "temperature",
-    "thickness_cm": "thickness",
-    "length_cm": "length",
-    "width_cm": "width",
-    "weight_before_g": "weight before",
-    "weight_after_g": "weight after",
-    "discarded_g": "weight thrown away",
-    "pick_up_percent": "weight gained",
-    "pump_percent": "weight of brine pumped in",
-    "untaken_fraction": "share of bone, skin and fat",
-    "open_faces": "open faces",
-    "core_temperature_c": "temperature inside",
-    "water_changes": "changes of water",
-    "custom_foods": "the recipe's own foods",
-    "own_foods": "the recipe's own foods",
-    "per_serving": "packet, by the serving",
-    "dish_class": "kind of dish",
-    "product_class": "kind of cured product",
-    "food_class": "kind of food",
-}
-"""What fields of the API that messages name are called on the pages."""
-
+FIELD_WORDS = WORDS["fields"]
+_API_WORDS = {**FIELD_WORDS, **WORDS["api_fields"]}
 _ALSO = {"give food": "choose a food", "Give food": "Choose a food", "give grams": "write its weight"}
 _FIELD = re.compile(r"\b[a-z]+(?:_[a-z0-9]+)+\b")
 _OF_FIELDS = re.compile(r"\s*\((?:[a-z0-9]+(?:_[a-z0-9]+)+(?:, | and | or )?)+\)")
@@ -87,47 +48,7 @@ _POINTER = re.compile(r"/(?:components/\d+/ingredients/\d+|ingredients/\d+|compo
 _BELOW = re.compile(r"/(?:components/\d+/)?ingredients/\d+/([^/]+)(/(?:components|ingredients)/.+)")
 """A pointer to an ingredient that is a recipe, that recipe's key, and a pointer into it."""
 
-_CAUSES = {
-    "pick-up": "weight gained in the bath",
-    "salt-diffusivity": "how fast salt moves into it",
-    "sugar-diffusivity": "how fast sugar moves into it",
-    "potassium-diffusivity": "how fast potassium moves into it",
-    "potassium-pace": "how fast potassium moves, over salt",
-    "sugar-pace": "how fast sugar moves, over salt",
-    "film": "liquid that clings to it",
-    "yield": "weight left after heating",
-    "fat-kept": "fat kept",
-    "drip": "what drips off",
-    "thickness": "thickness",
-    "duration": "time",
-    "temperature": "temperature",
-    "heat-kept": "kept in heating",
-    "absorption-factor": "share of the bath's salt taken up",
-}
 _NUTRIENT_NAMES = {each.tag: each.name for each in NUTRIENTS}
-
-STEP_WORDS = (
-    ("duration_h", "{} h"),
-    ("temperature_c", "{} °C"),
-    ("core_temperature_c", "{} °C inside, measured"),
-    ("thickness_cm", "{} cm thick"),
-    ("length_cm", "{} cm long"),
-    ("width_cm", "{} cm wide"),
-    ("open_faces", "{} of its broad faces open"),
-    ("water_changes", "{} changes of water"),
-    ("pump_percent", "{} % of its weight pumped in"),
-    ("pick_up_percent", "{} % of its weight gained, measured"),
-    ("weight_before_g", "weighed {} g before"),
-    ("weight_after_g", "weighed {} g after"),
-    ("discarded_g", "{} g thrown away"),
-    ("sodium_after_mg_per_100g", "measured {} mg sodium in 100 g after"),
-)
-_STEP_SHARES = (
-    ("absorption_factor", "{} % of the bath's salt taken up, stated"),
-    ("yield_fraction", "{} % of its weight left, measured"),
-    ("untaken_fraction", "{} % bone, skin or fat that takes up nothing"),
-    ("share", "{} % of it"),
-)
 
 
 def quantity(value: float) -> str:
@@ -159,7 +80,7 @@ def plain(message: str, request: Document) -> str:
 def component_words(request: Document) -> dict[str, str]:
     """What each component is called: its label, or its id."""
     named = {each["id"]: each.get("label") or spoken(each["id"]) for each in request.get("components", ())}
-    return {SHORT_FORM: "The recipe", **named, **PLACE_WORDS}
+    return {SHORT_FORM: "The recipe", **named, **WORDS["places"]}
 
 
 def spoken(name: str) -> str:
@@ -216,7 +137,12 @@ def _first_of(ingredient: Document, names: Iterable[str]) -> Any:
 
 
 def _part(part: str, words: Mapping[str, str]) -> str:
-    return words.get(part) or _CAUSES.get(part) or _NUTRIENT_NAMES.get(part) or part.replace("-", " ")
+    return (
+        words.get(part)
+        or WORDS["assumptions"].get(part)
+        or _NUTRIENT_NAMES.get(part)
+        or part.replace("-", " ")
+    )
 
 
 def amount_words(value: float, unit: str) -> str:
@@ -242,9 +168,11 @@ _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 def step_words(step: Document) -> str:
     """Times, temperatures and sizes of a step, and what was measured of it."""
-    told = [words.format(quantity(step[name])) for name, words in STEP_WORDS if step.get(name) is not None]
-    told += [
-        words.format(quantity(100 * step[name])) for name, words in _STEP_SHARES if step.get(name) is not None
+    told = [
+        words.format(quantity(of * step[name]))
+        for part, of in (("steps", 1), ("step_shares", 100))
+        for name, words in WORDS[part].items()
+        if step.get(name) is not None
     ]
     if step.get("rinsed"):
         told.append("rinsed afterwards")
@@ -285,31 +213,6 @@ def worded(field: str, value: Any) -> str:
             return str(value)
 
 
-PACKET_FIELDS = (
-    ("sodium", "Sodium", "mg"),
-    ("salt", "or salt", "g"),
-    ("calories", "Calories", "kcal"),
-    ("energy_kj", "or energy", "kJ"),
-    ("fat", "Fat", "g"),
-    ("saturates", "of which saturated", "g"),
-    ("total_carbohydrate", "Carbohydrate with fibre (US)", "g"),
-    ("carbohydrate", "or carbohydrate without fibre (EU)", "g"),
-    ("sugars", "of which sugars", "g"),
-    ("added_sugars", "of which added", "g"),
-    ("fibre", "Fibre", "g"),
-    ("protein", "Protein", "g"),
-    ("potassium", "Potassium", "mg"),
-)
-"""What can be copied from a packet on the pages: name of packet_names.csv, words, unit."""
-
-
-_CAUSE_WORDS = {
-    "servings": "Number of servings",
-    "data": "New food data, tables or measurements",
-    "recipe": "Other settings of the recipe",
-}
-
-
 def cause_words(cause: Cause) -> str:
     """A cause of a change, in words."""
     if cause.kind == "line":
@@ -324,7 +227,7 @@ def cause_words(cause: Cause) -> str:
         return f"What is eaten of {spoken(cause.what).lower()}"
     if cause.kind == "step":
         return f"Step {cause.what}" if cause.what else "Steps added or taken out"
-    return _CAUSE_WORDS[cause.kind]
+    return str(WORDS["moves"][cause.kind])
 
 
 def thing_of(overrule: Overrule) -> str:

@@ -12,10 +12,10 @@ from typing import Any
 
 from flask import Response, current_app
 
+from ...batch.answers import answer_line
 from ...batch.executors import Ahead
 from ...batch.parts import MOST_ITEMS, Part
 from ...batch.standing_pool import PAUSE
-from ...batch.stream import answer_line
 from ...calculator import answer_recipe, costs_of
 from ...core.checkpoint import watched
 from ...core.documents import json_line

@@ -106,8 +106,7 @@ def _method_page() -> str:
 
     # seconds, for who asks
     from ...evidence.coverage import WHYS, coverages, explained, hold_all, kinds, measured  # noqa: PLC0415
-    from ...evidence.figure_rows import MARK_WORDS, MARKS, audit, figure_tables  # noqa: PLC0415
-    from ...evidence.law_rows import SEEN, law_tables  # noqa: PLC0415
+    from ...evidence.figure_rows import MARK_WORDS, MARKS, SEEN, audit, figure_tables, law_tables  # noqa: PLC0415  # noqa: PLC0415
     from ...render.evidence_drawing import evidence_svg  # noqa: PLC0415
 
     held = hold_all()

@@ -1,5 +1,6 @@
 """The rows of a table held against the statements of it: what is wrong, in sentences that name the row."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
@@ -20,11 +21,12 @@ def faults(table: str, found: Sequence[Row]) -> Iterator[str]:
     """Every difference between the rows of a table and what is stated of them."""
     stated = _BY_TABLE[table]
     names = [name_of(table, row) for row in found]
+    counted = Counter(names)
     for name, said in stated.items():
-        if name not in names:
+        if name not in counted:
             yield f"{name} is gone; {said.source} states it"
     for name, row in zip(names, found, strict=True):
-        if names.count(name) > 1:
+        if counted[name] > 1:
             yield f"{name} stands there twice"
         elif name in stated:
             yield from _differences(row, stated[name])

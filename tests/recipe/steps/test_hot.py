@@ -74,6 +74,17 @@ def test_broth_that_is_served_is_eaten(share):
     assert "bath-fate-assumed" not in codes(answered(document))
 
 
+def test_juice_takes_its_salt_along_however_much_is_closed_to_the_pot():
+    """So thick that next to nothing passes but what is pressed out: it is as salty as what it comes from."""
+    pot = part("pot", item(dishes.WATER, 20000), eaten_fraction=0)
+    gone = []
+    for closed in (0.0, 0.3):
+        hot = step("simmer", "leg", "pot", duration_h=0.5, thickness_cm=30, untaken_fraction=closed)
+        leg = part("leg", item(dishes.PORK, 5000))
+        gone.append(sodium_mg(dishes.PORK, 5000) - likely(recipe([leg, pot], [hot])))
+    assert gone[1] == pytest.approx(gone[0], rel=0.03)
+
+
 def test_a_dish_simmered_in_its_own_juice_loses_water_alone():
     document = recipe(
         [part("stew", item("23596", 900), item(dishes.WINE, 200), item(dishes.SALT, 8))],

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import nullcontext
 from pathlib import Path
 
 import hypothesis
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+from saltledger.batch import executors
 from saltledger.config import PREFIX, Settings
 
 # The same examples on every run and no stopwatch: a gate must not fail by chance or by a busy machine.
@@ -35,6 +38,15 @@ def no_settings(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     for name in [name for name in os.environ if name.startswith(PREFIX)]:
         if not name.startswith(f"{PREFIX}TEST_"):
             monkeypatch.delenv(name)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def heap_as_it_is() -> Iterator[None]:
+    """Go over no heap before each fork: that of all tests is large, and takes seconds to freeze and thaw.
+    Runs in processes of their own do it (`commands/test_batch.py`)."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(executors, "_frozen", nullcontext)
+        yield
 
 
 @pytest.fixture(scope="session")

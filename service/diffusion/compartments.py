@@ -99,7 +99,7 @@ def lag_at(body: Compartments, position: float = 0.0) -> Array:
 
     That of the slowest eigenmode is its own, the others are fitted by least squares to Crank's solution for a
     surface that stands still; any other history of the surface follows, as all is linear. They add up to 1
-    inside and are 0 at the surface.
+    inside and are 0 at the surface. Shape (compartments,).
     """
     if position >= 1.0:
         return np.zeros(len(body))

@@ -16,7 +16,8 @@ SHAPES: tuple[Shape, ...] = ("sheet", "cylinder", "sphere")
 
 
 def roots_and_weights(shape: Shape, count: int) -> tuple[Array, Array]:
-    """The first `count` roots, and what each mode has at the centre of an even piece at the start."""
+    """The first `count` roots, and what each mode has at the centre of an even piece at the start: (count,)
+    each, without unit."""
     number = np.arange(1, count + 1, dtype=float)
     signs = np.where(number % 2 == 1, 1.0, -1.0)
     if shape == "sheet":
@@ -33,7 +34,8 @@ def roots_and_weights(shape: Shape, count: int) -> tuple[Array, Array]:
 
 
 def eigenfunction(root: Array, position: Array, shape: Shape) -> Array:
-    """A mode's height at `position` (0 centre, 1 surface), 1 at the centre."""
+    """A mode's height at `position` (0 centre, 1 surface), 1 at the centre; roots and positions of shapes
+    that broadcast."""
     at = root * position
     if shape == "sheet":
         return np.asarray(np.cos(at))
@@ -43,7 +45,8 @@ def eigenfunction(root: Array, position: Array, shape: Shape) -> Array:
 
 
 def bessel_j(x: Array) -> tuple[Array, Array]:
-    """J0 and J1 by Bessel's integral; the midpoint rule is exact to rounding once it outnumbers x."""
+    """J0 and J1 of x (0 or more), in its shape, by Bessel's integral; the midpoint rule is exact to rounding
+    once it outnumbers x."""
     points = int(np.max(x, initial=0.0) / 2.0) + 16
     angle = (np.arange(points) + 0.5) * (np.pi / (2.0 * points))
     j0, j1 = np.zeros_like(x), np.zeros_like(x)

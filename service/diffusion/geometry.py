@@ -50,7 +50,7 @@ class Body:
         return product(tuple(self.factors))
 
     def surface_per_cm(self, thickness_cm: Array) -> Array:
-        """Surface over volume, per cm, of a body of this form and such a thickness."""
+        """Surface over volume, per cm, of a body of this form and such a thickness (above 0, any shape)."""
         around = sum(_DIMENSIONS[shape] / ratio for shape, ratio in self.factors)
         return np.asarray(2.0 * around / thickness_cm)
 

@@ -186,8 +186,8 @@ def used_up(gap: Array, paces: Array, excess: Array) -> Array:
     """The part of the time, 0 to 1, in which compartments that are `gap` short of a saturated bath take up
     `excess`: 0 where there is none, 1 where the time is too short.
 
-    gap, paces: (compartments, draws). Newton's rule, kept inside a shrinking bracket, on the root of time, by
-    which uptake goes at first.
+    gap, paces: (compartments, draws); excess and what is given: (draws,). Newton's rule, kept inside a
+    shrinking bracket, on the root of time, by which uptake goes at first.
     """
 
     def missing(root: Array) -> tuple[Array, Array]:

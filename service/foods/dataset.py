@@ -21,7 +21,7 @@ from .food import Food, Household, Values, food_document
 from .hand_kept import custom_food, extra_foods
 from .matching.everyday_names import everyday_names
 from .matching.folding import fold
-from .matching.match_scoring import Chooser, search
+from .matching.match_scoring import MatchScorer, search
 from .matching.row_index import RowIndex
 from .remote.kept import KeptFood
 from .remote.second import SecondSource
@@ -143,18 +143,18 @@ class FoodTable:
         asked = set(fold(query))
         beside = {food.code: food.name for food in self.custom} | self.second.kept.names
         own = [code for code, name in beside.items() if asked and asked <= set(fold(name))]
-        found = dict.fromkeys((*own, *search(query, limit, self.chooser)))
+        found = dict.fromkeys((*own, *search(query, limit, self.scorer)))
         return [self.get(code) for code in found][:limit]
 
     def _sodium_mg(self, code: str) -> float | None:
         return self.get(code).per_100g("NA")
 
     @cached_property
-    def chooser(self) -> Chooser:
+    def scorer(self) -> MatchScorer:
         """What chooses among the foods, a caller's own left out; made when first asked for."""
         if self._under:
-            return self._under.chooser
-        return Chooser(RowIndex(self.names), everyday_names(), self._sodium_mg)
+            return self._under.scorer
+        return MatchScorer(RowIndex(self.names), everyday_names(), self._sodium_mg)
 
 
 class _Over(ChainMap[str, _T]):

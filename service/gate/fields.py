@@ -118,7 +118,7 @@ class Name(Text):
     """A short name that other parts of the document use: letters, digits and . _ - only."""
 
     pattern = r"^[A-Za-z0-9][A-Za-z0-9._-]*$"
-    remedy = "use letters, digits, dot, low line and hyphen, a letter or digit first"
+    remedy = "use letters, digits, dot, underscore and hyphen, a letter or digit first"
 
     def __init__(self, *, most: int = 64, wanted: str = "a name", **kwargs: Any) -> None:
         super().__init__(most=most, wanted=wanted, **kwargs)

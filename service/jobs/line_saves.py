@@ -224,7 +224,7 @@ class LineSaves:
 
 @contextmanager
 def below(pointer: str) -> Iterator[None]:
-    """Let faults of a part of a line point into the line."""
+    """Let faults of a part of a line point into the line. Raises InvalidRequest anew."""
     try:
         yield
     except InvalidRequest as refused:

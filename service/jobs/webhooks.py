@@ -161,10 +161,20 @@ def _seconds(text: str) -> timedelta | None:
     return timedelta(seconds=int(text)) if text.isdecimal() and len(text) < 9 else None
 
 
+_HOLDING_OTHERS = tuple(map(ipaddress.ip_network, ("::/96", "64:ff9b::/96")))
+"""IPv6 addresses that stand for the IPv4 address in their last four bytes (RFC 4291, RFC 6052)."""
+_NEVER_PUBLIC = tuple(map(ipaddress.ip_network, ("192.0.0.0/24", "64:ff9b:1::/48")))
+"""Of a network's own use (RFC 6890, RFC 8215), whatever `is_global` says of them."""
+
+
 def _is_public(address: str) -> bool:
     found = ipaddress.ip_address(address)
     inner = getattr(found, "ipv4_mapped", None) or getattr(found, "sixtofour", None)
-    return found.is_global and not found.is_multicast and (inner is None or inner.is_global)
+    if any(found in network for network in _HOLDING_OTHERS):
+        inner = ipaddress.IPv4Address(int(found) & 0xFFFFFFFF)
+    if found.is_multicast or any(found in network for network in _NEVER_PUBLIC):
+        return False
+    return found.is_global and (inner is None or _is_public(str(inner)))
 
 
 def _pool(scheme: str, address: str, port: int, host: str) -> urllib3.HTTPConnectionPool:

@@ -52,3 +52,11 @@ class Line:
     kinds: tuple[str, ...] = ()
     shared: tuple[str, ...] = ()
     flags: frozenset[str] = frozenset()
+
+    def with_amount(self, text: str, amount: Spread) -> Line:
+        """The same line with another number; by hand, which costs a fifth of `dataclasses.replace`."""
+        return Line(
+            text, amount, self.unit, self.package, self.measures, self.size, self.food_words,
+            self.preparation, self.stated_after, self.alternatives, self.joined, self.kinds,
+            self.shared, self.flags,
+        )  # fmt: skip

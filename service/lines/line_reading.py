@@ -61,7 +61,8 @@ def read_line(text: str) -> Line:
 
 
 def read_whole(text: str) -> Line:
-    """The same, read from its first character on whatever was read before."""
+    """The same, read from its first character on whatever was read before. Raises InvalidRequest as
+    `read_line` does."""
     if len(text) > LONGEST:
         found = f"The line has {len(text)} characters, longer than {LONGEST} characters; split it."
         raise InvalidRequest([Fault("", found)])

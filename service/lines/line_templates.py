@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cache
 
 from ..core.remembered import Remembered
@@ -39,7 +38,7 @@ class LineTemplates:
         number, words = found.groups()
         amount, template = Spread.exact(float(number)), self._known.get(words)
         if template is not None and template is not NO_TEMPLATE:
-            return replace(template, text=text, amount=amount)
+            return template.with_amount(text, amount)
         line = self._read(text)
         if template is None:
             self._known.keep(words, line if _is_plain(line, amount, words) else NO_TEMPLATE)

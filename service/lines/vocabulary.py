@@ -24,7 +24,7 @@ class Preparation:
 
 @cache
 def preparations() -> dict[str, Preparation]:
-    """Preparation words by themselves, two that belong together with a hyphen."""
+    """Preparation words by themselves, two that belong together with a hyphen. Raises BrokenTable."""
 
     def make(row: Row) -> list[Preparation]:
         if row["kind"] not in get_args(Kind):
@@ -69,7 +69,7 @@ class TrailingUnit:
 
 @cache
 def trailing_units() -> dict[str, TrailingUnit]:
-    """Counts that may stand behind the food, by unit."""
+    """Counts that may stand behind the food, by unit. Raises BrokenTable."""
 
     def make(row: Row) -> tuple[str, TrailingUnit]:
         if dimension(row["unit"]) not in {"count", "volume"}:

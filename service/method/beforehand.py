@@ -23,7 +23,10 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
     if first is None:
         return
     for line in state.index.lines:
-        said = set(line.text.lower().replace(",", " ").replace(")", " ").replace("(", " ").split())
+        text = line.text.lower()
+        if not any(map(text.__contains__, _BEFOREHAND)):
+            continue
+        said = set(text.replace(",", " ").replace(")", " ").replace("(", " ").split())
         if _BEFOREHAND.isdisjoint(said):
             continue
         clause = replace(first, start=0, end=0, text=line.text, sentence=line.text)

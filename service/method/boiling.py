@@ -109,7 +109,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         return False
     soda = state.lines_of(clause, ("flour",))
     lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
-    if any(m.kind == "all" for m in clause.mentions):  # "simmer everything for the court bouillon"
+    if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
     if is_waiting_pot(state, clause, water):
         return False
@@ -173,7 +173,7 @@ def _has_no_object(state: ReadingState, clause: Clause) -> bool:
 def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     """All that dumplings, bagels and their like were made of, where those are what boils."""
     near = clause.method == state.made_in and not state.last_foods
-    made = near or any(m.kind == "made" for m in clause.mentions)
+    made = near or "made" in clause.speaks
     if not made:
         return {}
     baths = {n for each in state.happened for n in each.liquid}

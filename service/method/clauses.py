@@ -44,7 +44,7 @@ _AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty
 _THROWS = frozenset({"throw", "chuck", "toss"})
 _AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
 _LIQUIDS = frozenset(
-    {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
+    ["liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"]
 )
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
@@ -59,6 +59,7 @@ _TAKES_AWAY = frozenset(
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
+_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to"}
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
@@ -66,7 +67,7 @@ _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring
 class Clause:
     """One thing done. method: index of the paragraph; start, end: its characters. verb: None where nothing
     is done; act, base: the verb's, "" then. words: all but those behind a negation. aim: the place of the
-    word ("until", "when") behind which things are only what is waited for."""
+    word ("until", "when") behind which things are only what is waited for. speaks: kinds of its mentions."""
 
     method: int
     start: int
@@ -86,13 +87,16 @@ class Clause:
     act: str
     base: str
     aim: int
+    speaks: frozenset[str]
 
     def has(self, *words: str) -> bool:
         """Whether one of the words stands in it, with no "not" or "without" before it."""
         return not self.words.isdisjoint(words)
 
     def vessel(self) -> str:
-        return next((m.name for m in self.mentions if m.kind == "vessel"), "")
+        if "vessel" not in self.speaks:
+            return ""
+        return next(m.name for m in self.mentions if m.kind == "vessel")
 
 
 def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
@@ -102,7 +106,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         if (head := is_heading(paragraph)) is not None:
             heading = head
             continue
-        label = _LABEL.match(paragraph)
+        label = _LABEL.match(paragraph) if ":" in paragraph else None
         for tokens in sentences(paragraph):
             labelled = (
                 label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
@@ -124,35 +128,43 @@ def _of_sentence(
 ) -> Iterator[Clause]:
     mentions = mentions_of(tokens, index, heading)
     named = {i for m in mentions for i in range(m.i, m.j)}
-    times = durations(tokens) if any(t.text[0].isdecimal() or t.stem in _TIME_WORDS for t in tokens) else []
+    stems = {token.stem for token in tokens}
+    texts = {token.text for token in tokens}
+    figures = any(text[0].isdecimal() for text in texts)
+    counted = figures or has_figures(texts)
+    times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     cuts = _cuts(tokens, named)
-    counted = has_figures(tokens)
-    warm = has_temperature(tokens) or (counted and has_degrees(tokens))
-    sized = counted and has_sizes(tokens)
+    warm = has_temperature(texts) or (counted and has_degrees(texts))
+    sized = counted and has_sizes(stems)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
-        part = tokens[begin:end]
+        part = tuple(tokens[begin:end])
         verb = _verb_of(tokens, begin, end, verb_at, named)
+        words = frozenset([token.text for token in part])
+        spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
+        denies = not _NEGATIONS.isdisjoint(words)
+        last = _last(part)
         yield Clause(
             method=number,
             start=part[0].start,
-            end=(last := _last(part)),
+            end=last,
             text=paragraph[part[0].start : last],
             sentence=paragraph[tokens[0].start : tokens[-1].end],
             verb=verb,
-            tokens=tuple(part),
-            mentions=tuple(_moved(m, begin) for m in mentions if begin <= m.i < end),
-            hours=tuple(span for span in times if begin <= span.i < end),
+            tokens=part,
+            mentions=spoken,
+            hours=tuple([span for span in times if begin <= span.i < end]) if times else (),
             celsius=temperature(part) if warm else None,
             thickness=(thickness_cm(part) if sized else None)
             or (cut_cm(part) if verb and verb.act == "cut" else None),
             heading=heading,
-            negated=_is_negated(part, verb),
+            negated=denies and _is_negated(part, verb),
             opens=at == 0,
-            words=_said(part),
+            words=_said(part) if denies else words,
             act=verb.act if verb else "",
             base=verb.base if verb else "",
-            aim=_aim(part),
+            speaks=frozenset([m.kind for m in spoken]),
+            aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
         )
 
 
@@ -176,8 +188,6 @@ def _aim(part: Sequence[Token]) -> int:
 def _said(part: Sequence[Token]) -> frozenset[str]:
     """The words of a clause but the three behind a negation: "do not rinse" has no rinsing in it."""
     words = [token.text for token in part]
-    if _NEGATIONS.isdisjoint(words):
-        return frozenset(words)
     unsaid = {k for i, word in enumerate(words) if word in _NEGATIONS for k in range(i + 1, i + 4)}
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
 
@@ -196,9 +206,8 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
 
 def _last(part: Sequence[Token]) -> int:
     """Where the words of a clause end, without the "and" or the comma that leads to the next."""
-    kept = [token for token in part if token.text not in _LEADS_ON]
-    tail = part[: part.index(kept[-1]) + 1] if kept else part
-    return tail[-1].end
+    kept = (token.end for token in reversed(part) if token.text not in _LEADS_ON)
+    return next(kept, part[-1].end)
 
 
 def _moved(mention: Mention, by: int) -> Mention:
@@ -212,12 +221,13 @@ def _moved(mention: Mention, by: int) -> Mention:
 def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     """Where clauses begin, each with the place of its verb (its own beginning where it has none there)."""
     first = _skip(tokens, 0)
+    begins = {0}
     cuts = [(0, first if first < len(tokens) and _is_verb(tokens, first, named, opens=True) else 0)]
     for i in range(1, len(tokens)):
         if tokens[i - 1].text not in _JOINTS:
             continue
         m = _skip(tokens, i)
-        if m >= len(tokens) or m <= cuts[-1][1] or any(begin == m for begin, _ in cuts):
+        if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
             continue
         if tokens[i - 1].text in ("to", "until", "before", "so") and not (
             tokens[i - 1].text == "before"
@@ -227,8 +237,10 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         after_time = tokens[i - 1].text == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
         if _is_verb(tokens, m, named, opens=after_time) or _is_participle(tokens, m, named):
             cuts.append((m, m))
+            begins.add(m)
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
+            begins.add(i)
     return cuts
 
 
@@ -373,13 +385,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         noun = verb.form == "base" and verb.noun and k > begin
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):
             continue
-        if (
-            verb.form == "base"
-            and verb.base in _LASTING
-            and k == begin
-            and tokens[k + 1 : k + 2]
-            and (tokens[k + 1].text == "to")
-        ):
+        if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
             kept = kept or verb

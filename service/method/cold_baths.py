@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
-
 from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
+from .method_words import small_words
 from .reading_state import COLD, ReadingState
 from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
@@ -320,10 +319,7 @@ def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
     )
 
 
-_WAITS = re.compile(
-    r"refrigerat|fridge|overnight|stand|\bsit\b|leave|rest|chill|marinat|aside|steep|days?|hours?|weeks?|months?|store|keep",
-    re.IGNORECASE,
-)
+_WAITS = small_words("wait")
 
 
 def _hold(state: ReadingState, clause: Clause) -> bool:
@@ -340,7 +336,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False
     terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
-    if not terse and not _WAITS.search(clause.text):
+    if not terse and _WAITS.isdisjoint(clause.words):
         return False
     if clause.celsius is not None and clause.celsius >= _OVEN_C:
         return False  # "240C for 25 minutes"

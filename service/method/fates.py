@@ -370,7 +370,7 @@ def _cooked_in(state: ReadingState, clause: Clause) -> None:
     if clause.act in ("simmer", "cook") and not found.drained and not clause.mentions and found.hours:
         found.eaten, found.guessed = 1.0, True  # it simmers in what it lay in
         return
-    if not solids and not any(m.kind in ("it", "all") for m in clause.mentions) and clause.act != "roast":
+    if not solids and clause.speaks.isdisjoint(("it", "all")) and clause.act != "roast":
         return
     if clause.base in ("grill", "broil", "barbecue") or clause.has(
         "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"

@@ -37,7 +37,7 @@ def hold_back(state: ReadingState, clause: Clause) -> None:
     mixture = state.mixture
     if mixture.closed or clause.negated or not _keeps(clause):
         return
-    if _MIXED.isdisjoint(clause.words) and any(m.kind == "line" for m in clause.mentions):
+    if _MIXED.isdisjoint(clause.words) and "line" in clause.speaks:
         return  # "reserve half the butter"
     part = part_said(clause)
     if part is None and (ml := millilitres(clause)) is not None:

@@ -8,6 +8,7 @@ from .clause_words import goal
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
 from .mentions import Mention
+from .method_words import small_words
 from .parts_said import millilitres, part_said
 from .reading_state import HOT, ReadingState
 
@@ -25,6 +26,7 @@ _AND_ALL = re.compile(
     r"|\bin (?:its|their) (?:own )?(?:juices?|syrup|liquid|liquor)\b",
     re.IGNORECASE,
 )
+_RESTS = small_words("rest")
 _SOME = 0.3
 """Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
 _DIPS = frozenset({"dip", "scoop", "ladle", "take", "draw", "measure", "lift", "spoon"})
@@ -110,7 +112,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
     """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
     if clause.negated or clause.act in ("discard", "drain", "reserve"):
         return
-    for mention in clause.mentions:
+    for mention in clause.mentions if "bath" in clause.speaks else ():
         if mention.kind != "bath" or mention.prep in ("from", "without"):
             continue
         found = state.latest(("marinate", "brine", "dry_cure"))
@@ -158,7 +160,7 @@ def _share_taken(clause: Clause) -> float:
 
 def _used_again(state: ReadingState, clause: Clause) -> None:
     """ "The marinade can be used again", "boil down 1 litre of the stock": not all of it is eaten."""
-    if clause.has("again", "another", "reuse", "reused") and any(m.kind == "bath" for m in clause.mentions):
+    if clause.has("again", "another", "reuse", "reused") and "bath" in clause.speaks:
         found = state.latest(("marinate",))
         if (
             found is not None
@@ -193,6 +195,8 @@ def _of_food(state: ReadingState, clause: Clause) -> Happening | None:
 
 def _rest_used(state: ReadingState, clause: Clause) -> None:
     """ "Add the rest of the stock": after all, all of it is eaten."""
+    if _RESTS.isdisjoint(clause.words):
+        return
     rest = next((m for m in clause.mentions if m.portion == -1.0 and _names_liquid(clause, m)), None)
     if rest is None or clause.act not in _USES or clause.has("freeze", "keep", "away", "another"):
         return

@@ -16,10 +16,12 @@ from .questions import Choice, Doubts
 from .reading_state import ReadingState
 from .stakes import is_worth_asking, lines_mg
 
-_GATE = re.compile(
-    r"rest\b|remain|left|half|third|quarter|twice|double|triple|three times|need|surplus|spare|extra|enough",
-    re.IGNORECASE,
+_GATE = frozenset(
+    {"rest", "remain", "left", "half", "third", "quarter", "twice", "double", "triple", "three times", "need"}
+    | {"surplus", "spare", "extra", "enough"}
 )
+_GATE_ASIDE = ("dip", "side", "table", "pass", "bowl")
+"""Letters without which a sentence says nothing of left-overs, and of what comes apart."""
 _PART = (
     r"(?P<part>(?:the |a |one )?half|(?:a |one )?third|two[- ]thirds|(?:a |one )?quarter|three[- ]quarters"
     r"|most(?= of))"
@@ -118,10 +120,10 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
 
 def _said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float | None:
     """What a sentence says of left-overs: a share, ASIDE if it is served apart, None if nothing."""
-    sentence = clauses[i].sentence
-    share = _share_said(state, clauses, i) if _GATE.search(sentence) else None
-    if share is None and _ON_THE_SIDE.search(sentence) and _speaks_of_sauce(sentence):
-        return ASIDE
+    sentence = clauses[i].sentence.lower()
+    share = _share_said(state, clauses, i) if any(map(sentence.__contains__, _GATE)) else None
+    if share is None and any(map(sentence.__contains__, _GATE_ASIDE)) and _ON_THE_SIDE.search(sentence):
+        return ASIDE if _speaks_of_sauce(sentence) else None
     return share
 
 

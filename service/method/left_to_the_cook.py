@@ -210,8 +210,18 @@ def _growth(line: ListedLine, row: dict[str, str]) -> float:
 
 def _row_of(line: ListedLine) -> dict[str, str] | None:
     """The row of usual_thickness.csv that a line falls under."""
-    words = {word for token in tokenize(line.text) for word in (token.text, token.stem)}
+    sizes = _sizes().get(line.kind, ())
+    if len(sizes) == 1 and sizes[0][0] is None:
+        return sizes[0][1]
+    said = {word for token in tokenize(line.text) for word in (token.text, token.stem)}
+    return next((row for words, row in sizes if words is None or not words.isdisjoint(said)), None)
+
+
+@cache
+def _sizes() -> dict[str, tuple[tuple[frozenset[str] | None, dict[str, str]], ...]]:
+    """The rows of usual_thickness.csv by class, each with its words; None for any."""
+    found: dict[str, list[tuple[frozenset[str] | None, dict[str, str]]]] = {}
     for row in rows("usual_thickness"):
-        if row["kind"] == line.kind and (row["words"] == "*" or words & set(row["words"].split("|"))):
-            return row
-    return None
+        words = None if row["words"] == "*" else frozenset(row["words"].split("|"))
+        found.setdefault(row["kind"], []).append((words, row))
+    return {kind: tuple(each) for kind, each in found.items()}

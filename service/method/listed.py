@@ -54,7 +54,7 @@ class ListedLine:
 
 def is_heading(text: str) -> str | None:
     """The heading that a line or paragraph is, None where it is none."""
-    if found := _HEADING.match(text):
+    if "#" in text and (found := _HEADING.match(text)):
         return found[1].strip().strip(":")
     bare = text.strip()
     if bare.lower() in nouns("heading"):
@@ -120,18 +120,20 @@ def _purpose_of(text: str) -> str:
 _PLUS_MORE = re.compile(r"[,;(]?\s*(?:plus|and|\+)\s+(?:more|extra|some)\b.*", re.IGNORECASE)
 _MEASURED = 0.6
 """Share of the lines of a list with an amount, from which on a short line without one may be a heading."""
+_DIGIT = re.compile(r"\d")
+_FIGURE = re.compile(r"[\d½¼¾⅓⅔⅛]")
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
 _ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+", re.IGNORECASE)
 
 
 def _has_amount(text: str) -> bool:
-    return any(c.isdecimal() or c in "½¼¾⅓⅔⅛" for c in text) or text[:2].lower() in ("a ", "an")
+    return _FIGURE.search(text) is not None or text[:2].lower() in ("a ", "an")
 
 
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
-    if any(c.isdecimal() for c in text):
+    if _DIGIT.search(text):
         return False
     bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
     words = bare.split()
@@ -268,9 +270,13 @@ class Index:
 
     def _best(self, run: list[str], plural: bool, heading: str) -> tuple[int, ...]:
         scored: list[tuple[tuple[int, bool, bool, int], int]] = []
+        named, word = self.by_word[run[-1]], run[-1]
+        of_group = len(run) == 1 and word in nouns("group")
+        if len(run) == len(named) == 1 and not of_group:
+            return (named[0].index,)
         kind = class_of(tuple(run))
-        of_group = len(run) == 1 and kind != "other" and bool(nouns("group").get(run[0]))
-        for line in self.by_word[run[-1]]:
+        of_group = of_group and kind != "other"
+        for line in named:
             matched = sum(word in line.words for word in run)
             also = matched == 0
             if also and len(run) > 1:

@@ -10,7 +10,7 @@ from ..units.kitchen_units import find
 from .listed import Index
 from .method_words import nouns, phrases, small_words, verbs
 from .prose_tokens import Token
-from .times_and_sizes import number_at
+from .times_and_sizes import is_number, number_at
 
 Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 
@@ -26,6 +26,8 @@ _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
 _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
+_FAR = 6
+"""Words between a food and its amount, at the most."""
 _BARE_UNITS = frozenset({"pinch", "dash"})
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
@@ -297,9 +299,9 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             portion = -1.0
         elif text == "," or (text == "and" and tokens[k + 1].text in ("the", "a")):
             apart = True
-        elif number_at(tokens, k) is not None and amount is None and not apart and mention.i - k <= 6:
+        elif amount is None and not apart and mention.i - k <= _FAR and is_number(text):
             first = k
-            while first - 1 >= since and number_at(tokens, first - 1) is not None:
+            while first - 1 >= since and is_number(tokens[first - 1].text):
                 first -= 1
             amount = (first, mention.i)
             k = first

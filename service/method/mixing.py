@@ -15,7 +15,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     lines = state.lines_of(clause)
     water, said = state.water_of(clause), state.salt_said(clause)
     named = state.bath_said(clause)
-    whole = any(m.kind == "all" for m in clause.mentions) or (clause.act == "mix" and not lines and not water)
+    whole = "all" in clause.speaks or (clause.act == "mix" and not lines and not water)
     if named is not None and named.name in state.named and whole:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False

@@ -8,10 +8,12 @@ from typing import NamedTuple
 
 from .method_words import singular
 
+_LETTERS = "[A-Za-zÀ-ÖØ-öø-ÿ]+"
 _WORD = re.compile(
-    r"\bw/o\b|\bw/(?=\s|[a-z])|[^\W\d_]+(?:['’\-][^\W\d_]+)*|\d+(?:[.,]\d+)*(?:/\d+)?|[½¼¾⅓⅔⅛]|[^\w\s]",
-    re.UNICODE,
+    rf"w/o\b|w/(?=\s|[a-z])|{_LETTERS}(?:['’\-]{_LETTERS})*(?![^\W\d_])|\d+(?:[.,]\d+)*(?:/\d+)?"
+    r"|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[½¼¾⅓⅔⅛]|[^\w\s]"
 )
+"""Words, numbers and marks; those of Latin letters first, which are found fast."""
 _SPELT_OUT = {"w/": "with", "w/o": "without"}
 _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""
@@ -72,11 +74,13 @@ def _word(said: str) -> tuple[str, str]:
 
 def tokenize(text: str) -> list[Token]:
     found: list[Token] = []
-    for match in _WORD.finditer(text):
-        word, stem = _word(match[0])
+    end = 0
+    for said in _WORD.findall(text):
+        word, stem = _word(said)
         if word == "but" and found and found[-1].text in _WHOLE:
             word = stem = "except"
-        start, end = match.span()
+        start = text.find(said, end)  # nothing between two words is a part of one
+        end = start + len(said)
         found.append(_token(Token, (word, stem, start, end)))
     return found
 
@@ -88,6 +92,8 @@ def sentences(text: str) -> list[list[Token]]:
     tokens = tokenize(text)
     for i, token in enumerate(tokens):
         current.append(token)
+        if token.text not in _ENDS and len(current) < MOST_WORDS:
+            continue
         ends = token.text in _ENDS and not (
             token.text == "."
             and i > 0

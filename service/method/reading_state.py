@@ -6,12 +6,12 @@ is one dish, all of it eaten.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
+from .amounts_said import ONE, note_amounts
 from .clause_words import goal, is_afresh
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
@@ -28,9 +28,10 @@ MOST_HAPPENINGS = 40
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
+_APART = frozenset({"without", "except"})
+_BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})
 """What is done to the food that was spoken of last."""
-ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -85,6 +86,8 @@ class ReadingState:
     _salted: Clause | None = None
     _salt: Mention | None = None
     _lines: dict[int, float] = field(default_factory=dict)
+    _solid: Clause | None = None
+    _pieces: dict[bool, dict[int, float]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, index: Index) -> ReadingState:
@@ -151,12 +154,12 @@ class ReadingState:
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
-            return self._nearest(mention, clause)
+            return self.nearest(mention, clause)
         if mention.kind in ("all", "rest"):
             return ingredients_meant(self.index, self.spoken, mention, clause)
         return ()
 
-    def _nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
+    def nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
         lines = mention.lines
         if len(lines) < 2:
@@ -191,13 +194,21 @@ class ReadingState:
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
+        if self._solid is not clause:
+            self._solid, self._pieces = clause, {}
+        known = self._pieces.get(direct)
+        if known is None:
+            known = self._pieces[direct] = self._find_solids(clause, direct=direct)
+        return dict(known)
+
+    def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
         for mention in clause.mentions:
-            if mention.kind != "line" or goal(clause, mention) or mention.prep in ("without", "except"):
+            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
                 continue
-            if direct and mention.prep in ("with", "in", "into", "to", "over", "on", "onto", "through"):
+            if direct and mention.prep in _BEHIND:
                 continue
-            for line in self._nearest(mention, clause):
+            for line in self.nearest(mention, clause):
                 if self.kind(line) in SOLIDS:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
@@ -208,7 +219,7 @@ class ReadingState:
         if found:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
-        near = clause.sentence == self.last_sentence or any(m.kind == "it" for m in clause.mentions)
+        near = clause.sentence == self.last_sentence or "it" in clause.speaks
         near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
@@ -230,6 +241,8 @@ class ReadingState:
         return self._water
 
     def _find_water(self, clause: Clause) -> Mention | None:
+        if not clause.mentions:
+            return None
         for mention in clause.mentions:
             if goal(clause, mention) or mention.prep in ("without", "except"):
                 continue
@@ -254,10 +267,14 @@ class ReadingState:
             return None
         if clause.has("before") and clause.tokens[0].text == "taste":
             return None  # "taste before you salt"
+        if clause.speaks.isdisjoint(("salt", "line")):
+            return None
         salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
         return next((m for m in salts if not goal(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
+        if "bath" not in clause.speaks:
+            return None
         return next((m for m in clause.mentions if m.kind == "bath" and not goal(clause, m)), None)
 
     def mixture_named(self, name: str) -> Mixture:
@@ -267,8 +284,10 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        self._read = self._watered = self._salted = None  # what is meant hangs on what was spoken of
-        for line in {n for m in clause.mentions if m.kind == "line" for n in self._nearest(m, clause)}:
+        self._read = self._watered = self._salted = self._solid = (
+            None  # what is meant hangs on what was spoken of
+        )
+        for line in {n for m in clause.mentions if m.kind == "line" for n in self.nearest(m, clause)}:
             self.spoken[line] = self.spoken.get(line, 0) + 1
             if clause.act != "discard" and not clause.has("discarding"):
                 self.last_spoken[line] = self.turn
@@ -277,7 +296,7 @@ class ReadingState:
             self.last_heat = clause.act
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
             self.simmered = set(spoken)
-        self._note_amounts(clause)
+        note_amounts(self, clause)
         alone = [m.lines[0] for m in clause.mentions if len(m.lines) == 1]
         if alone:
             self.section = self.lines[alone[-1]].heading
@@ -285,11 +304,12 @@ class ReadingState:
         if spoken:
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
         self._keep_company(clause, set(spoken))
-        if any(m.kind == "made" for m in clause.mentions):
+        if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = clause.act in ("put", "mix", "coat", "season", "dredge", "hold") or any(
-            m.kind == "it" and not m.prep for m in clause.mentions
+        meant = clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
+        meant = meant or (
+            "it" in clause.speaks and any(m.kind == "it" and not m.prep for m in clause.mentions)
         )
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
@@ -305,21 +325,6 @@ class ReadingState:
             for line in solids or self.last_foods:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause.thickness)
-
-    def _note_amounts(self, clause: Clause) -> None:
-        """Amounts of salt that the method gives where the list gives none."""
-        for mention in clause.mentions:
-            if mention.kind != "line" or mention.amount is None or goal(clause, mention):
-                continue
-            said_salt = clause.tokens[mention.j - 1].stem == "salt"
-            for line in self._nearest(mention, clause):
-                if self.kind(line) == "salt" and not said_salt:
-                    continue  # "a pinch of nutmeg", of a line of salt, pepper and nutmeg
-                if self.kind(line) in ("salt", "savoury") and self.lines[line].line.amount is None:
-                    first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
-                    since = clause.tokens[0].start
-                    said = clause.text[first.start - since : last.end - since]
-                    self.amounts.setdefault(line, []).append(ONE.sub("1 ", said))
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""
@@ -364,6 +369,8 @@ class ReadingState:
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""
+        if not self.happened:
+            return None
         wanted = set(foods)
         for each in reversed(self.happened):
             if each.kind in kinds and (not wanted or wanted.intersection(each.foods)):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from functools import cache
 from typing import NamedTuple
 
@@ -63,6 +63,11 @@ def _phrases(table: str) -> dict[str, tuple[tuple[tuple[str, ...], dict[str, str
         words = tuple(row["phrase"].replace("1/4", "1/4").split())
         found.setdefault(words[0], []).append((words, row))
     return {first: tuple(sorted(each, key=lambda pair: -len(pair[0]))) for first, each in found.items()}
+
+
+def is_number(word: str) -> bool:
+    """Whether a number begins with a word."""
+    return word[0].isdecimal() or word in _FRACTIONS or word in _counts()
 
 
 def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
@@ -133,18 +138,24 @@ def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
     return Span(low, low, low, i, j)
 
 
+_FAR = 9
+"""Words between a number and its unit of time, at the most."""
+
+
 def durations(tokens: Sequence[Token]) -> list[Span]:
     """Every time in a sentence, in hours; "1 hour 30 minutes" is one, "2 to 3 hours" has its middle."""
     found: list[Span] = []
-    worded, counts = _phrases("method_times"), _counts()
+    worded, starts = _phrases("method_times"), _time_starts()
+    units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
     i = 0
     while i < len(tokens):
         text = tokens[i].text
-        counted = text[0].isdecimal() or text in _FRACTIONS or text in counts or text in _VAGUE
-        if not counted and text not in worded:
+        if text not in starts and not text[0].isdecimal():
             i += 1
             continue
-        each = _worded(tokens, i) or _measured(tokens, i)
+        each = _worded(tokens, i) if text in worded else None
+        if each is None and any(i < k <= i + _FAR for k in units):
+            each = _measured(tokens, i)
         if each is not None and (rate := _by_weight(tokens, each)) is not None:
             found.append(rate)
             i = rate.j
@@ -231,11 +242,41 @@ def _adds(tokens: Sequence[Token], last: Span, each: Span) -> bool:
     return each.i == last.j or tokens[last.j].text == "and"
 
 
+def _says(tokens: Sequence[Token], i: int, words: Sequence[str]) -> bool:
+    """Whether the words of a phrase stand at word i, of which the first is known to."""
+    n = len(words)
+    if n == 1:
+        return True
+    if i + n > len(tokens) or tokens[i + 1].text != words[1]:
+        return False
+    return n == 2 or [token.text for token in tokens[i : i + n]] == list(words)
+
+
 def _worded(tokens: Sequence[Token], i: int) -> Span | None:
-    for words, row in _phrases("method_times").get(tokens[i].text, ()):
-        if all(i + k < len(tokens) and tokens[i + k].text == word for k, word in enumerate(words)):
-            return Span(float(row["low"]), float(row["likely"]), float(row["high"]), i, i + len(words))
+    after = tokens[i + 1].text if i + 1 < len(tokens) else ""
+    for words, hours in _worded_times().get((tokens[i].text, after), ()):
+        if [token.text for token in tokens[i : i + len(words)]] == words:
+            return Span(*hours, i, i + len(words))
+    for words, hours in _worded_times().get((tokens[i].text, ""), ()):
+        return Span(*hours, i, i + len(words))
     return None
+
+
+@cache
+def _worded_times() -> dict[tuple[str, str], list[tuple[list[str], tuple[float, float, float]]]]:
+    """The phrases of method_times.csv by their first two words ("" for none), with their hours."""
+    found: dict[tuple[str, str], list[tuple[list[str], tuple[float, float, float]]]] = {}
+    for each in _phrases("method_times").values():
+        for words, row in each:
+            hours = float(row["low"]), float(row["likely"]), float(row["high"])
+            found.setdefault((words[0], words[1] if len(words) > 1 else ""), []).append((list(words), hours))
+    return found
+
+
+@cache
+def _time_starts() -> frozenset[str]:
+    """Words that a time may begin with, but for figures."""
+    return frozenset({*_phrases("method_times"), *_FRACTIONS, *_counts(), *_VAGUE})
 
 
 def _measured(tokens: Sequence[Token], i: int) -> Span | None:
@@ -277,16 +318,14 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
     )
 
 
-def has_figures(tokens: Sequence[Token]) -> bool:
-    """Whether a sentence has a number in it, in digits or in words."""
-    counts = _counts()
-    return any(t.text[0].isdecimal() or t.text in counts or t.text in _FRACTIONS for t in tokens)
+def has_figures(words: Set[str]) -> bool:
+    """Whether a sentence of these words has a number in it, in words or as a fraction."""
+    return not (_counts().keys().isdisjoint(words) and _FRACTIONS.keys().isdisjoint(words))
 
 
-def has_temperature(tokens: Sequence[Token]) -> bool:
-    """Whether a sentence may give a temperature in words."""
-    worded = _phrases("method_temperatures")
-    return any(token.text in worded for token in tokens)
+def has_temperature(words: Set[str]) -> bool:
+    """Whether a sentence of these words may give a temperature in words."""
+    return not _phrases("method_temperatures").keys().isdisjoint(words)
 
 
 _DEGREES = frozenset(
@@ -294,14 +333,14 @@ _DEGREES = frozenset(
 )
 
 
-def has_degrees(tokens: Sequence[Token]) -> bool:
-    """Whether a sentence may give a temperature in degrees."""
-    return any(token.text in _DEGREES for token in tokens)
+def has_degrees(words: Set[str]) -> bool:
+    """Whether a sentence of these words may give a temperature in degrees."""
+    return not _DEGREES.isdisjoint(words)
 
 
-def has_sizes(tokens: Sequence[Token]) -> bool:
-    """Whether a sentence may give a length."""
-    return any(token.stem in _CM for token in tokens)
+def has_sizes(stems: Set[str]) -> bool:
+    """Whether a sentence of words with these stems may give a length."""
+    return not _CM.keys().isdisjoint(stems)
 
 
 def temperature(tokens: Sequence[Token]) -> float | None:
@@ -309,7 +348,7 @@ def temperature(tokens: Sequence[Token]) -> float | None:
     worded = _phrases("method_temperatures")
     for i, token in enumerate(tokens):
         for words, row in worded.get(token.text, ()):
-            if all(i + k < len(tokens) and tokens[i + k].text == word for k, word in enumerate(words)):
+            if _says(tokens, i, words):
                 return float(row["celsius"])
         if token.text[0].isdecimal() and (span := _range_at(tokens, i)) and span.j < len(tokens):
             found = _degrees(tokens, span)

@@ -117,7 +117,7 @@ def _of_salt(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause rubs in a mixture that is salt and spices."""
     mixture = state.mixture
     packs = clause.act == "coat" or clause.base in ("pack", "cover", "bury", "encase")
-    if mixture.closed or not packs or not any(m.kind in ("it", "bath") for m in clause.mentions):
+    if mixture.closed or not packs or clause.speaks.isdisjoint(("it", "bath")):
         return False
     kinds = {state.kind(line) for line in mixture.lines}
     return bool(kinds & SALTING) and kinds <= DRY | {"egg", "water"}
@@ -138,7 +138,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         for n, s in state.solids(clause).items()
         if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"} and n not in apart
     }
-    if not solids and any(m.kind == "all" for m in clause.mentions):
+    if not solids and "all" in clause.speaks:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
     own = {
         n: s
@@ -147,7 +147,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     }
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
-    spoken_of = any(m.kind == "it" for m in clause.mentions) and clause.act == "put"
+    spoken_of = "it" in clause.speaks and clause.act == "put"
     if not solids and (spoken_of or (tossed and state.last_place == clause.method)):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in PROTEINS}
     bath = state.bath_said(clause)

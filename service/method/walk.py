@@ -147,19 +147,22 @@ def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
         return clauses
     of_baths = {line for mixture in state.named.values() for line in mixture.lines} & waters
     of_baths |= {n for n in waters if state.lines[n].heading}
-    of_list = ((c, m) for c in clauses for m in c.mentions if waters.intersection(m.lines))
+    of_list = [(c, m) for c in clauses for m in c.mentions if not waters.isdisjoint(m.lines)]
     definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
     little = sum(grams_roughly(state.lines[n]) or _A_POT_ML for n in waters) < _A_POT_ML
     told_apart = definite or of_baths == waters
     if not told_apart and not little:
         return clauses
-    found = []
-    for clause in clauses:
-        told = tuple(
-            _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
-        )
-        found.append(clause if told == clause.mentions else replace(clause, mentions=told))
-    return found
+    wet = {id(clause) for clause, _ in of_list}
+    return [_told(state, c, waters, little, told_apart) if id(c) in wet else c for c in clauses]
+
+
+def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, told_apart: bool) -> Clause:
+    told = tuple(
+        _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
+    )
+    speaks = frozenset([m.kind for m in told])
+    return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
 
 
 _A_POT_ML = 700.0
@@ -207,7 +210,7 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
 def _in_hours(state: ReadingState, clause: Clause) -> Clause:
     """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
-    if any(span.per_g for span in clause.hours):
+    if clause.hours and any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
     if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= _AHEAD_H:
         state.ahead = (clause.method, clause.hours[0])
@@ -241,7 +244,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
     read_wringing(state, clause)
     catch_juices(state, clause)
     if not taken:
-        taken = any(work(state, clause) for work in (read_reference, read_handwork, read_bath, read_pot))
+        taken = read_reference(state, clause) or read_handwork(state, clause)
+        taken = taken or read_bath(state, clause) or read_pot(state, clause)
     if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
         _cook_pending(state, clause)
     now = state.attention

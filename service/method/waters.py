@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 
+from .amounts_said import ONE
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
 from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
-from .reading_state import ONE, ReadingState
+from .reading_state import ReadingState
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
 _LARGE = re.compile(

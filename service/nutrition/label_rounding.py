@@ -84,7 +84,7 @@ def _less_than(rounding: str) -> str:
 
 @cache
 def bands(scheme: str, rule: str) -> tuple[Band, ...]:
-    """The bands of a rule, lowest first."""
+    """The bands of a rule, lowest first. Raises ValueError where the scheme has no such rule."""
     found = _by_rule().get((scheme, rule))
     if found is None:
         raise ValueError(f"there is no rounding rule {rule!r} of {scheme!r}")

@@ -65,9 +65,14 @@ _own = threading.local()
 def unpacked(kept: bytes) -> Any:
     """The document that was packed, key for key. Raises UnreadableDocument: nobody packed it so."""
     try:
-        return orjson.loads(zstandard.ZstdDecompressor().decompress(kept))
+        return orjson.loads(unpacked_text(kept))
     except (TypeError, ValueError, zstandard.ZstdError) as fault:
         raise UnreadableDocument(f"A document of the store cannot be read: {fault}") from fault
+
+
+def unpacked_text(kept: bytes) -> bytes:
+    """The text of a document that was packed. Raises zstandard.ZstdError: nobody packed it so."""
+    return zstandard.ZstdDecompressor().decompress(kept)
 
 
 class PackedJson(TypeDecorator[Any]):

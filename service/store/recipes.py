@@ -10,10 +10,22 @@ from collections.abc import Mapping
 from dataclasses import fields, replace
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, Select, and_, insert, null, select, update
+from sqlalchemy import (
+    Connection,
+    LargeBinary,
+    RowMapping,
+    Select,
+    and_,
+    insert,
+    null,
+    select,
+    type_coerce,
+    update,
+)
 
 from ..review.chain import Actor, fingerprint
 from . import journal, listing
+from .packing import unpacked_text
 from .records import Document, Draft, Figure, Heading, Signature, SignOff, Verdict, Version
 from .schema import as_text, now, recipes, sign_offs, versions
 
@@ -49,6 +61,12 @@ def figure_of(connection: Connection, key: str, number: int) -> Figure | None:
 
 def by_save_id(connection: Connection, save_id: str) -> Version | None:
     return _one(connection, _full().join(recipes, _WITH_KEY).where(versions.c.save_id == as_text(save_id)))
+
+
+def answer_text(connection: Connection, save_id: str) -> bytes:
+    """The answer of a version as the text that is kept."""
+    query = select(type_coerce(versions.c.answer, LargeBinary)).where(versions.c.save_id == as_text(save_id))
+    return unpacked_text(connection.scalars(query).one())
 
 
 def by_calculation_id(connection: Connection, calculation_id: str) -> Version | None:

@@ -56,7 +56,7 @@ def _hash_of_nobody() -> str:
 def add(connection: Connection, login: str, name: str, password: str) -> Reviewer:
     """A new reviewer. Raises ValueError: the login is taken or not plain, or the password is too short."""
     if not login.isascii() or not login.replace(".", "").replace("-", "").replace("_", "").isalnum():
-        raise ValueError("a login is made of letters, digits, dot, hyphen and low line")
+        raise ValueError("a login is made of letters, digits, dot, hyphen and underscore")
     if not name.strip():
         raise ValueError("a reviewer needs a name to sign with")
     if connection.execute(select(reviewers.c.id).where(reviewers.c.login == login)).first():

@@ -25,13 +25,14 @@ KCL_AS_SALT = NACL_G_PER_MOL / KCL_G_PER_MOL
 
 
 def saturation_percent(temperature_c: ArrayLike) -> Array:
-    """Strength of saturated brine, 0 to 100 C (the edge values beyond)."""
+    """Strength of saturated brine in per cent, 0 to 100 C (the edge values beyond), in the shape of the
+    temperatures."""
     celsius, percent = _saturation()
     return np.asarray(np.interp(np.asarray(temperature_c, dtype=float), celsius, percent))
 
 
 def freezing_point_c(percent: ArrayLike) -> Array:
-    """Where a brine of so many percent (0 to 23.3, beyond as 23.3) begins to freeze, C."""
+    """Where a brine of so many percent (0 to 23.3, beyond as 23.3) begins to freeze, C, in their shape."""
     strengths, celsius = _freezing()
     return np.asarray(np.interp(np.asarray(percent, dtype=float), strengths, celsius))
 

@@ -53,7 +53,8 @@ class Profile:
         return shares
 
     def settle(self, body: Compartments, closed: Array) -> None:
-        """Bring the profile to the size and the openness that the next step states."""
+        """Bring the profile to the size and the openness that the next step states. closed: (rows,), 0 to
+        1."""
         if body is not self.body:
             self._reshape(body)
         if closed is not self.closed and not np.array_equal(closed, self.closed):
@@ -85,7 +86,8 @@ class Profile:
         self.shares, self.closed = shares, closed
 
     def reserve(self, share: Array) -> None:
-        """Set aside for JUICE so large a share (-1 to 1) of what else is open; below 0, give back of it."""
+        """Set aside for JUICE so large a share (-1 to 1; (draws,)) of what else is open; below 0, give back
+        of it."""
         self.shares = set_aside(self.shares, share, self.body)
 
     def held(self, amounts: Array, rows: Rows = _ALL) -> Array:
@@ -93,7 +95,8 @@ class Profile:
         return np.asarray(self.shares[in_a_row(rows), OPEN] * amounts[:, np.newaxis])
 
     def change(self, amounts: Array, gained: Array, rows: Rows = _ALL) -> None:
-        """After each open compartment gained so much; amounts: what the piece held before, (rows, draws).
+        """After each open compartment gained so much, (rows, compartments - 1, draws); amounts: what the
+        piece held before, (rows, draws).
 
         rows: what amounts and gains are of, where the piece holds nothing else.
         """
@@ -142,7 +145,7 @@ class Profile:
 
 def set_aside(shares: Array, share: Array, body: Compartments) -> Array:
     """Shares by compartment after so large a share (-1 to 1) of what else is open was set aside for JUICE;
-    below 0, after so much of it was given back. shares: (rows, compartments, draws)."""
+    below 0, after so much of it was given back. shares: (rows, compartments, draws); share: (draws,)."""
     if not share.any():
         return shares
     taken, closed, juice = np.maximum(share, 0.0), shares[:, CLOSED], shares[:, JUICE]

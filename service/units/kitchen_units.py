@@ -99,7 +99,8 @@ def units() -> dict[str, Unit]:
 
 @cache
 def spellings() -> dict[str, str]:
-    """Spelling -> unit name; spellings of more than one letter are in lower case."""
+    """Spelling -> unit name; spellings of more than one letter are in lower case. Raises BrokenTable where
+    one spells two units."""
     table: dict[str, str] = {}
     for number, unit in enumerate(units().values(), 1):
         for spelled in unit.spellings:

@@ -12,6 +12,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 from saltledger.store import reviewers
 from saltledger.store.database import Database
+from saltledger.store.schema import metadata
+from sqlalchemy import delete
 
 from ..serving import Service, served
 from .test_review import RULES, browser, opened, pytestmark, shoot
@@ -22,10 +24,26 @@ FORTY = 40
 PASSWORD = "tide-table-at-noon"
 
 
-@pytest.fixture
-def service(tmp_path: Any) -> Iterator[Service]:
-    with served(f"sqlite:///{tmp_path}/store.sqlite3", tmp_path / "log", "--workers", "1") as service:
+@pytest.fixture(scope="module")
+def store_url(tmp_path_factory: pytest.TempPathFactory) -> str:
+    return f"sqlite:///{tmp_path_factory.mktemp('desk')}/store.sqlite3"
+
+
+@pytest.fixture(scope="module")
+def running(store_url: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Service]:
+    with served(store_url, tmp_path_factory.mktemp("log") / "log", "--workers", "1") as service:
         yield service
+
+
+@pytest.fixture
+def service(running: Service, store_url: str) -> Service:
+    """The service of all tests here, its store emptied."""
+    database = Database(store_url)
+    with database.write() as connection:
+        for table in reversed(metadata.sorted_tables):
+            connection.execute(delete(table))
+    database.close()
+    return running
 
 
 def put(service: Service, key: str, recipe: dict[str, Any]) -> dict[str, Any]:
@@ -188,11 +206,17 @@ def test_a_note_outlives_conflict_and_wandering_off(browser: Browser, service: S
         expect(page.get_by_role("status")).to_contain_text("Sent back: Quay soup 02")
         page.get_by_role("status").get_by_role("link").click()
         expect(page.get_by_label("Note")).to_have_value("")
+        page.get_by_label("Note").fill("Ask again")
+        page.keyboard.press("Alt+s")
+        expect(page.get_by_role("status")).to_contain_text("Signed off: Quay soup 02")
+        page.go_back()
+        expect(page.locator("aside")).to_contain_text("Ask again")
+        expect(page.get_by_label("Note")).to_have_value("")
 
 
-def test_a_note_outlives_a_login_that_has_ended(browser: Browser, service: Service, tmp_path: Any) -> None:
+def test_a_note_outlives_a_login_that_has_ended(browser: Browser, service: Service, store_url: str) -> None:
     put(service, "soup", clean(1))
-    database = Database(f"sqlite:///{tmp_path}/store.sqlite3")
+    database = Database(store_url)
     with database.write() as connection:
         reviewers.add(connection, "ines", "Ines Ware, RD", PASSWORD)
     database.close()

@@ -84,7 +84,7 @@ def test_what_is_wanted_is_taken(field: StrictField, value: Any, made: Any) -> N
             Name(wanted="an id"),
             "a b",
             'Found the text "a b", wanted an id; '
-            "use letters, digits, dot, low line and hyphen, a letter or digit first.",
+            "use letters, digits, dot, underscore and hyphen, a letter or digit first.",
         ),
         (Choice(("a", "b")), "c", 'Found the text "c", wanted one of a, b; choose one of these.'),
         (Choice(("a", "b")), ["a"], "Found a list of 1, wanted one of a, b; choose one of these."),

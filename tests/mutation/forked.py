@@ -132,12 +132,13 @@ def _tried(
     order = list(
         dict.fromkeys(node for those in (here, near, others) for node in _afforded(those, asked["seconds"]))
     )
+    if change.place is not None and not here:
+        # A function that no test calls was called, if at all, while it was imported, and has done its work.
+        return {"noticed": None, "tests": order}
     items = {item.nodeid: item for item in session.items}
     allowed = 10 * sum(each.seconds for each in near) + 60
     code = _in_a_fork(lambda: _noticed(session, [items[node] for node in order], file, change), allowed)
-    # What no test calls may have been called while it was imported, and has done its work by then.
-    is_left = code == NOT_PUT_IN or (code == 0 and not here)
-    return {"noticed": None, "tests": order} if is_left else {"noticed": code != 0, "tests": []}
+    return {"noticed": None, "tests": order} if code == NOT_PUT_IN else {"noticed": code != 0, "tests": []}
 
 
 def _afforded(reaches: Iterable[Reach], seconds: float) -> list[str]:

@@ -18,7 +18,13 @@ ROOMS = {
     "diffusion": Room(("service/diffusion/*.py",), ("tests/diffusion", f"{_LAW}/test_diffusion.py")),
     "transfer": Room(
         ("service/transfer/*.py",),
-        ("tests/transfer", f"{_LAW}/test_pots.py", f"{_LAW}/test_salting_data.py", f"{_LAW}/test_curing.py"),
+        (
+            "tests/transfer",
+            "tests/safety/test_centre_and_eggs.py",
+            f"{_LAW}/test_pots.py",
+            f"{_LAW}/test_salting_data.py",
+            f"{_LAW}/test_curing.py",
+        ),
     ),
     "curing": Room(
         ("service/curing/*.py",),
@@ -68,7 +74,7 @@ ROOMS = {
             f"{_LAW}/test_reference_values.py",
         ),
     ),
-    "store": Room(("service/store/*.py",), ("tests/store",)),
+    "store": Room(("service/store/*.py",), ("tests/store", "tests/http/test_bulk_saves.py")),
     "auth": Room(
         ("service/http/auth.py", "service/http/login_throttle.py", "service/http/pages/review_session.py"),
         (

@@ -113,7 +113,14 @@ def test_what_does_not_come_in_time_is_told_so(service: Service, begun: bytes) -
 
 
 def test_a_batch_that_stops_coming_ends(service: Service) -> None:
-    refusal(ask(service, BATCH + b"Content-Length: 90000\r\n\r\n" + BODY + b"\n"), 408)
+    refusal(ask(service, BATCH + b"Content-Length: 90000\r\n\r\n" + BODY), 408)
+
+
+def test_what_came_of_a_batch_is_answered_before_it_stops(service: Service) -> None:
+    answer = ask(service, BATCH + b"Content-Length: 90000\r\n\r\n" + BODY + b"\n")
+    assert answer.startswith(b"HTTP/1.1 200 ")
+    *_, first, last = (json.loads(line) for line in answer.splitlines() if line.startswith(b"{"))
+    assert (first["title"], last["status"]) == (SHORT["title"], 408)
 
 
 def test_who_says_nothing_is_let_go_of(service: Service) -> None:

@@ -63,7 +63,7 @@ def test_a_dump_of_postgresql_comes_back_whole(tmp_path: Path) -> None:
         fill(Workbench(database, calculate, "factors-1"), 0, 5)
         database.close()
         parsed = make_url(url)
-        schema = str(parsed.query["options"]).removeprefix("-csearch_path=")
+        schema = str(parsed.query["options"]).split()[0].removeprefix("-csearch_path=")
         server = parsed.set(drivername="postgresql", query={}).render_as_string(hide_password=False)
         dump = str(tmp_path / "dump")
         subprocess.run(["pg_dump", "-Fc", "-n", schema, "-f", dump, server], check=True, timeout=60)

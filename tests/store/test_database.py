@@ -6,6 +6,7 @@ import contextlib
 import os
 import subprocess
 import sys
+from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -22,7 +23,17 @@ from saltledger.store.schema import events, metadata, now, sign_offs, versions
 from sqlalchemy import insert, select, text
 from sqlalchemy.exc import IntegrityError
 
+from ..databases import KINDS, database_url
+
 MIGRATIONS = Path(module.__file__).with_name("migrations")
+
+
+@pytest.fixture(params=KINDS)
+def url(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+    """A database as the service first finds it, without its tables."""
+    with database_url(request.param, tmp_path, migrated=False) as url:
+        yield url
+
 
 EVENT = {"kind": "recipe.saved", "payload": {}, "created_at": now()}
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from saltledger.store.database import Database, parsed
 from saltledger.store.verifying import Today
 from sqlalchemy import create_engine, text
 
+from ..databases import KINDS, database_url
 from .conftest import calculate
 
 MIGRATIONS = Path(module.__file__).with_name("migrations")
@@ -30,6 +32,13 @@ OLD_ROWS = (
     "INSERT INTO sign_offs VALUES (1, 1, 'sent_back', 'Ines', 'salt?', '2026-01-01')",
     "INSERT INTO sign_offs VALUES (2, 2, 'signed', 'Ines', '', '2026-01-02')",
 )
+
+
+@pytest.fixture(params=KINDS)
+def url(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+    """A database as the service first finds it, without its tables."""
+    with database_url(request.param, tmp_path, migrated=False) as url:
+        yield url
 
 
 def config(connection) -> Config:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import contextlib
+import json
 import re
 from typing import Any
 
 import pytest
 from saltledger.core.errors import SaltledgerError, StoreUnavailable
 from saltledger.review.overrides import Overrule, targets
-from saltledger.store import journal, verifying
+from saltledger.review.verification import Recorded
+from saltledger.store import journal, recipes, verifying
+from saltledger.store.packing import packed_text, text_sha256
 from saltledger.store.records import Version
 from saltledger.store.saving import Workbench
+from saltledger.store.schema import versions
 from saltledger.store.verifying import Today, Verified
-from sqlalchemy import text
+from sqlalchemy import text, update
 from sqlalchemy.exc import OperationalError
 
 from .conftest import CMS, INES, calculate, recipe
@@ -40,6 +44,24 @@ def kept(bench: Workbench) -> Workbench:
 def overruled(bench: Workbench, version: Version, grams: float) -> Version:
     target = targets(version.request)["/ingredients/1"]
     return bench.overrule(version.save_id, [Overrule(target, "grams", grams, "weighed", "Ines", by=INES.by)])
+
+
+def test_an_answer_that_another_release_of_the_library_wrote_is_as_it_was(kept: Workbench) -> None:
+    with kept.database.read() as connection:
+        recorded, *_ = (each.payload for each in journal.every(connection))
+    with kept.database.write() as connection:
+        first = recipes.version(connection, "soup", 1)
+        assert first is not None
+        spaced = json.dumps(first.answer, indent=1).encode()
+        parts = {**recorded["parts"], "answer_text": text_sha256(spaced)}
+        values = {"answer": packed_text(spaced), "sha256": journal.version_sha256(parts)}
+        connection.execute(update(versions).where(versions.c.save_id == first.save_id).values(values))
+        told = Recorded()
+        told.versions[first.save_id] = {**recorded, "parts": parts, "sha256": values["sha256"]}
+        told.verdicts[1] = {"save_id": first.save_id, "verdict": "sent_back"}
+        again = recipes.version(connection, "soup", 1)
+        assert again is not None
+        assert list(verifying._version_findings(connection, again, told)) == []
 
 
 def verified(bench: Workbench, *names: str, today: Today = TODAY) -> Verified:

@@ -61,11 +61,13 @@ def test_a_tracer_that_gains_and_one_that_is_emptied() -> None:
     gained = np.zeros_like(held)
     gained[:, 0] = -held[:, 0]
     gained[:, 1, DEPTH - OPEN.start] = 0.25
+    gained[:, 1, DEPTH - OPEN.start + 1] = -1e-18  # the last bits of a sum
     places, wholes = moved(BODY, held, gained)
     np.testing.assert_allclose(wholes[:, 0], 0.0, atol=1e-15)
     np.testing.assert_allclose(wholes[:, 1], 0.25)
     np.testing.assert_allclose(places.sum(axis=2), 1.0)
     np.testing.assert_allclose(places[:, 1, DEPTH], 1.0)
+    assert (places >= 0).all()
 
 
 def test_what_holds_nothing_is_closed_as_at_first() -> None:

@@ -224,3 +224,17 @@ def test_another_size_keeps_the_order_from_the_slowest_part_to_the_surface():
     assert brick[0] < 1e-3
     assert brick[-1] == brick.max()
     assert (np.diff(brick) >= -1e-9).all() or brick.argmax() >= len(brick) - 4
+
+
+def test_another_size_keeps_a_slope_straight():
+    """Concentrations that rise evenly from the slowest part to the surface do so in other compartments."""
+    before, after = (np.cumsum(each.shares) - 0.5 * each.shares for each in (SHEET, BRICK))
+    profile = fresh(np.zeros(2))
+    sloping = np.zeros((2, 3 + len(SHEET), 1))
+    sloping[:, DEPTH - FILM :] = (SHEET.shares * before)[:, np.newaxis]
+    profile.change(np.full((2, 1), 1e-9), sloping)
+    profile.settle(BRICK, profile.closed)
+    inside = (after > before[0]) & (after < before[-1])
+    slope = (profile.shares[0, DEPTH:, 0] / BRICK.shares / after)[inside]
+    assert inside.sum() > 3
+    assert_allclose(slope, slope[0], rtol=1e-6)

@@ -1,7 +1,7 @@
 """Chooses a food for folded words: by an everyday name, by another row of that food, by the rows' own names.
 
-What speaks against a choice is its shortfall: words of the line that it leaves unexplained, words of the
-dataset's name that nobody asked for. A shortfall of 3 is one word that names a food.
+What speaks against a choice is its penalty: words of the line that it leaves unexplained, words of the
+dataset's name that nobody asked for. A penalty of 3 is one word that names a food.
 """
 
 from __future__ import annotations
@@ -13,24 +13,24 @@ import numpy as np
 
 from .everyday_names import MARK, Name, NameIndex, companions, salty_words, warnings_of
 from .folding import Words, fold
-from .qualifiers import IDLE, content, earns, qualifiers, spoken_against, states, wanted
+from .qualifiers import IDLE, boost, content, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, Siblings, best
 from .spelling import Speller
 
 FOOD_WORD = 3.0
-"""What a word of the line that names a food earns, and what is short where it is missing."""
+"""What a word of the line that names a food gains a row, and the penalty where it is missing."""
 
 HEAD_WORD = 5.0
 """The same for the line's head noun: without it nothing else can be right."""
 
 OTHER_FOOD = 4.5
-"""How short an everyday name falls that leaves a word of another food unexplained (pomegranate molasses)."""
+"""Penalty of an everyday name that leaves a word of another food unexplained (pomegranate molasses)."""
 
 PLAIN_WORD = 3.2
-"""How short it falls by a known word that by itself is no food ("strong")."""
+"""Its penalty for a known word that by itself is no food ("strong")."""
 
 STRANGE_WORD = 2.0
-"""How short a choice falls by a word that no food has: a make, a place, a breed."""
+"""Penalty of a choice for a word that no food has: a make, a place, a breed."""
 
 FURTHER = 0.4
 """What each further such word weighs, as a share of the one before: a make has two words, or three."""
@@ -42,13 +42,13 @@ REVERSED = 1.7
 """What speaks against a name whose words the line has in another order: milk chocolate, chocolate milk."""
 
 ORIGIN = 0.7
-"""How short it falls by the country or the place that a food comes from, where no name has it."""
+"""The same for the country or the place that a food comes from, where no name has it."""
 
 FRESH = f"{MARK}fresh"
 """What "chopped" and the like tell of a herb or a root, among the words that preparation and unit tell."""
 
 COMPANION = 0.2
-"""How short it falls by a word that beside this food says nothing new (food_companions.csv)."""
+"""The same for a word that beside this food says nothing new (food_companions.csv)."""
 
 AGAINST = 2.0
 """What speaks against a row that is what the line says it is not."""
@@ -56,11 +56,11 @@ AGAINST = 2.0
 SLIP = 0.6
 """What speaks against a word that had to be corrected."""
 
-SUREST, PER_SHORTFALL, LEAST = 0.97, 0.13, 0.5
-"""Confidence = SUREST - PER_SHORTFALL * shortfall; below LEAST there is no match."""
+SUREST, PER_PENALTY, LEAST = 0.97, 0.13, 0.5
+"""Confidence = SUREST - PER_PENALTY * penalty; below LEAST there is no match."""
 
 CLEAR = 0.6
-"""Up to this shortfall an everyday name is taken without a look at the dataset's names."""
+"""Up to this penalty an everyday name is taken without a look at the dataset's names."""
 
 SALT = "salt"
 """How a word begins that says that its food is salted."""
@@ -85,14 +85,14 @@ class Choice:
 @dataclass(frozen=True, slots=True)
 class _Candidate:
     code: str
-    shortfall: float
+    penalty: float
     why: str
     others: tuple[str, ...] = ()
     named: Words = ()
     doubt: float = 0.0
 
 
-class Chooser:
+class MatchScorer:
     """Chooses among the rows of `index`, helped by everyday names."""
 
     def __init__(
@@ -116,12 +116,12 @@ class Chooser:
         if not named or words[0] == "for" or not warnings_of("never").isdisjoint(words):
             return Choice(None, 0.0, (), "the line names no food")
         by_name = self._by_name(words, told)
-        if by_name and by_name.shortfall - by_name.doubt <= CLEAR:
+        if by_name and by_name.penalty - by_name.doubt <= CLEAR:
             return self._chosen(by_name, slips, (*words, *told))
         found = [by_name, *self._by_row(words, told)] if by_name else self._by_row(words, told)
         if not found:
             return Choice(None, 0.0, (), "no food is named by any of these words")
-        first, *rest = sorted(found, key=lambda candidate: candidate.shortfall)
+        first, *rest = sorted(found, key=lambda candidate: candidate.penalty)
         if len(named) == 1 and named[0] in warnings_of("alone"):
             nearest = tuple(each.code for each in found if each.code)[:NEAREST]
             return Choice(None, 0.0, nearest, "it says only a kind of food")
@@ -182,10 +182,8 @@ class Chooser:
         return word in self.index or word in self._names.words or word in qualifiers()
 
     def _chosen(self, candidate: _Candidate, slips: float, words: Words) -> Choice:
-        short = (
-            candidate.shortfall + slips + (AGAINST if self._speaks_against(candidate.code, words) else 0.0)
-        )
-        confidence = round(max(0.0, SUREST - PER_SHORTFALL * short), 2)
+        short = candidate.penalty + slips + (AGAINST if self._speaks_against(candidate.code, words) else 0.0)
+        confidence = round(max(0.0, SUREST - PER_PENALTY * short), 2)
         others = tuple(dict.fromkeys(code for code in candidate.others if code and code != candidate.code))
         if not candidate.code:
             return Choice(None, 0.0, others[:NEAREST], candidate.why)
@@ -231,7 +229,7 @@ class Chooser:
         return replace(self._moved(name, rest, short + name.doubt), doubt=name.doubt)
 
     def _unnamed(self, name: Name, words: Words, head: str) -> float:
-        """How short a name falls by the naming words that it does not have."""
+        """The penalty of a name for the naming words that it does not have."""
         missing = [word for word in content(words) if word not in name.words]
         of_row = self.index.words_of(self.index.places[name.code]) if missing and name.code else ()
         short = 0.0
@@ -279,7 +277,7 @@ class Chooser:
     def _by_row(self, words: Words, told: Words) -> list[_Candidate]:
         head = head_of(words)
         weights = {word: HEAD_WORD if word == head else FOOD_WORD for word in content(words)}
-        weights |= {word: earns(word) for word in states((*words, *told))}
+        weights |= {word: boost(word) for word in states((*words, *told))}
         known = {word: weight for word, weight in weights.items() if word in self.index}
         total = sum(self._weight_unmet(word, weight, word == head) for word, weight in weights.items())
         scores = self.index.score(known)
@@ -319,32 +317,32 @@ SHORTEST_PREFIX = 2
 """Letters from which on the last word may be the beginning of one."""
 
 
-def search(query: str, limit: int, chooser: Chooser) -> tuple[str, ...]:
+def search(query: str, limit: int, scorer: MatchScorer) -> tuple[str, ...]:
     """Codes of the foods that fit best, best first, at most `limit`; none where nothing fits.
 
     First what the words mean in a kitchen, then rows that have all of the words, generic ones first, then
     what else is near.
     """
     asked = fold(query)
-    found = dict.fromkeys(code for code in _found(asked, limit, chooser) if code)
+    found = dict.fromkeys(code for code in _found(asked, limit, scorer) if code)
     return tuple(found)[:limit]
 
 
-def _found(asked: Words, limit: int, chooser: Chooser) -> Iterator[str | None]:
-    meant = chooser.choose(asked, ())
+def _found(asked: Words, limit: int, scorer: MatchScorer) -> Iterator[str | None]:
+    meant = scorer.choose(asked, ())
     yield meant.code
-    yield from _having_all(asked, limit, chooser)
+    yield from _having_all(asked, limit, scorer)
     yield from meant.others
 
 
-def _having_all(asked: Words, limit: int, chooser: Chooser) -> Iterator[str]:
+def _having_all(asked: Words, limit: int, scorer: MatchScorer) -> Iterator[str]:
     """Rows that have all of the words, or words that begin with the last; misspelt words are corrected."""
     if not asked:
         return
-    index = chooser.index
-    *whole, last = dict.fromkeys((*map(chooser.spelled, asked[:-1]), asked[-1]))
+    index = scorer.index
+    *whole, last = dict.fromkeys((*map(scorer.spelled, asked[:-1]), asked[-1]))
     begun = index.beginning(last) if len(last) >= SHORTEST_PREFIX else [last]
-    begun = begun or [chooser.spelled(last)]
+    begun = begun or [scorer.spelled(last)]
     places = np.unique(np.concatenate([index.having((word,)) for word in begun]))
     if whole:
         places = np.intersect1d(places, index.having(whole))

@@ -52,7 +52,7 @@ def match(words: str, preparation: Sequence[str], foods: FoodTable) -> Match:
 
 def _chosen(asked: Words, told: Words, foods: FoodTable) -> Choice:
     """The bundle's food, or a kept food of the second source that fits the words better."""
-    first = foods.chooser.choose(asked, told)
+    first = foods.scorer.choose(asked, told)
     if first.confidence >= SURE:
         return first
     second = foods.second.kept.choose(asked, told)

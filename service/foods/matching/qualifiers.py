@@ -16,13 +16,13 @@ IDLE, LIKES, WANTS = "idle", "likes", "wants"
 class Qualifier:
     """What a word does.
 
-    line: IDLE, LIKES or WANTS. earns: what a row with it earns when it is asked for. row_cost: how much a
+    line: IDLE, LIKES or WANTS. boost: what a row with it gains when it is asked for. row_cost: how much a
     name that has it unasked is put off. implies: a qualifier that holds as well, or "". against: words
     that no right row has.
     """
 
     line: str
-    earns: float
+    boost: float
     row_cost: float
     implies: str
     against: tuple[str, ...]
@@ -66,9 +66,9 @@ def wanted(asked: Iterable[str]) -> tuple[str, ...]:
     return tuple(word for word in asked if word in known and known[word].line == WANTS)
 
 
-def earns(word: str) -> float:
-    """What a row with this qualifier earns. KeyError: no qualifier."""
-    return qualifiers()[word].earns
+def boost(word: str) -> float:
+    """What a row with this qualifier gains. KeyError: no qualifier."""
+    return qualifiers()[word].boost
 
 
 def spoken_against(asked: Iterable[str]) -> frozenset[str]:

@@ -1,7 +1,7 @@
 """The dataset's own names as an index: which rows have a word, and how far their other words put them off.
 
 A row costs for each of its words, most in the part that names the food; a word that is asked for gives its
-cost back and earns on top. So one addition a word scores all rows.
+cost back and a boost on top. So one addition a word scores all rows.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from .folding import Words
 from .name_parts import GROUP, Places, ReadNames, costs_of, name_words, naming_words, read_names
-from .qualifiers import content, earns, qualifiers, wanted
+from .qualifiers import boost, content, qualifiers, wanted
 
 Scores = NDArray[np.float32]
 
@@ -26,7 +26,7 @@ MOVED = 0.2
 """What speaks against a sibling, next to the row that a name stands for."""
 
 OWN_WORD = 1.0
-"""What a sibling earns by each word that it shares with the row it is to replace."""
+"""What a sibling gains by each word that it shares with the row it is to replace."""
 
 
 class RowIndex:
@@ -55,7 +55,7 @@ class RowIndex:
         return word in self._numbers
 
     def score(self, weights: Mapping[str, float]) -> Scores:
-        """Each row's score, shape (rows,): what its words earn, less what its other words cost."""
+        """Each row's score, shape (rows,): what its words gain it, less what its other words cost."""
         scores = self._base.copy()
         for word, weight in weights.items():
             places, refunds = self._postings(word)
@@ -132,9 +132,9 @@ class Siblings:
         missing = [word for word in wanted(asked) if word not in own]
         if not missing:
             return code, 0.0
-        weights = dict.fromkeys(content(own), OWN_WORD) | {word: earns(word) for word in asked}
+        weights = dict.fromkeys(content(own), OWN_WORD) | {word: boost(word) for word in asked}
         found = best(index.score(weights), self._named_alike(code, asked), 1)
-        return (index.codes[found[0]], MOVED) if found else (code, sum(map(earns, missing)))
+        return (index.codes[found[0]], MOVED) if found else (code, sum(map(boost, missing)))
 
     def _named_alike(self, code: str, asked: Words) -> list[int]:
         """Places of the rows with those states in which the same words name the food."""

@@ -26,8 +26,9 @@ class Speller:
 
     def __init__(self, *vocabularies: Iterable[str]) -> None:
         tiers = [sorted(filter(str.isalpha, words)) for words in vocabularies]
-        self._undoubled = [{_undoubled(word): word for word in reversed(words)} for words in tiers]
-        self._tiers = list(map(_by_start, tiers))
+        self._tiers = [
+            ({_undoubled(word): word for word in reversed(words)}, _by_start(words)) for words in tiers
+        ]
         self.nearest = lru_cache(maxsize=4096)(self._nearest)
 
     def _nearest(self, word: str) -> str | None:
@@ -35,7 +36,7 @@ class Speller:
         if len(word) < SHORTEST or not word.isalpha():
             return None
         slips = 2 if len(word) >= LONG else 1
-        for undoubled, tier in zip(self._undoubled, self._tiers, strict=True):
+        for undoubled, tier in self._tiers:
             if same := undoubled.get(_undoubled(word)):
                 return same
             near = [each for length in _lengths(word, slips) for each in tier.get((word[0], length), ())]

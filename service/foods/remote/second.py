@@ -12,7 +12,7 @@ from functools import cached_property
 from ..food import Food
 from ..matching.everyday_names import everyday_names
 from ..matching.folding import Words
-from ..matching.match_scoring import Choice, Chooser
+from ..matching.match_scoring import Choice, MatchScorer
 from ..matching.row_index import RowIndex
 from .kept import KeptFood
 
@@ -43,15 +43,17 @@ class KeptFoods:
         return {code: each.food() for code, each in self.by_code.items()}
 
     @cached_property
-    def chooser(self) -> Chooser:
+    def scorer(self) -> MatchScorer:
         """What chooses among the matched ones."""
-        return Chooser(RowIndex(self.names), everyday_names(), lambda code: self.foods[code].per_100g("NA"))
+        return MatchScorer(
+            RowIndex(self.names), everyday_names(), lambda code: self.foods[code].per_100g("NA")
+        )
 
     def choose(self, asked: Words, told: Words) -> Choice:
-        """The matched food for a line's words, as `Chooser.choose` tells it; none where nothing is kept."""
+        """The matched food for a line's words, as `MatchScorer.choose` has it; none where none is kept."""
         if not self.names:
             return Choice(None, 0.0, (), "no food of the second source is kept")
-        return self.chooser.choose(asked, told)
+        return self.scorer.choose(asked, told)
 
     def over(self, pinned: Iterable[KeptFood]) -> KeptFoods:
         """These foods with others in the place of those of the same codes; what is pinned is matched too."""

@@ -19,15 +19,21 @@ from ..matching.headwords import HeadTable, Phrase
 
 Rule = Literal["taken", "stated", "open", "never"]
 
-_SIZE_SHARES = {"small": 0.7, "medium": 1.0, "large": 1.3, "extra large": 1.5, "jumbo": 1.7}
-_SIZE_COLUMNS = {"small": "small", "medium": "medium", "large": "large", "extra large": "extra_large"}
+_SIZED = ("small", "medium", "large", "extra_large")
+"""Columns of piece_weights.csv."""
+
 _UNSURE = 1.15
 """How much wider a range grows where a size is reckoned, not listed."""
 
 
 def size_share(size: str) -> float:
     """What a thing of that size weighs or holds, as a share of the usual one; 1 for one of no stated size."""
-    return _SIZE_SHARES.get(size, 1.0)
+    return _size_shares().get(size, 1.0)
+
+
+@cache
+def _size_shares() -> dict[str, float]:
+    return dict(load("size_shares", lambda row: (row["size"], float(row["share"]))))
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +49,7 @@ class Piece:
     def weight(self, size: str) -> SourcedFigure:
         """One piece of `size` ("" for one of no stated size)."""
         known = self.usual_g if not size else self.sizes.get(size)
-        grams = known if known is not None else self.usual_g * _SIZE_SHARES[size]
+        grams = known if known is not None else self.usual_g * _size_shares()[size]
         widen = 1.0 if known is not None else _UNSURE
         spread = Spread(grams * self.reach.low / widen, grams, grams * self.reach.high * widen)
         return SourcedFigure(spread, self.source)
@@ -106,7 +112,7 @@ def _figure(row: Row) -> SourcedFigure:
 def _piece(row: Row) -> tuple[str, Piece]:
     if row["unit"] and row["unit"] not in units():
         raise ValueError(f"{row['unit']!r} is not a unit of unit_names.csv")
-    sizes = {size: float(row[column]) for size, column in _SIZE_COLUMNS.items() if row[column]}
+    sizes = {size.replace("_", " "): float(row[size]) for size in _SIZED if row[size]}
     reach = Spread(float(row["low"]), 1.0, float(row["high"]))
     usual = float(row["usual"])
     return row["foods"], Piece(row["unit"] or None, usual, sizes, reach, source_words(row["source"]))

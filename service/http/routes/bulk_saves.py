@@ -74,7 +74,9 @@ def save_recipes() -> Response:
     change a version that you know, its `etag`. Line n of the answer belongs to line n of the request:
     `{"line", "key", "saved": "new", "changed" or "unchanged", "version", "save_id", ...}` once the save is on
     disk, or its problem; the rest go on. Where the connection breaks, send the rest, or all of it again: what
-    was saved is answered as unchanged. A recipe that others are made of stands before them.
+    was saved is answered as unchanged. A recipe that others are made of stands before them. Lines are taken
+    as they come: who sends some and waits is answered without ending the body. Where the body breaks off,
+    what came whole is saved, and its problem is the last line.
     """
     return answered(lambda lines: map(json_line, _Saving().answers(lines)), "one save")
 

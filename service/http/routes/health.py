@@ -48,7 +48,7 @@ def ready() -> Response:
     foods = bundled()
     if current_app.extensions["saltledger"].ready_for == "saves":
         store().check()
-    _ = foods.chooser  # made when it is first asked for; to be ready is to keep no line waiting for it
+    _ = foods.scorer  # made when it is first asked for; to be ready is to keep no line waiting for it
     return _unkept({"status": "ready", "foods": len(foods), "dataset": dict(foods.identity)})
 
 

@@ -21,7 +21,8 @@ document.addEventListener("keydown", (event) => {
 for (const form of document.querySelectorAll("form[data-draft]")) {
   const note = form.querySelector("textarea");
   const place = `note of ${form.dataset.draft}`;
-  if (!note.value) note.value = localStorage.getItem(place) ?? "";
+  // Going back, browsers fill in what was typed once, though it was sent with a decision since.
+  addEventListener("pageshow", () => { note.value = localStorage.getItem(place) ?? note.defaultValue; });
   note.addEventListener("input", () => localStorage.setItem(place, note.value));
 }
 

@@ -36,7 +36,7 @@ DIFFUSING = tuple(_NAMES[tag] for tag in tuple(ROW)[SOLUTES])
 
 @lru_cache(maxsize=2)
 def other_ratios(*, hot: bool = False) -> NDArray[np.float64]:
-    """Pace of each row of FREE over that of salt."""
+    """Pace of each row of FREE over that of salt, (rows,), above 0."""
     names = [_NAMES.get(tag, "other") for tag in tuple(ROW)[FREE]]
     if hot:
         names = [_IN_POTS.get(name, name) for name in names]
@@ -45,14 +45,15 @@ def other_ratios(*, hot: bool = False) -> NDArray[np.float64]:
 
 @lru_cache(maxsize=1)
 def pace_of_others() -> NDArray[np.intp]:
-    """A number for each row of FREE, the same for those that go at one pace in the cold and in pots."""
+    """A number for each row of FREE, (rows,), the same for those that go at one pace in the cold and in
+    pots."""
     _, numbers = np.unique([other_ratios(), other_ratios(hot=True)], axis=1, return_inverse=True)
     return np.asarray(numbers.ravel())
 
 
 def in_pot(work: Work, salt: Draws) -> Amounts:
     """D t / l^2 of each row of SOLUTES in a pot, from that of salt; of what neither food nor pot holds, as
-    salt."""
+    salt. salt: (draws,); given: (rows, draws)."""
     pool, pot = work.pool[SOLUTES], work.pools.leading[work.step.bath or ""][SOLUTES]
     is_there = np.any(pool + pot > 0, axis=1).tolist()
     rows = [
@@ -69,7 +70,11 @@ def closed_shares(
     open_share: float, of_own: float, kind: str | None = None
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Of rows of SOLUTES and of FREE, the share that takes no part: what is behind bone and skin, what is
-    bound in the food (by its kind in a pot), and of a living plant's own what its cells hold back."""
+    bound in the food (by its kind in a pot), and of a living plant's own what its cells hold back. (rows,)
+    each, 0 to 1.
+
+    open_share: of the weight, what a bath can reach; of_own: of own small solutes, what leaves; both 0 to 1.
+    """
     free, others = free_shares(kind)
     own = np.where(np.isin(np.arange(len(free)), (SUGAR, POTASSIUM)), of_own, 1.0)
     return 1 - open_share * free * own, 1 - open_share * others * of_own
@@ -77,7 +82,8 @@ def closed_shares(
 
 @lru_cache(maxsize=64)
 def free_shares(kind: str | None = None) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """The likely share (0 to 1) of each row of SOLUTES and of FREE that is free to leave a food."""
+    """The likely share (0 to 1) of each row of SOLUTES and of FREE that is free to leave a food, (rows,)
+    each."""
     tags = tuple(ROW)
 
     def share(tag: str) -> float:

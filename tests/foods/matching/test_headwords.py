@@ -29,3 +29,9 @@ def test_a_dataset_name_is_headed_by_its_first_part():
     assert TABLE.best(Phrase.of_name("Onions, spring or scallions (includes tops), raw")) == "scallion"
     assert TABLE.best(Phrase.of_name("Potatoes, flesh and skin, raw")) == "potato"
     assert TABLE.best(Phrase.of_name("Snacks, potato chips")) is None
+
+
+def test_words_that_stand_beside_the_food_count_but_head_nothing():
+    table = HeadTable([("onion", "onion"), ("grated onion", "grated"), ("potato", "potato")])
+    assert table.best(Phrase.of_line("onion", ["grated"])) == "grated"
+    assert table.best(Phrase.of_line("onion", ["boiled with a potato"])) == "onion"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.foods.matching.everyday_names import Name, NameIndex
 from saltledger.foods.matching.folding import fold
-from saltledger.foods.matching.match_scoring import Chooser, head_of
+from saltledger.foods.matching.match_scoring import MatchScorer, head_of
 from saltledger.foods.matching.qualifiers import states
 from saltledger.foods.matching.row_index import RowIndex
 
@@ -47,7 +47,7 @@ NAMES = [
     named("pink salt", "a", doubt=1.5, others=("b",)),
     named("moss", ""),
 ]
-CHOOSER = Chooser(RowIndex(ROWS), NameIndex(NAMES), SODIUM_MG.get)
+CHOOSER = MatchScorer(RowIndex(ROWS), NameIndex(NAMES), SODIUM_MG.get)
 
 
 def choose(text: str, *told: str):
@@ -123,9 +123,9 @@ def test_what_else_may_be_meant_is_told_nearest_first_and_never_the_food_itself(
 
 def test_what_is_salted_is_never_a_food_without_its_salt():
     """Only the row that holds salted cod's sodium is taken; where it is unknown to be salty, none is."""
-    bare = Chooser(RowIndex({"j": ROWS["j"]}), NameIndex([named("cod", "j")]), {"j": 54.0}.get)
+    bare = MatchScorer(RowIndex({"j": ROWS["j"]}), NameIndex([named("cod", "j")]), {"j": 54.0}.get)
     assert bare.choose(fold("salted cod"), ()).code is None
-    unknown = Chooser(RowIndex({"j": ROWS["j"]}), NameIndex([named("cod", "j")]))
+    unknown = MatchScorer(RowIndex({"j": ROWS["j"]}), NameIndex([named("cod", "j")]))
     assert unknown.choose(fold("cured cod"), ()).code in (None, "j")
 
 
@@ -144,12 +144,12 @@ def test_the_head_is_the_last_word_before_what_it_goes_with(text, head):
 
 
 def test_a_slip_takes_the_salt_out_of_no_word():
-    chooser = Chooser(RowIndex({"x": "Fish, sablefish, raw"}), NameIndex([named("sablefish", "x")]))
-    assert chooser.spelled("sabelfish") == "sablefish"
-    assert chooser.spelled("saltfish") == "saltfish"
+    scorer = MatchScorer(RowIndex({"x": "Fish, sablefish, raw"}), NameIndex([named("sablefish", "x")]))
+    assert scorer.spelled("sabelfish") == "sablefish"
+    assert scorer.spelled("saltfish") == "saltfish"
 
 
 def test_a_name_whose_row_is_not_there_is_passed_over():
-    chooser = Chooser(RowIndex({"a": ROWS["a"]}), NameIndex([named("butter", "gone")]))
-    found = chooser.choose(fold("butter"), ())
+    scorer = MatchScorer(RowIndex({"a": ROWS["a"]}), NameIndex([named("butter", "gone")]))
+    found = scorer.choose(fold("butter"), ())
     assert (found.code, found.why) == ("a", "words of the dataset's name")

@@ -236,7 +236,7 @@ class TestOwnFoods:
         assert found.food.code == "01145"
 
     def test_the_index_is_shared(self, foods):
-        assert foods.chooser is bundled().chooser
+        assert foods.scorer is bundled().scorer
 
 
 def test_a_table_without_everyday_foods_finds_its_own():

@@ -37,6 +37,12 @@ def test_a_make_is_put_off(index):
     assert scores[index.places["e"]] < scores[index.places["a"]] - 2
 
 
+def test_groups_that_are_seldom_meant_are_put_off_by_how_their_codes_begin():
+    kinds = RowIndex({"11080": "Beets", "03111": "Beets", "22401": "Beets"})
+    usual, for_babies, dinner = kinds.score({"beet": 3.0})
+    assert usual - for_babies > usual - dinner > 0
+
+
 def test_a_word_that_stands_twice_counts_once(index):
     assert index.score({"cookie": 3.0})[index.places["f"]] == pytest.approx(3.0)
 

@@ -135,9 +135,13 @@ def watch_rules() -> None:
 
 def forget_answers() -> None:
     """Empty the caches that hold answers, and leave those that hold tables."""
+    from saltledger.core.remembered import Remembered  # noqa: PLC0415  # once the reader of tables is watched
+
     for each in gc.get_objects():
         if isinstance(each, _lru_cache_wrapper) and each.cache_parameters()["maxsize"] is not None:
             each.cache_clear()
+        elif isinstance(each, Remembered):
+            each._kept.clear()
 
 
 FORMS = ("application/json", "text/csv", "application/ld+json", "text/html")

@@ -92,7 +92,7 @@ class Likeness:
         )
 
 
-@cache
+@lru_cache(maxsize=1)
 def _usual_ratios() -> dict[str, tuple[float, float]]:
     """Between which ratios finished foods of one make lie, by tag."""
     found = {tag: limit("mirror", tag) for tag in MIRRORED}

@@ -44,7 +44,7 @@ _AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty
 _THROWS = frozenset({"throw", "chuck", "toss"})
 _AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
 _LIQUIDS = frozenset(
-    {"liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"}
+    ["liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"]
 )
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
@@ -221,12 +221,13 @@ def _moved(mention: Mention, by: int) -> Mention:
 def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     """Where clauses begin, each with the place of its verb (its own beginning where it has none there)."""
     first = _skip(tokens, 0)
+    begins = {0}
     cuts = [(0, first if first < len(tokens) and _is_verb(tokens, first, named, opens=True) else 0)]
     for i in range(1, len(tokens)):
         if tokens[i - 1].text not in _JOINTS:
             continue
         m = _skip(tokens, i)
-        if m >= len(tokens) or m <= cuts[-1][1] or any(begin == m for begin, _ in cuts):
+        if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
             continue
         if tokens[i - 1].text in ("to", "until", "before", "so") and not (
             tokens[i - 1].text == "before"
@@ -236,8 +237,10 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         after_time = tokens[i - 1].text == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
         if _is_verb(tokens, m, named, opens=after_time) or _is_participle(tokens, m, named):
             cuts.append((m, m))
+            begins.add(m)
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
+            begins.add(i)
     return cuts
 
 
@@ -382,13 +385,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         noun = verb.form == "base" and verb.noun and k > begin
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):
             continue
-        if (
-            verb.form == "base"
-            and verb.base in _LASTING
-            and k == begin
-            and tokens[k + 1 : k + 2]
-            and (tokens[k + 1].text == "to")
-        ):
+        if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
             kept = kept or verb

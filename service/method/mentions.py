@@ -10,7 +10,7 @@ from ..units.kitchen_units import find
 from .listed import Index
 from .method_words import nouns, phrases, small_words, verbs
 from .prose_tokens import Token
-from .times_and_sizes import number_at
+from .times_and_sizes import is_number, number_at
 
 Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 
@@ -299,9 +299,9 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             portion = -1.0
         elif text == "," or (text == "and" and tokens[k + 1].text in ("the", "a")):
             apart = True
-        elif amount is None and not apart and mention.i - k <= _FAR and number_at(tokens, k) is not None:
+        elif amount is None and not apart and mention.i - k <= _FAR and is_number(text):
             first = k
-            while first - 1 >= since and number_at(tokens, first - 1) is not None:
+            while first - 1 >= since and is_number(tokens[first - 1].text):
                 first -= 1
             amount = (first, mention.i)
             k = first

@@ -369,6 +369,8 @@ class ReadingState:
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""
+        if not self.happened:
+            return None
         wanted = set(foods)
         for each in reversed(self.happened):
             if each.kind in kinds and (not wanted or wanted.intersection(each.foods)):

@@ -64,13 +64,10 @@ def in_the_oven(clause: Clause) -> bool:
 
 def catch_juices(state: ReadingState, clause: Clause) -> None:
     """ "Stir the flour into the juices", "serve with the drippings": what a roast drips is eaten."""
+    if clause.negated or _JUICES.isdisjoint(clause.words):
+        return
     roast = state.latest(("roast",))
-    if (
-        roast is None
-        or clause.negated
-        or roast.clause.sentence == clause.sentence
-        or _JUICES.isdisjoint(clause.words)
-    ):
+    if roast is None or roast.clause.sentence == clause.sentence:
         return
     if clause.act in ("discard", "drain", "dry") or clause.has("away", "fat", "clear", "until"):
         return

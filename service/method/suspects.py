@@ -7,56 +7,13 @@ from typing import Any
 from .clauses import Clause
 from .happenings import PROTEINS, LeftOver
 from .left_over import ASIDE
+from .method_words import small_words
 from .reading_state import ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
 _LEFT = frozenset({"leftover", "left-over", "surplus", "reserved", "wiped", "scraped"})
-_PARTS = frozenset(
-    {
-        "fat",
-        "grease",
-        "oil",
-        "skin",
-        "skins",
-        "bone",
-        "bones",
-        "seeds",
-        "seed",
-        "ends",
-        "peel",
-        "shell",
-        "shells",
-    }
-    | {
-        "stalks",
-        "stems",
-        "stones",
-        "rind",
-        "paper",
-        "towel",
-        "towels",
-        "rack",
-        "foam",
-        "scum",
-        "froth",
-        "trimmings",
-    }
-    | {
-        "leaf",
-        "leaves",
-        "sprigs",
-        "herbs",
-        "foil",
-        "weights",
-        "core",
-        "cores",
-        "pith",
-        "casings",
-        "twine",
-        "string",
-    }
-)
+_PARTS = small_words("partial")
 """What goes without its salt, or is no food."""
 _SIEVES = frozenset({"skim", "strain", "sieve", "wash"})
 """What takes lumps, foam and earth away, and no salt."""

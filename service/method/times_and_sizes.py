@@ -65,6 +65,11 @@ def _phrases(table: str) -> dict[str, tuple[tuple[tuple[str, ...], dict[str, str
     return {first: tuple(sorted(each, key=lambda pair: -len(pair[0]))) for first, each in found.items()}
 
 
+def is_number(word: str) -> bool:
+    """Whether a number begins with a word."""
+    return word[0].isdecimal() or word in _FRACTIONS or word in _counts()
+
+
 def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
     """The number that begins at word i ("1 1/2", "2½", "two"), and where it ends."""
     text = tokens[i].text
@@ -140,13 +145,12 @@ _FAR = 9
 def durations(tokens: Sequence[Token]) -> list[Span]:
     """Every time in a sentence, in hours; "1 hour 30 minutes" is one, "2 to 3 hours" has its middle."""
     found: list[Span] = []
-    worded, counts = _phrases("method_times"), _counts()
+    worded, starts = _phrases("method_times"), _time_starts()
     units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
     i = 0
     while i < len(tokens):
         text = tokens[i].text
-        counted = text[0].isdecimal() or text in _FRACTIONS or text in counts or text in _VAGUE
-        if not counted and text not in worded:
+        if text not in starts and not text[0].isdecimal():
             i += 1
             continue
         each = _worded(tokens, i) if text in worded else None
@@ -249,10 +253,30 @@ def _says(tokens: Sequence[Token], i: int, words: Sequence[str]) -> bool:
 
 
 def _worded(tokens: Sequence[Token], i: int) -> Span | None:
-    for words, row in _phrases("method_times").get(tokens[i].text, ()):
-        if _says(tokens, i, words):
-            return Span(float(row["low"]), float(row["likely"]), float(row["high"]), i, i + len(words))
+    after = tokens[i + 1].text if i + 1 < len(tokens) else ""
+    for words, hours in _worded_times().get((tokens[i].text, after), ()):
+        if [token.text for token in tokens[i : i + len(words)]] == words:
+            return Span(*hours, i, i + len(words))
+    for words, hours in _worded_times().get((tokens[i].text, ""), ()):
+        return Span(*hours, i, i + len(words))
     return None
+
+
+@cache
+def _worded_times() -> dict[tuple[str, str], list[tuple[list[str], tuple[float, float, float]]]]:
+    """The phrases of method_times.csv by their first two words ("" for none), with their hours."""
+    found: dict[tuple[str, str], list[tuple[list[str], tuple[float, float, float]]]] = {}
+    for each in _phrases("method_times").values():
+        for words, row in each:
+            hours = float(row["low"]), float(row["likely"]), float(row["high"])
+            found.setdefault((words[0], words[1] if len(words) > 1 else ""), []).append((list(words), hours))
+    return found
+
+
+@cache
+def _time_starts() -> frozenset[str]:
+    """Words that a time may begin with, but for figures."""
+    return frozenset({*_phrases("method_times"), *_FRACTIONS, *_counts(), *_VAGUE})
 
 
 def _measured(tokens: Sequence[Token], i: int) -> Span | None:

@@ -9,134 +9,18 @@ from ..core.tables import rows
 from ..lines import read_line
 from .clauses import Clause
 from .layout import Component
-from .method_words import singular
+from .method_words import singular, small_words
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
 from .times_and_sizes import number_at
 
-_NOT_BEFORE = frozenset(
-    {
-        "oil",
-        "seed",
-        "seeds",
-        "greens",
-        "powder",
-        "fat",
-        "dripping",
-        "cloth",
-        "leaf",
-        "leaves",
-        "bone",
-        "bones",
-    }
-    | {"water", "juice", "slicer", "grater", "brine", "jar", "rind", "milk", "bean", "beans"}
-)
+_NOT_BEFORE = small_words("part_of")
 """Words behind which such a name is part of another food's or thing's."""
 _NOT_BEHIND = frozenset(
     {"or", "like", "instead", "than", "no", "without", "any", "not", "as", "the", "that", "your"}
 )
 """Words before which it is no food that goes in, or one that was spoken of before."""
-_AMOUNTS = frozenset(
-    {
-        "a",
-        "an",
-        "some",
-        "half",
-        "few",
-        "little",
-        "good",
-        "generous",
-        "handful",
-        "handfuls",
-        "splash",
-        "dash",
-        "drop",
-    }
-    | {
-        "drops",
-        "knob",
-        "pinch",
-        "spoonful",
-        "spoon",
-        "squeeze",
-        "shake",
-        "glug",
-        "couple",
-        "of",
-        "plenty",
-        "lots",
-    }
-    | {
-        "tablespoon",
-        "tablespoons",
-        "tbsp",
-        "tsp",
-        "teaspoon",
-        "teaspoons",
-        "cup",
-        "cups",
-        "g",
-        "ml",
-        "oz",
-        "litre",
-    }
-    | {
-        "litres",
-        "l",
-        "pint",
-        "pints",
-        "quart",
-        "large",
-        "small",
-        "grated",
-        "crumbled",
-        "chopped",
-        "finely",
-        "freshly",
-    }
-    | {
-        "heaped",
-        "big",
-        "more",
-        "rasher",
-        "rashers",
-        "slice",
-        "slices",
-        "level",
-        "hot",
-        "good-quality",
-        "dark",
-        "light",
-    }
-    | {
-        "shaved",
-        "sliced",
-        "salted",
-        "rinsed",
-        "pitted",
-        "black",
-        "green",
-        "dollop",
-        "dollops",
-        "scant",
-        "kg",
-        "gram",
-    }
-    | {
-        "grams",
-        "ounces",
-        "ounce",
-        "bit",
-        "fillets",
-        "torn",
-        "diced",
-        "fresh",
-        "fine",
-        "smoked",
-        "whole",
-        "extra",
-    }
-)
+_AMOUNTS = small_words("measure")
 """Words that may stand between an amount and its food."""
 
 
@@ -168,17 +52,15 @@ def read_unlisted(state: ReadingState, clause: Clause) -> None:
     """Note what a clause adds that no line names and that holds salt."""
     if _first_words().isdisjoint(clause.words) or clause.negated:
         return
-    i = 0
-    while i < len(clause.tokens):
-        found = _at(clause, i)
+    end = 0
+    for i, token in enumerate(clause.tokens):
+        found = _at(clause, i) if i >= end and token.text in _names() else None
         if found is None:
-            i += 1
             continue
         end = i + len(found.words)
         if not _is_listed(state, found) and _goes_in(clause, i, end):
             text = _amount_before(clause, i, end)
             _note(state, clause, text, found.row)
-        i = end
 
 
 def _note(state: ReadingState, clause: Clause, text: str, row: dict[str, str]) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,7 +20,7 @@ _AT_ONCE = 1000.0
 """What a moment counts for at which food is safe at once, in times of what is asked."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CentreCourse:
     """Minutes since the heat began, and the centre in °C at the slow, the likely and the fast end of what is
     known: together a 90 % range. is_sized: whether the caller states the size."""
@@ -41,8 +41,15 @@ class CentreCourse:
 
         Each moment counts by the time asked at its temperature; what is cooler than the table counts for
         nothing."""
-        ends = (self._held(table, celsius) for celsius in (self.slow_c, self.likely_c, self.fast_c))
-        return Spread(*sorted(ends))
+        if table not in self._held_by:
+            ends = (self._held(table, celsius) for celsius in (self.slow_c, self.likely_c, self.fast_c))
+            self._held_by[table] = Spread(*sorted(ends))
+        return self._held_by[table]
+
+    @cached_property
+    def _held_by(self) -> dict[str, Spread]:
+        """What was found so far, by table: one course stands for all pieces of a size."""
+        return {}
 
     def _held(self, table: str, celsius: Sequence[float]) -> float:
         pace = _paces(table, celsius)

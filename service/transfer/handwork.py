@@ -25,7 +25,8 @@ def by_hand(what: Handwork) -> SourcedFigure:
 
 def cure_run_off(food_class: str) -> SourcedFigure:
     """Of the water that a dry cure draws, the share that stays around a food of a salting class as brine."""
-    return figures("handwork", "id").get(f"cure_run_off/{food_class}") or by_hand("cure_run_off")
+    kind, _, _ = food_class.partition("_")
+    return figures("handwork", "id").get(f"cure_run_off/{kind}") or by_hand("cure_run_off")
 
 
 def pressed(kind: str, pot_kind: str | None) -> SourcedFigure:

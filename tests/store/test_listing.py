@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Any
+
 import pytest
 from saltledger.store import listing
 from saltledger.store.records import Order, Wanted
 from saltledger.store.saving import Workbench
 
-from .conftest import CMS, INES, recipe
+from .conftest import CMS, INES, calculate, recipe
 
 
 def keys(bench: Workbench, wanted: Wanted) -> list[str]:
@@ -92,11 +95,29 @@ def test_a_verdict_moves_a_recipe_and_says_whose_it_is(shelf: Workbench) -> None
         assert listing.count_by_status(connection) == {"signed": 1, "open": 3}
 
 
-def test_recipes_are_found_by_line_and_by_food(shelf: Workbench) -> None:
-    with shelf.database.read() as connection:
-        line = listing.line_key("400 g a food")
-        assert [key for key, _ in listing.with_line_or_food(connection, line=line)] in (["a"], [])
+def test_recipes_are_found_by_line_and_by_food(bench: Workbench) -> None:
+    def with_lines(request: dict[str, Any], *, pins: Any = ()) -> dict[str, Any]:
+        lines = [each["line"] for each in request["ingredients"]]
+        foods = [{"code": "02047"} if "salt" in line else None for line in lines]
+        read = [
+            {"line": line, "food": food, "confidence": 1} for line, food in zip(lines, foods, strict=True)
+        ]
+        return calculate(request, pins=pins) | {"ingredients": read}
+
+    bench = replace(bench, calculate=with_lines)
+    bench.save("a", recipe({"line": "1 l stock"}), CMS)
+    stew = bench.save("a", recipe({"line": "2 l stock"}, {"line": "4 g salt"}), CMS).version
+    salt = bench.save("b", recipe({"line": "4 g salt"}), CMS).version
+    both = [("a", stew.save_id), ("b", salt.save_id)]
+    old, new, shared = map(listing.line_key, ("1 l stock", "2 l stock", "4 g salt"))
+    with bench.database.read() as connection:
+        assert listing.with_line_or_food(connection, line=old) == []
+        assert listing.with_line_or_food(connection, line=new) == both[:1]
+        assert listing.with_line_or_food(connection, line=shared) == both
+        assert listing.with_line_or_food(connection, food="02047") == both
         assert listing.with_line_or_food(connection, food="nothing") == []
+        assert listing.count_with(connection, 10, line=shared) == 2
+        assert listing.count_with(connection, 1, food="02047") == 1
         assert listing.count_with(connection, 10, food="nothing") == 0
 
 

@@ -220,13 +220,17 @@ def _hours(work: Work, kind: str) -> Draws:
 
 def _first_strength(work: Work) -> float:
     """Likely strength of a bath before foods took of it and gave to it: salt, and what draws water as it
-    does, in percent of it and water."""
+    does, in percent of it and water; of a dry cure, in percent of the raw foods."""
     bath = work.pools.leading[work.step.bath or ""]
-    salt, water = float(as_salt_g(bath[:, :1])[0]), float(bath[WATER, 0])
+    salt, water, green = float(as_salt_g(bath[:, :1])[0]), float(bath[WATER, 0]), 0.0
     for name in work.step.food:
-        pool, history = work.pools.leading[name], work.state.histories[name]
-        salt += float(np.asarray(history.salt * pool[WEIGHT]).ravel()[0])
-        water += float(np.asarray(history.water * pool[WEIGHT]).ravel()[0])
+        history, weight = work.state.histories[name], float(work.pools.leading[name][WEIGHT, 0])
+        gained = {each: float(np.ravel(getattr(history, each))[0]) for each in ("salt", "water", "dissolved")}
+        salt += gained["salt"] * weight
+        water += gained["water"] * weight
+        green += (1 - gained["water"] - gained["dissolved"]) * weight
+    if work.step.kind == "dry_cure":
+        return 100 * salt / green if green > 0 else 0.0
     return 100 * salt / (salt + water) if salt > 0 and salt + water > 0 else 0.0
 
 

@@ -95,6 +95,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     if water is None or clause.negated or not (clause.act in _HEATS or hangs(clause, water)):
         return False
+    if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
+        return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
     if before is not None and clause.has("same") and solids:
         _in_same_water(state, clause, before, solids)
@@ -369,7 +371,7 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     if (
         pot.foods
         and not clause.has("water")
-        and not (only_salt and clause.act == "put" and state.attention is pot)
+        and not (only_salt and clause.act in ("put", "mix") and state.attention is pot)
     ):
         return False
     if not about_water and not only_salt:

@@ -39,6 +39,8 @@ _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
 _LEFT_OVER_G = 45.0
 """Flour, g, from which on some of it is left when food is tossed in it."""
 _DEEP_ML = 200.0
+_DEEP_C = 150.0
+"""Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
 _SHALLOW_ML = 60.0
 """Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
 _FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
@@ -120,6 +122,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
+    tossed = tossed or (clause.base == "shake" and bool(flours))
     said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
@@ -200,7 +203,8 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         return  # meat in wine and lard stews there
     if not state.index.of_kinds("oil"):
         return
-    deep = bool(_IN_DEPTH.search(clause.sentence)) and not _THINLY.search(clause.sentence)
+    hot = clause.celsius is not None and clause.celsius >= _DEEP_C
+    deep = (hot or bool(_IN_DEPTH.search(clause.sentence))) and not _THINLY.search(clause.sentence)
     state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
     oils = [
         n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)

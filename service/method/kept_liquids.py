@@ -59,6 +59,8 @@ _KINDS_OF = {
 def _meant_by(state: ReadingState, word: str) -> Happening | None:
     """The happening whose liquid is "the brine", "the juice", "the liquor"."""
     kinds = _KINDS_OF.get(word.rstrip("s"), _KINDS_OF[""])
+    if word in ("broth", "stock", "soup"):
+        return state.latest(HOT)
     if kinds is _KINDS_OF[""]:
         return state.latest(HOT) or state.latest(("soak", "brine", "dry_cure"))
     return state.latest(kinds)

@@ -14,7 +14,7 @@ from .parts_said import millilitres
 from .prose_tokens import tokenize
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
-from .stakes import is_worth_asking, lines_mg
+from .stakes import is_salty, is_worth_asking, lines_mg
 
 _GATE = frozenset(
     {"rest", "remain", "left", "half", "third", "quarter", "twice", "double", "triple", "three times", "need"}
@@ -284,8 +284,5 @@ def _stirred(state: ReadingState, clauses: Sequence[Clause], last: Clause) -> se
             found |= {n for m in clause.mentions if m.prep not in ("over", "without") for n in m.lines}
         if clause.act in ("serve", "fry", "roast", "drain"):
             found.clear()
-    return {
-        n
-        for n in found
-        if state.kind(n) not in PROTEINS | {"pasta", "potato"} and state.lines[n].kind != "water"
-    }
+    apart = PROTEINS | {"pasta", "potato", "water"}
+    return {n for n in found if state.kind(n) not in apart or is_salty(state.lines[n])}

@@ -25,6 +25,8 @@ def _scalds(state: ReadingState, clause: Clause) -> bool:
     """ "Pour boiling water over the tomatoes" that are to be peeled: it touches the skin alone."""
     over = clause.base == "pour" and clause.has("over")
     short = not clause.hours or clause.hours[0].likely <= _SCALD_H
+    if over and clause.has("skin", "rind"):
+        return True
     kinds = {state.kind(line) for line in state.solids(clause)}
     return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
 

@@ -26,6 +26,8 @@ HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
 _INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
+_POT_SALT = 15.0
+"""Salt of a line, g or ml, from which on it may be a pot's."""
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _APART = frozenset({"without", "except"})
@@ -284,10 +286,10 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
-        self._read = self._watered = self._salted = self._solid = (
-            None  # what is meant hangs on what was spoken of
-        )
+        self._read = self._watered = self._salted = self._solid = None  # for more was spoken of
         for line in {n for m in clause.mentions if m.kind == "line" for n in self.nearest(m, clause)}:
+            if clause.act == "season" and self.spoken.get(line) and self._is_of_a_pot(line):
+                continue  # "season with salt", once the tablespoon has gone into the water
             self.spoken[line] = self.spoken.get(line, 0) + 1
             if clause.act != "discard" and not clause.has("discarding"):
                 self.last_spoken[line] = self.turn
@@ -326,9 +328,15 @@ class ReadingState:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause.thickness)
 
+    def _is_of_a_pot(self, line: int) -> bool:
+        """Whether a line is of more salt than a dish is seasoned with."""
+        amount, unit = self.lines[line].line.amount, self.lines[line].line.unit
+        return self.kind(line) == "salt" and amount is not None and amount.likely * _size(unit) >= _POT_SALT
+
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""
-        if clause.base == "pour" and clause.has("over") and clause.vessel() != "pan":
+        over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks
+        if over and clause.vessel() != "pan":
             self.under_sauce.update(self.solids(clause) or self.last_foods)
         jars = clause.act == "hold" and clause.vessel() == "bowl"
         if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):

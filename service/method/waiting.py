@@ -176,7 +176,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     if not proteins and not (watery and kinds & (SALTING | {"savoury"})) and not pours and not dry:
         return False
-    wet = bool(kinds & WET) and not salty_paste(state, own)
+    wet = bool(kinds & (WET - _RUBBED.get(clause.base, frozenset()))) and not salty_paste(state, own)
     kind = "brine" if watery and (kinds & SALTING or mixture.salt) else "marinate" if wet else "dry_cure"
     if proteins:
         solids = {n: s for n, s in solids.items() if state.kind(n) in PROTEINS}
@@ -198,6 +198,10 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
         start_pending(state)
     return False
+
+
+_RUBBED = {"rub": frozenset({"oil"})}
+"""What makes no bath of salt that it is rubbed in with."""
 
 
 def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -92,6 +92,25 @@ from .test_whole_ways import fate_of, steps_of
             "fresh unsalted water, drain.",
             [("boil", 3.0), ("boil", None)],
         ),
+        (
+            ["2 lb peanuts", "1 cup salt"],
+            "Put the peanuts in a large pot and cover with water. Stir in the salt. Bring to a boil "
+            "and simmer 4 hours, "
+            "adding water as needed. Drain.",
+            [("boil", 4.0)],
+        ),
+        (
+            ["8 chicken thighs", "500 ml pickle juice", "1 cup flour"],
+            "Pour the pickle juice over the thighs and chill 6 hours. Drain. Shake in the flour.",
+            [("marinate", 6.0), ("dredge", None)],
+        ),
+        (
+            ["2 kg pork shoulder", "2 tbsp salt"],
+            "Rub the salt into the pork. Pour a kettle of boiling water over the skin, pat dry. "
+            "Roast at 160C for 3 "
+            "hours.",
+            [("roast", 3.0)],
+        ),
     ],
 )
 def test_steps(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:
@@ -173,3 +192,13 @@ def test_a_broth_is_eaten_and_what_gave_it_taste_is_not() -> None:
         for line in ("2 carrots, broken", "6 peppercorns", "1 tbsp salt", "3 carrots, sliced")
     ]
     assert fates == [0.0, 0.0, 1.0, None]
+
+
+def test_seasoning_takes_nothing_of_what_went_into_the_pot() -> None:
+    found = reading(
+        ["500 g beans", "2 tbsp salt", "2 tbsp butter"],
+        "Bring a pan of water to the boil and add the salt. Cook the beans 3 minutes, drain. Heat in "
+        "butter and "
+        "season with salt.",
+    )
+    assert component(found, "2 tbsp salt") == ("water", 0.0)

@@ -86,7 +86,8 @@ def test_a_list_has_those_that_are_wanted(shelf: Workbench, wanted: Wanted, foun
 def test_a_verdict_moves_a_recipe_and_says_whose_it_is(shelf: Workbench) -> None:
     with shelf.database.read() as connection:
         (broth,) = listing.page(connection, Wanted(search="broth"), None, 5)
-    shelf.decide(broth.save_id, "signed", INES, "")
+    signed = shelf.decide(broth.save_id, "signed", INES, "as it is")
+    assert (signed.verdict, signed.note) == ("signed", "as it is")
     assert keys(shelf, Wanted(status="signed")) == ["b"]
     assert keys(shelf, Wanted(status="open")) == ["a", "c", "d"]
     assert keys(shelf, Wanted(handled_by=INES.handle)) == ["b"]

@@ -16,6 +16,7 @@ TABLE = HeadTable([("onion|red onion", "onion"), ("spring onion|scallion", "scal
         ("spring onions", "scallion"),
         ("Scallions", "scallion"),
         ("potatoes in brine", "potato"),
+        ("sprinkling for potatoes", "potato"),
         ("potato chips", None),
         ("onion powder", None),
         ("", None),

@@ -102,6 +102,14 @@ def test_what_is_cooked_by_a_step_or_poured_away_is_not_spoken_of() -> None:
     assert "summed-as-listed" not in codes(answered(discarded))
 
 
+def test_three_raw_foods_are_named_and_the_others_counted() -> None:
+    raw = [item(code, 100) for code in (PORK, "05062", "13023", "15076", "15083")]
+    message = notice({"servings": 2, "ingredients": raw}, "summed-as-listed")["message"]
+    named, more = message.partition("lost in cooking: ")[2].split(" and 2 more")
+    assert named.count("; ") == 2
+    assert more.startswith(". Give the steps")
+
+
 def test_alcohol_without_heat_is_all_kept_and_said_to_be() -> None:
     document = {"servings": 2, "ingredients": [item(WINE, 200)]}
     found = notice(document, "alcohol-all-kept")

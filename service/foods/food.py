@@ -70,7 +70,7 @@ class Food:
     values: per 100 g without refuse, shape (len(NUTRIENTS),), each in its nutrient's unit; NaN = not known.
     refuse_percent: share of the food as bought that is not eaten, 0 to 100; None = not known.
     sugars: what is stated of added ones, None for foods of the dataset, whose names tell.
-    The energy factors are in kcal per g, nitrogen_factor in g protein per g nitrogen; None = not given.
+    The energy factors are in kcal per g; None = not given.
     """
 
     code: str
@@ -81,9 +81,6 @@ class Food:
     household: tuple[Household, ...] = ()
     refuse_percent: float | None = None
     refuse_description: str = ""
-    scientific_name: str = ""
-    other_names: str = ""
-    nitrogen_factor: float | None = None
     protein_kcal_g: float | None = None
     fat_kcal_g: float | None = None
     carbohydrate_kcal_g: float | None = None

@@ -14,6 +14,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from saltledger.http.examples import WRITTEN
 from saltledger.http.login_throttle import TRIES
+from saltledger.http.pages.review_session import CARRIED
 from saltledger.store import keys, reviewers
 from werkzeug.test import TestResponse
 
@@ -391,6 +392,10 @@ def test_a_session_that_was_logged_out_of_opens_nothing_when_its_cookie_is_sent_
     )
     assert "Your login has ended" in words(replayed, 403)
     assert review(client)["sign_offs"] == []
+    written = {f"{CARRIED}note": "as it is, says Ines", "send_to": f"/review/{name}/decision"}
+    again = log_in(client, **written)
+    assert "You are logged in again." in words(again)
+    assert all(value in again.get_data(as_text=True) for value in written.values())
 
 
 @pytest.mark.parametrize(

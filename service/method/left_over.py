@@ -13,7 +13,7 @@ from .method_words import nouns
 from .parts_said import millilitres
 from .prose_tokens import tokenize
 from .questions import Choice, Doubts
-from .reading_state import ReadingState
+from .reading_state import MOST_HAPPENINGS, ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg
 
 _GATE = frozenset(
@@ -95,7 +95,8 @@ _DISHES = frozenset(
 _OF_A_POT = re.compile(
     r"\b(?:stock|broth|liquor|(?:cooking|pasta|poaching) (?:water|liquid))\b", re.IGNORECASE
 )
-_LOOKS_BACK = 8
+_LOOKS_BACK, _FAR_BACK = 8, 40
+"""Clauses in which what is left over was spoken of, and in which it was made."""
 
 
 def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftOver]:
@@ -106,7 +107,7 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
         for i, c in enumerate(clauses)
         if c.opens and (share := _said(state, clauses, i)) is not None
     ]
-    for i, share in sorted(said, key=lambda each: each[1] == ASIDE):
+    for i, share in sorted(said[:MOST_HAPPENINGS], key=lambda each: each[1] == ASIDE):
         lines = tuple(n for n in _made(state, clauses, i) if n not in told)
         told.update(lines)
         if lines:
@@ -251,7 +252,8 @@ _STIRS = frozenset({"mix", "heat", "simmer", "boil", "reduce"})
 def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
     """The lines of what is left over: under a heading that it is called by, else what was mixed last."""
     sauces = nouns("sauce").keys() | nouns("dish").keys()
-    parts = {n for c in clauses if c.sentence == clauses[i].sentence for n in _shared_out(c)}
+    recent = clauses[max(0, i - _FAR_BACK) : i + _LOOKS_BACK]
+    parts = {n for c in recent if c.sentence == clauses[i].sentence for n in _shared_out(c)}
     if parts:
         return parts  # "dice half the beef (save the rest for sandwiches)"
     near = [c.sentence for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if c.opens]
@@ -261,10 +263,10 @@ def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
             n for n in state.index.lines if n.heading and said & {t.stem for t in tokenize(n.heading)}
         ]:
             return {n.index for n in named}
-    for clause in reversed(clauses[: i + 1]):
+    for clause in reversed(clauses[max(0, i - _FAR_BACK) : i + 1]):
         uses = any(m.kind == "bath" and m.prep in ("with", "in", "into") for m in clause.mentions)
         if not uses and (clause.act in _STIRS or clause.base == "shake"):
-            made = _stirred(state, clauses, clause)
+            made = _stirred(state, recent, clause)
             if len(made) > 1:
                 return made
     return set()

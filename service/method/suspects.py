@@ -8,7 +8,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, LeftOver
 from .left_over import ASIDE
 from .method_words import small_words
-from .reading_state import ReadingState
+from .reading_state import MOST_HAPPENINGS, ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
@@ -64,5 +64,9 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     if clause.act == "discard":  # "throw out whatever flour is left", with the salt that is in it
         lines = lines.union(*(company for company in state.company if company & lines))
     lines = {n for n in lines if state.kind(n) not in PROTEINS or is_salty(state.lines[n])}
-    if lines and is_worth_asking(state, _MOVED * lines_mg(state, lines)):
+    if (
+        lines
+        and len(state.left_over) < MOST_HAPPENINGS
+        and is_worth_asking(state, _MOVED * lines_mg(state, lines))
+    ):
         state.left_over.append(LeftOver(clause, tuple(sorted(lines)), ASIDE))

@@ -11,7 +11,7 @@ from .clauses import Clause
 from .layout import Component
 from .method_words import singular, small_words
 from .questions import Choice, Doubts
-from .reading_state import ReadingState
+from .reading_state import MOST_HAPPENINGS, ReadingState
 from .times_and_sizes import number_at
 
 _NOT_BEFORE = small_words("part_of")
@@ -66,7 +66,7 @@ def read_unlisted(state: ReadingState, clause: Clause) -> None:
 def _note(state: ReadingState, clause: Clause, text: str, row: dict[str, str]) -> None:
     """Keep what goes in: once, unless an amount says that more of it does; a stock cube for its stock."""
     same = [other for other in state.unlisted if other[2]["words"] == row["words"]]
-    if same and not any(c.isdecimal() for c in text):
+    if (same and not any(c.isdecimal() for c in text)) or len(state.unlisted) >= MOST_HAPPENINGS:
         return
     stock = [
         n

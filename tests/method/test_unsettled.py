@@ -65,3 +65,28 @@ def test_what_nobody_says_is_asked(lines: list[str], method: str, asked: str, ta
 def test_what_moves_little_or_is_plain_is_not_asked(lines: list[str], method: str) -> None:
     found = reading(lines, method)
     assert not [q for q in found.questions if q.id.startswith(("unsaid", "left-over"))]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "asked"),
+    [
+        (
+            ["1 kg wings", "2 cups flour", "2 tbsp salt"],
+            "Mix flour and salt. Roast the wings. Throw out whatever flour is left.",
+            "left-over",
+        ),
+        (["500 g noodles", "salt"], "Fry the noodles with salt.", "how-much"),
+        (["1 kg salt cod"], "Soak the cod in cold water overnight. Drain and bake.", "changes"),
+    ],
+)
+def test_what_was_not_understood_or_measured_is_asked(lines: list[str], method: str, asked: str) -> None:
+    assert any(q.id.startswith(asked) for q in reading(lines, method).questions)
+
+
+def test_what_a_long_method_names_again_and_again_is_bounded() -> None:
+    method = (
+        "Add 3 tbsp fish sauce. Use half of it; the rest keeps for a week. Discard the leftover oil. " * 400
+    )
+    found = reading(["100 ml soy sauce", "1 kg pork", "50 ml oil"], method)
+    assert len(found.lines) < 60
+    assert len(found.questions) < 60

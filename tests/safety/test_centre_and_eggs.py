@@ -193,6 +193,7 @@ CUSTARD = [part("custard", item(EGG, 150), item(MILK, 500), item(SUGAR, 60))]
             [],
             {"raw-eggs-eaten": "check"},
         ),
+        ("Quay mayonnaise", [part("wash", "2 egg yolks", item(OIL, 250), eaten_fraction=0)], [], {}),
         ("Quay mayonnaise", [part("sauce", "2 pasteurised egg yolks", item(OIL, 250))], [], {}),
         ("Sponge", [part("batter", item(EGG, 200), item(SUGAR, 90), item(FLOUR, 120))], [], {}),
         (

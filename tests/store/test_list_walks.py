@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from saltledger.review.chain import Actor
+from saltledger.review.urgency import Urgency
 from saltledger.store import lifecycle, list_walks, listing, recipes
 from saltledger.store.database import Database
 from saltledger.store.records import Wanted
@@ -123,3 +124,17 @@ class _Undone(Exception):
 def _counted(connection: Connection) -> dict[str, int]:
     query = select(table.c.status, func.count()).where(table.c.state == "active").group_by(table.c.status)
     return {status: count for status, count in connection.execute(query)}  # noqa: C416
+
+
+@pytest.mark.parametrize(
+    ("wanted", "barely"),
+    [
+        (Wanted(status="open", stops=True), Urgency(1, 0, False, 0.0, False, False)),
+        (Wanted(status="open", complete=False), Urgency(0, 0, True, 0.0, False, False)),
+        (Wanted(status="open", changed_since_signing=True), Urgency(0, 0, False, 0.0, True, False)),
+        (Wanted(status="open"), Urgency(0, 0, False, 0.0, False, False)),
+        (Wanted(status="signed", stops=True), Urgency(0, 0, False, 0.0, False, False)),
+    ],
+)
+def test_nothing_that_is_wanted_lies_below_where_reading_ends(wanted: Wanted, barely: Urgency) -> None:
+    assert list_walks.least_urgency(wanted) <= barely.rank

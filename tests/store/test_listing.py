@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from saltledger.store import listing
-from saltledger.store.records import Order, Wanted
+from saltledger.store.records import Order, Signature, Wanted
 from saltledger.store.saving import Workbench
 
 from .conftest import CMS, INES, calculate, recipe
@@ -94,6 +94,12 @@ def test_a_verdict_moves_a_recipe_and_says_whose_it_is(shelf: Workbench) -> None
     assert keys(shelf, Wanted(handled_by="name somebody")) == []
     with shelf.database.read() as connection:
         assert listing.count_by_status(connection) == {"signed": 1, "open": 3}
+
+
+def test_somebody_is_known_by_their_login_or_else_by_the_name_they_give() -> None:
+    assert INES.handle == "login ines"
+    assert Signature(CMS, "Ines Ware").handle == "name ines ware"
+    assert Signature(CMS).handle == "name "
 
 
 def test_recipes_are_found_by_line_and_by_food(bench: Workbench) -> None:

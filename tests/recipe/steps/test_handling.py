@@ -115,3 +115,19 @@ def test_no_more_boils_off_than_there_is_water():
         [step("reduce", "stock", yield_fraction=0.1)],
     )
     assert likely(document, row=WEIGHT) == pytest.approx(500, rel=0.01)
+
+
+def test_three_per_cent_of_coat_take_all_the_fat_that_coated_food_takes():
+    def fat_g(flour_g):
+        parts = [
+            part("bird", item(dishes.CHICKEN, 1000)),
+            part("oil", item(dishes.OIL, 3000), eaten_fraction=0),
+        ]
+        flour = part("flour", item(dishes.FLOUR, 500), eaten_fraction=0)
+        dredged = step("dredge", "bird", "flour", absorption_factor=flour_g / 500)
+        fried = step("fry", "bird", "oil", duration_h=0.1)
+        return likely(recipe([*parts, flour], [dredged, fried]), row=ROW["FAT"])
+
+    bare, half, most, all_of_it = map(fat_g, (0.0, 15.0, 28.0, 30.0))
+    assert most - bare > 0.98 * (all_of_it - bare)
+    assert half - bare < 0.6 * (all_of_it - bare)

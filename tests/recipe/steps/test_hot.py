@@ -74,6 +74,16 @@ def test_broth_that_is_served_is_eaten(share):
     assert "bath-fate-assumed" not in codes(answered(document))
 
 
+def test_what_is_weighed_to_have_drunk_brought_the_salt_of_the_pot_along():
+    pot = part("pot", item(dishes.WATER, 2000), item(dishes.SALT, 20), eaten_fraction=0)
+    held = []
+    for weighs in (1.5, 2.5):
+        boiled = step("boil", "rice", "pot", duration_h=0.3, yield_fraction=weighs)
+        held.append(likely(recipe([part("rice", item("20444", 100)), pot], [boiled])))
+    strength = sodium_mg(dishes.SALT, 20) / 2020
+    assert (held[1] - held[0]) / 100 == pytest.approx(strength, rel=0.05)
+
+
 def test_juice_takes_its_salt_along_however_much_is_closed_to_the_pot():
     """So thick that next to nothing passes but what is pressed out: it is as salty as what it comes from."""
     pot = part("pot", item(dishes.WATER, 20000), eaten_fraction=0)

@@ -75,6 +75,22 @@ def test_a_stated_factor_is_the_share_of_the_baths_salt():
     assert gained_mg(absorption_factor=0.2) == pytest.approx(0.2 * BRINE_MG)
 
 
+def test_a_cure_is_held_to_the_pick_up_that_was_weighed():
+    """In so little pickle that a quarter of the weight taken up brings more than both at rest would share."""
+    pickle = part("pickle", item(dishes.WATER, 290), item(dishes.CURING_SALT, 4), eaten_fraction=0)
+
+    def said(**weighed):
+        usual = {"duration_h": 96, "thickness_cm": 5, "temperature_c": 3, "product_class": "immersion_cured"}
+        loin, cured = (
+            part("loin", item(dishes.PORK, 1000)),
+            step("brine", "loin", "pickle", **usual, **weighed),
+        )
+        return codes(answered(recipe([loin, pickle], [cured])))
+
+    assert "cure-nitrite-over-limit" not in said()
+    assert said(weight_after_g=1250)["cure-nitrite-over-limit"] == "stop"
+
+
 def test_pieces_in_one_bath_share_a_stated_factor_by_what_they_have_room_for():
     brine = part("brine", item(dishes.WATER, 2000), item(dishes.SALT, 120), eaten_fraction=0)
     pieces = [part("large", item(dishes.PORK, 750)), part("small", item(dishes.PORK, 250))]

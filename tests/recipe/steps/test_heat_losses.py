@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.pool_rows import ROW, WEIGHT
@@ -25,6 +26,23 @@ def test_vitamin_c_is_lost_and_elements_are_not(kind):
     brought = cooked(heated(kind)).state.pools.brought
     assert 0.05 < lost[ROW["VITC"], 0] / brought[ROW["VITC"], 0] < 0.7
     assert all(lost[ROW[tag], 0] == 0 for tag in ELEMENTS)
+
+
+def test_a_kitchens_own_figure_of_what_heat_leaves_is_taken_and_no_other_changed():
+    own = {"row": "retention_trials:leaf/steam/VITC", "low": 0.5, "likely": 0.6, "high": 0.7}
+
+    def lost_shares(document):
+        """Of what did not drip."""
+        pools = cooked(document).state.pools.amounts
+        return pools["lost_to_heat"] / np.maximum(pools["lost_to_heat"] + pools["eaten"], 1e-9)
+
+    plain, with_own = lost_shares(heated("steam")), lost_shares(heated("steam") | {"figures": [own]})
+    lost = with_own[ROW["VITC"]]
+    assert lost[0] == pytest.approx(0.4)
+    assert 0.2 < lost.min() < 0.35
+    assert 0.45 < lost.max() < 0.6
+    others = [ROW[tag] for tag in ("THIA", "RIBF", "FOL", "NA")]
+    assert with_own[others] == pytest.approx(plain[others])
 
 
 def test_cold_destroys_nothing():

@@ -11,12 +11,7 @@ from typing import Protocol
 
 from ..core.notices import Notice, safety_notice
 from ..core.numbers import shown, whole
-
-WEAK_PPM = 120.0
-"""Ingoing nitrite that cured products kept cold are asked to have (FSIS Directive 7620.3, page 12)."""
-
-USEFUL_PPM = 40.0
-"""Below this nitrite does nothing useful (FSIS Directive 7620.3, page 12)."""
+from ..safety.safety_limits import limit
 
 
 class Rule(Protocol):
@@ -146,25 +141,26 @@ def limit_notices(judged_ppm: float, rule: Rule, remedy: str) -> Iterator[Notice
 def weakness_notices(judged_ppm: float, pick_up_ppm: float, rule: Rule) -> Iterator[Notice]:
     """A `check` when the cure is too weak to count as one."""
     pointer = "/bath"
+    useful_ppm, asked_ppm = limit("cure_useful"), limit("cure_kept_cold")
     if judged_ppm <= 0:
         return
-    if judged_ppm < USEFUL_PPM:
+    if judged_ppm < useful_ppm:
         yield safety_notice(
             "cure-not-useful",
             "check",
             f"At {whole(judged_ppm)} ppm this does not count as a cure: nitrite is useful from "
-            f"{shown(USEFUL_PPM)} ppm (FSIS Directive 7620.3). Treat the meat as uncured.",
+            f"{shown(useful_ppm)} ppm (FSIS Directive 7620.3). Treat the meat as uncured.",
             pointer,
         )
-    elif judged_ppm < min(WEAK_PPM, rule.limit_ppm) * (1 - 1e-9):
+    elif judged_ppm < min(asked_ppm, rule.limit_ppm) * (1 - 1e-9):
         yield safety_notice(
             "cure-weak",
             "check",
-            f"At {whole(judged_ppm)} ppm this is under the {shown(WEAK_PPM)} ppm that cured "
+            f"At {whole(judged_ppm)} ppm this is under the {shown(asked_ppm)} ppm that cured "
             "products kept under refrigeration are asked to have (FSIS Directive 7620.3).",
             pointer,
         )
-    if rule.method == "immersion" and pick_up_ppm < USEFUL_PPM <= judged_ppm:
+    if rule.method == "immersion" and pick_up_ppm < useful_ppm <= judged_ppm:
         yield safety_notice(
             "cure-methods-differ",
             "info",

@@ -7,6 +7,7 @@ from typing import Any
 
 from ..core.errors import Fault
 from ..core.notices import Notice
+from ..core.numbers import shown
 from ..core.tables import rows
 
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[a-z]+", re.IGNORECASE)
@@ -30,16 +31,14 @@ def servings_of(value: Any, pointer: str, faults: list[Fault]) -> tuple[float | 
             "The recipe does not say how many it serves; figures are for the whole of it. State servings."
         )
         return None, [Notice("servings-not-stated", "check", message, pointer)]
-    found = [number for number in map(_number, told) if number is not None]
-    wrong = [number for number in found if not 0 < number <= MOST]
-    if wrong or not found:
+    counted = [(each, number) for each in told if (number := _number(each)) is not None]
+    if not counted or not all(0 < number <= MOST for _, number in counted):
         named = str(told[0])[:60]
         message = f"Found {named!r}, wanted a number of servings above 0; write 4, or 4 servings."
         faults.append(Fault(pointer, message))
         return None, []
-    best = next((i for i, each in enumerate(told) if isinstance(each, str) and _PEOPLE.search(each)), 0)
-    said = told[best] if _number(told[best]) is not None else next(e for e in told if _number(e) is not None)
-    number = _number(said)
+    of_people = (each for each in counted if isinstance(each[0], str) and _PEOPLE.search(each[0]))
+    said, number = next(of_people, counted[0])
     return number, _told(said, number, pointer)
 
 
@@ -65,16 +64,16 @@ def _in_words(text: str) -> float | None:
     return float(one) * dozen if one else (float(low) + float(high)) / 2
 
 
-def _told(said: Any, number: float | None, pointer: str) -> list[Notice]:
+def _told(said: Any, number: float, pointer: str) -> list[Notice]:
     if not isinstance(said, str):
         return []
     found = _RANGE.search(said)
     if found and found[1]:
-        message = f"{said[:80]!r} was taken as {number:g} servings; state servings to fix it."
+        message = f"{said[:80]!r} was taken as {shown(number)} servings; state servings to fix it."
         return [Notice("servings-range", "info", message, pointer)]
     if not _PEOPLE.search(said) and not said.strip().replace(".", "").isdigit():
         message = (
-            f"{said[:80]!r} was taken as {number:g} servings; if pieces are no servings, state servings."
+            f"{said[:80]!r} was taken as {shown(number)} servings; if pieces are no servings, state servings."
         )
         return [Notice("servings-from-yield", "check", message, pointer)]
     return []

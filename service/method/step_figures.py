@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..core.numbers import shown
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
 from .layout import DISH, Step
@@ -80,7 +81,7 @@ def _asked_thickness(doubts: Doubts, happening: Happening, step: Step, usual: fl
     if happening.kind not in ("brine", "dry_cure"):
         return usual
     sizes = {"thinner": usual / 2, "usual": usual, "thicker": usual * 1.5}
-    choices = tuple(Choice(name, f"About {cm:.2g} cm.") for name, cm in sizes.items())
+    choices = tuple(Choice(name, f"About {shown(cm, 2)} cm.") for name, cm in sizes.items())
     message = f"How thick is a piece at its thinnest ({_names(step.body['food'])})? The recipe does not say."
     return round(sizes[_asked(doubts, "thickness", happening, message, choices, "usual", step)], 2)
 

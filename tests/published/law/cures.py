@@ -47,8 +47,8 @@ _BACON = stated(
     bacon_dry_skin_on nitrate dry 0 .
     """,
     scheme="us",
-    source="9 CFR 424.22(b): pumped and immersed 120, dry 200 ppm (as USDA's own page on bacon, quoted at "
-    "wedlinydomowe.pl, says); no nitrate, 424.21(c); skin a tenth less, Directive 7620.3",
+    source="9 CFR 424.22(b): pumped and immersed 120, dry 200 ppm (as USDA's page on bacon, seen as others "
+    "quote it, says); no nitrate, 424.21(c); skin a tenth less, Directive 7620.3",
     seen="quoted",
 )
 _EU = stated(
@@ -64,8 +64,7 @@ _EU = stated(
     scheme="eu",
     agent="nitrite",
     source="Regulation (EU) 2023/2108: 80 mg/kg, sterilised 55, as the NO2 ion; one part of"
-    " NaNO2 is 0.67 parts of NO2 "
-    "(apasa.es)",
+    " NaNO2 is 0.67 parts of NO2",
     seen="quoted",
 )
 _SALTS = stated(
@@ -86,4 +85,14 @@ _SALTS = stated(
     "that a European package names",
     seen="memory",
 )
-STATED = [*_US, *_BACON, *_EU, *_SALTS]
+_STRENGTHS = stated(
+    "safety_limits",
+    "id value unit",
+    """
+    cure_useful 40 ppm
+    cure_kept_cold 120 ppm
+    """,
+    source="FSIS Directive 7620.3, page 12: nitrite is useful from 40 ppm; 120 asked of what is kept cold",
+    seen="quoted",
+)
+STATED = [*_US, *_BACON, *_EU, *_SALTS, *_STRENGTHS]

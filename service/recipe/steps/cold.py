@@ -284,9 +284,7 @@ def _watch_centre(work: Work, plan: Plan) -> None:
     body, opened = profile.body, open_share(work.step)
     room_g = max(pool[1], TRACE)
     held = profile.shares[NITRITE, DEPTH:, 0] * pool[0] / body.shares / opened / room_g
-    at_rest = (bath[0] + pool[0]) / (bath[1] + room_g)
-    in_bath = bath[0] / bath[1] if bath[1] > 0 else held[-1]
-    centre = in_bath + float(lag_at(body) @ (held - in_bath))
+    centre, at_rest = float(lag_at(body) @ held), (bath[0] + pool[0]) / (bath[1] + room_g)
     share = min(max(centre / at_rest, 0.0), 1.0)
     if share < by_hand("colour_shows").spread.likely:
         hours = float(np.ravel(plan.hours)[0])

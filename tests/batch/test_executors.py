@@ -136,12 +136,14 @@ def test_standing_processes_end_with_the_one_that_they_work_for() -> None:
 
 @dataclass(frozen=True)
 class _Telling(Doubled):
-    """Tells of the processes that it is done in."""
+    """Tells of the processes that it is done in; none does a second part before another began its first."""
 
     def __call__(self, part: Numbers) -> Numbers:
         assert self.folder is not None
         (self.folder / str(os.getpid())).touch()
-        time.sleep(0.02)
+        deadline = time.monotonic() + 20
+        while len(list(self.folder.iterdir())) < 2 and time.monotonic() < deadline:
+            time.sleep(0.01)
         return part
 
 

@@ -26,7 +26,7 @@ STATED = (
     """,
         split="|",
         source="FALCPA (2004), as the State of Massachusetts gives its eight (mass.gov); Regulation (EU) No "
-        "1169/2011, Annex II: fourteen, as quoted at dochub.com beside the European baseline series",
+        "1169/2011, Annex II: fourteen, as quoted beside the European baseline series",
         seen="quoted",
     )
     + stated(

@@ -3,7 +3,7 @@
 
 from . import Stated, stated
 
-# Appendix A (FSIS, 1999), as printed at rhosey.com/usda_cooking_guideline.htm: 6.5-log and 7-log, in min
+# Appendix A (FSIS, 1999), as reprinted by others: 6.5-log and 7-log, in min
 # or s.
 _APPENDIX_A = """
 130 112min 121min

@@ -51,7 +51,7 @@ _READ = """
 VITA_RAE VITC CA FE VITD TOCPHA VITK THIA RIBF NIA VITB6A FOLDFE VITB12 BIOT PANTAC P ID MG
 """
 """Rows of the chart that were read for all groups; of zinc all but the last."""
-_CHART = "FDA, questions and answers on the Nutrition Facts label, RDIs (scribd.com/document/379450424)"
+_CHART = "FDA, questions and answers on the Nutrition Facts label, RDIs, a copy"
 
 
 def _fda(column: int, source: str, seen: str) -> list[Stated]:
@@ -75,10 +75,7 @@ def _fda(column: int, source: str, seen: str) -> list[Stated]:
 
 
 _SEEN = "as a page of reference values for labels of November 2019 prints them, on 2,000 calories"
-_NOT_SEEN = (
-    "vitamins and minerals agree with the DRI tables (docslib.org/doc/459083), the rest from memory of "
-    "the chart"
-)
+_NOT_SEEN = "vitamins and minerals agree with the DRI tables, the rest from memory of the chart"
 _DAILY = [*_fda(0, _SEEN, "quoted"), *_fda(1, _NOT_SEEN, "memory"), *_fda(2, _NOT_SEEN, "memory")]
 
 
@@ -100,7 +97,7 @@ _EU_INTAKES = stated(
     kind="reference_intake",
     audience="adult",
     source="Regulation (EU) No 1169/2011, Annex XIII part B, as the health service of the United Kingdom "
-    "prints it (doctoori.net); sodium by Annex I, salt over 2.5 (bryantresearch.co.uk)",
+    "prints it, both as others quote them; sodium by Annex I, salt over 2.5",
     seen="quoted",
 )
 _EU_VALUES = stated(
@@ -280,7 +277,7 @@ _UK_PROTEIN = stated(
     tag="PROCNT",
     unit="g",
     source="Department of Health, Dietary Reference Values ... for the United Kingdom "
-    "(1991), table 7.1: the boys' and men's, as ibodz.com lists them",
+    "(1991), table 7.1: the boys' and men's, as others list them",
     seen="quoted",
 )
 _LIFE_STAGES = stated(
@@ -332,8 +329,8 @@ _GROUPS_OF_UK = stated(
 lactation_14_18 lactation boy_14_18 girl_14_18
     """,
     split="|",
-    source="Department of Health (1991): 1 to 3, 4 to 6, 7 to 10, 11 to 14, 15 to 18, as ibodz.com lists "
-    "them; salt from eleven on, as chaos.owiki.org (Dietary Reference Values) does",
+    source="Department of Health (1991): 1 to 3, 4 to 6, 7 to 10, 11 to 14, 15 to 18, as others list "
+    "them; salt from eleven on, as others list it too",
     seen="quoted",
 )
 _JOINED = stated(

@@ -77,7 +77,7 @@ _EU_CLAIMS = stated(
     seen="quoted",
 )
 
-FDA_ROUNDING = "21 CFR 101.9(c)(1) to (8) and (d)(7)(ii), as quoted at nutrientfacts.com/rounding"
+FDA_ROUNDING = "21 CFR 101.9(c)(1) to (8) and (d)(7)(ii), as others quote it"
 _FDA_ROUNDING = stated(
     "label_rounding",
     "rule below including form value",
@@ -315,8 +315,8 @@ _ATWATER = stated(
     ALC 7 29
     """,
     scheme="atwater_general",
-    source="21 CFR 101.9(c)(1)(i)(B); FAO Food and Nutrition Paper 77: kcal as the DRI books give them "
-    "(mydietresearch.com), kJ as the Food Standards Code does (mydailyintake.net)",
+    source="21 CFR 101.9(c)(1)(i)(B); FAO Food and Nutrition Paper 77: kcal as the DRI books give them, "
+    "kJ as the Food Standards Code does, both as others quote them",
     seen="quoted",
 )
 _ENERGY = stated(

@@ -20,7 +20,7 @@ _MEAT = stated(
     egg_dish 110 mixed_product
     """,
     source="9 CFR 317.312(b) (bacon, dried meat, luncheon meat, egg mixtures: an open copy of the code) and "
-    "381.412(b) (cfr.laws-info.com/text/9/381/412)",
+    "381.412(b)",
     seen="read",
 )
 _CURED_MEAT = stated(
@@ -76,7 +76,7 @@ _MIXED = stated(
     mixed_dish_sauced | {140 + 55} | 140 g and 55 g for the sauce | mixed_product
     """,
     split="|",
-    source="9 CFR 381.412(b) (cfr.laws-info.com/text/9/381/412)",
+    source="9 CFR 381.412(b)",
     seen="read",
 )
 # An amount in g is printed as it stands; these rows are printed in other words.

@@ -277,16 +277,15 @@ def run_off_share(work: Work) -> Draws:
 
 def _watch_centre(work: Work, plan: Plan) -> None:
     """Say where the likely cure has not come to the centre; that is about colour, never about safety."""
-    bath, profile = work.pools.leading[work.step.bath or ""], work.history.solutes
-    if profile is None or work.pool[NITRITE, 0] <= 0 or bath[NITRITE, 0] + work.pool[NITRITE, 0] <= 0:
+    profile = work.history.solutes
+    bath, pool = (each[[NITRITE, WATER], 0] for each in (work.pools.leading[work.step.bath or ""], work.pool))
+    if profile is None or pool[0] <= TRACE:
         return
     body, opened = profile.body, open_share(work.step)
-    held = profile.shares[NITRITE, DEPTH:, 0] * work.pool[NITRITE, 0] / body.shares / opened
-    room_g = work.pool[WATER, 0]
-    at_rest = (bath[NITRITE, 0] + work.pool[NITRITE, 0]) / max(bath[WATER, 0] + room_g, TRACE)
-    in_bath = bath[NITRITE, 0] / bath[WATER, 0] if bath[WATER, 0] > 0 else held[-1] / max(room_g, TRACE)
-    centre = in_bath + float(lag_at(body) @ (held / max(room_g, TRACE) - in_bath))
-    share = min(max(centre / at_rest, 0.0), 1.0) if at_rest > TRACE else 1.0
+    room_g = max(pool[1], TRACE)
+    held = profile.shares[NITRITE, DEPTH:, 0] * pool[0] / body.shares / opened / room_g
+    centre, at_rest = float(lag_at(body) @ held), (bath[0] + pool[0]) / (bath[1] + room_g)
+    share = min(max(centre / at_rest, 0.0), 1.0)
     if share < by_hand("colour_shows").spread.likely:
         hours = float(np.ravel(plan.hours)[0])
         work.check(

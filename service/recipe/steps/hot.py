@@ -228,7 +228,7 @@ class _Cooked:
         told = self.work.assume(what, SourcedFigure(so_far, source), "ratio", shared=cause)
         id, log = f"step-{self.work.step.index}/{self.work.name}/{what}", self.work.state.log
         if log.is_stated(id):
-            return np.asarray(np.maximum(1 - (1 - told) / max(far, TRACE), 0.02))
+            return np.asarray(1 - (1 - told) / max(far, TRACE))
         return log.drawn_as(id, weight, floor=0.02)
 
     def lose_fat(self, target: str) -> None:

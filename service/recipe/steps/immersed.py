@@ -41,12 +41,12 @@ class Immersed:
     fourier: Amounts
     other_ratios: NDArray[np.float64]
     closed: tuple[Array, Array]
-    open_share: float = 1.0
-    partition: Draws | float = 1.0
-    film_g: Draws | float = 0.0
-    film_pace: Draws | float = 0.0
-    drawn_g: Draws | float = 0.0
-    drawn_pace: Draws | float = 0.0
+    open_share: float
+    partition: Draws
+    film_g: Draws | float
+    film_pace: Draws | float
+    drawn_g: Draws | float
+    drawn_pace: Draws | float
     juice_g: Draws | float = 0.0
     juice_pace: Draws | float = 0.0
     gain_g: Draws | None = None
@@ -161,8 +161,7 @@ def _begun(
     rooms = np.empty((JUICE + len(piece.body), weight_g.shape[0]))
     rooms[FILM - 1], rooms[DRAWN - 1], rooms[JUICE - 1] = film_end_g, swells_g, 0.0
     np.multiply.outer(piece.body.shares, depth_g, out=rooms[JUICE:])
-    if not isinstance(piece.partition, float) or piece.partition != 1.0:
-        rooms *= piece.partition
+    rooms *= piece.partition
     return Begun(
         piece=piece,
         weight_g=weight_g,

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+
+import numpy as np
 import pytest
 from saltledger.core.spread import draw
 from saltledger.foods.dataset import bundled
@@ -245,6 +248,39 @@ def test_little_liquid_wets_but_a_part():
     thin, deep = brined(loin_g=6000, salt_g=60, duration_h=6), brined(loin_g=2000, salt_g=60, duration_h=6)
     assert source_of(thin, "wetted").startswith("common practice")
     assert not [a for a in answered(deep)["assumptions"] if a["id"].endswith("wetted")]
+
+
+def test_the_last_drop_that_covers_a_food_changes_nothing():
+    def gained_per_kg(over):
+        """mg per kg of loin in a bath with so many times the water that just wets all of it."""
+        loin_g = BATH_WATER_G / (0.75 * over * LOIN_WATER_G / 1000)
+        return likely(brined(loin_g=loin_g, duration_h=6)) / loin_g
+
+    assert gained_per_kg(0.999) == pytest.approx(gained_per_kg(1.001), rel=1e-3)
+
+
+def test_only_what_is_there_has_a_pace():
+    """Pork has salt and potassium; sugar and nitrite are in neither the loin nor its brine."""
+    paces = {a["id"].split("/")[-1] for a in answered(brined())["assumptions"] if "diffusivity" in a["id"]}
+    assert paces == {"salt-diffusivity", "potassium-diffusivity"}
+
+
+@pytest.mark.parametrize("hours", [48, 96, 120])
+def test_the_share_of_a_cure_at_the_centre_is_that_of_a_sheet_in_much_liquid(hours):
+    """Crank, The Mathematics of Diffusion, 2nd ed. 1975, eq. 4.17 at x = 0 (from memory), in a bath 20 times
+    as heavy."""
+    brine = part("brine", item(dishes.WATER, 3800), item(dishes.SALT, 291), item(dishes.CURING_SALT, 9.6))
+    cure = {"product_class": "immersion_cured", "pick_up_percent": 0, "shape": "sheet"}
+    cure |= {"thickness_cm": 5, "temperature_c": 3, "duration_h": hours}
+    parts = [part("flat", item("13346", 200)), brine]
+    answer = answered(recipe(parts, [step("brine", "flat", "brine", **cure)]))
+    (pace,) = (a["value"] for a in answer["assumptions"] if a["id"].endswith("nitrite-diffusivity"))
+    (told,) = (each["message"] for each in answer["notices"] if each["code"] == "cure-short-of-centre")
+    odd = 2 * np.arange(50) + 1
+    left = np.exp(-(odd**2) * np.pi**2 / 4 * pace * hours * 3600 / 0.025**2)
+    percent = 100 * (1 - 4 / np.pi * np.sum(np.tile([1, -1], 25) / odd * left))
+    assert f"After {hours} h" in told
+    assert float(re.findall(r"about (\d+) %", told)[0]) == pytest.approx(percent, abs=1)
 
 
 def test_dry_salt_needs_time_and_never_oversaturates():

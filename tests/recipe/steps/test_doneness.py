@@ -94,6 +94,13 @@ def test_what_needs_no_cooking_is_not_spoken_of(foods: tuple[str, ...]) -> None:
     assert "summed-as-listed" not in codes(answered(document))
 
 
+def test_heat_is_of_the_component_that_is_in_it() -> None:
+    """Neither the heat of another component's step nor a cold step of its own cooks a food."""
+    roast, rest = step("roast", "meat", duration_h=1), step("rest", "raw", duration_h=1)
+    document = recipe([part("meat", item(PORK, 500)), part("raw", item(PORK, 100))], [roast, rest])
+    assert notice(document, "summed-as-listed")["pointer"] == "/components/1"
+
+
 def test_what_is_cooked_by_a_step_or_poured_away_is_not_spoken_of() -> None:
     assert not {"summed-as-listed", "cooked-food-cooked-again"} & set(
         codes(answered(roasted(item(PORK, 500))))

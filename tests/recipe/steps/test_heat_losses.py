@@ -20,7 +20,7 @@ def heated(kind, food=dishes.SPINACH, **measures):
     )
 
 
-@pytest.mark.parametrize("kind", ["simmer", "boil", "steam", "roast", "fry"])
+@pytest.mark.parametrize("kind", ["simmer", "boil", "steam", "roast", "fry", "sous_vide"])
 def test_vitamin_c_is_lost_and_elements_are_not(kind):
     lost = cooked(heated(kind)).state.pools.amounts["lost_to_heat"]
     brought = cooked(heated(kind)).state.pools.brought
@@ -43,6 +43,18 @@ def test_a_kitchens_own_figure_of_what_heat_leaves_is_taken_and_no_other_changed
     assert 0.45 < lost.max() < 0.6
     others = [ROW[tag] for tag in ("THIA", "RIBF", "FOL", "NA")]
     assert with_own[others] == pytest.approx(plain[others])
+
+
+def test_thirty_degrees_under_the_boil_take_ten_times_as_long():
+    """In its own juice nothing else leaves; the table's time is that of a pot at 95 degrees and above."""
+    vitamin = ROW["VITC"]
+    boiling, warm, hour = (
+        likely(heated("simmer", **measures), row=vitamin)
+        for measures in ({}, {"temperature_c": 65}, {"temperature_c": 65, "duration_h": 1.5})
+    )
+    raw = likely(heated("simmer", duration_h=0), row=vitamin)
+    assert np.log(warm / raw) == pytest.approx(np.log(boiling / raw) / 10, rel=1e-3)
+    assert hour == pytest.approx(boiling, rel=1e-3)
 
 
 def test_cold_destroys_nothing():

@@ -74,6 +74,25 @@ def test_broth_that_is_served_is_eaten(share):
     assert "bath-fate-assumed" not in codes(answered(document))
 
 
+def test_a_stated_yield_is_what_it_is_after_the_time_of_the_step():
+    stated = [{"row": "cooking_yields:vegetable/roast", "of": "yield", "likely": 0.8}]
+    for hours in (0.25, 2):
+        document = alone(dishes.CARROTS, 400, "roast", duration_h=hours) | {"figures": stated}
+        assert likely(document, row=WEIGHT) == pytest.approx(320, rel=1e-3)
+
+
+def test_fat_that_a_kind_never_loses_is_no_assumption():
+    for food, has_one in ((dishes.CARROTS, False), (CURED, True)):
+        found = [a["id"] for a in answered(alone(food, 400, "roast"))["assumptions"]]
+        assert ("step-0/piece/fat-kept" in found) == has_one
+
+
+def test_pasta_said_to_weigh_less_than_its_flour_has_no_juice_to_lose():
+    """A weighing that cannot be: no more water leaves than there is, and the pot's salt goes in as ever."""
+    boiled = pot(dishes.PASTA, 400, kind="boil", salt_g=20, duration_h=0.3, yield_fraction=0.3)
+    assert likely(boiled) > sodium_mg(dishes.PASTA, 400)
+
+
 def test_what_is_weighed_to_have_drunk_brought_the_salt_of_the_pot_along():
     pot = part("pot", item(dishes.WATER, 2000), item(dishes.SALT, 20), eaten_fraction=0)
     held = []

@@ -6,9 +6,13 @@ import pytest
 from saltledger.core.notices import MEASURED, STATED
 from saltledger.core.sourced import SourcedFigure
 from saltledger.core.spread import Spread
+from saltledger.core.step_kinds import step_kinds
 from saltledger.recipe.pool_rows import SODIUM, WEIGHT
 from saltledger.recipe.request import StepRequest
 from saltledger.recipe.steps.work import Work, works
+
+from tests.recipe import dishes
+from tests.recipe.dishes import item, likely, part, recipe, step
 
 
 @pytest.fixture
@@ -53,6 +57,22 @@ def test_a_weighed_part_is_a_share_of_what_is_there(work, grams, share):
 def test_a_laboratory_value_is_per_weight(work):
     made = work(sodium_after_mg_per_100g=600)
     assert made.sodium_after(made.pool[WEIGHT]) == pytest.approx(6000)
+
+
+WET = ("brine", "marinate", "soak", "simmer", "boil", "inject", "drain", "press", "squeeze", "rinse")
+HOT = ("steam", "roast", "fry", "sous_vide", "salt_crust")
+
+
+@pytest.mark.parametrize("kind", [*WET, *HOT])
+def test_a_laboratory_value_is_met_whatever_was_done(kind):
+    found = step_kinds()[kind]
+    brine = part("brine", item(dishes.WATER, 1000), item(dishes.SALT, 30), eaten_fraction=0)
+    bath = "brine" if found.bath or kind in ("simmer", "boil", "inject") else None
+    more = {"pump_percent": 10} if kind == "inject" else {}
+    done = step(kind, "loin", bath, sodium_after_mg_per_100g=100, **more)
+    salted = part("loin", item(dishes.PORK, 500), item(dishes.SALT, 5), eaten_fraction=1)
+    document = recipe([salted, brine] if bath else [salted], [done])
+    assert 100 * likely(document) / likely(document, row=WEIGHT) == pytest.approx(100, rel=0.02)
 
 
 @pytest.mark.parametrize("mg_per_100g", [10, 39, 600])

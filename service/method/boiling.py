@@ -9,6 +9,7 @@ from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
+from .liquors import boiled_in_liquor
 from .listed import bath_of_heading
 from .pans_of_water import fills_pan, hangs, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed
@@ -45,7 +46,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         pureed(state, clause)
     cut_up(state, clause)
     cooled(state, clause)
-    for work in (_start_again, _covered, _into_open_pot, _salted, _opened, implied):
+    for work in (_start_again, boiled_in_liquor, _covered, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
     if state.pot is not None and is_hot(state, clause):

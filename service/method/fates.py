@@ -9,6 +9,7 @@ from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import eaten_with, reserved
+from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, note_straining, strain_mixture, strains
 
@@ -71,9 +72,10 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         note_straining(state, pot, clause)
     strain_mixture(state, clause)
     _put_back(state, clause)
-    eaten_with(state, clause)
-    _cooked_in(state, clause)
-    _broth_used(state, clause)
+    if not leaves_liquor_open(state, clause):
+        eaten_with(state, clause)
+        _cooked_in(state, clause)
+        _broth_used(state, clause)
 
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:

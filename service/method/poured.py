@@ -43,7 +43,7 @@ _CURED = frozenset(
 )
 
 
-def _bought_cured(pot: Happening, state: ReadingState) -> bool:
+def is_bought_cured(pot: Happening, state: ReadingState) -> bool:
     """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup."""
     meats = [state.lines[n] for n in pot.foods if state.kind(n) in PROTEINS]
     return bool(meats) and all(_CURED & set(line.words) for line in meats) and not state.is_soup
@@ -59,7 +59,7 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
         return pot_is_poured(pot.same_as, state)
     if pot.extra or pot.absorbed:
         return False
-    if pot.water is not None and (_cured_before(pot, state) or _bought_cured(pot, state)):
+    if pot.water is not None and (_cured_before(pot, state) or is_bought_cured(pot, state)):
         return True
     kinds = {state.kind(line) for line in pot.foods}
     if pot.eaten is not None and pot.eaten > 0.5:

@@ -17,6 +17,7 @@ from .happenings import PROTEINS, SALTING, SOLIDS, Happening
 from .held_back import hold_back
 from .left_over import find_left_over
 from .left_to_the_cook import grams_roughly
+from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
@@ -80,7 +81,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     state = ReadingState.of(index)
     first: Clause | None = None
     state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(
-        not _SOUPS.isdisjoint(clause.words) for clause in parted
+        not _SOUPS.isdisjoint(clause.words) and not goes_into_liquor(clause) for clause in parted
     )
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
@@ -95,6 +96,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     state.left_over += find_left_over(state, clauses)
     lines_beforehand(state, first)
     waits_still(state)
+    poured_at_last(state.happened)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)

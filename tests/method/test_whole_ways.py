@@ -227,3 +227,47 @@ def test_everything_does_not_salt_a_pot_with_salt_that_went_elsewhere() -> None:
         part["id"] for part in found.recipe["components"] if "1 tbsp salt" in str(part["ingredients"])
     ]
     assert with_salt == ["cure"]
+
+
+@pytest.mark.parametrize(
+    "liquor",
+    [
+        "poaching liquid",
+        "stock",
+        "beef stock",
+        "same liquid",
+        "reserved broth",
+        "water in which the beef was boiled",
+    ],
+)
+def test_what_boils_in_a_liquor_lies_in_the_first_one_s_pot(liquor: str) -> None:
+    method = (
+        "Cover the beef with water and simmer for 2 hours. Lift out the beef and keep it warm. Boil the "
+        f"potatoes in the {liquor} for 20 minutes. Serve together."
+    )
+    found: Any = reading(["800 g salt beef", "1 kg potatoes"], method)
+    first, second = found.recipe["steps"]
+    assert (first["food"], second["food"], first["bath"]) == ("salt-beef", "potatoes", second["bath"])
+    (bath,) = (part for part in found.recipe["components"] if part["id"] == first["bath"])
+    assert bath["eaten_fraction"] == 0
+
+
+def test_noodles_in_the_broth_are_a_soup() -> None:
+    lines = ["1 chicken", "2 litres water", "2 tsp salt", "200 g egg noodles"]
+    method = (
+        "Simmer the chicken in the water with the salt. Lift out. Cook the noodles in the broth. Return the "
+        "chicken and ladle into bowls."
+    )
+    assert fate_of(reading(lines, method), "2 tsp salt") in (None, 1)
+
+
+@pytest.mark.parametrize(
+    "way", ["Add the potatoes to the cooking liquid", "Put the potatoes in the ham water"]
+)
+def test_what_is_put_where_a_ham_was_lifted_out_lies_in_its_water(way: str) -> None:
+    method = (
+        f"Cover the gammon with water and simmer for 1 hour. Take out the gammon. {way} and boil 20 minutes."
+    )
+    found: Any = reading(["800 g gammon joint", "1 kg potatoes"], method)
+    assert [step["food"] for step in found.recipe["steps"]] == ["gammon-joint", "potatoes"]
+    assert len({step["bath"] for step in found.recipe["steps"]}) == 1

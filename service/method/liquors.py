@@ -1,0 +1,76 @@
+"""Liquor: another food that boils in what an earlier one was boiled in."""
+
+from __future__ import annotations
+
+import re
+
+from .clauses import Clause
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, Happening
+from .poured import is_bought_cured
+from .reading_state import ReadingState
+
+_LIQUOR = re.compile(
+    r"\bin (?:the|its|their|that|this|some of the) (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid)\b"
+    r"|\bin (?:the|its|their) (?:[a-z-]+ ){0,2}?(?:cooking|poaching|simmering|boiling|[a-z]+'s) water\b"
+    r"|\bin (?:the )?(?:same )?(?:water|liquid|liquor|stock|broth) (?:in which|that|where|from)\b"
+    r"|\bin (?:the )?same (?:water|liquid|liquor|pot|stock|broth)\b",
+    re.IGNORECASE,
+)
+_HEATS = frozenset({"boil", "simmer", "cook"})
+_PUT_IN = re.compile(
+    r"\b(?:in|to|into) the (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid|water|pot|pan)\b",
+    re.IGNORECASE,
+)
+
+
+def goes_into_liquor(clause: Clause) -> bool:
+    """Whether a clause puts or heats something in "the broth", so that it is not yet a soup by that word."""
+    said = _LIQUOR if clause.act in _HEATS else _PUT_IN if clause.act == "put" else None
+    return said is not None and bool(said.search(clause.text))
+
+
+def boiled_in_liquor(state: ReadingState, clause: Clause) -> bool:
+    """ "Cook the cabbage in the poaching liquid", after something else: in one pot."""
+    before, new = _pot_of(state, clause), _new_foods(state, clause)
+    if before is None or not new:
+        return False
+    if clause.act == "put" and not leaves_liquor_open(state, clause):
+        return False
+    pot = Happening(before.kind, clause, foods=new, heated=True, same_as=before.same_as or before)
+    pot.take_time(clause)
+    state.pot = state.begin(pot)
+    return True
+
+
+def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:
+    """Whether a clause boils in a liquor what nobody eats with its water, so that "in the stock" does not say
+    that the stock is eaten. What is put into a broth is taken for a stew, unless it is that of a ham."""
+    pot = _pot_of(state, clause)
+    if pot is None or state.is_soup or (clause.act == "put" and not is_bought_cured(pot, state)):
+        return False
+    new = {state.kind(n) for n in _new_foods(state, clause)}
+    return bool(new) and new <= POURED_WITHOUT_WORD
+
+
+def poured_at_last(happened: list[Happening]) -> None:
+    """What is poured off its last food is poured off all that boiled in it before."""
+    for each in happened:
+        if each.same_as is not None and each.drained:
+            each.same_as.drained, each.same_as.eaten = True, None
+
+
+def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
+    """The pot whose liquor a clause heats food in; none whose water was poured off already."""
+    if clause.negated or not goes_into_liquor(clause):
+        return None
+    pot = state.latest(("boil", "simmer"))
+    if pot is None or state.lines_of(clause, LIQUIDS) or (clause.act == "put" and not pot.lifted):
+        return None
+    gone = pot.drained and not pot.lifted and pot.kept_ml is None and not pot.eaten
+    return None if gone else pot
+
+
+def _new_foods(state: ReadingState, clause: Clause) -> dict[int, float]:
+    pot = state.latest(("boil", "simmer"))
+    there = pot.foods if pot is not None else {}
+    return {n: share for n, share in state.solids(clause, direct=True).items() if n not in there}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .clause_words import is_afresh, strength_of
+from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
@@ -249,10 +249,17 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         return False
     if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
         return False  # "boil the potatoes in fresh water": another pot
+    if (
+        pot.foods
+        and clause.act in ("boil", "simmer", "cook")
+        and in_some_water(clause)
+        and state.solids(clause, direct=True)
+    ):
+        return False  # "boil the beans in salted water", while the potatoes boil in theirs
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         new = state.solids(clause)  # "lay in the salmon"
-    to_water = _is_to(clause)
+    to_water = is_to_water(clause)
     if state.water_of(clause) is not None and not to_water:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
@@ -343,19 +350,6 @@ def _adds(clause: Clause) -> bool:
     return clause.act == "put" or clause.base in ("stir", "fold") or _in_turn(clause)
 
 
-def _is_to(clause: Clause) -> bool:
-    """Whether something goes into "the water" or "the pot"."""
-    return any(
-        (
-            m.kind == "water"
-            or m.kind == "vessel"
-            or (any(True for _ in m.lines) and clause.tokens[m.j - 1].text == "water")
-        )
-        and m.prep in ("in", "into", "to")
-        for m in clause.mentions
-    ) and clause.vessel() not in ("bowl", "pan")
-
-
 def _salted(state: ReadingState, clause: Clause) -> bool:
     """ "Salt the water", "add 2 tbsp salt": for a pot that waits."""
     pot = state.pot
@@ -363,6 +357,8 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
         return False
     if state.bath_said(clause) is not None and clause.act == "mix":
         return False  # "make the brine with the salt"
+    if "all" in clause.speaks and not clause.has("salt"):
+        return False  # "toss everything": what was salted already, the salt among it
     salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
     if not salts and not said:
         return False

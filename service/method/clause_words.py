@@ -77,6 +77,30 @@ def is_afresh(clause: Clause) -> bool:
     return bool(_AFRESH.search(clause.text))
 
 
+_KNOWN = frozenset({"the", "that", "this", "same", "its", "their", "it", "remaining", "reserved"})
+
+
+def in_some_water(clause: Clause) -> bool:
+    """Whether water is spoken of that nobody has spoken of before: "in water", not "in the water"."""
+    waters = [m for m in clause.mentions if m.kind == "water" and m.prep in ("in", "into")]
+    return bool(waters) and not any(
+        {token.text for token in clause.tokens[max(m.i - 1, 0) : m.j]} & _KNOWN for m in waters
+    )
+
+
+def is_to_water(clause: Clause) -> bool:
+    """Whether something goes into "the water" or "the pot"."""
+    return any(
+        (
+            m.kind == "water"
+            or m.kind == "vessel"
+            or (any(True for _ in m.lines) and clause.tokens[m.j - 1].text == "water")
+        )
+        and m.prep in ("in", "into", "to")
+        for m in clause.mentions
+    ) and clause.vessel() not in ("bowl", "pan")
+
+
 _ORDINALS = (("first",), ("second", "other"), ("third",))
 
 

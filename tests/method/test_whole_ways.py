@@ -200,3 +200,30 @@ def test_times_in_words(text: str, hours: list[float]) -> None:
 def test_a_line_without_a_food_is_a_heading(heading: str) -> None:
     found: Any = reading(["1 kg potatoes", heading, "2 tsp salt"], "Roast the potatoes with the salt.")
     assert next(line for line in found.lines if line["index"] == 1)["component"] is None
+
+
+@pytest.mark.parametrize(
+    ("method", "baths"),
+    [
+        ("Boil the potatoes in well salted water. Simmer the cod in water.", 2),
+        ("Simmer the cod in fresh water. Boil the potatoes in salted water.", 2),
+        ("Boil the potatoes in salted water. Simmer the cod in the same water.", 1),
+        ("Boil the potatoes in salted water. Add the cod to the water and simmer 10 minutes.", 1),
+    ],
+)
+def test_water_that_nobody_spoke_of_is_another_pot(method: str, baths: int) -> None:
+    found: Any = reading(["500 g potatoes", "300 g salt cod"], method)
+    assert len({step["bath"] for step in found.recipe["steps"]}) == baths
+
+
+def test_everything_does_not_salt_a_pot_with_salt_that_went_elsewhere() -> None:
+    lines = ["2 large cucumbers, sliced", "1 tbsp salt", "300 g salt cod", "2 tbsp vinegar"]
+    method = (
+        "Sprinkle the cucumbers with the salt, leave 30 minutes and rinse. Simmer the cod for 10 minutes in "
+        "fresh water. Toss everything with the vinegar."
+    )
+    found: Any = reading(lines, method)
+    with_salt = [
+        part["id"] for part in found.recipe["components"] if "1 tbsp salt" in str(part["ingredients"])
+    ]
+    assert with_salt == ["cure"]

@@ -241,6 +241,14 @@ def test_what_dries_keeps_its_salt(kind):
     assert codes(answered(dried(kind, duration_h=None)))["drying-not-known"] == "check"
 
 
+def test_hot_smoke_cooks_and_a_weighing_tells_both():
+    drips = [likely(dried("smoke", temperature_c=c, duration_h=3), "left_on_tray") for c in (30, 80)]
+    assert drips[0] == 0 < drips[1]
+    weighed = dried("smoke", temperature_c=80, duration_h=3, weight_after_g=700)
+    assert likely(weighed, row=WEIGHT) == pytest.approx(700)
+    assert likely(weighed, "left_on_tray") == 0
+
+
 def test_drying_in_halves_is_drying_in_one():
     halves = dried(duration_h=120)
     halves["steps"] *= 2

@@ -178,7 +178,8 @@ def test_what_is_no_whole_archive_is_refused(lines: list[bytes]) -> None:
             whole_archive.check(changed)
         return str(caught.value)
 
-    assert whole_archive.check(lines).versions == 8
+    whole = whole_archive.check(lines)
+    assert (whole.versions, whole.before) == (8, 0)
     assert "no archive" in refused([b'{"a": 1}\n'])
     assert "not JSON" in refused([])
     assert "breaks off" in refused(lines[:-1])

@@ -32,9 +32,9 @@ class Immersed:
     fourier: D t / l^2 of the rows of SOLUTES, (rows, draws), or of all alike, (1, draws); other_ratios: pace
     of each row of FREE over that of salt. closed: of SOLUTES and of FREE, the share of each row that takes
     no part. open_share: of the water. film_g, drawn_g: what clings and is drawn in at the end of time;
-    drawn_g below 0 is given off. juice_g: water and solutes that the heat still presses out. is_cold:
-    whether swelling goes on, or is over. factor: the share of the bath's solutes that it takes, where that
-    is stated."""
+    drawn_g below 0 is given off. juice_g: water and solutes that the heat still presses out. gain_g:
+    weight, solutes with it, that it gains by the end of time; None: water comes and goes by film and swelling
+    alone. factor: the share of the bath's solutes that it takes, where that is stated."""
 
     work: Work
     body: Compartments

@@ -186,6 +186,24 @@ def test_pressed_juice_takes_its_salt_along(kind):
     assert likely(kept) == pytest.approx(likely(before))
 
 
+def test_what_takes_juice_remembers_the_grams_that_it_had():
+    """A loin that was brined, with the juice of cabbage poured over it: its brine is still so many grams."""
+    brine = part("brine", item(TAP, 2000), item(SALT, 100), eaten_fraction=0)
+    parts = [part("loin", item(PORK, 1000)), brine, part("cabbage", item(CABBAGE, 1000), eaten_fraction=0)]
+    brined, juice = step("brine", "loin", "brine", duration_h=48), {"yield_fraction": 0.7, "into": "loin"}
+
+    def remembered_g(*then):
+        outcome = cooked(recipe(parts, [brined, *then]))
+        return outcome.state.histories["loin"].water * outcome.eaten[WEIGHT], outcome.eaten[WEIGHT, 0]
+
+    (before, lighter_g), (after, heavier_g) = (
+        remembered_g(),
+        remembered_g(step("squeeze", "cabbage", **juice)),
+    )
+    assert heavier_g > lighter_g + 250
+    np.testing.assert_allclose(after, before, rtol=1e-9)
+
+
 def test_what_was_pressed_or_dried_is_not_lost_once_more_in_the_heat():
     """Heat takes a food to one end, whether part of its water has left before or not."""
     fry = step("fry", "cabbage", duration_h=2)
@@ -239,6 +257,14 @@ def test_what_dries_keeps_its_salt(kind):
     assert codes(answered(later))["drying-assumed"] == "check"
     assert likely(dried(kind, weight_after_g=700), row=WEIGHT) == pytest.approx(700)
     assert codes(answered(dried(kind, duration_h=None)))["drying-not-known"] == "check"
+
+
+def test_hot_smoke_cooks_and_a_weighing_tells_both():
+    drips = [likely(dried("smoke", temperature_c=c, duration_h=3), "left_on_tray") for c in (30, 80)]
+    assert drips[0] == 0 < drips[1]
+    weighed = dried("smoke", temperature_c=80, duration_h=3, weight_after_g=700)
+    assert likely(weighed, row=WEIGHT) == pytest.approx(700)
+    assert likely(weighed, "left_on_tray") == 0
 
 
 def test_drying_in_halves_is_drying_in_one():

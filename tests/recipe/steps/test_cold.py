@@ -78,6 +78,26 @@ def test_a_stated_factor_is_the_share_of_the_baths_salt():
     assert gained_mg(absorption_factor=0.2) == pytest.approx(0.2 * BRINE_MG)
 
 
+def test_a_stated_factor_says_how_much_and_not_where():
+    """So a soak that follows takes as much out after an hour in the brine as after twelve days."""
+    brine = part("brine", item(dishes.WATER, 1000), item(dishes.SALT, 40), eaten_fraction=0)
+    water = part("water", item(dishes.WATER, 2000), eaten_fraction=0)
+    still = {"thickness_cm": 5, "pick_up_percent": 0}
+    left = [
+        likely(
+            recipe(
+                [part("loin", item(dishes.PORK, 500)), brine, water],
+                [
+                    step("brine", "loin", "brine", duration_h=hours, absorption_factor=0.2, **still),
+                    step("soak", "loin", "water", duration_h=5, **still),
+                ],
+            )
+        )
+        for hours in (1, 288)
+    ]
+    assert left[0] == pytest.approx(left[1], rel=1e-6)
+
+
 def test_a_cure_is_held_to_the_pick_up_that_was_weighed():
     """In so little pickle that a quarter of the weight taken up brings more than both at rest would share."""
     pickle = part("pickle", item(dishes.WATER, 290), item(dishes.CURING_SALT, 4), eaten_fraction=0)

@@ -11,6 +11,8 @@ from tests.recipe.dishes import answered, codes, cooked, item, likely, part, rec
 
 CURED = "13346"
 """SR28: beef, cured, brisket, raw."""
+FATTY_RIB, RIB, COD = "13847", "13841", "15015"
+"""SR28: raw beef ribs of 50.4 and 53.0 % of water, and raw cod."""
 
 
 def pot(food, grams, *, salt_g=0.0, water_g=2000, kind="simmer", eaten_fraction=None, **measures):
@@ -112,6 +114,35 @@ def test_juice_takes_its_salt_along_however_much_is_closed_to_the_pot():
         leg = part("leg", item(dishes.PORK, 5000))
         gone.append(sodium_mg(dishes.PORK, 5000) - likely(recipe([leg, pot], [hot])))
     assert gone[1] == pytest.approx(gone[0], rel=0.03)
+
+
+def test_juice_of_two_heats_is_as_salty_as_that_of_either():
+    """What was set aside as juice in a warm pot is not set aside again in a hot one."""
+    bath = part("pot", item(dishes.WATER, 20000), eaten_fraction=0)
+
+    def strength(*heats_c):
+        """mg of sodium in each g that a leg loses, so thick that little else passes."""
+        hot = {"duration_h": 0.5, "thickness_cm": 30}
+        steps = [step("simmer", "leg", "pot", temperature_c=heat_c, **hot) for heat_c in heats_c]
+        eaten = cooked(recipe([part("leg", item(dishes.PORK, 5000)), bath], steps)).eaten
+        return (sodium_mg(dishes.PORK, 5000) - eaten[SODIUM, 0]) / (5000 - eaten[WEIGHT, 0])
+
+    assert strength(95) < strength(60, 95) < strength(60)
+
+
+def test_flesh_that_was_dried_before_has_little_left_to_lose():
+    """None at 15 % of water, all of it from 50 % up."""
+
+    def lost(food):
+        (told,) = (
+            a["value"]
+            for a in answered(alone(food, 400, "roast"))["assumptions"]
+            if a["id"].endswith("/yield")
+        )
+        return 1 - told
+
+    assert lost(FATTY_RIB) == pytest.approx(lost(RIB))
+    assert lost(dishes.SALT_COD) / lost(COD) == pytest.approx((16.14 - 15) / 35, rel=1e-3)
 
 
 def test_a_dish_simmered_in_its_own_juice_loses_water_alone():

@@ -13,8 +13,8 @@ from ...core.spread import Draws, Spread
 from ...diffusion.compartments import PLAIN
 from ...foods.dataset import Food
 from ...transfer.profile import Profile
-from ..pool_rows import ALCOHOL, FAT, FREE, SOLUTES, SOLUTION, WATER, WEIGHT
-from ..pools import TRACE, Amounts, Pools, dissolved_g, share_of
+from ..pool_rows import ALCOHOL, FAT, FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
+from ..pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, dissolved_g, share_of
 from ..request import StepRequest
 from ..state import CalculationState, Composition
 from .history import History
@@ -210,10 +210,18 @@ class Work:
 
     def settle_sodium(self, rest: str, weight_g: Draws | None = None) -> None:
         """Where a laboratory value is given, let sodium go to `rest`, or come back, to hold just that; in
-        100 g of the present weight, or of what it will be."""
-        wanted = self.sodium_after(self.pool[WEIGHT] if weight_g is None else weight_g)
+        100 g of what it weighs then, which salt that moves adds to, or of what it is known to weigh."""
+        if weight_g is None:
+            weight_g = self._weight_once_settled()
+        wanted = self.sodium_after(weight_g)
         if wanted is not None:
             Way(self.pools, rest, self.name, self.step.index).settle(wanted)
+
+    def _weight_once_settled(self) -> Draws:
+        salt_g_per_mg = SALT_PER_SODIUM / 1000
+        unsalted_g = self.pool[WEIGHT] - salt_g_per_mg * self.pool[SODIUM]
+        mg_per_100g = self.step.sodium_after_mg_per_100g or 0.0
+        return np.asarray(unsalted_g / max(1.0 - salt_g_per_mg * mg_per_100g / 100, TRACE))
 
 
 @dataclass(frozen=True, slots=True)

@@ -91,7 +91,7 @@ def press(step: StepRequest, state: CalculationState) -> None:
         target, weight_g = work.taker("poured_away"), work.pool[WEIGHT].copy()
         work.drip(lost * work.pool[WEIGHT], np.ones_like(lost), target, target)
         work.history.lose(weight_g, work.pool[WEIGHT])
-        work.settle_sodium(target)
+        work.settle_measured(target)
 
 
 def skim(step: StepRequest, state: CalculationState) -> None:

@@ -82,7 +82,7 @@ def drain(step: StepRequest, state: CalculationState) -> None:
                 "drain-not-known",
                 f"How much liquid {work.name!r} loses is not known; weigh it and state discarded_g.",
             )
-        work.settle_sodium(work.taker("poured_away"))
+        work.settle_measured(work.taker("poured_away"))
 
 
 def _drain_can(work: Work, drained: Drained) -> None:

@@ -116,7 +116,7 @@ def heat(step: StepRequest, state: CalculationState) -> None:
     for work in works(step, state):
         tray = work.taker("left_on_tray")
         _dry_heat(_Cooked(work), tray)
-        work.settle_sodium(tray)
+        work.settle_measured(tray)
         lose_to_heat([work])
 
 
@@ -125,7 +125,7 @@ def sous_vide(step: StepRequest, state: CalculationState) -> None:
     for work in works(replace(step, kind="steam"), state):
         bag = work.taker("poured_away")
         _dry_heat(_Cooked(work), bag, in_bag=True)
-        work.settle_sodium(bag)
+        work.settle_measured(bag)
         lose_to_heat([work])
 
 
@@ -138,7 +138,7 @@ def fry(step: StepRequest, state: CalculationState) -> None:
         _dry_heat(plan, work.taker("left_on_tray"))
         if step.bath is not None:
             take_fat(work, plan.kind, raw_g, plan.course, plan.goes.pace)
-        work.settle_sodium(step.bath or work.taker("left_on_tray"))
+        work.settle_measured(step.bath or work.taker("left_on_tray"))
     lose_to_heat(works(step, state), Work(step, state, step.bath) if step.bath else None)
 
 

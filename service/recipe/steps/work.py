@@ -217,6 +217,16 @@ class Work:
         if wanted is not None:
             Way(self.pools, rest, self.name, self.step.index).settle(wanted)
 
+    def settle_measured(self, rest: str) -> None:
+        """Hold the food to a laboratory value and, where its weight was told too, to what it weighs now."""
+        is_told = self.step.weight_after_g is not None or self.step.yield_fraction is not None
+        if self.step.sodium_after_mg_per_100g is None or not is_told:
+            self.settle_sodium(rest)
+            return
+        weight_g = self.pool[WEIGHT].copy()
+        self.settle_sodium(rest, weight_g)
+        self.settle_weight(rest, weight_g)
+
     def _weight_once_settled(self) -> Draws:
         salt_g_per_mg = SALT_PER_SODIUM / 1000
         unsalted_g = self.pool[WEIGHT] - salt_g_per_mg * self.pool[SODIUM]

@@ -9,7 +9,7 @@ from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
-from .liquors import boiled_in_liquor
+from .liquors import boiled_in_liquor, in_one_pot
 from .listed import bath_of_heading
 from .pans_of_water import fills_pan, hangs, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed
@@ -100,7 +100,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
     if before is not None and clause.has("same") and solids:
-        _in_same_water(state, clause, before, solids)
+        in_one_pot(state, clause, before, solids)
         return True
     vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
@@ -134,13 +134,6 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
-
-
-def _in_same_water(state: ReadingState, clause: Clause, before: Happening, solids: dict[int, float]) -> None:
-    """ "In the same water cook the pasta": another food in one pot, as long as is said of it."""
-    pot = Happening(before.kind, clause, foods=dict(solids), heated=True, same_as=before.same_as or before)
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
 
 
 def _start_again(state: ReadingState, clause: Clause) -> bool:

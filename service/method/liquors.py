@@ -29,17 +29,22 @@ def goes_into_liquor(clause: Clause) -> bool:
     return said is not None and bool(said.search(clause.text))
 
 
-def boiled_in_liquor(state: ReadingState, clause: Clause) -> bool:
-    """ "Cook the cabbage in the poaching liquid", after something else: in one pot."""
-    before, new = _pot_of(state, clause), _new_foods(state, clause)
-    if before is None or not new:
-        return False
-    if clause.act == "put" and not leaves_liquor_open(state, clause):
-        return False
-    pot = Happening(before.kind, clause, foods=new, heated=True, same_as=before.same_as or before)
+def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: dict[int, float]) -> None:
+    """ "In the same water cook the pasta": another food in the pot of an earlier one."""
+    pot = Happening(before.kind, clause, foods=foods, heated=True, same_as=before.same_as or before)
     pot.take_time(clause)
     state.pot = state.begin(pot)
-    return True
+
+
+def boiled_in_liquor(state: ReadingState, clause: Clause) -> bool:
+    """ "Cook the cabbage in the poaching liquid", after something else: in one pot."""
+    before = _pot_of(state, clause)
+    if before is None or (clause.act == "put" and not leaves_liquor_open(state, clause)):
+        return False
+    new = _new_foods(state, clause, before)
+    if new:
+        in_one_pot(state, clause, before, new)
+    return bool(new)
 
 
 def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:
@@ -48,7 +53,7 @@ def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:
     pot = _pot_of(state, clause)
     if pot is None or state.is_soup or (clause.act == "put" and not is_bought_cured(pot, state)):
         return False
-    new = {state.kind(n) for n in _new_foods(state, clause)}
+    new = {state.kind(n) for n in _new_foods(state, clause, pot)}
     return bool(new) and new <= POURED_WITHOUT_WORD
 
 
@@ -70,7 +75,6 @@ def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
     return None if gone else pot
 
 
-def _new_foods(state: ReadingState, clause: Clause) -> dict[int, float]:
-    pot = state.latest(("boil", "simmer"))
-    there = pot.foods if pot is not None else {}
-    return {n: share for n, share in state.solids(clause, direct=True).items() if n not in there}
+def _new_foods(state: ReadingState, clause: Clause, pot: Happening) -> dict[int, float]:
+    solids = state.solids(clause, direct=True)
+    return {line: share for line, share in solids.items() if line not in pot.foods}

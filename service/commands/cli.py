@@ -131,8 +131,6 @@ def read(file: IO[bytes], as_json: bool) -> None:
 
     Exits with 2 where the recipe has faults.
     """
-    from ..render.readings import reading_lines
-
     with refusals():
         reading = _reading(file.read())
     if as_json:

@@ -41,12 +41,13 @@ def prune(versions: int | None, events: int | None, yes: bool) -> None:
     from ..review.chain import Actor
     from ..store import pruning
 
+    before = _moment(versions or 0)
     with opened() as database:
         with database.read() as connection:
-            old = pruning.old_versions(connection, _moment(versions)) if versions else []
+            old = pruning.old_versions(connection, before) if versions else []
             count, last = pruning.old_events(connection, _moment(events)) if events else (0, 0)
         if yes and versions:
-            took = sum(pruning.take_out_versions(database, old, _moment(versions), Actor("local")))
+            took = sum(pruning.take_out_versions(database, old, before, Actor("local")))
             click.echo(f"Took out {took:,} versions.")
         if yes and events:
             click.echo(f"Took out {sum(pruning.take_out_events(database, last)):,} events.")

@@ -11,11 +11,11 @@ from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied
 from .liquors import boiled_in_liquor, in_one_pot
 from .listed import bath_of_heading
-from .pans_of_water import fills_pan, hangs, is_waiting_pot
+from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .waters import amount_said, is_hot, salts_of, water_for
+from .waters import is_hot, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -37,6 +37,12 @@ _SPLASH = re.compile(
 )
 """Water that wets what stews, and is no pot of it."""
 _BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
+_RISES = re.compile(
+    r"\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)|above"
+    r"|over the|(?:an? inch|\d ?cm|two inches) (?:over|above))",
+    re.IGNORECASE,
+)
+"""How far water that is poured on rises, so that food lies in it."""
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -99,6 +105,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
+    if is_meant_for(clause, water, solids):
+        solids = {}
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True
@@ -201,11 +209,19 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
-    if water is None or not covers or clause.act not in ("put", "other", "", "brine", "let"):
+    rises = clause.act == "put" and bool(_RISES.search(clause.text))
+    if water is None or not (covers or rises) or clause.act not in ("put", "other", "", "brine", "let"):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    if water.prep not in ("with", "in", "by", "under", "") or state.bath_said(clause):
+    if water.prep not in (
+        "with",
+        "in",
+        "by",
+        "under",
+        "",
+        *(("over", "on", "into") if rises else ()),
+    ) or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) if _has_no_object(state, clause) else set()
@@ -309,7 +325,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
     pot.foods.update(new)
     if salts := salts_of(state, clause):
-        if said := amount_said(clause, "salt"):
+        if said := salt_of_pot(clause):
             pot.water = pot.water or Water()
             pot.water.salt, pot.water.strength = said, "salted"
         else:
@@ -371,7 +387,7 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     else:
         water = pot.water or Water()
         water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        water.salt = amount_said(clause, "salt") or water.salt
+        water.salt = salt_of_pot(clause, "salted") or water.salt
         pot.water = water
     return True
 

@@ -33,7 +33,13 @@ def of_a_can(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+_SOURED = frozenset({"sauerkraut", "kraut", "kimchi", "gherkin", "pickled", "fermented"})
+
+
 def _lies_in_brine(state: ReadingState, line: int) -> bool:
+    """Whether cheese or vegetables are of those that are sold in brine."""
+    if state.kind(line) == "vegetable":
+        return not _SOURED.isdisjoint(state.lines[line].words)
     return state.kind(line) == "cheese" and "in brine" in state.lines[line].text.lower()
 
 

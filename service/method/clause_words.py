@@ -77,6 +77,26 @@ def is_afresh(clause: Clause) -> bool:
     return bool(_AFRESH.search(clause.text))
 
 
+_ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)
+_NEEDLESS = re.compile(
+    r"\b(?:won[’']t|will not|shouldn[’']t|should not|don[’']t|do not|doesn[’']t|does not|unlikely to|rarely"
+    r"|hardly|probably not|never) (?:\w+ )?need\b|\bno need\b|\bneeds? no\b|\b(?:salty|salt) enough\b"
+    r"|\benough salt\b"
+    r"|\b(?:taste|check|try it)\b.{0,40}\bbefore (?:you )?(?:add|season|salt)",
+    re.IGNORECASE,
+)
+
+
+def needs_no_salt(clause: Clause) -> bool:
+    """ "Check before adding salt, you won't need any", "the bacon is salty enough": nothing is added."""
+    return (
+        clause.act in _SEASONS
+        and bool(_ABOUT_SALT.search(clause.text))
+        and bool(_NEEDLESS.search(clause.text))
+    )
+
+
+_SEASONS = frozenset({"season", "other", "put", "hold", "let", "serve", "mix", ""})
 _KNOWN = frozenset({"the", "that", "this", "same", "its", "their", "it", "remaining", "reserved"})
 
 

@@ -8,7 +8,7 @@ from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .reading_state import ReadingState
-from .waters import amount_said, salts_of
+from .waters import salt_of_pot, salts_of
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 
@@ -71,7 +71,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         return True
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if _salts_its_water(state, pastas) else "")
-    pot.water = Water(strength, amount_said(clause, "salt"))
+    pot.water = Water(strength, salt_of_pot(clause, strength))
     pot.liquid = salts_of(state, clause)
     pot.take_time(clause)
     state.pot = state.begin(pot)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from .clause_words import is_afresh
 from .clauses import Clause
 from .left_to_the_cook import grams_of, grams_roughly
@@ -42,6 +44,13 @@ def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:
         pot.take_time(clause)
         state.begin(pot)
     return bool(pot.foods)
+
+
+def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
+    """ "Put a pot of water on for the pasta": what the water is for is not in it yet."""
+    named = [m for m in clause.mentions if m.i > water.i and not set(lines).isdisjoint(m.lines)]
+    before = [{t.text for t in clause.tokens[max(m.i - 3, water.j) : m.i]} for m in named]
+    return bool(named) and all("for" in words for words in before)
 
 
 def hangs(clause: Clause, water: Mention) -> bool:

@@ -39,7 +39,7 @@ _SPLASH = re.compile(
 _BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
 _RISES = re.compile(
     r"\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)|above"
-    r"|over the|(?:an? inch|\d ?cm|two inches) (?:over|above))",
+    r"|(?:an? inch|\d ?cm|two inches) (?:over|above))",
     re.IGNORECASE,
 )
 """How far water that is poured on rises, so that food lies in it."""
@@ -105,7 +105,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
-    if is_meant_for(clause, water, solids):
+    if solids and is_meant_for(clause, water, solids):
         solids = {}
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
@@ -122,6 +122,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
+        solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
     if is_waiting_pot(state, clause, water):
         return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
@@ -209,7 +210,7 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
-    rises = clause.act == "put" and bool(_RISES.search(clause.text))
+    rises = water is not None and not covers and clause.act == "put" and bool(_RISES.search(clause.text))
     if water is None or not (covers or rises) or clause.act not in ("put", "other", "", "brine", "let"):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):

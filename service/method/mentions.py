@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from ..units.kitchen_units import find
 from .listed import Index
-from .method_words import class_of, nouns, phrases, small_words, verbs
+from .method_words import nouns, phrases, small_words, verbs
 from .prose_tokens import Token
 from .times_and_sizes import is_number, number_at
 
@@ -287,14 +287,9 @@ def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
 
 def _of_another(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:
     """Whether "salted", of a line of salted butter, stands before what is none of that line's: water."""
-    if (
-        j != i + 1
-        or j >= len(tokens)
-        or tokens[j].stem in index.by_word
-        or class_of((tokens[i].stem,)) != "other"
-    ):
+    if j != i + 1 or j >= len(tokens) or tokens[i].stem in (foods := nouns("class")):
         return False
-    return tokens[j].text in _WATERS or class_of((tokens[j].stem,)) != "other"
+    return tokens[j].stem in foods and tokens[j].stem not in index.by_word
 
 
 def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention | None) -> Mention:

@@ -267,9 +267,9 @@ class ReadingState:
     def _find_salt(self, clause: Clause) -> Mention | None:
         if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
-        if needs_no_salt(clause):
-            return None
         if clause.speaks.isdisjoint(("salt", "line")):
+            return None
+        if needs_no_salt(clause):
             return None
         salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
         return next((m for m in salts if not goal(clause, m)), None)

@@ -292,7 +292,7 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     """Salt that goes into the dish and stands in no line."""
     if clause.act in ("discard", "drain", "rinse", "remove"):
         return []  # "throw it away, it is too salt for soup"
-    if needs_no_salt(clause) or (clause.base == "taste" and not clause.has(*_SEASONS)):
+    if clause.base == "taste" and (needs_no_salt(clause) or not clause.has(*_SEASONS)):
         return []  # "taste before you salt", "taste the sauce"
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
         return []

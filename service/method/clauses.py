@@ -60,6 +60,8 @@ _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
 _AIM_WORDS = _AIMED | {"till", "while", "whilst", "to"}
+_BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
+"""What salted or dressed food does while it stands, said as if it were heated."""
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
@@ -319,6 +321,7 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
                 and k not in named
                 and later.form in ("base", "ing")
                 and later.act not in ("put", "let", "other")
+                and not _is_end_of_waiting(tokens, k, later)
             ):
                 if verb.base in ("bring", "set", "put") and later.act not in (
                     "boil",
@@ -332,6 +335,13 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
                     continue
                 return later
     return verb
+
+
+def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
+    """Whether a verb only says what waiting is for or what it is away from: "leave to wilt", "off the heat"."""
+    before = tokens[k - 1].text
+    named = verb.noun and before in ("the", "off") and tokens[k - 2].text != "to"  # "bring to the boil"
+    return named or (before == "to" and verb.base in _BY_ITSELF)
 
 
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import of_a_can, of_cured_meat
+from .bought_salty import of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
@@ -82,8 +82,14 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
     if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
         return
-    found = state.latest(COLD)
-    if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):
+    if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
+        return
+    found = state.latest((*COLD, "drain"))
+    if found is not None and found.kind == "drain":
+        found.rinsed = found.rinsed or found.clause.method == clause.method
+    elif found is None:
+        of_cured_meat(state, clause, washed=True)
+    elif clause.act in ("dry", "remove", "other", "put", "hold", ""):
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
@@ -395,3 +401,5 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
             found.drained = True
             found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)
             found.closed = True
+        else:
+            said_to_be(state, clause, mention.lines, rinsed=clause.has("rinsed"))

@@ -291,12 +291,13 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     if tokens[j].text == "second" and tokens[i].text == "a":
         return None  # "in a second pan"
     second = None
-    if hours is not None and j + 2 < len(tokens) and tokens[j + 1].text in ("to", "-", "–", "or"):
-        second = (
-            _range_at(tokens, j + 2)
-            if tokens[j + 2].text[0].isdecimal() or tokens[j + 2].text in _counts()
-            else None
-        )
+    to = _past(tokens, j + 1)
+    if hours is not None and to + 1 < len(tokens) and tokens[to].text in ("to", "-", "–", "or"):
+        if tokens[to + 1].text[0].isdecimal() or tokens[to + 1].text in _counts():
+            second = _range_at(tokens, to + 1)
+        if (worded := _worded(tokens, to + 1)) and worded.likely > span.likely * hours:
+            low = span.likely * hours  # "6 hours to overnight"
+            return Span(low, (low + worded.likely) / 2, worded.likely, i, worded.j)
     if hours is None or (tokens[j].text == "m" and tokens[j - 1].end != tokens[j].start):
         return None
     if second and second.j < len(tokens):
@@ -306,6 +307,13 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
             return Span(low, (low + high) / 2, high, i, second.j + 1)
     more, end = _minutes_bare(tokens, j + 1) if hours == 1.0 else (0.0, j + 1)
     return Span(span.low * hours + more, span.likely * hours + more, span.high * hours + more, i, end)
+
+
+def _past(tokens: Sequence[Token], i: int) -> int:
+    """Where the "to" of "up to", "or up to" or "and up to" stands; i where there is none of these."""
+    after = [token.text for token in tokens[i : i + 3]]
+    lead = after[:1] in (["or"], ["and"])
+    return i + lead + 1 if after[lead : lead + 2] == ["up", "to"] else i
 
 
 def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:

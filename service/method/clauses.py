@@ -39,10 +39,11 @@ _SPLIT_PAST = frozenset(
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
-_AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty"})
+_AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty", "go"})
 """Verbs that throw away with one of these words behind them."""
 _THROWS = frozenset({"throw", "chuck", "toss"})
-_AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
+_GONE = frozenset({"sink", "drain", "bin", "garbage", "trash", "plughole", "compost"})
+_AWAY = _GONE | {"away", "off"}
 _LIQUIDS = frozenset(
     ["liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"]
 )
@@ -347,6 +348,8 @@ def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
     words = [token.text for token in after]
+    if verb.base == "go":  # "the liquid goes down the sink"
+        return not _GONE.isdisjoint(words)
     if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and words[:1] == ["out"]):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)

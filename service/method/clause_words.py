@@ -22,11 +22,14 @@ _CHANGES = re.compile(
 )
 _OF_WATER = re.compile(r"\bwaters?\b|\bit\b|\bthis\b|\bwhich\b", re.IGNORECASE)
 _OFTEN = re.compile(
-    r"\bevery\s+(?P<every>[\d.]+|other|second|two|three|four|six|eight|twelve|few|couple of)?\s*(?P<unit>h\w*|day|morning)"
-    r"|(?P<times>once|twice|thrice|one|two|three|four|five|six|\d+)\b(?: or \w+)?(?: times?)?(?P<daily>,? (?:a|per|each|every) day|,? daily)?"
+    r"\bevery\s+(?P<every>[\d.]+|other|second|two|three|four|six|eight|twelve|few|couple of)?\s*"
+    r"(?P<unit>h\w*|day|morning)"
+    r"|(?P<times>once|twice|thrice|one|two|three|four|five|six|\d+)\b(?: or \w+)?(?: times?)?"
+    r"(?P<daily>,? (?:a|per|each|every) day|,? daily)?"
     r"|(?P<halves>morning (?:and|&) (?:evening|night)|night and morning|evening and morning)"
     r"|(?P<day>daily|each day|each morning)"
-    r"|(?P<vague>several|a few|often|regularly|frequently|a couple|occasionally|now and (?:then|again)|from time to time)",
+    r"|(?P<vague>several|a few|often|regularly|frequently|a couple|occasionally"
+    r"|now and (?:then|again)|from time to time)",
     re.IGNORECASE,
 )
 _TIMES = {

@@ -83,12 +83,13 @@ def implied(state: ReadingState, clause: Clause) -> bool:
 
 _JOINT_G = 600.0
 """Cured meat, g, from which on it is a joint that is boiled and not a flavouring."""
+_FILLS_POT = frozenset({"pour", "cover", "add", "top", "put", "place", "simmer", "boil"})
 _POURED_OVER = frozenset({"wine", "stock", "acid", "other"})
 
 
 def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
-    """ "Pour the cola over the gammon", "cover the ham with the cider": a pot of what the list gives for it."""
-    if clause.negated or clause.base not in ("pour", "cover", "add", "top", "put", "simmer", "boil", "place"):
+    """ "Pour the cola over the gammon", "cover the ham with the cider": a pot of what the list has."""
+    if clause.negated or clause.base not in _FILLS_POT:
         return False
     liquid = {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if _is_potful(state.lines[n])}
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)

@@ -72,7 +72,9 @@ def _with_salt_before(state: ReadingState, pending: Happening) -> None:
         pending.liquid[line] = 1.0 if now < 0 or share < 0 or now + share > 1 else now + share
 
 
-_LAYS = frozenset({"cover", "top", "bury", "scatter", "sprinkle", "pack", "spread", "strew", "pile", "pat", "heap"})
+_LAYS = frozenset(
+    {"cover", "top", "bury", "scatter", "sprinkle", "pack", "spread", "strew", "pile", "pat", "heap"}
+)
 _RESTS = small_words("rest")
 _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
 

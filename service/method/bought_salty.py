@@ -52,8 +52,8 @@ def _lies_in_brine(state: ReadingState, line: int) -> bool:
 
 
 def of_cured_meat(state: ReadingState, clause: Clause, *, washed: bool = False) -> None:
-    """ "Rinse the silverside": meat or fish that was bought in brine or salt loses what lies on it. washed: no
-    verb says so."""
+    """ "Rinse the silverside": meat or fish that was bought in brine or salt loses what lies on it. washed:
+    no verb says so."""
     foods = {
         n: s
         for n, s in state.solids(clause).items()

@@ -339,7 +339,7 @@ def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[
 
 
 def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
-    """Whether a verb only says what waiting is for or what food is taken off ("leave to wilt", "off the heat")."""
+    """Whether a verb tells what waiting is for, or a noun where food is: "leave to wilt", "off the heat"."""
     before = tokens[k - 1].text
     named = verb.noun and before in ("the", "off") and tokens[k - 2].text != "to"  # "bring to the boil"
     return named or (before == "to" and verb.base in _BY_ITSELF)

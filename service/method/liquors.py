@@ -70,7 +70,9 @@ def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
     if clause.negated or clause.act not in _TO_LIQUOR:
         return None
     pot = state.latest(("boil", "simmer"))
-    if pot is None or not goes_into_liquor(clause) or state.lines_of(clause, LIQUIDS) or (clause.act == "put" and not pot.lifted):
+    if pot is None or not goes_into_liquor(clause) or state.lines_of(clause, LIQUIDS):
+        return None
+    if clause.act == "put" and not pot.lifted:
         return None
     gone = pot.drained and not pot.lifted and pot.kept_ml is None and not pot.eaten
     return None if gone else pot

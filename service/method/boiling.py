@@ -11,7 +11,7 @@ from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .listed import bath_of_heading
-from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot
+from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot, rises_over
 from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
 from .reading_state import ReadingState
@@ -37,12 +37,6 @@ _SPLASH = re.compile(
 )
 """Water that wets what stews, and is no pot of it."""
 _BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
-_RISES = re.compile(
-    r"\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)|above"
-    r"|(?:an? inch|\d ?cm|two inches) (?:over|above))",
-    re.IGNORECASE,
-)
-"""How far water that is poured on rises, so that food lies in it."""
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -211,7 +205,7 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
-    rises = water is not None and not covers and clause.act == "put" and bool(_RISES.search(clause.text))
+    rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
     if water is None or not (covers or rises) or clause.act not in ("put", "other", "", "brine", "let"):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):

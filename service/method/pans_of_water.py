@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from .clause_words import is_afresh
@@ -12,6 +13,12 @@ from .reading_state import ReadingState
 from .waters import water_said
 
 _A_POT_ML = 700.0
+_RISES = re.compile(
+    r"\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)|above"
+    r"|(?:an? inch|\d ?cm|two inches) (?:over|above))",
+    re.IGNORECASE,
+)
+"""How far water that is poured on rises, so that food lies in it."""
 
 
 def fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
@@ -58,3 +65,8 @@ def hangs(clause: Clause, water: Mention) -> bool:
     if clause.act == "" and clause.has("rolling", "boiling"):
         return True  # "beans: rolling water"
     return clause.base in ("hang", "stand", "get") and clause.vessel() == "pot" and bool(water_said(clause))
+
+
+def rises_over(clause: Clause) -> bool:
+    """ "Pour over water to come 5 cm above": food lies in it."""
+    return _RISES.search(clause.text) is not None

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
-from .implied_pots import implied
+from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .listed import bath_of_heading
 from .pans_of_water import fills_pan, hangs, is_waiting_pot
@@ -46,7 +46,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         pureed(state, clause)
     cut_up(state, clause)
     cooled(state, clause)
-    for work in (_start_again, boiled_in_liquor, _covered, _into_open_pot, _salted, _opened, implied):
+    begun = (_start_again, boiled_in_liquor, joint_in_drink, _covered)
+    for work in (*begun, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
     if state.pot is not None and is_hot(state, clause):
@@ -156,10 +157,10 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
 
 def _has_no_object(state: ReadingState, clause: Clause) -> bool:
     """ "Put in a pot with water and an onion": what is put there is what was spoken of last."""
+    leads = [token.text for token in clause.tokens[:2]]
     return (
         clause.act == "put"
-        and len(clause.tokens) > 1
-        and clause.tokens[1].text in ("in", "into", "to", "back")
+        and (leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back"))
         and bool(clause.mentions)
         and clause.mentions[0].kind in ("vessel", "water")
         and bool(state.last_foods)
@@ -208,7 +209,7 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     if water.prep not in ("with", "in", "by", "under", "") or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
-    extra = set(foods) if _has_no_object(state, clause) else set()
+    extra = set(foods) & state.solids(clause).keys() if _has_no_object(state, clause) else set()
     if extra:
         foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import of_a_can, of_cured_meat
+from .bought_salty import of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
-from .kept_liquids import eaten_with, reserved
+from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, note_straining, strain_mixture, strains
@@ -27,13 +27,6 @@ _KEEPING = frozenset(
     {"reserve", "reserves", "reserving", "reserved", "save", "saving", "keep", "keeping"}
     | {"set", "setting", "hold", "holding", "scoop"}
 )
-_IN_BROTH = re.compile(
-    r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
-    r"(?:hot |remaining |reserved |strained |chicken )?"
-    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
-    re.IGNORECASE,
-)
-_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
 _TAP = re.compile(
     r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
@@ -71,48 +64,28 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         note_straining(state, pot, clause)
     strain_mixture(state, clause)
-    _put_back(state, clause)
+    put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
-        _cooked_in(state, clause)
-        _broth_used(state, clause)
+        cooked_in(state, clause)
+        broth_used(state, clause)
 
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
     if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
         return
-    found = state.latest(COLD)
-    if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):
+    if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
+        return
+    found = state.latest((*COLD, "drain"))
+    if found is not None and found.kind == "drain":
+        found.rinsed = found.rinsed or found.clause.method == clause.method
+    elif found is None:
+        of_cured_meat(state, clause, washed=True)
+    elif clause.act in ("dry", "remove", "other", "put", "hold", ""):
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
-
-
-def _broth_used(state: ReadingState, clause: Clause) -> None:
-    """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
-    pot = state.latest(HOT)
-    if pot is None or pot.clause.sentence == clause.sentence or clause.negated:
-        return
-    if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
-        return
-    if (
-        _BROTHS & clause.words
-        and _IN_BROTH.search(clause.text)
-        and not {state.kind(n) for n in pot.foods} & {"pasta"}
-    ):
-        pot.eaten, pot.drained = 1.0, False
-
-
-def _put_back(state: ReadingState, clause: Clause) -> None:
-    """ "Take out the meat, shred it and return it to the pot": its liquid was not poured away."""
-    if clause.act != "put" or not (clause.base == "return" or clause.has("back")) or clause.vessel() == "pan":
-        return
-    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
-    pot = state.latest(HOT, foods) if foods else None
-    if pot is not None and pot.lifted:
-        pot.drained = pot.lifted = pot.closed = False
-        state.pot = state.attention = pot
 
 
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -361,25 +334,6 @@ def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool
     )
 
 
-def _cooked_in(state: ReadingState, clause: Clause) -> None:
-    """ "Add the chicken and all its juices": the marinade goes along; on a grill it does not."""
-    if clause.act not in ("put", "fry", "roast", "simmer", "cook") or clause.negated:
-        return
-    found = state.latest(("marinate",))
-    if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:
-        return
-    solids = set(state.solids(clause)) & set(found.foods)
-    if clause.act in ("simmer", "cook") and not found.drained and not clause.mentions and found.hours:
-        found.eaten, found.guessed = 1.0, True  # it simmers in what it lay in
-        return
-    if not solids and clause.speaks.isdisjoint(("it", "all")) and clause.act != "roast":
-        return
-    if clause.base in ("grill", "broil", "barbecue") or clause.has(
-        "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"
-    ):
-        found.eaten, found.guessed = 0.0, True
-
-
 def _adjectives(state: ReadingState, clause: Clause) -> None:
     """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
     if not clause.has("drained", "rinsed"):
@@ -395,3 +349,5 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
             found.drained = True
             found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)
             found.closed = True
+        else:
+            said_to_be(state, clause, mention.lines, rinsed=clause.has("rinsed"))

@@ -13,7 +13,7 @@ from .happenings import LIQUIDS, WET, Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
-from .times_and_sizes import cut_cm, thickness_cm
+from .sizes_and_heat import cut_cm, thickness_cm
 
 _PER_LITRE = re.compile(
     r"(\d+(?:[.,]\d+)?)\s*g(?:ra?m(?:me)?s?)?\b(?: of)?(?: \w+)?(?: salt)?\s*"

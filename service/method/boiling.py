@@ -123,7 +123,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.foods = dict(solids)
-    if solids and _has_no_object(state, clause):
+    if _has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
     if (

@@ -11,8 +11,9 @@ from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, note_straining, strain_mixture, strains
+from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
 from .taking_out import about_fat, on_paper, takes_out
+from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -30,10 +31,13 @@ _KEEPING = frozenset(
     | {"set", "setting", "hold", "holding", "scoop"}
 )
 _TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\brun (?:the |a )?(?:cold )?tap over\b|"
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
     re.IGNORECASE,
 )
+_WASHES = re.compile(r"\b(?:soak|rinse|wash)(?: \w+){1,9},? (?:and |then )*drain", re.IGNORECASE)
+_NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+_A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
@@ -62,6 +66,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         clause.act not in ("drain", "rinse", "dry")
         and strains(clause)
         and (pot := state.latest(HOT)) is not None
+        and not is_tipped_out(state, pot, clause)
     ):
         note_straining(state, pot, clause)
     strain_mixture(state, clause)
@@ -78,6 +83,8 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
         return
+    if _pot_under_the_tap(state, clause):
+        return
     found = state.latest((*COLD, "drain"))
     if found is not None and found.kind == "drain":
         found.rinsed = found.rinsed or found.clause.method == clause.method
@@ -89,6 +96,23 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
 
 
+def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
+    """ "Tip into a colander and run the cold tap over it": what was boiled last is rinsed."""
+    pot = state.happened[-1] if state.happened else None
+    if pot is None or pot.kind not in HOT or not pot.heated:
+        return False
+    named = state.solids(clause).keys()
+    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named & pot.foods.keys()):
+        return False
+    pot.drained = pot.closed = True
+    pot.rinsing = pot.rinsing or clause
+    state.pot = None if state.pot is pot else state.pot
+    return True
+
+
+_RINSED = frozenset({"pasta", "grain", "legume", "vegetable", "potato"})
+
+
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
     """The happening whose food or liquid a clause speaks of."""
     solids = state.solids(clause, direct=clause.act != "remove")
@@ -98,9 +122,14 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     if found is None and not solids:
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
-        if found is not None and found.closed and others and clause.act == "drain":
+        if found and others and clause.act in ("drain", "rinse") and (found.closed or _washes(state, clause)):
             return None  # it is other food that is drained here
     return found
+
+
+def _washes(state: ReadingState, clause: Clause) -> bool:
+    """ "Soak the rice for 20 minutes, then drain", while something else boils."""
+    return state.last_sentence == clause.sentence and _WASHES.search(clause.sentence) is not None
 
 
 def _salted_before(state: ReadingState, clause: Clause) -> None:
@@ -113,7 +142,7 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 def _rinsed(clause: Clause, found: Happening) -> None:
     can_be = found.kind in (*COLD, "drain")
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if found.rinsed and clause.has(*_RINSES, "wash"):
+    if (found.rinsed or found.kind in HOT) and clause.has(*_RINSES, "wash"):
         found.rinsing = found.rinsing or clause
 
 
@@ -202,6 +231,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         found.closed = True
+        if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
+            found.ahead = _A_NIGHT
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0

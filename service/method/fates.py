@@ -45,6 +45,19 @@ _AFRESH = re.compile(
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
+_SOME = (
+    "half",
+    "third",
+    "quarter",
+    "few",
+    "some",
+    "ladle",
+    "ladleful",
+    "ladlefuls",
+    "cup",
+    "cupful",
+    "cupfuls",
+)
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
@@ -124,8 +137,11 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     if found is None and not solids:
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
-        if found is not None and found.closed and others and clause.act == "drain":
-            return None  # it is other food that is drained here
+        elsewhere = found is not None and (
+            found.closed or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
+        )
+        if elsewhere and others and clause.act == "drain":
+            return None  # it is other food that is drained here: "soak the rice and drain"
     return found
 
 
@@ -180,7 +196,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
         return  # "wash the greens" while the ham boils
-    if clause.act == "remove" and not _takes_out(state, clause, found):
+    if clause.act == "remove" and (_is_part(clause) or not _takes_out(state, clause, found)):
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
@@ -326,6 +342,11 @@ def _takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     if found.kind in HOT:
         return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
     return True
+
+
+def _is_part(clause: Clause) -> bool:
+    """ "Take out a third and blend it", "remove a ladleful": of a soup, and no food that leaves its pot."""
+    return "line" not in clause.speaks and clause.has(*_SOME) and not clause.has("water", "brine")
 
 
 def _wrung_out(state: ReadingState, clause: Clause) -> None:

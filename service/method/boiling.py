@@ -157,15 +157,13 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
 
 
 def _has_no_object(state: ReadingState, clause: Clause) -> bool:
-    """ "Put in a pot with water and an onion": what is put there is what was spoken of last."""
-    return (
-        clause.act == "put"
-        and len(clause.tokens) > 1
-        and clause.tokens[1].text in ("in", "into", "to", "back")
-        and bool(clause.mentions)
-        and clause.mentions[0].kind in ("vessel", "water")
-        and bool(state.last_foods)
-    )
+    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
+    if clause.act != "put" or not state.last_foods or not clause.mentions:
+        return False
+    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
+    at = 1 + len(clause.mentions) - len(named)
+    goes = at < len(clause.tokens) and clause.tokens[at].text in ("in", "into", "to", "back")
+    return goes and bool(named) and (named[0].kind in ("vessel", "water"))
 
 
 def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -7,7 +7,7 @@ import re
 from .bought_salty import of_a_can, of_cured_meat
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
 from .kept_liquids import eaten_with, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
@@ -45,6 +45,8 @@ _AFRESH = re.compile(
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
+_POURS = WET | SALTING | {"flour", "sweet"}
+"""Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
 _SOME = (
     "half",
     "third",
@@ -200,7 +202,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
-    of_liquid = set(state.lines_of(clause)) & set(found.liquid)
+    of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):

@@ -8,6 +8,7 @@ from .bought_salty import of_a_can, of_cured_meat
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
+from .in_passing import adjectives, under_the_tap
 from .kept_liquids import eaten_with, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
@@ -34,11 +35,6 @@ _IN_BROTH = re.compile(
     re.IGNORECASE,
 )
 _BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
-_TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
-    r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
-    re.IGNORECASE,
-)
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
@@ -65,8 +61,8 @@ _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
-    _adjectives(state, clause)
-    _under_the_tap(state, clause)
+    adjectives(state, clause)
+    under_the_tap(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
@@ -91,17 +87,6 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         eaten_with(state, clause)
         _cooked_in(state, clause)
         _broth_used(state, clause)
-
-
-def _under_the_tap(state: ReadingState, clause: Clause) -> None:
-    """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
-        return
-    found = state.latest(COLD)
-    if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):
-        found.rinsed = found.drained = found.closed = True
-        found.rinsing = found.rinsing or clause
-        found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
 
 
 def _broth_used(state: ReadingState, clause: Clause) -> None:
@@ -401,20 +386,3 @@ def _cooked_in(state: ReadingState, clause: Clause) -> None:
         "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"
     ):
         found.eaten, found.guessed = 0.0, True
-
-
-def _adjectives(state: ReadingState, clause: Clause) -> None:
-    """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
-    if not clause.has("drained", "rinsed"):
-        return
-    for i, token in enumerate(clause.tokens[:-1]):
-        if token.text not in ("drained", "rinsed"):
-            continue
-        mention = next((m for m in clause.mentions if i < m.i <= i + 4 and m.kind == "line"), None)
-        if mention is None:
-            continue
-        found = state.latest((*HOT, *COLD), mention.lines)
-        if found is not None:
-            found.drained = True
-            found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)
-            found.closed = True

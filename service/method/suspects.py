@@ -25,17 +25,15 @@ _MOVED = 0.5
 
 def is_suspect(clause: Clause) -> bool:
     """Whether a sentence speaks of something that leaves the dish."""
-    if clause.negated or clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
+    if clause.act in _LEAVES or not _LEFT.isdisjoint(clause.words):
+        leaves = clause.base not in _SIEVES
+    else:
+        wrung = clause.base in _WRINGS
+        leaves = wrung and (not _MOIST.isdisjoint(clause.words) or clause.text.endswith(" out"))
+    if not leaves or clause.negated or not _PARTS.isdisjoint(clause.words):
         return False
-    if (
-        clause.verb is not None
-        and clause.verb.form == "past"
-        and clause.tokens[1:2]
-        and clause.tokens[1].text == ")"
-    ):
-        return False  # "the ricotta (drained)"
-    wrung = clause.base in _WRINGS and (not _MOIST.isdisjoint(clause.words) or clause.text.endswith(" out"))
-    return wrung or clause.act in _LEAVES or not _LEFT.isdisjoint(clause.words)
+    past = clause.verb is not None and clause.verb.form == "past"
+    return not (past and len(clause.tokens) > 1 and clause.tokens[1].text == ")")  # "the ricotta (drained)"
 
 
 def mark(state: ReadingState) -> tuple[Any, ...]:

@@ -34,7 +34,7 @@ def kinds(found: Reading) -> list[str]:
         (
             ["400 g salt pork", "500 g beans"],
             "Pour scalding water over the salt pork and score the rind. Bake it with the beans for 5 hours.",
-            "boil",
+            "soak",
         ),
     ],
 )

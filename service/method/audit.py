@@ -146,7 +146,7 @@ def _unread_water(state: ReadingState, clause: Clause, last: Sequence[int]) -> H
 def _is_known(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
     """Whether a step was made of the sentence, or of another of this food in water."""
     wet = (*HOT, "soak", "brine")
-    wet = () if clause.has("fresh", "again", "clean", "second") else (*HOT, "soak", "brine")
+    wet: tuple[str, ...] = () if clause.has("fresh", "again", "clean", "second") else (*HOT, "soak", "brine")
     return any(
         h.clause.sentence == clause.sentence or (h.kind in wet and foods.keys() & {*h.foods, *h.extra})
         for h in state.happened

@@ -25,6 +25,7 @@ _BATHES = frozenset(
     {"soak", "put", "hold", "boil", "simmer", "cook", "heat", "cut", "let", "brine", "pickle", ""}
 )
 """What is done where food comes into water that is not eaten with it."""
+_WET = (*HOT, "soak", "brine")
 _USES = frozenset({"put", "mix", "heat", "boil", "simmer", "reduce", "serve", "coat", "season", "cook"})
 """What is done with a liquid that is eaten after all."""
 _AWAY = frozenset({"discard", "drain", "throw", "rest", "pat", "drip", "dry", "in", "from", "out", "off"})
@@ -146,9 +147,10 @@ def _unread_water(state: ReadingState, clause: Clause, last: Sequence[int]) -> H
 def _is_known(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
     """Whether a step was made of the sentence, or of another of this food in water."""
     wet = (*HOT, "soak", "brine")
-    wet: tuple[str, ...] = () if clause.has("fresh", "again", "clean", "second") else (*HOT, "soak", "brine")
+    another = clause.has("fresh", "again", "clean", "second")
     return any(
-        h.clause.sentence == clause.sentence or (h.kind in wet and foods.keys() & {*h.foods, *h.extra})
+        h.clause.sentence == clause.sentence
+        or (not another and h.kind in _WET and foods.keys() & {*h.foods, *h.extra})
         for h in state.happened
     )
 

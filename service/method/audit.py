@@ -146,7 +146,6 @@ def _unread_water(state: ReadingState, clause: Clause, last: Sequence[int]) -> H
 
 def _is_known(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
     """Whether a step was made of the sentence, or of another of this food in water."""
-    wet = (*HOT, "soak", "brine")
     another = clause.has("fresh", "again", "clean", "second")
     return any(
         h.clause.sentence == clause.sentence

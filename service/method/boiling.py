@@ -132,6 +132,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         and water.prep in ("in", "into")
     ):
         pot.foods = _dough(state) or _shaped(state, clause) or state.foods(clause)
+    elif not solids and _has_no_object(state, clause):
+        pot.foods = dict.fromkeys(state.last_foods, 1.0)  # "drain the lentils, add to the pan with the water"
     pot.take_time(clause)
     state.pot = pot
     if pot.foods:
@@ -159,15 +161,14 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
 
 
 def _has_no_object(state: ReadingState, clause: Clause) -> bool:
-    """ "Put in a pot with water and an onion": what is put there is what was spoken of last."""
-    leads = [token.text for token in clause.tokens[:2]]
-    return (
-        clause.act == "put"
-        and (leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back"))
-        and bool(clause.mentions)
-        and clause.mentions[0].kind in ("vessel", "water")
-        and bool(state.last_foods)
-    )
+    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
+    if clause.act != "put" or not state.last_foods or not clause.mentions:
+        return False
+    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
+    at = 1 + len(clause.mentions) - len(named)
+    leads = [token.text for token in clause.tokens[: at + 1]]
+    goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
+    return goes and bool(named) and named[0].kind in ("vessel", "water")
 
 
 def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:

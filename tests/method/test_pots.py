@@ -135,8 +135,8 @@ def test_pulses_in_a_bowl_of_water_soak(way: str) -> None:
 def test_what_was_soaked_goes_into_a_pot_that_does_not_name_it() -> None:
     found = reading(
         ["250 g dried chickpeas", "2 tsp salt", "2 onions"],
-        "Soak the chickpeas overnight and drain. Put in a pan with 1.5 litres of fresh water and 1 tsp of the "
-        "salt and boil for an hour. Drain. Fry the onions with the rest of the salt and stir in the chickpeas.",
+        "Soak the chickpeas overnight and drain. Put in a pan with 1.5 litres of fresh water and 1 tsp of "
+        "the salt, boil for an hour. Drain. Fry the onions with the rest of the salt, add the chickpeas.",
     )
     assert steps_of(found) == [("soak", 12.0), ("boil", 1.0)]
     shares = [line.get("share") for line in found.lines if line["index"] == 1]
@@ -146,7 +146,7 @@ def test_what_was_soaked_goes_into_a_pot_that_does_not_name_it() -> None:
 def test_what_soaks_apart_drains_no_pot() -> None:
     found = reading(
         ["250 g red lentils", "1 litre water", "300 g basmati"],
-        "Simmer the lentils in the water for 25 minutes. Soak the basmati in cold water for an hour, then drain.",
+        "Simmer the lentils in the water 25 minutes. Soak the basmati in cold water for an hour, then drain.",
     )
     assert component(found, "1 litre water")[1] in (None, 1.0)
 

@@ -1,10 +1,11 @@
-"""Amounts of salt and sauces that the method gives, where the list gives none."""
+"""Which lines a method speaks of, and the amounts that it gives where the list gives none."""
 
 from __future__ import annotations
 
 import re
 from typing import TYPE_CHECKING
 
+from ..units.kitchen_units import to_grams, to_millilitres
 from .clause_words import goal
 from .clauses import Clause
 
@@ -12,6 +13,33 @@ if TYPE_CHECKING:
     from .reading_state import ReadingState
 
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
+_POT_SALT = 15.0
+"""Salt of a line, g or ml, from which on it may be a pot's."""
+
+
+def note_spoken(state: ReadingState, clause: Clause) -> None:
+    """Which lines a clause speaks of, their heading, and the amounts that it gives."""
+    for line in {n for m in clause.mentions if m.kind == "line" for n in state.nearest(m, clause)}:
+        if clause.act == "season" and state.spoken.get(line) and _is_of_a_pot(state, line):
+            continue  # "season with salt", once the tablespoon has gone into the water
+        state.spoken[line] = state.spoken.get(line, 0) + 1
+        if clause.act != "discard" and not clause.has("discarding"):
+            state.last_spoken[line] = state.turn
+    alone = [m.lines[0] for m in clause.mentions if len(m.lines) == 1]
+    if alone:
+        state.section = state.lines[alone[-1]].heading
+    note_amounts(state, clause)
+
+
+def _is_of_a_pot(state: ReadingState, line: int) -> bool:
+    """Whether a line is of more salt than a dish is seasoned with."""
+    amount, unit = state.lines[line].line.amount, state.lines[line].line.unit
+    return state.kind(line) == "salt" and amount is not None and amount.likely * size_of(unit) >= _POT_SALT
+
+
+def size_of(unit: str | None) -> float:
+    """The size of a unit, to compare amounts of one food; 1 for pieces, 0 where it is not known."""
+    return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
 
 
 def note_amounts(state: ReadingState, clause: Clause) -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..lines import read_line
+from .audit import is_done_after_all
 from .happenings import WITHOUT_BATH, Happening
 from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
@@ -15,7 +16,7 @@ from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey
 from .liquids import Liquids
 from .listed import equipment, twice_listed
 from .questions import Choice, Doubts
-from .reading_state import COLD, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .seasoning import ask_how_much, leave_behind, leave_fat, season
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
@@ -158,10 +159,14 @@ class Assembler:
 
     def _is_done(self, happening: Happening) -> bool:
         """Whether a bath that the method leaves to the cook is made: as a person says, else it is."""
+        if happening.unread:
+            return is_done_after_all(self.state, self.doubts, happening)
         if happening.maybe:
             return is_poured_after_all(self.state, self.doubts, happening)
         sentence = happening.clause.sentence
-        if happening.kind not in COLD or not (happening.confidence <= _GUESS or _LEFT_OPEN.search(sentence)):
+        if happening.kind not in COLD or not (
+            happening.confidence <= _GUESS or happening.left_open or _LEFT_OPEN.search(sentence)
+        ):
             return True
         choices = (Choice("done", "It is done."), Choice("left_out", "It is left out."))
         kind = happening.kind.replace("_", " ")
@@ -222,7 +227,8 @@ class Assembler:
         salty_soak = happening.kind == "soak" and any(
             self.state.kind(n) in ("flour", "salt") for n in happening.liquid
         )
-        if (salty_soak or happening.kind in ("brine", "dry_cure")) and happening.rinsing is not None:
+        rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
+        if rinses and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
 
     def _whey(self, happening: Happening, curd: Component, step: Step) -> None:

@@ -8,14 +8,14 @@ from collections.abc import Iterable
 from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
-from .implied_pots import implied
+from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .listed import bath_of_heading
-from .pans_of_water import fills_pan, hangs, is_waiting_pot
+from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot, rises_over
 from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .waters import amount_said, is_hot, salts_of, water_for
+from .waters import is_hot, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -46,7 +46,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         pureed(state, clause)
     cut_up(state, clause)
     cooled(state, clause)
-    for work in (_start_again, boiled_in_liquor, _covered, _into_open_pot, _salted, _opened, implied):
+    begun = (_start_again, boiled_in_liquor, joint_in_drink, _covered)
+    for work in (*begun, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
     if state.pot is not None and is_hot(state, clause):
@@ -99,6 +100,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
+    if solids and is_meant_for(clause, water, solids):
+        solids = {}
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True
@@ -114,12 +117,13 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
+        solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
     if is_waiting_pot(state, clause, water):
         return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.foods = dict(solids)
-    if solids and _has_no_object(state, clause):
+    if _has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
     if (
@@ -128,6 +132,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         and water.prep in ("in", "into")
     ):
         pot.foods = _dough(state) or _shaped(state, clause) or state.foods(clause)
+    elif not solids and _has_no_object(state, clause):
+        pot.foods = dict.fromkeys(state.last_foods, 1.0)  # "drain the lentils, add to the pan with the water"
     pot.take_time(clause)
     state.pot = pot
     if pot.foods:
@@ -155,15 +161,14 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
 
 
 def _has_no_object(state: ReadingState, clause: Clause) -> bool:
-    """ "Put in a pot with water and an onion": what is put there is what was spoken of last."""
-    return (
-        clause.act == "put"
-        and len(clause.tokens) > 1
-        and clause.tokens[1].text in ("in", "into", "to", "back")
-        and bool(clause.mentions)
-        and clause.mentions[0].kind in ("vessel", "water")
-        and bool(state.last_foods)
-    )
+    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
+    if clause.act != "put" or not state.last_foods or not clause.mentions:
+        return False
+    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
+    at = 1 + len(clause.mentions) - len(named)
+    leads = [token.text for token in clause.tokens[: at + 1]]
+    goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
+    return goes and bool(named) and named[0].kind in ("vessel", "water")
 
 
 def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -201,14 +206,22 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
-    if water is None or not covers or clause.act not in ("put", "other", "", "brine", "let"):
+    rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
+    if water is None or not (covers or rises) or clause.act not in ("put", "other", "", "brine", "let"):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    if water.prep not in ("with", "in", "by", "under", "") or state.bath_said(clause):
+    if water.prep not in (
+        "with",
+        "in",
+        "by",
+        "under",
+        "",
+        *(("over", "on", "into") if rises else ()),
+    ) or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
-    extra = set(foods) if _has_no_object(state, clause) else set()
+    extra = set(foods) & state.solids(clause).keys() if _has_no_object(state, clause) else set()
     if extra:
         foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods:
@@ -309,7 +322,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
     pot.foods.update(new)
     if salts := salts_of(state, clause):
-        if said := amount_said(clause, "salt"):
+        if said := salt_of_pot(clause):
             pot.water = pot.water or Water()
             pot.water.salt, pot.water.strength = said, "salted"
         else:
@@ -371,7 +384,7 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     else:
         water = pot.water or Water()
         water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        water.salt = amount_said(clause, "salt") or water.salt
+        water.salt = salt_of_pot(clause, "salted") or water.salt
         pot.water = water
     return True
 

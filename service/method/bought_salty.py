@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
 from .reading_state import ReadingState
@@ -9,8 +11,8 @@ from .reading_state import ReadingState
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
 
 
-def of_a_can(state: ReadingState, clause: Clause) -> bool:
-    """ "Drain and rinse the beans": canned ones leave their liquid."""
+def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False) -> bool:
+    """ "Drain and rinse the beans": canned ones leave their liquid. rinsed: water runs over them too."""
     if clause.act not in ("drain", "rinse"):
         return False
     named = {n: s for n, s in state.lines_of(clause).items() if state.lines[n].is_canned}
@@ -21,30 +23,49 @@ def of_a_can(state: ReadingState, clause: Clause) -> bool:
     found = canned or salty
     if not found:
         return False
+    rinsed = rinsed or clause.act == "rinse" or clause.has("rinse", "rinsed")
     known = state.latest(("drain",), found)
     if known is not None:
-        known.rinsed = known.rinsed or clause.act == "rinse"
-        return True
-    can = Happening(
-        "drain", clause, foods=found, rinsed=clause.act == "rinse" or clause.has("rinse", "rinsed")
-    )
-    can.drained = can.closed = True
-    state.begin(can)
+        known.rinsed = known.rinsed or rinsed
+    else:
+        _leave_liquid(state, clause, found, rinsed=rinsed)
     return True
 
 
+def _leave_liquid(state: ReadingState, clause: Clause, foods: dict[int, float], *, rinsed: bool) -> None:
+    state.begin(Happening("drain", clause, foods=foods, rinsed=rinsed, drained=True, closed=True))
+
+
+def said_to_be(state: ReadingState, clause: Clause, lines: Iterable[int], *, rinsed: bool) -> None:
+    """ "Add the drained olives", "the rinsed capers": what lay in liquid or salt has left it."""
+    bought = {n: 1.0 for n in lines if _is_of_liquid(state, n)}
+    if bought and state.latest(("drain", "soak", "rinse"), bought) is None:
+        _leave_liquid(state, clause, bought, rinsed=rinsed)
+
+
+def _is_of_liquid(state: ReadingState, line: int) -> bool:
+    return state.lines[line].is_canned or state.kind(line) == "salty" or _lies_in_brine(state, line)
+
+
+_SOURED = frozenset({"sauerkraut", "kraut", "kimchi", "gherkin", "pickled", "fermented"})
+
+
 def _lies_in_brine(state: ReadingState, line: int) -> bool:
+    """Whether cheese or vegetables are of those that are sold in brine."""
+    if state.kind(line) == "vegetable":
+        return not _SOURED.isdisjoint(state.lines[line].words)
     return state.kind(line) == "cheese" and "in brine" in state.lines[line].text.lower()
 
 
-def of_cured_meat(state: ReadingState, clause: Clause) -> None:
-    """ "Rinse the silverside": meat or fish that was bought in brine or salt loses what lies on it."""
+def of_cured_meat(state: ReadingState, clause: Clause, *, washed: bool = False) -> None:
+    """ "Rinse the silverside": meat or fish that was bought in brine or salt loses what lies on it. washed:
+    no verb says so."""
     foods = {
         n: s
         for n, s in state.solids(clause).items()
         if state.kind(n) in PROTEINS and _CURED & set(state.lines[n].words)
     }
-    if clause.act == "rinse" and foods and state.latest(("rinse",), foods) is None:
+    if (washed or clause.act == "rinse") and foods and state.latest(("rinse",), foods) is None:
         each = Happening("rinse", clause, foods=foods, drained=True, closed=True)
         each.take_time(clause)
         state.begin(each)

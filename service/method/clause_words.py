@@ -10,29 +10,38 @@ from .mentions import Mention
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _AFRESH = re.compile(
-    r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|separate|"
+    r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
     re.IGNORECASE,
 )
 _CHANGES = re.compile(
-    r"(?:chang|refresh|renew|replac)\w* (?:(?:the |its |this |that )?(?:soaking |cold )?water|it)\s*"
-    r"(?:every\s+(?P<every>[\d.]+|few|couple of)\s*h\w*|"
-    r"(?P<times>once|twice|two|three|four|five|\d+|several|a few|often|regularly|occasionally|daily)?)",
+    r"\b(?:chang|refresh|renew|replac|swap)\w*\b(?P<behind>.{0,60})"
+    r"|(?P<count>\w+|a couple|a few) (?:further |more )?(?:changes|waters|lots|rinses|baths) of "
+    r"(?:the |its |this |that |fresh |clean |cold |soaking )*water\b",
+    re.IGNORECASE | re.DOTALL,
+)
+_OF_WATER = re.compile(r"\bwaters?\b|\bit\b|\bthis\b|\bwhich\b", re.IGNORECASE)
+_OFTEN = re.compile(
+    r"\bevery\s+(?P<every>[\d.]+|other|second|two|three|four|six|eight|twelve|few|couple of)?\s*"
+    r"(?P<unit>h\w*|day|morning)"
+    r"|(?P<times>once|twice|thrice|one|two|three|four|five|six|\d+)\b(?: or \w+)?(?: times?)?"
+    r"(?P<daily>,? (?:a|per|each|every) day|,? daily)?"
+    r"|(?P<halves>morning (?:and|&) (?:evening|night)|night and morning|evening and morning)"
+    r"|(?P<day>daily|each day|each morning)"
+    r"|(?P<vague>several|a few|often|regularly|frequently|a couple|occasionally"
+    r"|now and (?:then|again)|from time to time)",
     re.IGNORECASE,
 )
 _TIMES = {
-    "once": 1,
-    "twice": 2,
-    "two": 2,
-    "three": 3,
-    "four": 4,
-    "five": 5,
-    "several": 3,
-    "a few": 3,
-    "often": 3,
-    "regularly": 3,
-    "occasionally": 2,
-}
+    "once": 1, "one": 1, "twice": 2, "two": 2, "a couple": 2, "occasionally": 2, "thrice": 3, "three": 3,
+    "several": 3, "a few": 3, "often": 3, "regularly": 3, "frequently": 3, "four": 4, "five": 5, "six": 6,
+}  # fmt: skip
+_HOURS = {
+    "few": 3.0, "couple of": 2.0, "other": 48.0, "second": 48.0, "two": 2.0, "three": 3.0, "four": 4.0,
+    "six": 6.0, "eight": 8.0, "twelve": 12.0,
+}  # fmt: skip
+_MOST_CHANGES = 12
 
 
 def goal(clause: Clause, mention: Mention) -> bool:
@@ -59,15 +68,41 @@ def strength_of(clause: Clause) -> str:
 
 
 def changes_of(clause: Clause, hours: float | None) -> int:
-    """How often a clause says the water is changed."""
+    """How often a clause says the water is changed in the hours that food lies in it (a day where nobody
+    says how long): "twice", "every 8 hours", "morning and evening", "in three changes of water"."""
     found = _CHANGES.search(clause.text)
     if found is None:
         return 0
-    if every := found["every"]:
-        step = {"few": 3.0, "couple of": 2.0}.get(every.lower()) or float(every)
-        return min(max(round((hours or 24.0) / step) - 1, 1), 12)
-    times = (found["times"] or "").lower()
-    return int(times) if times.isdigit() else _TIMES.get(times, 1)
+    if counted := found["count"]:
+        return _number(counted)
+    if not _OF_WATER.search(clause.text):
+        return 0
+    often = _OFTEN.search(found["behind"])
+    if often is None:
+        return 1
+    if often["times"] and not often["daily"]:
+        return _number(often["times"])
+    if often["vague"]:
+        return _number(often["vague"])
+    return min(max(round((hours or 24.0) / _period(often)) - 1, 1), _MOST_CHANGES)
+
+
+def _number(word: str) -> int:
+    return min(int(word), _MOST_CHANGES) if word.isdigit() else _TIMES.get(word.lower(), 1)
+
+
+def _period(often: re.Match[str]) -> float:
+    """Hours from one change of the water to the next."""
+    if often["times"]:
+        return 24.0 / _number(often["times"])
+    if often["halves"]:
+        return 12.0
+    if often["day"]:
+        return 24.0
+    unit, every = often["unit"].lower(), (often["every"] or "").lower()
+    if not unit.startswith("h"):
+        return _HOURS.get(every, 24.0) if every in ("other", "second") else 24.0 * float(every or 1)
+    return _HOURS.get(every) or float(every or 1)
 
 
 def is_afresh(clause: Clause) -> bool:
@@ -77,6 +112,25 @@ def is_afresh(clause: Clause) -> bool:
     return bool(_AFRESH.search(clause.text))
 
 
+_ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)
+_NEEDLESS = re.compile(
+    r"\b(?:won[’']t|will not|shouldn[’']t|should not|don[’']t|do not|doesn[’']t|does not|unlikely to|rarely"
+    r"|hardly|probably not|never) (?:\w+ )?need\b|\bno need\b|\bneeds? no\b|\b(?:salty|salt) enough\b"
+    r"|\benough salt\b"
+    r"|\b(?:taste|check|try it)\b.{0,40}\bbefore (?:you )?(?:add|season|salt)",
+    re.IGNORECASE,
+)
+
+
+def needs_no_salt(clause: Clause) -> bool:
+    """ "Check before adding salt, you won't need any", "the bacon is salty enough": nothing is added."""
+    text = clause.text
+    if clause.act not in _SEASONS or not ("need" in text or "enough" in text or "before" in text):
+        return False
+    return _ABOUT_SALT.search(text) is not None and _NEEDLESS.search(text) is not None
+
+
+_SEASONS = frozenset({"season", "other", "put", "hold", "let", "serve", "mix", ""})
 _KNOWN = frozenset({"the", "that", "this", "same", "its", "their", "it", "remaining", "reserved"})
 
 

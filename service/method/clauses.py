@@ -6,61 +6,32 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
 from .mentions import Mention, mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
-from .times_and_sizes import (
-    Span,
-    cut_cm,
-    durations,
-    has_degrees,
-    has_figures,
-    has_sizes,
-    has_temperature,
-    temperature,
-    thickness_cm,
-)
+from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
+from .times_and_sizes import Span, durations, has_figures
+from .verbs_said import AWAY_VERBS, is_participle, is_verb, verb_of
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
 )
 _FILLERS = small_words("filler")
 _SUBORDINATE = small_words("subordinate")
-_OBJECT_NEXT = small_words("object")
-_STRICT_NEXT = small_words("strict")
-_FOOD_VERBS = frozenset(
-    ["fish", "marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
-)
-_LASTING = frozenset({"rub", "brine", "cure", "marinade"})
-_HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
-_SPLIT_PAST = frozenset(
-    {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
-)
-_SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
-_ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
-_AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty"})
-"""Verbs that throw away with one of these words behind them."""
-_THROWS = frozenset({"throw", "chuck", "toss"})
-_AWAY = frozenset({"away", "off", "sink", "drain", "bin", "garbage", "trash"})
-_LIQUIDS = frozenset(
-    ["liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"]
-)
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
-_BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
 )
 _TAKES_AWAY = frozenset(
     {"lose", "remove", "draw", "take", "pull", "get", "rid", "leach", "reduce", "mellow", "tame", "desalt"}
 )
-_WHEN = frozenset({"when", "once", "as", "while", "after"})
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
 _AIM_WORDS = _AIMED | {"till", "while", "whilst", "to"}
-_AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 
 
 @dataclass(slots=True, eq=False)
@@ -138,10 +109,14 @@ def _of_sentence(
     sized = counted and has_sizes(stems)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
+        if at + 1 < len(cuts) and end - verb_at <= 3:
+            end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
-        verb = _verb_of(tokens, begin, end, verb_at, named)
+        verb = verb_of(tokens, begin, end, verb_at, named)
         words = frozenset([token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
+        if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
+            verb = PUT
         denies = not _NEGATIONS.isdisjoint(words)
         last = _last(part)
         yield Clause(
@@ -199,7 +174,7 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
         if token.text in _NEGATIONS:
             return True
         if verb is not None and (known := table.get(token.text)) is not None:
-            if known.base == verb.base or (verb.base == "discard" and known.base in _AWAY_VERBS):
+            if known.base == verb.base or (verb.base == "discard" and known.base in AWAY_VERBS):
                 return False
     return False
 
@@ -222,7 +197,7 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     """Where clauses begin, each with the place of its verb (its own beginning where it has none there)."""
     first = _skip(tokens, 0)
     begins = {0}
-    cuts = [(0, first if first < len(tokens) and _is_verb(tokens, first, named, opens=True) else 0)]
+    cuts = [(0, first if first < len(tokens) and is_verb(tokens, first, named, opens=True) else 0)]
     for i in range(1, len(tokens)):
         if tokens[i - 1].text not in _JOINTS:
             continue
@@ -235,9 +210,12 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         ):
             continue
         after_time = tokens[i - 1].text == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
-        if _is_verb(tokens, m, named, opens=after_time) or _is_participle(tokens, m, named):
+        if is_verb(tokens, m, named, opens=after_time) or is_participle(tokens, m, named):
             cuts.append((m, m))
             begins.add(m)
+        elif tokens[i - 1].text == "then" and goes_in_too(tokens, i - 1, cuts[-1][1], named):
+            cuts.append((i - 1, i - 1))
+            begins.add(i - 1)
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
@@ -258,139 +236,3 @@ def _skip(tokens: Sequence[Token], i: int) -> int:
     ):
         i += 1
     return i
-
-
-def _is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -> bool:
-    verb = verbs().get(tokens[i].text)
-    if verb is None or verb.form != "base":
-        return False
-    after = tokens[i + 1].text if i + 1 < len(tokens) else "."
-    if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
-        return True  # "start preheating the oven"
-    if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
-        return False
-    if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
-        return True  # "Salt, stand for 10 minutes"
-    if verb.base in _FOOD_VERBS and not (opens and after != ":"):
-        return (
-            after in _STRICT_NEXT
-            or (verb.base in _LASTING and (after in _HOW or after[0].isdecimal()))
-            or (i not in named and i + 1 in named)
-        )
-    if verb.base in _LASTING and after == "to":
-        return False  # "brine to drain"
-    if verb.base in _FOOD_VERBS:
-        lasts = verb.base in _LASTING and after[0].isdecimal()
-        names = after in _OBJECT_NEXT or i + 1 in named
-        return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
-    aside = i > 0 and tokens[i - 1].text == "("  # "(roast potatoes!)"
-    if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
-        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
-    return not (i in named and after not in _OBJECT_NEXT)
-
-
-def _acts_next(tokens: Sequence[Token], i: int) -> bool:
-    verb = verbs().get(tokens[i].text) if i < len(tokens) else None
-    return verb is not None and verb.form == "base" and verb.act in ("hold", "let", "mix", "put")
-
-
-def _is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
-    verb = verbs().get(tokens[i].text)
-    if verb is None or (i + 1 in named and verb.form == "past"):
-        return False
-    return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
-        verb.form == "ing" and verb.act in _SPLIT_ING
-    )
-
-
-def _verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
-    """The verb of a clause; behind "let", "start" and their like the one that follows."""
-    table = verbs()
-    verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
-    if verb is None:
-        return _fallback(tokens, begin, end, named)
-    if verb.base in _AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
-        return Verb("discard", "discard", verb.form, False)
-    if verb.base in _AIMS:
-        for k in range(at + 1, end):
-            later = table.get(tokens[k].text)
-            if (
-                later
-                and k not in named
-                and later.form in ("base", "ing")
-                and later.act not in ("put", "let", "other")
-            ):
-                if verb.base in ("bring", "set", "put") and later.act not in (
-                    "boil",
-                    "simmer",
-                    "marinate",
-                    "soak",
-                    "brine",
-                    "drain",
-                    "pickle",
-                ):
-                    continue
-                return later
-    return verb
-
-
-def _is_away(after: Sequence[Token], verb: Verb) -> bool:
-    """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
-    words = [token.text for token in after]
-    if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and words[:1] == ["out"]):
-        return True
-    said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
-    if said is None or not {"into", "over", "onto", "in", "on"}.isdisjoint(words):
-        return False
-    alone = (
-        verb.base in ("toss", "dump", "chuck", "throw")
-        and said <= 2
-        and all(w in ".,;" for w in words[said + 1 : said + 2])
-    )
-    return "out" in words or alone
-
-
-def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bool:
-    word = verbs().get(tokens[begin].text)
-    if word is None:
-        return False
-    if word.form == "base":
-        return _is_verb(tokens, begin, named, opens=True)
-    return begin + 1 not in named or word.form == "ing"
-
-
-def _commanded(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
-    """In "when it's boiling add the pasta" the verb that is to be done: add."""
-    for k in range(begin + 2, end):
-        verb = verbs().get(tokens[k].text)
-        plain = verb is not None and verb.form == "base" and not verb.noun and k not in named
-        if plain and tokens[k - 1].text not in ("to", "a", "the", "you", "they", "it", "not"):
-            return verb
-    return None
-
-
-def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
-    """In a sentence that commands nothing ("the pork goes into the brine"), its first verb that acts."""
-    table, kept = verbs(), None
-    if tokens[begin].text in _WHEN and (commanded := _commanded(tokens, begin, end, named)) is not None:
-        return commanded
-    for k in range(begin, end):
-        verb = table.get(tokens[k].text)
-        if (
-            verb is None
-            or k in named
-            or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
-        ):
-            continue
-        noun = verb.form == "base" and verb.noun and k > begin
-        if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):
-            continue
-        if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
-            continue  # "brine to drain"
-        if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
-            kept = kept or verb
-            continue
-        if verb.base in _AWAY_VERBS and _is_away(tokens[k + 1 : min(end, k + 7)], verb):
-            return Verb("discard", "discard", verb.form, False)
-        return verb
-    return kept

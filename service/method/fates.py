@@ -4,22 +4,25 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import of_a_can, of_cured_meat
+from .bought_salty import of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
-from .kept_liquids import eaten_with, reserved
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
+from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, note_straining, strain_mixture, strains
+from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
+from .taking_out import about_fat, on_paper, takes_out
+from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
 _RESERVES = re.compile(
-    r"reserv(?:e|es|ing)\b|reserved\b(?! (?:\w+ )?(?:water|liquid|marinade|broth|stock|juice|milk|oil|fat))"
-    r"|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
+    r"reserv(?:e|es|ing)\b|(?<!the )(?<!of )(?<!with )reserved\b"
+    r"(?! (?:\w+ )?(?:water|liquid|liquor|marinade|broth|stock|juice|milk|oil|fat))"
+    r"|sav(?:e|ing)\b|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
     re.IGNORECASE,
 )
 _RINSES = ("rinse", "rinsing", "rinsed")
@@ -27,25 +30,21 @@ _KEEPING = frozenset(
     {"reserve", "reserves", "reserving", "reserved", "save", "saving", "keep", "keeping"}
     | {"set", "setting", "hold", "holding", "scoop"}
 )
-_IN_BROTH = re.compile(
-    r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
-    r"(?:hot |remaining |reserved |strained |chicken )?"
-    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
-    re.IGNORECASE,
-)
-_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
 _TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\brun (?:the |a )?(?:cold )?tap over\b|"
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
     re.IGNORECASE,
 )
+_NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+_A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
+_POURS = WET | SALTING | {"flour", "sweet"}
+"""Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
-_FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
 def read_fate(state: ReadingState, clause: Clause) -> None:
@@ -68,51 +67,51 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         clause.act not in ("drain", "rinse", "dry")
         and strains(clause)
         and (pot := state.latest(HOT)) is not None
+        and not is_tipped_out(state, pot, clause)
     ):
         note_straining(state, pot, clause)
     strain_mixture(state, clause)
-    _put_back(state, clause)
+    put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
-        _cooked_in(state, clause)
-        _broth_used(state, clause)
+        cooked_in(state, clause)
+        broth_used(state, clause)
 
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
     if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
         return
-    found = state.latest(COLD)
-    if found is not None and clause.act in ("dry", "remove", "other", "put", "hold", ""):
+    if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
+        return
+    if _pot_under_the_tap(state, clause):
+        return
+    found = state.latest((*COLD, "drain"))
+    if found is not None and found.kind == "drain":
+        found.rinsed = found.rinsed or found.clause.method == clause.method
+    elif found is None:
+        of_cured_meat(state, clause, washed=True)
+    elif clause.act in ("dry", "remove", "other", "put", "hold", ""):
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
 
 
-def _broth_used(state: ReadingState, clause: Clause) -> None:
-    """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
-    pot = state.latest(HOT)
-    if pot is None or pot.clause.sentence == clause.sentence or clause.negated:
-        return
-    if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
-        return
-    if (
-        _BROTHS & clause.words
-        and _IN_BROTH.search(clause.text)
-        and not {state.kind(n) for n in pot.foods} & {"pasta"}
-    ):
-        pot.eaten, pot.drained = 1.0, False
+def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
+    """ "Tip into a colander and run the cold tap over it": what was boiled last is rinsed."""
+    pot = state.happened[-1] if state.happened else None
+    if pot is None or pot.kind not in HOT or not pot.heated:
+        return False
+    named = state.solids(clause).keys()
+    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named & pot.foods.keys()):
+        return False
+    pot.drained = pot.closed = True
+    pot.rinsing = pot.rinsing or clause
+    state.pot = None if state.pot is pot else state.pot
+    return True
 
 
-def _put_back(state: ReadingState, clause: Clause) -> None:
-    """ "Take out the meat, shred it and return it to the pot": its liquid was not poured away."""
-    if clause.act != "put" or not (clause.base == "return" or clause.has("back")) or clause.vessel() == "pan":
-        return
-    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
-    pot = state.latest(HOT, foods) if foods else None
-    if pot is not None and pot.lifted:
-        pot.drained = pot.lifted = pot.closed = False
-        state.pot = state.attention = pot
+_RINSED = frozenset({"pasta", "grain", "legume", "vegetable", "potato"})
 
 
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -124,8 +123,11 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     if found is None and not solids:
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
-        if found is not None and found.closed and others and clause.act == "drain":
-            return None  # it is other food that is drained here
+        elsewhere = found is not None and (
+            found.closed or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
+        )
+        if elsewhere and others and clause.act in ("drain", "rinse"):
+            return None  # it is other food that is drained here: "soak the rice and drain"
     return found
 
 
@@ -139,7 +141,7 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 def _rinsed(clause: Clause, found: Happening) -> None:
     can_be = found.kind in (*COLD, "drain")
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if found.rinsed and clause.has(*_RINSES, "wash"):
+    if (found.rinsed or found.kind in HOT) and clause.has(*_RINSES, "wash"):
         found.rinsing = found.rinsing or clause
 
 
@@ -148,12 +150,11 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         _not_poured(state, clause)
         return
     brushes = clause.base == "brush" and clause.has("with", "on", "onto", "over")  # "brush it on"
-    if brushes or packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
+    if brushes or packs_down(clause) or (state.last_heat == "fry" and on_paper(clause)):
         return
     if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
         return  # "fry, drain, and fry again"
-    about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
-    if about_fat and clause.act in ("drain", "discard", "remove"):
+    if clause.act in ("drain", "discard", "remove") and about_fat(clause):
         return
     _salted_before(state, clause)
     if state.pending is not None and (
@@ -180,11 +181,11 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
         return  # "wash the greens" while the ham boils
-    if clause.act == "remove" and not _takes_out(state, clause, found):
+    if clause.act == "remove" and not takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
-    of_liquid = set(state.lines_of(clause)) & set(found.liquid)
+    of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
@@ -229,6 +230,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         found.closed = True
+        if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
+            found.ahead = _A_NIGHT
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
@@ -257,11 +260,6 @@ def _not_poured(state: ReadingState, clause: Clause) -> None:
     found = _about(state, clause, (*COLD, *HOT))
     if found is not None and not found.drained:
         found.eaten, found.closed = 1.0, True
-
-
-def _on_paper(clause: Clause) -> bool:
-    """ "Drain on kitchen paper": fat drips off what was fried, and no liquid is poured away."""
-    return clause.act == "drain" and clause.has("paper", "towel", "towels", "rack", "newspaper")
 
 
 def _others(state: ReadingState, clause: Clause, found: Happening) -> bool:
@@ -294,38 +292,6 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     return bool(state.solids(clause, direct=True)) or {state.kind(n) for n in found.foods} <= {
         "pasta", "potato", "vegetable", "grain", "egg"
     }  # fmt: skip
-
-
-def _takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
-    """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
-    if clause.has(
-        "heat",
-        "oven",
-        "grill",
-        "stove",
-        "hob",
-        "lid",
-        "foil",
-        "bone",
-        "bones",
-        "skin",
-        "seeds",
-        "refrigerator",
-        "fridge",
-    ) and not clause.has("brine", "marinade", "water", "liquid", "cure", "slotted"):
-        return False
-    if found.kind in HOT and found.extra:
-        return clause.has("water")
-    solids = state.solids(clause)
-    said = clause.has("brine", "marinade", "water", "liquid", "cure", "bag", "fridge")
-    about = set(solids or state.last_foods)
-    if not said and about and not about & set(found.foods):
-        return False
-    if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
-        return False
-    if found.kind in HOT:
-        return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
-    return True
 
 
 def _wrung_out(state: ReadingState, clause: Clause) -> None:
@@ -361,25 +327,6 @@ def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool
     )
 
 
-def _cooked_in(state: ReadingState, clause: Clause) -> None:
-    """ "Add the chicken and all its juices": the marinade goes along; on a grill it does not."""
-    if clause.act not in ("put", "fry", "roast", "simmer", "cook") or clause.negated:
-        return
-    found = state.latest(("marinate",))
-    if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:
-        return
-    solids = set(state.solids(clause)) & set(found.foods)
-    if clause.act in ("simmer", "cook") and not found.drained and not clause.mentions and found.hours:
-        found.eaten, found.guessed = 1.0, True  # it simmers in what it lay in
-        return
-    if not solids and clause.speaks.isdisjoint(("it", "all")) and clause.act != "roast":
-        return
-    if clause.base in ("grill", "broil", "barbecue") or clause.has(
-        "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"
-    ):
-        found.eaten, found.guessed = 0.0, True
-
-
 def _adjectives(state: ReadingState, clause: Clause) -> None:
     """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
     if not clause.has("drained", "rinsed"):
@@ -395,3 +342,5 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
             found.drained = True
             found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)
             found.closed = True
+        else:
+            said_to_be(state, clause, mention.lines, rinsed=clause.has("rinsed"))

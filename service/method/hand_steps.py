@@ -54,7 +54,7 @@ def read_wringing(state: ReadingState, clause: Clause) -> None:
     kind = _WRINGS.get(clause.base)
     if kind is None or clause.negated or packs_down(clause):
         return
-    before = state.latest(("dry_cure", *HOT, "brine", "squeeze", "press"), state.last_foods)
+    before = state.latest(("dry_cure", *HOT, "brine", "soak", "drain", "squeeze", "press"), state.last_foods)
     named = set(state.lines_of(clause))
     if before is None or before.kind in ("squeeze", "press") or not before.drained:
         return

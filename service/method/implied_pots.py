@@ -7,8 +7,11 @@ import re
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .left_to_the_cook import grams_roughly
+from .listed import ListedLine
+from .poured import is_bought_cured
 from .reading_state import ReadingState
-from .waters import amount_said, salts_of
+from .waters import salt_of_pot, salts_of, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 
@@ -71,11 +74,41 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         return True
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if _salts_its_water(state, pastas) else "")
-    pot.water = Water(strength, amount_said(clause, "salt"))
+    pot.water = Water(strength, salt_of_pot(clause, strength))
     pot.liquid = salts_of(state, clause)
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+_JOINT_G = 600.0
+"""Cured meat, g, from which on it is a joint that is boiled and not a flavouring."""
+_FILLS_POT = frozenset({"pour", "cover", "add", "top", "put", "place", "simmer", "boil"})
+_POURED_OVER = frozenset({"wine", "stock", "acid", "other"})
+
+
+def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
+    """ "Pour the cola over the gammon", "cover the ham with the cider": a pot of what the list has."""
+    if clause.negated or clause.base not in _FILLS_POT:
+        return False
+    liquid = {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if _is_potful(state.lines[n])}
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    foods = {n: s for n, s in foods.items() if n not in liquid}
+    if not liquid or not foods or (state.pot is not None and state.pot.foods and not state.pot.closed):
+        return False
+    pot = Happening("simmer", clause, foods=foods, liquid=liquid)
+    weighs = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    if weighs < _JOINT_G or not is_bought_cured(pot, state):
+        return False
+    pot.water = water_for(state, clause) if state.water_of(clause) is not None else None
+    pot.heated = clause.act in ("simmer", "boil")
+    pot.take_time(clause)
+    state.pot = state.attention = state.begin(pot)
+    return True
+
+
+def _is_potful(listed: ListedLine) -> bool:
+    return (grams_roughly(listed) or 0.0) >= _JOINT_G
 
 
 def _in_broth(state: ReadingState) -> bool:
@@ -92,9 +125,13 @@ def _salts_its_water(state: ReadingState, pastas: dict[int, float]) -> bool:
     return any(_UNSALTED.isdisjoint(state.lines[n].words) for n in pastas)
 
 
+_IN_WATER = frozenset({"boil", "parboil", "par-boil", "parcook", "par-cook", "blanch", "hard-boil"})
+
+
 def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
-    if clause.base != "boil" or not clause.hours or clause.mentions or not state.last_foods:
+    named = any(m.kind != "it" for m in clause.mentions)
+    if clause.base not in _IN_WATER or not clause.hours or named or not state.last_foods:
         return {}
     before = {
         n for each in state.happened if each.kind in ("boil", "simmer") for n in each.foods | each.liquid

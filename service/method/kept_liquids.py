@@ -15,7 +15,8 @@ from .reading_state import HOT, ReadingState
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
     r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))(?: or (?:two|so|three))?\s*\)? of "
-    r"(?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
+    r"(?:it\b|its\b|(?:(?:the|this|that|your) (?:\w+[ -]){0,2}"
+    r"|(?:\w+ )?(?:pasta|cooking|starchy|noodle|potato|poaching|boiling|reserved) (?:\w+ )?)"
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
@@ -26,6 +27,13 @@ _AND_ALL = re.compile(
     r"|\bin (?:its|their) (?:own )?(?:juices?|syrup|liquid|liquor)\b",
     re.IGNORECASE,
 )
+_IN_BROTH = re.compile(
+    r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
+    r"(?:hot |remaining |reserved |strained |chicken )?"
+    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
+    re.IGNORECASE,
+)
+_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
 _RESTS = small_words("rest")
 _SOME = 0.3
 """Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
@@ -139,8 +147,15 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         _eaten_whole(state)
     _used_again(state, clause)
     pot = state.latest(HOT)
-    if pot is not None and pot.drained and clause.act in ("put", "mix"):
+    if pot is not None and clause.act in _ADDS and (pot.drained or _is_pasta(state, pot)):
         _some_water(state, clause, pot)
+
+
+_ADDS = frozenset({"put", "mix", "let", "cook", "simmer", "coat", "reduce", "season"})
+
+
+def _is_pasta(state: ReadingState, pot: Happening) -> bool:
+    return any(state.kind(n) == "pasta" for n in pot.foods)
 
 
 def _eaten_whole(state: ReadingState) -> None:
@@ -171,7 +186,7 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
         ):
             found.eaten = 0.0
     _rest_used(state, clause)
-    if clause.act not in _USES or not clause.has("of"):
+    if clause.act not in _USES or "of" not in clause.words or not state.happened:
         return
     part = _PART_OF_IT.search(clause.text)
     if part is None:
@@ -209,9 +224,56 @@ def _rest_used(state: ReadingState, clause: Clause) -> None:
 
 def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
     """ "Add a splash of the pasta water"."""
+    if clause.words.isdisjoint(("water", "liquid")):
+        return
     for mention in clause.mentions:
         words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
         if (
             mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
         ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
-            pot.kept_ml = millilitres(clause) or pot.kept_ml or 100.0
+            pot.kept_ml, pot.drained = millilitres(clause) or pot.kept_ml or 100.0, True
+
+
+def broth_used(state: ReadingState, clause: Clause) -> None:
+    """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
+    pot = state.latest(HOT)
+    if pot is None or pot.clause.sentence == clause.sentence or clause.negated:
+        return
+    if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
+        return
+    if (
+        _BROTHS & clause.words
+        and _IN_BROTH.search(clause.text)
+        and not {state.kind(n) for n in pot.foods} & {"pasta"}
+    ):
+        pot.eaten, pot.drained = 1.0, False
+
+
+def put_back(state: ReadingState, clause: Clause) -> None:
+    """ "Take out the meat, shred it and return it to the pot": its liquid was not poured away."""
+    if clause.act != "put" or not (clause.base == "return" or clause.has("back")) or clause.vessel() == "pan":
+        return
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    pot = state.latest(HOT, foods) if foods else None
+    if pot is not None and pot.lifted:
+        pot.drained = pot.lifted = pot.closed = False
+        state.pot = state.attention = pot
+
+
+def cooked_in(state: ReadingState, clause: Clause) -> None:
+    """ "Add the chicken and all its juices": the marinade goes along; on a grill it does not."""
+    if clause.act not in ("put", "fry", "roast", "simmer", "cook") or clause.negated:
+        return
+    found = state.latest(("marinate",))
+    if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:
+        return
+    solids = set(state.solids(clause)) & set(found.foods)
+    if clause.act in ("simmer", "cook") and not found.drained and not clause.mentions and found.hours:
+        found.eaten, found.guessed = 1.0, True  # it simmers in what it lay in
+        return
+    if not solids and clause.speaks.isdisjoint(("it", "all")) and clause.act != "roast":
+        return
+    if clause.base in ("grill", "broil", "barbecue") or clause.has(
+        "skewers", "skewer", "grill", "thread", "barbecue", "coals", "rack"
+    ):
+        found.eaten, found.guessed = 0.0, True

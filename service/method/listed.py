@@ -247,6 +247,9 @@ class Index:
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
         return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
 
+    def of_purpose(self, purpose: str, kind: str) -> tuple[ListedLine, ...]:
+        return tuple(line for line in self.by_kind.get(kind, ()) if line.purpose == purpose)
+
     def leaves(self) -> tuple[int, ...]:
         """The lines of leafy vegetables."""
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))

@@ -57,9 +57,13 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
         return True  # bagels and dumplings are lifted out, said or not
     if pot.same_as is not None:
         return pot_is_poured(pot.same_as, state)
-    if pot.extra or pot.absorbed:
+    if pot.absorbed:
         return False
-    if pot.water is not None and (_cured_before(pot, state) or is_bought_cured(pot, state)):
+    if is_bought_cured(pot, state) and pot.eaten is None:
+        return True
+    if pot.extra:
+        return False
+    if pot.water is not None and _cured_before(pot, state):
         return True
     kinds = {state.kind(line) for line in pot.foods}
     if pot.eaten is not None and pot.eaten > 0.5:

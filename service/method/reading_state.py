@@ -10,9 +10,8 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from ..lines import read_line
-from ..units.kitchen_units import to_grams, to_millilitres
-from .amounts_said import ONE, note_amounts
-from .clause_words import goal, is_afresh
+from .amounts_said import ONE, note_spoken, size_of
+from .clause_words import goal, is_afresh, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
 from .ingredients_meant import ingredients_meant
@@ -25,9 +24,7 @@ COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
-_INTO = frozenset({"in", "into", "to", "over", "under", "with", "inside", "on", "through"})
-_POT_SALT = 15.0
-"""Salt of a line, g or ml, from which on it may be a pot's."""
+_OF_LINES = frozenset({"line", "all", "rest"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _APART = frozenset({"without", "except"})
@@ -43,7 +40,7 @@ class ReadingState:
     out; thrown_out: those that were thrown away, and in which clause. simmered: lines that cooked together
     last. section: the heading of the line spoken of last. fats_in_depth: lines of fat that food fries in;
     fats_left: those that it is kept in. unlisted: what only the method names, in its words, with its row of
-    method_salty.csv."""
+    method_salty.csv. idle: clauses that speak of a liquid and changed nothing, with what "it" meant there."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -79,6 +76,7 @@ class ReadingState:
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
+    idle: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     amounts: dict[int, list[str]] = field(default_factory=dict)
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
@@ -111,6 +109,8 @@ class ReadingState:
 
     def lines_of(self, clause: Clause, kinds: Collection[str] | None = None) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
+        if _OF_LINES.isdisjoint(clause.speaks):
+            return {}
         if self._read is not clause:
             self._read, self._lines = clause, self._all_lines_of(clause)
         if kinds is None:
@@ -150,7 +150,7 @@ class ReadingState:
             return 1.0
         if said.unit == self.lines[line].line.unit:
             return round(said.amount.likely / amount.likely, 4)
-        sizes = _size(said.unit), _size(self.lines[line].line.unit)
+        sizes = size_of(said.unit), size_of(self.lines[line].line.unit)
         part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
         return round(part, 4)
 
@@ -196,6 +196,8 @@ class ReadingState:
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
         """The pieces of food a clause is about; direct: not those behind "in" or "with"."""
+        if "line" not in clause.speaks:
+            return {}
         if self._solid is not clause:
             self._solid, self._pieces = clause, {}
         known = self._pieces.get(direct)
@@ -252,6 +254,8 @@ class ReadingState:
                 mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
             ):
                 return mention
+            if mention.kind == "bath" and clause.act in ("hold", "put") and _is_for_soaking(clause, mention):
+                return mention
             if mention.kind in ("all", "rest") and any(
                 self.kind(line) == "water" for line in self.lines_of(clause)
             ):
@@ -267,9 +271,9 @@ class ReadingState:
     def _find_salt(self, clause: Clause) -> Mention | None:
         if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
-        if clause.has("before") and clause.tokens[0].text == "taste":
-            return None  # "taste before you salt"
         if clause.speaks.isdisjoint(("salt", "line")):
+            return None
+        if needs_no_salt(clause):
             return None
         salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
         return next((m for m in salts if not goal(clause, m)), None)
@@ -287,23 +291,15 @@ class ReadingState:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
         self._read = self._watered = self._salted = self._solid = None  # for more was spoken of
-        for line in {n for m in clause.mentions if m.kind == "line" for n in self.nearest(m, clause)}:
-            if clause.act == "season" and self.spoken.get(line) and self._is_of_a_pot(line):
-                continue  # "season with salt", once the tablespoon has gone into the water
-            self.spoken[line] = self.spoken.get(line, 0) + 1
-            if clause.act != "discard" and not clause.has("discarding"):
-                self.last_spoken[line] = self.turn
+        if "line" in clause.speaks:
+            note_spoken(self, clause)
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
             self.simmered = set(spoken)
-        note_amounts(self, clause)
-        alone = [m.lines[0] for m in clause.mentions if len(m.lines) == 1]
-        if alone:
-            self.section = self.lines[alone[-1]].heading
-        kinds = {self.kind(line) for line in spoken}
         if spoken:
+            kinds = {self.kind(line) for line in spoken}
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
         self._keep_company(clause, set(spoken))
         if "made" in clause.speaks:
@@ -327,11 +323,6 @@ class ReadingState:
             for line in solids or self.last_foods:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause.thickness)
-
-    def _is_of_a_pot(self, line: int) -> bool:
-        """Whether a line is of more salt than a dish is seasoned with."""
-        amount, unit = self.lines[line].line.amount, self.lines[line].line.unit
-        return self.kind(line) == "salt" and amount is not None and amount.likely * _size(unit) >= _POT_SALT
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""
@@ -394,6 +385,5 @@ class ReadingState:
         return happening
 
 
-def _size(unit: str | None) -> float:
-    """The size of a unit, to compare amounts of one food; 1 for pieces, 0 where it is not known."""
-    return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
+def _is_for_soaking(clause: Clause, mention: Mention) -> bool:
+    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

@@ -21,6 +21,21 @@ def strains(clause: Clause) -> bool:
     return clause.base in _POURS and clause.has("through", "into") and clause.has(*_THROUGH)
 
 
+_SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "legume"})
+
+
+def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """ "Tip the pasta into a colander": what stays in it is eaten, so that its water is poured away."""
+    if clause.base in ("strain", "sieve", "decant") or not clause.has("colander", "sieve", "strainer"):
+        return False
+    solids = {state.kind(n) for n in pot.foods} <= _SIEVED_FOR_ITSELF
+    if not solids or clause.has("broth", "stock", "liquid", "liquor", "water", "soup"):
+        return False
+    pot.drained = pot.closed = True
+    state.pot = None if state.pot is pot else state.pot
+    return True
+
+
 def is_drink(clause: Clause) -> bool:
     """Whether what is strained off is drunk: "strain into bottles"."""
     return strains(clause) and clause.has("bottle", "bottles", "drink", "glasses", "jug")

@@ -1,4 +1,4 @@
-"""Figures in prose: how long, how hot, how thick, how much of a line."""
+"""Figures in prose: how long, and the numbers that times, sizes and amounts are made of."""
 
 from __future__ import annotations
 
@@ -16,8 +16,6 @@ _HOURS = {
     "hour": 1.0, "hr": 1.0, "hrs": 1.0, "h": 1.0,
     "day": 24.0, "night": 12.0, "week": 168.0, "month": 730.0,
 }  # fmt: skip
-_CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre": 0.1, "millimeter": 0.1,
-       "inch": 2.54, "in": 2.54, '"': 2.54, "″": 2.54, "”": 2.54}  # fmt: skip
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _DASHES = frozenset({"-", "–", "—", "to", "or", "~"})
 _VAGUE = {"a": 1.0, "an": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0}
@@ -57,7 +55,7 @@ def _counts() -> dict[str, float]:
 
 
 @cache
-def _phrases(table: str) -> dict[str, tuple[tuple[tuple[str, ...], dict[str, str]], ...]]:
+def phrases_of(table: str) -> dict[str, tuple[tuple[tuple[str, ...], dict[str, str]], ...]]:
     found: dict[str, list[tuple[tuple[str, ...], dict[str, str]]]] = {}
     for row in rows(table):
         words = tuple(row["phrase"].replace("1/4", "1/4").split())
@@ -112,7 +110,7 @@ def _figure(text: str) -> float:
         return min(float(text.replace(",", "").split(".")[0] or 0), _MOST)
 
 
-def _range_at(tokens: Sequence[Token], i: int) -> Span | None:
+def range_at(tokens: Sequence[Token], i: int) -> Span | None:
     """A number or a range of two at word i."""
     found = number_at(tokens, i)
     if found is None:
@@ -145,7 +143,7 @@ _FAR = 9
 def durations(tokens: Sequence[Token]) -> list[Span]:
     """Every time in a sentence, in hours; "1 hour 30 minutes" is one, "2 to 3 hours" has its middle."""
     found: list[Span] = []
-    worded, starts = _phrases("method_times"), _time_starts()
+    worded, starts = phrases_of("method_times"), _time_starts()
     units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
     i = 0
     while i < len(tokens):
@@ -179,7 +177,7 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
 
 
 _USES = frozenset({"opening", "using", "eating", "serving", "tasting", "use", "you"})
-_NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old"})
+_NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old", "shy", "under"})
 """Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
 
 
@@ -242,16 +240,6 @@ def _adds(tokens: Sequence[Token], last: Span, each: Span) -> bool:
     return each.i == last.j or tokens[last.j].text == "and"
 
 
-def _says(tokens: Sequence[Token], i: int, words: Sequence[str]) -> bool:
-    """Whether the words of a phrase stand at word i, of which the first is known to."""
-    n = len(words)
-    if n == 1:
-        return True
-    if i + n > len(tokens) or tokens[i + 1].text != words[1]:
-        return False
-    return n == 2 or [token.text for token in tokens[i : i + n]] == list(words)
-
-
 def _worded(tokens: Sequence[Token], i: int) -> Span | None:
     after = tokens[i + 1].text if i + 1 < len(tokens) else ""
     for words, hours in _worded_times().get((tokens[i].text, after), ()):
@@ -266,7 +254,7 @@ def _worded(tokens: Sequence[Token], i: int) -> Span | None:
 def _worded_times() -> dict[tuple[str, str], list[tuple[list[str], tuple[float, float, float]]]]:
     """The phrases of method_times.csv by their first two words ("" for none), with their hours."""
     found: dict[tuple[str, str], list[tuple[list[str], tuple[float, float, float]]]] = {}
-    for each in _phrases("method_times").values():
+    for each in phrases_of("method_times").values():
         for words, row in each:
             hours = float(row["low"]), float(row["likely"]), float(row["high"])
             found.setdefault((words[0], words[1] if len(words) > 1 else ""), []).append((list(words), hours))
@@ -276,11 +264,11 @@ def _worded_times() -> dict[tuple[str, str], list[tuple[list[str], tuple[float, 
 @cache
 def _time_starts() -> frozenset[str]:
     """Words that a time may begin with, but for figures."""
-    return frozenset({*_phrases("method_times"), *_FRACTIONS, *_counts(), *_VAGUE})
+    return frozenset({*phrases_of("method_times"), *_FRACTIONS, *_counts(), *_VAGUE})
 
 
 def _measured(tokens: Sequence[Token], i: int) -> Span | None:
-    span = _range_at(tokens, i)
+    span = range_at(tokens, i)
     if span is None or span.j >= len(tokens):
         return None
     j = span.j
@@ -291,12 +279,13 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     if tokens[j].text == "second" and tokens[i].text == "a":
         return None  # "in a second pan"
     second = None
-    if hours is not None and j + 2 < len(tokens) and tokens[j + 1].text in ("to", "-", "–", "or"):
-        second = (
-            _range_at(tokens, j + 2)
-            if tokens[j + 2].text[0].isdecimal() or tokens[j + 2].text in _counts()
-            else None
-        )
+    to = _past(tokens, j + 1)
+    if hours is not None and to + 1 < len(tokens) and tokens[to].text in ("to", "-", "–", "or"):
+        if tokens[to + 1].text[0].isdecimal() or tokens[to + 1].text in _counts():
+            second = range_at(tokens, to + 1)
+        if (worded := _worded(tokens, to + 1)) and worded.likely > span.likely * hours:
+            low = span.likely * hours  # "6 hours to overnight"
+            return Span(low, (low + worded.likely) / 2, worded.likely, i, worded.j)
     if hours is None or (tokens[j].text == "m" and tokens[j - 1].end != tokens[j].start):
         return None
     if second and second.j < len(tokens):
@@ -306,6 +295,13 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
             return Span(low, (low + high) / 2, high, i, second.j + 1)
     more, end = _minutes_bare(tokens, j + 1) if hours == 1.0 else (0.0, j + 1)
     return Span(span.low * hours + more, span.likely * hours + more, span.high * hours + more, i, end)
+
+
+def _past(tokens: Sequence[Token], i: int) -> int:
+    """Where the "to" of "up to", "or up to" or "and up to" stands; i where there is none of these."""
+    after = [token.text for token in tokens[i : i + 3]]
+    lead = after[:1] in (["or"], ["and"])
+    return i + lead + 1 if after[lead : lead + 2] == ["up", "to"] else i
 
 
 def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
@@ -321,80 +317,3 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
 def has_figures(words: Set[str]) -> bool:
     """Whether a sentence of these words has a number in it, in words or as a fraction."""
     return not (_counts().keys().isdisjoint(words) and _FRACTIONS.keys().isdisjoint(words))
-
-
-def has_temperature(words: Set[str]) -> bool:
-    """Whether a sentence of these words may give a temperature in words."""
-    return not _phrases("method_temperatures").keys().isdisjoint(words)
-
-
-_DEGREES = frozenset(
-    {"°", "º", "˚", "degree", "degrees", "deg", "f", "c", "fahrenheit", "celsius", "centigrade"}
-)
-
-
-def has_degrees(words: Set[str]) -> bool:
-    """Whether a sentence of these words may give a temperature in degrees."""
-    return not _DEGREES.isdisjoint(words)
-
-
-def has_sizes(stems: Set[str]) -> bool:
-    """Whether a sentence of words with these stems may give a length."""
-    return not _CM.keys().isdisjoint(stems)
-
-
-def temperature(tokens: Sequence[Token]) -> float | None:
-    """The first temperature in a sentence, in °C."""
-    worded = _phrases("method_temperatures")
-    for i, token in enumerate(tokens):
-        for words, row in worded.get(token.text, ()):
-            if _says(tokens, i, words):
-                return float(row["celsius"])
-        if token.text[0].isdecimal() and (span := _range_at(tokens, i)) and span.j < len(tokens):
-            found = _degrees(tokens, span)
-            if found is not None:
-                return found
-    return None
-
-
-def _degrees(tokens: Sequence[Token], span: Span) -> float | None:
-    j = span.j
-    marked = tokens[j].text in ("°", "º", "˚") or tokens[j].stem in ("degree", "deg")
-    j += marked
-    unit = tokens[j].text if j < len(tokens) else ""
-    if unit in ("f", "fahrenheit") or (marked and unit not in ("c", "celsius") and span.likely > 260):
-        return round((span.likely - 32) / 1.8, 1)
-    if unit in ("c", "celsius", "centigrade") or marked:
-        return span.likely if -30 <= span.likely <= 400 else None
-    return None
-
-
-def cut_cm(tokens: Sequence[Token]) -> float | None:
-    """How thick pieces are of which only the cut is said: "grated", "thinly sliced"."""
-    words = {word for token in tokens for word in (token.text, token.stem)}
-    cuts = ((float(row["cm"]), row["words"]) for row in rows("usual_thickness") if row["kind"] == "cut")
-    return next((cm for cm, said in cuts if words & set(said.split("|"))), None)
-
-
-def thickness_cm(tokens: Sequence[Token]) -> float | None:
-    """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
-    found, counts = [], _counts()
-    for i, token in enumerate(tokens):
-        if token.text == "half" and i + 2 < len(tokens) and tokens[i + 1].text in ("a", "an"):
-            if half := _CM.get(tokens[i + 2].stem):
-                found.append(half / 2)  # "half a centimetre"
-            continue
-        if not (token.text[0].isdecimal() or token.text in _FRACTIONS or token.text in counts):
-            continue
-        span = _range_at(tokens, i)
-        if span is None or span.j >= len(tokens):
-            continue
-        j = span.j + (tokens[span.j].text == "-")
-        if j >= len(tokens):
-            continue
-        size = _CM.get(tokens[j].stem)
-        if tokens[j].text == "in" and tokens[j].start != tokens[j - 1].end:
-            size = None
-        if size and 0.01 <= span.likely * size <= 60:
-            found.append(span.likely * size)
-    return min(found) if found else None

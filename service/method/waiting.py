@@ -7,6 +7,7 @@ import re
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .left_to_the_cook import salty_paste
+from .method_words import small_words
 from .parts_said import part_said
 from .reading_state import ReadingState
 from .waters import amount_said, is_hot, water_said
@@ -71,6 +72,10 @@ def _with_salt_before(state: ReadingState, pending: Happening) -> None:
         pending.liquid[line] = 1.0 if now < 0 or share < 0 or now + share > 1 else now + share
 
 
+_LAYS = frozenset(
+    {"cover", "top", "bury", "scatter", "sprinkle", "pack", "spread", "strew", "pile", "pat", "heap"}
+)
+_RESTS = small_words("rest")
 _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
 
 
@@ -79,6 +84,10 @@ def join_pending(state: ReadingState, clause: Clause) -> bool:
     pending = state.pending
     if pending is None or pending.kind != "dry_cure" or state.solids(clause, direct=True):
         return False
+    if clause.base in _LAYS and not _RESTS.isdisjoint(clause.words) and not state.lines_of(clause):
+        pending.liquid = dict.fromkeys(pending.liquid, 1.0)  # "cover with the rest"
+        pending.take_time(clause)
+        return True
     if clause.base in ("fill", "cover", "top", "pour", "add") and state.water_of(clause) is not None:
         return _drowned(state, clause, pending)
     in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS

@@ -1,0 +1,99 @@
+"""Figures in prose: how hot, how thick, how small something is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence, Set
+
+from ..core.tables import rows
+from .prose_tokens import Token
+from .times_and_sizes import Span, is_number, phrases_of, range_at
+
+_CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre": 0.1, "millimeter": 0.1,
+       "inch": 2.54, "in": 2.54, '"': 2.54, "″": 2.54, "”": 2.54}  # fmt: skip
+
+
+def has_temperature(words: Set[str]) -> bool:
+    """Whether a sentence of these words may give a temperature in words."""
+    return not phrases_of("method_temperatures").keys().isdisjoint(words)
+
+
+_DEGREES = frozenset(
+    {"°", "º", "˚", "degree", "degrees", "deg", "f", "c", "fahrenheit", "celsius", "centigrade"}
+)
+
+
+def has_degrees(words: Set[str]) -> bool:
+    """Whether a sentence of these words may give a temperature in degrees."""
+    return not _DEGREES.isdisjoint(words)
+
+
+def has_sizes(stems: Set[str]) -> bool:
+    """Whether a sentence of words with these stems may give a length."""
+    return not _CM.keys().isdisjoint(stems)
+
+
+def _says(tokens: Sequence[Token], i: int, words: Sequence[str]) -> bool:
+    """Whether the words of a phrase stand at word i, of which the first is known to."""
+    n = len(words)
+    if n == 1:
+        return True
+    if i + n > len(tokens) or tokens[i + 1].text != words[1]:
+        return False
+    return n == 2 or [token.text for token in tokens[i : i + n]] == list(words)
+
+
+def temperature(tokens: Sequence[Token]) -> float | None:
+    """The first temperature in a sentence, in °C."""
+    worded = phrases_of("method_temperatures")
+    for i, token in enumerate(tokens):
+        for words, row in worded.get(token.text, ()):
+            if _says(tokens, i, words):
+                return float(row["celsius"])
+        if token.text[0].isdecimal() and (span := range_at(tokens, i)) and span.j < len(tokens):
+            found = _degrees(tokens, span)
+            if found is not None:
+                return found
+    return None
+
+
+def _degrees(tokens: Sequence[Token], span: Span) -> float | None:
+    j = span.j
+    marked = tokens[j].text in ("°", "º", "˚") or tokens[j].stem in ("degree", "deg")
+    j += marked
+    unit = tokens[j].text if j < len(tokens) else ""
+    if unit in ("f", "fahrenheit") or (marked and unit not in ("c", "celsius") and span.likely > 260):
+        return round((span.likely - 32) / 1.8, 1)
+    if unit in ("c", "celsius", "centigrade") or marked:
+        return span.likely if -30 <= span.likely <= 400 else None
+    return None
+
+
+def cut_cm(tokens: Sequence[Token]) -> float | None:
+    """How thick pieces are of which only the cut is said: "grated", "thinly sliced"."""
+    words = {word for token in tokens for word in (token.text, token.stem)}
+    cuts = ((float(row["cm"]), row["words"]) for row in rows("usual_thickness") if row["kind"] == "cut")
+    return next((cm for cm, said in cuts if words & set(said.split("|"))), None)
+
+
+def thickness_cm(tokens: Sequence[Token]) -> float | None:
+    """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
+    found: list[float] = []
+    for i, token in enumerate(tokens):
+        if token.text == "half" and i + 2 < len(tokens) and tokens[i + 1].text in ("a", "an"):
+            if half := _CM.get(tokens[i + 2].stem):
+                found.append(half / 2)  # "half a centimetre"
+            continue
+        if not is_number(token.text):
+            continue
+        span = range_at(tokens, i)
+        if span is None or span.j >= len(tokens):
+            continue
+        j = span.j + (tokens[span.j].text == "-")
+        if j >= len(tokens):
+            continue
+        size = _CM.get(tokens[j].stem)
+        if tokens[j].text == "in" and tokens[j].start != tokens[j - 1].end:
+            size = None
+        if size and 0.01 <= span.likely * size <= 60:
+            found.append(span.likely * size)
+    return min(found) if found else None

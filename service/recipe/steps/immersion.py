@@ -35,7 +35,8 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
     begun = begin(pools, pieces, bath)
     room_g = _bath_room(pools, begun, bath, run_off)
     rows = _rows_there(pools, begun, bath)
-    gains = parted(begun, _gains(pools, begun, bath, room_g=room_g, rows=rows, run_off=run_off), 1)
+    system = _stirred(pools, begun, bath, room_g=room_g, rows=rows, run_off=run_off)
+    gains = parted(begun, system.gained() if rows.size else np.zeros_like(system.held), 1)
     moves = [_solution(each, gain, rows) for each, gain in zip(begun, gains, strict=True)]
     if run_off is not None:
         _dry(pools, begun, moves, run_off)
@@ -75,21 +76,6 @@ def _rows_there(pools: Pools, begun: Sequence[Begun], bath: str) -> NDArray[np.i
     """The rows of SOLUTES that bath or pieces hold any of."""
     whole = sum(pools.leading[each.piece.work.name][SOLUTES] for each in begun) + pools.leading[bath][SOLUTES]
     return np.flatnonzero((whole > 0).any(axis=1))
-
-
-def _gains(
-    pools: Pools,
-    begun: Sequence[Begun],
-    bath: str,
-    *,
-    room_g: Draws,
-    rows: NDArray[np.intp],
-    run_off: Draws | None,
-) -> Array:
-    """What each open compartment gains of those rows, those of all pieces in a row."""
-    if not rows.size:
-        return np.zeros((0, sum(len(each.rooms) for each in begun), room_g.shape[0]))
-    return _stirred(pools, begun, bath, room_g=room_g, rows=rows, run_off=run_off).gained()
 
 
 def _stirred(

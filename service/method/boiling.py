@@ -11,6 +11,7 @@ from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .listed import bath_of_heading
+from .mentions import Mention
 from .pans_of_water import fills_pan, hangs, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
@@ -24,6 +25,7 @@ _SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
+_IN_IT = frozenset({"in", "into", "with"})
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
@@ -111,8 +113,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
         return False
-    soda = state.lines_of(clause, ("flour",))
-    lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
+    lines |= _soda(state, clause)
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
     if is_waiting_pot(state, clause, water):
@@ -122,6 +123,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     pot.foods = dict(solids)
     if solids and _has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
+    elif not solids and water.prep == "with" and _has_no_object(state, clause):
+        pot.foods = dict.fromkeys(state.last_foods, 1.0)  # "put in a pan with fresh water"
     pot.heated = is_hot(state, clause)
     if (
         not solids
@@ -135,6 +138,10 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+def _soda(state: ReadingState, clause: Clause) -> dict[int, float]:
+    return {n: s for n, s in state.lines_of(clause, ("flour",)).items() if _SODA & set(state.lines[n].words)}
 
 
 def _start_again(state: ReadingState, clause: Clause) -> bool:
@@ -202,6 +209,7 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
+    covers = covers or (water is not None and _laid_in_bowl(state, clause, water))
     if water is None or not covers or clause.act not in ("put", "other", "", "brine", "let"):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
@@ -214,7 +222,7 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
         foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods:
         return False
-    liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
+    liquid = state.lines_of(clause, (*LIQUIDS, "salt")) | _soda(state, clause)
     if state.company and state.company[-1] & set(foods):
         together = {n: 1.0 for n in state.company[-1] if n not in foods}
         foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
@@ -226,6 +234,15 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Put it in a basin of cold water": salt food, pulses or meat soak there, if they are left there."""
+    if clause.act not in ("put", "hold") or clause.vessel() != "bowl" or water.prep not in _IN_IT:
+        return False
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    soaks = bool(foods) and {state.kind(n) for n in foods} <= PROTEINS | {"salty", "cheese", "legume"}
+    return soaks and not clause.hours and not is_hot(state, clause) and not clause.has("ice", "iced")
 
 
 def _first_foods(state: ReadingState) -> dict[int, float]:

@@ -6,12 +6,12 @@ import re
 
 from .bought_salty import of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
-from .hand_steps import packs_down
+from .hand_steps import packs_down, rinse_boiled
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, note_straining, strain_mixture, strains
+from .strained import into_sieve, is_drink, note_straining, strain_mixture, strains
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -35,6 +35,9 @@ _TAP = re.compile(
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
+_POURS_IT = re.compile(
+    r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
+)
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
@@ -57,18 +60,26 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
-    if (
-        clause.act not in ("drain", "rinse", "dry")
-        and strains(clause)
-        and (pot := state.latest(HOT)) is not None
-    ):
-        note_straining(state, pot, clause)
+    if clause.act not in ("drain", "rinse", "dry") and strains(clause):
+        _through_sieve(state, clause)
     strain_mixture(state, clause)
     put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
         cooked_in(state, clause)
         broth_used(state, clause)
+
+
+def _through_sieve(state: ReadingState, clause: Clause) -> None:
+    """ "Tip the pasta into a colander", "pour the stock through a sieve": drained, or its liquid is kept."""
+    pot = state.latest(HOT, state.solids(clause, direct=True))
+    if pot is None:
+        of_a_can(state, clause, emptied=True)
+    elif into_sieve(clause) and not clause.has("through") and _of_solid(state, clause, pot):
+        pot.drained = pot.closed = True
+        state.pot = None if state.pot is pot else state.pot
+    else:
+        note_straining(state, pot, clause)
 
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
@@ -97,7 +108,9 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     if found is None and not solids:
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
-        if found is not None and found.closed and others and clause.act == "drain":
+        near = clause.sentence == state.last_sentence  # "soak the rice and drain", while the lentils boil
+        done = found is not None and (found.closed or clause.act == "rinse" or near)
+        if done and others and clause.act in ("drain", "rinse"):
             return None  # it is other food that is drained here
     return found
 
@@ -145,14 +158,14 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and not _is_poured_through(state, found)
     ):
         return
-    if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
-        return
     if found is None:
-        if not of_a_can(state, clause):
+        if not (clause.act == "drain" and _pot_of_pasta(state, clause)) and not of_a_can(state, clause):
             of_cured_meat(state, clause)
         return
-    if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
-        return  # "wash the greens" while the ham boils
+    if clause.act == "rinse" and found.kind in HOT:
+        if _others(state, clause, found):
+            return  # "wash the greens" while the ham boils
+        rinse_boiled(state, clause, found)
     if clause.act == "remove" and not _takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
@@ -161,7 +174,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
-        return
+        if not (_POURS_IT.search(clause.text) and found is state.happened[-1] and not found.closed):
+            return
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):

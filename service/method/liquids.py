@@ -8,6 +8,8 @@ from dataclasses import dataclass, field, replace
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
+from .listed import ListedLine
+from .method_words import singular
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
 
@@ -168,8 +170,8 @@ class Liquids:
     def _salt_of_pot(self, pot: Happening, lines: dict[int, float]) -> dict[int, float]:
         """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
         state = self.state
-        own = [n.index for n in state.index.lines if n.purpose == "pot"]
-        if own and pot is next((h for h in state.happened if h.kind in HOT), None):
+        own = [n.index for n in state.index.lines if n.purpose == "pot" and pot is self._pot_of(n)]
+        if own:
             if any(state.kind(n) == "salt" for n in own):
                 lines = {n: s for n, s in lines.items() if state.kind(n) != "salt"}
             return {**lines, **dict.fromkeys(own, 1.0)}
@@ -191,6 +193,16 @@ class Liquids:
             if unspoken:
                 lines = {**lines, unspoken[0]: 1.0}
         return lines
+
+    def _pot_of(self, listed: ListedLine) -> Happening | None:
+        """The pot that a line is for: that of the food it names ("salt for the potatoes"), else the first."""
+        pots = [each for each in self.state.happened if each.kind in HOT]
+        said = set(listed.text.lower().replace(",", " ").split())
+        stems = said | {singular(word) for word in said}
+        named = (
+            p for p in pots if any(stems & {*self.state.lines[n].words, self.state.kind(n)} for n in p.foods)
+        )
+        return next(named, pots[0] if pots else None)
 
     def _salt_kept(self, salts: Sequence[int]) -> bool:
         """Whether a salt line that the pot and the dish both name goes into the pot whole."""

@@ -17,6 +17,7 @@ Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "
 _PREPS = small_words("preposition")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
 _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
+_AWAY = frozenset({"away", "off", "out", "down"})
 _REST = small_words("rest")
 _ASIDE = small_words("aside")
 _WATERS = frozenset({"water", "saltwater", "waters"})
@@ -128,6 +129,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
             bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
         ):
             return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
+    if bath and tokens[bath[1] - 1].text == "water" and (own := index.waters_for(text)):
+        return Mention(i, bath[1], "line", own)  # "leave them in the soaking water"
     if bath and not _is_verb_here(tokens, i):
         return Mention(i, bath[1], "bath", name=bath[0])
     if text in ("fresh", "clean") and i and tokens[i - 1].text in ("with", "in") and _ends(tokens, i + 1):
@@ -156,7 +159,7 @@ def _is_rest(tokens: Sequence[Token], i: int) -> bool:
 
 def _pronoun(tokens: Sequence[Token], i: int) -> Mention | None:
     if tokens[i].text != "everything":
-        if tokens[i].text == "this" and not _ends(tokens, i + 1):
+        if tokens[i].text == "this" and not (_ends(tokens, i + 1) or tokens[i + 1].text in _AWAY):
             return None  # "this mixture"
         return Mention(i, i + 1, "it")
     if i + 1 < len(tokens) and tokens[i + 1].text == "else":

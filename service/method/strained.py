@@ -9,15 +9,20 @@ from .happenings import LIQUIDS, SOLIDS, Happening
 from .reading_state import HOT, ReadingState
 
 _THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
-_POURS = frozenset({"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work"})
+_POURS = frozenset(
+    {"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work", "turn", "empty"}
+)
 _FLAVOURINGS = frozenset({"vegetable", "aromatic"})
 _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
 
 def strains(clause: Clause) -> bool:
     """Whether a clause parts a liquid from what cooked in it: "strain", "pass through a sieve"."""
-    if clause.base in ("strain", "sieve", "decant"):
-        return True
+    return clause.base in ("strain", "sieve", "decant") or into_sieve(clause)
+
+
+def into_sieve(clause: Clause) -> bool:
+    """ "Tip them into a colander"."""
     return clause.base in _POURS and clause.has("through", "into") and clause.has(*_THROUGH)
 
 

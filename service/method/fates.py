@@ -28,7 +28,7 @@ _KEEPING = frozenset(
     | {"set", "setting", "hold", "holding", "scoop"}
 )
 _TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
+    r"\brun (?:some |the )?(?:cold |fresh )*(?:water|tap) (?:over|through)\b|"
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
     re.IGNORECASE,
 )
@@ -47,7 +47,6 @@ _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
     _adjectives(state, clause)
-    _under_the_tap(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
@@ -62,6 +61,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         state.pot = None
     if clause.act not in ("drain", "rinse", "dry") and strains(clause):
         _through_sieve(state, clause)
+    _under_the_tap(state, clause)
     strain_mixture(state, clause)
     put_back(state, clause)
     if not leaves_liquor_open(state, clause):
@@ -88,8 +88,11 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
         return
-    found = state.latest((*COLD, "drain"))
-    if found is not None and found.kind == "drain":
+    found = state.latest((*COLD, *HOT, "drain"))
+    if found is not None and found.kind in HOT:
+        if found.drained:
+            rinse_boiled(state, clause, found)
+    elif found is not None and found.kind == "drain":
         found.rinsed = found.rinsed or found.clause.method == clause.method
     elif found is None:
         of_cured_meat(state, clause, washed=True)
@@ -123,7 +126,7 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 
 
 def _rinsed(clause: Clause, found: Happening) -> None:
-    can_be = found.kind in (*COLD, "drain")
+    can_be = found.kind in (*COLD, "drain") or not found.heated
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
     if found.rinsed and clause.has(*_RINSES, "wash"):
         found.rinsing = found.rinsing or clause

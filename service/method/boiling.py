@@ -12,11 +12,11 @@ from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .listed import bath_of_heading
 from .mentions import Mention
-from .pans_of_water import fills_pan, hangs, is_waiting_pot
+from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot, rises_over
 from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .waters import amount_said, is_hot, salts_of, water_for
+from .waters import is_hot, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -102,6 +102,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
+    if solids and is_meant_for(clause, water, solids):
+        solids = {}
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True
@@ -116,6 +118,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines |= _soda(state, clause)
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
+        solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
     if is_waiting_pot(state, clause, water):
         return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
@@ -209,12 +212,24 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
-    covers = covers or (water is not None and _laid_in_bowl(state, clause, water))
-    if water is None or not covers or clause.act not in ("put", "other", "", "brine", "let"):
+    rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
+    rises = rises or (water is not None and _laid_in_bowl(state, clause, water))
+    if (
+        water is None
+        or not (covers or rises)
+        or clause.act not in ("put", "other", "", "brine", "let", "hold")
+    ):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    if water.prep not in ("with", "in", "by", "under", "") or state.bath_said(clause):
+    if water.prep not in (
+        "with",
+        "in",
+        "by",
+        "under",
+        "",
+        *(("over", "on", "into") if rises else ()),
+    ) or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) & state.solids(clause).keys() if _has_no_object(state, clause) else set()
@@ -327,7 +342,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
     pot.foods.update(new)
     if salts := salts_of(state, clause):
-        if said := amount_said(clause, "salt"):
+        if said := salt_of_pot(clause):
             pot.water = pot.water or Water()
             pot.water.salt, pot.water.strength = said, "salted"
         else:
@@ -389,7 +404,7 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     else:
         water = pot.water or Water()
         water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        water.salt = amount_said(clause, "salt") or water.salt
+        water.salt = salt_of_pot(clause, "salted") or water.salt
         pot.water = water
     return True
 

@@ -48,7 +48,13 @@ def _is_of_liquid(state: ReadingState, line: int) -> bool:
     return state.lines[line].is_canned or state.kind(line) == "salty" or _lies_in_brine(state, line)
 
 
+_SOURED = frozenset({"sauerkraut", "kraut", "kimchi", "gherkin", "pickled", "fermented"})
+
+
 def _lies_in_brine(state: ReadingState, line: int) -> bool:
+    """Whether cheese or vegetables are of those that are sold in brine."""
+    if state.kind(line) == "vegetable":
+        return not _SOURED.isdisjoint(state.lines[line].words)
     return state.kind(line) == "cheese" and "in brine" in state.lines[line].text.lower()
 
 

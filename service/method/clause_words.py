@@ -10,7 +10,8 @@ from .mentions import Mention
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
 _AFRESH = re.compile(
-    r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|separate|"
+    r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
     re.IGNORECASE,
 )
@@ -111,6 +112,25 @@ def is_afresh(clause: Clause) -> bool:
     return bool(_AFRESH.search(clause.text))
 
 
+_ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)
+_NEEDLESS = re.compile(
+    r"\b(?:won[’']t|will not|shouldn[’']t|should not|don[’']t|do not|doesn[’']t|does not|unlikely to|rarely"
+    r"|hardly|probably not|never) (?:\w+ )?need\b|\bno need\b|\bneeds? no\b|\b(?:salty|salt) enough\b"
+    r"|\benough salt\b"
+    r"|\b(?:taste|check|try it)\b.{0,40}\bbefore (?:you )?(?:add|season|salt)",
+    re.IGNORECASE,
+)
+
+
+def needs_no_salt(clause: Clause) -> bool:
+    """ "Check before adding salt, you won't need any", "the bacon is salty enough": nothing is added."""
+    text = clause.text
+    if clause.act not in _SEASONS or not ("need" in text or "enough" in text or "before" in text):
+        return False
+    return _ABOUT_SALT.search(text) is not None and _NEEDLESS.search(text) is not None
+
+
+_SEASONS = frozenset({"season", "other", "put", "hold", "let", "serve", "mix", ""})
 _KNOWN = frozenset({"the", "that", "this", "same", "its", "their", "it", "remaining", "reserved"})
 
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
 from .mentions import Mention, mentions_of
 from .method_words import Verb, small_words, verbs
@@ -108,12 +109,16 @@ def _of_sentence(
     sized = counted and has_sizes(stems)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
+        if at + 1 < len(cuts) and end - verb_at <= 3:
+            end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
         words = frozenset([token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
         if not spoken and verb is not None and verb.act in _SHARES and end - begin <= _SHORT:
             spoken = _shared(tokens, cuts[at + 1 : at + 3], mentions)
+        if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
+            verb = PUT
         denies = not _NEGATIONS.isdisjoint(words)
         last = _last(part)
         yield Clause(
@@ -231,6 +236,9 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         if is_verb(tokens, m, named, opens=after_time) or is_participle(tokens, m, named):
             cuts.append((m, m))
             begins.add(m)
+        elif tokens[i - 1].text == "then" and goes_in_too(tokens, i - 1, cuts[-1][1], named):
+            cuts.append((i - 1, i - 1))
+            begins.add(i - 1)
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)

@@ -12,14 +12,16 @@ from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import into_sieve, is_drink, note_straining, strain_mixture, strains
+from .taking_out import about_fat, on_paper, takes_out
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
 _RESERVES = re.compile(
-    r"reserv(?:e|es|ing)\b|reserved\b(?! (?:\w+ )?(?:water|liquid|marinade|broth|stock|juice|milk|oil|fat))"
-    r"|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
+    r"reserv(?:e|es|ing)\b|(?<!the )(?<!of )(?<!with )reserved\b"
+    r"(?! (?:\w+ )?(?:water|liquid|liquor|marinade|broth|stock|juice|milk|oil|fat))"
+    r"|sav(?:e|ing)\b|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
     re.IGNORECASE,
 )
 _RINSES = ("rinse", "rinsing", "rinsed")
@@ -41,7 +43,6 @@ _POURS_IT = re.compile(
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
-_FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
 def read_fate(state: ReadingState, clause: Clause) -> None:
@@ -137,12 +138,11 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         _not_poured(state, clause)
         return
     brushes = clause.base == "brush" and clause.has("with", "on", "onto", "over")  # "brush it on"
-    if brushes or packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
+    if brushes or packs_down(clause) or (state.last_heat == "fry" and on_paper(clause)):
         return
     if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
         return  # "fry, drain, and fry again"
-    about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
-    if about_fat and clause.act in ("drain", "discard", "remove"):
+    if clause.act in ("drain", "discard", "remove") and about_fat(clause):
         return
     _salted_before(state, clause)
     if state.pending is not None and (
@@ -169,7 +169,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         if _others(state, clause, found):
             return  # "wash the greens" while the ham boils
         rinse_boiled(state, clause, found)
-    if clause.act == "remove" and not _takes_out(state, clause, found):
+    if clause.act == "remove" and not takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
@@ -249,11 +249,6 @@ def _not_poured(state: ReadingState, clause: Clause) -> None:
         found.eaten, found.closed = 1.0, True
 
 
-def _on_paper(clause: Clause) -> bool:
-    """ "Drain on kitchen paper": fat drips off what was fried, and no liquid is poured away."""
-    return clause.act == "drain" and clause.has("paper", "towel", "towels", "rack", "newspaper")
-
-
 def _others(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether a clause speaks of other food than all of what lies in a liquid."""
     named = state.solids(clause)
@@ -284,38 +279,6 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     return bool(state.solids(clause, direct=True)) or {state.kind(n) for n in found.foods} <= {
         "pasta", "potato", "vegetable", "grain", "egg"
     }  # fmt: skip
-
-
-def _takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
-    """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
-    if clause.has(
-        "heat",
-        "oven",
-        "grill",
-        "stove",
-        "hob",
-        "lid",
-        "foil",
-        "bone",
-        "bones",
-        "skin",
-        "seeds",
-        "refrigerator",
-        "fridge",
-    ) and not clause.has("brine", "marinade", "water", "liquid", "cure", "slotted"):
-        return False
-    if found.kind in HOT and found.extra:
-        return clause.has("water")
-    solids = state.solids(clause)
-    said = clause.has("brine", "marinade", "water", "liquid", "cure", "bag", "fridge")
-    about = set(solids or state.last_foods)
-    if not said and about and not about & set(found.foods):
-        return False
-    if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
-        return False
-    if found.kind in HOT:
-        return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
-    return True
 
 
 def _wrung_out(state: ReadingState, clause: Clause) -> None:

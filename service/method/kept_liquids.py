@@ -15,7 +15,8 @@ from .reading_state import HOT, ReadingState
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
     r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))(?: or (?:two|so|three))?\s*\)? of "
-    r"(?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
+    r"(?:it\b|its\b|(?:(?:the|this|that|your) (?:\w+[ -]){0,2}"
+    r"|(?:\w+ )?(?:pasta|cooking|starchy|noodle|potato|poaching|boiling|reserved) (?:\w+ )?)"
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
@@ -146,8 +147,15 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         _eaten_whole(state)
     _used_again(state, clause)
     pot = state.latest(HOT)
-    if pot is not None and pot.drained and clause.act in ("put", "mix"):
+    if pot is not None and clause.act in _ADDS and (pot.drained or _is_pasta(state, pot)):
         _some_water(state, clause, pot)
+
+
+_ADDS = frozenset({"put", "mix", "let", "cook", "simmer", "coat", "reduce", "season"})
+
+
+def _is_pasta(state: ReadingState, pot: Happening) -> bool:
+    return any(state.kind(n) == "pasta" for n in pot.foods)
 
 
 def _eaten_whole(state: ReadingState) -> None:
@@ -221,7 +229,7 @@ def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
         if (
             mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
         ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
-            pot.kept_ml = millilitres(clause) or pot.kept_ml or 100.0
+            pot.kept_ml, pot.drained = millilitres(clause) or pot.kept_ml or 100.0, True
 
 
 def broth_used(state: ReadingState, clause: Clause) -> None:

@@ -30,6 +30,9 @@ _WITH_PARTICLE = small_words("particle")
 _FAR = 6
 """Words between a food and its amount, at the most."""
 _BARE_UNITS = frozenset({"pinch", "dash"})
+_HEAPED = frozenset(
+    {"good", "heaped", "heaping", "rounded", "level", "scant", "generous", "big", "large", "small", "full"}
+)
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
 
@@ -128,7 +131,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if lines and not (
             bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
         ):
-            return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
+            only = _only_adjective(tokens, j) or _of_another(tokens, i, j, index)
+            return None if only else Mention(i, j, "line", lines)
     if bath and tokens[bath[1] - 1].text == "water" and (own := index.waters_for(text)):
         return Mention(i, bath[1], "line", own)  # "leave them in the soaking water"
     if bath and not _is_verb_here(tokens, i):
@@ -284,6 +288,13 @@ def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
     return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon")
 
 
+def _of_another(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:
+    """Whether "salted", of a line of salted butter, stands before what is none of that line's: water."""
+    if j != i + 1 or j >= len(tokens) or tokens[i].stem in (foods := nouns("class")):
+        return False
+    return tokens[j].stem in foods and tokens[j].stem not in index.by_word
+
+
 def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention | None) -> Mention:
     """The mention with its preposition, the portion meant, and the words of its amount."""
     prep, portion, amount, joined, apart = "", None, None, last is not None, False
@@ -311,9 +322,9 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         elif (
             amount is None
             and not apart
-            and tokens[k].text in ("the", "a")
+            and tokens[k].text in ("the", "a", "an")
             and k + 1 < mention.i
-            and find(tokens[k + 1].text)
+            and _is_unit(tokens, k + 1)
         ):
             amount = (k, mention.i)  # "the tablespoon of salt"
         elif amount is None and not apart and text in _BARE_UNITS and _is_bare(tokens, k):
@@ -331,6 +342,13 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _is_unit(tokens: Sequence[Token], i: int) -> bool:
+    """Whether a unit stands at a word ("a teaspoon"), or a spoon behind how full it is ("a good spoon")."""
+    heaped = tokens[i].text in _HEAPED
+    word = tokens[i + heaped].text
+    return find(word) is not None and not (heaped and word in _BARE_UNITS)
 
 
 def _is_bare(tokens: Sequence[Token], k: int) -> bool:

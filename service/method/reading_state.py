@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
-from .clause_words import goal, is_afresh
+from .clause_words import goal, is_afresh, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
 from .ingredients_meant import ingredients_meant
@@ -268,9 +268,9 @@ class ReadingState:
     def _find_salt(self, clause: Clause) -> Mention | None:
         if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
-        if clause.has("before") and clause.tokens[0].text == "taste":
-            return None  # "taste before you salt"
         if clause.speaks.isdisjoint(("salt", "line")):
+            return None
+        if needs_no_salt(clause):
             return None
         salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
         return next((m for m in salts if not goal(clause, m)), None)

@@ -19,6 +19,8 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None or water.prep not in ("in", "under") or not state.foods(clause):
         return False
+    if clause.has("running", "tap") and clause.base in ("cool", "chill", "hold", "put") and not clause.hours:
+        return False  # "cool under running water"
     if (
         clause.has("cool", "cold", "cools")
         and clause.has("its", "their", "the")
@@ -44,7 +46,7 @@ def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> 
     liquid = {state.kind(line) for line in happening.liquid}
     if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
         return False
-    if kinds & (PROTEINS | {"salty", "cheese", "legume"}):
+    if kinds & (PROTEINS | {"salty", "cheese", "legume", "pasta"}):
         return True
     long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
     return long and bool(kinds & {"grain", "vegetable", "nut"})

@@ -177,7 +177,7 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
 
 
 _USES = frozenset({"opening", "using", "eating", "serving", "tasting", "use", "you"})
-_NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old"})
+_NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old", "shy", "under"})
 """Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
 
 

@@ -41,6 +41,8 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
         return True  # "start preheating the oven"
+    if verb.base == "fish" and after == "out":
+        return True
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from .beforehand import lines_beforehand
 from .boiling import read_pot
+from .clause_words import needs_no_salt
 from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
@@ -291,7 +292,7 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     """Salt that goes into the dish and stands in no line."""
     if clause.act in ("discard", "drain", "rinse", "remove"):
         return []  # "throw it away, it is too salt for soup"
-    if clause.base == "taste" and (clause.has("before") or not clause.has(*_SEASONS)):
+    if clause.base == "taste" and (needs_no_salt(clause) or not clause.has(*_SEASONS)):
         return []  # "taste before you salt", "taste the sauce"
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
         return []

@@ -44,10 +44,14 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
+    return Water(strength, salt_of_pot(clause, strength), amount)
+
+
+def salt_of_pot(clause: Clause, strength: str = "") -> str:
+    """The salt that a clause puts into a pot: by the litre of its water, or so much in all; "" if unsaid."""
     salt = salt_amount(clause)
-    if not salt and strength and (by_litre := per_litre_g(clause.text)):
-        salt = f"{by_litre:g} g per litre"
-    return Water(strength, salt, amount)
+    by_litre = per_litre_g(clause.text) if salt or strength else None
+    return f"{by_litre:g} g per litre" if by_litre else salt
 
 
 def water_said(clause: Clause) -> str:
@@ -59,7 +63,10 @@ def water_said(clause: Clause) -> str:
 def salt_amount(clause: Clause) -> str:
     """The amount of salt that a clause gives; "" where it gives none that can be weighed ("a handful")."""
     amount = amount_said(clause, "salt")
-    return amount if amount and grams_of(amount) else ""
+    return amount if amount and grams_of(amount) and not _BY_HAND.search(amount) else ""
+
+
+_BY_HAND = re.compile(r"\b(?:hand|palm|fist)fuls?\b", re.IGNORECASE)
 
 
 def amount_said(clause: Clause, word: str) -> str:

@@ -142,7 +142,7 @@ def _cooked(
         request,
         sources,
         tuple(listed),
-        state,
+        replace(state, pools=state.pools.handed_on()),
         (*gathered(listed, notices), *done, *state.notices, *safe),
         lambda: _cooked(request, counted_only(listed), sources),
     )

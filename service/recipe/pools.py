@@ -11,7 +11,9 @@ order: whoever wants salt alone never pays for vitamins.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from copy import copy
 from dataclasses import dataclass
+from weakref import ref
 
 import numpy as np
 from numpy.typing import NDArray
@@ -115,6 +117,7 @@ class Pools:
         self._ledger: dict[_Way, Draws] = {}
         self.likely_moves: list[tuple[str, str, float, float]] = []
         self._waiting: list[Callable[[], None]] = []
+        self._handed_to: ref[Pools] | None = None
         self._trail: list[Passage] | None = None
 
     @property
@@ -146,8 +149,23 @@ class Pools:
         if len(self._waiting) >= MOST_WAITING:
             self.catch_up()
 
+    def handed_on(self) -> Pools:
+        """The same pools, for those who look at them once the steps are done; nothing moves any more.
+
+        What waits to follow goes over to them. It holds what the steps worked with, these first pools too,
+        so that whoever kept both would keep a circle: arrays of megabytes until garbage is collected.
+        """
+        later = copy(self)
+        self._waiting, self._handed_to = [], ref(later)
+        return later
+
     def catch_up(self) -> None:
         """Let all that rides along follow what has moved."""
+        if self._handed_to is not None:
+            later = self._handed_to()
+            assert later is not None, "these pools were handed on to somebody who is gone"
+            later.catch_up()
+            return
         waiting, self._waiting = self._waiting, []
         for follow in waiting:
             checkpoint()

@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+from weakref import ref
+
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from saltledger.foods.nutrients import INDEX
 
 from . import dishes
 from .dishes import brined, cooked, item, part, recipe, sodium_mg
+from .kitchens import recipes
 
 
 def plain(*ingredients, **more):
@@ -63,3 +71,27 @@ def test_sodium_of_an_unknown_line_is_not_known():
     (listed,) = plain("xyzzyqwv").listed
     assert listed.sodium_mg is None
     assert listed.grams == 0
+
+
+@contextmanager
+def no_collector() -> Iterator[None]:
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.enable()
+
+
+@settings(max_examples=60, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+@given(recipes(), st.booleans())
+def test_arrays_go_with_the_outcome_and_wait_for_no_collector(document, asks_for_all):
+    with no_collector():
+        outcome = cooked(document)
+        pools, state = ref(outcome.state.pools), outcome.state
+        if asks_for_all:
+            assert outcome.eaten.size
+            list(state.log)
+        places = [ref(held) for held in state.pools.leading.values()]
+        del outcome, state
+        assert pools() is None
+        assert not any(place() is not None for place in places)

@@ -12,6 +12,7 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
+from ...core.assumptions import AssumptionLog
 from ...core.notices import STATED, Assumption
 from ...core.sourced import SourcedFigure
 from ...core.spread import NINETY_FIVE, Draws, Spread, draw, stacked, standard_normal
@@ -52,44 +53,52 @@ def lose_to_heat(works: Sequence[Work], pot: Work | None = None) -> None:
 
 
 class _Loss:
-    """What heat destroys in components; worked out when what rides along is asked for."""
+    """What heat destroys in components; worked out when what rides along is asked for.
+
+    It keeps none of the works: their state has the log, which keeps this.
+    """
 
     def __init__(self, works: Sequence[Work], pot: Work | None) -> None:
-        self._works = works
-        self._places = [each.name for each in (*works, *((pot,) if pot else ()))]
+        self._pools, self._step = works[0].pools, works[0].step
+        self._works, self._places = (
+            [each.name for each in among] for among in (works, (*works, *((pot,) if pot else ())))
+        )
         self._foods = [
             (food, grams, times_usual(work)) for work in works for food, grams in work.composition.foods
         ]
         self._present = np.zeros(len(LABILE_NUTRIENTS), dtype=bool)
-        self._log = works[0].state.log
-        if self._log.has_stated:
-            _ = self._factors  # what nothing stands on is told when the steps are done
+        log = works[0].state.log
+        if log.has_stated:  # what nothing stands on is told when the steps are done
+            self._factors = self._with_stated(log)
 
     @cached_property
     def _factors(self) -> _Factors:
-        treatment = step_kinds()[self._works[0].step.kind].treatment
-        mixed = _mixed(self._foods, treatment)
-        return self._with_stated(mixed, treatment) if self._log.has_stated else mixed
+        return _mixed(self._foods, self._treatment)
 
     @cached_property
     def _lost(self) -> Draws:
         """The share (0 to 1) of each labile nutrient that the heat destroys."""
         return np.asarray(1.0 - self._factors.draws)
 
-    def _with_stated(self, factors: _Factors, treatment: str) -> _Factors:
+    @property
+    def _treatment(self) -> str:
+        return step_kinds()[self._step.kind].treatment
+
+    def _with_stated(self, log: AssumptionLog) -> _Factors:
         """The factors with the caller's own figures in place of those rows."""
+        factors = _mixed(self._foods, self._treatment)
         spreads, draws, sources = factors.spreads.copy(), factors.draws.copy(), list(factors.sources)
         for at, source in enumerate(factors.sources):
-            found = self._log.stated_for(f"heat-kept/{LABILE_TAGS[at]}", source)
+            found = log.stated_for(f"heat-kept/{LABILE_TAGS[at]}", source)
             if found is not None:
                 own = found.value
                 spreads[:, at] = own.low, own.likely, own.high
-                draws[at] = draw(own, f"heat/{treatment}", floor=0.0, ceiling=1.0)
+                draws[at] = draw(own, f"heat/{self._treatment}", floor=0.0, ceiling=1.0)
                 sources[at] = with_words(source, f"{STATED}, beside: {source}")
         return _Factors(spreads, draws, tuple(sources))
 
     def happen(self) -> None:
-        pools, step = self._works[0].pools, self._works[0].step.index
+        pools, step = self._pools, self._step.index
         for name in self._places:
             held = pools.amounts[name][LABILE]
             self._present |= held[:, 0] > 0
@@ -97,12 +106,12 @@ class _Loss:
 
     def entries(self) -> Iterator[Assumption]:
         """The factors of what the components held and heat destroys, as the book lists them."""
-        self._works[0].pools.catch_up()
+        self._pools.catch_up()
         low, likely, high = self._factors.spreads
-        sources, step = self._factors.sources, self._works[0].step.index
+        sources, step = self._factors.sources, self._step.index
         heeded = np.flatnonzero(self._present & (low < 0.9995))
         ends = np.stack((np.minimum(low, likely), likely, np.maximum(high, likely)), axis=1)[heeded].tolist()
-        begin = [f"step-{step}/{work.name}/heat-kept/" for work in self._works]
+        begin = [f"step-{step}/{name}/heat-kept/" for name in self._works]
         for at, end in zip(heeded.tolist(), ends, strict=True):
             kept, source = Spread(*end), sources[at]
             for each in begin:

@@ -1,0 +1,119 @@
+"""Pots of water: what boils in them, what salts them, and how much of them is kept."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import component, reading
+from .test_whole_ways import steps_of
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["400 g spaghetti", "2 tins sardines", "4 tbsp olive oil"],
+            "Put a big pot of water on for the pasta. Salt generously. Fry the sardines in the oil. Cook the "
+            "pasta for 9 minutes and drain, saving a cupful of water.",
+            [("boil", 0.15)],
+        ),
+        (
+            ["200 g flat rice noodles", "2 tbsp fish sauce"],
+            "Soak noodles in hot water for 20 minutes, drain. Toss with the fish sauce.",
+            [("soak", 0.3333)],
+        ),
+        (
+            ["250 g puy lentils", "1 bay leaf", "3 tbsp olive oil"],
+            "Put the lentils in a saucepan with the bay. Pour over water to come 5cm above. Simmer for 30 "
+            "minutes. Drain, fish out the bay and dress with the oil.",
+            [("boil", 0.5)],
+        ),
+        (
+            ["200 g pasta", "100 g pecorino"],
+            "Boil the pasta in salted water until 2 minutes shy of done. Drain.",
+            [("boil", None)],
+        ),
+        (
+            ["250 g fusilli", "2 carrots"],
+            "Boil the pasta in salted water for 12 minutes, drain and cool under running water. Add carrots.",
+            [("boil", 0.2)],
+        ),
+        (
+            ["500 g sauerkraut", "1 onion"],
+            "Rinse the sauerkraut, squeeze it and fry with the onion.",
+            [("drain", None), ("squeeze", None)],
+        ),
+        (
+            ["500 g potatoes", "1 can tuna in brine"],
+            "Boil the potatoes for 15 minutes. Drain and slice the potatoes. Drain and flake the tuna.",
+            [("boil", 0.25), ("drain", None)],
+        ),
+    ],
+)
+def test_steps(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:
+    assert steps_of(reading(lines, method)) == steps
+
+
+@pytest.mark.parametrize("joins", ["cook 4 minutes more, then the beans for another 4", "add the beans"])
+def test_what_joins_a_pot_boils_in_it(joins: str) -> None:
+    found = reading(
+        ["750 g potatoes", "200 g French beans"],
+        f"Boil a pan of salted water. Add the potatoes and cook for 12 minutes, {joins}. Drain the lot.",
+    )
+    (step,) = found.recipe["steps"]
+    assert {component(found, line)[0] for line in ("750 g potatoes", "200 g French beans")} == set(
+        step["food"]
+    )
+
+
+def test_salt_by_the_quart_is_told_by_the_water() -> None:
+    found = reading(["200 g pasta"], "Boil the pasta in water with salt (1 tsp per quart). Drain.")
+    salt = next(line["text"] for line in found.lines if line["text"].endswith("salt"))
+    assert salt == "7.29 to 12.5 g salt"
+
+
+def test_a_good_spoon_of_salt_is_one() -> None:
+    found = reading(["1 swede"], "Cover the swede with water, add a good teaspoon of salt, boil and drain.")
+    assert any(line["text"] == "1 good teaspoon of salt" for line in found.lines)
+
+
+def test_salted_butter_salts_no_water() -> None:
+    found = reading(
+        ["8 eggs", "50 g salted butter"], "Boil the eggs in salted water for 9 minutes. Butter the toast."
+    )
+    assert component(found, "50 g salted butter") == ("dish", None)
+
+
+@pytest.mark.parametrize(
+    "way",
+    [
+        "Reserve 300 ml of the cooking liquor and throw away the rest. Whisk milk into the flour with the "
+        "reserved liquor.",
+        "Ladle out 300 ml of the cooking water, pour the rest away and whisk it with the milk.",
+    ],
+)
+def test_a_reserved_part_is_all_that_is_eaten_of_a_pot(way: str) -> None:
+    found = reading(
+        ["1.8 kg gammon", "300 ml milk", "40 g flour"],
+        f"Cover the gammon with fresh water and simmer for 1 hour 40 minutes. Lift out. {way}",
+    )
+    water = next(c for c in found.recipe["components"] if c["id"].startswith("water"))
+    assert 0 < water["eaten_fraction"] < 0.1
+
+
+def test_no_salt_is_added_where_none_is_needed() -> None:
+    found = reading(
+        ["1 ham hock", "400 g split peas", "2.5 litres water"],
+        "Simmer the hock with the peas in the water 2 hours. Check before adding salt, you won't need it.",
+    )
+    assert not found.questions
+
+
+def test_a_stock_of_everything_leaves_its_bones_in_the_sieve() -> None:
+    found = reading(
+        ["2 chicken carcasses", "1 onion", "2 teaspoons salt", "3 litres water"],
+        "Everything in a pot. Bring up slowly and simmer for three hours.",
+        "Strain through a fine sieve. Discard the solids.",
+    )
+    assert component(found, "2 chicken carcasses")[1] == 0.0
+    assert component(found, "2 teaspoons salt")[1] == 1.0

@@ -60,10 +60,12 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
-    if clause.act not in ("drain", "rinse", "dry") and strains(clause):
+    strained = strains(clause)
+    if strained and clause.act not in ("drain", "rinse", "dry"):
         _through_sieve(state, clause)
     _under_the_tap(state, clause)
-    strain_mixture(state, clause)
+    if strained:
+        strain_mixture(state, clause)
     put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)

@@ -69,7 +69,7 @@ def leave_solids(state: ReadingState) -> None:
 
 def strain_mixture(state: ReadingState, clause: Clause) -> None:
     """ "Simmer the shells with the onion and the water, then strain": no step, and yet strained."""
-    if not strains(clause) or state.latest(HOT) is not None:
+    if state.latest(HOT) is not None:
         return
     mixture = state.mixture
     cooked = set(mixture.lines) if mixture.heated else state.simmered

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..lines import read_line
+from .audit import is_done_after_all
 from .happenings import WITHOUT_BATH, Happening
 from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
@@ -158,10 +159,14 @@ class Assembler:
 
     def _is_done(self, happening: Happening) -> bool:
         """Whether a bath that the method leaves to the cook is made: as a person says, else it is."""
+        if happening.unread:
+            return is_done_after_all(self.state, self.doubts, happening)
         if happening.maybe:
             return is_poured_after_all(self.state, self.doubts, happening)
         sentence = happening.clause.sentence
-        if happening.kind not in COLD or not (happening.confidence <= _GUESS or _LEFT_OPEN.search(sentence)):
+        if happening.kind not in COLD or not (
+            happening.confidence <= _GUESS or happening.left_open or _LEFT_OPEN.search(sentence)
+        ):
             return True
         choices = (Choice("done", "It is done."), Choice("left_out", "It is left out."))
         kind = happening.kind.replace("_", " ")

@@ -130,6 +130,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         and water.prep in ("in", "into")
     ):
         pot.foods = _dough(state) or _shaped(state, clause) or state.foods(clause)
+    elif not solids and has_no_object(state, clause):
+        pot.foods = dict.fromkeys(state.last_foods, 1.0)  # "drain the lentils, add to the pan with the water"
     pot.take_time(clause)
     state.pot = pot
     if pot.foods:

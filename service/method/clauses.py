@@ -101,7 +101,7 @@ def _of_sentence(
     named = {i for m in mentions for i in range(m.i, m.j)}
     stems = {token.stem for token in tokens}
     texts = {token.text for token in tokens}
-    figures = any([text[0].isdecimal() for text in texts])
+    figures = not _DIGITS.isdisjoint({text[0] for text in texts})
     counted = figures or has_figures(texts)
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     cuts = _cuts(tokens, named)
@@ -166,6 +166,7 @@ def _shared(
     return tuple(m._replace(i=0, j=1, amount=None) for m in objects)
 
 
+_DIGITS = frozenset("0123456789")
 _TIME_WORDS = small_words("time")
 
 

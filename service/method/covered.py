@@ -23,15 +23,14 @@ def soda_of(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 
 def has_no_object(state: ReadingState, clause: Clause) -> bool:
-    """ "Put in a pot with water and an onion": what is put there is what was spoken of last."""
-    leads = [token.text for token in clause.tokens[:2]]
-    return (
-        clause.act == "put"
-        and (leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back"))
-        and bool(clause.mentions)
-        and clause.mentions[0].kind in ("vessel", "water")
-        and bool(state.last_foods)
-    )
+    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
+    if clause.act != "put" or not state.last_foods or not clause.mentions:
+        return False
+    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
+    at = 1 + len(clause.mentions) - len(named)
+    leads = [token.text for token in clause.tokens[: at + 1]]
+    goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
+    return goes and bool(named) and named[0].kind in ("vessel", "water")
 
 
 def covered(state: ReadingState, clause: Clause) -> bool:

@@ -7,7 +7,7 @@ import re
 from .bought_salty import of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down, rinse_boiled
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
@@ -42,6 +42,8 @@ _POURS_IT = re.compile(
 )
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
+_POURS = WET | SALTING | {"flour", "sweet"}
+"""Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 
 
@@ -114,10 +116,13 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     if found is None and not solids:
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
-        near = clause.sentence == state.last_sentence  # "soak the rice and drain", while the lentils boil
-        done = found is not None and (found.closed or clause.act == "rinse" or near)
-        if done and others and clause.act in ("drain", "rinse"):
-            return None  # it is other food that is drained here
+        elsewhere = found is not None and (
+            found.closed
+            or clause.act == "rinse"
+            or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
+        )
+        if elsewhere and others and clause.act in ("drain", "rinse"):
+            return None  # it is other food that is drained here: "soak the rice and drain"
     return found
 
 
@@ -175,7 +180,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
-    of_liquid = set(state.lines_of(clause)) & set(found.liquid)
+    of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):

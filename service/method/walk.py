@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from .audit import liquids, review, speaks_of_liquid
 from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .clause_words import needs_no_salt
@@ -115,6 +116,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         for each in state.happened
         if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
     ]
+    review(state, clauses)
     return state
 
 
@@ -239,6 +241,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
     stood = mark(state) if is_suspect(clause) else None
+    wet = "water" in clause.speaks or "bath" in clause.speaks
+    flows = liquids(state) if wet and speaks_of_liquid(state, clause) else None
     hold_back(state, clause)
     read_unlisted(state, clause)
     read_thrown_out(state, clause)
@@ -280,6 +284,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.unread.append(clause)
     if stood is not None and stood == mark(state):
         suspect(state, clause)
+    if flows is not None and flows == liquids(state):
+        state.idle.append((clause, state.last_foods))
     state.remember(clause)
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None:

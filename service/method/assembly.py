@@ -16,7 +16,7 @@ from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey
 from .liquids import Liquids
 from .listed import equipment, twice_listed
 from .questions import Choice, Doubts
-from .reading_state import COLD, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .seasoning import ask_how_much, leave_behind, leave_fat, season
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
@@ -227,7 +227,8 @@ class Assembler:
         salty_soak = happening.kind == "soak" and any(
             self.state.kind(n) in ("flour", "salt") for n in happening.liquid
         )
-        if (salty_soak or happening.kind in ("brine", "dry_cure")) and happening.rinsing is not None:
+        rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
+        if rinses and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
 
     def _whey(self, happening: Happening, curd: Component, step: Step) -> None:

@@ -119,10 +119,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.foods = dict(solids)
-    if solids and has_no_object(state, clause):
+    if has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
-    elif not solids and water.prep == "with" and has_no_object(state, clause):
-        pot.foods = dict.fromkeys(state.last_foods, 1.0)  # "put in a pan with fresh water"
     pot.heated = is_hot(state, clause)
     if (
         not solids

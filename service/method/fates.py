@@ -6,13 +6,14 @@ import re
 
 from .bought_salty import of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
-from .hand_steps import packs_down, rinse_boiled
+from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
-from .strained import into_sieve, is_drink, note_straining, strain_mixture, strains
+from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
 from .taking_out import about_fat, on_paper, takes_out
+from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -30,10 +31,12 @@ _KEEPING = frozenset(
     | {"set", "setting", "hold", "holding", "scoop"}
 )
 _TAP = re.compile(
-    r"\brun (?:some |the )?(?:cold |fresh )*(?:water|tap) (?:over|through)\b|"
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\brun (?:the |a )?(?:cold )?tap over\b|"
     r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
     re.IGNORECASE,
 )
+_NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+_A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
@@ -50,6 +53,7 @@ _STRAINS = frozenset({"strain", "sieve", "decant"})
 def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
     _adjectives(state, clause)
+    _under_the_tap(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
@@ -64,27 +68,18 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         state.pot = None
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
-        _through_sieve(state, clause)
-    _under_the_tap(state, clause)
+        pot = state.latest(HOT, state.solids(clause, direct=True))
+        if pot is None:
+            of_a_can(state, clause, emptied=True)
+        elif not is_tipped_out(state, pot, clause):
+            note_straining(state, pot, clause)
     if strained:
-        strain_mixture(state, clause)
+        strain_mixture(state)
     put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
         cooked_in(state, clause)
         broth_used(state, clause)
-
-
-def _through_sieve(state: ReadingState, clause: Clause) -> None:
-    """ "Tip the pasta into a colander", "pour the stock through a sieve": drained, or its liquid is kept."""
-    pot = state.latest(HOT, state.solids(clause, direct=True))
-    if pot is None:
-        of_a_can(state, clause, emptied=True)
-    elif into_sieve(clause) and not clause.has("through") and _of_solid(state, clause, pot):
-        pot.drained = pot.closed = True
-        state.pot = None if state.pot is pot else state.pot
-    else:
-        note_straining(state, pot, clause)
 
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
@@ -93,11 +88,10 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
         return
-    found = state.latest((*COLD, *HOT, "drain"))
-    if found is not None and found.kind in HOT:
-        if found.drained:
-            rinse_boiled(state, clause, found)
-    elif found is not None and found.kind == "drain":
+    if _pot_under_the_tap(state, clause):
+        return
+    found = state.latest((*COLD, "drain"))
+    if found is not None and found.kind == "drain":
         found.rinsed = found.rinsed or found.clause.method == clause.method
     elif found is None:
         of_cured_meat(state, clause, washed=True)
@@ -105,6 +99,23 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
+
+
+def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
+    """ "Tip into a colander and run the cold tap over it": what was boiled last is rinsed."""
+    pot = state.happened[-1] if state.happened else None
+    if pot is None or pot.kind not in HOT or not pot.heated:
+        return False
+    named = state.solids(clause).keys()
+    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named & pot.foods.keys()):
+        return False
+    pot.drained = pot.closed = True
+    pot.rinsing = pot.rinsing or clause
+    state.pot = None if state.pot is pot else state.pot
+    return True
+
+
+_RINSED = frozenset({"pasta", "grain", "legume", "vegetable", "potato"})
 
 
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -134,9 +145,9 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 
 
 def _rinsed(clause: Clause, found: Happening) -> None:
-    can_be = found.kind in (*COLD, "drain") or not found.heated
+    can_be = found.kind in (*COLD, "drain")
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if found.rinsed and clause.has(*_RINSES, "wash"):
+    if (found.rinsed or found.kind in HOT) and clause.has(*_RINSES, "wash"):
         found.rinsing = found.rinsing or clause
 
 
@@ -175,7 +186,6 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "rinse" and found.kind in HOT:
         if _others(state, clause, found):
             return  # "wash the greens" while the ham boils
-        rinse_boiled(state, clause, found)
     if clause.act == "remove" and not takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
@@ -226,6 +236,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         found.closed = True
+        if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
+            found.ahead = _A_NIGHT
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0

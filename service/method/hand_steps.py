@@ -20,11 +20,6 @@ _RESTS_H = 4.0
 _WHEY_CLOTH = re.compile(r"\b(?:cheesecloth|muslin|cloth|jelly bag)\b", re.IGNORECASE)
 _WHEY_RUNS = frozenset({"hang", "drip", "drain", "strain", "whey"})
 _CURDS = frozenset({"yogurt", "milk", "curd", "quark", "kefir", "skyr"})
-_ELSEWHERE = re.compile(
-    r"\bdo the same but\b|\b(?:next|facing|other|opposite) (?:page|recipe)\b", re.IGNORECASE
-)
-"""Words of a sentence that tells how another dish is made."""
-_RINSED = frozenset({"pasta", "grain", "vegetable", "legume", "potato"})
 _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 
@@ -70,14 +65,6 @@ def read_wringing(state: ReadingState, clause: Clause) -> None:
     if not {state.kind(n) for n in before.foods} & _SOURED:
         return
     state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
-
-
-def rinse_boiled(state: ReadingState, clause: Clause, pot: Happening) -> None:
-    """ "Drain and rinse under cold water": what was boiled loses the salt that clings to it."""
-    if not pot.heated or clause.has("if") or _ELSEWHERE.search(clause.sentence):
-        return
-    if {state.kind(n) for n in pot.foods} <= _RINSED and not state.latest(("rinse",), pot.foods):
-        state.begin(Happening("rinse", clause, foods=dict(pot.foods), drained=True, closed=True))
 
 
 def _left_to_time(clause: Clause) -> str:

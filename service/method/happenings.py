@@ -36,6 +36,10 @@ class Water:
     salt: str = ""
     amount: str = ""
 
+    @property
+    def is_salted(self) -> bool:
+        return bool(self.strength or self.salt)
+
 
 @dataclass(slots=True)
 class Happening:

@@ -251,6 +251,9 @@ class Index:
         """The lines of water whose own words say what it is for ("soaking", "cooking")."""
         return tuple(n.index for n in self.by_kind.get("water", ()) if purpose in n.text.lower())
 
+    def of_purpose(self, purpose: str, kind: str) -> tuple[ListedLine, ...]:
+        return tuple(line for line in self.by_kind.get(kind, ()) if line.purpose == purpose)
+
     def leaves(self) -> tuple[int, ...]:
         """The lines of leafy vegetables."""
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))

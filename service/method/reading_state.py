@@ -254,6 +254,8 @@ class ReadingState:
                 mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
             ):
                 return mention
+            if mention.kind == "bath" and clause.act in ("hold", "put") and _is_for_soaking(clause, mention):
+                return mention
             if mention.kind in ("all", "rest") and any(
                 self.kind(line) == "water" for line in self.lines_of(clause)
             ):
@@ -381,3 +383,7 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
+
+
+def _is_for_soaking(clause: Clause, mention: Mention) -> bool:
+    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

@@ -18,12 +18,24 @@ _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
 def strains(clause: Clause) -> bool:
     """Whether a clause parts a liquid from what cooked in it: "strain", "pass through a sieve"."""
-    return clause.base in ("strain", "sieve", "decant") or into_sieve(clause)
-
-
-def into_sieve(clause: Clause) -> bool:
-    """ "Tip them into a colander"."""
+    if clause.base in ("strain", "sieve", "decant"):
+        return True
     return clause.base in _POURS and clause.has("through", "into") and clause.has(*_THROUGH)
+
+
+_SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "legume"})
+
+
+def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """ "Tip the pasta into a colander": what stays in it is eaten, so that its water is poured away."""
+    if clause.base in ("strain", "sieve", "decant") or not clause.has("colander", "sieve", "strainer"):
+        return False
+    solids = {state.kind(n) for n in pot.foods} <= _SIEVED_FOR_ITSELF
+    if not solids or clause.has("broth", "stock", "liquid", "liquor", "water", "soup"):
+        return False
+    pot.drained = pot.closed = True
+    state.pot = None if state.pot is pot else state.pot
+    return True
 
 
 def is_drink(clause: Clause) -> bool:
@@ -67,7 +79,7 @@ def leave_solids(state: ReadingState) -> None:
             state.thrown_out |= dict.fromkeys(left, state.turn)
 
 
-def strain_mixture(state: ReadingState, clause: Clause) -> None:
+def strain_mixture(state: ReadingState) -> None:
     """ "Simmer the shells with the onion and the water, then strain": no step, and yet strained."""
     if state.latest(HOT) is not None:
         return

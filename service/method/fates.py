@@ -43,6 +43,11 @@ _AFRESH = re.compile(
 _POURS_IT = re.compile(
     r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
 )
+_LEFT_SAID = re.compile(
+    r"\bwhat(?:ever)?(?:'s|’s| is| was)? (?:left|remain\w*|stay\w*)\b"
+    r"|\bthe (?:rest|remainder|remains|excess|surplus)\b",
+    re.IGNORECASE,
+)
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
 _POURS = WET | SALTING | {"flour", "sweet"}
@@ -190,12 +195,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
-    of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
-    if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
-        return  # "throw that water away and start again"
-    if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
-        if not (_POURS_IT.search(clause.text) and found is state.happened[-1] and not found.closed):
-            return
+    if clause.act == "discard" and not _throws_liquid(state, clause, found):
+        return
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
@@ -241,6 +242,17 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
+
+
+def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> bool:
+    """Whether what is thrown away is what food lies in, and neither a bay leaf nor a first water."""
+    if found.kind in HOT and _AFRESH.search(clause.sentence):
+        return False  # "throw that water away and start again"
+    if set(state.lines_of(clause, _POURS)) & set(found.liquid) or _LIQUID_SAID.search(clause.text):
+        return True
+    if found is state.happened[-1] and not found.closed and _POURS_IT.search(clause.text):
+        return True
+    return found.kind in COLD and bool(_LEFT_SAID.search(clause.text))
 
 
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:

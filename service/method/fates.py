@@ -42,6 +42,13 @@ _AFRESH = re.compile(
 )
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
+_WHAT_IS_LEFT = re.compile(
+    r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have |you've )?(?:been )?(?:left|remains)\b"
+    r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|container|tin)\b"
+    r"|\bthe bag (?:and|with) (?:everything|its contents|what)|\bcontents of the (?:bowl|bag|dish|tub)\b",
+    re.IGNORECASE,
+)
+"""What food lay in, when it is thrown away and not called by its name."""
 _POURS = WET | SALTING | {"flour", "sweet"}
 """Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
@@ -188,7 +195,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
-    if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
+    left = found.kind in COLD and bool(_WHAT_IS_LEFT.search(clause.text))
+    if clause.act == "discard" and not (of_liquid or left or _LIQUID_SAID.search(clause.text)):
         return
     if clause.act == "dry" and found.kind in HOT:
         return

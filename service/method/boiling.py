@@ -7,12 +7,12 @@ from collections.abc import Iterable
 
 from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
+from .covered import covered, has_no_object, soda_of
 from .doughs import put_into_water, shaped
-from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
+from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
-from .listed import bath_of_heading
-from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot, rises_over
+from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
@@ -21,10 +21,8 @@ from .waters import is_hot, is_pinch, salt_of_pot, salts_of, water_for
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
 )
-_SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
-_COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
@@ -37,7 +35,6 @@ _SPLASH = re.compile(
     re.IGNORECASE,
 )
 """Water that wets what stews, and is no pot of it."""
-_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -48,7 +45,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     cut_up(state, clause)
     stays_plain(state, clause)
     cooled(state, clause)
-    begun = (_start_again, boiled_in_liquor, joint_in_drink, _covered)
+    begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
@@ -115,8 +112,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
         return False
-    soda = state.lines_of(clause, ("flour",))
-    lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
+    lines |= soda_of(state, clause)
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
         solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
@@ -125,7 +121,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.foods = dict(solids)
-    if _has_no_object(state, clause):
+    if has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
     if (
@@ -160,17 +156,6 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
-def _has_no_object(state: ReadingState, clause: Clause) -> bool:
-    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
-    if clause.act != "put" or not state.last_foods or not clause.mentions:
-        return False
-    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
-    at = 1 + len(clause.mentions) - len(named)
-    leads = [token.text for token in clause.tokens[: at + 1]]
-    goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
-    return goes and bool(named) and named[0].kind in ("vessel", "water")
-
-
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     """Whether liquids are those of a named brine, or are stirred to one with sugar."""
     baths = set().union(*(mixture.lines for mixture in state.named.values())) if state.named else set()
@@ -178,53 +163,6 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     return (
         bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
     )
-
-
-def _covered(state: ReadingState, clause: Clause) -> bool:
-    """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    water = state.water_of(clause)
-    covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
-    rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
-    if water is None or not (covers or rises) or clause.act not in ("put", "other", "", "brine", "let"):
-        return False
-    if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
-        return False  # "fill a pot with water" opens one
-    if water.prep not in (
-        "with",
-        "in",
-        "by",
-        "under",
-        "",
-        *(("over", "on", "into") if rises else ()),
-    ) or state.bath_said(clause):
-        return False
-    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
-    extra = set(foods) & state.solids(clause).keys() if _has_no_object(state, clause) else set()
-    if extra:
-        foods = dict.fromkeys(state.last_foods, 1.0)
-    if not foods:
-        return False
-    liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
-    if state.company and state.company[-1] & set(foods):
-        together = {n: 1.0 for n in state.company[-1] if n not in foods}
-        foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
-        liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
-    pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
-    pot.water = water_for(state, clause)
-    scalded = {state.kind(n) for n in foods} & PROTEINS
-    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
-    return True
-
-
-def _first_foods(state: ReadingState) -> dict[int, float]:
-    """What "cover with cold water" is about where nothing was spoken of: the kind that leads the list."""
-    first = next((n for n in state.index.lines if n.kind in SOLIDS), None)
-    if first is None or bath_of_heading(first.heading):
-        return {}
-    kinds = ("vegetable", "potato") if first.kind in ("vegetable", "potato") else (first.kind,)
-    return {n.index: 1.0 for n in state.index.lines if n.kind in kinds and n.heading == first.heading}
 
 
 def _into_open_pot(state: ReadingState, clause: Clause) -> bool:

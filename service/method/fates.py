@@ -40,11 +40,14 @@ _A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
+_POURS_IT = re.compile(
+    r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
+)
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
 _WHAT_IS_LEFT = re.compile(
-    r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have |you've )?(?:been )?(?:left|remains)\b"
-    r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|container|tin)\b"
+    r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
+    r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
     r"|\bthe bag (?:and|with) (?:everything|its contents|what)|\bcontents of the (?:bowl|bag|dish|tub)\b",
     re.IGNORECASE,
 )
@@ -70,14 +73,15 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
-    if (
-        clause.act not in ("drain", "rinse", "dry")
-        and strains(clause)
-        and (pot := state.latest(HOT)) is not None
-        and not is_tipped_out(state, pot, clause)
-    ):
-        note_straining(state, pot, clause)
-    strain_mixture(state, clause)
+    strained = strains(clause)
+    if strained and clause.act not in ("drain", "rinse", "dry"):
+        pot = state.latest(HOT, state.solids(clause, direct=True))
+        if pot is None:
+            of_a_can(state, clause, emptied=True)
+        elif not is_tipped_out(state, pot, clause):
+            note_straining(state, pot, clause)
+    if strained:
+        strain_mixture(state)
     put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
@@ -131,7 +135,9 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
         elsewhere = found is not None and (
-            found.closed or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
+            found.closed
+            or clause.act == "rinse"
+            or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
         )
         if elsewhere and others and clause.act in ("drain", "rinse"):
             return None  # it is other food that is drained here: "soak the rice and drain"
@@ -180,14 +186,13 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and not _is_poured_through(state, found)
     ):
         return
-    if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
-        return
     if found is None:
-        if not of_a_can(state, clause):
+        if not (clause.act == "drain" and _pot_of_pasta(state, clause)) and not of_a_can(state, clause):
             of_cured_meat(state, clause)
         return
-    if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
-        return  # "wash the greens" while the ham boils
+    if clause.act == "rinse" and found.kind in HOT:
+        if _others(state, clause, found):
+            return  # "wash the greens" while the ham boils
     if clause.act == "remove" and not takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
@@ -195,8 +200,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
-    left = found.kind in COLD and bool(_WHAT_IS_LEFT.search(clause.text))
-    if clause.act == "discard" and not (of_liquid or left or _LIQUID_SAID.search(clause.text)):
+    if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
@@ -243,6 +247,13 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
+
+
+def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> bool:
+    """Whether what a clause throws away is a liquid: "the brine", "it", "what is left in the bowl"."""
+    if _LIQUID_SAID.search(clause.text) or (found.kind in COLD and _WHAT_IS_LEFT.search(clause.text)):
+        return True
+    return bool(_POURS_IT.search(clause.text)) and found is state.happened[-1] and not found.closed
 
 
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:

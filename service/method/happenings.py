@@ -30,13 +30,11 @@ POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 @dataclass(slots=True)
 class Water:
     """Water that only the method names. strength: "" for plain, "salted", or "very" for "like the sea".
-    salt, amount: how much salt and how much water in the method's own words, "" where it does not say.
-    unsalted: the method says that no salt goes in."""
+    salt, amount: how much salt and how much water in the method's own words, "" where it does not say."""
 
     strength: str = ""
     salt: str = ""
     amount: str = ""
-    unsalted: bool = False
 
     @property
     def is_salted(self) -> bool:

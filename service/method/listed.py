@@ -247,6 +247,10 @@ class Index:
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
         return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
 
+    def waters_for(self, purpose: str) -> tuple[int, ...]:
+        """The lines of water whose own words say what it is for ("soaking", "cooking")."""
+        return tuple(n.index for n in self.by_kind.get("water", ()) if purpose in n.text.lower())
+
     def of_purpose(self, purpose: str, kind: str) -> tuple[ListedLine, ...]:
         return tuple(line for line in self.by_kind.get(kind, ()) if line.purpose == purpose)
 

@@ -113,6 +113,8 @@ def _may_be_much(listed: ListedLine) -> bool:
 
 
 def _dredge(state: ReadingState, clause: Clause) -> None:
+    if not state.index.by_kind.get("flour"):
+        return
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
     flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}

@@ -66,13 +66,13 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
             continue
         found.append(_placed(tokens, mention, since, found[-1] if found else None))
         since = mention.j
-    return [_with_amount_behind(tokens, mention) for mention in found]
+    return [m if m.amount else _with_amount_behind(tokens, m) for m in found]
 
 
 def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
     j = mention.j
-    if mention.amount is not None or mention.kind not in ("line", "salt") or j >= len(tokens):
+    if mention.kind not in ("line", "salt") or j >= len(tokens):
         return mention
     j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
     if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
@@ -234,11 +234,14 @@ def _phrase(tokens: Sequence[Token], i: int, role: str) -> tuple[str, int] | Non
     table = phrases(role)
     for words, name in table.get(tokens[i].text, ()) or table.get(tokens[i].stem, ()):
         j = i + len(words)
-        if j <= len(tokens) and all(
-            tokens[i + k].text == word or tokens[i + k].stem == word for k, word in enumerate(words)
-        ):
+        if j == i + 1 or (j <= len(tokens) and _says(tokens[i:j], words)):
             return name, j
     return None
+
+
+def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
+    """Whether these are the words of a phrase, in the singular or as written."""
+    return all(word in token[:2] for token, word in zip(tokens, words, strict=True))
 
 
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:

@@ -194,6 +194,6 @@ def test_dumplings_of_bread_are_turned_in_nothing() -> None:
 def test_what_is_left_in_the_bowl_is_the_marinade(said: str) -> None:
     found = reading(
         ["800 g pork neck", "100 ml oil", "2 tsp salt", "3 cloves garlic"],
-        f"Whisk the oil, salt and garlic, add the pork and leave 5 hours in the fridge. {said} Grill the pork.",
+        f"Whisk oil, salt and garlic, add the pork and leave 5 hours in the fridge. {said} Grill the pork.",
     )
     assert [c["eaten_fraction"] for c in found.recipe["components"] if c["id"] == "marinade"] == [0.0]

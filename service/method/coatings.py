@@ -149,6 +149,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         known.liquid |= {n: 1.0 for n in behind if state.kind(n) in ("egg", "flour")}
         return
     bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in ("dredge", "bread")
+    bare = bare and "made" not in clause.speaks  # "bread dumplings go well"
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not mixture.closed and any(state.kind(n) == "flour" for n in mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)

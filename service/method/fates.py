@@ -43,13 +43,15 @@ _AFRESH = re.compile(
 _POURS_IT = re.compile(
     r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
 )
-_LEFT_SAID = re.compile(
-    r"\bwhat(?:ever)?(?:'s|’s| is| was)? (?:left|remain\w*|stay\w*)\b"
-    r"|\bthe (?:rest|remainder|remains|excess|surplus)\b",
-    re.IGNORECASE,
-)
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
+_WHAT_IS_LEFT = re.compile(
+    r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
+    r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
+    r"|\bthe bag (?:and|with) (?:everything|its contents|what)|\bcontents of the (?:bowl|bag|dish|tub)\b",
+    re.IGNORECASE,
+)
+"""What food lay in, when it is thrown away and not called by its name."""
 _POURS = WET | SALTING | {"flour", "sweet"}
 """Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
@@ -195,7 +197,10 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
-    if clause.act == "discard" and not _throws_liquid(state, clause, found):
+    of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
+    if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
+        return  # "throw that water away and start again"
+    if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
@@ -245,14 +250,10 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
 
 
 def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> bool:
-    """Whether what is thrown away is what food lies in, and neither a bay leaf nor a first water."""
-    if found.kind in HOT and _AFRESH.search(clause.sentence):
-        return False  # "throw that water away and start again"
-    if set(state.lines_of(clause, _POURS)) & set(found.liquid) or _LIQUID_SAID.search(clause.text):
+    """Whether what a clause throws away is a liquid: "the brine", "it", "what is left in the bowl"."""
+    if _LIQUID_SAID.search(clause.text) or (found.kind in COLD and _WHAT_IS_LEFT.search(clause.text)):
         return True
-    if found is state.happened[-1] and not found.closed and _POURS_IT.search(clause.text):
-        return True
-    return found.kind in COLD and bool(_LEFT_SAID.search(clause.text))
+    return bool(_POURS_IT.search(clause.text)) and found is state.happened[-1] and not found.closed
 
 
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:

@@ -315,6 +315,8 @@ class ReadingState:
             solids = ()  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
+        if clause.act == "discard":
+            solids = ()  # the method goes on with what is left
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids

@@ -167,6 +167,8 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
         if each is not None and _is_none_of_it(tokens, each):
             i = each.j
             continue
+        if each is not None and each.j < len(tokens) and tokens[each.j].text in _LEADS_TO:
+            each = _up_to(tokens, each)
         if each is not None and _per_side(tokens, each.j):
             each = each._replace(low=2 * each.low, likely=2 * each.likely, high=2 * each.high)
         if each is None:
@@ -180,6 +182,20 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
             found.append(each)
         i = each.j
     return found
+
+
+_LEADS_TO = frozenset({"or", "and", "up"})
+
+
+def _up_to(tokens: Sequence[Token], span: Span) -> Span:
+    """ "An hour or up to a day": the middle of the two."""
+    to = _past(tokens, span.j)
+    if to == span.j or to + 1 >= len(tokens):
+        return span
+    more = _worded(tokens, to + 1) or _measured(tokens, to + 1)
+    if more is None or more.likely <= span.likely:
+        return span
+    return Span(span.likely, (span.likely + more.likely) / 2, more.likely, span.i, more.j)
 
 
 _USES = frozenset({"opening", "using", "eating", "serving", "tasting", "use", "you"})

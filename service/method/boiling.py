@@ -11,10 +11,19 @@ from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .listed import bath_of_heading
-from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot, rises_over
+from .pans_of_water import (
+    fills_pan,
+    hangs,
+    in_little_water,
+    is_laid_in,
+    is_meant_for,
+    is_waiting_pot,
+    rises_over,
+)
 from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
 from .reading_state import ReadingState
+from .shaped import dough, has_no_object, shaped
 from .waters import is_hot, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
@@ -24,6 +33,7 @@ _SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
+_COVER_WITH = frozenset({"with", "in", "by", "under", ""})
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
@@ -95,7 +105,8 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
 def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
-    if water is None or clause.negated or not (clause.act in _HEATS or hangs(clause, water)):
+    into = water is not None and water.prep == "into" and clause.has("boiling", "simmering")
+    if water is None or clause.negated or not (clause.act in _HEATS or into or hangs(clause, water)):
         return False
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
@@ -108,7 +119,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
-    if is_no_pot(state, clause) or _SPLASH.search(clause.text):
+    little = _SPLASH.search(clause.text) is not None
+    if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
@@ -122,17 +134,18 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
+    pot.absorbed = little
     pot.foods = dict(solids)
-    if _has_no_object(state, clause):
+    if solids and has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
     if (
         not solids
-        and clause.act in ("boil", "simmer", "cook", "put", "coat")
+        and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
         and water.prep in ("in", "into")
     ):
-        pot.foods = _dough(state) or _shaped(state, clause) or state.foods(clause)
-    elif not solids and _has_no_object(state, clause):
+        pot.foods = dough(state) or shaped(state, clause) or state.foods(clause)
+    elif not solids and has_no_object(state, clause):
         pot.foods = dict.fromkeys(state.last_foods, 1.0)  # "drain the lentils, add to the pan with the water"
     pot.take_time(clause)
     state.pot = pot
@@ -160,39 +173,6 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
-def _has_no_object(state: ReadingState, clause: Clause) -> bool:
-    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
-    if clause.act != "put" or not state.last_foods or not clause.mentions:
-        return False
-    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
-    at = 1 + len(clause.mentions) - len(named)
-    leads = [token.text for token in clause.tokens[: at + 1]]
-    goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
-    return goes and bool(named) and named[0].kind in ("vessel", "water")
-
-
-def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """All that dumplings, bagels and their like were made of, where those are what boils."""
-    near = clause.method == state.made_in and not state.last_foods
-    made = near or "made" in clause.speaks
-    if not made:
-        return {}
-    baths = {n for each in state.happened for n in each.liquid}
-    baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
-    sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
-    pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
-    return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
-
-
-def _dough(state: ReadingState) -> dict[int, float]:
-    """The dough that was stirred last, where that is rubbed or dropped into the water."""
-    mixture = state.mixture
-    if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):
-        return {}
-    soda = {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
-    return {n: 1.0 for n in mixture.lines if n not in soda}
-
-
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     """Whether liquids are those of a named brine, or are stirred to one with sugar."""
     baths = set().union(*(mixture.lines for mixture in state.named.values())) if state.named else set()
@@ -207,21 +187,16 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
     rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
+    rises = rises or (water is not None and is_laid_in(state, clause, water))
     if water is None or not (covers or rises) or clause.act not in ("put", "other", "", "brine", "let"):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    if water.prep not in (
-        "with",
-        "in",
-        "by",
-        "under",
-        "",
-        *(("over", "on", "into") if rises else ()),
-    ) or state.bath_said(clause):
+    behind = water.prep in _COVER_WITH or (rises and water.prep in ("over", "on", "into"))
+    if not behind or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
-    extra = set(foods) & state.solids(clause).keys() if _has_no_object(state, clause) else set()
+    extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
     if extra:
         foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods:
@@ -294,12 +269,8 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         and not salts_of(state, clause)
     ):
         new = dict.fromkeys(state.last_foods, 1.0)
-    if (
-        not pot.foods
-        and (shaped := _shaped(state, clause))
-        and clause.act in ("put", "cook", "boil", "simmer")
-    ):
-        new = shaped
+    if not pot.foods and (made := shaped(state, clause)) and clause.act in ("put", "cook", "boil", "simmer"):
+        new = made
     if not new:
         others = (
             state.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))

@@ -31,7 +31,7 @@ _TAKES_AWAY = frozenset(
 )
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
-_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to"}
+_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to", "as"}
 
 
 @dataclass(slots=True, eq=False)
@@ -153,7 +153,7 @@ def _aim(part: Sequence[Token]) -> int:
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":
             return i
-        if token.text in ("while", "whilst") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if token.text in ("while", "whilst", "as") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"

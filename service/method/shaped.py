@@ -1,0 +1,39 @@
+"""What boils where a clause does not name it: a dough, what was shaped of it, what was spoken of last."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .reading_state import ReadingState
+
+
+def has_no_object(state: ReadingState, clause: Clause) -> bool:
+    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
+    if clause.act != "put" or not state.last_foods or not clause.mentions:
+        return False
+    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
+    at = 1 + len(clause.mentions) - len(named)
+    leads = [token.text for token in clause.tokens[: at + 1]]
+    goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
+    return goes and bool(named) and named[0].kind in ("vessel", "water")
+
+
+def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that dumplings, bagels and their like were made of, where those are what boils."""
+    near = clause.method == state.made_in and not state.last_foods
+    made = near or "made" in clause.speaks
+    if not made:
+        return {}
+    baths = {n for each in state.happened for n in each.liquid}
+    baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
+    sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
+    pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
+    return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
+
+
+def dough(state: ReadingState) -> dict[int, float]:
+    """The dough that was stirred last, where that is rubbed or dropped into the water."""
+    mixture = state.mixture
+    if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):
+        return {}
+    soda = {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
+    return {n: 1.0 for n in mixture.lines if n not in soda}

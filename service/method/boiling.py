@@ -34,6 +34,7 @@ _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
 _COVER_WITH = frozenset({"with", "in", "by", "under", ""})
+_GONE = ("absorb", "evaporat", "gone", "away", "off", "no ")
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
@@ -98,7 +99,7 @@ def _added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Iter
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
-    if _KEEPS.search(clause.text):
+    if any(word in clause.text for word in _GONE) and _KEEPS.search(clause.text):
         pot.absorbed = True
 
 

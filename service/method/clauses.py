@@ -113,7 +113,7 @@ def _of_sentence(
             end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
-        words = frozenset([token.text for token in part])
+        words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
@@ -198,9 +198,7 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     first = _skip(tokens, 0)
     begins = {0}
     cuts = [(0, first if first < len(tokens) and is_verb(tokens, first, named, opens=True) else 0)]
-    for i in range(1, len(tokens)):
-        if tokens[i - 1].text not in _JOINTS:
-            continue
+    for i in [k for k, token in enumerate(tokens[:-1], 1) if token.text in _JOINTS]:
         m = _skip(tokens, i)
         if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
             continue

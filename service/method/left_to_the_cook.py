@@ -115,15 +115,17 @@ def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
 def per_litre_g(text: str) -> float | None:
     """The grams of "10 g per litre"; None where a text gives salt by no measure of water."""
     found = _PER_LITRE.search(text) if "li" in text or "/" in text or " l" in text else None
-    if found is None and (spoons := _PER_MEASURE.search(text)) is not None:
+    by_spoon = found is None and any(word in text for word in _MEASURES)
+    if by_spoon and (spoons := _PER_MEASURE.search(text)) is not None:
         return _by_the_spoon(spoons[1], spoons[2] or "1", spoons[3])
     return float(found[1].replace(",", ".")) if found else None
 
 
+_MEASURES = ("litre", "liter", "quart", "gallon", "pint")
 _PER_MEASURE = re.compile(
     r"((?:\d[\d./ ]*|half an? |one |a |an |two |½ ?|¼ ?)(?:\w+ )?"
     r"(?:tsps?|teaspoons?|tbsps?|tablespoons?|oz|ounces?|g|grams?)\b)(?: of)?(?: \w+){0,2}\s*"
-    r"(?:per|/|(?:for|to) (?:each|every|a|the))\s*(\d+ )?(lit(?:re|er)s?|l|quarts?|gallons?|pints?)\b",
+    r"(?:per|/|(?:for|to) (?:each|every|a|the))\s*(\d+ )?(lit(?:re|er)s?|quarts?|gallons?|pints?)\b",
     re.IGNORECASE,
 )
 

@@ -57,20 +57,16 @@ class Mention(NamedTuple):
 def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> list[Mention]:
     """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant."""
     found: list[Mention] = []
-    i = 0
-    starters, always = index.by_word, _starters()
-    while i < len(tokens):
-        token = tokens[i]
-        if token.stem not in starters and token.text not in always and token.stem not in always:
-            i += 1
+    done = 0
+    always = _starters()
+    starters = index.starters(always)
+    for i, (text, stem, _, _) in enumerate(tokens):
+        if i < done or (stem not in starters and text not in always):
             continue
         mention = _at(tokens, i, index, heading)
-        if mention is None:
-            i += 1
-            continue
-        since = found[-1].j if found else 0
-        found.append(_placed(tokens, mention, since, found[-1] if found else None))
-        i = mention.j
+        if mention is not None:
+            found.append(_placed(tokens, mention, done, found[-1] if found else None))
+            done = mention.j
     return [_with_amount_behind(tokens, mention) for mention in found]
 
 

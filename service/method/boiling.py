@@ -7,33 +7,22 @@ from collections.abc import Iterable
 
 from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
-from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
+from .covered import covered, has_no_object, soda_of
+from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
-from .listed import bath_of_heading
-from .pans_of_water import (
-    fills_pan,
-    hangs,
-    in_little_water,
-    is_laid_in,
-    is_meant_for,
-    is_waiting_pot,
-    rises_over,
-)
+from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .shaped import dough, has_no_object, shaped
+from .shaped import dough, shaped
 from .waters import is_hot, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
 )
-_SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
-_COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
-_COVER_WITH = frozenset({"with", "in", "by", "under", ""})
 _GONE = ("absorb", "evaporat", "gone", "away", "off", "no ")
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
@@ -47,7 +36,6 @@ _SPLASH = re.compile(
     re.IGNORECASE,
 )
 """Water that wets what stews, and is no pot of it."""
-_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -57,7 +45,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         pureed(state, clause)
     cut_up(state, clause)
     cooled(state, clause)
-    begun = (_start_again, boiled_in_liquor, joint_in_drink, _covered)
+    begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
@@ -126,8 +114,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
         return False
-    soda = state.lines_of(clause, ("flour",))
-    lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
+    lines |= soda_of(state, clause)
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
         solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
@@ -137,7 +124,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     pot.water = water_for(state, clause)
     pot.absorbed = little
     pot.foods = dict(solids)
-    if solids and has_no_object(state, clause):
+    if has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
     if (
@@ -146,8 +133,6 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         and water.prep in ("in", "into")
     ):
         pot.foods = dough(state) or shaped(state, clause) or state.foods(clause)
-    elif not solids and has_no_object(state, clause):
-        pot.foods = dict.fromkeys(state.last_foods, 1.0)  # "drain the lentils, add to the pan with the water"
     pot.take_time(clause)
     state.pot = pot
     if pot.foods:
@@ -181,48 +166,6 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     return (
         bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
     )
-
-
-def _covered(state: ReadingState, clause: Clause) -> bool:
-    """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    water = state.water_of(clause)
-    covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
-    rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
-    rises = rises or (water is not None and is_laid_in(state, clause, water))
-    if water is None or not (covers or rises) or clause.act not in ("put", "other", "", "brine", "let"):
-        return False
-    if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
-        return False  # "fill a pot with water" opens one
-    behind = water.prep in _COVER_WITH or (rises and water.prep in ("over", "on", "into"))
-    if not behind or state.bath_said(clause):
-        return False
-    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
-    extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
-    if extra:
-        foods = dict.fromkeys(state.last_foods, 1.0)
-    if not foods:
-        return False
-    liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
-    if state.company and state.company[-1] & set(foods):
-        together = {n: 1.0 for n in state.company[-1] if n not in foods}
-        foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
-        liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
-    pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
-    pot.water = water_for(state, clause)
-    scalded = {state.kind(n) for n in foods} & PROTEINS
-    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
-    return True
-
-
-def _first_foods(state: ReadingState) -> dict[int, float]:
-    """What "cover with cold water" is about where nothing was spoken of: the kind that leads the list."""
-    first = next((n for n in state.index.lines if n.kind in SOLIDS), None)
-    if first is None or bath_of_heading(first.heading):
-        return {}
-    kinds = ("vegetable", "potato") if first.kind in ("vegetable", "potato") else (first.kind,)
-    return {n.index: 1.0 for n in state.index.lines if n.kind in kinds and n.heading == first.heading}
 
 
 def _into_open_pot(state: ReadingState, clause: Clause) -> bool:

@@ -59,6 +59,9 @@ _IN_DEPTH = re.compile(
     r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
     re.IGNORECASE,
 )
+_NO_COATING = ("surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened")
+_COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
+"""Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 _THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
 
@@ -74,7 +77,7 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     ):
         state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if _is_much(state.lines[n])}
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
-    if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
+    if clause.negated or clause.has(*_NO_COATING):
         return
     if clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED:
         _dredge(state, clause)
@@ -110,6 +113,8 @@ def _may_be_much(listed: ListedLine) -> bool:
 
 
 def _dredge(state: ReadingState, clause: Clause) -> None:
+    if not state.index.by_kind.get("flour"):
+        return
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
     flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
@@ -168,9 +173,20 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if known is not None:
         known.liquid.update(flours)
         return
+    flours |= dict.fromkeys(_of_heading(state, flours), 1.0)
     flours |= dict.fromkeys(_dips(state), 1.0)
     flours |= dict.fromkeys(_stirred_in(state, flours), 1.0)
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
+
+
+def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
+    """What the list puts beside the flour under "For the coating": the salt and the spices of it."""
+    headings = {h for n in flours if _COATS.search(h := state.lines[n].heading)}
+    return {
+        line.index
+        for line in state.index.lines
+        if line.heading in headings and line.kind in ("flour", "salt", "spice", "herb")
+    }
 
 
 def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:

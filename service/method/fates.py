@@ -40,6 +40,9 @@ _A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
+_POURS_IT = re.compile(
+    r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
+)
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
 _POURS = WET | SALTING | {"flour", "sweet"}
@@ -63,14 +66,15 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
-    if (
-        clause.act not in ("drain", "rinse", "dry")
-        and strains(clause)
-        and (pot := state.latest(HOT)) is not None
-        and not is_tipped_out(state, pot, clause)
-    ):
-        note_straining(state, pot, clause)
-    strain_mixture(state, clause)
+    strained = strains(clause)
+    if strained and clause.act not in ("drain", "rinse", "dry"):
+        pot = state.latest(HOT, state.solids(clause, direct=True))
+        if pot is None:
+            of_a_can(state, clause, emptied=True)
+        elif not is_tipped_out(state, pot, clause):
+            note_straining(state, pot, clause)
+    if strained:
+        strain_mixture(state)
     put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
@@ -124,7 +128,9 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
         elsewhere = found is not None and (
-            found.closed or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
+            found.closed
+            or clause.act == "rinse"
+            or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
         )
         if elsewhere and others and clause.act in ("drain", "rinse"):
             return None  # it is other food that is drained here: "soak the rice and drain"
@@ -173,14 +179,13 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and not _is_poured_through(state, found)
     ):
         return
-    if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
-        return
     if found is None:
-        if not of_a_can(state, clause):
+        if not (clause.act == "drain" and _pot_of_pasta(state, clause)) and not of_a_can(state, clause):
             of_cured_meat(state, clause)
         return
-    if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
-        return  # "wash the greens" while the ham boils
+    if clause.act == "rinse" and found.kind in HOT:
+        if _others(state, clause, found):
+            return  # "wash the greens" while the ham boils
     if clause.act == "remove" and not takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
@@ -189,7 +194,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
     if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
-        return
+        if not (_POURS_IT.search(clause.text) and found is state.happened[-1] and not found.closed):
+            return
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):

@@ -80,6 +80,7 @@ class ReadingState:
     amounts: dict[int, list[str]] = field(default_factory=dict)
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
+    waters: frozenset[int] = frozenset()
     _read: Clause | None = None
     _watered: Clause | None = None
     _water: Mention | None = None
@@ -92,6 +93,7 @@ class ReadingState:
     @classmethod
     def of(cls, index: Index) -> ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
+        made.waters = frozenset(index.of_kinds("water"))
         for line in index.lines:
             name = (
                 line.purpose
@@ -208,12 +210,13 @@ class ReadingState:
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
         for mention in clause.mentions:
-            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
+            if mention.kind != "line" or mention.prep in _APART or mention.i > clause.aim:
                 continue
             if direct and mention.prep in _BEHIND:
                 continue
-            for line in self.nearest(mention, clause):
-                if self.kind(line) in SOLIDS:
+            lines = mention.lines
+            for line in lines if len(lines) < 2 else self.nearest(mention, clause):
+                if self.lines[line].kind in SOLIDS:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
@@ -247,18 +250,15 @@ class ReadingState:
     def _find_water(self, clause: Clause) -> Mention | None:
         if not clause.mentions:
             return None
+        waters = self.waters
         for mention in clause.mentions:
-            if goal(clause, mention) or mention.prep in ("without", "except"):
+            if mention.i > clause.aim or mention.prep in ("without", "except"):
                 continue
-            if mention.kind == "water" or (
-                mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
-            ):
+            if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention
             if mention.kind == "bath" and clause.act in ("hold", "put") and _is_for_soaking(clause, mention):
                 return mention
-            if mention.kind in ("all", "rest") and any(
-                self.kind(line) == "water" for line in self.lines_of(clause)
-            ):
+            if mention.kind in ("all", "rest") and not waters.isdisjoint(self.lines_of(clause)):
                 return mention
         return None
 

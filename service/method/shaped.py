@@ -1,20 +1,9 @@
-"""What boils where a clause does not name it: a dough, what was shaped of it, what was spoken of last."""
+"""What boils where a clause does not name it: a dough, or what was shaped of it."""
 
 from __future__ import annotations
 
 from .clauses import Clause
 from .reading_state import ReadingState
-
-
-def has_no_object(state: ReadingState, clause: Clause) -> bool:
-    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
-    if clause.act != "put" or not state.last_foods or not clause.mentions:
-        return False
-    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
-    at = 1 + len(clause.mentions) - len(named)
-    leads = [token.text for token in clause.tokens[: at + 1]]
-    goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
-    return goes and bool(named) and named[0].kind in ("vessel", "water")
 
 
 def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -9,7 +9,9 @@ from .happenings import LIQUIDS, SOLIDS, Happening
 from .reading_state import HOT, ReadingState
 
 _THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
-_POURS = frozenset({"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work"})
+_POURS = frozenset(
+    {"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work", "turn", "empty"}
+)
 _FLAVOURINGS = frozenset({"vegetable", "aromatic"})
 _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
@@ -77,9 +79,9 @@ def leave_solids(state: ReadingState) -> None:
             state.thrown_out |= dict.fromkeys(left, state.turn)
 
 
-def strain_mixture(state: ReadingState, clause: Clause) -> None:
+def strain_mixture(state: ReadingState) -> None:
     """ "Simmer the shells with the onion and the water, then strain": no step, and yet strained."""
-    if not strains(clause) or state.latest(HOT) is not None:
+    if state.latest(HOT) is not None:
         return
     mixture = state.mixture
     cooked = set(mixture.lines) if mixture.heated else state.simmered

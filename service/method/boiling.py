@@ -8,15 +8,15 @@ from collections.abc import Iterable
 from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
+from .doughs import put_into_water, shaped
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
-from .pots_ending import cooled, cut_up, pureed
+from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .shaped import dough, shaped
-from .waters import is_hot, salt_of_pot, salts_of, water_for
+from .waters import is_hot, is_pinch, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -44,6 +44,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.base in _PUREES:
         pureed(state, clause)
     cut_up(state, clause)
+    stays_plain(state, clause)
     cooled(state, clause)
     begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
@@ -132,7 +133,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
         and water.prep in ("in", "into")
     ):
-        pot.foods = dough(state) or shaped(state, clause) or state.foods(clause)
+        pot.foods = put_into_water(state, clause)
     pot.take_time(clause)
     state.pot = pot
     if pot.foods:
@@ -213,8 +214,12 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         and not salts_of(state, clause)
     ):
         new = dict.fromkeys(state.last_foods, 1.0)
-    if not pot.foods and (made := shaped(state, clause)) and clause.act in ("put", "cook", "boil", "simmer"):
-        new = made
+    if (
+        not pot.foods
+        and (formed := shaped(state, clause))
+        and clause.act in ("put", "cook", "boil", "simmer")
+    ):
+        new = formed
     if not new:
         others = (
             state.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))
@@ -277,6 +282,8 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is None or pot.closed or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
         return False
+    if clause.negated:
+        return False
     if state.bath_said(clause) is not None and clause.act == "mix":
         return False  # "make the brine with the salt"
     if "all" in clause.speaks and not clause.has("salt"):
@@ -285,6 +292,8 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     if not salts and not said:
         return False
     about_water = clause.has("water", "pot") or clause.base == "salt"
+    if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
+        return False  # "add a pinch of salt", to the sauce meanwhile
     only_salt = not state.solids(clause) and not state.lines_of(clause, ("spice", "herb"))
     if (
         pot.foods

@@ -73,6 +73,7 @@ _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
+_OVEN_C = 100.0
 _LONGEST_HEAT_H = 20.0
 """Hours that no roast takes: "the rest keeps for a week" is none of its time."""
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
@@ -90,7 +91,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         _take(state, clauses[i])
     _start_ahead(state)
     use_unused_baths(state, clauses)
-    salt_crusts(state)
+    salt_crusts(state, clauses)
     leave_solids(state)
     keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)
@@ -277,8 +278,9 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H)
     ):
         now.take_time(clause)
-    if now is not None and now.kind == "dry_cure" and now.hours is None and clause.act == "roast":
-        now.take_time(clause)  # packed in salt, it bakes there
+    if now is not None and now.kind == "dry_cure" and now.hours is None:
+        if clause.act == "roast" or (clause.celsius is not None and clause.celsius >= _OVEN_C):
+            now.take_time(clause)  # packed in salt, it bakes there
     if not taken:
         read_coating(state, clause)
         read_roast(state, clause)

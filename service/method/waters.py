@@ -57,6 +57,11 @@ def water_said(clause: Clause) -> str:
     return amount if amount and grams_of(amount) else ""
 
 
+def is_pinch(clause: Clause) -> bool:
+    """Whether a clause speaks of so little salt that no pot is salted with it."""
+    return clause.has("pinch", "pinches", "dash")
+
+
 def salt_amount(clause: Clause) -> str:
     """The amount of salt that a clause gives; "" where it gives none that can be weighed ("a handful")."""
     amount = amount_said(clause, "salt")

@@ -181,13 +181,13 @@ def test_salt_of_no_amount_salts_the_pot_and_the_dish() -> None:
     [
         (
             ["1 kg potatoes", "75 g salted butter", "150 ml milk"],
-            "Peel the potatoes and put them on in cold salted water. Boil for 20 minutes, drain and leave under "
+            "Peel the potatoes and put them on in cold salted water. Boil 20 minutes, drain and leave under "
             "a cloth to dry. Mash with the milk.",
             [("boil", 0.3333)],
         ),
         (
             ["1/2 green cabbage", "75 g butter"],
-            "Cook the cabbage for 5 minutes in a little boiling water. Drain off the water and add the butter.",
+            "Cook the cabbage for 5 minutes in a little boiling water. Drain off the water and add butter.",
             [("boil", 0.0833)],
         ),
         (
@@ -224,7 +224,7 @@ def test_a_little_broth_is_kept_of_a_pot_that_boils_more() -> None:
     found = reading(
         ["4 lb corned beef brisket", "2 lb potatoes", "1 head cabbage"],
         "Cover the beef with water and simmer 3 hours. Transfer the meat to a platter. Add the potatoes and "
-        "cabbage to the cooking liquid and simmer 15 minutes. Drain the vegetables, reserving a little of the "
+        "cabbage to the cooking liquid and simmer 15 minutes. Drain the roots, reserving a little of the "
         "broth to moisten the meat.",
     )
     assert steps_of(found) == [("boil", 3.0), ("boil", 0.25)]

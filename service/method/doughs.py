@@ -1,9 +1,23 @@
-"""What boils where a clause does not name it: a dough, or what was shaped of it."""
+"""What is put into boiling water and no line names: dumplings of a dough, and "them"."""
 
 from __future__ import annotations
 
 from .clauses import Clause
 from .reading_state import ReadingState
+
+
+def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The food of a clause that names none and boils it."""
+    return _just_named(state, clause) or _dough(state) or shaped(state, clause) or state.foods(clause)
+
+
+def _just_named(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Peel the potatoes and boil them": what the sentence named before, and no dough that rests."""
+    if state.last_sentence != clause.sentence or not any(
+        m.kind == "it" and not m.prep for m in clause.mentions
+    ):
+        return {}
+    return dict.fromkeys(state.last_foods, 1.0)
 
 
 def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -19,7 +33,7 @@ def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
 
 
-def dough(state: ReadingState) -> dict[int, float]:
+def _dough(state: ReadingState) -> dict[int, float]:
     """The dough that was stirred last, where that is rubbed or dropped into the water."""
     mixture = state.mixture
     if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):

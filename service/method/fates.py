@@ -45,6 +45,13 @@ _POURS_IT = re.compile(
 )
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
+_WHAT_IS_LEFT = re.compile(
+    r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
+    r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
+    r"|\bthe bag (?:and|with) (?:everything|its contents|what)|\bcontents of the (?:bowl|bag|dish|tub)\b",
+    re.IGNORECASE,
+)
+"""What food lay in, when it is thrown away and not called by its name."""
 _POURS = WET | SALTING | {"flour", "sweet"}
 """Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
@@ -193,9 +200,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
-    if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
-        if not (_POURS_IT.search(clause.text) and found is state.happened[-1] and not found.closed):
-            return
+    if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
+        return
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
@@ -241,6 +247,13 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
+
+
+def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> bool:
+    """Whether what a clause throws away is a liquid: "the brine", "it", "what is left in the bowl"."""
+    if _LIQUID_SAID.search(clause.text) or (found.kind in COLD and _WHAT_IS_LEFT.search(clause.text)):
+        return True
+    return bool(_POURS_IT.search(clause.text)) and found is state.happened[-1] and not found.closed
 
 
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:

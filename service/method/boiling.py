@@ -36,7 +36,7 @@ _SPLASH = re.compile(
     re.IGNORECASE,
 )
 """Water that wets what stews, and is no pot of it."""
-_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
+_BOILING = re.compile(r"\bboiling (?:hot |salted |salty )?water\b", re.IGNORECASE)
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -233,7 +233,8 @@ def _covered(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
     scalded = {state.kind(n) for n in foods} & PROTEINS
-    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
+    boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
+    pot.heated = bool(boiling)
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True

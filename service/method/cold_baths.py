@@ -6,6 +6,7 @@ from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
+from .mentions import Mention
 from .method_words import small_words
 from .reading_state import COLD, ReadingState
 from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
@@ -29,6 +30,9 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
+    if clause.act in _LIES_IN and _lies_in_bath(clause) and not _waits(state, clause):
+        if _named_bath(state, clause):
+            return True
     if join_pending(state, clause):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
@@ -47,6 +51,36 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
+_LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", ""})
+_INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
+
+
+def _lies_in_bath(clause: Clause) -> bool:
+    """ "Leave the pork in the brine for 12 hours", "pork, brine, 12 hours"."""
+    bath = state_bath(clause)
+    if bath is None:
+        return False
+    long = bool(clause.hours) and clause.hours[0].likely >= SHORT_H
+    inside = bath.prep in _INSIDE
+    return (inside and (clause.act in ("hold", "let") or long)) or (
+        clause.act in ("mix", "") and long and any(m.kind == "line" and m.i < bath.i for m in clause.mentions)
+    )
+
+
+def state_bath(clause: Clause) -> Mention | None:
+    """The brine, marinade or cure that a clause names."""
+    if "bath" not in clause.speaks:
+        return None
+    return next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
+
+
+def _waits(state: ReadingState, clause: Clause) -> bool:
+    """Whether the food of a clause waits already for what is said of it, or has none to be about."""
+    if state.pending is not None and state.pending.foods.keys() & state.foods(clause).keys():
+        return True
+    return state.latest(COLD, state.foods(clause)) is not None
+
+
 def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
     water = state.water_of(clause)
@@ -54,8 +88,10 @@ def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
 
 
 def _in_it(clause: Clause) -> bool:
-    """ "Sit the crown in it": in what was stirred together last."""
-    return any(m.kind == "it" and m.prep in ("in", "into", "under") for m in clause.mentions)
+    """ "Sit the crown in it", "in this liquid": in what was stirred together last."""
+    return any(
+        (m.kind == "it" or m.name == "other") and m.prep in ("in", "into", "under") for m in clause.mentions
+    )
 
 
 def _goes_in(clause: Clause) -> bool:
@@ -181,8 +217,10 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     elif clause.act == "cure" and not watery:
         wet_cure = kinds & (WET - {"oil"}) and not salty_paste(state, happening.liquid)
         happening.kind = "marinate" if wet_cure else "dry_cure"
-    elif watery and salty and clause.act != "marinate":
+    elif watery and salty and (clause.act != "marinate" or clause.has("brine", "pickle")):
         happening.kind = "brine"
+    elif clause.act == "marinate" and watery and not kinds - {"water"} and not salty:
+        happening.kind = "soak"  # "macerate the cod in cold water"
     elif not wet and (salty or clause.act == "brine"):
         happening.kind = "dry_cure"
     if drinks_up(state, happening, clause):
@@ -253,7 +291,7 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 def _named_bath(state: ReadingState, clause: Clause) -> bool:
     """ "Put the pork into the brine", "pour the marinade over the chicken"."""
-    bath = next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
+    bath = state_bath(clause)
     if bath is None:
         return False
     over = bath.prep not in _INTO
@@ -261,7 +299,7 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         clause.base in ("pour", "cover", "coat", "rub", "add", "spread", "massage", "spoon")
         or clause.has("over")
     )
-    if over and not pours and clause.base not in ("submerge",):
+    if over and not pours and clause.base not in ("submerge",) and not _lies_in_bath(clause):
         return False
     foods = state.foods(clause)
     lain = state.latest(("marinate",)) if bath.name == "marinade" and bath.name not in state.named else None
@@ -335,8 +373,11 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     active = state.happened[-1] if state.happened else None
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False
-    terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
-    if not terse and _WAITS.isdisjoint(clause.words):
+    open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
+    terse = state.pending is not None or open_bath
+    terse = terse and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
+    boils = state.pot is not None and state.attention is state.pot
+    if not terse and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
     if clause.celsius is not None and clause.celsius >= _OVEN_C:
         return False  # "240C for 25 minutes"

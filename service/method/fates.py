@@ -30,9 +30,18 @@ _KEEPING = frozenset(
     | {"set", "setting", "hold", "holding", "scoop"}
 )
 _TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
-    r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
+    r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b"
+    r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
+    r"|\b(?:in|with) (?:\w+ )?(?:cold |fresh |clean )*water to (?:wash|rinse|remove|clean|take|get)\b"
+    r"|\b(?:remove|take|clean|get)\b.{0,30}\b(?:salt|cure|rub|paste|mixture)\b.{0,15}\bwith "
+    r"(?:\w+ )?(?:cold |fresh |clean )*water\b"
+    r"|\b(?:clean|freshen)\b.{0,40}\bwith (?:cold |fresh |clean )*water\b",
     re.IGNORECASE,
+)
+_WET_WORDS = frozenset({"tap", "running", "run", "water"})
+_RINSED_BY = frozenset(
+    {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
 )
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
@@ -51,7 +60,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)
     if (
-        clause.has("ice", "iced", "refresh")
+        clause.has("ice", "iced", "refresh", "shock")
         and state.pot is not None
         and state.pot.foods
         and not state.pot.extra
@@ -74,7 +83,12 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
+    if clause.act == "rinse" or _WET_WORDS.isdisjoint(clause.words) or clause.negated:
+        return
+    of_tap = clause.has("tap", "running", "run")
+    if not of_tap and (state.latest(COLD) is None or clause.act not in _RINSED_BY):
+        return
+    if not _TAP.search(clause.text):
         return
     if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
         return
@@ -83,7 +97,7 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         found.rinsed = found.rinsed or found.clause.method == clause.method
     elif found is None:
         of_cured_meat(state, clause, washed=True)
-    elif clause.act in ("dry", "remove", "other", "put", "hold", ""):
+    elif clause.act in _RINSED_BY:
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
@@ -113,7 +127,7 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 def _rinsed(clause: Clause, found: Happening) -> None:
     can_be = found.kind in (*COLD, "drain")
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if found.rinsed and clause.has(*_RINSES, "wash"):
+    if found.rinsed and (clause.act == "rinse" or clause.has(*_RINSES, "wash")):
         found.rinsing = found.rinsing or clause
 
 
@@ -131,6 +145,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     _salted_before(state, clause)
     if state.pending is not None and (
         clause.act in ("rinse", "drain", "dry")
+        or (clause.act == "discard" and "line" not in clause.speaks and clause.base != "skim")
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
     ):
         _wrung_out(state, clause)
@@ -142,7 +157,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found is not None
         and clause.base in _STRAINS
         and found.kind in COLD
-        and not _is_poured_through(state, found)
+        and not (_is_poured_through(state, found) or clause.has("off"))
     ):
         return
     if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
@@ -160,7 +175,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     of_liquid = set(state.lines_of(clause)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
-    if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
+    if clause.act == "discard" and not of_liquid and not _names_liquid(clause):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
@@ -185,6 +200,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         if (
             clause.act in ("discard", "rinse")
             or (clause.act == "drain")
+            or _takes_off(clause)
             or clause.has("discard", "discarding", "rinse")
         ) or (
             clause.act == "dry"
@@ -205,6 +221,23 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
+
+
+_SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
+
+
+def _names_liquid(clause: Clause) -> bool:
+    """Whether a liquid is thrown away, or "it", of which the same sentence said before that it is one."""
+    if _LIQUID_SAID.search(clause.text):
+        return True
+    before = clause.sentence.partition(clause.text)[0]
+    return "line" not in clause.speaks and bool(_SINK.search(clause.text) and _LIQUID_SAID.search(before))
+
+
+def _takes_off(clause: Clause) -> bool:
+    """ "Remove the marinade": the liquid goes, and not the food out of it."""
+    off = clause.act == "remove" or (clause.base == "strain" and clause.has("off")) or clause.has("clean")
+    return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)
 
 
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:

@@ -17,7 +17,7 @@ SOAKS = ("soak", "hold", "put")
 
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
-    if water is None or water.prep not in ("in", "under") or not state.foods(clause):
+    if water is None or water.prep not in ("in", "under", "into") or not state.foods(clause):
         return False
     if clause.has("running", "tap") and clause.base in ("cool", "chill", "hold", "put") and not clause.hours:
         return False  # "cool under running water"
@@ -30,7 +30,9 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     salty = {state.kind(n) for n in state.foods(clause)} <= {"salty"}
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
-    return clause.act == "hold" or (clause.act == "put" and waits and clause.vessel() != "pot")
+    if water.prep == "into" and not waits:
+        return False
+    return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
 def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:

@@ -11,9 +11,10 @@ from .reading_state import ReadingState
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
 
 
-def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False) -> bool:
-    """ "Drain and rinse the beans": canned ones leave their liquid. rinsed: water runs over them too."""
-    if clause.act not in ("drain", "rinse"):
+def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, emptied: bool = False) -> bool:
+    """ "Drain and rinse the beans": canned ones leave their liquid. rinsed: with water; emptied: into a
+    sieve."""
+    if clause.act not in ("drain", "rinse") and not emptied:
         return False
     named = {n: s for n, s in state.lines_of(clause).items() if state.lines[n].is_canned}
     unsaid = not state.lines_of(clause)

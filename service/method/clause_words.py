@@ -17,7 +17,8 @@ _AFRESH = re.compile(
 )
 _CHANGES = re.compile(
     r"\b(?:chang|refresh|renew|replac|swap)\w*\b(?P<behind>.{0,60})"
-    r"|(?P<count>\w+|a couple|a few) (?:further |more )?(?:changes|waters|lots|rinses|baths) of "
+    r"|(?P<count>two|three|four|five|six|several|\d+|a couple of|a few) (?:further |more )?"
+    r"(?:changes|waters|rinses|baths) of "
     r"(?:the |its |this |that |fresh |clean |cold |soaking )*water\b",
     re.IGNORECASE | re.DOTALL,
 )
@@ -88,7 +89,8 @@ def changes_of(clause: Clause, hours: float | None) -> int:
 
 
 def _number(word: str) -> int:
-    return min(int(word), _MOST_CHANGES) if word.isdigit() else _TIMES.get(word.lower(), 1)
+    word = word.lower().removesuffix(" of")
+    return min(int(word), _MOST_CHANGES) if word.isdigit() else _TIMES.get(word, 1)
 
 
 def _period(often: re.Match[str]) -> float:

@@ -7,12 +7,13 @@ import re
 from .bought_salty import of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, note_straining, strain_mixture, strains
+from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
 from .taking_out import about_fat, on_paper, takes_out
+from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -31,8 +32,10 @@ _KEEPING = frozenset(
 )
 _TAP = re.compile(
     r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
-    r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b"
+    r"|\brun (?:the |a )?(?:cold )?tap over\b"
     r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
+    r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*"
+    r"(?:running (?:cold )?(?:water|tap)|tap)\b"
     r"|\b(?:in|with) (?:\w+ )?(?:cold |fresh |clean )*water to (?:wash|rinse|remove|clean|take|get)\b"
     r"|\b(?:remove|take|clean|get)\b.{0,30}\b(?:salt|cure|rub|paste|mixture)\b.{0,15}\bwith "
     r"(?:\w+ )?(?:cold |fresh |clean )*water\b"
@@ -43,11 +46,25 @@ _WET_WORDS = frozenset({"tap", "running", "run", "water"})
 _RINSED_BY = frozenset(
     {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
 )
+_NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+_A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
+_POURS_IT = re.compile(
+    r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
+)
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
+_WHAT_IS_LEFT = re.compile(
+    r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
+    r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
+    r"|\bthe bag (?:and|with) (?:everything|its contents|what)|\bcontents of the (?:bowl|bag|dish|tub)\b",
+    re.IGNORECASE,
+)
+"""What food lay in, when it is thrown away and not called by its name."""
+_POURS = WET | SALTING | {"flour", "sweet"}
+"""Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 
 
@@ -67,13 +84,15 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
-    if (
-        clause.act not in ("drain", "rinse", "dry")
-        and strains(clause)
-        and (pot := state.latest(HOT)) is not None
-    ):
-        note_straining(state, pot, clause)
-    strain_mixture(state, clause)
+    strained = strains(clause)
+    if strained and clause.act not in ("drain", "rinse", "dry"):
+        pot = state.latest(HOT, state.solids(clause, direct=True))
+        if pot is None:
+            of_a_can(state, clause, emptied=True)
+        elif not is_tipped_out(state, pot, clause):
+            note_straining(state, pot, clause)
+    if strained:
+        strain_mixture(state)
     put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
@@ -92,6 +111,8 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
         return
+    if _pot_under_the_tap(state, clause):
+        return
     found = state.latest((*COLD, "drain"))
     if found is not None and found.kind == "drain":
         found.rinsed = found.rinsed or found.clause.method == clause.method
@@ -103,6 +124,23 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
 
 
+def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
+    """ "Tip into a colander and run the cold tap over it": what was boiled last is rinsed."""
+    pot = state.happened[-1] if state.happened else None
+    if pot is None or pot.kind not in HOT or not pot.heated:
+        return False
+    named = state.solids(clause).keys()
+    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named & pot.foods.keys()):
+        return False
+    pot.drained = pot.closed = True
+    pot.rinsing = pot.rinsing or clause
+    state.pot = None if state.pot is pot else state.pot
+    return True
+
+
+_RINSED = frozenset({"pasta", "grain", "legume", "vegetable", "potato"})
+
+
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
     """The happening whose food or liquid a clause speaks of."""
     solids = state.solids(clause, direct=clause.act != "remove")
@@ -112,8 +150,13 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     if found is None and not solids:
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
-        if found is not None and found.closed and others and clause.act == "drain":
-            return None  # it is other food that is drained here
+        elsewhere = found is not None and (
+            found.closed
+            or clause.act == "rinse"
+            or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
+        )
+        if elsewhere and others and clause.act in ("drain", "rinse"):
+            return None  # it is other food that is drained here: "soak the rice and drain"
     return found
 
 
@@ -127,7 +170,8 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 def _rinsed(clause: Clause, found: Happening) -> None:
     can_be = found.kind in (*COLD, "drain")
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if found.rinsed and (clause.act == "rinse" or clause.has(*_RINSES, "wash")):
+    named = clause.has(*_RINSES, "wash")
+    if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
         found.rinsing = found.rinsing or clause
 
 
@@ -160,22 +204,21 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and not (_is_poured_through(state, found) or clause.has("off"))
     ):
         return
-    if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
-        return
     if found is None:
-        if not of_a_can(state, clause):
+        if not (clause.act == "drain" and _pot_of_pasta(state, clause)) and not of_a_can(state, clause):
             of_cured_meat(state, clause)
         return
-    if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
-        return  # "wash the greens" while the ham boils
+    if clause.act == "rinse" and found.kind in HOT:
+        if _others(state, clause, found):
+            return  # "wash the greens" while the ham boils
     if clause.act == "remove" and not takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
-    of_liquid = set(state.lines_of(clause)) & set(found.liquid)
+    of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
-    if clause.act == "discard" and not of_liquid and not _names_liquid(clause):
+    if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
@@ -218,20 +261,24 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         found.closed = True
+        if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
+            found.ahead = _A_NIGHT
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
 
 
-_SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
-
-
-def _names_liquid(clause: Clause) -> bool:
-    """Whether a liquid is thrown away, or "it", of which the same sentence said before that it is one."""
-    if _LIQUID_SAID.search(clause.text):
+def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> bool:
+    """Whether what a clause throws away is a liquid: "the brine", "it", "what is left in the bowl"."""
+    if _LIQUID_SAID.search(clause.text) or (found.kind in COLD and _WHAT_IS_LEFT.search(clause.text)):
         return True
-    before = clause.sentence.partition(clause.text)[0]
-    return "line" not in clause.speaks and bool(_SINK.search(clause.text) and _LIQUID_SAID.search(before))
+    if "line" not in clause.speaks and _SINK.search(clause.text):
+        if _LIQUID_SAID.search(clause.sentence.partition(clause.text)[0]):
+            return True  # "take it out of the marinade and bin that"
+    return bool(_POURS_IT.search(clause.text)) and found is state.happened[-1] and not found.closed
+
+
+_SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
 
 
 def _takes_off(clause: Clause) -> bool:

@@ -188,7 +188,7 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
         ):
             found.eaten = 0.0
     _rest_used(state, clause)
-    if clause.act not in _USES or not clause.has("of"):
+    if clause.act not in _USES or "of" not in clause.words or not state.happened:
         return
     part = _PART_OF_IT.search(clause.text)
     if part is None:
@@ -226,6 +226,8 @@ def _rest_used(state: ReadingState, clause: Clause) -> None:
 
 def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
     """ "Add a splash of the pasta water"."""
+    if clause.words.isdisjoint(("water", "liquid")):
+        return
     for mention in clause.mentions:
         words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
         if (

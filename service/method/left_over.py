@@ -46,7 +46,8 @@ _AWAY = frozenset({"freeze", "store", "refrigerate", "bottle"})
 """Verbs that keep for another day by themselves."""
 _NEEDS = re.compile(
     r"\b(?:need|needs|use|uses|takes?|want|calls? for)(?: only| just| about| around| roughly| up"
-    rf"| no more than| the| a)* {_PART}\b(?! (?:an?|of an?) (?:hour|lemon|lime|onion|pound|cup|pint))",
+    rf"| no more than| the| a)* {_PART}\b(?! (?:an?|of an?) (?:hour|lemon|lime|onion|pound|cup|pint))"
+    r"(?! (?:\w+spoon|tsp|tbsp|cup|pint|pound|hour))",
     re.IGNORECASE,
 )
 _ONLY = re.compile(r"\b(?:only|just|no more than|won't|will not|not all)\b", re.IGNORECASE)

@@ -230,6 +230,7 @@ class Index:
     lines: tuple[ListedLine, ...]
     by_word: dict[str, list[ListedLine]] = field(default_factory=dict)
     by_kind: dict[str, list[ListedLine]] = field(default_factory=dict)
+    _of_kinds: dict[tuple[str, ...], tuple[int, ...]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, lines: Iterable[ListedLine]) -> Index:
@@ -245,7 +246,18 @@ class Index:
         return made
 
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
-        return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
+        known = self._of_kinds.get(kinds)
+        if known is None:
+            known = tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
+            self._of_kinds[kinds] = known
+        return known
+
+    def waters_for(self, purpose: str) -> tuple[int, ...]:
+        """The lines of water whose own words say what it is for ("soaking", "cooking")."""
+        return tuple(n.index for n in self.by_kind.get("water", ()) if purpose in n.text.lower())
+
+    def of_purpose(self, purpose: str, kind: str) -> tuple[ListedLine, ...]:
+        return tuple(line for line in self.by_kind.get(kind, ()) if line.purpose == purpose)
 
     def leaves(self) -> tuple[int, ...]:
         """The lines of leafy vegetables."""

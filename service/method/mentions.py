@@ -17,6 +17,7 @@ Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "
 _PREPS = small_words("preposition")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
 _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
+_AWAY = frozenset({"away", "off", "out", "down"})
 _REST = small_words("rest")
 _ASIDE = small_words("aside")
 _WATERS = frozenset({"water", "saltwater", "waters"})
@@ -57,27 +58,23 @@ class Mention(NamedTuple):
 def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> list[Mention]:
     """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant."""
     found: list[Mention] = []
-    i = 0
+    since = 0
     starters, always = index.by_word, _starters()
-    while i < len(tokens):
-        token = tokens[i]
-        if token.stem not in starters and token.text not in always and token.stem not in always:
-            i += 1
+    for i, (text, stem, _, _) in enumerate(tokens):
+        if i < since or (stem not in starters and text not in always and stem not in always):
             continue
         mention = _at(tokens, i, index, heading)
         if mention is None:
-            i += 1
             continue
-        since = found[-1].j if found else 0
         found.append(_placed(tokens, mention, since, found[-1] if found else None))
-        i = mention.j
-    return [_with_amount_behind(tokens, mention) for mention in found]
+        since = mention.j
+    return [m if m.amount else _with_amount_behind(tokens, m) for m in found]
 
 
 def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
     j = mention.j
-    if mention.amount is not None or mention.kind not in ("line", "salt") or j >= len(tokens):
+    if mention.kind not in ("line", "salt") or j >= len(tokens):
         return mention
     j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
     if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
@@ -134,6 +131,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         ):
             only = _only_adjective(tokens, j) or _of_another(tokens, i, j, index)
             return None if only else Mention(i, j, "line", lines)
+    if bath and tokens[bath[1] - 1].text == "water" and (own := index.waters_for(text)):
+        return Mention(i, bath[1], "line", own)  # "leave them in the soaking water"
     if bath and not _is_verb_here(tokens, i):
         return Mention(i, bath[1], "bath", name=bath[0])
     if text in ("fresh", "clean") and i and tokens[i - 1].text in ("with", "in") and _ends(tokens, i + 1):
@@ -162,7 +161,7 @@ def _is_rest(tokens: Sequence[Token], i: int) -> bool:
 
 def _pronoun(tokens: Sequence[Token], i: int) -> Mention | None:
     if tokens[i].text != "everything":
-        if tokens[i].text == "this" and not _ends(tokens, i + 1):
+        if tokens[i].text == "this" and not (_ends(tokens, i + 1) or tokens[i + 1].text in _AWAY):
             return None  # "this mixture"
         return Mention(i, i + 1, "it")
     if i + 1 < len(tokens) and tokens[i + 1].text == "else":
@@ -237,11 +236,14 @@ def _phrase(tokens: Sequence[Token], i: int, role: str) -> tuple[str, int] | Non
     table = phrases(role)
     for words, name in table.get(tokens[i].text, ()) or table.get(tokens[i].stem, ()):
         j = i + len(words)
-        if j <= len(tokens) and all(
-            tokens[i + k].text == word or tokens[i + k].stem == word for k, word in enumerate(words)
-        ):
+        if j == i + 1 or (j <= len(tokens) and _says(tokens[i:j], words)):
             return name, j
     return None
+
+
+def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
+    """Whether these are the words of a phrase, in the singular or as written."""
+    return all(word in token[:2] for token, word in zip(tokens, words, strict=True))
 
 
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:

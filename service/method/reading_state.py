@@ -40,7 +40,7 @@ class ReadingState:
     out; thrown_out: those that were thrown away, and in which clause. simmered: lines that cooked together
     last. section: the heading of the line spoken of last. fats_in_depth: lines of fat that food fries in;
     fats_left: those that it is kept in. unlisted: what only the method names, in its words, with its row of
-    method_salty.csv."""
+    method_salty.csv. idle: clauses that speak of a liquid and changed nothing, with what "it" meant there."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -76,9 +76,11 @@ class ReadingState:
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
+    idle: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     amounts: dict[int, list[str]] = field(default_factory=dict)
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
+    waters: frozenset[int] = frozenset()
     _read: Clause | None = None
     _watered: Clause | None = None
     _water: Mention | None = None
@@ -91,6 +93,7 @@ class ReadingState:
     @classmethod
     def of(cls, index: Index) -> ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
+        made.waters = frozenset(index.of_kinds("water"))
         for line in index.lines:
             name = (
                 line.purpose
@@ -207,12 +210,13 @@ class ReadingState:
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
         for mention in clause.mentions:
-            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
+            if mention.kind != "line" or mention.prep in _APART or mention.i > clause.aim:
                 continue
             if direct and mention.prep in _BEHIND:
                 continue
-            for line in self.nearest(mention, clause):
-                if self.kind(line) in SOLIDS:
+            lines = mention.lines
+            for line in lines if len(lines) < 2 else self.nearest(mention, clause):
+                if self.lines[line].kind in SOLIDS:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
@@ -246,16 +250,15 @@ class ReadingState:
     def _find_water(self, clause: Clause) -> Mention | None:
         if not clause.mentions:
             return None
+        waters = self.waters
         for mention in clause.mentions:
-            if goal(clause, mention) or mention.prep in ("without", "except"):
+            if mention.i > clause.aim or mention.prep in ("without", "except"):
                 continue
-            if mention.kind == "water" or (
-                mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
-            ):
+            if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention
-            if mention.kind in ("all", "rest") and any(
-                self.kind(line) == "water" for line in self.lines_of(clause)
-            ):
+            if mention.kind == "bath" and clause.act in ("hold", "put") and _is_for_soaking(clause, mention):
+                return mention
+            if mention.kind in ("all", "rest") and not waters.isdisjoint(self.lines_of(clause)):
                 return mention
         return None
 
@@ -380,3 +383,7 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
+
+
+def _is_for_soaking(clause: Clause, mention: Mention) -> bool:
+    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

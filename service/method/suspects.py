@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from .clauses import Clause
-from .happenings import PROTEINS, LeftOver
+from .happenings import PROTEINS, SALTING, LeftOver
 from .left_over import ASIDE
 from .method_words import small_words
-from .reading_state import MOST_HAPPENINGS, ReadingState
+from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
@@ -18,16 +18,22 @@ _PARTS = small_words("partial")
 _SIEVES = frozenset({"skim", "strain", "sieve", "wash"})
 """What takes lumps, foam and earth away, and no salt."""
 _WRINGS = frozenset({"squeeze", "wring", "press"})
-_MOIST = frozenset({"out", "moisture", "liquid", "water", "juice", "juices"})
+_MOIST = frozenset({"moisture", "liquid", "water", "juice", "juices"})
+_SALTED = SALTING | {"savoury", "stock", "salty"}
 _MOVED = 0.5
 
 
 def is_suspect(clause: Clause) -> bool:
     """Whether a sentence speaks of something that leaves the dish."""
-    if clause.negated or clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
+    if clause.act in _LEAVES or not _LEFT.isdisjoint(clause.words):
+        leaves = clause.base not in _SIEVES
+    else:
+        wrung = clause.base in _WRINGS
+        leaves = wrung and (not _MOIST.isdisjoint(clause.words) or clause.text.endswith(" out"))
+    if not leaves or clause.negated or not _PARTS.isdisjoint(clause.words):
         return False
-    wrung = clause.base in _WRINGS and not _MOIST.isdisjoint(clause.words)
-    return wrung or clause.act in _LEAVES or not _LEFT.isdisjoint(clause.words)
+    past = clause.verb is not None and clause.verb.form == "past"
+    return not (past and len(clause.tokens) > 1 and clause.tokens[1].text == ")")  # "the ricotta (drained)"
 
 
 def mark(state: ReadingState) -> tuple[Any, ...]:
@@ -61,9 +67,10 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     if any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
         cured = (n for n, line in state.lines.items() if line.kind in PROTEINS and is_salty(line))
         lines |= set(cured)
-    if clause.act == "discard":  # "throw out whatever flour is left", with the salt that is in it
+    # "throw out whatever flour is left", "squeeze the water out of them": with the salt that is in it
+    if clause.act not in ("drain", "rinse") or not state.latest((*HOT, *COLD), lines):
         lines = lines.union(*(company for company in state.company if company & lines))
-    lines = {n for n in lines if state.kind(n) not in PROTEINS or is_salty(state.lines[n])}
+    lines = {n for n in lines if state.kind(n) in _SALTED or is_salty(state.lines[n])}
     if (
         lines
         and len(state.left_over) < MOST_HAPPENINGS

@@ -63,9 +63,15 @@ def phrases_of(table: str) -> dict[str, tuple[tuple[tuple[str, ...], dict[str, s
     return {first: tuple(sorted(each, key=lambda pair: -len(pair[0]))) for first, each in found.items()}
 
 
+@cache
+def number_words() -> frozenset[str]:
+    """Words and signs that a number may begin with, but for figures."""
+    return frozenset({*_FRACTIONS, *_counts()})
+
+
 def is_number(word: str) -> bool:
     """Whether a number begins with a word."""
-    return word[0].isdecimal() or word in _FRACTIONS or word in _counts()
+    return word[0].isdecimal() or word in number_words()
 
 
 def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
@@ -316,4 +322,4 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
 
 def has_figures(words: Set[str]) -> bool:
     """Whether a sentence of these words has a number in it, in words or as a fraction."""
-    return not (_counts().keys().isdisjoint(words) and _FRACTIONS.keys().isdisjoint(words))
+    return not number_words().isdisjoint(words)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from .audit import liquids, review, speaks_of_liquid
 from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .clause_words import needs_no_salt
@@ -72,6 +73,7 @@ _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
+_OVEN_C = 100.0
 _LONGEST_HEAT_H = 20.0
 """Hours that no roast takes: "the rest keeps for a week" is none of its time."""
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
@@ -91,7 +93,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         _take(state, clauses[i])
     _start_ahead(state)
     use_unused_baths(state, clauses)
-    salt_crusts(state)
+    salt_crusts(state, clauses)
     leave_solids(state)
     keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)
@@ -115,6 +117,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         for each in state.happened
         if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
     ]
+    review(state, clauses)
     return state
 
 
@@ -239,6 +242,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
     stood = mark(state) if is_suspect(clause) else None
+    wet = "water" in clause.speaks or "bath" in clause.speaks
+    flows = liquids(state) if wet and speaks_of_liquid(state, clause) else None
     hold_back(state, clause)
     read_unlisted(state, clause)
     read_thrown_out(state, clause)
@@ -260,8 +265,9 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H)
     ):
         now.take_time(clause)
-    if now is not None and now.kind == "dry_cure" and now.hours is None and clause.act == "roast":
-        now.take_time(clause)  # packed in salt, it bakes there
+    if now is not None and now.kind == "dry_cure" and now.hours is None:
+        if clause.act == "roast" or (clause.celsius is not None and clause.celsius >= _OVEN_C):
+            now.take_time(clause)  # packed in salt, it bakes there
     if not taken:
         read_coating(state, clause)
         read_roast(state, clause)
@@ -280,6 +286,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.unread.append(clause)
     if stood is not None and stood == mark(state):
         suspect(state, clause)
+    if flows is not None and flows == liquids(state):
+        state.idle.append((clause, state.last_foods))
     state.remember(clause)
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None:

@@ -12,6 +12,7 @@ from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .reading_state import ReadingState
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
+_HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(
     r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
     r"(?:\w+ ){0,3}water\b|\bplenty of (?:\w+ ){0,3}water\b",
@@ -22,11 +23,7 @@ _LARGE_POT = "2.5 to 4 l water"
 
 
 def is_hot(state: ReadingState, clause: Clause) -> bool:
-    return (
-        any(token.text in _BOILS for token in clause.tokens)
-        or clause.act in ("boil", "simmer")
-        or (clause.act in ("cook", "heat"))
-    )
+    return clause.act in _HEATS or not _BOILS.isdisjoint(clause.words)
 
 
 def waters(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -58,6 +55,11 @@ def water_said(clause: Clause) -> str:
     """The amount of water that a clause gives, as written; "" where it gives none that can be weighed."""
     amount = amount_said(clause, "water")
     return amount if amount and grams_of(amount) else ""
+
+
+def is_pinch(clause: Clause) -> bool:
+    """Whether a clause speaks of so little salt that no pot is salted with it."""
+    return clause.has("pinch", "pinches", "dash")
 
 
 def salt_amount(clause: Clause) -> str:

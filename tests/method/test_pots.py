@@ -36,7 +36,7 @@ from .test_whole_ways import steps_of
         (
             ["250 g fusilli", "2 carrots"],
             "Boil the pasta in salted water for 12 minutes, drain and cool under running water. Add carrots.",
-            [("boil", 0.2)],
+            [("boil", 0.2), ("rinse", None)],
         ),
         (
             ["500 g sauerkraut", "1 onion"],
@@ -117,3 +117,60 @@ def test_a_stock_of_everything_leaves_its_bones_in_the_sieve() -> None:
     )
     assert component(found, "2 chicken carcasses")[1] == 0.0
     assert component(found, "2 teaspoons salt")[1] == 1.0
+
+
+@pytest.mark.parametrize(
+    "way",
+    [
+        "The night before, put the chickpeas in a bowl with lots of cold water.",
+        "Lay the chickpeas in a basin of cold water. In the morning drain them.",
+        "Leave the chickpeas in the soaking water overnight.",
+    ],
+)
+def test_pulses_in_a_bowl_of_water_soak(way: str) -> None:
+    found = reading(["250 g dried chickpeas", "plenty of cold water, for soaking", "2 tsp salt"], way)
+    assert steps_of(found) == [("soak", 12.0)]
+
+
+def test_what_was_soaked_goes_into_a_pot_that_does_not_name_it() -> None:
+    found = reading(
+        ["250 g dried chickpeas", "2 tsp salt", "2 onions"],
+        "Soak the chickpeas overnight and drain. Put in a pan with 1.5 litres of fresh water and 1 tsp of "
+        "the salt, boil for an hour. Drain. Fry the onions with the rest of the salt, add the chickpeas.",
+    )
+    assert steps_of(found) == [("soak", 12.0), ("boil", 1.0)]
+    shares = [line.get("share") for line in found.lines if line["index"] == 1]
+    assert shares == [0.5, 0.5]
+
+
+def test_what_soaks_apart_drains_no_pot() -> None:
+    found = reading(
+        ["250 g red lentils", "1 litre water", "300 g basmati"],
+        "Simmer the lentils in the water 25 minutes. Soak the basmati in cold water for an hour, then drain.",
+    )
+    assert component(found, "1 litre water")[1] in (None, 1.0)
+
+
+@pytest.mark.parametrize(
+    "way", ["Drain, rinse under the cold tap", "Tip into a colander and run the cold tap over"]
+)
+def test_pasta_is_rinsed_when_boiled(way: str) -> None:
+    found = reading(["250 g pasta", "1 red pepper"], f"Boil the pasta in salted water for 10 minutes. {way}.")
+    assert steps_of(found) == [("boil", 0.1667), ("rinse", None)]
+
+
+def test_salt_for_the_potatoes_goes_into_their_pot() -> None:
+    found = reading(
+        ["1 smoked ham hock", "800 g potatoes", "salt for the potatoes"],
+        "Cover the hock with water and simmer for 2 hours. Boil the potatoes in salted water and drain.",
+    )
+    pot = next(step["bath"] for step in found.recipe["steps"] if step["food"] == "potatoes")
+    assert [line["component"] for line in found.lines if line["index"] == 2] == [pot]
+
+
+def test_salt_of_no_amount_salts_the_pot_and_the_dish() -> None:
+    found = reading(
+        ["1 kg potatoes", "Salt, pepper", "3 spoons vinegar"],
+        "Boil the potatoes in salted water for 25 minutes and drain. Dress with the vinegar, and season.",
+    )
+    assert {line["component"] for line in found.lines if line["index"] == 1} == {"dish", "water"}

@@ -6,7 +6,7 @@ from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .mentions import Mention
+from .lying_in import LIES_IN, bath_of, goes_in, in_it, lies_in_bath, waits_already
 from .method_words import small_words
 from .reading_state import COLD, ReadingState
 from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
@@ -31,7 +31,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
-    if clause.act in _LIES_IN and _lies_in_bath(clause) and not _waits(state, clause):
+    if clause.act in LIES_IN and lies_in_bath(clause) and not waits_already(state, clause):
         if _named_bath(state, clause):
             return True
     if join_pending(state, clause):
@@ -39,7 +39,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
-    laid = laid and (_in_it(clause) or _goes_in(clause))
+    laid = laid and (in_it(clause) or goes_in(clause))
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
@@ -54,54 +54,10 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
-_LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", ""})
-_INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
-
-
-def _lies_in_bath(clause: Clause) -> bool:
-    """ "Leave the pork in the brine for 12 hours", "pork, brine, 12 hours"."""
-    bath = state_bath(clause)
-    if bath is None:
-        return False
-    long = bool(clause.hours) and clause.hours[0].likely >= SHORT_H
-    inside = bath.prep in _INSIDE
-    return (inside and (clause.act in ("hold", "let") or long)) or (
-        clause.act in ("mix", "") and long and any(m.kind == "line" and m.i < bath.i for m in clause.mentions)
-    )
-
-
-def state_bath(clause: Clause) -> Mention | None:
-    """The brine, marinade or cure that a clause names."""
-    if "bath" not in clause.speaks:
-        return None
-    return next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
-
-
-def _waits(state: ReadingState, clause: Clause) -> bool:
-    """Whether the food of a clause waits already for what is said of it, or has none to be about."""
-    if state.pending is not None and state.pending.foods.keys() & state.foods(clause).keys():
-        return True
-    return state.latest(COLD, state.foods(clause)) is not None
-
-
 def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
     water = state.water_of(clause)
     return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
-
-
-def _in_it(clause: Clause) -> bool:
-    """ "Sit the crown in it", "in this liquid": in what was stirred together last."""
-    return any(
-        (m.kind == "it" or m.name == "other") and m.prep in ("in", "into", "under") for m in clause.mentions
-    )
-
-
-def _goes_in(clause: Clause) -> bool:
-    """ "Turkey in", with no verb: as if it said "put"."""
-    return not clause.act and any(
-        m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
-    )
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
@@ -292,7 +248,7 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 def _named_bath(state: ReadingState, clause: Clause) -> bool:
     """ "Put the pork into the brine", "pour the marinade over the chicken"."""
-    bath = state_bath(clause)
+    bath = bath_of(clause)
     if bath is None:
         return False
     over = bath.prep not in _INTO
@@ -300,7 +256,7 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         clause.base in ("pour", "cover", "coat", "rub", "add", "spread", "massage", "spoon")
         or clause.has("over")
     )
-    if over and not pours and clause.base not in ("submerge",) and not _lies_in_bath(clause):
+    if over and not pours and clause.base not in ("submerge",) and not lies_in_bath(clause):
         return False
     foods = state.foods(clause)
     lain = state.latest(("marinate",)) if bath.name == "marinade" and bath.name not in state.named else None

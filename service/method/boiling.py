@@ -12,7 +12,7 @@ from .doughs import put_into_water, shaped
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
-from .pans_of_water import fills_pan, hangs, is_meant_for, is_waiting_pot
+from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
@@ -23,6 +23,7 @@ _HEATS = frozenset(
 )
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
+_GONE = ("absorb", "evaporat", "gone", "away", "off", "no ")
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
@@ -87,14 +88,15 @@ def _added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Iter
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
-    if _KEEPS.search(clause.text):
+    if any(word in clause.text for word in _GONE) and _KEEPS.search(clause.text):
         pot.absorbed = True
 
 
 def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
-    if water is None or clause.negated or not (clause.act in _HEATS or hangs(clause, water)):
+    into = water is not None and water.prep == "into" and clause.has("boiling", "simmering")
+    if water is None or clause.negated or not (clause.act in _HEATS or into or hangs(clause, water)):
         return False
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
@@ -107,7 +109,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
-    if is_no_pot(state, clause) or _SPLASH.search(clause.text):
+    little = _SPLASH.search(clause.text) is not None
+    if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
@@ -120,13 +123,14 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
+    pot.absorbed = little
     pot.foods = dict(solids)
     if has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
     if (
         not solids
-        and clause.act in ("boil", "simmer", "cook", "put", "coat")
+        and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
         and water.prep in ("in", "into")
     ):
         pot.foods = put_into_water(state, clause)

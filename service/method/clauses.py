@@ -31,7 +31,7 @@ _TAKES_AWAY = frozenset(
 )
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
-_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to"}
+_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to", "as"}
 
 
 @dataclass(slots=True, eq=False)
@@ -145,7 +145,7 @@ def _of_sentence(
             end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
-        words = frozenset([token.text for token in part])
+        words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
         if not spoken and verb is not None and verb.act in _SHARES and end - begin <= _SHORT:
             spoken = _shared(tokens, cuts[at + 1 : at + 3], mentions)
@@ -209,7 +209,7 @@ def _aim(part: Sequence[Token]) -> int:
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":
             return i
-        if token.text in ("while", "whilst") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if token.text in ("while", "whilst", "as") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
@@ -254,9 +254,7 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     first = _skip(tokens, 0)
     begins = {0}
     cuts = [(0, first if first < len(tokens) and is_verb(tokens, first, named, opens=True) else 0)]
-    for i in range(1, len(tokens)):
-        if tokens[i - 1].text not in _JOINTS:
-            continue
+    for i in [k for k, token in enumerate(tokens[:-1], 1) if token.text in _JOINTS]:
         m = _skip(tokens, i)
         if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
             continue

@@ -231,6 +231,13 @@ class Index:
     by_word: dict[str, list[ListedLine]] = field(default_factory=dict)
     by_kind: dict[str, list[ListedLine]] = field(default_factory=dict)
     _of_kinds: dict[tuple[str, ...], tuple[int, ...]] = field(default_factory=dict)
+    _starters: frozenset[str] = frozenset()
+
+    def starters(self, always: frozenset[str]) -> frozenset[str]:
+        """The words that something may begin with: those of lines, and these."""
+        if not self._starters:
+            self._starters = always.union(self.by_word)
+        return self._starters
 
     @classmethod
     def of(cls, lines: Iterable[ListedLine]) -> Index:

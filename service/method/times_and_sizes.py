@@ -151,34 +151,30 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     found: list[Span] = []
     worded, starts = phrases_of("method_times"), _time_starts()
     units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
-    i = 0
-    while i < len(tokens):
-        text = tokens[i].text
-        if text not in starts and not text[0].isdecimal():
-            i += 1
+    done = 0
+    for i in [k for k, token in enumerate(tokens) if token.text in starts or token.text[0].isdecimal()]:
+        if i < done:
             continue
-        each = _worded(tokens, i) if text in worded else None
+        each = _worded(tokens, i) if tokens[i].text in worded else None
         if each is None and any(i < k <= i + _FAR for k in units):
             each = _measured(tokens, i)
-        if each is not None and (rate := _by_weight(tokens, each)) is not None:
-            found.append(rate)
-            i = rate.j
-            continue
-        if each is not None and _is_none_of_it(tokens, each):
-            i = each.j
-            continue
-        if each is not None and _per_side(tokens, each.j):
-            each = each._replace(low=2 * each.low, likely=2 * each.likely, high=2 * each.high)
         if each is None:
-            i += 1
             continue
+        if (rate := _by_weight(tokens, each)) is not None:
+            found.append(rate)
+            done = rate.j
+            continue
+        done = each.j
+        if _is_none_of_it(tokens, each):
+            continue
+        if _per_side(tokens, each.j):
+            each = each._replace(low=2 * each.low, likely=2 * each.likely, high=2 * each.high)
         last = found[-1] if found else None
         if last and each.i - last.j <= 1 and each.likely < last.likely and _adds(tokens, last, each):
             both = Span(last.low + each.low, last.likely + each.likely, last.high + each.high, last.i, each.j)
             found[-1] = both
         else:
             found.append(each)
-        i = each.j
     return found
 
 

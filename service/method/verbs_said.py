@@ -109,22 +109,14 @@ def is_done_to(tokens: Sequence[Token], i: int, named: set[int]) -> int:
 
 
 _DONE = frozenset(
-    {
-        "drain",
-        "rinse",
-        "discard",
-        "boil",
-        "simmer",
-        "cook",
-        "brine",
-        "soak",
-        "marinate",
-        "put",
-        "fry",
-        "roast",
-    }
-    | {"coat", "cure", "remove", "reserve", "hold", "dry", "season"}
+    {"drain", "rinse", "discard", "boil", "simmer", "cook", "brine", "soak", "marinate", "put", "fry"}
+    | {"roast", "coat", "cure", "remove", "reserve", "hold", "dry", "season"}
 )
+
+
+_MOVES = frozenset({"transfer", "move"})
+_BOARDS = frozenset({"platter", "plate", "board", "rack"})
+"""Where food is put that was taken out of what it cooked in."""
 
 
 def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
@@ -141,6 +133,8 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return said
     if verb.base in AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
         return Verb("discard", "discard", verb.form, False)
+    if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
+        return Verb("remove", "remove", verb.form, False)
     if verb.base in _AIMS:
         for k in range(at + 1, end):
             later = table.get(tokens[k].text)

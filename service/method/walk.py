@@ -83,9 +83,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(
-        not _SOUPS.isdisjoint(clause.words) and not goes_into_liquor(clause) for clause in parted
-    )
+    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, parted))
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
@@ -119,6 +117,21 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     ]
     review(state, clauses)
     return state
+
+
+def _tells_of_soup(clause: Clause) -> bool:
+    """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
+    said = _SOUPS & clause.words
+    if not said or goes_into_liquor(clause):
+        return False
+    return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
+
+
+_BROTHS = frozenset({"broth", "broths", "liquor"})
+_LEAVES = frozenset({"reserve", "discard", "drain"})
+_PART_OF = re.compile(
+    r"\b(?:little|some|bit|ml|cups?|ladle\w*|most|half) of (?:the|this|that) (?:\w+ )?(?:broth|liquor)"
+)
 
 
 def _start_ahead(state: ReadingState) -> None:
@@ -183,7 +196,7 @@ def _tapped(
         return mention
     if mention.amount is not None and state.says_more(clause, mention):
         return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
-    if little and clause.act in ("boil", "heat") and clause.vessel() == "pot" and clause.has("of"):
+    if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
         return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
     if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
         if _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
 from .mentions import Mention, mentions_of
 from .method_words import Verb, small_words, verbs
@@ -30,7 +31,7 @@ _TAKES_AWAY = frozenset(
 )
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
-_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to"}
+_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to", "as"}
 
 
 @dataclass(slots=True, eq=False)
@@ -100,7 +101,7 @@ def _of_sentence(
     named = {i for m in mentions for i in range(m.i, m.j)}
     stems = {token.stem for token in tokens}
     texts = {token.text for token in tokens}
-    figures = any(text[0].isdecimal() for text in texts)
+    figures = not _DIGITS.isdisjoint({text[0] for text in texts})
     counted = figures or has_figures(texts)
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     cuts = _cuts(tokens, named)
@@ -108,10 +109,16 @@ def _of_sentence(
     sized = counted and has_sizes(stems)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
+        if at + 1 < len(cuts) and end - verb_at <= 3:
+            end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
-        words = frozenset([token.text for token in part])
+        words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
+        if not spoken and verb is not None and verb.act in _SHARES and end - begin <= _SHORT:
+            spoken = _shared(tokens, cuts[at + 1 : at + 3], mentions)
+        if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
+            verb = PUT
         denies = not _NEGATIONS.isdisjoint(words)
         last = _last(part)
         yield Clause(
@@ -138,6 +145,28 @@ def _of_sentence(
         )
 
 
+_SHARES = frozenset({"drain", "rinse", "dry", "soak", "season", "brine", "cure"})
+"""What is done to food together with the next thing: "drain and rinse the beans"."""
+_SHORT = 3
+"""Words of a clause that only says what is done."""
+
+
+def _shared(
+    tokens: Sequence[Token], following: Sequence[tuple[int, int]], mentions: Sequence[Mention]
+) -> tuple[Mention, ...]:
+    """What the next clause works on, where "and" makes it the object of this one; it stands at the verb."""
+    if not following or tokens[following[0][0] - 1].text not in ("and", "&"):
+        return ()
+    begin, at = following[0]
+    end = following[1][0] if len(following) > 1 else len(tokens)
+    verb = verbs().get(tokens[at].text)
+    if verb is None or (verb.act not in (*_SHARES, "cut") and verb.base not in ("mash", "crumble")):
+        return ()
+    objects = [m for m in mentions if begin <= m.i < end and not m.prep and m.kind in ("line", "it")]
+    return tuple(m._replace(i=0, j=1, amount=None) for m in objects)
+
+
+_DIGITS = frozenset("0123456789")
 _TIME_WORDS = small_words("time")
 
 
@@ -148,7 +177,7 @@ def _aim(part: Sequence[Token]) -> int:
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":
             return i
-        if token.text in ("while", "whilst") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if token.text in ("while", "whilst", "as") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
@@ -193,9 +222,7 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     first = _skip(tokens, 0)
     begins = {0}
     cuts = [(0, first if first < len(tokens) and is_verb(tokens, first, named, opens=True) else 0)]
-    for i in range(1, len(tokens)):
-        if tokens[i - 1].text not in _JOINTS:
-            continue
+    for i in [k for k, token in enumerate(tokens[:-1], 1) if token.text in _JOINTS]:
         m = _skip(tokens, i)
         if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
             continue
@@ -208,6 +235,9 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         if is_verb(tokens, m, named, opens=after_time) or is_participle(tokens, m, named):
             cuts.append((m, m))
             begins.add(m)
+        elif tokens[i - 1].text == "then" and goes_in_too(tokens, i - 1, cuts[-1][1], named):
+            cuts.append((i - 1, i - 1))
+            begins.add(i - 1)
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)

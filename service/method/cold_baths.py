@@ -13,6 +13,7 @@ from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import salt_amount, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
+_CHANGE = ("change", "changing", "changed", "refresh", "renew", "replace", "swap", "changes")
 _OVEN_C = 100.0
 _FAR_LONGER = 10.0
 """Times as long as what was said before, from which on a time is the one that food lies there."""
@@ -39,6 +40,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
+    if not clause.act and clause.has(*_CHANGE) and _changes_water(state, clause):
+        return True
     water = state.water_of(clause)
     if lies_in_water(state, clause, water):
         return _verb_says(state, clause)
@@ -91,9 +94,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         active.take_time(clause, more=clause.has(*_FURTHER))
         if clause.act == "marinate" and active.kind == "brine" and not _has_water(state, active):
             active.kind = "marinate"
-        active.water_changes = active.water_changes or changes_of(
-            clause, active.hours.likely if active.hours else None
-        )
+        _note_changes(active, clause)
         return True
     if not foods:
         return False
@@ -197,7 +198,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
         else:
             return False
     happening.take_time(clause)
-    happening.water_changes = changes_of(clause, happening.hours.likely if happening.hours else None)
+    _note_changes(happening, clause)
     state.pending = None
     state.pot = None if state.pot and not state.pot.foods else state.pot
     state.begin(happening)
@@ -322,6 +323,21 @@ def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
 _WAITS = small_words("wait")
 
 
+def _note_changes(bath: Happening, clause: Clause) -> None:
+    """Take how often the water is changed, where nobody said so before."""
+    bath.water_changes = bath.water_changes or changes_of(clause, bath.hours.likely if bath.hours else None)
+
+
+def _changes_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Change the water twice", in a sentence of its own."""
+    bath = state.happened[-1] if state.happened else None
+    if bath is None or bath.closed or bath.heated or not (bath.kind == "soak" or bath is state.pot):
+        return False
+    before = bath.water_changes
+    _note_changes(bath, clause)
+    return bath.water_changes != before
+
+
 def _hold(state: ReadingState, clause: Clause) -> bool:
     """ "Refrigerate overnight": for what waits, or for what is in a bath already."""
     pot = state.pot
@@ -354,16 +370,16 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if active is not None and active.kind in COLD and not active.closed:
         if active.hours is None or clause.has(*_FURTHER):
             active.take_time(clause, more=clause.has(*_FURTHER))
-            active.water_changes = active.water_changes or changes_of(
-                clause, active.hours.likely if active.hours else None
-            )
+            _note_changes(active, clause)
             return True
         active.take_time(clause)
+        _note_changes(active, clause)
     return False
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     soak_instead(state, pot)
     pot.take_time(clause)
+    _note_changes(pot, clause)
     state.pot = None
     return True

@@ -121,7 +121,8 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
 
 def _whey(state: ReadingState, clause: Clause) -> bool:
     """ "Hang the yoghurt in muslin for 48 hours": whey runs off with the salt that is dissolved in it."""
-    curds = {n: 1.0 for n in state.index.of_kinds("milk") if _CURDS & set(state.lines[n].words)}
+    said = state.spoken.keys() | state.lines_of(clause).keys()
+    curds = {n: 1.0 for n in state.index.of_kinds("milk") if n in said and _CURDS & set(state.lines[n].words)}
     if not curds or state.latest(("drain",), curds) is not None:
         return False
     salts = {n for company in state.company if company & curds.keys() for n in company}

@@ -41,6 +41,8 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
         return True  # "start preheating the oven"
+    if verb.base == "fish" and after == "out":
+        return True
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
@@ -77,6 +79,11 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     )
 
 
+_MOVES = frozenset({"transfer", "move"})
+_BOARDS = frozenset({"platter", "plate", "board", "rack"})
+"""Where food is put that was taken out of what it cooked in."""
+
+
 def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
     """The verb of a clause; behind "let", "start" and their like the one that follows."""
     table = verbs()
@@ -85,6 +92,8 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return _fallback(tokens, begin, end, named)
     if verb.base in AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
         return Verb("discard", "discard", verb.form, False)
+    if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
+        return Verb("remove", "remove", verb.form, False)
     if verb.base in _AIMS:
         for k in range(at + 1, end):
             later = table.get(tokens[k].text)
@@ -116,6 +125,9 @@ def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     return named or (before == "to" and verb.base in _BY_ITSELF)
 
 
+_ENDS = frozenset({".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
+
+
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
     words = [token.text for token in after]
@@ -129,7 +141,7 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     alone = (
         verb.base in ("toss", "dump", "chuck", "throw")
         and said <= 2
-        and all(w in ".,;" for w in words[said + 1 : said + 2])
+        and all(w in _ENDS for w in words[said + 1 : said + 2])
     )
     return "out" in words or alone
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import of_a_can, of_cured_meat, said_to_be
+from .bought_salty import leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
@@ -205,7 +205,9 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     ):
         return
     if found is None:
-        if not (clause.act == "drain" and _pot_of_pasta(state, clause)) and not of_a_can(state, clause):
+        if clause.act == "drain" and _pot_of_pasta(state, clause):
+            return
+        if not of_a_can(state, clause, emptied=leaves_jar(clause)):
             of_cured_meat(state, clause)
         return
     if clause.act == "rinse" and found.kind in HOT:

@@ -227,6 +227,9 @@ def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     return named or (before == "to" and verb.base in _BY_ITSELF)
 
 
+_ENDS = frozenset({".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
+
+
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
     words = [token.text for token in after]
@@ -242,7 +245,7 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     alone = (
         verb.base in ("toss", "dump", "chuck", "throw")
         and said <= 2
-        and all(w in ".,;(–—-" for w in words[said + 1 : said + 2])
+        and all(w in _ENDS for w in words[said + 1 : said + 2])
     )
     return "out" in words or alone
 

@@ -19,7 +19,7 @@ _IN_IT = frozenset({"in", "into", "with"})
 _IN_CUP = re.compile(
     r"\binto? (?:a|some) (?:\w+ )?(?:cup|mug|glass|saucer|cupful|little|bit)? ?(?:of )?(?:\w+ )?water\b", re.I
 )
-_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
+_BOILING = re.compile(r"\bboiling (?:hot |salted |salty )?water\b", re.IGNORECASE)
 
 
 def soda_of(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -70,7 +70,8 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
     scalded = {state.kind(n) for n in foods} & PROTEINS
-    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
+    boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
+    pot.heated = bool(boiling)
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True

@@ -21,7 +21,8 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None or not state.foods(clause):
         return False
-    if water.prep not in ("in", "under") and not (water.prep == "with" and clause.vessel() == "bowl"):
+    in_bowl = water.prep == "with" and clause.vessel() == "bowl"
+    if water.prep not in ("in", "under", "into") and not in_bowl:
         return False
     if clause.has("running", "tap") and clause.base in ("cool", "chill", "hold", "put") and not clause.hours:
         return False  # "cool under running water"
@@ -32,7 +33,9 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)
-    return clause.act == "hold" or (clause.act == "put" and waits and clause.vessel() != "pot")
+    if water.prep == "into" and not waits:
+        return False
+    return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
 def _sits(state: ReadingState, clause: Clause) -> bool:

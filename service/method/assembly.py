@@ -124,8 +124,12 @@ class Assembler:
             line = self.state.lines[index]
             name = "salt" if line.kind == "salt" else line.line.food_words
             once = line.kind == "salt" or self.state.spoken.get(index) == 1
-            if len(said) == 1 and once and read_line(f"{said[0]} {name}").amount is not None:
-                self.layout.meant[index] = f"{said[0].removesuffix(' of')} {name}"
+            if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
+                of_pot = self._without_pinches(said)
+            else:
+                of_pot = said
+            if len(of_pot) == 1 and once and read_line(f"{of_pot[0]} {name}").amount is not None:
+                self.layout.meant[index] = f"{of_pot[0].removesuffix(' of')} {name}"
         for line in self.state.index.lines:
             shares = percent_of_weight(line.text)
             under = next((h for h in self.state.happened if line.index in h.liquid), None)
@@ -136,6 +140,12 @@ class Assembler:
             self.layout.meant[line.index] = (
                 f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
             )
+
+    def _without_pinches(self, said: Sequence[str]) -> list[str]:
+        """Amounts of a salt that a pot is salted with: a pinch is none of them and goes into the dish."""
+        first, pinches = self.state.happened[0].clause, [each for each in said if "pinch" in each]
+        self.state.seasoned += [(first, f"{each.removesuffix(' of')} salt") for each in pinches]
+        return [each for each in said if each not in pinches]
 
     def _other_ways(self) -> dict[int, str]:
         """Lines of a second way to brine the same food ("or wet: …"): one of the two is done."""

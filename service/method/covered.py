@@ -8,14 +8,18 @@ from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
 from .listed import bath_of_heading
 from .mentions import Mention
-from .pans_of_water import rises_over
+from .pans_of_water import is_laid_in, rises_over
 from .reading_state import ReadingState
 from .waters import is_hot, water_for
 
 _SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
+_COVER_WITH = frozenset({"with", "in", "by", "under", ""})
 _IN_IT = frozenset({"in", "into", "with"})
-_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
+_IN_CUP = re.compile(
+    r"\binto? (?:a|some) (?:\w+ )?(?:cup|mug|glass|saucer|cupful|little|bit)? ?(?:of )?(?:\w+ )?water\b", re.I
+)
+_BOILING = re.compile(r"\bboiling (?:hot |salted |salty )?water\b", re.IGNORECASE)
 
 
 def soda_of(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -38,7 +42,9 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
     rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
-    rises = rises or (water is not None and _laid_in_bowl(state, clause, water))
+    rises = rises or (
+        water is not None and (_laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water))
+    )
     if (
         water is None
         or not (covers or rises)
@@ -47,14 +53,8 @@ def covered(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    if water.prep not in (
-        "with",
-        "in",
-        "by",
-        "under",
-        "",
-        *(("over", "on", "into") if rises else ()),
-    ) or state.bath_said(clause):
+    behind = water.prep in _COVER_WITH or (rises and water.prep in ("over", "on", "into"))
+    if not behind or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
@@ -70,7 +70,8 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
     scalded = {state.kind(n) for n in foods} & PROTEINS
-    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
+    boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
+    pot.heated = bool(boiling)
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
@@ -78,7 +79,9 @@ def covered(state: ReadingState, clause: Clause) -> bool:
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Put it in a basin of cold water": salt food, pulses or meat soak there, if they are left there."""
-    if clause.act not in ("put", "hold") or clause.vessel() != "bowl" or water.prep not in _IN_IT:
+    if clause.act not in ("put", "hold") or water.prep not in _IN_IT:
+        return False
+    if clause.vessel() != "bowl" and not _IN_CUP.search(clause.text):
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     soaks = bool(foods) and {state.kind(n) for n in foods} <= PROTEINS | {"salty", "cheese", "legume"}

@@ -86,6 +86,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         return
     said = next((m for m in clause.mentions if _names_liquid(clause, m)), None)
     if said is None:
+        _broth_reserved(state, clause)
         return
     if clause.has("another", "soaking"):
         return  # kept for something else
@@ -107,6 +108,16 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         found.kept_ml = 240.0 if found.eaten is None else None
     else:
         found.kept_ml = 200.0
+
+
+def _broth_reserved(state: ReadingState, clause: Clause) -> None:
+    """ "Reserving a little of the broth", of a broth that no line names."""
+    pot = state.latest(HOT)
+    if pot is None or not clause.has("broth", "stock") or state.index.of_kinds("stock"):
+        return
+    ml = millilitres(clause)
+    if ml is not None or clause.has("some", "little"):
+        pot.drained, pot.eaten, pot.kept_ml = True, None, ml or 200.0
 
 
 def _was_held_back(bath: Happening) -> bool:
@@ -134,6 +145,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         if mention.name == "marinade" or (
             mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
         ):
+            if clause.act in ("mix", "other", "let", "") and clause.has("sauce", "glaze", "gravy", "boiled"):
+                found.eaten, found.guessed = 1.0, False  # "use the marinade as a sauce"
             if clause.act in _MOVES and (mention.prep in ("", "with", "over") or clause.act == "coat"):
                 left = mention.portion == -1.0 and mention.name == "marinade"
                 again = (

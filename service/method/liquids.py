@@ -329,6 +329,7 @@ class Liquids:
             usual = 0.0 if happening.eaten is None and self._is_crust(happening) else usual
             usual = 0.0 if happening.rinsed else usual
             sure = stated or (usual == 1.0 and self._is_seasoning(happening))
+            sure = sure or self._salt_share(happening) > 3 * _CRUST
             component.eaten = self._asked_fate(happening, component, usual, sure=sure)
         elif happening.kind == "inject":
             component.eaten = 1.0  # what does not drip out again is in the food

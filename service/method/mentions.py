@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import cache
 from typing import Literal, NamedTuple
 
-from ..units.kitchen_units import find
+from ..units.kitchen_units import find, to_millilitres
 from .listed import Index
 from .method_words import nouns, phrases, small_words, verbs
 from .prose_tokens import Token
@@ -27,8 +27,12 @@ _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
 _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
+_PUTS = frozenset({"in", "out", "off", "away", "on"})
+"""Before "with" these say what goes: "in with the onion", "off with the cure"."""
 _FAR = 6
 """Words between a food and its amount, at the most."""
+_LEAST_ML = 200.0
+"""The least measure that water behind its name is told in, ml: spoons are of the salt in it."""
 _BARE_UNITS = frozenset({"pinch", "dash"})
 _HEAPED = frozenset(
     {"good", "heaped", "heaping", "rounded", "level", "scant", "generous", "big", "large", "small", "full"}
@@ -56,24 +60,26 @@ class Mention(NamedTuple):
 def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> list[Mention]:
     """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant."""
     found: list[Mention] = []
-    since = 0
-    starters, always = index.by_word, _starters()
+    done = 0
+    always = _starters()
+    starters = index.starters(always)
     for i, (text, stem, _, _) in enumerate(tokens):
-        if i < since or (stem not in starters and text not in always and stem not in always):
+        if i < done or (stem not in starters and text not in always):
             continue
         mention = _at(tokens, i, index, heading)
-        if mention is None:
-            continue
-        found.append(_placed(tokens, mention, since, found[-1] if found else None))
-        since = mention.j
-    return [_with_amount_behind(tokens, mention) for mention in found]
+        if mention is not None:
+            found.append(_placed(tokens, mention, done, found[-1] if found else None))
+            done = mention.j
+    return [m if m.amount else _with_amount_behind(tokens, m) for m in found]
 
 
 def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
     j = mention.j
-    if mention.amount is not None or mention.kind not in ("line", "salt") or j >= len(tokens):
+    if mention.kind not in ("line", "salt", "water") or j >= len(tokens):
         return mention
+    if mention.kind == "water":
+        return _with_litres_behind(tokens, mention)
     j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
     if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
         return mention
@@ -86,6 +92,20 @@ def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     if not each and (after not in (")", ".", ";", ",") or j > mention.j):
         return mention
     return mention._replace(amount=(j + 1, end))
+
+
+def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
+    """ "Cover with water by an inch (about 4 quarts)"."""
+    near = range(mention.j, min(mention.j + _FAR, len(tokens) - 3))
+    i = next((k for k in near if tokens[k].text == "("), None)
+    if i is None:
+        return mention
+    i += 1 + (tokens[i + 1].text in ("about", "roughly", "around", "approx", "some", "maybe"))
+    number = number_at(tokens, i)
+    size = to_millilitres(find(tokens[number[1]].text) or "") if number and number[1] < len(tokens) else None
+    if number is None or size is None or size < _LEAST_ML:
+        return mention
+    return mention._replace(amount=(i, number[1] + 1))
 
 
 @cache
@@ -234,11 +254,14 @@ def _phrase(tokens: Sequence[Token], i: int, role: str) -> tuple[str, int] | Non
     table = phrases(role)
     for words, name in table.get(tokens[i].text, ()) or table.get(tokens[i].stem, ()):
         j = i + len(words)
-        if j <= len(tokens) and all(
-            tokens[i + k].text == word or tokens[i + k].stem == word for k, word in enumerate(words)
-        ):
+        if j == i + 1 or (j <= len(tokens) and _says(tokens[i:j], words)):
             return name, j
     return None
+
+
+def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
+    """Whether these are the words of a phrase, in the singular or as written."""
+    return all(word in token[:2] for token, word in zip(tokens, words, strict=True))
 
 
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
@@ -297,7 +320,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     k = mention.i - 1
     while k >= since:
         text = tokens[k].text
-        if text in _PREPS:
+        if text in _PREPS and not (text == "with" and k > 0 and _puts(tokens, k - 1)):
             particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
             prep, joined = "" if particle and mention.kind == "line" else text, False
             break
@@ -329,7 +352,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             joined = False
             break
         k -= 1
-    if joined and last is not None and not prep:
+    if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
         prep = last.prep
     if (
         portion is not None
@@ -338,6 +361,12 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _puts(tokens: Sequence[Token], i: int) -> bool:
+    """Whether "in" or "off" at word i begins "in with the onion", "off with the cure"."""
+    begins = i == 0 or not tokens[i - 1].text.isalpha() or tokens[i - 1].text in ("and", "then", "goes", "go")
+    return tokens[i].text in _PUTS and begins
 
 
 def _is_unit(tokens: Sequence[Token], i: int) -> bool:

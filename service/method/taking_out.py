@@ -23,6 +23,7 @@ def on_paper(clause: Clause) -> bool:
     return clause.act == "drain" and clause.has("paper", "towel", "towels", "rack", "newspaper")
 
 
+_SCOOPS = ("ladle", "ladleful", "ladlefuls", "cupful", "cupfuls", "cup", "cups")
 _PARTS = ("half", "third", "quarter", "few", "some", "ladle", "ladleful", "ladlefuls", "cup", "cupful")
 
 
@@ -30,6 +31,8 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
     if "line" not in clause.speaks and clause.has(*_PARTS) and not clause.has("water", "brine"):
         return False  # "take out a third and blend it", of a soup
+    if clause.has(*_SCOOPS) and not clause.has("water", "brine", "out"):
+        return False  # "take two ladlefuls of the beans"
     if clause.has(
         "heat",
         "oven",

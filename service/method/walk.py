@@ -23,7 +23,7 @@ from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
-from .mixing import mix
+from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
@@ -73,6 +73,7 @@ _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
+_OVEN_C = 100.0
 _LONGEST_HEAT_H = 20.0
 """Hours that no roast takes: "the rest keeps for a week" is none of its time."""
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
@@ -82,9 +83,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(
-        not _SOUPS.isdisjoint(clause.words) and not goes_into_liquor(clause) for clause in parted
-    )
+    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, parted))
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
@@ -92,7 +91,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         _take(state, clauses[i])
     _start_ahead(state)
     use_unused_baths(state, clauses)
-    salt_crusts(state)
+    salt_crusts(state, clauses)
+    pour_in_all_water(state)
     leave_solids(state)
     keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)
@@ -118,6 +118,21 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     ]
     review(state, clauses)
     return state
+
+
+def _tells_of_soup(clause: Clause) -> bool:
+    """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
+    said = _SOUPS & clause.words
+    if not said or goes_into_liquor(clause):
+        return False
+    return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
+
+
+_BROTHS = frozenset({"broth", "broths", "liquor"})
+_LEAVES = frozenset({"reserve", "discard", "drain"})
+_PART_OF = re.compile(
+    r"\b(?:little|some|bit|ml|cups?|ladle\w*|most|half) of (?:the|this|that) (?:\w+ )?(?:broth|liquor)"
+)
 
 
 def _start_ahead(state: ReadingState) -> None:
@@ -182,10 +197,11 @@ def _tapped(
         return mention
     if mention.amount is not None and state.says_more(clause, mention):
         return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
-    if little and clause.act in ("boil", "heat") and clause.vessel() == "pot" and clause.has("of"):
+    if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
         return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
     if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
-        if _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}:
+        how = _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
+        if how and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines):
             return mention._replace(kind="water", lines=())
     if _is_definite(clause, mention) or not told_apart:
         return mention
@@ -264,8 +280,9 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H)
     ):
         now.take_time(clause)
-    if now is not None and now.kind == "dry_cure" and now.hours is None and clause.act == "roast":
-        now.take_time(clause)  # packed in salt, it bakes there
+    if now is not None and now.kind == "dry_cure" and now.hours is None:
+        if clause.act == "roast" or (clause.celsius is not None and clause.celsius >= _OVEN_C):
+            now.take_time(clause)  # packed in salt, it bakes there
     if not taken:
         read_coating(state, clause)
         read_roast(state, clause)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .amounts_said import ONE
+from .amounts_said import BY_HAND, ONE
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
@@ -57,13 +57,15 @@ def water_said(clause: Clause) -> str:
     return amount if amount and grams_of(amount) else ""
 
 
+def is_pinch(clause: Clause) -> bool:
+    """Whether a clause speaks of so little salt that no pot is salted with it."""
+    return clause.has("pinch", "pinches", "dash")
+
+
 def salt_amount(clause: Clause) -> str:
     """The amount of salt that a clause gives; "" where it gives none that can be weighed ("a handful")."""
     amount = amount_said(clause, "salt")
-    return amount if amount and grams_of(amount) and not _BY_HAND.search(amount) else ""
-
-
-_BY_HAND = re.compile(r"\b(?:hand|palm|fist)fuls?\b", re.IGNORECASE)
+    return amount if amount and grams_of(amount) and not BY_HAND.search(amount) else ""
 
 
 def amount_said(clause: Clause, word: str) -> str:

@@ -135,3 +135,127 @@ def test_bay_leaves_that_go_are_no_liquid_that_goes() -> None:
 def test_a_line_may_be_called_by_its_kind() -> None:
     found = reading(["1 tsp Dijon", "100 ml oil"], "Beat the mustard with the oil.")
     assert not asked(found, "unlisted")
+
+
+def test_a_pinch_for_the_sauce_salts_no_pot_that_waits() -> None:
+    found = reading(
+        ["400 g spaghetti", "2 tins tomatoes", "salt"],
+        "Put a big pot of water on and salt it.",
+        "Squash the tomatoes into a pan. Add a pinch of salt and let it bubble for 20 minutes.",
+        "Meanwhile cook the spaghetti. Drain and tip into the sauce.",
+    )
+    dish = next(c for c in found.recipe["components"] if c["id"] == "dish")
+    assert any("pinch" in str(each) for each in dish["ingredients"])
+    assert asked(found, "pot-salt")
+
+
+@pytest.mark.parametrize("said", ["No salt in the water.", "Don't salt the water, the noodles are salty."])
+def test_water_stays_plain_where_the_method_says_so(said: str) -> None:
+    found = reading(["200 g udon noodles", "2 tbsp soy sauce"], f"Boil the udon for 10 min. {said} Drain.")
+    (question,) = [q for q in found.questions if q.id.startswith("pot-salt")]
+    assert question.taken == "plain"
+
+
+def test_what_the_sentence_named_boils_and_not_the_dough_that_rests() -> None:
+    found = reading(
+        ["400 g flour", "1 egg", "1/2 tsp salt", "600 g potatoes"],
+        "Knead the flour, egg and salt and let it rest for half an hour.",
+        "Peel the potatoes and boil them in salted water for 20 minutes. Drain and mash.",
+    )
+    (step,) = found.recipe["steps"]
+    assert step["food"] == "potatoes"
+
+
+def test_a_paste_of_pulses_is_asked_for_no_juice() -> None:
+    found = reading(
+        ["250 g dried chickpeas", "1 onion", "1 1/4 tsp salt", "2 tbsp sesame seeds"],
+        "Put chickpeas and onion through the food processor. Mix in the salt and sesame. Chill for 1 hour.",
+    )
+    assert not found.questions
+
+
+def test_dumplings_of_bread_are_turned_in_nothing() -> None:
+    found = reading(
+        ["2 kg pork shoulder", "1 tbsp salt", "1 tsp potato starch", "2 onions"],
+        "Rub the pork with the salt and roast 2 hours with the onions. Thicken the juices with the starch."
+        " Bread dumplings go well.",
+    )
+    assert "dredge" not in kinds(found)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Throw away what is left in the bowl, garlic too.",
+        "Discard whatever is left.",
+        "Bin the contents of the bowl.",
+    ],
+)
+def test_what_is_left_in_the_bowl_is_the_marinade(said: str) -> None:
+    found = reading(
+        ["800 g pork neck", "100 ml oil", "2 tsp salt", "3 cloves garlic"],
+        f"Whisk oil, salt and garlic, add the pork and leave 5 hours in the fridge. {said} Grill the pork.",
+    )
+    assert [c["eaten_fraction"] for c in found.recipe["components"] if c["id"] == "marinade"] == [0.0]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["3 cucumbers", "2 tbsp salt", "100 ml sour cream"],
+            "Slice the cucumbers into a dish, strewing the salt between. Turn into a cloth and wring them.",
+        ),
+        (
+            ["600 g cabbage", "1 tbsp salt", "100 ml cream"],
+            "Work the salt through the cabbage. Squeeze it hard with your hands. Stir in the cream.",
+        ),
+    ],
+)
+def test_what_is_wrung_out_is_asked_for_its_salt(lines: list[str], method: str) -> None:
+    found = reading(lines, method)
+    if kinds(found):
+        return  # it was read whole
+    (question,) = asked(found, "left-over")
+    shares = [
+        each
+        for each in answered(found, question, "little").recipe["components"]
+        if each.get("eaten_fraction") == 0
+    ]
+    assert shares
+
+
+def test_salty_leaves_that_are_washed_are_asked_about() -> None:
+    found = reading(
+        ["250 g vine leaves in brine", "300 g minced lamb", "1 tsp salt"],
+        "Leaves are very salty. I throw the water and wash them. Mix the lamb with salt, roll up, and cook.",
+    )
+    (question,) = asked(found, "unread")
+    assert "soak" in kinds(answered(found, question, "done"))
+
+
+def test_a_salty_bath_of_which_nobody_was_seen_to_use_it_is_asked_about() -> None:
+    found = reading(
+        ["20 eggs", "600 ml stock", "300 ml dark soy sauce", "200 ml mirin", "1.4 kg cooked rice"],
+        "Mix stock, soy sauce and mirin. Keep 12 hours in the fridge. Serve the eggs on the rice.",
+    )
+    assert asked(found, "left-over") or kinds(found)
+
+
+@pytest.mark.parametrize(
+    ("lines", "heads"),
+    [
+        (["Eggs", "20 eggs", "Soy bath", "600 ml dashi", "300 ml soy sauce"], {"Eggs", "Soy bath"}),
+        (["Panada", "180 g butter", "220 g flour", "# Rest", "6 eggs"], {"Panada", "# Rest"}),
+        (["PICKLED ONION (yield 600 g)", "500 g onions", "18 g salt"], {"PICKLED ONION (yield 600 g)"}),
+        (
+            ["Tomato sauce", "3 kg tomatoes", "35 g salt", "To build", "900 g Cheddar"],
+            {"Tomato sauce", "To build"},
+        ),
+        (["500 g flour", "Salt", "300 ml water", "Soy sauce", "2 eggs"], set()),
+        (["To serve", "500 g flour", "Salt", "300 ml water", "Soy sauce", "2 eggs"], {"To serve"}),
+    ],
+)
+def test_bare_headings(lines: list[str], heads: set[str]) -> None:
+    found = reading(lines, "Mix everything.")
+    assert {line["text"] for line in found.lines if line.get("reason") == "a heading"} == heads

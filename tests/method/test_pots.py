@@ -174,3 +174,58 @@ def test_salt_of_no_amount_salts_the_pot_and_the_dish() -> None:
         "Boil the potatoes in salted water for 25 minutes and drain. Dress with the vinegar, and season.",
     )
     assert {line["component"] for line in found.lines if line["index"] == 1} == {"dish", "water"}
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["1 kg potatoes", "75 g salted butter", "150 ml milk"],
+            "Peel the potatoes and put them on in cold salted water. Boil 20 minutes, drain and leave under "
+            "a cloth to dry. Mash with the milk.",
+            [("boil", 0.3333)],
+        ),
+        (
+            ["1/2 green cabbage", "75 g butter"],
+            "Cook the cabbage for 5 minutes in a little boiling water. Drain off the water and add butter.",
+            [("boil", 0.0833)],
+        ),
+        (
+            ["500 g choy sum", "2 tbsp water", "2 tsp salt"],
+            "Bring a wok of water to the boil with the salt. Blanch the choy sum for 1 minute. Lift out.",
+            [("boil", 0.0167)],
+        ),
+        (
+            ["400 g flour", "4 eggs", "150 ml water"],
+            "Beat flour, eggs and water to a batter. Press through a sieve into simmering salted water.",
+            [("boil", None)],
+        ),
+        (
+            ["400 g linguine", "1 kg clams"],
+            "Boil a big pot of salted water. The linguine should go in as you start the clams. Drain.",
+            [("boil", None)],
+        ),
+    ],
+)
+def test_waters_by_other_words(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:
+    found = reading(lines, method)
+    assert steps_of(found) == steps
+    assert [step["food"] for step in found.recipe["steps"]] != ["clams"]
+
+
+def test_water_is_told_behind_its_name() -> None:
+    found = reading(
+        ["1 chicken"], "Cover the chicken with water by an inch (about 4 quarts), simmer and drain."
+    )
+    assert any(line["text"] == "4 quarts water" for line in found.lines)
+
+
+def test_a_little_broth_is_kept_of_a_pot_that_boils_more() -> None:
+    found = reading(
+        ["4 lb corned beef brisket", "2 lb potatoes", "1 head cabbage"],
+        "Cover the beef with water and simmer 3 hours. Transfer the meat to a platter. Add the potatoes and "
+        "cabbage to the cooking liquid and simmer 15 minutes. Drain the roots, reserving a little of the "
+        "broth to moisten the meat.",
+    )
+    assert steps_of(found) == [("boil", 3.0), ("boil", 0.25)]
+    assert len({step["bath"] for step in found.recipe["steps"]}) == 1

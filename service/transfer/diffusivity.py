@@ -47,8 +47,8 @@ def effective_diffusivity(
 
     In m2/s; draws that share food class and solute should share one draw. temperature_c is taken within -2
     to 100, and is a spread where nobody states it; water_percent is the food's, and counts for classes
-    whose rows tell it. The range holds the spread over cuts, the ratio to salt and the temperature's, added as independent in the logarithm. Raises
-    NotFound for an unknown class or solute.
+    whose rows tell it. The range holds the spread over cuts, the ratio to salt and the temperature's, added
+    as independent in the logarithm. Raises NotFound for an unknown class or solute.
     """
     salt = _of_water(_found(_salts(), "food class", food_class), water_percent)
     ratio = _found(figures("solutes", "solute"), "solute", solute)

@@ -144,6 +144,27 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     return found
 
 
+def _both_poured(state: ReadingState, pot: Happening) -> None:
+    """ "Throw both these waters away": that of the pot before, too."""
+    before = state.happened[: state.happened.index(pot)]
+    other = next((h for h in reversed(before) if h.kind in HOT and not h.extra), None)
+    if other is not None:
+        other.drained, other.closed, other.eaten = True, True, 0.0
+
+
+def _goes_off(clause: Clause) -> bool:
+    """Whether what clung to food is drained, rinsed or wiped off; not "pat dry with the towel"."""
+    if clause.act in ("discard", "rinse", "drain") or clause.has("discard", "discarding", "rinse"):
+        return True
+    wiped = clause.base in ("wipe", "brush", "shake") or (clause.base == "scrape" and clause.has(*_SCRAPED))
+    return clause.act == "dry" and wiped and not any(m.prep == "with" and m.lines for m in clause.mentions)
+
+
+def _starts_again(clause: Clause) -> bool:
+    """Whether a sentence goes on with fresh water once it has thrown the old away."""
+    return _AFRESH.search(clause.sentence, max(clause.sentence.find(clause.text), 0)) is not None
+
+
 def _salted_before(state: ReadingState, clause: Clause) -> None:
     """Go back to what was salted before another pot went on in the meantime."""
     if state.pending is None and state.waited is not None and clause.act in ("rinse", "drain", "dry"):
@@ -198,7 +219,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
-    if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
+    if found.kind in HOT and clause.act == "discard" and _starts_again(clause):
         return  # "throw that water away and start again"
     if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
         return
@@ -221,20 +242,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and not found.drained
     found.drained = True
-    if found.kind in ("marinate", "dry_cure"):
-        if (
-            clause.act in ("discard", "rinse")
-            or (clause.act == "drain")
-            or clause.has("discard", "discarding", "rinse")
-        ) or (
-            clause.act == "dry"
-            and (
-                clause.base in ("wipe", "brush", "shake")
-                or (clause.base == "scrape" and clause.has(*_SCRAPED))
-            )
-            and not any(m.prep == "with" and m.lines for m in clause.mentions)
-        ):
-            found.eaten = 0.0
+    if found.kind in ("marinate", "dry_cure") and _goes_off(clause):
+        found.eaten = 0.0
     _rinsed(clause, found)
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
@@ -244,6 +253,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.closed = True
         if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
             found.ahead = _A_NIGHT
+    if clause.act == "discard" and found.kind in HOT and clause.has("both", "waters"):
+        _both_poured(state, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0

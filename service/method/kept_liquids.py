@@ -218,7 +218,9 @@ def _of_food(state: ReadingState, clause: Clause) -> Happening | None:
     """The pot of the food that its water is called by: "half a pint of the bacon water"."""
     words = {t.stem for t in clause.tokens}
     pots = (each for each in reversed(state.happened) if each.kind in HOT)
-    return next((p for p in pots if any(words & set(state.lines[n].words) for n in p.foods)), None)
+    return next(
+        (p for p in pots if any(words & set(state.lines[n].words) for n in (*p.foods, *p.extra))), None
+    )
 
 
 def _rest_used(state: ReadingState, clause: Clause) -> None:

@@ -320,7 +320,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         text = tokens[k].text
         if text in _PREPS:
             particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
-            prep, joined = "" if particle and mention.kind == "line" else text, False
+            ended = apart and tokens[k + 1].text in ("the", "your") and _has_comma(tokens, k, mention.i)
+            prep, joined = "" if (particle or ended) and mention.kind == "line" else text, False
             break
         if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
             amount = (k, mention.i)  # "the half teaspoon of salt", "half a teaspoon"
@@ -359,6 +360,11 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _has_comma(tokens: Sequence[Token], i: int, j: int) -> bool:
+    """Whether what a preposition is about ends before word j: "on the timer, broccoli"."""
+    return any(token.text == "," for token in tokens[i + 2 : j])
 
 
 def _is_unit(tokens: Sequence[Token], i: int) -> bool:

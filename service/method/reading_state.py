@@ -230,7 +230,14 @@ class ReadingState:
         near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
-        return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+        return self.main_foods() or dict.fromkeys(self.last_foods, 1.0) or self._leading()
+
+    def _leading(self) -> dict[int, float]:
+        """What a method begins with that names nothing: the food that leads the list."""
+        if self.spoken:
+            return {}
+        first = next((line for line in self.index.lines if line.kind in SOLIDS), None)
+        return {} if first is None or bath_of_heading(first.heading) else {first.index: 1.0}
 
     def main_foods(self) -> dict[int, float]:
         """The meat or fish of the recipe where there is one kind of it."""

@@ -79,6 +79,29 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     )
 
 
+def _given(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
+    """ "Give it a quick rinse": rinse."""
+    article = False
+    for k in range(begin, end):
+        article = article or tokens[k].text in ("a", "an", "another", "one")
+        verb = verbs().get(tokens[k].text)
+        if article and verb is not None and verb.form == "base" and verb.act in _GIVEN and k not in named:
+            return verb
+    return None
+
+
+_GIVEN = frozenset({"rinse", "soak", "boil", "simmer", "dry", "mix", "drain"})
+
+
+def _let_in(tokens: Sequence[Token], begin: int, end: int) -> Verb | None:
+    """ "Let the dumplings slide in": slide."""
+    for k in range(begin, end - 1):
+        verb = verbs().get(tokens[k].text)
+        if verb is not None and verb.act == "put" and tokens[k + 1].text in ("in", "into"):
+            return verb
+    return None
+
+
 _MOVES = frozenset({"transfer", "move"})
 _BOARDS = frozenset({"platter", "plate", "board", "rack"})
 """Where food is put that was taken out of what it cooked in."""
@@ -92,6 +115,10 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return _fallback(tokens, begin, end, named)
     if verb.base in AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
         return Verb("discard", "discard", verb.form, False)
+    if verb.base == "give" and (given := _given(tokens, at + 1, end, named)) is not None:
+        return given
+    if verb.base == "let" and (slid := _let_in(tokens, at + 1, end)) is not None:
+        return slid
     if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
         return Verb("remove", "remove", verb.form, False)
     if verb.base in _AIMS:
@@ -104,14 +131,19 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
                 and later.act not in ("put", "let", "other")
                 and not _is_end_of_waiting(tokens, k, later)
             ):
-                if verb.base in ("bring", "set", "put") and later.act not in (
-                    "boil",
-                    "simmer",
-                    "marinate",
-                    "soak",
-                    "brine",
-                    "drain",
-                    "pickle",
+                if (
+                    later.base != "steep"
+                    and verb.base in ("bring", "set", "put")
+                    and later.act
+                    not in (
+                        "boil",
+                        "simmer",
+                        "marinate",
+                        "soak",
+                        "brine",
+                        "drain",
+                        "pickle",
+                    )
                 ):
                     continue
                 return later
@@ -152,6 +184,19 @@ def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bo
     return begin + 1 not in named or word.form == "ing"
 
 
+def _tells_only(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
+    """ "The water it was boiled in should be thrown out", "in a covered tray", "3 minutes left on the timer",
+    "it takes 25 minutes": nothing is done by these."""
+    before, after = tokens[k - 1], tokens[k + 1].text if k + 1 < len(tokens) else "."
+    if verb.form != "past":
+        return verb.base == "take" and verb.form == "s"
+    told = after == "in" and before.text in _BE and tokens[k - 2].text in ("it", "they")
+    return told or before.text in ("a", "an") or (verb.base == "leave" and before.stem in _UNITS_OF_TIME)
+
+
+_UNITS_OF_TIME = frozenset({"second", "minute", "min", "hour", "hr"})
+
+
 def _commanded(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
     """In "when it's boiling add the pasta" the verb that is to be done: add."""
     for k in range(begin + 2, end):
@@ -174,6 +219,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             or k in named
             or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
         ):
+            continue
+        if k > 1 and _tells_only(tokens, k, verb):
             continue
         noun = verb.form == "base" and verb.noun and k > begin
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):

@@ -9,10 +9,11 @@ from typing import Any
 
 from .clause_words import goal, strength_of
 from .clauses import Clause
-from .happenings import SALTING, Happening
+from .happenings import SALTING, SOLIDS, WET, Happening, LeftOver, Water
 from .layout import names_of
+from .left_over import ASIDE
 from .left_to_the_cook import grams_of, grams_roughly
-from .mentions import Mention
+from .mention import Mention
 from .poured import is_no_pot
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
@@ -33,6 +34,10 @@ _LIQUOR = frozenset({"liquid", "liquor", "juices", "juice"})
 _SALTY = frozenset({"salted", "salt", "salty", "saltwater", "brine", "briny"})
 _COVERS = frozenset({"cover", "covered", "covering", "fill", "submerge", "top", "start", "begin", "pot"})
 """Beside these "with water" tells of a pot of it, and else of a little that is stirred in."""
+_LIES = frozenset({"hold", "let", "put", "other", ""})
+_COLD = frozenset({"fridge", "refrigerate", "refrigerator", "chill", "overnight", "cellar", "larder", "cold"})
+_COLD_C, _A_BATH_G = 15.0, 150.0
+"""Where it is cold, °C; liquid, g, from which on food may lie in it."""
 _LITTLE_ML = 500.0
 """Water of a stated amount, ml, below which it is stirred in and eaten."""
 _TAKEN_UP_MG = 1.0
@@ -81,10 +86,20 @@ def review(state: ReadingState, clauses: Sequence[Clause]) -> None:
         _used_after_all(state, clause, foods)
         found = _unread_water(state, clause, foods) if len(state.happened) < MOST_HAPPENINGS else None
         if found is not None:
-            after = (i for i, h in enumerate(state.happened) if _place(h.clause) > _place(clause))
-            state.happened.insert(next(after, len(state.happened)), found)
+            _insert(state, found)
+    for clause, foods in state.washed:
+        found = _unread_washing(state, clause, foods) if len(state.happened) < MOST_HAPPENINGS else None
+        if found is not None:
+            _insert(state, found)
+    _never_poured(state, clauses)
     for bath in _skipped(state, clauses):
         bath.left_open = True
+
+
+def _insert(state: ReadingState, found: Happening) -> None:
+    """Put a step among the others, in the order of the method."""
+    after = (i for i, h in enumerate(state.happened) if _place(h.clause) > _place(found.clause))
+    state.happened.insert(next(after, len(state.happened)), found)
 
 
 def _place(clause: Clause) -> tuple[int, int]:
@@ -142,6 +157,47 @@ def _unread_water(state: ReadingState, clause: Clause, last: Sequence[int]) -> H
     found.unread = True
     found.take_time(clause)
     return found
+
+
+def _unread_washing(state: ReadingState, clause: Clause, lines: Sequence[int]) -> Happening | None:
+    """Salty food that a sentence seems to rinse or soak, and of which no step was made."""
+    wet = (*_WET, "drain", "rinse")
+    known = {n for h in state.happened if h.kind in wet for n in (*h.foods, *h.extra)}
+    foods = {n: 1.0 for n in lines if n not in known}
+    if not foods or any(h.clause.sentence == clause.sentence for h in state.happened):
+        return None
+    found = Happening("soak", clause, foods=foods, water=Water(), drained=True, confidence=0.5, maybe=True)
+    found.unread = True
+    found.take_time(clause)
+    return found
+
+
+def _never_poured(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """What was stirred to a salty bath, where something waits in the cold and no bath was seen to be used."""
+    used = {n for h in state.happened for n in (*h.liquid, *h.extra, *h.foods)}
+    asked = {n for left in state.left_over for n in left.lines}
+    for company in (*reversed(state.company), state.simmered):
+        kinds = {state.kind(n) for n in company}
+        if (
+            kinds & (SOLIDS | {"flour"})
+            or not kinds & {"salt", "savoury", "curing"}
+            or company & (used | asked)
+        ):
+            continue
+        wet = sum(grams_roughly(state.lines[n]) or 0.0 for n in company if state.kind(n) in WET - {"oil"})
+        if wet < _A_BATH_G or not is_worth_asking(state, 0.5 * lines_mg(state, company)):
+            continue
+        waits = next((c for c in clauses if _waits_cold(c) and not state.is_soup), None)
+        if waits is not None:
+            state.left_over.append(LeftOver(waits, tuple(sorted(company)), ASIDE))
+        return
+
+
+def _waits_cold(clause: Clause) -> bool:
+    """Whether a clause lets something lie for an hour or more where it is cold."""
+    long = clause.act in _LIES and bool(clause.hours) and clause.hours[0].likely >= 1.0
+    cold = clause.celsius is not None and clause.celsius <= _COLD_C
+    return long and (cold or not _COLD.isdisjoint(clause.words))
 
 
 def _is_known(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:

@@ -12,7 +12,7 @@ from .doughs import put_into_water, shaped
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
-from .mentions import Mention
+from .mention import Mention
 from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot

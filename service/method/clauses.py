@@ -8,12 +8,13 @@ from dataclasses import dataclass
 
 from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
-from .mentions import Mention, mentions_of
+from .mention import Mention
+from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
-from .verbs_said import AWAY_VERBS, is_participle, is_verb, verb_of
+from .verbs_said import AWAY_VERBS, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -83,15 +84,47 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
-            if said:
+            if said and (said := _without_hearsay(said)):
                 yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
 
 
 def _without_label(tokens: list[Token], end: int) -> list[Token]:
     """A sentence without the label before it, unless that is its only verb ("Roast: 2 hours at 160 °C")."""
     after = [token for token in tokens if token.start >= end]
+    if len(after) < _SHORT_LABELLED and (after[0].text if after else "") in verbs():
+        return tokens  # "Marinade: discard."
     commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
     return after if commands or tokens[0].text not in verbs() else tokens
+
+
+_OTHERS = frozenset({"some", "others", "many", "most", "few", "certain", "my", "other"})
+_PEOPLE = frozenset(
+    {"people", "folk", "folks", "cooks", "chefs", "recipes", "like", "say", "swear", "prefer", "would", "do"}
+    | {"insist", "books", "purists", "families", "always", "used", "will"}
+)
+_BUT = frozenset({"but", "so", ";"})
+
+
+def _without_hearsay(tokens: list[Token]) -> list[Token]:
+    """A sentence without what only others do ("some people rinse first; I don't") or what it only asks ("save
+    the water?")."""
+    first = tokens[0].text
+    if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
+        return []
+    if first not in _OTHERS or _PEOPLE.isdisjoint(token.text for token in tokens[1:4]):
+        return tokens
+    for k, token in enumerate(tokens):
+        if token.text in _BUT:
+            return tokens[k:]
+    return []
+
+
+_ASKS = frozenset({"should", "why", "what", "how", "would", "could", "does", "is", "can", "do"})
+
+
+def _takes_away(word: str) -> bool:
+    verb = verbs().get(word)
+    return verb is not None and verb.form != "past" and verb.act in ("drain", "rinse", "reserve", "discard")
 
 
 def _of_sentence(
@@ -241,6 +274,12 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
+        elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
+            cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
+            begins.add(i)
+        elif (i in named or tokens[i].text in OF_SUBJECT) and (done := is_done_to(tokens, i, named)):
+            cuts.append((i, done))
+            begins.add(i)
     return cuts
 
 
@@ -250,6 +289,8 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+_SHORT_LABELLED = 4
+_ONCE = frozenset({"when", "once"})
 
 
 def _skip(tokens: Sequence[Token], i: int) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Container
 
 from .clauses import Clause
 from .listed import Index, bath_of_heading
-from .mentions import Mention
+from .mention import Mention
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 

@@ -13,6 +13,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, singular, small_words
 from .prose_tokens import Token, tokenize
+from .sections import loose_headings
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
@@ -136,9 +137,10 @@ def _has_amount(text: str) -> bool:
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
-    if _DIGIT.search(text):
+    plain = _BRACKETS.sub("", text).strip(" :*")
+    if _DIGIT.search(plain):
         return False
-    bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
+    bare = _ASIDE.sub("", plain).lower()
     words = bare.split()
     if (
         not words
@@ -147,7 +149,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         or not (below and _has_amount(below[0]))
     ):
         return False
-    if bare in nouns("heading") or text.isupper() or words[0] == "for":
+    if bare in nouns("heading") or plain.isupper() or words[0] == "for":
         return True
     if "," in bare or not text[:1].isupper():
         return False
@@ -178,15 +180,22 @@ _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping
 _SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
 
+def _head_of(text: str, below: Sequence[str], *, measured: bool) -> str | None:
+    head = is_heading(text)
+    if head is None and measured and _is_bare_heading(text, below):
+        return _BRACKETS.sub("", text).strip()
+    return head
+
+
 def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
     measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
+    heads = [_head_of(text, lines[i + 1 :], measured=measured) for i, text in enumerate(lines)]
+    loose = loose_headings(lines, lambda i: heads[i] is not None, _has_amount) if measured else ()
     for index, text in enumerate(lines):
-        head = is_heading(text)
-        if head is None and measured and _is_bare_heading(text, lines[index + 1 :]):
-            head = _BRACKETS.sub("", text).strip()
+        head = _BRACKETS.sub("", text).strip() if index in loose else heads[index]
         if head is not None:
             heading = head
             continue

@@ -58,3 +58,13 @@ def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -
     """ "Add the salt to the water": a brine begins."""
     salty = state.salt_said(clause) is not None or any(state.kind(n) in SALTING for n in lines)
     return salty and state.water_of(clause) is not None
+
+
+def pour_in_all_water(state: ReadingState) -> None:
+    """ "Heat half the water with the salt, then add the rest cold": all the water of a brine goes in."""
+    brines = [each for each in state.happened if each.kind == "brine"]
+    for brine in brines:
+        for line in brine.liquid:
+            users = sum(line in each.liquid for each in state.happened)
+            if users == 1 and state.kind(line) == "water":
+                brine.liquid[line] = 1.0

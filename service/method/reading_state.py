@@ -16,7 +16,7 @@ from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
 from .ingredients_meant import ingredients_meant
 from .listed import Index, ListedLine, bath_of_heading
-from .mentions import Mention
+from .mention import Mention
 from .times_and_sizes import Span
 from .twins import SAME, of_amount, of_section, of_twins
 
@@ -40,7 +40,8 @@ class ReadingState:
     out; thrown_out: those that were thrown away, and in which clause. simmered: lines that cooked together
     last. section: the heading of the line spoken of last. fats_in_depth: lines of fat that food fries in;
     fats_left: those that it is kept in. unlisted: what only the method names, in its words, with its row of
-    method_salty.csv. idle: clauses that speak of a liquid and changed nothing, with what "it" meant there."""
+    method_salty.csv. idle: clauses that speak of a liquid and changed nothing, with what "it" meant there;
+    washed: those that may take salt out of salty food, with that."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -76,6 +77,7 @@ class ReadingState:
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
+    washed: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     idle: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     amounts: dict[int, list[str]] = field(default_factory=dict)
     left_over: list[LeftOver] = field(default_factory=list)
@@ -322,6 +324,8 @@ class ReadingState:
             solids = ()  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
+        if clause.act == "discard":
+            solids = ()  # the method goes on with what is left
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
-from .mentions import Mention
+from .mention import Mention
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 from .waters import is_hot
@@ -22,7 +22,7 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     if water is None or not state.foods(clause):
         return False
     in_bowl = water.prep == "with" and clause.vessel() == "bowl" and not state.lines_of(clause, SALTING)
-    if water.prep not in ("in", "under") and not in_bowl:
+    if water.prep not in ("in", "under", "into") and not in_bowl:
         return False
     if clause.has("running", "tap") and clause.base in ("cool", "chill", "hold", "put") and not clause.hours:
         return False  # "cool under running water"
@@ -34,7 +34,9 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)
-    return clause.act == "hold" or (clause.act == "put" and waits and clause.vessel() != "pot")
+    if water.prep == "into" and not waits:
+        return False
+    return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
 def _sits(state: ReadingState, clause: Clause) -> bool:

@@ -21,9 +21,9 @@ from .left_over import find_left_over
 from .left_to_the_cook import grams_roughly
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
-from .mentions import Mention
+from .mention import Mention
 from .method_words import small_words
-from .mixing import mix
+from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
@@ -92,6 +92,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     _start_ahead(state)
     use_unused_baths(state, clauses)
     salt_crusts(state, clauses)
+    pour_in_all_water(state)
     leave_solids(state)
     keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)

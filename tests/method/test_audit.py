@@ -197,3 +197,65 @@ def test_what_is_left_in_the_bowl_is_the_marinade(said: str) -> None:
         f"Whisk oil, salt and garlic, add the pork and leave 5 hours in the fridge. {said} Grill the pork.",
     )
     assert [c["eaten_fraction"] for c in found.recipe["components"] if c["id"] == "marinade"] == [0.0]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["3 cucumbers", "2 tbsp salt", "100 ml sour cream"],
+            "Slice the cucumbers into a dish, strewing the salt between. Turn into a cloth and wring them.",
+        ),
+        (
+            ["600 g cabbage", "1 tbsp salt", "100 ml cream"],
+            "Work the salt through the cabbage. Squeeze it hard with your hands. Stir in the cream.",
+        ),
+    ],
+)
+def test_what_is_wrung_out_is_asked_for_its_salt(lines: list[str], method: str) -> None:
+    found = reading(lines, method)
+    if kinds(found):
+        return  # it was read whole
+    (question,) = asked(found, "left-over")
+    shares = [
+        each
+        for each in answered(found, question, "little").recipe["components"]
+        if each.get("eaten_fraction") == 0
+    ]
+    assert shares
+
+
+def test_salty_leaves_that_are_washed_are_asked_about() -> None:
+    found = reading(
+        ["250 g vine leaves in brine", "300 g minced lamb", "1 tsp salt"],
+        "Leaves are very salty. I throw the water and wash them. Mix the lamb with salt, roll up, and cook.",
+    )
+    (question,) = asked(found, "unread")
+    assert "soak" in kinds(answered(found, question, "done"))
+
+
+def test_a_salty_bath_of_which_nobody_was_seen_to_use_it_is_asked_about() -> None:
+    found = reading(
+        ["20 eggs", "600 ml stock", "300 ml dark soy sauce", "200 ml mirin", "1.4 kg cooked rice"],
+        "Mix stock, soy sauce and mirin. Keep 12 hours in the fridge. Serve the eggs on the rice.",
+    )
+    assert asked(found, "left-over") or kinds(found)
+
+
+@pytest.mark.parametrize(
+    ("lines", "heads"),
+    [
+        (["Eggs", "20 eggs", "Soy bath", "600 ml dashi", "300 ml soy sauce"], {"Eggs", "Soy bath"}),
+        (["Panada", "180 g butter", "220 g flour", "# Rest", "6 eggs"], {"Panada", "# Rest"}),
+        (["PICKLED ONION (yield 600 g)", "500 g onions", "18 g salt"], {"PICKLED ONION (yield 600 g)"}),
+        (
+            ["Tomato sauce", "3 kg tomatoes", "35 g salt", "To build", "900 g Cheddar"],
+            {"Tomato sauce", "To build"},
+        ),
+        (["500 g flour", "Salt", "300 ml water", "Soy sauce", "2 eggs"], set()),
+        (["To serve", "500 g flour", "Salt", "300 ml water", "Soy sauce", "2 eggs"], {"To serve"}),
+    ],
+)
+def test_bare_headings(lines: list[str], heads: set[str]) -> None:
+    found = reading(lines, "Mix everything.")
+    assert {line["text"] for line in found.lines if line.get("reason") == "a heading"} == heads

@@ -59,6 +59,14 @@ def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool
     return clause.act in SOAKS and kinds <= {"grain", "bread", "flour"} and not long
 
 
+_PICKLED = frozenset({"pickled", "preserved", "salted", "fermented", "sauerkraut", "brined"})
+
+
+def _is_pickled(state: ReadingState, line: int) -> bool:
+    """Whether vegetables or fruit were bought in salt or vinegar."""
+    return bool(_PICKLED.intersection(state.lines[line].words))
+
+
 def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
     kinds = {state.kind(line) for line in happening.foods}
@@ -66,6 +74,8 @@ def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> 
     if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
         return False
     if kinds & (PROTEINS | {"salty", "cheese", "legume", "pasta"}):
+        return True
+    if all(_is_pickled(state, n) for n in happening.foods):
         return True
     long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
     return long and bool(kinds & {"grain", "vegetable", "nut"})

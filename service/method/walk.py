@@ -200,7 +200,8 @@ def _tapped(
     if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
         return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
     if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
-        if _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}:
+        how = _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
+        if how and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines):
             return mention._replace(kind="water", lines=())
     if _is_definite(clause, mention) or not told_apart:
         return mention

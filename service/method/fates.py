@@ -212,9 +212,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
-    if found.kind in HOT and clause.act == "discard" and starts_again(clause):
-        return  # "throw that water away and start again"
-    if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
+    afresh = found.kind in HOT and starts_again(clause)  # "throw that water away and start again"
+    if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
         return
     if clause.act == "dry" and found.kind in HOT:
         return

@@ -242,9 +242,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         if state.pot is found:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
-        found.closed = True
-        if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
-            found.ahead = _A_NIGHT
+        _ended(found, clause)
     if clause.act == "discard" and found.kind in HOT and clause.has("both", "waters"):
         both_poured(state, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
@@ -276,6 +274,13 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
         boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share
+
+
+def _ended(bath: Happening, clause: Clause) -> None:
+    """Food has left a cold bath: the next morning, if the clause says so."""
+    bath.closed = True
+    if bath.hours is None and bath.ahead is None and _NEXT_DAY.search(clause.sentence):
+        bath.ahead = _A_NIGHT
 
 
 def _not_poured(state: ReadingState, clause: Clause) -> None:

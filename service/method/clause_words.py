@@ -172,3 +172,7 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         if clause.has(*words):
             return (lines[place],)
     return ()
+
+
+def is_for_soaking(clause: Clause, mention: Mention) -> bool:
+    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

@@ -11,10 +11,10 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
-from .clause_words import goal, is_afresh, needs_no_salt
+from .clause_words import goal, is_afresh, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
-from .ingredients_meant import ingredients_meant
+from .ingredients_meant import ingredients_meant, leading_food
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
 from .times_and_sizes import Span
@@ -234,19 +234,11 @@ class ReadingState:
         near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
-        return self.main_foods() or dict.fromkeys(self.last_foods, 1.0) or self._leading()
-
-    def _leading(self) -> dict[int, float]:
-        """What a method begins with that names nothing: the food that leads the list."""
-        if self.spoken:
-            return {}
-        first = next((line for line in self.index.lines if line.kind in SOLIDS), None)
-        return {} if first is None or bath_of_heading(first.heading) else {first.index: 1.0}
-
-    def _unknown(self, clause: Clause) -> dict[int, float]:
-        """Lines of which nobody knows what they are, where a clause does something to them."""
-        said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
-        return {n: 1.0 for m in said for n in m.lines if self.lines[n].kind == "other"}
+        return (
+            self.main_foods()
+            or dict.fromkeys(self.last_foods, 1.0)
+            or ({} if self.spoken else leading_food(self.index))
+        )
 
     def main_foods(self) -> dict[int, float]:
         """The meat or fish of the recipe where there is one kind of it."""
@@ -272,7 +264,7 @@ class ReadingState:
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention
-            if mention.kind == "bath" and clause.act in ("hold", "put") and _is_for_soaking(clause, mention):
+            if mention.kind == "bath" and clause.act in ("hold", "put") and is_for_soaking(clause, mention):
                 return mention
             if mention.kind in ("all", "rest") and not waters.isdisjoint(self.lines_of(clause)):
                 return mention
@@ -401,7 +393,3 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
-
-
-def _is_for_soaking(clause: Clause, mention: Mention) -> bool:
-    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

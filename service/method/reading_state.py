@@ -234,11 +234,13 @@ class ReadingState:
         near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
-        return (
-            self.main_foods()
-            or dict.fromkeys(self.last_foods, 1.0)
-            or ({} if self.spoken else leading_food(self.index))
-        )
+        found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+        return found if found or self.spoken else leading_food(self.index)
+
+    def _unknown(self, clause: Clause) -> dict[int, float]:
+        """Lines of which nobody knows what they are, where a clause does something to them."""
+        said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
+        return {n: 1.0 for m in said for n in m.lines if self.lines[n].kind == "other"}
 
     def main_foods(self) -> dict[int, float]:
         """The meat or fish of the recipe where there is one kind of it."""

@@ -185,6 +185,8 @@ class ReadingState:
         last = tuple(n for n in lines if self.lines[n].purpose == "finish")
         if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
             return last
+        if clause.act in ("boil", "simmer") or clause.vessel() == "pot":
+            lines = tuple(n for n in lines if self.lines[n].purpose == "pot") or lines
         free = tuple(n for n in lines if not self.lines[n].purpose) or lines
         here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower())) or free
         shortest = min(len(self.lines[n].words) for n in here)

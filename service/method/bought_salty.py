@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from .clauses import Clause
@@ -9,6 +10,21 @@ from .happenings import PROTEINS, Happening
 from .reading_state import ReadingState
 
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
+
+
+_OUT_OF_JAR = re.compile(
+    r"\b(?:out of|from|off) (?:its|their|the) (?:\w+ )?"
+    r"(?:brine|pickle|liquid|liquor|vinegar|oil|juices?|water|jar|tin|can|tub)\b",
+    re.IGNORECASE,
+)
+_ITS_LIQUID = re.compile(r"\b(?:brine|liquid|liquor|vinegar|juices?)\b", re.IGNORECASE)
+
+
+def leaves_jar(clause: Clause) -> bool:
+    """ "Lift the herring out of its pickle", "pour the pickling liquid away"."""
+    if clause.act == "remove":
+        return bool(_OUT_OF_JAR.search(clause.text))
+    return clause.act == "discard" and bool(_ITS_LIQUID.search(clause.text))
 
 
 def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, emptied: bool = False) -> bool:

@@ -10,6 +10,13 @@ from .method_words import nouns
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_UNLESS = re.compile(
+    r"\b(?:if|unless) (?:it|they|the|you|your)\b.*|\b(?:tastes?|too|so|less) (?:very |too )?salt.*"
+    r"|\bnot salt\w*"
+    r"|\b(?:out of|from) (?:its|their|the) brine\b",
+    re.IGNORECASE | re.DOTALL,
+)
+"""What says nothing of the salt in the water, for all its words."""
 _AFRESH = re.compile(
     r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|separate|"
     r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
@@ -19,8 +26,7 @@ _AFRESH = re.compile(
 _CHANGES = re.compile(
     r"\b(?:chang|refresh|renew|replac|swap)\w*\b(?P<behind>.{0,60})"
     r"|(?P<count>two|three|four|five|six|several|\d+|a couple of|a few) (?:further |more )?"
-    r"(?:changes|waters|rinses|baths) of "
-    r"(?:the |its |this |that |fresh |clean |cold |soaking )*water\b",
+    r"(?:changes|waters|rinses|baths)\b(?: of (?:(?:the|its|this|that|fresh|clean|cold|soaking) )*water\b)?",
     re.IGNORECASE | re.DOTALL,
 )
 _OF_WATER = re.compile(r"\bwaters?\b|\bit\b|\bthis\b|\bwhich\b", re.IGNORECASE)
@@ -65,7 +71,7 @@ def _only_food_is_salted(clause: Clause) -> bool:
 
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
-    text = clause.text
+    text = _UNLESS.sub("", clause.text)
     if _HANDFUL.search(text):
         return "very"
     if not _SALT_WORDS.search(text) or _only_food_is_salted(clause):

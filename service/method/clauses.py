@@ -13,7 +13,7 @@ from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
-from .verbs_said import AWAY_VERBS, is_participle, is_verb, verb_of
+from .verbs_said import AWAY_VERBS, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -83,15 +83,47 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
-            if said:
+            if said and (said := _without_hearsay(said)):
                 yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
 
 
 def _without_label(tokens: list[Token], end: int) -> list[Token]:
     """A sentence without the label before it, unless that is its only verb ("Roast: 2 hours at 160 °C")."""
     after = [token for token in tokens if token.start >= end]
+    if len(after) < _SHORT_LABELLED and (after[0].text if after else "") in verbs():
+        return tokens  # "Marinade: discard."
     commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
     return after if commands or tokens[0].text not in verbs() else tokens
+
+
+_OTHERS = frozenset({"some", "others", "many", "most", "few", "certain", "my", "other"})
+_PEOPLE = frozenset(
+    {"people", "folk", "folks", "cooks", "chefs", "recipes", "like", "say", "swear", "prefer", "would", "do"}
+    | {"insist", "books", "purists", "families", "always", "used", "will"}
+)
+_BUT = frozenset({"but", "so", ";"})
+
+
+def _without_hearsay(tokens: list[Token]) -> list[Token]:
+    """A sentence without what only others do ("some people rinse first; I don't") or what it only asks ("save
+    the water?")."""
+    first = tokens[0].text
+    if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
+        return []
+    if first not in _OTHERS or _PEOPLE.isdisjoint(token.text for token in tokens[1:4]):
+        return tokens
+    for k, token in enumerate(tokens):
+        if token.text in _BUT:
+            return tokens[k:]
+    return []
+
+
+_ASKS = frozenset({"should", "why", "what", "how", "would", "could", "does", "is", "can", "do"})
+
+
+def _takes_away(word: str) -> bool:
+    verb = verbs().get(word)
+    return verb is not None and verb.form != "past" and verb.act in ("drain", "rinse", "reserve", "discard")
 
 
 def _of_sentence(
@@ -115,8 +147,6 @@ def _of_sentence(
         verb = verb_of(tokens, begin, end, verb_at, named)
         words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
-        if not spoken and verb is not None and verb.act in _SHARES and end - begin <= _SHORT:
-            spoken = _shared(tokens, cuts[at + 1 : at + 3], mentions)
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
         denies = not _NEGATIONS.isdisjoint(words)
@@ -143,27 +173,6 @@ def _of_sentence(
             speaks=frozenset([m.kind for m in spoken]),
             aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
         )
-
-
-_SHARES = frozenset({"drain", "rinse", "dry", "soak", "season", "brine", "cure"})
-"""What is done to food together with the next thing: "drain and rinse the beans"."""
-_SHORT = 3
-"""Words of a clause that only says what is done."""
-
-
-def _shared(
-    tokens: Sequence[Token], following: Sequence[tuple[int, int]], mentions: Sequence[Mention]
-) -> tuple[Mention, ...]:
-    """What the next clause works on, where "and" makes it the object of this one; it stands at the verb."""
-    if not following or tokens[following[0][0] - 1].text not in ("and", "&"):
-        return ()
-    begin, at = following[0]
-    end = following[1][0] if len(following) > 1 else len(tokens)
-    verb = verbs().get(tokens[at].text)
-    if verb is None or (verb.act not in (*_SHARES, "cut") and verb.base not in ("mash", "crumble")):
-        return ()
-    objects = [m for m in mentions if begin <= m.i < end and not m.prep and m.kind in ("line", "it")]
-    return tuple(m._replace(i=0, j=1, amount=None) for m in objects)
 
 
 _DIGITS = frozenset("0123456789")
@@ -241,6 +250,12 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
+        elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
+            cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
+            begins.add(i)
+        elif (i in named or tokens[i].text in OF_SUBJECT) and (done := is_done_to(tokens, i, named)):
+            cuts.append((i, done))
+            begins.add(i)
     return cuts
 
 
@@ -250,6 +265,8 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+_SHORT_LABELLED = 4
+_ONCE = frozenset({"when", "once"})
 
 
 def _skip(tokens: Sequence[Token], i: int) -> int:

@@ -13,8 +13,12 @@ from .reading_state import ReadingState
 
 _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
+    | {"tumble", "dunk", "swish", "push"}
 )
-_TURNED = frozenset({"press", "turn", "flip", "draw", "shake"})
+_BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
+"""What is done with all the flour and crumbs of the list, where no clause says with which."""
+_PANES = frozenset({"crumb", "pané", "pane"})
+_TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _KEEPS_FAT = frozenset(
     {
@@ -148,11 +152,12 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     ):
         known.liquid |= {n: 1.0 for n in behind if state.kind(n) in ("egg", "flour")}
         return
-    bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in ("dredge", "bread")
+    bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in _BREADS
     bare = bare and "made" not in clause.speaks  # "bread dumplings go well"
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not mixture.closed and any(state.kind(n) == "flour" for n in mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
+        state.dipped |= _washes(state) if clause.base in _PANES else set()
     if clause.act in ("put", "mix") and not flours:
         eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
         state.dipped |= eggs if any(state.kind(n) in PROTEINS for n in state.last_foods) else set()
@@ -217,6 +222,13 @@ def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float])
     return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= _LEFT_OVER_G for n in flours)
 
 
+def _washes(state: ReadingState) -> set[int]:
+    """The egg and the milk that were beaten together, or the only egg of the list."""
+    eggs = set(state.index.of_kinds("egg"))
+    beaten = {n for company in state.company if company & eggs for n in company if state.kind(n) == "milk"}
+    return eggs | beaten
+
+
 def _dips(state: ReadingState) -> set[int]:
     """What food was dipped in before it was turned in flour, with the egg that was beaten into it."""
     stirred = (company for company in state.company if company & state.dipped)
@@ -276,4 +288,5 @@ def _coated(state: ReadingState, clause: Clause) -> dict[int, float]:
     """What is turned in a coating: the piece, never the egg or the crumbs."""
     direct = {n: s for n, s in state.solids(clause, direct=True).items() if state.kind(n) != "egg"}
     pieces = dict.fromkeys((n for n in state.last_foods if state.kind(n) != "egg"), 1.0)
-    return direct or pieces or state.main_foods()
+    salted = state.pending or state.latest(("dry_cure", "brine", "marinate", "soak"))
+    return direct or pieces or state.main_foods() or (dict(salted.foods) if salted is not None else {})

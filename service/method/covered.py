@@ -16,7 +16,10 @@ _SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
 _COVER_WITH = frozenset({"with", "in", "by", "under", ""})
 _IN_IT = frozenset({"in", "into", "with"})
-_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
+_IN_CUP = re.compile(
+    r"\binto? (?:a|some) (?:\w+ )?(?:cup|mug|glass|saucer|cupful|little|bit)? ?(?:of )?(?:\w+ )?water\b", re.I
+)
+_BOILING = re.compile(r"\bboiling (?:hot |salted |salty )?water\b", re.IGNORECASE)
 
 
 def soda_of(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -67,7 +70,8 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
     scalded = {state.kind(n) for n in foods} & PROTEINS
-    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
+    boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
+    pot.heated = bool(boiling)
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
@@ -75,7 +79,9 @@ def covered(state: ReadingState, clause: Clause) -> bool:
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Put it in a basin of cold water": salt food, pulses or meat soak there, if they are left there."""
-    if clause.act not in ("put", "hold") or clause.vessel() != "bowl" or water.prep not in _IN_IT:
+    if clause.act not in ("put", "hold") or water.prep not in _IN_IT:
+        return False
+    if clause.vessel() != "bowl" and not _IN_CUP.search(clause.text):
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     soaks = bool(foods) and {state.kind(n) for n in foods} <= PROTEINS | {"salty", "cheese", "legume"}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import of_a_can, of_cured_meat, said_to_be
+from .bought_salty import leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
@@ -31,9 +31,20 @@ _KEEPING = frozenset(
     | {"set", "setting", "hold", "holding", "scoop"}
 )
 _TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\brun (?:the |a )?(?:cold )?tap over\b|"
-    r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
+    r"|\brun (?:the |a )?(?:cold )?tap over\b"
+    r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
+    r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*"
+    r"(?:running (?:cold )?(?:water|tap)|tap)\b"
+    r"|\b(?:in|with) (?:\w+ )?(?:cold |fresh |clean )*water to (?:wash|rinse|remove|clean|take|get)\b"
+    r"|\b(?:remove|take|clean|get)\b.{0,30}\b(?:salt|cure|rub|paste|mixture)\b.{0,15}\bwith "
+    r"(?:\w+ )?(?:cold |fresh |clean )*water\b"
+    r"|\b(?:clean|freshen)\b.{0,40}\bwith (?:cold |fresh |clean )*water\b",
     re.IGNORECASE,
+)
+_WET_WORDS = frozenset({"tap", "running", "run", "water"})
+_RINSED_BY = frozenset(
+    {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
 )
 _NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
 _A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
@@ -66,7 +77,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)
     if (
-        clause.has("ice", "iced", "refresh")
+        clause.has("ice", "iced", "refresh", "shock")
         and state.pot is not None
         and state.pot.foods
         and not state.pot.extra
@@ -91,7 +102,12 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
+    if clause.act == "rinse" or _WET_WORDS.isdisjoint(clause.words) or clause.negated:
+        return
+    of_tap = clause.has("tap", "running", "run")
+    if not of_tap and (state.latest(COLD) is None or clause.act not in _RINSED_BY):
+        return
+    if not _TAP.search(clause.text):
         return
     if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
         return
@@ -102,7 +118,7 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         found.rinsed = found.rinsed or found.clause.method == clause.method
     elif found is None:
         of_cured_meat(state, clause, washed=True)
-    elif clause.act in ("dry", "remove", "other", "put", "hold", ""):
+    elif clause.act in _RINSED_BY:
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
@@ -154,7 +170,8 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 def _rinsed(clause: Clause, found: Happening) -> None:
     can_be = found.kind in (*COLD, "drain")
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if (found.rinsed or found.kind in HOT) and clause.has(*_RINSES, "wash"):
+    named = clause.has(*_RINSES, "wash")
+    if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
         found.rinsing = found.rinsing or clause
 
 
@@ -172,6 +189,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     _salted_before(state, clause)
     if state.pending is not None and (
         clause.act in ("rinse", "drain", "dry")
+        or (clause.act == "discard" and "line" not in clause.speaks and clause.base != "skim")
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
     ):
         _wrung_out(state, clause)
@@ -183,11 +201,13 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found is not None
         and clause.base in _STRAINS
         and found.kind in COLD
-        and not _is_poured_through(state, found)
+        and not (_is_poured_through(state, found) or clause.has("off"))
     ):
         return
     if found is None:
-        if not (clause.act == "drain" and _pot_of_pasta(state, clause)) and not of_a_can(state, clause):
+        if clause.act == "drain" and _pot_of_pasta(state, clause):
+            return
+        if not of_a_can(state, clause, emptied=leaves_jar(clause)):
             of_cured_meat(state, clause)
         return
     if clause.act == "rinse" and found.kind in HOT:
@@ -225,6 +245,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         if (
             clause.act in ("discard", "rinse")
             or (clause.act == "drain")
+            or _takes_off(clause)
             or clause.has("discard", "discarding", "rinse")
         ) or (
             clause.act == "dry"
@@ -253,7 +274,19 @@ def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> boo
     """Whether what a clause throws away is a liquid: "the brine", "it", "what is left in the bowl"."""
     if _LIQUID_SAID.search(clause.text) or (found.kind in COLD and _WHAT_IS_LEFT.search(clause.text)):
         return True
+    if "line" not in clause.speaks and _SINK.search(clause.text):
+        if _LIQUID_SAID.search(clause.sentence.partition(clause.text)[0]):
+            return True  # "take it out of the marinade and bin that"
     return bool(_POURS_IT.search(clause.text)) and found is state.happened[-1] and not found.closed
+
+
+_SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
+
+
+def _takes_off(clause: Clause) -> bool:
+    """ "Remove the marinade": the liquid goes, and not the food out of it."""
+    off = clause.act == "remove" or (clause.base == "strain" and clause.has("off")) or clause.has("clean")
+    return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)
 
 
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:

@@ -145,6 +145,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         if mention.name == "marinade" or (
             mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
         ):
+            if clause.act in ("mix", "other", "let", "") and clause.has("sauce", "glaze", "gravy", "boiled"):
+                found.eaten, found.guessed = 1.0, False  # "use the marinade as a sauce"
             if clause.act in _MOVES and (mention.prep in ("", "with", "over") or clause.act == "coat"):
                 left = mention.portion == -1.0 and mention.name == "marinade"
                 again = (

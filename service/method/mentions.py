@@ -27,6 +27,8 @@ _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
 _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
+_PUTS = frozenset({"in", "out", "off", "away", "on"})
+"""Before "with" these say what goes: "in with the onion", "off with the cure"."""
 _FAR = 6
 """Words between a food and its amount, at the most."""
 _LEAST_ML = 200.0
@@ -318,7 +320,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     k = mention.i - 1
     while k >= since:
         text = tokens[k].text
-        if text in _PREPS:
+        if text in _PREPS and not (text == "with" and k > 0 and _puts(tokens, k - 1)):
             particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
             prep, joined = "" if particle and mention.kind == "line" else text, False
             break
@@ -350,7 +352,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             joined = False
             break
         k -= 1
-    if joined and last is not None and not prep:
+    if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
         prep = last.prep
     if (
         portion is not None
@@ -359,6 +361,12 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _puts(tokens: Sequence[Token], i: int) -> bool:
+    """Whether "in" or "off" at word i begins "in with the onion", "off with the cure"."""
+    begins = i == 0 or not tokens[i - 1].text.isalpha() or tokens[i - 1].text in ("and", "then", "goes", "go")
+    return tokens[i].text in _PUTS and begins
 
 
 def _is_unit(tokens: Sequence[Token], i: int) -> bool:

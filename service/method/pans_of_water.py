@@ -65,6 +65,8 @@ def hangs(clause: Clause, water: Mention) -> bool:
     """ "Hang the pot over the fire with a gallon of water in it"."""
     if clause.act == "" and clause.has("rolling", "boiling"):
         return True  # "beans: rolling water"
+    if clause.act in ("hold", "remove") and clause.has("boiling", "simmering") and clause.hours:
+        return water.prep in ("in", "into")  # "they want 20 minutes in boiling water"
     return clause.base in ("hang", "stand", "get") and clause.vessel() == "pot" and bool(water_said(clause))
 
 

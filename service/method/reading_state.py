@@ -18,7 +18,7 @@ from .ingredients_meant import ingredients_meant
 from .listed import Index, ListedLine, bath_of_heading
 from .mentions import Mention
 from .times_and_sizes import Span
-from .twins import SAME, of_amount, of_section, of_twins
+from .twins import SAME, of_amount, of_purpose, of_section, of_twins
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -174,6 +174,8 @@ class ReadingState:
             return lines
         if any(self.kind(line) != "salt" for line in lines):
             return of_amount(self, lines, mention, clause) or of_twins(self, lines, clause)
+        if own := of_purpose(self, lines, mention, clause):
+            return own
         if mention.amount is None and (own := of_section(self, lines, mention, clause)):
             return own
         unspoken = tuple(n for n in lines if not self.spoken.get(n))
@@ -226,7 +228,7 @@ class ReadingState:
 
     def foods(self, clause: Clause) -> dict[int, float]:
         """The food a clause works on: named, or meant by "it", or the main piece of the recipe."""
-        found = self.solids(clause, direct=True) or self.solids(clause)
+        found = self.solids(clause, direct=True) or self._unknown(clause) or self.solids(clause)
         if found:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
@@ -235,6 +237,11 @@ class ReadingState:
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+
+    def _unknown(self, clause: Clause) -> dict[int, float]:
+        """Lines of which nobody knows what they are, where a clause does something to them."""
+        said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
+        return {n: 1.0 for m in said for n in m.lines if self.lines[n].kind == "other"}
 
     def main_foods(self) -> dict[int, float]:
         """The meat or fish of the recipe where there is one kind of it."""
@@ -315,10 +322,12 @@ class ReadingState:
         )
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
-        if clause.act in ("put", "mix") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
+        if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
             solids = ()  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
+        if clause.act == "discard":
+            solids = ()  # the method goes on with what is left
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids

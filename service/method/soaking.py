@@ -21,7 +21,8 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None or not state.foods(clause):
         return False
-    if water.prep not in ("in", "under") and not (water.prep == "with" and clause.vessel() == "bowl"):
+    in_bowl = water.prep == "with" and clause.vessel() == "bowl"
+    if water.prep not in ("in", "under", "into") and not in_bowl:
         return False
     if clause.has("running", "tap") and clause.base in ("cool", "chill", "hold", "put") and not clause.hours:
         return False  # "cool under running water"
@@ -32,7 +33,9 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)
-    return clause.act == "hold" or (clause.act == "put" and waits and clause.vessel() != "pot")
+    if water.prep == "into" and not waits:
+        return False
+    return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
 def _sits(state: ReadingState, clause: Clause) -> bool:
@@ -52,6 +55,14 @@ def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool
     return clause.act in SOAKS and kinds <= {"grain", "bread", "flour"} and not long
 
 
+_PICKLED = frozenset({"pickled", "preserved", "salted", "fermented", "sauerkraut", "brined"})
+
+
+def _is_pickled(state: ReadingState, line: int) -> bool:
+    """Whether vegetables or fruit were bought in salt or vinegar."""
+    return bool(_PICKLED.intersection(state.lines[line].words))
+
+
 def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
     kinds = {state.kind(line) for line in happening.foods}
@@ -59,6 +70,8 @@ def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> 
     if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
         return False
     if kinds & (PROTEINS | {"salty", "cheese", "legume", "pasta"}):
+        return True
+    if all(_is_pickled(state, n) for n in happening.foods):
         return True
     long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
     return long and bool(kinds & {"grain", "vegetable", "nut"})

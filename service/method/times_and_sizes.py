@@ -164,6 +164,8 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
             found.append(rate)
             done = rate.j
             continue
+        if each.j < len(tokens) and tokens[each.j].text in _LEADS_TO:
+            each = _up_to(tokens, each)
         done = each.j
         if _is_none_of_it(tokens, each):
             continue
@@ -176,6 +178,20 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
         else:
             found.append(each)
     return found
+
+
+_LEADS_TO = frozenset({"or", "and", "up"})
+
+
+def _up_to(tokens: Sequence[Token], span: Span) -> Span:
+    """ "An hour or up to a day": the middle of the two."""
+    to = _past(tokens, span.j)
+    if to == span.j or to + 1 >= len(tokens):
+        return span
+    more = _worded(tokens, to + 1) or _measured(tokens, to + 1)
+    if more is None or more.likely <= span.likely:
+        return span
+    return Span(span.likely, (span.likely + more.likely) / 2, more.likely, span.i, more.j)
 
 
 _USES = frozenset({"opening", "using", "eating", "serving", "tasting", "use", "you"})

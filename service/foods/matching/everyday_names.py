@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from ...core.tables import Row, load, rows
-from .folding import Words, fold
+from .folding import Words, fold, fold_once
 from .qualifiers import states
 
 MARK = "~"
@@ -71,7 +71,9 @@ def everyday_names() -> NameIndex:
     """The names that come with the service."""
     ambiguous = (name for names in load("ambiguous_names", _ambiguous) for name in names)
     plain = (
-        _plain(fold(text), row["code"]) for row in rows("common_names") for text in row["names"].split("|")
+        _plain(fold_once(text), row["code"])
+        for row in rows("common_names")
+        for text in row["names"].split("|")
     )
     return NameIndex((*ambiguous, *plain))
 

@@ -289,8 +289,8 @@ def test_a_pot_of_salty_food_of_which_nobody_says_that_it_is_drained_is_asked_ab
 def test_a_pudding_in_a_cloth_gives_no_salt_to_its_water() -> None:
     found = reading(
         ["450 g flour", "200 g suet", "1 tsp salt", "300 ml milk"],
-        "Mix the flour, suet and salt with the milk. Flour a cloth, lay in the duff and tie it up. Plunge it into"
-        " a large pot of boiling water and boil for four hours.",
+        "Mix the flour, suet and salt with the milk. Flour a cloth, lay in the duff and tie it up. Plunge it"
+        " into a large pot of boiling water and boil for four hours.",
     )
     assert not kinds(found)
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import put_into_water, shaped, tie_up
+from .doughs import TIES, put_into_water, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
@@ -46,8 +46,10 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.base in _PUREES:
         pureed(state, clause)
     cut_up(state, clause)
-    stays_plain(state, clause)
-    tie_up(state, clause)
+    if clause.negated:
+        stays_plain(state, clause)
+    if not TIES.isdisjoint(clause.words):
+        tie_up(state, clause)
     cooled(state, clause)
     begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
     for work in (*begun, _into_open_pot, _salted, _opened, implied):

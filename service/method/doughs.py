@@ -6,12 +6,12 @@ from .clauses import Clause
 from .reading_state import ReadingState
 
 _CLOTHS = frozenset({"cloth", "basin", "muslin", "foil", "parchment", "clingfilm"})
-_TIES = frozenset({"tie", "tied", "tying", "wrap", "wrapped", "cover", "covered", "seal", "sealed", "flour"})
+TIES = frozenset({"tie", "tied", "tying", "wrap", "wrapped", "cover", "covered", "seal", "sealed", "flour"})
 
 
 def tie_up(state: ReadingState, clause: Clause) -> None:
     """ "Lay in the duff and tie it up in the cloth": what boils then in its wrapping touches no water."""
-    if not _TIES.isdisjoint(clause.words) and any(map(clause.sentence.lower().__contains__, _CLOTHS)):
+    if any(map(clause.sentence.lower().__contains__, _CLOTHS)):
         state.wrapped = clause.method
 
 

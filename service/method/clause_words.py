@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .mentions import Mention
+from .mention import Mention
 from .method_words import nouns
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
@@ -185,3 +185,7 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         if clause.has(*words):
             return (lines[place],)
     return ()
+
+
+def is_for_soaking(clause: Clause, mention: Mention) -> bool:
+    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

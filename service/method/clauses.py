@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
-from .mentions import Mention, mentions_of
+from .mention import Mention
+from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm

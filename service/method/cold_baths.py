@@ -63,7 +63,7 @@ def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
     active = state.happened[-1] if state.happened else None
-    foods = state.foods(clause)
+    foods = _soaking(state, clause) or state.foods(clause)
     if clause.act == "soak" and _covered_before(state, clause, foods):
         return True
     if clause.act == "soak" and clause.has("marinade"):
@@ -116,6 +116,14 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
+
+
+def _soaking(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that a clause lays in water: "steep peas and pork overnight in cold water"."""
+    if clause.act not in SOAKS or state.water_of(clause) is None:
+        return {}
+    named = state.solids(clause, direct=True)
+    return {n: s for n, s in named.items() if state.kind(n) in PROTEINS | {"legume", "salty", "cheese"}}
 
 
 def _whole_mixture(

@@ -78,11 +78,14 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = more
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
+    if kind == "acid" and not _RIND.isdisjoint(found):
+        kind = "aromatic"
     if kind == "aromatic" and _is_much(line):
         kind = "vegetable"
     return line, found, kind
 
 
+_RIND = frozenset({"peel", "zest", "rind", "skin"})
 _JAR_OF_FRUIT = 5.0
 
 

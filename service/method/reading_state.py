@@ -11,12 +11,12 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
-from .clause_words import goal, is_afresh, needs_no_salt
+from .clause_words import goal, is_afresh, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
-from .ingredients_meant import ingredients_meant
+from .ingredients_meant import ingredients_meant, leading_food
 from .listed import Index, ListedLine, bath_of_heading
-from .mentions import Mention
+from .mention import Mention
 from .times_and_sizes import Span
 from .twins import SAME, of_amount, of_purpose, of_section, of_twins
 
@@ -234,7 +234,8 @@ class ReadingState:
         near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
-        return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+        found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+        return found if found or self.spoken else leading_food(self.index)
 
     def _unknown(self, clause: Clause) -> dict[int, float]:
         """Lines of which nobody knows what they are, where a clause does something to them."""
@@ -265,7 +266,7 @@ class ReadingState:
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention
-            if mention.kind == "bath" and clause.act in ("hold", "put") and _is_for_soaking(clause, mention):
+            if mention.kind == "bath" and clause.act in ("hold", "put") and is_for_soaking(clause, mention):
                 return mention
             if mention.kind in ("all", "rest") and not waters.isdisjoint(self.lines_of(clause)):
                 return mention
@@ -394,7 +395,3 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
-
-
-def _is_for_soaking(clause: Clause, mention: Mention) -> bool:
-    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

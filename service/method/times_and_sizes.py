@@ -312,6 +312,9 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
         if more and high > low:
             return Span(low, (low + high) / 2, high, i, second.j + 1)
     more, end = _minutes_bare(tokens, j + 1) if hours == 1.0 else (0.0, j + 1)
+    part = [token.text for token in tokens[j + 1 : j + 4]]
+    if part[:2] == ["and", "a"] and part[2:] in (["half"], ["quarter"]):  # "three hours and a half"
+        more, end = hours * (0.5 if part[2] == "half" else 0.25), j + 4
     return Span(span.low * hours + more, span.likely * hours + more, span.high * hours + more, i, end)
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from .clause_words import by_number
 from .clauses import Clause
-from .mentions import Mention
+from .mention import Mention
 
 if TYPE_CHECKING:
     from .reading_state import ReadingState

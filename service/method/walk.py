@@ -21,7 +21,7 @@ from .left_over import find_left_over
 from .left_to_the_cook import grams_roughly
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
-from .mentions import Mention
+from .mention import Mention
 from .method_words import small_words
 from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths

@@ -180,22 +180,20 @@ _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping
 _SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
 
-def _head_of(text: str, below: Sequence[str], *, measured: bool) -> str | None:
-    head = is_heading(text)
-    if head is None and measured and _is_bare_heading(text, below):
-        return _BRACKETS.sub("", text).strip()
-    return head
-
-
 def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
     measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
-    heads = [_head_of(text, lines[i + 1 :], measured=measured) for i, text in enumerate(lines)]
-    loose = loose_headings(lines, lambda i: heads[i] is not None, _has_amount) if measured else ()
+    heads = {i: head for i, text in enumerate(lines) if (head := is_heading(text)) is not None}
+    for i, text in enumerate(lines):
+        if measured and i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
+            if _is_bare_heading(text, lines[i + 1 :]):
+                heads[i] = _BRACKETS.sub("", text).strip()
+    if measured and (loose := loose_headings(lines, heads, _has_amount)):
+        heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose}
     for index, text in enumerate(lines):
-        head = _BRACKETS.sub("", text).strip() if index in loose else heads[index]
+        head = heads.get(index)
         if head is not None:
             heading = head
             continue

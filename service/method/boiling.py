@@ -12,6 +12,7 @@ from .doughs import put_into_water, shaped
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
+from .mentions import Mention
 from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
@@ -25,7 +26,9 @@ _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _GONE = ("absorb", "evaporat", "gone", "away", "off", "no ")
 _KEEPS = re.compile(
-    r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
+    r"(?:drinks?|drunk|takes? up|taken up|soaks? up|sucks? up|swallows?) (?:all )?(?:of )?the "
+    r"(?:water|liquid)"
+    r"|water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
     r"|no (?:more )?(?:water|liquid) (?:is left|remains)",
     re.IGNORECASE,
@@ -55,7 +58,10 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if (
         state.pot is not None
         and state.attention is state.pot
-        and clause.act in ("boil", "simmer", "cook", "heat", "hold", "let", "")
+        and (
+            clause.act in ("boil", "simmer", "cook", "heat", "hold", "let", "")
+            or (clause.act == "other" and clause.has("timer", "clock"))
+        )
     ):
         pot = state.pot
         if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):
@@ -95,7 +101,12 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
 def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
-    into = water is not None and water.prep == "into" and clause.has("boiling", "simmering")
+    into = water is not None and clause.has("boiling", "simmering")
+    into = (
+        into
+        and water is not None
+        and (water.prep == "into" or (water.prep == "with" and clause.vessel() == "pot"))
+    )
     if water is None or clause.negated or not (clause.act in _HEATS or into or hangs(clause, water)):
         return False
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
@@ -125,13 +136,13 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     pot.water = water_for(state, clause)
     pot.absorbed = little
     pot.foods = dict(solids)
-    if has_no_object(state, clause):
+    if has_no_object(state, clause) or (solids and _is_about_it(state, clause, water)):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
     if (
         not solids
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
-        and water.prep in ("in", "into")
+        and (into or water.prep in ("in", "into"))
     ):
         pot.foods = put_into_water(state, clause)
     pot.take_time(clause)
@@ -140,6 +151,14 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+def _is_about_it(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Set it on the fire in a pot of water with the carrot": it is what boils; the carrot goes along."""
+    it = any(m.kind == "it" and not m.prep and m.i < water.i for m in clause.mentions)
+    with_it = {state.kind(n) for n in state.solids(clause)}
+    alone = not (with_it & PROTEINS or state.solids(clause, direct=True))
+    return it and alone and bool(state.last_foods)
 
 
 def _start_again(state: ReadingState, clause: Clause) -> bool:

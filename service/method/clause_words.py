@@ -61,7 +61,7 @@ def strength_of(clause: Clause) -> str:
     text = _UNLESS.sub("", clause.text)
     if _HANDFUL.search(text):
         return "very"
-    if not _SALT_WORDS.search(text):
+    if not _SALT_WORDS.search(text) or _of_food(clause):
         return ""
     return (
         "very"
@@ -72,6 +72,17 @@ def strength_of(clause: Clause) -> str:
         )
         else "salted"
     )
+
+
+def _of_food(clause: Clause) -> bool:
+    """Whether "salted" stands before a food alone: "the salted meats in a pot of water"."""
+    said = [i for i, token in enumerate(clause.tokens) if token.text in ("salted", "salty")]
+    foods = [m for m in clause.mentions if m.kind == "line" and clause.tokens[m.j - 1].text != "water"]
+    others = _SALTY.intersection(token.text for token in clause.tokens)
+    return bool(said) and not others and all(any(m.i - 2 <= i < m.j for m in foods) for i in said)
+
+
+_SALTY = frozenset({"saltwater", "brine", "briny", "salt"})
 
 
 def changes_of(clause: Clause, hours: float | None) -> int:

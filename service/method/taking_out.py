@@ -35,6 +35,8 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
         return False  # "take two ladlefuls of the beans"
     if clause.has(
         "heat",
+        "fire",
+        "flame",
         "oven",
         "grill",
         "stove",

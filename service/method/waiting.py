@@ -29,6 +29,7 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
         and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press")
+        and not clause.has("layers", "between", "strewing", "sprinkling", "scattering", "alternating")
     ):
         return False
     if clause.vessel() == "pot" or state.water_of(clause):
@@ -154,6 +155,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         for n, s in {**(mixture.shares() if not mixture.closed else {}), **state.lines_of(clause)}.items()
         if n not in solids
     }
+    own |= {} if mixture.closed else _more_salt(state, clause)
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     spoken_of = "it" in clause.speaks and clause.act == "put"
@@ -207,6 +209,13 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
         start_pending(state)
     return False
+
+
+def _more_salt(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Dissolve half of the salt … put the other half between the leaves": both halves of it."""
+    stirred = state.mixture.lines
+    more = state.lines_of(clause, ("salt",))
+    return {n: round(min(s + stirred[n], 1.0), 4) for n, s in more.items() if 0 < s < 1 and n in stirred}
 
 
 _RUBBED = {"rub": frozenset({"oil"})}

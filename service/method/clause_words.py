@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .mentions import Mention
+from .mention import Mention
+from .method_words import nouns
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
@@ -56,12 +57,24 @@ def goal(clause: Clause, mention: Mention) -> bool:
     return mention.i > clause.aim
 
 
+def _only_food_is_salted(clause: Clause) -> bool:
+    """Whether "salted" says what food is like and not its water: "the salted meats in a pot with water"."""
+    salted = [i for i, token in enumerate(clause.tokens) if token.text in ("salted", "salty", "brined")]
+    if not salted or clause.has("brine", "saltwater", "sea"):
+        return False
+    foods = nouns("class").keys() | nouns("group").keys()
+    after = [clause.tokens[i + 1].stem if i + 1 < len(clause.tokens) else "" for i in salted]
+    return (
+        all(word in foods and nouns("class").get(word) != "water" for word in after) and "water" not in after
+    )
+
+
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
     text = _UNLESS.sub("", clause.text)
     if _HANDFUL.search(text):
         return "very"
-    if not _SALT_WORDS.search(text) or _of_food(clause):
+    if not _SALT_WORDS.search(text) or _only_food_is_salted(clause):
         return ""
     return (
         "very"
@@ -72,17 +85,6 @@ def strength_of(clause: Clause) -> str:
         )
         else "salted"
     )
-
-
-def _of_food(clause: Clause) -> bool:
-    """Whether "salted" stands before a food alone: "the salted meats in a pot of water"."""
-    said = [i for i, token in enumerate(clause.tokens) if token.text in ("salted", "salty")]
-    foods = [m for m in clause.mentions if m.kind == "line" and clause.tokens[m.j - 1].text != "water"]
-    others = _SALTY.intersection(token.text for token in clause.tokens)
-    return bool(said) and not others and all(any(m.i - 2 <= i < m.j for m in foods) for i in said)
-
-
-_SALTY = frozenset({"saltwater", "brine", "briny", "salt"})
 
 
 def changes_of(clause: Clause, hours: float | None) -> int:
@@ -183,3 +185,7 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         if clause.has(*words):
             return (lines[place],)
     return ()
+
+
+def is_for_soaking(clause: Clause, mention: Mention) -> bool:
+    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from .elided import PUT, goes_in_here, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
-from .mentions import Mention, mentions_of
+from .mention import Mention
+from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
@@ -147,8 +148,6 @@ def _of_sentence(
         verb = verb_of(tokens, begin, end, verb_at, named)
         words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
-        if not spoken and verb is not None and verb.act in _SHARES and end - begin <= _SHORT:
-            spoken = _shared(tokens, cuts[at + 1 : at + 3], mentions)
         denies = not _NEGATIONS.isdisjoint(words)
         if denies and verb is not None and verb.base in _USED and _is_not_used(spoken, words):
             verb, denies = DISCARD, False
@@ -177,27 +176,6 @@ def _of_sentence(
             speaks=frozenset([m.kind for m in spoken]),
             aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
         )
-
-
-_SHARES = frozenset({"drain", "rinse", "dry", "soak", "season", "brine", "cure"})
-"""What is done to food together with the next thing: "drain and rinse the beans"."""
-_SHORT = 3
-"""Words of a clause that only says what is done."""
-
-
-def _shared(
-    tokens: Sequence[Token], following: Sequence[tuple[int, int]], mentions: Sequence[Mention]
-) -> tuple[Mention, ...]:
-    """What the next clause works on, where "and" makes it the object of this one; it stands at the verb."""
-    if not following or tokens[following[0][0] - 1].text not in ("and", "&"):
-        return ()
-    begin, at = following[0]
-    end = following[1][0] if len(following) > 1 else len(tokens)
-    verb = verbs().get(tokens[at].text)
-    if verb is None or (verb.act not in (*_SHARES, "cut") and verb.base not in ("mash", "crumble")):
-        return ()
-    objects = [m for m in mentions if begin <= m.i < end and not m.prep and m.kind in ("line", "it")]
-    return tuple(m._replace(i=0, j=1, amount=None) for m in objects)
 
 
 _DIGITS = frozenset("0123456789")

@@ -7,7 +7,7 @@ import re
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
 from .listed import bath_of_heading
-from .mentions import Mention
+from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
 from .reading_state import ReadingState
 from .waters import is_hot, water_for

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clause_words import is_afresh
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, Mixture, Water
+from .happenings import DRY, PROTEINS, SALTING, WET, Mixture, Water
 from .listed import bath_of_heading
 from .reading_state import ReadingState
 from .waters import amount_said, water_said
@@ -19,6 +19,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if named is not None and named.name in state.named and whole:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False
+    elif named is not None and whole and clause.act == "mix" and named.name != "other":
+        _mix_unnamed(state, named.name)
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
@@ -48,6 +50,32 @@ def mix(state: ReadingState, clause: Clause) -> None:
         else:
             known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
+
+
+_OF_BATHS = {
+    "cure": DRY - {"flour"},
+    "brine": DRY - {"flour"} | {"water", "acid"},
+    "marinade": DRY - {"flour"} | WET,
+}
+"""Kinds of lines that a bath is made of."""
+
+
+def _mix_unnamed(state: ReadingState, name: str) -> None:
+    """ "Mix the cure", of a list without headings: the lines that stand together and can be of it."""
+    run: list[int] = []
+    for line in state.index.lines:
+        if line.kind in _OF_BATHS[name] and not state.spoken.get(line.index):
+            run.append(line.index)
+        elif run and _is_salty(state, run):
+            break
+        else:
+            run = []
+    if len(run) > 1 and _is_salty(state, run):
+        state.mixture = state.named[name] = Mixture(lines=dict.fromkeys(run, 1.0), name=name)
+
+
+def _is_salty(state: ReadingState, lines: list[int]) -> bool:
+    return any(state.kind(n) in SALTING | {"savoury"} for n in lines)
 
 
 def _heading_name(clause: Clause) -> str:

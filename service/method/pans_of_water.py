@@ -9,7 +9,7 @@ from .clause_words import is_afresh
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS
 from .left_to_the_cook import grams_of, grams_roughly
-from .mentions import Mention
+from .mention import Mention
 from .reading_state import ReadingState
 from .waters import water_said
 

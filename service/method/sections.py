@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from .method_words import class_of, nouns
 from .prose_tokens import tokenize
@@ -20,14 +20,13 @@ _SALTY = frozenset({"soy", "fish", "oyster", "worcestershire", "hoisin", "chilli
 
 
 def loose_headings(
-    lines: Sequence[str], is_heading: Callable[[int], bool], has_amount: Callable[[str], bool]
+    lines: Sequence[str], known: Collection[int], has_amount: Callable[[str], bool]
 ) -> set[int]:
     """The indices of lines that head a part ("Panada", "Soy bath", "Eggs"): they begin with a capital and
     give no amount, those below do, and the list has a heading elsewhere or begins with such a line."""
-    found = {i for i, text in enumerate(lines) if _may_head(text, lines[i + 1 :], has_amount)}
-    if found and (0 in found or any(is_heading(i) for i in range(len(lines)) if i not in found)):
-        return found
-    return set()
+    capital = (i for i, text in enumerate(lines) if i not in known and text[:1].isupper())
+    found = {i for i in capital if _may_head(lines[i], lines[i + 1 :], has_amount)}
+    return found if known or 0 in found else set()
 
 
 def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]) -> bool:

@@ -114,6 +114,15 @@ _DONE = frozenset(
 )
 
 
+def _let_in(tokens: Sequence[Token], begin: int, end: int) -> Verb | None:
+    """ "Let the dumplings slide in": slide."""
+    for k in range(begin, end - 1):
+        verb = verbs().get(tokens[k].text)
+        if verb is not None and verb.act == "put" and tokens[k + 1].text in ("in", "into"):
+            return verb
+    return None
+
+
 _MOVES = frozenset({"transfer", "move"})
 _BOARDS = frozenset({"platter", "plate", "board", "rack"})
 """Where food is put that was taken out of what it cooked in."""
@@ -133,6 +142,8 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return said
     if verb.base in AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
         return Verb("discard", "discard", verb.form, False)
+    if verb.base == "let" and (slid := _let_in(tokens, at + 1, end)) is not None:
+        return slid
     if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
         return Verb("remove", "remove", verb.form, False)
     if verb.base in _AIMS:
@@ -145,14 +156,19 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
                 and later.act not in ("put", "let", "other")
                 and not _is_end_of_waiting(tokens, k, later)
             ):
-                if verb.base in ("bring", "set", "put") and later.act not in (
-                    "boil",
-                    "simmer",
-                    "marinate",
-                    "soak",
-                    "brine",
-                    "drain",
-                    "pickle",
+                if (
+                    later.base != "steep"
+                    and verb.base in ("bring", "set", "put")
+                    and later.act
+                    not in (
+                        "boil",
+                        "simmer",
+                        "marinate",
+                        "soak",
+                        "brine",
+                        "drain",
+                        "pickle",
+                    )
                 ):
                     continue
                 return later
@@ -259,6 +275,19 @@ def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bo
     return begin + 1 not in named or word.form == "ing"
 
 
+def _tells_only(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
+    """ "The water it was boiled in should be thrown out", "in a covered tray", "3 minutes left on the timer",
+    "it takes 25 minutes": nothing is done by these."""
+    before, after = tokens[k - 1], tokens[k + 1].text if k + 1 < len(tokens) else "."
+    if verb.form != "past":
+        return verb.base == "take" and verb.form == "s"
+    told = after == "in" and before.text in _BE and tokens[k - 2].text in ("it", "they")
+    return told or before.text in ("a", "an") or (verb.base == "leave" and before.stem in _UNITS_OF_TIME)
+
+
+_UNITS_OF_TIME = frozenset({"second", "minute", "min", "hour", "hr"})
+
+
 def _commanded(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
     """In "when it's boiling add the pasta" the verb that is to be done: add."""
     for k in range(begin + 2, end):
@@ -281,6 +310,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             or k in named
             or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
         ):
+            continue
+        if k > 1 and _tells_only(tokens, k, verb):
             continue
         noun = verb.form == "base" and verb.noun and k > begin
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):

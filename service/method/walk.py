@@ -21,7 +21,7 @@ from .left_over import find_left_over
 from .left_to_the_cook import grams_roughly
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
-from .mentions import Mention
+from .mention import Mention
 from .method_words import small_words
 from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
@@ -201,7 +201,8 @@ def _tapped(
     if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
         return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
     if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
-        if _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}:
+        how = _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
+        if how and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines):
             return mention._replace(kind="water", lines=())
     if _is_definite(clause, mention) or not told_apart:
         return mention

@@ -261,3 +261,44 @@ def test_a_salty_bath_of_which_nobody_was_seen_to_use_it_is_asked_about() -> Non
 def test_bare_headings(lines: list[str], heads: set[str]) -> None:
     found = reading(lines, "Mix everything.")
     assert {line["text"] for line in found.lines if line.get("reason") == "a heading"} == heads
+
+
+def test_salted_meat_salts_no_water() -> None:
+    found = reading(
+        ["500 g beans", "300 g salted pork ribs", "150 g bacon"],
+        "Put the salted meats in a pot with water, boil 10 minutes, throw out the water.",
+    )
+    (question,) = asked(found, "pot-salt")
+    assert next(q.taken for q in found.questions if q.id == question) == "plain"
+
+
+def test_what_drinks_its_water_is_eaten_with_it() -> None:
+    found = reading(
+        ["200 g rice", "500 ml water", "1 tsp salt"],
+        "Boil the water with the salt. Throw the rice in and let it cook until it drinks all the water.",
+    )
+    assert all(c.get("eaten_fraction", 1) == 1 for c in found.recipe["components"])
+
+
+def test_a_pot_of_salty_food_of_which_nobody_says_that_it_is_drained_is_asked_about() -> None:
+    found = reading(
+        ["1 kg sauerkraut", "500 g pork", "1 onion"],
+        "Put the sauerkraut in a big pot with 1 litre of water and cook 1 hour. Fry the pork and the onion.",
+    )
+    assert asked(found, "fate") or asked(found, "unsaid")
+
+
+def test_a_pudding_in_a_cloth_gives_no_salt_to_its_water() -> None:
+    found = reading(
+        ["450 g flour", "200 g suet", "1 tsp salt", "300 ml milk"],
+        "Mix the flour, suet and salt with the milk. Flour a cloth, lay in the duff and tie it up. Plunge it"
+        " into a large pot of boiling water and boil for four hours.",
+    )
+    assert not kinds(found)
+
+
+def test_a_hot_sauce_of_the_pan_is_none_of_a_bottle() -> None:
+    found = reading(["1 kg chicken", "200 g sour cream"], "Mix the sour cream and put some hot sauce to it.")
+    assert not asked(found, "unlisted")
+    found = reading(["1 kg chicken", "200 g sour cream"], "Mix the sour cream with a dash of hot sauce.")
+    assert "hot sauce" in str(found.recipe) or asked(found, "unlisted")

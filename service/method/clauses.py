@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .elided import PUT, goes_in_here, goes_in_too, put_in, with_object
+from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
 from .mention import Mention
 from .mentions import mentions_of
@@ -270,9 +270,6 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
             begins.add(i)
         elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
             cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
-            begins.add(i)
-        elif i in named and tokens[i - 1].text == "," and len(cuts) == 1 and goes_in_here(tokens, i, named):
-            cuts.append((i, i))
             begins.add(i)
         elif (i in named or tokens[i].text in OF_SUBJECT) and (done := is_done_to(tokens, i, named)):
             cuts.append((i, done))

@@ -29,15 +29,6 @@ def goes_in_too(tokens: Sequence[Token], i: int, verb_at: int, named: Collection
     return k < len(tokens) and k in named
 
 
-def goes_in_here(tokens: Sequence[Token], i: int, named: Collection[int]) -> bool:
-    """Whether ", broccoli in with the pasta" begins at word i, behind what only tells when."""
-    if tokens[0].text not in ("when", "once", "after", "as", "then", "while", "with"):
-        return False
-    while i < len(tokens) and i in named:
-        i += 1
-    return i < len(tokens) and tokens[i].text in ("in", "into", "back")
-
-
 def put_in(mentions: Sequence[Mention]) -> bool:
     """Whether words without a verb say what is in what: "Everything in a pot", "potatoes in salted water"."""
     if mentions[0].kind == "vessel" and mentions[0].prep == "into" and len(mentions) > 1:

@@ -152,10 +152,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
     own = {
         n: s
-        for n, s in {**(mixture.shares() if not mixture.closed else {}), **state.lines_of(clause)}.items()
+        for n, s in {**(mixture.shares() if not mixture.closed else {}), **_own_lines(state, clause)}.items()
         if n not in solids
     }
-    own |= {} if mixture.closed else _more_salt(state, clause)
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     spoken_of = "it" in clause.speaks and clause.act == "put"
@@ -211,11 +210,13 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
-def _more_salt(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """ "Dissolve half of the salt … put the other half between the leaves": both halves of it."""
-    stirred = state.mixture.lines
-    more = state.lines_of(clause, ("salt",))
-    return {n: round(min(s + stirred[n], 1.0), 4) for n, s in more.items() if 0 < s < 1 and n in stirred}
+def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The lines of a clause; of "the other half of the salt", with the half that was stirred before."""
+    lines, stirred = state.lines_of(clause), state.mixture
+    if stirred.closed:
+        return lines
+    more = {n: s for n, s in lines.items() if 0 < s < 1 and state.kind(n) == "salt" and n in stirred.lines}
+    return lines | {n: round(min(s + stirred.lines[n], 1.0), 4) for n, s in more.items()}
 
 
 _RUBBED = {"rub": frozenset({"oil"})}

@@ -111,8 +111,9 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     first = tokens[0].text
     if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
         return []
-    if first not in _OTHERS or _PEOPLE.isdisjoint(token.text for token in tokens[1:4]):
-        return tokens
+    near = [token.text for token in tokens[1:4]]
+    if first not in _OTHERS or _PEOPLE.isdisjoint(near) or near[:1] == ["of"]:
+        return tokens  # "some of it will be left"
     for k, token in enumerate(tokens):
         if token.text in _BUT:
             return tokens[k:]

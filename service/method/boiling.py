@@ -133,7 +133,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
-    if _is_for_a_bath(state, lines) and not solids:
+    boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
+    if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines |= soda_of(state, clause)
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
@@ -291,7 +292,8 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    pot.heated = pot.heated or is_hot(state, clause)
+    over = clause.base in ("pour", "tip", "ladle") and clause.has("over")
+    pot.heated = not over and (pot.heated or is_hot(state, clause))  # hot water over it does not boil it
     _note_absorbed(pot, clause)
     return True
 

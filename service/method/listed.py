@@ -11,7 +11,7 @@ from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
 from ..units.kitchen_units import to_grams
-from .method_words import class_of, nouns, singular, small_words
+from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import Token, tokenize
 from .sections import loose_headings
 
@@ -282,7 +282,7 @@ class Index:
 
     def of_shape(self, stem: str) -> tuple[int, ...]:
         """The lines whose own words say that the food is cut to a shape."""
-        return tuple(n.index for n in self.lines if stem in {t.stem for t in tokenize(n.text)})
+        return tuple(n.index for n in self.lines if any(_is_cut_to(t, stem) for t in tokenize(n.text)))
 
     def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""
@@ -322,6 +322,14 @@ class Index:
         if plural and best[1]:
             return tuple(index for score, index in scored if score[:3] == best[:3])
         return tuple(index for score, index in scored if score == best)
+
+
+def _is_cut_to(token: Token, stem: str) -> bool:
+    """Whether a word says that food has a shape: "chips", "chipped"."""
+    if token.stem == stem:
+        return True
+    verb = verbs().get(token.text) if token.text.endswith("ed") else None
+    return verb is not None and verb.base == stem
 
 
 _BATH_HEADINGS = (

@@ -340,7 +340,7 @@ def _is_cut_to(token: Token, stem: str) -> bool:
 
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
+    ("marinade", re.compile(r"\bmarina[dt]|\b(?:soak|bath)\b", re.IGNORECASE)),
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )

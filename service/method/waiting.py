@@ -133,6 +133,9 @@ def _of_salt(state: ReadingState, clause: Clause) -> bool:
     return bool(kinds & SALTING) and kinds <= DRY | {"egg", "water"}
 
 
+_LIE_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
+
+
 def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
@@ -144,9 +147,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     apart = {n for m in clause.mentions if m.prep == "from" for n in m.lines}
     solids = {
-        n: s
-        for n, s in state.solids(clause).items()
-        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese", "legume"} and n not in apart
+        n: s for n, s in state.solids(clause).items() if state.kind(n) in _LIE_IN_BATHS and n not in apart
     }
     if not solids and "all" in clause.speaks:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}

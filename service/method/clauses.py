@@ -8,12 +8,13 @@ from dataclasses import dataclass
 
 from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
-from .mentions import Mention, mentions_of
+from .mention import Mention
+from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
-from .verbs_said import AWAY_VERBS, is_participle, is_verb, verb_of
+from .verbs_said import AWAY_VERBS, DISCARD, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -83,15 +84,48 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
-            if said:
+            if said and (said := _without_hearsay(said)):
                 yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
 
 
 def _without_label(tokens: list[Token], end: int) -> list[Token]:
     """A sentence without the label before it, unless that is its only verb ("Roast: 2 hours at 160 °C")."""
     after = [token for token in tokens if token.start >= end]
+    if len(after) < _SHORT_LABELLED and (after[0].text if after else "") in verbs():
+        return tokens  # "Marinade: discard."
     commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
     return after if commands or tokens[0].text not in verbs() else tokens
+
+
+_OTHERS = frozenset({"some", "others", "many", "most", "few", "certain", "my", "other"})
+_PEOPLE = frozenset(
+    {"people", "folk", "folks", "cooks", "chefs", "recipes", "like", "say", "swear", "prefer", "would", "do"}
+    | {"insist", "books", "purists", "families", "always", "used", "will"}
+)
+_BUT = frozenset({"but", "so", ";"})
+
+
+def _without_hearsay(tokens: list[Token]) -> list[Token]:
+    """A sentence without what only others do ("some people rinse first; I don't") or what it only asks ("save
+    the water?")."""
+    first = tokens[0].text
+    if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
+        return []
+    near = [token.text for token in tokens[1:4]]
+    if first not in _OTHERS or _PEOPLE.isdisjoint(near) or near[:1] == ["of"]:
+        return tokens  # "some of it will be left"
+    for k, token in enumerate(tokens):
+        if token.text in _BUT:
+            return tokens[k:]
+    return []
+
+
+_ASKS = frozenset({"should", "why", "what", "how", "would", "could", "does", "is", "can", "do"})
+
+
+def _takes_away(word: str) -> bool:
+    verb = verbs().get(word)
+    return verb is not None and verb.form != "past" and verb.act in ("drain", "rinse", "reserve", "discard")
 
 
 def _of_sentence(
@@ -107,6 +141,7 @@ def _of_sentence(
     cuts = _cuts(tokens, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized = counted and has_sizes(stems)
+    sentence = paragraph[tokens[0].start : tokens[-1].end]
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         if at + 1 < len(cuts) and end - verb_at <= 3:
@@ -114,19 +149,19 @@ def _of_sentence(
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
         words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
-        spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
-        if not spoken and verb is not None and verb.act in _SHARES and end - begin <= _SHORT:
-            spoken = _shared(tokens, cuts[at + 1 : at + 3], mentions)
+        spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end]) if mentions else ()
+        denies = not _NEGATIONS.isdisjoint(words)
+        if denies and verb is not None and verb.base in _USED and _is_not_used(spoken, words):
+            verb, denies = DISCARD, False
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
-        denies = not _NEGATIONS.isdisjoint(words)
         last = _last(part)
         yield Clause(
             method=number,
             start=part[0].start,
             end=last,
             text=paragraph[part[0].start : last],
-            sentence=paragraph[tokens[0].start : tokens[-1].end],
+            sentence=sentence,
             verb=verb,
             tokens=part,
             mentions=spoken,
@@ -140,33 +175,13 @@ def _of_sentence(
             words=_said(part) if denies else words,
             act=verb.act if verb else "",
             base=verb.base if verb else "",
-            speaks=frozenset([m.kind for m in spoken]),
+            speaks=frozenset([m.kind for m in spoken]) if spoken else _NOTHING,
             aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
         )
 
 
-_SHARES = frozenset({"drain", "rinse", "dry", "soak", "season", "brine", "cure"})
-"""What is done to food together with the next thing: "drain and rinse the beans"."""
-_SHORT = 3
-"""Words of a clause that only says what is done."""
-
-
-def _shared(
-    tokens: Sequence[Token], following: Sequence[tuple[int, int]], mentions: Sequence[Mention]
-) -> tuple[Mention, ...]:
-    """What the next clause works on, where "and" makes it the object of this one; it stands at the verb."""
-    if not following or tokens[following[0][0] - 1].text not in ("and", "&"):
-        return ()
-    begin, at = following[0]
-    end = following[1][0] if len(following) > 1 else len(tokens)
-    verb = verbs().get(tokens[at].text)
-    if verb is None or (verb.act not in (*_SHARES, "cut") and verb.base not in ("mash", "crumble")):
-        return ()
-    objects = [m for m in mentions if begin <= m.i < end and not m.prep and m.kind in ("line", "it")]
-    return tuple(m._replace(i=0, j=1, amount=None) for m in objects)
-
-
 _DIGITS = frozenset("0123456789")
+_NOTHING: frozenset[str] = frozenset()
 _TIME_WORDS = small_words("time")
 
 
@@ -191,12 +206,25 @@ def _said(part: Sequence[Token]) -> frozenset[str]:
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
 
 
+_USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
+_STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
+
+
+def _is_not_used(spoken: Sequence[Mention], words: frozenset[str]) -> bool:
+    """ "Do not reuse the marinade", "the brine is not used": it is thrown away."""
+    return bool(spoken) and spoken[0].kind == "bath" and not spoken[0].prep and _STILL.isdisjoint(words)
+
+
+_MINDS = frozenset({"forget", "worry", "panic", "laugh", "judge", "ask", "skip", "fear", "rush", "skimp"})
+"""Behind "don't" these bid a cook to do what was said."""
+
+
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
     table = verbs()
-    for token in part:
+    for i, token in enumerate(part):
         if token.text in _NEGATIONS:
-            return True
+            return not (i + 1 < len(part) and part[i + 1].text in _MINDS)
         if verb is not None and (known := table.get(token.text)) is not None:
             if known.base == verb.base or (verb.base == "discard" and known.base in AWAY_VERBS):
                 return False
@@ -205,8 +233,10 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
 
 def _last(part: Sequence[Token]) -> int:
     """Where the words of a clause end, without the "and" or the comma that leads to the next."""
-    kept = (token.end for token in reversed(part) if token.text not in _LEADS_ON)
-    return next(kept, part[-1].end)
+    for token in reversed(part):
+        if token.text not in _LEADS_ON:
+            return token.end
+    return part[-1].end
 
 
 def _moved(mention: Mention, by: int) -> Mention:
@@ -222,6 +252,8 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     first = _skip(tokens, 0)
     begins = {0}
     cuts = [(0, first if first < len(tokens) and is_verb(tokens, first, named, opens=True) else 0)]
+    if cuts[0][1] == 0 and tokens[0].text == "for" and (made := _made_for(tokens)):
+        cuts = [(0, made)]
     for i in [k for k, token in enumerate(tokens[:-1], 1) if token.text in _JOINTS]:
         m = _skip(tokens, i)
         if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
@@ -241,6 +273,12 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
+        elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
+            cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
+            begins.add(i)
+        elif (i in named or tokens[i].text in OF_SUBJECT) and (done := is_done_to(tokens, i, named)):
+            cuts.append((i, done))
+            begins.add(i)
     return cuts
 
 
@@ -250,6 +288,21 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+_OBJECTS = frozenset({"the", "all", "together", "a", "your"})
+
+
+def _made_for(tokens: Sequence[Token]) -> int:
+    """Where the verb stands of "For the dumplings mix flour, eggs and water"; 0 where there is none."""
+    for k in range(2, min(5, len(tokens) - 1)):
+        verb = verbs().get(tokens[k].text)
+        if verb is not None and verb.form == "base" and verb.act in ("mix", "boil", "heat", "put", "cut"):
+            noun = tokens[k - 1].text in ("the", "a", "your") or not tokens[k + 1].text.isalpha()
+            return 0 if noun or tokens[k].text == "spread" else k
+    return 0
+
+
+_SHORT_LABELLED = 4
+_ONCE = frozenset({"when", "once"})
 
 
 def _skip(tokens: Sequence[Token], i: int) -> int:

@@ -13,11 +13,12 @@ from .reading_state import ReadingState
 
 _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
+    | {"tumble", "dunk", "swish", "push"}
 )
 _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 """What is done with all the flour and crumbs of the list, where no clause says with which."""
 _PANES = frozenset({"crumb", "pané", "pane"})
-_TURNED = frozenset({"press", "turn", "flip", "draw", "shake"})
+_TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _KEEPS_FAT = frozenset(
     {
@@ -287,4 +288,5 @@ def _coated(state: ReadingState, clause: Clause) -> dict[int, float]:
     """What is turned in a coating: the piece, never the egg or the crumbs."""
     direct = {n: s for n, s in state.solids(clause, direct=True).items() if state.kind(n) != "egg"}
     pieces = dict.fromkeys((n for n in state.last_foods if state.kind(n) != "egg"), 1.0)
-    return direct or pieces or state.main_foods()
+    salted = state.pending or state.latest(("dry_cure", "brine", "marinate", "soak"))
+    return direct or pieces or state.main_foods() or (dict(salted.foods) if salted is not None else {})

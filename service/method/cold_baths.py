@@ -6,6 +6,7 @@ from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
+from .lying_in import LIES_IN, bath_of, goes_in, in_it, lies_in_bath, waits_already
 from .method_words import small_words
 from .reading_state import COLD, ReadingState
 from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
@@ -30,12 +31,15 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
+    if clause.act in LIES_IN and lies_in_bath(clause) and not waits_already(state, clause):
+        if _named_bath(state, clause):
+            return True
     if join_pending(state, clause):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
-    laid = laid and (_in_it(clause) or _goes_in(clause))
+    laid = laid and (in_it(clause) or goes_in(clause) or _wraps(clause))
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
@@ -56,22 +60,15 @@ def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
     return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
 
 
-def _in_it(clause: Clause) -> bool:
-    """ "Sit the crown in it": in what was stirred together last."""
-    return any(m.kind == "it" and m.prep in ("in", "into", "under") for m in clause.mentions)
-
-
-def _goes_in(clause: Clause) -> bool:
-    """ "Turkey in", with no verb: as if it said "put"."""
-    return not clause.act and any(
-        m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
-    )
+def _wraps(clause: Clause) -> bool:
+    """ "Wrap each egg in the paste"."""
+    return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
     active = state.happened[-1] if state.happened else None
-    foods = state.foods(clause)
+    foods = _soaking(state, clause) or state.foods(clause)
     if clause.act == "soak" and _covered_before(state, clause, foods):
         return True
     if clause.act == "soak" and clause.has("marinade"):
@@ -124,6 +121,14 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
+
+
+def _soaking(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that a clause lays in water: "steep peas and pork overnight in cold water"."""
+    if clause.act not in SOAKS or state.water_of(clause) is None:
+        return {}
+    named = state.solids(clause, direct=True)
+    return {n: s for n, s in named.items() if state.kind(n) in PROTEINS | {"legume", "salty", "cheese"}}
 
 
 def _whole_mixture(
@@ -182,8 +187,10 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     elif clause.act == "cure" and not watery:
         wet_cure = kinds & (WET - {"oil"}) and not salty_paste(state, happening.liquid)
         happening.kind = "marinate" if wet_cure else "dry_cure"
-    elif watery and salty and clause.act != "marinate":
+    elif watery and salty and (clause.act != "marinate" or clause.has("brine", "pickle")):
         happening.kind = "brine"
+    elif clause.act == "marinate" and watery and not kinds - {"water"} and not salty:
+        happening.kind = "soak"  # "macerate the cod in cold water"
     elif not wet and (salty or clause.act == "brine"):
         happening.kind = "dry_cure"
     if drinks_up(state, happening, clause):
@@ -254,7 +261,7 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 def _named_bath(state: ReadingState, clause: Clause) -> bool:
     """ "Put the pork into the brine", "pour the marinade over the chicken"."""
-    bath = next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
+    bath = bath_of(clause)
     if bath is None:
         return False
     over = bath.prep not in _INTO
@@ -262,7 +269,7 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         clause.base in ("pour", "cover", "coat", "rub", "add", "spread", "massage", "spoon")
         or clause.has("over")
     )
-    if over and not pours and clause.base not in ("submerge",):
+    if over and not pours and clause.base not in ("submerge",) and not lies_in_bath(clause):
         return False
     foods = state.foods(clause)
     lain = state.latest(("marinate",)) if bath.name == "marinade" and bath.name not in state.named else None
@@ -351,8 +358,15 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     active = state.happened[-1] if state.happened else None
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False
-    terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
-    if not terse and _WAITS.isdisjoint(clause.words):
+    if active is not None and active.kind == "soak" and not active.water_changes:
+        active.water_changes = changes_of(clause, active.hours.likely if active.hours else None)
+        if active.water_changes and not clause.hours:
+            return True
+    open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
+    terse = state.pending is not None or open_bath
+    terse = terse and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
+    boils = state.pot is not None and state.attention is state.pot
+    if not terse and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
     if clause.celsius is not None and clause.celsius >= _OVEN_C:
         return False  # "240C for 25 minutes"

@@ -7,7 +7,7 @@ import re
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
 from .listed import bath_of_heading
-from .mentions import Mention
+from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
 from .reading_state import ReadingState
 from .waters import is_hot, water_for
@@ -19,7 +19,7 @@ _IN_IT = frozenset({"in", "into", "with"})
 _IN_CUP = re.compile(
     r"\binto? (?:a|some) (?:\w+ )?(?:cup|mug|glass|saucer|cupful|little|bit)? ?(?:of )?(?:\w+ )?water\b", re.I
 )
-_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
+_BOILING = re.compile(r"\bboiling (?:hot |salted |salty )?water\b", re.IGNORECASE)
 
 
 def soda_of(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -42,6 +42,7 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
     rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
+    rises = rises or (water is not None and _is_poured_on(state, clause, water))
     rises = rises or (
         water is not None and (_laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water))
     )
@@ -70,10 +71,19 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
     scalded = {state.kind(n) for n in foods} & PROTEINS
-    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
+    boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
+    pot.heated = bool(boiling)
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Pour boiling water on them": what is salty, or a pulse, lies in it."""
+    if clause.base != "pour" or water.prep or not clause.has("on", "over", "upon"):
+        return False
+    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
+    return bool(foods) and {state.kind(n) for n in foods} <= {"salty", "legume"}
 
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:

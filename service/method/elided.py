@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from .mentions import Mention
+from .mention import Mention
 from .method_words import Verb, verbs
 from .prose_tokens import Token
 
@@ -31,6 +31,8 @@ def goes_in_too(tokens: Sequence[Token], i: int, verb_at: int, named: Collection
 
 def put_in(mentions: Sequence[Mention]) -> bool:
     """Whether words without a verb say what is in what: "Everything in a pot", "potatoes in salted water"."""
+    if mentions[0].kind == "vessel" and mentions[0].prep == "into" and len(mentions) > 1:
+        return True  # "into the big pan with the bay and fresh water"
     inside = next((m for m in mentions if m.kind in ("vessel", "water") and m.prep in ("in", "into")), None)
     if inside is None:
         return False

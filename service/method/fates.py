@@ -12,7 +12,7 @@ from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
-from .taking_out import about_fat, on_paper, takes_out
+from .taking_out import both_poured, goes_off, moves_nothing, starts_again, takes_out
 from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
@@ -31,20 +31,26 @@ _KEEPING = frozenset(
     | {"set", "setting", "hold", "holding", "scoop"}
 )
 _TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\brun (?:the |a )?(?:cold )?tap over\b|"
-    r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
+    r"|\brun (?:the |a )?(?:cold )?tap over\b"
+    r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
+    r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*"
+    r"(?:running (?:cold )?(?:water|tap)|tap)\b"
+    r"|\b(?:in|with) (?:\w+ )?(?:cold |fresh |clean )*water to (?:wash|rinse|remove|clean|take|get)\b"
+    r"|\b(?:remove|take|clean|get)\b.{0,30}\b(?:salt|cure|rub|paste|mixture)\b.{0,15}\bwith "
+    r"(?:\w+ )?(?:cold |fresh |clean )*water\b"
+    r"|\b(?:clean|freshen)\b.{0,40}\bwith (?:cold |fresh |clean )*water\b",
     re.IGNORECASE,
+)
+_WET_WORDS = frozenset({"tap", "running", "run", "water"})
+_RINSED_BY = frozenset(
+    {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
 )
 _NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
 _A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
-_AFRESH = re.compile(
-    r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
-)
 _POURS_IT = re.compile(
     r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
 )
-_SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
-"""Beside "scrape" these say that food is cleaned, not that a pan is."""
 _WHAT_IS_LEFT = re.compile(
     r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
     r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
@@ -66,7 +72,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)
     if (
-        clause.has("ice", "iced", "refresh")
+        clause.has("ice", "iced", "refresh", "shock")
         and state.pot is not None
         and state.pot.foods
         and not state.pot.extra
@@ -91,7 +97,12 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
+    if clause.act == "rinse" or _WET_WORDS.isdisjoint(clause.words) or clause.negated:
+        return
+    of_tap = clause.has("tap", "running", "run")
+    if not of_tap and (state.latest(COLD) is None or clause.act not in _RINSED_BY):
+        return
+    if not _TAP.search(clause.text):
         return
     if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
         return
@@ -102,7 +113,7 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         found.rinsed = found.rinsed or found.clause.method == clause.method
     elif found is None:
         of_cured_meat(state, clause, washed=True)
-    elif clause.act in ("dry", "remove", "other", "put", "hold", ""):
+    elif clause.act in _RINSED_BY:
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
@@ -154,7 +165,8 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 def _rinsed(clause: Clause, found: Happening) -> None:
     can_be = found.kind in (*COLD, "drain")
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if (found.rinsed or found.kind in HOT) and clause.has(*_RINSES, "wash"):
+    named = clause.has(*_RINSES, "wash")
+    if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
         found.rinsing = found.rinsing or clause
 
 
@@ -162,16 +174,14 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and clause.act in ("drain", "discard", "rinse"):
         _not_poured(state, clause)
         return
-    brushes = clause.base == "brush" and clause.has("with", "on", "onto", "over")  # "brush it on"
-    if brushes or packs_down(clause) or (state.last_heat == "fry" and on_paper(clause)):
-        return
-    if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
-        return  # "fry, drain, and fry again"
-    if clause.act in ("drain", "discard", "remove") and about_fat(clause):
+    if packs_down(clause) and state.pending is not None:
+        state.pending.take_time(clause)
+    if moves_nothing(state, clause):
         return
     _salted_before(state, clause)
     if state.pending is not None and (
         clause.act in ("rinse", "drain", "dry")
+        or (clause.act == "discard" and "line" not in clause.speaks and clause.base != "skim")
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
     ):
         _wrung_out(state, clause)
@@ -183,7 +193,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found is not None
         and clause.base in _STRAINS
         and found.kind in COLD
-        and not _is_poured_through(state, found)
+        and not (_is_poured_through(state, found) or clause.has("off"))
     ):
         return
     if found is None:
@@ -200,9 +210,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
-    if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
-        return  # "throw that water away and start again"
-    if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
+    afresh = found.kind in HOT and starts_again(clause)  # "throw that water away and start again"
+    if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
@@ -223,29 +232,17 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and not found.drained
     found.drained = True
-    if found.kind in ("marinate", "dry_cure"):
-        if (
-            clause.act in ("discard", "rinse")
-            or (clause.act == "drain")
-            or clause.has("discard", "discarding", "rinse")
-        ) or (
-            clause.act == "dry"
-            and (
-                clause.base in ("wipe", "brush", "shake")
-                or (clause.base == "scrape" and clause.has(*_SCRAPED))
-            )
-            and not any(m.prep == "with" and m.lines for m in clause.mentions)
-        ):
-            found.eaten = 0.0
+    if found.kind in ("marinate", "dry_cure") and goes_off(clause):
+        found.eaten = 0.0
     _rinsed(clause, found)
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
         if state.pot is found:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
-        found.closed = True
-        if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
-            found.ahead = _A_NIGHT
+        _ended(found, clause)
+    if clause.act == "discard" and found.kind in HOT and clause.has("both", "waters"):
+        both_poured(state, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
@@ -255,7 +252,13 @@ def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> boo
     """Whether what a clause throws away is a liquid: "the brine", "it", "what is left in the bowl"."""
     if _LIQUID_SAID.search(clause.text) or (found.kind in COLD and _WHAT_IS_LEFT.search(clause.text)):
         return True
+    if "line" not in clause.speaks and _SINK.search(clause.text):
+        if _LIQUID_SAID.search(clause.sentence.partition(clause.text)[0]):
+            return True  # "take it out of the marinade and bin that"
     return bool(_POURS_IT.search(clause.text)) and found is state.happened[-1] and not found.closed
+
+
+_SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
 
 
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:
@@ -269,6 +272,13 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
         boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share
+
+
+def _ended(bath: Happening, clause: Clause) -> None:
+    """Food has left a cold bath: the next morning, if the clause says so."""
+    bath.closed = True
+    if bath.hours is None and bath.ahead is None and _NEXT_DAY.search(clause.sentence):
+        bath.ahead = _A_NIGHT
 
 
 def _not_poured(state: ReadingState, clause: Clause) -> None:

@@ -11,7 +11,10 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
 from .reading_state import COLD, HOT, ReadingState
 
-_WRINGS = {"squeeze": "squeeze", "wring": "squeeze", "press": "press"}
+_WRINGS = {
+    "squeeze": "squeeze", "wring": "squeeze", "press": "press", "twist": "squeeze", "squash": "squeeze",
+    "squish": "squeeze", "express": "squeeze", "expel": "squeeze",
+}  # fmt: skip
 _INTO_PLACE = frozenset({"into", "onto", "underneath", "under", "down", "together", "below", "in"})
 """Behind "press" these say that food is packed down, not that its juice is pressed out."""
 _DRIES = frozenset({"dry", "dehydrate", "air-dry", "hang"})
@@ -25,10 +28,12 @@ _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
-    if clause.base in ("press", "squeeze") and clause.has("air", "bubbles"):
+    if clause.has("air", "bubbles"):
         return True
     if clause.base != "press" or clause.has("out", "moisture"):
         return False
+    if clause.hours and clause.has("weight", "weighted", "weights", "plate", "stone"):
+        return True  # "press with a weight until tomorrow": its juice stands over it
     return clause.has("under", "underneath", "below", "down") or (
         clause.has(*_INTO_PLACE) and not clause.has("liquid")
     )

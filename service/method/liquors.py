@@ -12,6 +12,8 @@ from .reading_state import ReadingState
 _LIQUOR = re.compile(
     r"\bin (?:the|its|their|that|this|some of the) (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid)\b"
     r"|\bin (?:the|its|their) (?:[a-z-]+ ){0,2}?(?:cooking|poaching|simmering|boiling|[a-z]+'s) water\b"
+    r"|\bin (?:some of )?(?:that|its|their) (?:[a-z-]+ )?water\b"
+    r"|\bin the (?!boiling|salted|simmering|cold|hot)[a-z-]+ water\b"
     r"|\bin (?:the )?(?:same )?(?:water|liquid|liquor|stock|broth) (?:in which|that|where|from)\b"
     r"|\bin (?:the )?same (?:water|liquid|liquor|pot|stock|broth)\b",
     re.IGNORECASE,
@@ -39,7 +41,8 @@ def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: di
 
 def boiled_in_liquor(state: ReadingState, clause: Clause) -> bool:
     """ "Cook the cabbage in the poaching liquid", after something else: in one pot."""
-    before = _pot_of(state, clause)
+    waits = state.pot is not None and not (state.pot.foods or state.pot.closed)
+    before = None if waits else _pot_of(state, clause)
     if before is None or (clause.act == "put" and not leaves_liquor_open(state, clause)):
         return False
     new = _new_foods(state, clause, before)

@@ -17,9 +17,14 @@ _SPLIT_PAST = frozenset(
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
-AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty", "go"})
+AWAY_VERBS = frozenset(
+    {"throw", "toss", "pour", "tip", "dump", "chuck", "empty", "go", "sling", "fling", "cast", "run", "draw"}
+    | {"siphon", "spill", "force", "crush"}
+)
 """Verbs that throw away with one of these words behind them."""
-_THROWS = frozenset({"throw", "chuck", "toss"})
+_THROWS = frozenset({"throw", "chuck", "toss", "sling", "fling", "cast"})
+_ONLY_OFF = frozenset({"run", "draw"})
+"""Verbs that throw away with "off" alone: salt draws water out, and water runs out by itself."""
 _GONE = frozenset({"sink", "drain", "bin", "garbage", "trash", "plughole", "compost"})
 _AWAY = _GONE | {"away", "off"}
 _LIQUIDS = frozenset(
@@ -30,6 +35,7 @@ _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
 """What salted or dressed food does while it stands, said as if it were heated."""
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
+_NOUN_BEHIND = frozenset({"a", "an", "the", "to", "rolling", "your"})
 _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 
@@ -79,6 +85,44 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     )
 
 
+OF_SUBJECT = frozenset({"the", "these", "your", "all", "both", "my"})
+_MODALS = _BE | {"must", "should", "can", "to", "then", "now", "also", "may", "gets", "just", "always", "has"}
+
+
+def is_done_to(tokens: Sequence[Token], i: int, named: set[int]) -> int:
+    """Where the verb stands of ", and the potatoes get boiled": a subject that something is done to; 0 where
+    none begins at word i."""
+    k = i
+    while k < len(tokens) and k - i < 3 and tokens[k].text in OF_SUBJECT:
+        k += 1
+    if k >= len(tokens) or k not in named:
+        return 0
+    while k < len(tokens) and k in named:
+        k += 1
+    at = k
+    while at < len(tokens) and at - k < 4 and tokens[at].text in _MODALS:
+        at += 1
+    if at == k or at >= len(tokens):
+        return 0
+    verb = verbs().get(tokens[at].text)
+    return at if verb is not None and verb.form == "past" and verb.act in _DONE else 0
+
+
+_DONE = frozenset(
+    {"drain", "rinse", "discard", "boil", "simmer", "cook", "brine", "soak", "marinate", "put", "fry"}
+    | {"roast", "coat", "cure", "remove", "reserve", "hold", "dry", "season"}
+)
+
+
+def _let_in(tokens: Sequence[Token], begin: int, end: int) -> Verb | None:
+    """ "Let the dumplings slide in": slide."""
+    for k in range(begin, end - 1):
+        verb = verbs().get(tokens[k].text)
+        if verb is not None and verb.act == "put" and tokens[k + 1].text in ("in", "into"):
+            return verb
+    return None
+
+
 _MOVES = frozenset({"transfer", "move"})
 _BOARDS = frozenset({"platter", "plate", "board", "rack"})
 """Where food is put that was taken out of what it cooked in."""
@@ -88,10 +132,18 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
     """The verb of a clause; behind "let", "start" and their like the one that follows."""
     table = verbs()
     verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
+    if tokens[begin].text in _PARTICLES and (said := _by_particle(tokens, begin)) is not None:
+        return said
     if verb is None:
         return _fallback(tokens, begin, end, named)
+    if verb.base == "make" and (said := _made_to(tokens, at, end, named)) is not None:
+        return said
+    if verb.base in _LIGHT and (said := _light(tokens, at, end)) is not None:
+        return said
     if verb.base in AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
         return Verb("discard", "discard", verb.form, False)
+    if verb.base == "let" and (slid := _let_in(tokens, at + 1, end)) is not None:
+        return slid
     if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
         return Verb("remove", "remove", verb.form, False)
     if verb.base in _AIMS:
@@ -100,22 +152,88 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
             if (
                 later
                 and k not in named
-                and later.form in ("base", "ing")
+                and (later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k)))
                 and later.act not in ("put", "let", "other")
                 and not _is_end_of_waiting(tokens, k, later)
             ):
-                if verb.base in ("bring", "set", "put") and later.act not in (
-                    "boil",
-                    "simmer",
-                    "marinate",
-                    "soak",
-                    "brine",
-                    "drain",
-                    "pickle",
+                if (
+                    later.base != "steep"
+                    and verb.base in ("bring", "set", "put")
+                    and later.act
+                    not in (
+                        "boil",
+                        "simmer",
+                        "marinate",
+                        "soak",
+                        "brine",
+                        "drain",
+                        "pickle",
+                    )
                 ):
                     continue
                 return later
     return verb
+
+
+def _is_to_be(tokens: Sequence[Token], k: int) -> bool:
+    """ "Let it be well washed"."""
+    return "be" in (tokens[k - 1].text, tokens[k - 2].text)
+
+
+def _made_to(tokens: Sequence[Token], at: int, end: int, named: set[int]) -> Verb | None:
+    """ "Make soak the cod", "make the potatoes boil", as they say who think in another language."""
+    k = at + 1
+    while k < end and k - at < 5 and (tokens[k].text in ("the", "it", "them") or k in named):
+        k += 1
+    verb = verbs().get(tokens[k].text) if k < end else None
+    made = verb is not None and verb.form == "base" and verb.act in _MADE_TO
+    return verb if made and tokens[k - 1].text != "the" else None
+
+
+_MADE_TO = frozenset({"soak", "boil", "simmer", "hold", "drain", "cook", "marinate", "fry"})
+_LIGHT = frozenset({"get", "give", "take"})
+_PARTICLES = frozenset({"in", "out", "off", "away", "down", "lose", "bye", "goodbye", "do", "say", "wave"})
+DISCARD = Verb("discard", "discard", "base", False)
+_REACH = 9
+
+
+def _by_particle(tokens: Sequence[Token], begin: int) -> Verb | None:
+    """ "Out.", "off with the cure", "down the sink", "lose the water": words that act without a verb."""
+    text = tokens[begin].text
+    after = [token.text for token in tokens[begin + 1 : begin + 4]]
+    if text == "out" and (not after or not after[0].isalpha() or after[0] == "of"):
+        return Verb("lift", "remove", "base", False)
+    if text in ("do", "say", "wave"):
+        return DISCARD if after[:2] == ["away", "with"] or after[:1] == ["goodbye"] else None
+    if text == "lose" or (text == "down" and not _GONE.isdisjoint(after)):
+        return DISCARD
+    if text in ("out", "off", "away", "goodbye", "bye") and after[:1] in (["with"], ["to"]):
+        return DISCARD
+    if text == "in" and after[:1] in (["with"], ["go"], ["goes"]):
+        return Verb("put", "put", "base", False)
+    return None
+
+
+def _light(tokens: Sequence[Token], at: int, end: int) -> Verb | None:
+    """ "Give it a good rinse", "get rid of the brine": the verb is the noun behind one that says little."""
+    words = [token.text for token in tokens[at + 1 : min(end, at + 1 + _REACH)]]
+    if words[:1] == ["rid"] and words[1:4] != ["of", "the", "salt"]:
+        return DISCARD
+    article = next((k for k, word in enumerate(words) if word in ("a", "an", "another", "one")), None)
+    if article is None:
+        return None
+    for k in range(article + 1, min(article + 7, len(words))):
+        verb = verbs().get(words[k])
+        acts = verb is not None and verb.form in ("base", "ing") and verb.act in _GIVEN
+        if verb is not None and acts and (k + 1 == len(words) or words[k + 1] in _BEHIND_NOUN):
+            return verb
+    return None
+
+
+_GIVEN = frozenset({"rinse", "dry", "soak", "brine", "drain", "boil", "simmer", "cure", "mix", "coat"})
+_BEHIND_NOUN = frozenset(
+    {",", ".", ";", ":", ")", "(", "in", "under", "with", "of", "and", "for", "then", "to", "overnight", "at"}
+)
 
 
 def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
@@ -125,7 +243,7 @@ def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     return named or (before == "to" and verb.base in _BY_ITSELF)
 
 
-_ENDS = frozenset({".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
+_ENDS = frozenset({"(", "–", "—", "-", ".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
 
 
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
@@ -133,6 +251,8 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     words = [token.text for token in after]
     if verb.base == "go":  # "the liquid goes down the sink"
         return not _GONE.isdisjoint(words)
+    if verb.base in _ONLY_OFF:
+        return "off" in words[:1]
     if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and words[:1] == ["out"]):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
@@ -141,18 +261,31 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     alone = (
         verb.base in ("toss", "dump", "chuck", "throw")
         and said <= 2
-        and all(w in _ENDS for w in words[said + 1 : said + 2])
+        and (words[said + 1 :] in ([], ["and"], ["then"]) or words[said + 1] in _ENDS)
     )
     return "out" in words or alone
 
 
 def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bool:
     word = verbs().get(tokens[begin].text)
-    if word is None:
+    if word is None or tokens[begin].text == "rolling" or (word.form == "s" and begin in named):
         return False
     if word.form == "base":
         return is_verb(tokens, begin, named, opens=True)
     return begin + 1 not in named or word.form == "ing"
+
+
+def _tells_only(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
+    """ "The water it was boiled in should be thrown out", "in a covered tray", "3 minutes left on the timer",
+    "it takes 25 minutes": nothing is done by these."""
+    before, after = tokens[k - 1], tokens[k + 1].text if k + 1 < len(tokens) else "."
+    if verb.form != "past":
+        return verb.base == "take" and verb.form == "s"
+    told = after == "in" and before.text in _BE and tokens[k - 2].text in ("it", "they")
+    return told or before.text in ("a", "an") or (verb.base == "leave" and before.stem in _UNITS_OF_TIME)
+
+
+_UNITS_OF_TIME = frozenset({"second", "minute", "min", "hour", "hr"})
 
 
 def _commanded(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
@@ -178,8 +311,12 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
         ):
             continue
+        if k > 1 and _tells_only(tokens, k, verb):
+            continue
         noun = verb.form == "base" and verb.noun and k > begin
-        if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):
+        if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
+            continue
+        if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in _BE and _is_relative(tokens, k):
             continue
         if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
@@ -188,5 +325,18 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue
         if verb.base in AWAY_VERBS and _is_away(tokens[k + 1 : min(end, k + 7)], verb):
             return Verb("discard", "discard", verb.form, False)
+        if verb.base == "go" and tokens[k - 1].text in ("can", "may") and k + 2 >= end:
+            return DISCARD  # "the brine can go"
         return verb
+    if kept is None and any(tokens[k].text in _THROWN_TO for k in range(begin, end)):
+        return DISCARD  # "liquor to waste", "marinade in the bin"
     return kept
+
+
+def _is_relative(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a verb only tells which: "the liquor it was boiled in should be thrown out"."""
+    after = tokens[k + 1].text if k + 1 < len(tokens) else "."
+    return tokens[k - 2].text in ("it", "they", "which", "that") and after == "in"
+
+
+_THROWN_TO = _GONE - {"drain"} | {"waste"}

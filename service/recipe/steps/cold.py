@@ -16,7 +16,7 @@ from ...diffusion.compartments import lag_at
 from ...diffusion.geometry import FLAT
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
-from ...transfer.food_kinds import partition_at_rest
+from ...transfer.food_kinds import partition_at_rest, usual_warmth
 from ...transfer.handwork import COVERS, by_hand, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
 from ...transfer.usual import film_cm, opened_cm, usual_size, usual_time, washed_out
@@ -32,9 +32,6 @@ from .immersion import immerse
 from .nature import food_class, open_share, piece_of
 from .paces import DIFFUSING, closed_shares, other_ratios
 from .work import Work, works
-
-COLD_C = 4.0
-"""Temperature in °C taken for a cold step that states none."""
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
@@ -158,7 +155,9 @@ class Plan:
             return _MEASURED_PACE
         usual_cm = usual_size(self.kind).thickness_cm
         slower = (self.thickness_cm / usual_cm.spread.likely) ** 2
-        return np.asarray(np.log(2) * self.hours / swelling_half_h(self.kind, self.work.step.kind) / slower)
+        faster = self.work.assume("swelling-pace", by_hand("swelling_pace"), "ratio", shared="swelling-pace")
+        half_h = swelling_half_h(self.kind, self.work.step.kind)
+        return np.asarray(np.log(2) * self.hours / half_h * faster / slower)
 
     def _fourier(self, alpha: Draws) -> Amounts:
         """D t / l^2 of each row of SOLUTES."""
@@ -317,7 +316,8 @@ def _watch_centre(work: Work, plan: Plan) -> None:
 
 def diffusivity(work: Work, kind: str, solute: str) -> Draws:
     """In m2/s; pieces of one class share its cause, whatever their temperature."""
-    warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
+    stated_c = work.step.temperature_c
+    warmth_c = usual_warmth(kind).spread if stated_c is None else stated_c
     figure = effective_diffusivity(kind, solute, warmth_c, _fresh_water_percent(work))
     return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
 

@@ -208,7 +208,10 @@ def _phrase(tokens: Sequence[Token], i: int, role: str) -> tuple[str, int] | Non
 
 def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
     """Whether these are the words of a phrase, in the singular or as written."""
-    return all(word in token[:2] for token, word in zip(tokens, words, strict=True))
+    for token, word in zip(tokens, words, strict=True):
+        if word != token.text and word != token.stem:
+            return False
+    return True
 
 
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
@@ -302,6 +305,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             joined = False
             break
         k -= 1
+    if prep == "on" and apart and mention.kind == "line":
+        prep = ""  # "3 minutes left on the timer, broccoli in"
     if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
         prep = last.prep
     if (

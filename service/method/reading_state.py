@@ -6,7 +6,7 @@ is one dish, all of it eaten.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from ..lines import read_line
@@ -44,6 +44,7 @@ class ReadingState:
 
     index: Index
     lines: dict[int, ListedLine]
+    kind: Callable[[int], str] = field(init=False)
     happened: list[Happening] = field(default_factory=list)
     named: dict[str, Mixture] = field(default_factory=dict)
     mixture: Mixture = field(default_factory=lambda: Mixture(closed=True))
@@ -92,6 +93,9 @@ class ReadingState:
     _solid: Clause | None = None
     _pieces: dict[bool, dict[int, float]] = field(default_factory=dict)
 
+    def __post_init__(self) -> None:
+        self.kind = {n: line.kind for n, line in self.lines.items()}.__getitem__  # asked hundreds of times
+
     @classmethod
     def of(cls, index: Index) -> ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
@@ -107,9 +111,6 @@ class ReadingState:
         return made
 
     # What a clause speaks of
-
-    def kind(self, line: int) -> str:
-        return self.lines[line].kind
 
     def lines_of(self, clause: Clause, kinds: Collection[str] | None = None) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""

@@ -29,6 +29,7 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
         and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press")
+        and not clause.has("layers", "between", "strewing", "sprinkling", "scattering", "alternating")
     ):
         return False
     if clause.vessel() == "pot" or state.water_of(clause):
@@ -132,6 +133,9 @@ def _of_salt(state: ReadingState, clause: Clause) -> bool:
     return bool(kinds & SALTING) and kinds <= DRY | {"egg", "water"}
 
 
+_LIE_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
+
+
 def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
@@ -143,15 +147,13 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     apart = {n for m in clause.mentions if m.prep == "from" for n in m.lines}
     solids = {
-        n: s
-        for n, s in state.solids(clause).items()
-        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese", "legume"} and n not in apart
+        n: s for n, s in state.solids(clause).items() if state.kind(n) in _LIE_IN_BATHS and n not in apart
     }
     if not solids and "all" in clause.speaks:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
     own = {
         n: s
-        for n, s in {**(mixture.shares() if not mixture.closed else {}), **state.lines_of(clause)}.items()
+        for n, s in {**(mixture.shares() if not mixture.closed else {}), **_own_lines(state, clause)}.items()
         if n not in solids
     }
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
@@ -207,6 +209,15 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
         start_pending(state)
     return False
+
+
+def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The lines of a clause; of "the other half of the salt", with the half that was stirred before."""
+    lines, stirred = state.lines_of(clause), state.mixture
+    if stirred.closed:
+        return lines
+    more = {n: s for n, s in lines.items() if 0 < s < 1 and state.kind(n) == "salt" and n in stirred.lines}
+    return lines | {n: round(min(s + stirred.lines[n], 1.0), 4) for n, s in more.items()}
 
 
 _RUBBED = {"rub": frozenset({"oil"})}

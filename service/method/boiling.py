@@ -288,7 +288,8 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    pot.heated = pot.heated or is_hot(state, clause)
+    boils = any(state.kind(n) == "pasta" for n in new)  # nobody lays that in cold water
+    pot.heated = pot.heated or boils or is_hot(state, clause)
     _note_absorbed(pot, clause)
     return True
 

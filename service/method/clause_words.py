@@ -61,7 +61,7 @@ def strength_of(clause: Clause) -> str:
     text = _UNLESS.sub("", clause.text)
     if _HANDFUL.search(text):
         return "very"
-    if not _SALT_WORDS.search(text):
+    if not _SALT_WORDS.search(text) or _salty_food(clause):
         return ""
     return (
         "very"
@@ -72,6 +72,18 @@ def strength_of(clause: Clause) -> str:
         )
         else "salted"
     )
+
+
+def _salty_food(clause: Clause) -> bool:
+    """Whether the food is salted or salty, and not the water: "the salted greens in plain water"."""
+    words = [token.text for token in clause.tokens]
+    if not {"brine", "briny", "saltwater"}.isdisjoint(words):
+        return False
+    at = [i for i, word in enumerate(words) if word in ("salted", "salty")]
+    foods = [(m.i, m.j) for m in clause.mentions if m.kind == "line"]
+    of_food = (any(i <= k < j or i == k + 1 for i, j in foods) for k in at)
+    come = any(words[k - 1] in ("very", "come", "comes", "are", "is", "too", "quite") for k in at if k)
+    return bool(at) and (all(of_food) or (come and not clause.has("make", "makes", "until", "as")))
 
 
 def changes_of(clause: Clause, hours: float | None) -> int:

@@ -201,9 +201,14 @@ def _said(part: Sequence[Token]) -> frozenset[str]:
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
 
 
+_NEEDED = frozenset({"needed", "necessary", "required", "essential"})
+
+
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
     table = verbs()
+    if not _NEEDED.isdisjoint(token.text for token in part):
+        return True  # "soaking is not needed"
     for token in part:
         if token.text in _NEGATIONS:
             return True

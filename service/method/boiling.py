@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from .clause_words import goal, in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import put_into_water, shaped
+from .doughs import TIES, put_into_water, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
@@ -50,7 +50,10 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.base in _PUREES:
         pureed(state, clause)
     cut_up(state, clause)
-    stays_plain(state, clause)
+    if clause.negated:
+        stays_plain(state, clause)
+    if not TIES.isdisjoint(clause.words):
+        tie_up(state, clause)
     cooled(state, clause)
     begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
@@ -130,14 +133,15 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
-    if _is_for_a_bath(state, lines) and not solids:
+    boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
+    if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines |= soda_of(state, clause)
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
         solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
-    if is_waiting_pot(state, clause, water):
-        return False
+    if is_waiting_pot(state, clause, water) or (state.wrapped == clause.method and not solids):
+        return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.absorbed = little
@@ -242,9 +246,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         # A pot that has its food and gets more is a soup unless it is drained.
         pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
         return False
-    if elsewhere and not to_water:
-        return False
-    if _meant_elsewhere(state, pot, clause, new) and not to_water:
+    if not to_water and (elsewhere or _meant_elsewhere(state, pot, clause, new)):
         return False
     if (
         not new
@@ -288,8 +290,9 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    boils = any(state.kind(n) == "pasta" for n in new)  # nobody lays that in cold water
-    pot.heated = pot.heated or boils or is_hot(state, clause)
+    pot.heated = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
+    if clause.base in ("pour", "tip", "ladle") and clause.has("over"):
+        pot.heated = False  # hot water over it does not boil it
     _note_absorbed(pot, clause)
     return True
 

@@ -6,6 +6,7 @@ import re
 
 from .clauses import Clause
 from .mention import Mention
+from .method_words import nouns
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
@@ -56,12 +57,30 @@ def goal(clause: Clause, mention: Mention) -> bool:
     return mention.i > clause.aim
 
 
+_NEAR = 4
+_WET = frozenset({"water", "waters", "pot", "pan", "boiling", "simmering"})
+
+
+def _only_food_is_salted(clause: Clause) -> bool:
+    """Whether "salted" says what food is like and not its water: "the salted meats in a pot with water",
+    "they are very salty, so begin with an hour in water"."""
+    if clause.words.isdisjoint(("water", "waters", "pot", "pan")) or clause.has("brine", "saltwater", "sea"):
+        return False
+    texts = [token.text for token in clause.tokens]
+    salted = [i for i, text in enumerate(texts) if text in ("salted", "salty")]
+    near = (texts[max(0, i - _NEAR) : i + _NEAR + 1] for i in salted)
+    wet = any(not _WET.isdisjoint(words) for words in near)
+    foods = nouns("class").keys() | nouns("group").keys()
+    after = [clause.tokens[i + 1].stem if i + 1 < len(texts) else "" for i in salted]
+    return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
+
+
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
     text = _UNLESS.sub("", clause.text)
     if _HANDFUL.search(text):
         return "very"
-    if not _SALT_WORDS.search(text) or _salty_food(clause):
+    if not _SALT_WORDS.search(text) or _only_food_is_salted(clause):
         return ""
     return (
         "very"
@@ -72,18 +91,6 @@ def strength_of(clause: Clause) -> str:
         )
         else "salted"
     )
-
-
-def _salty_food(clause: Clause) -> bool:
-    """Whether the food is salted or salty, and not the water: "the salted greens in plain water"."""
-    words = [token.text for token in clause.tokens]
-    if not {"brine", "briny", "saltwater"}.isdisjoint(words):
-        return False
-    at = [i for i, word in enumerate(words) if word in ("salted", "salty")]
-    foods = [(m.i, m.j) for m in clause.mentions if m.kind == "line"]
-    of_food = (any(i <= k < j or i == k + 1 for i, j in foods) for k in at)
-    come = any(words[k - 1] in ("very", "come", "comes", "are", "is", "too", "quite") for k in at if k)
-    return bool(at) and (all(of_food) or (come and not clause.has("make", "makes", "until", "as")))
 
 
 def changes_of(clause: Clause, hours: float | None) -> int:

@@ -111,8 +111,9 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     first = tokens[0].text
     if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
         return []
-    if first not in _OTHERS or _PEOPLE.isdisjoint(token.text for token in tokens[1:4]):
-        return tokens
+    near = [token.text for token in tokens[1:4]]
+    if first not in _OTHERS or _PEOPLE.isdisjoint(near) or near[:1] == ["of"]:
+        return tokens  # "some of it will be left"
     for k, token in enumerate(tokens):
         if token.text in _BUT:
             return tokens[k:]
@@ -140,6 +141,7 @@ def _of_sentence(
     cuts = _cuts(tokens, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized = counted and has_sizes(stems)
+    sentence = paragraph[tokens[0].start : tokens[-1].end]
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         if at + 1 < len(cuts) and end - verb_at <= 3:
@@ -147,7 +149,7 @@ def _of_sentence(
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
         words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
-        spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
+        spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end]) if mentions else ()
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
         denies = not _NEGATIONS.isdisjoint(words)
@@ -157,7 +159,7 @@ def _of_sentence(
             start=part[0].start,
             end=last,
             text=paragraph[part[0].start : last],
-            sentence=paragraph[tokens[0].start : tokens[-1].end],
+            sentence=sentence,
             verb=verb,
             tokens=part,
             mentions=spoken,
@@ -171,12 +173,13 @@ def _of_sentence(
             words=_said(part) if denies else words,
             act=verb.act if verb else "",
             base=verb.base if verb else "",
-            speaks=frozenset([m.kind for m in spoken]),
+            speaks=frozenset([m.kind for m in spoken]) if spoken else _NOTHING,
             aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
         )
 
 
 _DIGITS = frozenset("0123456789")
+_NOTHING: frozenset[str] = frozenset()
 _TIME_WORDS = small_words("time")
 
 
@@ -220,8 +223,10 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
 
 def _last(part: Sequence[Token]) -> int:
     """Where the words of a clause end, without the "and" or the comma that leads to the next."""
-    kept = (token.end for token in reversed(part) if token.text not in _LEADS_ON)
-    return next(kept, part[-1].end)
+    for token in reversed(part):
+        if token.text not in _LEADS_ON:
+            return token.end
+    return part[-1].end
 
 
 def _moved(mention: Mention, by: int) -> Mention:

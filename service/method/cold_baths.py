@@ -39,7 +39,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
-    laid = laid and (in_it(clause) or goes_in(clause))
+    laid = laid and (in_it(clause) or goes_in(clause) or _wraps(clause))
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
@@ -58,6 +58,11 @@ def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
     water = state.water_of(clause)
     return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
+
+
+def _wraps(clause: Clause) -> bool:
+    """ "Wrap each egg in the paste"."""
+    return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:

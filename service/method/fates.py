@@ -12,7 +12,7 @@ from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
-from .taking_out import about_fat, both_poured, goes_off, on_paper, starts_again, takes_out
+from .taking_out import both_poured, goes_off, moves_nothing, starts_again, takes_out
 from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
@@ -174,11 +174,9 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and clause.act in ("drain", "discard", "rinse"):
         _not_poured(state, clause)
         return
-    brushes = clause.base == "brush" and clause.has("with", "on", "onto", "over")  # "brush it on"
-    fried = state.last_heat == "fry" and (on_paper(clause) or (clause.act == "drain" and not clause.mentions))
-    if brushes or packs_down(clause) or fried:
-        return  # "fry, drain, and fry again"
-    if clause.act in ("drain", "discard", "remove") and about_fat(clause):
+    if packs_down(clause) and state.pending is not None:
+        state.pending.take_time(clause)
+    if moves_nothing(state, clause):
         return
     _salted_before(state, clause)
     if state.pending is not None and (

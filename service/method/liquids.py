@@ -11,6 +11,7 @@ from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, 
 from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
+from .unsettled import may_be_eaten
 
 _LEAST_POT_SALT_G = 4.0
 """A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
@@ -299,7 +300,8 @@ class Liquids:
         measured = happening.kind in _MEASURED and happening.kept_ml is not None
         if measured or happening.kind in (*HOT, "soak"):
             component.eaten = self._kept_share(happening, component)
-            if happening.lifted and happening.eaten is None and happening.kept_ml is None:
+            open_fate = happening.lifted or (happening.kind in HOT and may_be_eaten(self.state, happening))
+            if open_fate and happening.eaten is None and happening.kept_ml is None:
                 component.eaten = self._asked_fate(happening, component, 0.0, sure=False)
         elif happening.kind in ("brine", "ferment"):
             usual = happening.eaten or 0.0
@@ -316,9 +318,8 @@ class Liquids:
         elif happening.kind == "inject":
             component.eaten = 1.0  # what does not drip out again is in the food
         else:
-            usual = (
-                happening.eaten if happening.eaten is not None else 0.0 if self._is_left(happening) else 1.0
-            )
+            left = 0.0 if self._is_left(happening) else 1.0
+            usual = left if happening.eaten is None else happening.eaten
             component.eaten = self._asked_fate(happening, component, usual, sure=stated)
         if stated or happening.drained or happening.rinsed:
             step.stated.append("eaten_fraction")
@@ -370,13 +371,6 @@ class Liquids:
             return usual
         message = f"What becomes of the {component.id.replace('-', ' ')} that is left?"
         likely = "eaten" if usual else "poured_away"
-        taken = self.doubts.settle(
-            "fate",
-            happening.clause.sentence,
-            message,
-            (_POURED, _EATEN),
-            likely,
-            component.id,
-            "eaten_fraction",
-        )
+        sentence, choices = happening.clause.sentence, (_POURED, _EATEN)
+        taken = self.doubts.settle("fate", sentence, message, choices, likely, component.id, "eaten_fraction")
         return 1.0 if taken == "eaten" else 0.0

@@ -28,6 +28,8 @@ _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
 _PUTS = frozenset({"in", "out", "off", "away", "on"})
 """Before "with" these say what goes: "in with the onion", "off with the cure"."""
+_POURS_IN = frozenset({"pour", "tip", "stir", "whisk", "add"})
+"""Of these, those whose "in" is also that of a liquid: "pour in the marinade", but "put in the brine"."""
 _FAR = 6
 """Words between a food and its amount, at the most."""
 _BARE_UNITS = frozenset({"pinch", "dash"})
@@ -206,7 +208,10 @@ def _phrase(tokens: Sequence[Token], i: int, role: str) -> tuple[str, int] | Non
 
 def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
     """Whether these are the words of a phrase, in the singular or as written."""
-    return all(word in token[:2] for token, word in zip(tokens, words, strict=True))
+    for token, word in zip(tokens, words, strict=True):
+        if word != token.text and word != token.stem:
+            return False
+    return True
 
 
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
@@ -268,7 +273,9 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         if text in _PREPS and not (text == "with" and k > 0 and _puts(tokens, k - 1)):
             particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
             ended = apart and tokens[k + 1].text in ("the", "your") and _has_comma(tokens, k, mention.i)
-            prep, joined = "" if (particle or ended) and mention.kind == "line" else text, False
+            liquid = mention.kind == "bath" and k > 0 and tokens[k - 1].text in _POURS_IN
+            goes = (particle or ended) and mention.kind == "line"
+            prep, joined = "" if goes or (particle and liquid) else text, False
             break
         if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
             whole = [token.text for token in tokens[max(k - 2, 0) : k]] == ["and", "a"] and k > 2

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
+from .hand_steps import packs_down
 from .happenings import Happening
 from .reading_state import HOT, ReadingState
 
@@ -31,6 +32,18 @@ def on_paper(clause: Clause) -> bool:
 
 
 _SCOOPS = ("ladle", "ladleful", "ladlefuls", "cupful", "cupfuls", "cup", "cups")
+
+
+def moves_nothing(state: ReadingState, clause: Clause) -> bool:
+    """ "Brush it on", "press down", "drain on paper", "drain off the fat": no bath is left."""
+    if packs_down(clause) or (clause.base == "brush" and clause.has("with", "on", "onto", "over")):
+        return True
+    fried = clause.act == "drain" and not clause.mentions  # "fry, drain, and fry again"
+    if state.last_heat == "fry" and (fried or on_paper(clause)):
+        return True
+    return clause.act in ("drain", "discard", "remove") and about_fat(clause)
+
+
 _PARTS = ("half", "third", "quarter", "few", "some", "ladle", "ladleful", "ladlefuls", "cup", "cupful")
 
 

@@ -9,7 +9,7 @@ from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happenin
 from .left_to_the_cook import salty_paste
 from .method_words import small_words
 from .parts_said import part_said
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 from .waters import amount_said, is_hot, water_said
 
 
@@ -132,6 +132,9 @@ def _of_salt(state: ReadingState, clause: Clause) -> bool:
     return bool(kinds & SALTING) and kinds <= DRY | {"egg", "water"}
 
 
+_LIE_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
+
+
 def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
@@ -143,9 +146,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     apart = {n for m in clause.mentions if m.prep == "from" for n in m.lines}
     solids = {
-        n: s
-        for n, s in state.solids(clause).items()
-        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese", "legume"} and n not in apart
+        n: s for n, s in state.solids(clause).items() if state.kind(n) in _LIE_IN_BATHS and n not in apart
     }
     if not solids and "all" in clause.speaks:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
@@ -180,11 +181,11 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     } and {state.kind(n) for n in solids} & PROTEINS:
         return False  # a salad in layers
     proteins = {state.kind(line) for line in solids} & PROTEINS
-    pickles = "acid" in kinds and "oil" not in kinds and bool(kinds & (SALTING | {"sweet"}))
-    pours = "acid" in kinds and "oil" not in kinds and clause.base in ("pour", "cover")
-    pours = pours or (pickles and mixture.heated and clause.act == "put")
+    pours = _pickles(state, clause, kinds)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
-    if not proteins and not (watery and kinds & (SALTING | {"savoury"})) and not pours and not dry:
+    eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)
+    salty_water = watery and bool(kinds & (SALTING | {"savoury"}))
+    if not (proteins or eggs or salty_water or pours or dry):
         return False
     wet = bool(kinds & (WET - _RUBBED.get(clause.base, frozenset()))) and not salty_paste(state, own)
     kind = "brine" if watery and (kinds & SALTING or mixture.salt) else "marinate" if wet else "dry_cure"
@@ -203,7 +204,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
     pending.take_time(clause)
     state.pending = pending
-    watery = kind == "brine" and clause.act == "put"
+    watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
     if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
         start_pending(state)
     return False
@@ -217,6 +218,18 @@ def _told_water(state: ReadingState, clause: Clause) -> Water | None:
 
 _RUBBED = {"rub": frozenset({"oil"})}
 """What makes no bath of salt that it is rubbed in with."""
+
+
+def _pickles(state: ReadingState, clause: Clause, kinds: set[str]) -> bool:
+    """Whether vinegar is poured over food, or food goes into hot vinegar with salt or sugar."""
+    if "acid" not in kinds or "oil" in kinds:
+        return False
+    hot = state.mixture.heated and clause.act == "put" and bool(kinds & (SALTING | {"sweet"}))
+    return hot or clause.base in ("pour", "cover")
+
+
+def _are_boiled_eggs(state: ReadingState, solids: dict[int, float]) -> bool:
+    return {state.kind(n) for n in solids} == {"egg"} and state.latest(HOT, solids) is not None
 
 
 def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -286,10 +299,19 @@ def _is_with(clause: Clause) -> bool:
 
 
 def _line_bath(state: ReadingState, clause: Clause) -> bool:
-    """Whether one clause names meat and its salty liquid together."""
-    return bool(state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine"))) and bool(
-        state.lines_of(clause, PROTEINS)
-    )
+    """Whether one clause names meat, or means it, and its salty liquid together."""
+    if not state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine")):
+        return False
+    return bool(state.lines_of(clause, PROTEINS)) or _lays_in(state, clause)
+
+
+def _lays_in(state: ReadingState, clause: Clause) -> bool:
+    """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
+    if clause.act != "put" or not clause.hours or "it" not in clause.speaks:
+        return False
+    behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
+    wet = any(state.kind(n) in ("savoury", "acid", "milk", "wine") for n in behind)
+    return wet and bool({state.kind(n) for n in state.last_foods} & PROTEINS)
 
 
 def _is_waiting(clause: Clause) -> bool:

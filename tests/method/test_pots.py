@@ -106,7 +106,7 @@ def test_no_salt_is_added_where_none_is_needed() -> None:
         ["1 ham hock", "400 g split peas", "2.5 litres water"],
         "Simmer the hock with the peas in the water 2 hours. Check before adding salt, you won't need it.",
     )
-    assert not found.questions
+    assert not [q for q in found.questions if q.id.startswith(("seasoning", "how-much", "pot-salt"))]
 
 
 def test_a_stock_of_everything_leaves_its_bones_in_the_sieve() -> None:

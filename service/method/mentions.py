@@ -307,6 +307,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             joined = False
             break
         k -= 1
+    if prep == "on" and apart and mention.kind == "line":
+        prep = ""  # "3 minutes left on the timer, broccoli in"
     if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
         prep = last.prep
     if (

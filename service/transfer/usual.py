@@ -66,7 +66,7 @@ def washed_out(kind: str, *, hot: bool = False) -> float:
 def let_in(food_class: str) -> SourcedFigure | None:
     """Of the salt that a food would hold beside brine of a strength, the share that its living cells let in
     under dry salt, 0 to 1; None where all of it."""
-    return figures("intact_cells", "kind", "bath").get((food_class, "salt"))
+    return figures("living_cells", "food_class").get(food_class)
 
 
 def _lookups(food_class: str) -> tuple[str, ...]:

@@ -11,7 +11,10 @@ from .happenings import Water
 from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .reading_state import ReadingState
 
-_BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
+_BOILS = frozenset(
+    {"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"}
+    | {"slow-cooker", "crockpot", "crock-pot", "cooker"}
+)
 _HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(
     r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "

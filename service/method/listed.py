@@ -76,6 +76,11 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
         kind = more
+    if (
+        " of " in named
+        and (of := class_of(tuple(t.stem for t in tokenize(named.split(" of ")[0])))) in _MADE_OF
+    ):
+        kind = of  # "oil of seeds", "flour of rice"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
     if kind == "acid" and not _RIND.isdisjoint(found):
@@ -85,6 +90,7 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     return line, found, kind
 
 
+_MADE_OF = frozenset({"oil", "flour", "milk", "stock", "salt"})
 _RIND = frozenset({"peel", "zest", "rind", "skin"})
 _JAR_OF_FRUIT = 5.0
 

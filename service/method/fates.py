@@ -204,6 +204,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found is None:
         if clause.act == "drain" and _pot_of_pasta(state, clause):
             return
+        if clause.base in _STRAINS and not state.solids(clause):
+            return  # "strain and throw the flakes out"
         if not of_a_can(state, clause, emptied=leaves_jar(clause)):
             of_cured_meat(state, clause)
         return

@@ -394,7 +394,7 @@ def test_eggs_boil_in_water_and_not_in_the_sauce_that_cools() -> None:
 def test_what_is_rinsed_only_if_it_is_too_salty_is_not_rinsed() -> None:
     found = reading(
         ["2 cucumbers", "1 tsp salt"],
-        "Toss the cucumbers with the salt and leave in a sieve for 15 minutes. Rinse if you find it too salty.",
+        "Toss the cucumbers with the salt, leave in a sieve 15 minutes. Rinse if you find it too salty.",
     )
     assert kinds(found) == ["dry_cure"]
 

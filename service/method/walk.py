@@ -45,27 +45,8 @@ _MOVES_SALT = re.compile(
     re.IGNORECASE,
 )
 _SOUPS = frozenset(
-    {
-        "soup",
-        "stew",
-        "broth",
-        "chowder",
-        "ladle",
-        "bowls",
-        "liquor",
-        "chilli",
-        "curry",
-        "soups",
-        "stews",
-        "broths",
-        "casserole",
-        "dal",
-        "dhal",
-        "bisque",
-        "ramen",
-        "pho",
-        "gumbo",
-    }
+    {"soup", "stew", "broth", "chowder", "ladle", "bowls", "liquor", "chilli", "curry", "soups"}
+    | {"stews", "broths", "casserole", "dal", "dhal", "bisque", "ramen", "pho", "gumbo"}
 )
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}

@@ -8,7 +8,7 @@ from .mention import Mention
 from .reading_state import COLD, ReadingState
 
 LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", ""})
-_INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
+INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
 
 
 def lies_in_bath(clause: Clause) -> bool:
@@ -17,7 +17,7 @@ def lies_in_bath(clause: Clause) -> bool:
     if bath is None:
         return False
     long = bool(clause.hours) and clause.hours[0].likely >= SHORT_H
-    inside = bath.prep in _INSIDE
+    inside = bath.prep in INSIDE
     return (inside and (clause.act in ("hold", "let") or long)) or (
         clause.act in ("mix", "") and long and any(m.kind == "line" and m.i < bath.i for m in clause.mentions)
     )

@@ -234,11 +234,14 @@ _MINDS = frozenset(
     }
 )
 """Behind "don't" these bid a cook to do what was said."""
+_NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 
 
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
     table = verbs()
+    if not _NEEDED.isdisjoint(token.text for token in part):
+        return True  # "soaking is not needed"
     for i, token in enumerate(part):
         if token.text in _NEGATIONS:
             return not (i + 1 < len(part) and part[i + 1].text in _MINDS)

@@ -154,6 +154,7 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
             if (
                 later
                 and k not in named
+                and not (later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave")
                 and (later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k)))
                 and later.act not in ("put", "let", "other")
                 and not _is_end_of_waiting(tokens, k, later)

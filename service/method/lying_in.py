@@ -49,3 +49,11 @@ def goes_in(clause: Clause) -> bool:
     return not clause.act and any(
         m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
     )
+
+
+def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
+    """ "Leave the aubergines under the salt for half an hour"."""
+    if clause.act not in ("hold", "let") or "line" not in clause.speaks or not clause.hours:
+        return False
+    salts = (m for m in clause.mentions if m.lines and m.prep in INSIDE)
+    return any(all(state.kind(n) == "salt" for n in m.lines) for m in salts)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .clause_words import goal, in_some_water, is_afresh, is_to_water, strength_of
+from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, shaped, tie_up
@@ -17,8 +17,9 @@ from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_w
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
+from .soaking import heats_it_up
 from .times_and_sizes import Span
-from .waters import is_hot, is_pinch, salt_of_pot, salts_of, water_for
+from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -52,6 +53,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     cut_up(state, clause)
     if clause.negated:
         stays_plain(state, clause)
+    if clause.act in ("heat", "boil", "simmer"):
+        heats_it_up(state, clause)
     if not TIES.isdisjoint(clause.words):
         tie_up(state, clause)
     cooled(state, clause)
@@ -130,13 +133,21 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     little = _SPLASH.search(clause.text) is not None
-    if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
+    if (
+        is_no_pot(state, clause)
+        or is_of_a_pot(clause, water)
+        or (little and not in_little_water(state, clause, water))
+    ):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
+    if water.lines and strength_of(clause) and not salts_of(state, clause):
+        lines |= salt_beside(state, water.lines)
     boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
     if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines |= soda_of(state, clause)
+    if "all" in clause.speaks and {state.kind(n) for n in state.lines_of(clause)} & {"legume", "grain"}:
+        return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
         solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
@@ -246,9 +257,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         # A pot that has its food and gets more is a soup unless it is drained.
         pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
         return False
-    if elsewhere and not to_water:
-        return False
-    if _meant_elsewhere(state, pot, clause, new) and not to_water:
+    if not to_water and (elsewhere or _meant_elsewhere(state, pot, clause, new)):
         return False
     if (
         not new
@@ -292,8 +301,9 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    over = clause.base in ("pour", "tip", "ladle") and clause.has("over")
-    pot.heated = not over and (pot.heated or is_hot(state, clause))  # hot water over it does not boil it
+    pot.heated = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
+    if clause.base in ("pour", "tip", "ladle") and clause.has("over"):
+        pot.heated = False  # hot water over it does not boil it
     _note_absorbed(pot, clause)
     return True
 

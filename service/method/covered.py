@@ -9,7 +9,7 @@ from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
 from .listed import bath_of_heading
 from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 from .waters import is_hot, water_for
 
 _SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
@@ -40,7 +40,7 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
 def covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
-    covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
+    covers = clause.base in _COVERS or (water is not None and _is_covered(clause, water))
     rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
     rises = rises or (water is not None and _is_poured_on(state, clause, water))
     rises = rises or (
@@ -67,7 +67,8 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     if state.company and state.company[-1] & set(foods):
         together = {n: 1.0 for n in state.company[-1] if n not in foods}
         foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
-        liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
+        spent = {n for each in state.happened if each.kind in COLD for n in each.liquid}
+        liquid |= {n: s for n, s in together.items() if n not in spent and state.kind(n) not in SOLIDS}
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
     scalded = {state.kind(n) for n in foods} & PROTEINS
@@ -76,6 +77,14 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _is_covered(clause: Clause, water: Mention) -> bool:
+    """ "Covered with water", "water to cover"; not "with water in a covered dish"."""
+    if not clause.has("covered"):
+        return clause.has("cover", "covering", "submerge")
+    behind = [token.text for token in clause.tokens[water.j :]]
+    return "covered" not in behind or "until" in behind
 
 
 def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:

@@ -185,6 +185,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         classes = None
     if classes and (lines := index.of_kinds(*classes.split("|"))):
         return Mention(i, i + 1, "line", lines)
+    if text == "beans" and (lines := index.green_beans()):
+        return Mention(i, i + 1, "line", lines)
     if text in nouns("made"):
         return Mention(i, i + 1, "made")
     if classes == "pasta" and len(others := index.of_kinds("other")) == 1:
@@ -278,6 +280,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             prep, joined = "" if goes or (particle and liquid) else text, False
             break
         if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
+            whole = [token.text for token in tokens[max(k - 2, 0) : k]] == ["and", "a"] and k > 2
+            k -= 3 * (whole and is_number(tokens[k - 3].text))  # "one and a half tablespoons"
             amount = (k, mention.i)  # "the half teaspoon of salt", "half a teaspoon"
         elif text in _PARTS and portion is None:
             portion = _PARTS[text]

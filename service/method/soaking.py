@@ -13,8 +13,17 @@ LONG_H = 4.0
 _KNOWN = frozenset({"its", "their", "the"})
 _SALTY_H = 0.05
 """Hours in water that take salt out of capers and seaweed."""
-SOAKS = ("soak", "hold", "put")
+SOAKS = ("soak", "hold", "put", "")
 """Acts that lay food in water for its salt's sake, where it stays there."""
+
+
+def heats_it_up(state: ReadingState, clause: Clause) -> None:
+    """ "Soak the kombu in the water, then heat slowly": a stock, and no soak whose water goes."""
+    found = state.happened[-1] if state.happened else None
+    if found is None or found.kind != "soak" or found.drained or found.water is not None:
+        return
+    if clause.sentence == found.clause.sentence and not clause.mentions and not clause.negated:
+        state.happened = state.happened[:-1]
 
 
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
@@ -34,16 +43,26 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)
+    needs = not clause.act and clause.has("need", "needs", "want", "wants") and bool(clause.hours)
+    if needs and clause.hours[0].likely >= LONG_H:
+        return True  # "most need a night in cold water"
     if water.prep == "into" and not waits:
         return False
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
+def _bare_water(clause: Clause, water: Mention) -> bool:
+    """ "Feta: fresh water 1 hr", with no verb."""
+    before = clause.tokens[water.i - 1].text if water.i else ""
+    return clause.act in ("hold", "") and bool(clause.hours) and before in ("fresh", "cold", "clean", "plain")
+
+
 def _sits(state: ReadingState, clause: Clause) -> bool:
     """ "Lay the hock in a bowl of cold water": pulses and what is salty soak there, said or not."""
-    if clause.vessel() != "bowl" or is_hot(state, clause) or clause.has("ice", "iced"):
+    ahead = state.ahead[0] == clause.method
+    if (clause.vessel() != "bowl" and not ahead) or is_hot(state, clause) or clause.has("ice", "iced"):
         return False
-    if state.ahead[0] == clause.method:
+    if clause.vessel() == "bowl" and ahead:
         return True
     lines = [state.lines[n] for n in state.foods(clause)]
     return all(line.kind in ("legume", "salty") or is_salty(line) for line in lines)

@@ -14,11 +14,14 @@ from typing import Any
 import numpy as np
 import pytest
 from saltledger.core.spread import draw
+from saltledger.diffusion.geometry import Body
 from saltledger.foods.hand_kept import POTASSIUM_IN_KCL
 from saltledger.recipe.pool_rows import ROW
 from saltledger.recipe.pools import SALT_PER_SODIUM
+from saltledger.transfer.core_heat import Heating
 from saltledger.transfer.pots import cooking_course
 from saltledger.transfer.usual import usual_size
+from saltledger.transfer.warming import FLESH, warming_half_h
 from saltledger.transfer.water_uptake import swelling_half_h
 
 from tests.transfer.numerical import Lump, Steeped, together
@@ -235,7 +238,7 @@ class Chain:
         food = self.food
         own = {tag: CELLS.get(food.pot, 1.0) if tag != "NA" else 1.0 for tag in NAMES}
         self.open({tag: FREE[tag] * own[tag] for tag in NAMES})
-        pace, fat_lost_g, to_press_g, drinks_g = self.goes(step, hours)
+        pace, fat_lost_g, to_press_g, drinks_g = self.goes(step, kind, hours)
         self.fat_g -= fat_lost_g
         self.weight_g -= fat_lost_g
         self.set_aside(to_press_g)
@@ -265,7 +268,7 @@ class Chain:
         self.in_g += out_g * done
         self.juice_g = to_press_g * np.exp(-pace)
 
-    def goes(self, step: int, hours: float) -> tuple[float, float, float, float]:
+    def goes(self, step: int, kind: str, hours: float) -> tuple[float, float, float, float]:
         """pace, g of fat that run out, g of juice that are still to be pressed out, g of water it drinks."""
         course = cooking_course(self.food.yields, "pot")
         usual = draw(course.usual.weight, f"{self.food.yields}/yield", floor=0.02)[self.column]
@@ -276,7 +279,10 @@ class Chain:
                 self.column
             ]
             fat_end = max(1 - (1 - kept) / course.far(course.usual_h), 0.0)
-        pace = np.log(2) * hours / course.half_h
+        half_h = course.half_h
+        if self.food.pot in FLESH:
+            half_h = warming_half_h(Body(self.food.shape, self.food.thickness_cm), Heating(kind, None, 0.0))
+        pace = np.log(2) * hours / half_h
         base_g = self.weight_g - self.boiled_g
         to_lose, fat_to_lose = (
             max(1 - end / self.kept, 0.0),

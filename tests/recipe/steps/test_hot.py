@@ -110,7 +110,8 @@ def test_juice_takes_its_salt_along_however_much_is_closed_to_the_pot():
     pot = part("pot", item(dishes.WATER, 20000), eaten_fraction=0)
     gone = []
     for closed in (0.0, 0.3):
-        hot = step("simmer", "leg", "pot", duration_h=0.5, thickness_cm=30, untaken_fraction=closed)
+        form = {"thickness_cm": 30, "untaken_fraction": closed, "yield_fraction": 0.8}
+        hot = step("simmer", "leg", "pot", duration_h=0.5, **form)
         leg = part("leg", item(dishes.PORK, 5000))
         gone.append(sodium_mg(dishes.PORK, 5000) - likely(recipe([leg, pot], [hot])))
     assert gone[1] == pytest.approx(gone[0], rel=0.03)

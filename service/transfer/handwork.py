@@ -8,7 +8,15 @@ from ..core.sourced import SourcedFigure, figures
 from .handling_figures import Course, courses
 
 Handwork = Literal[
-    "pump_drip", "skim", "rinse_min", "wetted", "crust_wet", "cure_run_off", "pot_time", "colour_shows"
+    "pump_drip",
+    "skim",
+    "rinse_min",
+    "wetted",
+    "crust_wet",
+    "cure_run_off",
+    "pot_time",
+    "pot_time_flesh",
+    "colour_shows",
 ]
 
 COVERS = 0.5

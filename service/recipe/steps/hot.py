@@ -25,7 +25,7 @@ from ...transfer.pots import (
     pot_fourier,
     pot_kinds,
 )
-from ...transfer.usual import washed_out
+from ...transfer.warming import is_flesh
 from ..pool_rows import ALCOHOL, FAT, FATTY_ACIDS, WEIGHT
 from ..pools import TRACE, share_of
 from ..request import StepRequest
@@ -256,7 +256,7 @@ def _in_pot(plan: _Cooked, at: Work | None = None) -> Immersed:
         body=_body(work, kind).compartments,
         fourier=in_pot(work, _pot_time(work, kind, plan.course)),
         other_ratios=other_ratios(hot=True),
-        closed=closed_shares(opened, washed_out(kind, hot=True), kind),
+        closed=closed_shares(opened, kind, kind, hot=True),
         open_share=opened,
         partition=_partition(work, kind),
         film_g=history.film * weight_g,
@@ -286,7 +286,7 @@ def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:
     if step.duration_h is not None:
         none = 0.0 if step.duration_h == 0 else 1.0
         return none * work.assume("pot-time", figure, "D t / l2", shared=cause)
-    times = by_hand("pot_time")
+    times = by_hand("pot_time_flesh" if is_flesh(kind) else "pot_time")
     usual = SourcedFigure(times.spread.scaled(course.usual_h), times.source)
     hours = work.assume("duration", usual, "h", shared=f"{kind}/pot-hours")
     return np.asarray(work.assume("pot-time", figure, "D t / l2, each hour", shared=cause) * hours)

@@ -15,7 +15,7 @@ import numpy as np
 from ...core.sourced import SourcedFigure
 from ...core.spread import Draws
 from ...diffusion.geometry import Body
-from ...transfer.handwork import by_hand
+from ...transfer.handwork import by_hand, pot_time
 from ...transfer.pots import (
     BOILING_C,
     CookingCourse,
@@ -286,7 +286,7 @@ def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:
     if step.duration_h is not None:
         none = 0.0 if step.duration_h == 0 else 1.0
         return none * work.assume("pot-time", figure, "D t / l2", shared=cause)
-    times = by_hand("pot_time_flesh" if is_flesh(kind) else "pot_time")
+    times = pot_time(flesh=is_flesh(kind))
     usual = SourcedFigure(times.spread.scaled(course.usual_h), times.source)
     hours = work.assume("duration", usual, "h", shared=f"{kind}/pot-hours")
     return np.asarray(work.assume("pot-time", figure, "D t / l2, each hour", shared=cause) * hours)

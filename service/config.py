@@ -137,9 +137,9 @@ class Settings:
         "", _text, "Redis URL where all workers count them together; empty: each by itself", secret=True
     )
     answers_bytes: int = _setting(
-        8 * MEBIBYTE,
+        4 * MEBIBYTE,
         _whole(0, 1024 * MEBIBYTE),
-        "answers that each worker keeps, to give them again to equal requests; 0 for none",
+        "answers that each worker keeps, packed, to give them again to equal requests; 0 for none",
     )
     answers_store: str = _setting(
         "", _text, "Redis URL where all workers keep answers as well; empty: each by itself", secret=True

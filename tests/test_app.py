@@ -37,7 +37,10 @@ def test_it_is_live_and_ready_with_its_dataset(client: FlaskClient) -> None:
     assert len(ready["dataset"]["sha256"]) == 64
 
 
-HEAVY = {"alembic", "gunicorn", "pandas", "pint", "psycopg", "requests", "rich", "scipy", "sqlalchemy"}
+HEAVY = {
+    "alembic", "gunicorn", "numpy.random", "pandas", "pint", "psycopg", "requests", "rich", "scipy",
+    "sqlalchemy", "urllib3",
+}  # fmt: skip
 """What only some commands, some stores or the tests need."""
 
 

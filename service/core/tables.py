@@ -59,8 +59,7 @@ def rows(name: str) -> tuple[Row, ...]:
     A cell of the column `source` knows the name of its row (`Source.row`, "drained_cans:beans/yes").
     Raises BrokenTable: a row has more or fewer cells than there are columns.
     """
-    text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
-    found = list(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
+    found = list(csv.DictReader(_lines(name)))
     for number, row in enumerate(found, 1):
         if None in row or None in row.values():
             cells = ", ".join(str(cell) for cell in row.values())
@@ -71,6 +70,24 @@ def rows(name: str) -> tuple[Row, ...]:
         for row in found:
             row["source"] = Source(row["source"], f"{name}:{'/'.join(row[each] for each in telling)}")
     return tuple(found)
+
+
+def by_column(name: str) -> dict[str, tuple[str, ...]]:
+    """The cells of seed_foods/`name`.csv by column: for a large table of which something else is made. Unlike
+    `rows` it is read each time, and nothing of it is kept.
+
+    Raises BrokenTable: a row has more or fewer cells than there are columns.
+    """
+    head, *found = csv.reader(_lines(name))
+    for number, cells in enumerate(found, 1):
+        if len(cells) != len(head):
+            raise BrokenTable(f"{name}.csv", number, f"more or fewer cells than columns: {cells}"[:240])
+    return dict(zip(head, zip(*found, strict=True), strict=True))
+
+
+def _lines(name: str) -> Iterator[str]:
+    text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
+    return (line for line in text.splitlines() if not line.startswith("#"))
 
 
 def _telling(found: list[Row]) -> list[str]:

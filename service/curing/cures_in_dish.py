@@ -13,6 +13,9 @@ from .assessment import assess
 
 _CURED_FAMILIES = ("beef", "pork", "poultry")
 
+_LEAST_MEAT_G = 1e-6
+"""Less is no meat: nothing can be counted on it."""
+
 
 def cure_notices(dish: Dish) -> Iterator[Notice]:
     """What is to be said of the curing agents in a dish, beyond what each curing step says of its own."""
@@ -54,7 +57,7 @@ def _pickle(part: DishPart, last: Treatment) -> Iterator[Notice]:
 def _mixed_in(part: DishPart) -> Iterator[Notice]:
     """A cure listed with what is eaten: right in a sausage, within its limit; a mistake without meat."""
     meat_g = sum(item.grams for item in part.raw_flesh if family_of(item.food_class or "") in _CURED_FAMILIES)
-    if meat_g > 0:
+    if meat_g > _LEAST_MEAT_G:
         yield from _comminuted(part, meat_g)
     elif part.eaten_share > 0 or part.heats:
         (pointer, *_) = [item.pointer for item in part.items if item.nitrite_mg or item.nitrate_mg]

@@ -61,13 +61,44 @@ class Lying:
     strength: float
 
 
+PORTIONS = (0.03125, 0.0625, 0.125, 0.25, 0.5, 1.0)
+"""The shares of all water to come with which portions of it end, where a bath rises."""
+
+
+@dataclass(frozen=True, eq=False)
+class Rising:
+    """Water that the pieces give to their bath as time goes, counted in by portions: each is there as soon as
+    it begins to come. Where a portion ends hangs on what has come, not on when the step began, so that two
+    halves are the whole.
+
+    to_come: (pieces, draws), g that each is still to give; paces: the same, rate times the whole time. whole:
+    (draws,), g that all give, what has come among it. The rooms of the bath have all of it. least: (draws,),
+    g of room that what does not lie undissolved has at any time, as far as the bath comes to so much.
+    """
+
+    to_come: Array
+    paces: Array
+    whole: Array
+    least: Array
+
+    def ends(self, part: Array | float) -> list[tuple[float, Array]]:
+        """Each portion's share, and the part of the time when it has come; the last ends with the time."""
+        come = self.whole - self.to_come.sum(axis=0)
+        found = [
+            (share, np.minimum(used_up(self.to_come, self.paces, share * self.whole - come), part))
+            for share in PORTIONS[:-1]
+        ]
+        return [*found, (1.0, np.broadcast_to(part, self.whole.shape))]
+
+
 @dataclass(frozen=True, eq=False)
 class Stirred:
     """Compartments and their bath as they begin.
 
     held: (rows, compartments, draws), amounts. rooms: (compartments, draws). paces: (rows or 1, compartments,
-    draws), rate times the whole time. bath_held, bath_rooms: (rows, draws); a room of 0 is a rest in air,
-    where what one compartment loses the others gain.
+    draws), rate times the whole time. bath_held, bath_rooms: (rows or 1, draws), rooms at the end of time; a
+    room of 0 is a rest in air, where what one compartment loses the others gain. rising: where pieces make
+    the bath of their own water.
     """
 
     held: Array
@@ -76,9 +107,12 @@ class Stirred:
     bath_held: Array
     bath_rooms: Array
     lying: Lying | None = None
+    rising: Rising | None = None
 
     def gained(self, part: Array | float = 1.0) -> Array:
         """What each compartment has gained after a part of the whole time, 0 to 1, in the shape of `held`."""
+        if self.rising is not None:
+            return self._gained_by_portions(self.rising, part)
         if self.lying is None:
             paces = self.paces if isinstance(part, float) and part == 1.0 else self.paces * part
             return change(self.held, self.rooms, paces, self.bath_held, self.bath_rooms)
@@ -92,6 +126,28 @@ class Stirred:
         gained = change(held, self.rooms, paces, in_bath, self.bath_rooms)
         gained[row] += first
         return gained
+
+    def _gained_by_portions(self, rising: Rising, part: Array | float) -> Array:
+        gained, begun = np.zeros(self.held.shape), np.zeros(self.held.shape[-1])
+        for share, end in rising.ends(part):
+            lasts = np.maximum(end - begun, 0.0)
+            if lasts.any():
+                gained += self._with_portion(rising, share, gained).gained(lasts)
+                begun = begun + lasts
+        return gained
+
+    def _with_portion(self, rising: Rising, share: float, gained: Array) -> Stirred:
+        """The system after so much was gained, its bath as it is while a portion comes."""
+        in_bath = self.bath_held - gained.sum(axis=1)
+        missing, lying = (1.0 - share) * rising.whole, self.lying
+        rooms = np.maximum(self.bath_rooms - missing, np.minimum(self.bath_rooms, rising.least))
+        if lying is not None:
+            rooms = np.array(np.broadcast_to(rooms, in_bath.shape))
+            all_g = self.bath_rooms[lying.row if len(self.bath_rooms) > 1 else 0]
+            rooms[lying.row] = np.maximum(all_g - missing, 0.0)
+            excess = in_bath[lying.row] - lying.strength * rooms[lying.row]
+            lying = Lying(lying.row, np.maximum(excess, 0.0), lying.strength) if (excess > 0).any() else None
+        return Stirred(self.held + gained, self.rooms, self.paces, in_bath, rooms, lying)
 
     @property
     def _pace(self) -> Array:

@@ -7,7 +7,6 @@ from flask import Flask
 
 from ..config import Settings
 from ..jobs.rounds import Rounds
-from ..jobs.webhooks import LOOK_EVERY_SECONDS, Deliveries, Receiver, secret_of
 
 KEY = "saltledger-rounds"
 
@@ -28,6 +27,9 @@ def begin(app: Flask) -> None:
 
 
 def _deliveries(app: Flask, settings: Settings) -> Rounds:
+    # An HTTP client of 4 MiB, of which most services have no use.
+    from ..jobs.webhooks import LOOK_EVERY_SECONDS, Deliveries, Receiver, secret_of  # noqa: PLC0415
+
     receiver = Receiver(
         settings.webhook_url, secret_of(settings.webhook_secret), settings.webhook_private == "allowed"
     )

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from .reading_state import ReadingState
 
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
+BY_HAND = re.compile(r"\b(?:hand|palm|fist)fuls?\b", re.IGNORECASE)
 _POT_SALT = 15.0
 """Salt of a line, g or ml, from which on it may be a pot's."""
 
@@ -55,4 +56,6 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
                 first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
                 since = clause.tokens[0].start
                 said = clause.text[first.start - since : last.end - since]
+                if state.kind(line) == "salt" and BY_HAND.search(said):
+                    continue  # "a handful" says no more than that there is salt
                 state.amounts.setdefault(line, []).append(ONE.sub("1 ", said))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..lines import read_line
+from .audit import is_done_after_all
 from .happenings import WITHOUT_BATH, Happening
 from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
@@ -15,7 +16,7 @@ from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey
 from .liquids import Liquids
 from .listed import equipment, twice_listed
 from .questions import Choice, Doubts
-from .reading_state import COLD, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .seasoning import ask_how_much, leave_behind, leave_fat, season
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
@@ -123,8 +124,12 @@ class Assembler:
             line = self.state.lines[index]
             name = "salt" if line.kind == "salt" else line.line.food_words
             once = line.kind == "salt" or self.state.spoken.get(index) == 1
-            if len(said) == 1 and once and read_line(f"{said[0]} {name}").amount is not None:
-                self.layout.meant[index] = f"{said[0].removesuffix(' of')} {name}"
+            if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
+                of_pot = self._without_pinches(said)
+            else:
+                of_pot = said
+            if len(of_pot) == 1 and once and read_line(f"{of_pot[0]} {name}").amount is not None:
+                self.layout.meant[index] = f"{of_pot[0].removesuffix(' of')} {name}"
         for line in self.state.index.lines:
             shares = percent_of_weight(line.text)
             under = next((h for h in self.state.happened if line.index in h.liquid), None)
@@ -135,6 +140,12 @@ class Assembler:
             self.layout.meant[line.index] = (
                 f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
             )
+
+    def _without_pinches(self, said: Sequence[str]) -> list[str]:
+        """Amounts of a salt that a pot is salted with: a pinch is none of them and goes into the dish."""
+        first, pinches = self.state.happened[0].clause, [each for each in said if "pinch" in each]
+        self.state.seasoned += [(first, f"{each.removesuffix(' of')} salt") for each in pinches]
+        return [each for each in said if each not in pinches]
 
     def _other_ways(self) -> dict[int, str]:
         """Lines of a second way to brine the same food ("or wet: …"): one of the two is done."""
@@ -158,10 +169,14 @@ class Assembler:
 
     def _is_done(self, happening: Happening) -> bool:
         """Whether a bath that the method leaves to the cook is made: as a person says, else it is."""
+        if happening.unread:
+            return is_done_after_all(self.state, self.doubts, happening)
         if happening.maybe:
             return is_poured_after_all(self.state, self.doubts, happening)
         sentence = happening.clause.sentence
-        if happening.kind not in COLD or not (happening.confidence <= _GUESS or _LEFT_OPEN.search(sentence)):
+        if happening.kind not in COLD or not (
+            happening.confidence <= _GUESS or happening.left_open or _LEFT_OPEN.search(sentence)
+        ):
             return True
         choices = (Choice("done", "It is done."), Choice("left_out", "It is left out."))
         kind = happening.kind.replace("_", " ")
@@ -222,7 +237,8 @@ class Assembler:
         salty_soak = happening.kind == "soak" and any(
             self.state.kind(n) in ("flour", "salt") for n in happening.liquid
         )
-        if (salty_soak or happening.kind in ("brine", "dry_cure")) and happening.rinsing is not None:
+        rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
+        if rinses and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
 
     def _whey(self, happening: Happening, curd: Component, step: Step) -> None:

@@ -7,23 +7,23 @@ from collections.abc import Iterable
 
 from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
-from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening, Water
+from .covered import covered, has_no_object, soda_of
+from .doughs import put_into_water, shaped
+from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
-from .listed import bath_of_heading
-from .pans_of_water import fills_pan, hangs, is_waiting_pot
-from .pots_ending import cooled, cut_up, pureed
+from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
+from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .waters import amount_said, is_hot, salts_of, water_for
+from .waters import is_hot, is_pinch, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
 )
-_SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
-_COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
+_GONE = ("absorb", "evaporat", "gone", "away", "off", "no ")
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
@@ -36,7 +36,6 @@ _SPLASH = re.compile(
     re.IGNORECASE,
 )
 """Water that wets what stews, and is no pot of it."""
-_BOILING = re.compile(r"\bboiling (?:hot )?water\b", re.IGNORECASE)
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
@@ -45,8 +44,9 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.base in _PUREES:
         pureed(state, clause)
     cut_up(state, clause)
+    stays_plain(state, clause)
     cooled(state, clause)
-    begun = (_start_again, boiled_in_liquor, joint_in_drink, _covered)
+    begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
@@ -88,47 +88,52 @@ def _added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Iter
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
-    if _KEEPS.search(clause.text):
+    if any(word in clause.text for word in _GONE) and _KEEPS.search(clause.text):
         pot.absorbed = True
 
 
 def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
-    if water is None or clause.negated or not (clause.act in _HEATS or hangs(clause, water)):
+    into = water is not None and water.prep == "into" and clause.has("boiling", "simmering")
+    if water is None or clause.negated or not (clause.act in _HEATS or into or hangs(clause, water)):
         return False
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
+    if solids and is_meant_for(clause, water, solids):
+        solids = {}
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True
     vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
-    if is_no_pot(state, clause) or _SPLASH.search(clause.text):
+    little = _SPLASH.search(clause.text) is not None
+    if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     if _is_for_a_bath(state, lines) and not solids:
         return False
-    soda = state.lines_of(clause, ("flour",))
-    lines |= {n: s for n, s in soda.items() if _SODA & set(state.lines[n].words)}
+    lines |= soda_of(state, clause)
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
+        solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
     if is_waiting_pot(state, clause, water):
         return False
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
+    pot.absorbed = little
     pot.foods = dict(solids)
-    if solids and _has_no_object(state, clause):
+    if has_no_object(state, clause):
         pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
     pot.heated = is_hot(state, clause)
     if (
         not solids
-        and clause.act in ("boil", "simmer", "cook", "put", "coat")
+        and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
         and water.prep in ("in", "into")
     ):
-        pot.foods = _dough(state) or _shaped(state, clause) or state.foods(clause)
+        pot.foods = put_into_water(state, clause)
     pot.take_time(clause)
     state.pot = pot
     if pot.foods:
@@ -155,40 +160,6 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
-def _has_no_object(state: ReadingState, clause: Clause) -> bool:
-    """ "Put in a pot with water and an onion": what is put there is what was spoken of last."""
-    leads = [token.text for token in clause.tokens[:2]]
-    return (
-        clause.act == "put"
-        and (leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back"))
-        and bool(clause.mentions)
-        and clause.mentions[0].kind in ("vessel", "water")
-        and bool(state.last_foods)
-    )
-
-
-def _shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """All that dumplings, bagels and their like were made of, where those are what boils."""
-    near = clause.method == state.made_in and not state.last_foods
-    made = near or "made" in clause.speaks
-    if not made:
-        return {}
-    baths = {n for each in state.happened for n in each.liquid}
-    baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
-    sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
-    pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
-    return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
-
-
-def _dough(state: ReadingState) -> dict[int, float]:
-    """The dough that was stirred last, where that is rubbed or dropped into the water."""
-    mixture = state.mixture
-    if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):
-        return {}
-    soda = {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
-    return {n: 1.0 for n in mixture.lines if n not in soda}
-
-
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     """Whether liquids are those of a named brine, or are stirred to one with sugar."""
     baths = set().union(*(mixture.lines for mixture in state.named.values())) if state.named else set()
@@ -196,45 +167,6 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     return (
         bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
     )
-
-
-def _covered(state: ReadingState, clause: Clause) -> bool:
-    """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    water = state.water_of(clause)
-    covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
-    if water is None or not covers or clause.act not in ("put", "other", "", "brine", "let"):
-        return False
-    if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
-        return False  # "fill a pot with water" opens one
-    if water.prep not in ("with", "in", "by", "under", "") or state.bath_said(clause):
-        return False
-    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
-    extra = set(foods) & state.solids(clause).keys() if _has_no_object(state, clause) else set()
-    if extra:
-        foods = dict.fromkeys(state.last_foods, 1.0)
-    if not foods:
-        return False
-    liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
-    if state.company and state.company[-1] & set(foods):
-        together = {n: 1.0 for n in state.company[-1] if n not in foods}
-        foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
-        liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
-    pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
-    pot.water = water_for(state, clause)
-    scalded = {state.kind(n) for n in foods} & PROTEINS
-    pot.heated = bool(scalded) and bool(_BOILING.search(clause.text))
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
-    return True
-
-
-def _first_foods(state: ReadingState) -> dict[int, float]:
-    """What "cover with cold water" is about where nothing was spoken of: the kind that leads the list."""
-    first = next((n for n in state.index.lines if n.kind in SOLIDS), None)
-    if first is None or bath_of_heading(first.heading):
-        return {}
-    kinds = ("vegetable", "potato") if first.kind in ("vegetable", "potato") else (first.kind,)
-    return {n.index: 1.0 for n in state.index.lines if n.kind in kinds and n.heading == first.heading}
 
 
 def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
@@ -284,10 +216,10 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         new = dict.fromkeys(state.last_foods, 1.0)
     if (
         not pot.foods
-        and (shaped := _shaped(state, clause))
+        and (formed := shaped(state, clause))
         and clause.act in ("put", "cook", "boil", "simmer")
     ):
-        new = shaped
+        new = formed
     if not new:
         others = (
             state.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))
@@ -310,7 +242,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
     pot.foods.update(new)
     if salts := salts_of(state, clause):
-        if said := amount_said(clause, "salt"):
+        if said := salt_of_pot(clause):
             pot.water = pot.water or Water()
             pot.water.salt, pot.water.strength = said, "salted"
         else:
@@ -350,6 +282,8 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is None or pot.closed or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
         return False
+    if clause.negated:
+        return False
     if state.bath_said(clause) is not None and clause.act == "mix":
         return False  # "make the brine with the salt"
     if "all" in clause.speaks and not clause.has("salt"):
@@ -358,6 +292,8 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     if not salts and not said:
         return False
     about_water = clause.has("water", "pot") or clause.base == "salt"
+    if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
+        return False  # "add a pinch of salt", to the sauce meanwhile
     only_salt = not state.solids(clause) and not state.lines_of(clause, ("spice", "herb"))
     if (
         pot.foods
@@ -372,7 +308,7 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     else:
         water = pot.water or Water()
         water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        water.salt = amount_said(clause, "salt") or water.salt
+        water.salt = salt_of_pot(clause, "salted") or water.salt
         pot.water = water
     return True
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from .clauses import Clause
@@ -11,9 +12,25 @@ from .reading_state import ReadingState
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
 
 
-def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False) -> bool:
-    """ "Drain and rinse the beans": canned ones leave their liquid. rinsed: water runs over them too."""
-    if clause.act not in ("drain", "rinse"):
+_OUT_OF_JAR = re.compile(
+    r"\b(?:out of|from|off) (?:its|their|the) (?:\w+ )?"
+    r"(?:brine|pickle|liquid|liquor|vinegar|oil|juices?|water|jar|tin|can|tub)\b",
+    re.IGNORECASE,
+)
+_ITS_LIQUID = re.compile(r"\b(?:brine|liquid|liquor|vinegar|juices?)\b", re.IGNORECASE)
+
+
+def leaves_jar(clause: Clause) -> bool:
+    """ "Lift the herring out of its pickle", "pour the pickling liquid away"."""
+    if clause.act == "remove":
+        return bool(_OUT_OF_JAR.search(clause.text))
+    return clause.act == "discard" and bool(_ITS_LIQUID.search(clause.text))
+
+
+def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, emptied: bool = False) -> bool:
+    """ "Drain and rinse the beans": canned ones leave their liquid. rinsed: with water; emptied: into a
+    sieve."""
+    if clause.act not in ("drain", "rinse") and not emptied:
         return False
     named = {n: s for n, s in state.lines_of(clause).items() if state.lines[n].is_canned}
     unsaid = not state.lines_of(clause)
@@ -47,7 +64,13 @@ def _is_of_liquid(state: ReadingState, line: int) -> bool:
     return state.lines[line].is_canned or state.kind(line) == "salty" or _lies_in_brine(state, line)
 
 
+_SOURED = frozenset({"sauerkraut", "kraut", "kimchi", "gherkin", "pickled", "fermented"})
+
+
 def _lies_in_brine(state: ReadingState, line: int) -> bool:
+    """Whether cheese or vegetables are of those that are sold in brine."""
+    if state.kind(line) == "vegetable":
+        return not _SOURED.isdisjoint(state.lines[line].words)
     return state.kind(line) == "cheese" and "in brine" in state.lines[line].text.lower()
 
 

@@ -9,15 +9,23 @@ from .mentions import Mention
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_UNLESS = re.compile(
+    r"\b(?:if|unless) (?:it|they|the|you|your)\b.*|\b(?:tastes?|too|so|less) (?:very |too )?salt.*"
+    r"|\bnot salt\w*"
+    r"|\b(?:out of|from) (?:its|their|the) brine\b",
+    re.IGNORECASE | re.DOTALL,
+)
+"""What says nothing of the salt in the water, for all its words."""
 _AFRESH = re.compile(
-    r"\b(?:another|separate|a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|separate|"
+    r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
     re.IGNORECASE,
 )
 _CHANGES = re.compile(
     r"\b(?:chang|refresh|renew|replac|swap)\w*\b(?P<behind>.{0,60})"
-    r"|(?P<count>\w+|a couple|a few) (?:further |more )?(?:changes|waters|lots|rinses|baths) of "
-    r"(?:the |its |this |that |fresh |clean |cold |soaking )*water\b",
+    r"|(?P<count>two|three|four|five|six|several|\d+|a couple of|a few) (?:further |more )?"
+    r"(?:changes|waters|rinses|baths)\b(?: of (?:(?:the|its|this|that|fresh|clean|cold|soaking) )*water\b)?",
     re.IGNORECASE | re.DOTALL,
 )
 _OF_WATER = re.compile(r"\bwaters?\b|\bit\b|\bthis\b|\bwhich\b", re.IGNORECASE)
@@ -50,7 +58,7 @@ def goal(clause: Clause, mention: Mention) -> bool:
 
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
-    text = clause.text
+    text = _UNLESS.sub("", clause.text)
     if _HANDFUL.search(text):
         return "very"
     if not _SALT_WORDS.search(text):
@@ -87,7 +95,8 @@ def changes_of(clause: Clause, hours: float | None) -> int:
 
 
 def _number(word: str) -> int:
-    return min(int(word), _MOST_CHANGES) if word.isdigit() else _TIMES.get(word.lower(), 1)
+    word = word.lower().removesuffix(" of")
+    return min(int(word), _MOST_CHANGES) if word.isdigit() else _TIMES.get(word, 1)
 
 
 def _period(often: re.Match[str]) -> float:
@@ -111,6 +120,25 @@ def is_afresh(clause: Clause) -> bool:
     return bool(_AFRESH.search(clause.text))
 
 
+_ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)
+_NEEDLESS = re.compile(
+    r"\b(?:won[’']t|will not|shouldn[’']t|should not|don[’']t|do not|doesn[’']t|does not|unlikely to|rarely"
+    r"|hardly|probably not|never) (?:\w+ )?need\b|\bno need\b|\bneeds? no\b|\b(?:salty|salt) enough\b"
+    r"|\benough salt\b"
+    r"|\b(?:taste|check|try it)\b.{0,40}\bbefore (?:you )?(?:add|season|salt)",
+    re.IGNORECASE,
+)
+
+
+def needs_no_salt(clause: Clause) -> bool:
+    """ "Check before adding salt, you won't need any", "the bacon is salty enough": nothing is added."""
+    text = clause.text
+    if clause.act not in _SEASONS or not ("need" in text or "enough" in text or "before" in text):
+        return False
+    return _ABOUT_SALT.search(text) is not None and _NEEDLESS.search(text) is not None
+
+
+_SEASONS = frozenset({"season", "other", "put", "hold", "let", "serve", "mix", ""})
 _KNOWN = frozenset({"the", "that", "this", "same", "its", "their", "it", "remaining", "reserved"})
 
 

@@ -6,13 +6,14 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
 from .mentions import Mention, mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
-from .verbs_said import AWAY_VERBS, is_participle, is_verb, verb_of
+from .verbs_said import AWAY_VERBS, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -30,7 +31,7 @@ _TAKES_AWAY = frozenset(
 )
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
-_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to"}
+_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to", "as"}
 
 
 @dataclass(slots=True, eq=False)
@@ -82,15 +83,47 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
-            if said:
+            if said and (said := _without_hearsay(said)):
                 yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
 
 
 def _without_label(tokens: list[Token], end: int) -> list[Token]:
     """A sentence without the label before it, unless that is its only verb ("Roast: 2 hours at 160 °C")."""
     after = [token for token in tokens if token.start >= end]
+    if len(after) < _SHORT_LABELLED and (after[0].text if after else "") in verbs():
+        return tokens  # "Marinade: discard."
     commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
     return after if commands or tokens[0].text not in verbs() else tokens
+
+
+_OTHERS = frozenset({"some", "others", "many", "most", "few", "certain", "my", "other"})
+_PEOPLE = frozenset(
+    {"people", "folk", "folks", "cooks", "chefs", "recipes", "like", "say", "swear", "prefer", "would", "do"}
+    | {"insist", "books", "purists", "families", "always", "used", "will"}
+)
+_BUT = frozenset({"but", "so", ";"})
+
+
+def _without_hearsay(tokens: list[Token]) -> list[Token]:
+    """A sentence without what only others do ("some people rinse first; I don't") or what it only asks ("save
+    the water?")."""
+    first = tokens[0].text
+    if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
+        return []
+    if first not in _OTHERS or _PEOPLE.isdisjoint(token.text for token in tokens[1:4]):
+        return tokens
+    for k, token in enumerate(tokens):
+        if token.text in _BUT:
+            return tokens[k:]
+    return []
+
+
+_ASKS = frozenset({"should", "why", "what", "how", "would", "could", "does", "is", "can", "do"})
+
+
+def _takes_away(word: str) -> bool:
+    verb = verbs().get(word)
+    return verb is not None and verb.form != "past" and verb.act in ("drain", "rinse", "reserve", "discard")
 
 
 def _of_sentence(
@@ -100,7 +133,7 @@ def _of_sentence(
     named = {i for m in mentions for i in range(m.i, m.j)}
     stems = {token.stem for token in tokens}
     texts = {token.text for token in tokens}
-    figures = any(text[0].isdecimal() for text in texts)
+    figures = not _DIGITS.isdisjoint({text[0] for text in texts})
     counted = figures or has_figures(texts)
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     cuts = _cuts(tokens, named)
@@ -108,10 +141,14 @@ def _of_sentence(
     sized = counted and has_sizes(stems)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
+        if at + 1 < len(cuts) and end - verb_at <= 3:
+            end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
-        words = frozenset([token.text for token in part])
+        words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
+        if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
+            verb = PUT
         denies = not _NEGATIONS.isdisjoint(words)
         last = _last(part)
         yield Clause(
@@ -138,6 +175,7 @@ def _of_sentence(
         )
 
 
+_DIGITS = frozenset("0123456789")
 _TIME_WORDS = small_words("time")
 
 
@@ -148,7 +186,7 @@ def _aim(part: Sequence[Token]) -> int:
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":
             return i
-        if token.text in ("while", "whilst") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if token.text in ("while", "whilst", "as") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
@@ -193,9 +231,7 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     first = _skip(tokens, 0)
     begins = {0}
     cuts = [(0, first if first < len(tokens) and is_verb(tokens, first, named, opens=True) else 0)]
-    for i in range(1, len(tokens)):
-        if tokens[i - 1].text not in _JOINTS:
-            continue
+    for i in [k for k, token in enumerate(tokens[:-1], 1) if token.text in _JOINTS]:
         m = _skip(tokens, i)
         if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
             continue
@@ -208,8 +244,17 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         if is_verb(tokens, m, named, opens=after_time) or is_participle(tokens, m, named):
             cuts.append((m, m))
             begins.add(m)
+        elif tokens[i - 1].text == "then" and goes_in_too(tokens, i - 1, cuts[-1][1], named):
+            cuts.append((i - 1, i - 1))
+            begins.add(i - 1)
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
+            begins.add(i)
+        elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
+            cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
+            begins.add(i)
+        elif (i in named or tokens[i].text in OF_SUBJECT) and (done := is_done_to(tokens, i, named)):
+            cuts.append((i, done))
             begins.add(i)
     return cuts
 
@@ -220,6 +265,8 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+_SHORT_LABELLED = 4
+_ONCE = frozenset({"when", "once"})
 
 
 def _skip(tokens: Sequence[Token], i: int) -> int:

@@ -13,8 +13,12 @@ from .reading_state import ReadingState
 
 _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
+    | {"tumble", "dunk", "swish", "push"}
 )
-_TURNED = frozenset({"press", "turn", "flip", "draw", "shake"})
+_BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
+"""What is done with all the flour and crumbs of the list, where no clause says with which."""
+_PANES = frozenset({"crumb", "pané", "pane"})
+_TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _KEEPS_FAT = frozenset(
     {
@@ -59,6 +63,13 @@ _IN_DEPTH = re.compile(
     r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
     re.IGNORECASE,
 )
+_INTO_FAT = re.compile(
+    r"\b(?:in|into)\b[^.;]{0,30}\b(?:hot|boiling|smoking|sizzling)\b[^.;,]{0,15}" + _FATS, re.IGNORECASE
+)
+"""Food that goes into fat that is hot: it fries there, whatever the verb."""
+_NO_COATING = ("surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened")
+_COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
+"""Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 _THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
 
@@ -74,12 +85,14 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     ):
         state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if _is_much(state.lines[n])}
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
-    if clause.negated or clause.has("surface", "board", "worktop", "counter", "tin", "tray"):
+    if clause.negated or clause.has(*_NO_COATING):
         return
     if clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED:
         _dredge(state, clause)
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
-    if clause.act == "fry" or (hot_fat and state.solids(clause)):
+    swims = clause.act in ("", "put", "cook", "other") and clause.has("hot", "boiling", "smoking", "sizzling")
+    swims = swims and bool(_INTO_FAT.search(clause.text))
+    if clause.act == "fry" or swims or (hot_fat and state.solids(clause)):
         _fry(state, clause)
 
 
@@ -97,19 +110,26 @@ def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or clause.base in _IN_BATHS):
         return ()
     fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
-    fats = fats or [n for n in state.index.of_kinds("oil") if not _SPREADS & set(state.lines[n].words)]
+    fats = fats or [n for n in state.index.of_kinds("oil") if not _is_spread(state.lines[n])]
     return tuple(fats) if len(fats) == 1 else ()
+
+
+def _is_spread(listed: ListedLine) -> bool:
+    """Whether a fat is for spreading and short frying: butter that is not clarified."""
+    return bool(_SPREADS & set(listed.words)) and "clarified" not in listed.words
 
 
 def _may_be_much(listed: ListedLine) -> bool:
     """Whether a line may be a bath of fat, for all that it says."""
-    if _SPREADS & set(listed.words) and listed.purpose != "fryer":
+    if _is_spread(listed) and listed.purpose != "fryer":
         return False
     amount = listed.line.amount
     return amount is None or _millilitres(listed) >= _SHALLOW_ML
 
 
 def _dredge(state: ReadingState, clause: Clause) -> None:
+    if not state.index.by_kind.get("flour"):
+        return
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
     flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
@@ -132,10 +152,12 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     ):
         known.liquid |= {n: 1.0 for n in behind if state.kind(n) in ("egg", "flour")}
         return
-    bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in ("dredge", "bread")
+    bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in _BREADS
+    bare = bare and "made" not in clause.speaks  # "bread dumplings go well"
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not mixture.closed and any(state.kind(n) == "flour" for n in mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
+        state.dipped |= _washes(state) if clause.base in _PANES else set()
     if clause.act in ("put", "mix") and not flours:
         eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
         state.dipped |= eggs if any(state.kind(n) in PROTEINS for n in state.last_foods) else set()
@@ -168,9 +190,20 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if known is not None:
         known.liquid.update(flours)
         return
+    flours |= dict.fromkeys(_of_heading(state, flours), 1.0)
     flours |= dict.fromkeys(_dips(state), 1.0)
     flours |= dict.fromkeys(_stirred_in(state, flours), 1.0)
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
+
+
+def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
+    """What the list puts beside the flour under "For the coating": the salt and the spices of it."""
+    headings = {h for n in flours if _COATS.search(h := state.lines[n].heading)}
+    return {
+        line.index
+        for line in state.index.lines
+        if line.heading in headings and line.kind in ("flour", "salt", "spice", "herb")
+    }
 
 
 def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
@@ -187,6 +220,13 @@ def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float])
     """ "Toss the pieces in cornflour": in so much that some is left; a spoonful to thicken is eaten."""
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "through") for n in m.lines}
     return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= _LEFT_OVER_G for n in flours)
+
+
+def _washes(state: ReadingState) -> set[int]:
+    """The egg and the milk that were beaten together, or the only egg of the list."""
+    eggs = set(state.index.of_kinds("egg"))
+    beaten = {n for company in state.company if company & eggs for n in company if state.kind(n) == "milk"}
+    return eggs | beaten
 
 
 def _dips(state: ReadingState) -> set[int]:
@@ -232,7 +272,7 @@ def _is_much(listed: ListedLine) -> bool:
         return True  # "peanut oil, 3 inches deep"
     if listed.purpose == "fryer" and line.amount is None:
         return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))
-    if line.amount is None or line.unit is None or _SPREADS & set(listed.words):
+    if line.amount is None or line.unit is None or _is_spread(listed):
         return False
     return _millilitres(listed) >= _DEEP_ML
 
@@ -248,4 +288,5 @@ def _coated(state: ReadingState, clause: Clause) -> dict[int, float]:
     """What is turned in a coating: the piece, never the egg or the crumbs."""
     direct = {n: s for n, s in state.solids(clause, direct=True).items() if state.kind(n) != "egg"}
     pieces = dict.fromkeys((n for n in state.last_foods if state.kind(n) != "egg"), 1.0)
-    return direct or pieces or state.main_foods()
+    salted = state.pending or state.latest(("dry_cure", "brine", "marinate", "soak"))
+    return direct or pieces or state.main_foods() or (dict(salted.foods) if salted is not None else {})

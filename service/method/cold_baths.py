@@ -6,6 +6,7 @@ from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
+from .lying_in import LIES_IN, bath_of, goes_in, in_it, lies_in_bath, waits_already
 from .method_words import small_words
 from .reading_state import COLD, ReadingState
 from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
@@ -13,6 +14,7 @@ from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import salt_amount, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
+_CHANGE = ("change", "changing", "changed", "refresh", "renew", "replace", "swap", "changes")
 _OVEN_C = 100.0
 _FAR_LONGER = 10.0
 """Times as long as what was said before, from which on a time is the one that food lies there."""
@@ -29,16 +31,21 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
+    if clause.act in LIES_IN and lies_in_bath(clause) and not waits_already(state, clause):
+        if _named_bath(state, clause):
+            return True
     if join_pending(state, clause):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
-    laid = laid and (_in_it(clause) or _goes_in(clause))
+    laid = laid and (in_it(clause) or goes_in(clause))
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
+    if not clause.act and clause.has(*_CHANGE) and _changes_water(state, clause):
+        return True
     water = state.water_of(clause)
     if lies_in_water(state, clause, water):
         return _verb_says(state, clause)
@@ -51,18 +58,6 @@ def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
     water = state.water_of(clause)
     return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
-
-
-def _in_it(clause: Clause) -> bool:
-    """ "Sit the crown in it": in what was stirred together last."""
-    return any(m.kind == "it" and m.prep in ("in", "into", "under") for m in clause.mentions)
-
-
-def _goes_in(clause: Clause) -> bool:
-    """ "Turkey in", with no verb: as if it said "put"."""
-    return not clause.act and any(
-        m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
-    )
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
@@ -91,9 +86,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         active.take_time(clause, more=clause.has(*_FURTHER))
         if clause.act == "marinate" and active.kind == "brine" and not _has_water(state, active):
             active.kind = "marinate"
-        active.water_changes = active.water_changes or changes_of(
-            clause, active.hours.likely if active.hours else None
-        )
+        _note_changes(active, clause)
         return True
     if not foods:
         return False
@@ -181,8 +174,10 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     elif clause.act == "cure" and not watery:
         wet_cure = kinds & (WET - {"oil"}) and not salty_paste(state, happening.liquid)
         happening.kind = "marinate" if wet_cure else "dry_cure"
-    elif watery and salty and clause.act != "marinate":
+    elif watery and salty and (clause.act != "marinate" or clause.has("brine", "pickle")):
         happening.kind = "brine"
+    elif clause.act == "marinate" and watery and not kinds - {"water"} and not salty:
+        happening.kind = "soak"  # "macerate the cod in cold water"
     elif not wet and (salty or clause.act == "brine"):
         happening.kind = "dry_cure"
     if drinks_up(state, happening, clause):
@@ -197,7 +192,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
         else:
             return False
     happening.take_time(clause)
-    happening.water_changes = changes_of(clause, happening.hours.likely if happening.hours else None)
+    _note_changes(happening, clause)
     state.pending = None
     state.pot = None if state.pot and not state.pot.foods else state.pot
     state.begin(happening)
@@ -253,7 +248,7 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 def _named_bath(state: ReadingState, clause: Clause) -> bool:
     """ "Put the pork into the brine", "pour the marinade over the chicken"."""
-    bath = next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
+    bath = bath_of(clause)
     if bath is None:
         return False
     over = bath.prep not in _INTO
@@ -261,7 +256,7 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         clause.base in ("pour", "cover", "coat", "rub", "add", "spread", "massage", "spoon")
         or clause.has("over")
     )
-    if over and not pours and clause.base not in ("submerge",):
+    if over and not pours and clause.base not in ("submerge",) and not lies_in_bath(clause):
         return False
     foods = state.foods(clause)
     lain = state.latest(("marinate",)) if bath.name == "marinade" and bath.name not in state.named else None
@@ -322,6 +317,21 @@ def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
 _WAITS = small_words("wait")
 
 
+def _note_changes(bath: Happening, clause: Clause) -> None:
+    """Take how often the water is changed, where nobody said so before."""
+    bath.water_changes = bath.water_changes or changes_of(clause, bath.hours.likely if bath.hours else None)
+
+
+def _changes_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Change the water twice", in a sentence of its own."""
+    bath = state.happened[-1] if state.happened else None
+    if bath is None or bath.closed or bath.heated or not (bath.kind == "soak" or bath is state.pot):
+        return False
+    before = bath.water_changes
+    _note_changes(bath, clause)
+    return bath.water_changes != before
+
+
 def _hold(state: ReadingState, clause: Clause) -> bool:
     """ "Refrigerate overnight": for what waits, or for what is in a bath already."""
     pot = state.pot
@@ -335,8 +345,11 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     active = state.happened[-1] if state.happened else None
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False
-    terse = state.pending is not None and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
-    if not terse and _WAITS.isdisjoint(clause.words):
+    open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
+    terse = state.pending is not None or open_bath
+    terse = terse and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
+    boils = state.pot is not None and state.attention is state.pot
+    if not terse and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
     if clause.celsius is not None and clause.celsius >= _OVEN_C:
         return False  # "240C for 25 minutes"
@@ -354,16 +367,16 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if active is not None and active.kind in COLD and not active.closed:
         if active.hours is None or clause.has(*_FURTHER):
             active.take_time(clause, more=clause.has(*_FURTHER))
-            active.water_changes = active.water_changes or changes_of(
-                clause, active.hours.likely if active.hours else None
-            )
+            _note_changes(active, clause)
             return True
         active.take_time(clause)
+        _note_changes(active, clause)
     return False
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     soak_instead(state, pot)
     pot.take_time(clause)
+    _note_changes(pot, clause)
     state.pot = None
     return True

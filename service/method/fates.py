@@ -4,22 +4,25 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import of_a_can, of_cured_meat, said_to_be
+from .bought_salty import leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, note_straining, strain_mixture, strains
+from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
+from .taking_out import about_fat, on_paper, takes_out
+from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
 _RESERVES = re.compile(
-    r"reserv(?:e|es|ing)\b|reserved\b(?! (?:\w+ )?(?:water|liquid|marinade|broth|stock|juice|milk|oil|fat))"
-    r"|sav(?:e|ing)|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
+    r"reserv(?:e|es|ing)\b|(?<!the )(?<!of )(?<!with )reserved\b"
+    r"(?! (?:\w+ )?(?:water|liquid|liquor|marinade|broth|stock|juice|milk|oil|fat))"
+    r"|sav(?:e|ing)\b|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
     re.IGNORECASE,
 )
 _RINSES = ("rinse", "rinsing", "rinsed")
@@ -28,17 +31,41 @@ _KEEPING = frozenset(
     | {"set", "setting", "hold", "holding", "scoop"}
 )
 _TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|"
-    r"\b(?:under|beneath|in) (?:a |the |cold |running |gently )*(?:running (?:cold )?(?:water|tap)|tap)\b",
+    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
+    r"|\brun (?:the |a )?(?:cold )?tap over\b"
+    r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
+    r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*"
+    r"(?:running (?:cold )?(?:water|tap)|tap)\b"
+    r"|\b(?:in|with) (?:\w+ )?(?:cold |fresh |clean )*water to (?:wash|rinse|remove|clean|take|get)\b"
+    r"|\b(?:remove|take|clean|get)\b.{0,30}\b(?:salt|cure|rub|paste|mixture)\b.{0,15}\bwith "
+    r"(?:\w+ )?(?:cold |fresh |clean )*water\b"
+    r"|\b(?:clean|freshen)\b.{0,40}\bwith (?:cold |fresh |clean )*water\b",
     re.IGNORECASE,
 )
+_WET_WORDS = frozenset({"tap", "running", "run", "water"})
+_RINSED_BY = frozenset(
+    {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
+)
+_NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+_A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
 )
+_POURS_IT = re.compile(
+    r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
+)
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
+_WHAT_IS_LEFT = re.compile(
+    r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
+    r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
+    r"|\bthe bag (?:and|with) (?:everything|its contents|what)|\bcontents of the (?:bowl|bag|dish|tub)\b",
+    re.IGNORECASE,
+)
+"""What food lay in, when it is thrown away and not called by its name."""
+_POURS = WET | SALTING | {"flour", "sweet"}
+"""Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
 _STRAINS = frozenset({"strain", "sieve", "decant"})
-_FAT = frozenset({"fat", "oil", "grease", "drippings"})
 
 
 def read_fate(state: ReadingState, clause: Clause) -> None:
@@ -50,20 +77,22 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)
     if (
-        clause.has("ice", "iced", "refresh")
+        clause.has("ice", "iced", "refresh", "shock")
         and state.pot is not None
         and state.pot.foods
         and not state.pot.extra
     ):
         state.pot.drained = state.pot.closed = True
         state.pot = None
-    if (
-        clause.act not in ("drain", "rinse", "dry")
-        and strains(clause)
-        and (pot := state.latest(HOT)) is not None
-    ):
-        note_straining(state, pot, clause)
-    strain_mixture(state, clause)
+    strained = strains(clause)
+    if strained and clause.act not in ("drain", "rinse", "dry"):
+        pot = state.latest(HOT, state.solids(clause, direct=True))
+        if pot is None:
+            of_a_can(state, clause, emptied=True)
+        elif not is_tipped_out(state, pot, clause):
+            note_straining(state, pot, clause)
+    if strained:
+        strain_mixture(state)
     put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
@@ -73,19 +102,43 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     """ "Scrape it clean under a running tap": it is rinsed."""
-    if clause.act == "rinse" or not clause.has("tap", "running", "run") or not _TAP.search(clause.text):
+    if clause.act == "rinse" or _WET_WORDS.isdisjoint(clause.words) or clause.negated:
+        return
+    of_tap = clause.has("tap", "running", "run")
+    if not of_tap and (state.latest(COLD) is None or clause.act not in _RINSED_BY):
+        return
+    if not _TAP.search(clause.text):
         return
     if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
+        return
+    if _pot_under_the_tap(state, clause):
         return
     found = state.latest((*COLD, "drain"))
     if found is not None and found.kind == "drain":
         found.rinsed = found.rinsed or found.clause.method == clause.method
     elif found is None:
         of_cured_meat(state, clause, washed=True)
-    elif clause.act in ("dry", "remove", "other", "put", "hold", ""):
+    elif clause.act in _RINSED_BY:
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
+
+
+def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
+    """ "Tip into a colander and run the cold tap over it": what was boiled last is rinsed."""
+    pot = state.happened[-1] if state.happened else None
+    if pot is None or pot.kind not in HOT or not pot.heated:
+        return False
+    named = state.solids(clause).keys()
+    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named & pot.foods.keys()):
+        return False
+    pot.drained = pot.closed = True
+    pot.rinsing = pot.rinsing or clause
+    state.pot = None if state.pot is pot else state.pot
+    return True
+
+
+_RINSED = frozenset({"pasta", "grain", "legume", "vegetable", "potato"})
 
 
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -97,8 +150,13 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     if found is None and not solids:
         found = state.latest(kinds)
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
-        if found is not None and found.closed and others and clause.act == "drain":
-            return None  # it is other food that is drained here
+        elsewhere = found is not None and (
+            found.closed
+            or clause.act == "rinse"
+            or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
+        )
+        if elsewhere and others and clause.act in ("drain", "rinse"):
+            return None  # it is other food that is drained here: "soak the rice and drain"
     return found
 
 
@@ -112,7 +170,8 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 def _rinsed(clause: Clause, found: Happening) -> None:
     can_be = found.kind in (*COLD, "drain")
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    if found.rinsed and clause.has(*_RINSES, "wash"):
+    named = clause.has(*_RINSES, "wash")
+    if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
         found.rinsing = found.rinsing or clause
 
 
@@ -121,16 +180,16 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         _not_poured(state, clause)
         return
     brushes = clause.base == "brush" and clause.has("with", "on", "onto", "over")  # "brush it on"
-    if brushes or packs_down(clause) or (state.last_heat == "fry" and _on_paper(clause)):
+    if brushes or packs_down(clause) or (state.last_heat == "fry" and on_paper(clause)):
         return
     if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
         return  # "fry, drain, and fry again"
-    about_fat = clause.has(*_FAT) and not clause.has("water", "brine", "marinade", "pasta")
-    if about_fat and clause.act in ("drain", "discard", "remove"):
+    if clause.act in ("drain", "discard", "remove") and about_fat(clause):
         return
     _salted_before(state, clause)
     if state.pending is not None and (
         clause.act in ("rinse", "drain", "dry")
+        or (clause.act == "discard" and "line" not in clause.speaks and clause.base != "skim")
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
     ):
         _wrung_out(state, clause)
@@ -142,25 +201,26 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found is not None
         and clause.base in _STRAINS
         and found.kind in COLD
-        and not _is_poured_through(state, found)
+        and not (_is_poured_through(state, found) or clause.has("off"))
     ):
         return
-    if found is None and clause.act == "drain" and _pot_of_pasta(state, clause):
-        return
     if found is None:
-        if not of_a_can(state, clause):
+        if clause.act == "drain" and _pot_of_pasta(state, clause):
+            return
+        if not of_a_can(state, clause, emptied=leaves_jar(clause)):
             of_cured_meat(state, clause)
         return
-    if clause.act == "rinse" and found.kind in HOT and _others(state, clause, found):
-        return  # "wash the greens" while the ham boils
-    if clause.act == "remove" and not _takes_out(state, clause, found):
+    if clause.act == "rinse" and found.kind in HOT:
+        if _others(state, clause, found):
+            return  # "wash the greens" while the ham boils
+    if clause.act == "remove" and not takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
-    of_liquid = set(state.lines_of(clause)) & set(found.liquid)
+    of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
         return  # "throw that water away and start again"
-    if clause.act == "discard" and not of_liquid and not _LIQUID_SAID.search(clause.text):
+    if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
@@ -185,6 +245,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         if (
             clause.act in ("discard", "rinse")
             or (clause.act == "drain")
+            or _takes_off(clause)
             or clause.has("discard", "discarding", "rinse")
         ) or (
             clause.act == "dry"
@@ -202,9 +263,30 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         found.closed = True
+        if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
+            found.ahead = _A_NIGHT
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
+
+
+def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> bool:
+    """Whether what a clause throws away is a liquid: "the brine", "it", "what is left in the bowl"."""
+    if _LIQUID_SAID.search(clause.text) or (found.kind in COLD and _WHAT_IS_LEFT.search(clause.text)):
+        return True
+    if "line" not in clause.speaks and _SINK.search(clause.text):
+        if _LIQUID_SAID.search(clause.sentence.partition(clause.text)[0]):
+            return True  # "take it out of the marinade and bin that"
+    return bool(_POURS_IT.search(clause.text)) and found is state.happened[-1] and not found.closed
+
+
+_SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
+
+
+def _takes_off(clause: Clause) -> bool:
+    """ "Remove the marinade": the liquid goes, and not the food out of it."""
+    off = clause.act == "remove" or (clause.base == "strain" and clause.has("off")) or clause.has("clean")
+    return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)
 
 
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:
@@ -230,11 +312,6 @@ def _not_poured(state: ReadingState, clause: Clause) -> None:
     found = _about(state, clause, (*COLD, *HOT))
     if found is not None and not found.drained:
         found.eaten, found.closed = 1.0, True
-
-
-def _on_paper(clause: Clause) -> bool:
-    """ "Drain on kitchen paper": fat drips off what was fried, and no liquid is poured away."""
-    return clause.act == "drain" and clause.has("paper", "towel", "towels", "rack", "newspaper")
 
 
 def _others(state: ReadingState, clause: Clause, found: Happening) -> bool:
@@ -267,38 +344,6 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     return bool(state.solids(clause, direct=True)) or {state.kind(n) for n in found.foods} <= {
         "pasta", "potato", "vegetable", "grain", "egg"
     }  # fmt: skip
-
-
-def _takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
-    """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
-    if clause.has(
-        "heat",
-        "oven",
-        "grill",
-        "stove",
-        "hob",
-        "lid",
-        "foil",
-        "bone",
-        "bones",
-        "skin",
-        "seeds",
-        "refrigerator",
-        "fridge",
-    ) and not clause.has("brine", "marinade", "water", "liquid", "cure", "slotted"):
-        return False
-    if found.kind in HOT and found.extra:
-        return clause.has("water")
-    solids = state.solids(clause)
-    said = clause.has("brine", "marinade", "water", "liquid", "cure", "bag", "fridge")
-    about = set(solids or state.last_foods)
-    if not said and about and not about & set(found.foods):
-        return False
-    if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):
-        return False
-    if found.kind in HOT:
-        return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
-    return True
 
 
 def _wrung_out(state: ReadingState, clause: Clause) -> None:

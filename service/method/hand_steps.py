@@ -11,7 +11,10 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
 from .reading_state import COLD, HOT, ReadingState
 
-_WRINGS = {"squeeze": "squeeze", "wring": "squeeze", "press": "press"}
+_WRINGS = {
+    "squeeze": "squeeze", "wring": "squeeze", "press": "press", "twist": "squeeze", "squash": "squeeze",
+    "squish": "squeeze", "express": "squeeze", "expel": "squeeze",
+}  # fmt: skip
 _INTO_PLACE = frozenset({"into", "onto", "underneath", "under", "down", "together", "below", "in"})
 """Behind "press" these say that food is packed down, not that its juice is pressed out."""
 _DRIES = frozenset({"dry", "dehydrate", "air-dry", "hang"})
@@ -25,7 +28,7 @@ _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
-    if clause.base in ("press", "squeeze") and clause.has("air", "bubbles"):
+    if clause.has("air", "bubbles"):
         return True
     if clause.base != "press" or clause.has("out", "moisture"):
         return False
@@ -121,7 +124,8 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
 
 def _whey(state: ReadingState, clause: Clause) -> bool:
     """ "Hang the yoghurt in muslin for 48 hours": whey runs off with the salt that is dissolved in it."""
-    curds = {n: 1.0 for n in state.index.of_kinds("milk") if _CURDS & set(state.lines[n].words)}
+    said = state.spoken.keys() | state.lines_of(clause).keys()
+    curds = {n: 1.0 for n in state.index.of_kinds("milk") if n in said and _CURDS & set(state.lines[n].words)}
     if not curds or state.latest(("drain",), curds) is not None:
         return False
     salts = {n for company in state.company if company & curds.keys() for n in company}

@@ -36,6 +36,10 @@ class Water:
     salt: str = ""
     amount: str = ""
 
+    @property
+    def is_salted(self) -> bool:
+        return bool(self.strength or self.salt)
+
 
 @dataclass(slots=True)
 class Happening:
@@ -48,7 +52,8 @@ class Happening:
     is not eaten. kept_ml: as much of the liquid as is kept; used_ml: as much as clauses took of it so far,
     used_in the last of them. same_as: the one whose liquid this food lies in too. until: where the clause
     ends that gives its time, 0 where that is far away. on_food: lines that clung to it before. maybe: its
-    liquid is taken to be eaten, and a person is asked.
+    liquid is taken to be eaten, and a person is asked. unread: no sentence was understood to say it.
+    left_open: the method says that it may be left out.
     """
 
     kind: str
@@ -83,6 +88,8 @@ class Happening:
     until: int = 0
     on_food: dict[int, float] = field(default_factory=dict)
     maybe: bool = False
+    unread: bool = False
+    left_open: bool = False
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

@@ -11,7 +11,7 @@ from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .poured import is_bought_cured
 from .reading_state import ReadingState
-from .waters import amount_said, salts_of, water_for
+from .waters import salt_of_pot, salts_of, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 
@@ -74,7 +74,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         return True
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if _salts_its_water(state, pastas) else "")
-    pot.water = Water(strength, amount_said(clause, "salt"))
+    pot.water = Water(strength, salt_of_pot(clause, strength))
     pot.liquid = salts_of(state, clause)
     pot.take_time(clause)
     state.pot = state.begin(pot)

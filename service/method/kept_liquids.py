@@ -15,7 +15,8 @@ from .reading_state import HOT, ReadingState
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
     r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))(?: or (?:two|so|three))?\s*\)? of "
-    r"(?:it\b|its\b|(?:the|this|that) (?:\w+[ -]){0,2}"
+    r"(?:it\b|its\b|(?:(?:the|this|that|your) (?:\w+[ -]){0,2}"
+    r"|(?:\w+ )?(?:pasta|cooking|starchy|noodle|potato|poaching|boiling|reserved) (?:\w+ )?)"
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
@@ -85,6 +86,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         return
     said = next((m for m in clause.mentions if _names_liquid(clause, m)), None)
     if said is None:
+        _broth_reserved(state, clause)
         return
     if clause.has("another", "soaking"):
         return  # kept for something else
@@ -106,6 +108,16 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         found.kept_ml = 240.0 if found.eaten is None else None
     else:
         found.kept_ml = 200.0
+
+
+def _broth_reserved(state: ReadingState, clause: Clause) -> None:
+    """ "Reserving a little of the broth", of a broth that no line names."""
+    pot = state.latest(HOT)
+    if pot is None or not clause.has("broth", "stock") or state.index.of_kinds("stock"):
+        return
+    ml = millilitres(clause)
+    if ml is not None or clause.has("some", "little"):
+        pot.drained, pot.eaten, pot.kept_ml = True, None, ml or 200.0
 
 
 def _was_held_back(bath: Happening) -> bool:
@@ -133,6 +145,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         if mention.name == "marinade" or (
             mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
         ):
+            if clause.act in ("mix", "other", "let", "") and clause.has("sauce", "glaze", "gravy", "boiled"):
+                found.eaten, found.guessed = 1.0, False  # "use the marinade as a sauce"
             if clause.act in _MOVES and (mention.prep in ("", "with", "over") or clause.act == "coat"):
                 left = mention.portion == -1.0 and mention.name == "marinade"
                 again = (
@@ -146,8 +160,15 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         _eaten_whole(state)
     _used_again(state, clause)
     pot = state.latest(HOT)
-    if pot is not None and pot.drained and clause.act in ("put", "mix"):
+    if pot is not None and clause.act in _ADDS and (pot.drained or _is_pasta(state, pot)):
         _some_water(state, clause, pot)
+
+
+_ADDS = frozenset({"put", "mix", "let", "cook", "simmer", "coat", "reduce", "season"})
+
+
+def _is_pasta(state: ReadingState, pot: Happening) -> bool:
+    return any(state.kind(n) == "pasta" for n in pot.foods)
 
 
 def _eaten_whole(state: ReadingState) -> None:
@@ -178,7 +199,7 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
         ):
             found.eaten = 0.0
     _rest_used(state, clause)
-    if clause.act not in _USES or not clause.has("of"):
+    if clause.act not in _USES or "of" not in clause.words or not state.happened:
         return
     part = _PART_OF_IT.search(clause.text)
     if part is None:
@@ -216,12 +237,14 @@ def _rest_used(state: ReadingState, clause: Clause) -> None:
 
 def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
     """ "Add a splash of the pasta water"."""
+    if clause.words.isdisjoint(("water", "liquid")):
+        return
     for mention in clause.mentions:
         words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
         if (
             mention.kind == "bath" and words.endswith(("pasta water", "cooking water", "cooking liquid"))
         ) or (clause.tokens[mention.j - 1].text == "water" and words.endswith("pasta water")):
-            pot.kept_ml = millilitres(clause) or pot.kept_ml or 100.0
+            pot.kept_ml, pot.drained = millilitres(clause) or pot.kept_ml or 100.0, True
 
 
 def broth_used(state: ReadingState, clause: Clause) -> None:

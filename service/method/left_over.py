@@ -46,7 +46,8 @@ _AWAY = frozenset({"freeze", "store", "refrigerate", "bottle"})
 """Verbs that keep for another day by themselves."""
 _NEEDS = re.compile(
     r"\b(?:need|needs|use|uses|takes?|want|calls? for)(?: only| just| about| around| roughly| up"
-    rf"| no more than| the| a)* {_PART}\b(?! (?:an?|of an?) (?:hour|lemon|lime|onion|pound|cup|pint))",
+    rf"| no more than| the| a)* {_PART}\b(?! (?:an?|of an?) (?:hour|lemon|lime|onion|pound|cup|pint))"
+    r"(?! (?:\w+spoon|tsp|tbsp|cup|pint|pound|hour))",
     re.IGNORECASE,
 )
 _ONLY = re.compile(r"\b(?:only|just|no more than|won't|will not|not all)\b", re.IGNORECASE)
@@ -86,7 +87,7 @@ _ON_THE_SIDE = re.compile(
     re.IGNORECASE,
 )
 _ANY_PART = re.compile(rf"\b{_PART}\b", re.IGNORECASE)
-_CHOICES = {"all": 1.0, "most": 0.7, "half": 0.5, "third": 1 / 3}
+_CHOICES = {"all": 1.0, "most": 0.7, "half": 0.5, "third": 1 / 3, "little": 0.1}
 """How much of it a person may say is eaten."""
 _DISHES = frozenset(
     {"dough", "cake", "stew", "curry", "soup", "chilli", "pie", "bread", "batter", "leftovers", "meat"}
@@ -153,8 +154,10 @@ def _asked(state: ReadingState, doubts: Doubts, left: LeftOver) -> float:
         "most": "About two thirds.",
         "half": "Half of it.",
         "third": "A third of it.",
+        "little": "Hardly any of it.",
     }
-    choices = tuple(Choice(name, labels[name]) for name in _CHOICES)
+    names = _CHOICES if left.share == ASIDE else (name for name in _CHOICES if name != "little")
+    choices = tuple(Choice(name, labels[name]) for name in names)
     foods = ", ".join(state.lines[n].line.food_words for n in left.lines[:3])
     aside = left.share == ASIDE
     said = left.clause.sentence[:120]

@@ -115,7 +115,26 @@ def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
 def per_litre_g(text: str) -> float | None:
     """The grams of "10 g per litre"; None where a text gives salt by no measure of water."""
     found = _PER_LITRE.search(text) if "li" in text or "/" in text or " l" in text else None
+    by_spoon = found is None and any(word in text for word in _MEASURES)
+    if by_spoon and (spoons := _PER_MEASURE.search(text)) is not None:
+        return _by_the_spoon(spoons[1], spoons[2] or "1", spoons[3])
     return float(found[1].replace(",", ".")) if found else None
+
+
+_MEASURES = ("litre", "liter", "quart", "gallon", "pint")
+_PER_MEASURE = re.compile(
+    r"((?:\d[\d./ ]*|half an? |one |a |an |two |½ ?|¼ ?)(?:\w+ )?"
+    r"(?:tsps?|teaspoons?|tbsps?|tablespoons?|oz|ounces?|g|grams?)\b)(?: of)?(?: \w+){0,2}\s*"
+    r"(?:per|/|(?:for|to) (?:each|every|a|the))\s*(\d+ )?(lit(?:re|er)s?|quarts?|gallons?|pints?)\b",
+    re.IGNORECASE,
+)
+
+
+def _by_the_spoon(salt: str, many: str, unit: str) -> float | None:
+    """The grams a litre of "1 tbsp per 2 quarts"."""
+    grams, measure = grams_of(f"{salt} salt"), find(unit.lower())
+    litres = (to_millilitres(measure) or 0.0) / 1000 * float(many) if measure else 0.0
+    return round(grams / litres, 2) if grams and litres else None
 
 
 _BOWL_L = (0.25, 0.75)
@@ -131,7 +150,7 @@ def water_lines(
     kind = state.lines[next(iter(happening.foods))].kind if happening.foods else "any"
     row = _salted_water().get(kind, _salted_water()["any"])
     food_g = food_grams(happening, state)
-    low, high = (float(row[f"water_{end}"]) * food_g / 1000 for end in ("low", "high"))
+    low, high = _pot_litres(happening, state)
     if happening.kind not in ("boil", "simmer"):
         soaks = happening.kind == "soak"
         low, high = (ratio * food_g / 1000 for ratio in _COLD_WATER[soaks])
@@ -150,6 +169,27 @@ def water_lines(
         least, most = (float(salts[f"salt_{end}"]) * litres for end in ("low", "high"))
         found.append(f"{_short(least)} to {_short(most)} g salt")
     return found
+
+
+def _pot_litres(happening: Happening, state: ReadingState) -> tuple[float, float]:
+    """The least and the most water that a pot of these foods holds, l: what the thirstiest of them needs, and
+    as much as covers the others."""
+    table = _salted_water()
+    grams: dict[str, float] = {}
+    for line in happening.foods:
+        kind = state.lines[line].kind
+        grams[kind] = grams.get(kind, 0.0) + (grams_roughly(state.lines[line]) or 0.0)
+    whole = food_grams(happening, state)
+    if len(grams) < 2 or not any(grams.values()):
+        grams = {next(iter(grams), "any"): whole}
+    needs = [(table.get(kind, table["any"]), g / 1000) for kind, g in grams.items()]
+    row, kg = max(needs, key=lambda need: float(need[0]["water_high"]) * need[1])
+    others = _COVERS * (whole / 1000 - kg)
+    return float(row["water_low"]) * kg + others, float(row["water_high"]) * kg + others
+
+
+_COVERS = 1.0
+"""Water that covers food beside other food in a pot, in weights of it; common practice, no source."""
 
 
 def _short(figure: float) -> str:

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field, replace
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
+from .listed import ListedLine
+from .prose_tokens import tokenize
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
 
@@ -111,10 +113,11 @@ class Liquids:
         if happening.kind in HOT:
             return self._salt_to_taste(happening, self._salt_of_pot(happening, lines), component)
         if happening.kind in ("soak", "brine"):
-            own = [n.index for n in self.state.index.lines if n.purpose == "soak" and n.kind == "salt"]
-            if own:
-                lines = {n: s for n, s in lines.items() if self.state.kind(n) != "salt"}
-                lines |= dict.fromkeys(own, 1.0)
+            for kind in ("salt", "water") if happening.kind == "soak" else ("salt",):
+                own = [n.index for n in self.state.index.of_purpose("soak", kind)]
+                if own:
+                    lines = {n: s for n, s in lines.items() if self.state.kind(n) != kind}
+                    lines |= dict.fromkeys(own, 1.0)
         return lines
 
     def _is_liquid(self, happening: Happening, lines: Iterable[int]) -> bool:
@@ -168,8 +171,8 @@ class Liquids:
     def _salt_of_pot(self, pot: Happening, lines: dict[int, float]) -> dict[int, float]:
         """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
         state = self.state
-        own = [n.index for n in state.index.lines if n.purpose == "pot"]
-        if own and pot is next((h for h in state.happened if h.kind in HOT), None):
+        own = [n.index for n in state.index.lines if n.purpose == "pot" and pot is self._pot_meant(n)]
+        if own:
             if any(state.kind(n) == "salt" for n in own):
                 lines = {n: s for n, s in lines.items() if state.kind(n) != "salt"}
             return {**lines, **dict.fromkeys(own, 1.0)}
@@ -210,6 +213,8 @@ class Liquids:
             for n in lines
             if state.kind(n) == "salt" and state.lines[n].line.amount is None and n not in self.layout.meant
         ]
+        if not vague and pot.water and pot.water.strength and not any(state.kind(n) == "salt" for n in lines):
+            component.vague = self._salt_of_both(pot)
         if not vague or any(state.kind(n) == "water" for n in lines):
             return lines
         pot.water = pot.water or Water()
@@ -217,6 +222,23 @@ class Liquids:
         component.vague = vague[0]
         self.layout.placed |= dict.fromkeys(vague, 1.0)
         return {n: s for n, s in lines.items() if n not in vague}
+
+    def _pot_meant(self, line: ListedLine) -> Happening | None:
+        """The pot that a line is for: of the food that it names, or of salted water, or the first."""
+        pots = [each for each in self.state.happened if each.kind in HOT]
+        if len(pots) < 2:
+            return pots[0] if pots else None
+        words = {t.stem for t in tokenize(line.text)}
+        known = self.state.lines
+        named = (h for h in pots if any(words & {*known[n].words, known[n].kind} for n in h.foods))
+        salted = (h for h in pots if line.index in h.liquid or (h.water and h.water.is_salted))
+        return next(named, None) or next(salted, None) or pots[0]
+
+    def _salt_of_both(self, pot: Happening) -> int | None:
+        """The line "salt", without an amount, that salts a pot of "salted water" and the dish as well."""
+        salts = (self.state.lines[n] for n in self.state.index.of_kinds("salt"))
+        vague = (n for n in salts if n.line.amount is None and not (n.purpose or n.heading))
+        return next((line.index for line in vague), None)
 
     def _salt_by_litre(self, component: Component, line: int) -> None:
         """ "10 g salt per litre": as much as the water of the component makes of it."""
@@ -307,6 +329,7 @@ class Liquids:
             usual = 0.0 if happening.eaten is None and self._is_crust(happening) else usual
             usual = 0.0 if happening.rinsed else usual
             sure = stated or (usual == 1.0 and self._is_seasoning(happening))
+            sure = sure or self._salt_share(happening) > 3 * _CRUST
             component.eaten = self._asked_fate(happening, component, usual, sure=sure)
         elif happening.kind == "inject":
             component.eaten = 1.0  # what does not drip out again is in the food

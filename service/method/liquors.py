@@ -17,6 +17,7 @@ _LIQUOR = re.compile(
     re.IGNORECASE,
 )
 _HEATS = frozenset({"boil", "simmer", "cook"})
+_TO_LIQUOR = _HEATS | {"put"}
 _PUT_IN = re.compile(
     r"\b(?:in|to|into) the (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid|water|pot|pan)\b",
     re.IGNORECASE,
@@ -66,10 +67,12 @@ def poured_at_last(happened: list[Happening]) -> None:
 
 def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
     """The pot whose liquor a clause heats food in; none whose water was poured off already."""
-    if clause.negated or not goes_into_liquor(clause):
+    if clause.negated or clause.act not in _TO_LIQUOR:
         return None
     pot = state.latest(("boil", "simmer"))
-    if pot is None or state.lines_of(clause, LIQUIDS) or (clause.act == "put" and not pot.lifted):
+    if pot is None or not goes_into_liquor(clause) or state.lines_of(clause, LIQUIDS):
+        return None
+    if clause.act == "put" and not pot.lifted:
         return None
     gone = pot.drained and not pot.lifted and pot.kept_ml is None and not pot.eaten
     return None if gone else pot

@@ -13,6 +13,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, singular, small_words
 from .prose_tokens import Token, tokenize
+from .sections import loose_headings
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
@@ -133,9 +134,10 @@ def _has_amount(text: str) -> bool:
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
-    if _DIGIT.search(text):
+    plain = _BRACKETS.sub("", text).strip(" :*")
+    if _DIGIT.search(plain):
         return False
-    bare = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*")).lower()
+    bare = _ASIDE.sub("", plain).lower()
     words = bare.split()
     if (
         not words
@@ -144,7 +146,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         or not (below and _has_amount(below[0]))
     ):
         return False
-    if bare in nouns("heading") or text.isupper() or words[0] == "for":
+    if bare in nouns("heading") or plain.isupper() or words[0] == "for":
         return True
     if "," in bare or not text[:1].isupper():
         return False
@@ -175,15 +177,22 @@ _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping
 _SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
 
+def _head_of(text: str, below: Sequence[str], *, measured: bool) -> str | None:
+    head = is_heading(text)
+    if head is None and measured and _is_bare_heading(text, below):
+        return _BRACKETS.sub("", text).strip()
+    return head
+
+
 def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
     measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
+    heads = [_head_of(text, lines[i + 1 :], measured=measured) for i, text in enumerate(lines)]
+    loose = loose_headings(lines, lambda i: heads[i] is not None, _has_amount) if measured else ()
     for index, text in enumerate(lines):
-        head = is_heading(text)
-        if head is None and measured and _is_bare_heading(text, lines[index + 1 :]):
-            head = _BRACKETS.sub("", text).strip()
+        head = _BRACKETS.sub("", text).strip() if index in loose else heads[index]
         if head is not None:
             heading = head
             continue
@@ -230,6 +239,14 @@ class Index:
     lines: tuple[ListedLine, ...]
     by_word: dict[str, list[ListedLine]] = field(default_factory=dict)
     by_kind: dict[str, list[ListedLine]] = field(default_factory=dict)
+    _of_kinds: dict[tuple[str, ...], tuple[int, ...]] = field(default_factory=dict)
+    _starters: frozenset[str] = frozenset()
+
+    def starters(self, always: frozenset[str]) -> frozenset[str]:
+        """The words that something may begin with: those of lines, and these."""
+        if not self._starters:
+            self._starters = always.union(self.by_word)
+        return self._starters
 
     @classmethod
     def of(cls, lines: Iterable[ListedLine]) -> Index:
@@ -245,7 +262,18 @@ class Index:
         return made
 
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
-        return tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
+        known = self._of_kinds.get(kinds)
+        if known is None:
+            known = tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
+            self._of_kinds[kinds] = known
+        return known
+
+    def waters_for(self, purpose: str) -> tuple[int, ...]:
+        """The lines of water whose own words say what it is for ("soaking", "cooking")."""
+        return tuple(n.index for n in self.by_kind.get("water", ()) if purpose in n.text.lower())
+
+    def of_purpose(self, purpose: str, kind: str) -> tuple[ListedLine, ...]:
+        return tuple(line for line in self.by_kind.get(kind, ()) if line.purpose == purpose)
 
     def leaves(self) -> tuple[int, ...]:
         """The lines of leafy vegetables."""

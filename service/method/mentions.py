@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import cache
 from typing import Literal, NamedTuple
 
-from ..units.kitchen_units import find
+from ..units.kitchen_units import find, to_millilitres
 from .listed import Index
 from .method_words import nouns, phrases, small_words, verbs
 from .prose_tokens import Token
@@ -17,6 +17,7 @@ Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "
 _PREPS = small_words("preposition")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
 _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
+_AWAY = frozenset({"away", "off", "out", "down"})
 _REST = small_words("rest")
 _ASIDE = small_words("aside")
 _WATERS = frozenset({"water", "saltwater", "waters"})
@@ -26,9 +27,16 @@ _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
 _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
+_PUTS = frozenset({"in", "out", "off", "away", "on"})
+"""Before "with" these say what goes: "in with the onion", "off with the cure"."""
 _FAR = 6
 """Words between a food and its amount, at the most."""
+_LEAST_ML = 200.0
+"""The least measure that water behind its name is told in, ml: spoons are of the salt in it."""
 _BARE_UNITS = frozenset({"pinch", "dash"})
+_HEAPED = frozenset(
+    {"good", "heaped", "heaping", "rounded", "level", "scant", "generous", "big", "large", "small", "full"}
+)
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
 
@@ -52,28 +60,26 @@ class Mention(NamedTuple):
 def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> list[Mention]:
     """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant."""
     found: list[Mention] = []
-    i = 0
-    starters, always = index.by_word, _starters()
-    while i < len(tokens):
-        token = tokens[i]
-        if token.stem not in starters and token.text not in always and token.stem not in always:
-            i += 1
+    done = 0
+    always = _starters()
+    starters = index.starters(always)
+    for i, (text, stem, _, _) in enumerate(tokens):
+        if i < done or (stem not in starters and text not in always):
             continue
         mention = _at(tokens, i, index, heading)
-        if mention is None:
-            i += 1
-            continue
-        since = found[-1].j if found else 0
-        found.append(_placed(tokens, mention, since, found[-1] if found else None))
-        i = mention.j
-    return [_with_amount_behind(tokens, mention) for mention in found]
+        if mention is not None:
+            found.append(_placed(tokens, mention, done, found[-1] if found else None))
+            done = mention.j
+    return [m if m.amount else _with_amount_behind(tokens, m) for m in found]
 
 
 def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
     j = mention.j
-    if mention.amount is not None or mention.kind not in ("line", "salt") or j >= len(tokens):
+    if mention.kind not in ("line", "salt", "water") or j >= len(tokens):
         return mention
+    if mention.kind == "water":
+        return _with_litres_behind(tokens, mention)
     j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
     if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
         return mention
@@ -86,6 +92,20 @@ def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     if not each and (after not in (")", ".", ";", ",") or j > mention.j):
         return mention
     return mention._replace(amount=(j + 1, end))
+
+
+def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
+    """ "Cover with water by an inch (about 4 quarts)"."""
+    near = range(mention.j, min(mention.j + _FAR, len(tokens) - 3))
+    i = next((k for k in near if tokens[k].text == "("), None)
+    if i is None:
+        return mention
+    i += 1 + (tokens[i + 1].text in ("about", "roughly", "around", "approx", "some", "maybe"))
+    number = number_at(tokens, i)
+    size = to_millilitres(find(tokens[number[1]].text) or "") if number and number[1] < len(tokens) else None
+    if number is None or size is None or size < _LEAST_ML:
+        return mention
+    return mention._replace(amount=(i, number[1] + 1))
 
 
 @cache
@@ -127,7 +147,10 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if lines and not (
             bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
         ):
-            return None if _only_adjective(tokens, j) else Mention(i, j, "line", lines)
+            only = _only_adjective(tokens, j) or _of_another(tokens, i, j, index)
+            return None if only else Mention(i, j, "line", lines)
+    if bath and tokens[bath[1] - 1].text == "water" and (own := index.waters_for(text)):
+        return Mention(i, bath[1], "line", own)  # "leave them in the soaking water"
     if bath and not _is_verb_here(tokens, i):
         return Mention(i, bath[1], "bath", name=bath[0])
     if text in ("fresh", "clean") and i and tokens[i - 1].text in ("with", "in") and _ends(tokens, i + 1):
@@ -156,7 +179,7 @@ def _is_rest(tokens: Sequence[Token], i: int) -> bool:
 
 def _pronoun(tokens: Sequence[Token], i: int) -> Mention | None:
     if tokens[i].text != "everything":
-        if tokens[i].text == "this" and not _ends(tokens, i + 1):
+        if tokens[i].text == "this" and not (_ends(tokens, i + 1) or tokens[i + 1].text in _AWAY):
             return None  # "this mixture"
         return Mention(i, i + 1, "it")
     if i + 1 < len(tokens) and tokens[i + 1].text == "else":
@@ -231,11 +254,14 @@ def _phrase(tokens: Sequence[Token], i: int, role: str) -> tuple[str, int] | Non
     table = phrases(role)
     for words, name in table.get(tokens[i].text, ()) or table.get(tokens[i].stem, ()):
         j = i + len(words)
-        if j <= len(tokens) and all(
-            tokens[i + k].text == word or tokens[i + k].stem == word for k, word in enumerate(words)
-        ):
+        if j == i + 1 or (j <= len(tokens) and _says(tokens[i:j], words)):
             return name, j
     return None
+
+
+def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
+    """Whether these are the words of a phrase, in the singular or as written."""
+    return all(word in token[:2] for token, word in zip(tokens, words, strict=True))
 
 
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
@@ -281,13 +307,20 @@ def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
     return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon")
 
 
+def _of_another(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:
+    """Whether "salted", of a line of salted butter, stands before what is none of that line's: water."""
+    if j != i + 1 or j >= len(tokens) or tokens[i].stem in (foods := nouns("class")):
+        return False
+    return tokens[j].stem in foods and tokens[j].stem not in index.by_word
+
+
 def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention | None) -> Mention:
     """The mention with its preposition, the portion meant, and the words of its amount."""
     prep, portion, amount, joined, apart = "", None, None, last is not None, False
     k = mention.i - 1
     while k >= since:
         text = tokens[k].text
-        if text in _PREPS:
+        if text in _PREPS and not (text == "with" and k > 0 and _puts(tokens, k - 1)):
             particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
             prep, joined = "" if particle and mention.kind == "line" else text, False
             break
@@ -308,9 +341,9 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         elif (
             amount is None
             and not apart
-            and tokens[k].text in ("the", "a")
+            and tokens[k].text in ("the", "a", "an")
             and k + 1 < mention.i
-            and find(tokens[k + 1].text)
+            and _is_unit(tokens, k + 1)
         ):
             amount = (k, mention.i)  # "the tablespoon of salt"
         elif amount is None and not apart and text in _BARE_UNITS and _is_bare(tokens, k):
@@ -319,7 +352,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             joined = False
             break
         k -= 1
-    if joined and last is not None and not prep:
+    if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
         prep = last.prep
     if (
         portion is not None
@@ -328,6 +361,19 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _puts(tokens: Sequence[Token], i: int) -> bool:
+    """Whether "in" or "off" at word i begins "in with the onion", "off with the cure"."""
+    begins = i == 0 or not tokens[i - 1].text.isalpha() or tokens[i - 1].text in ("and", "then", "goes", "go")
+    return tokens[i].text in _PUTS and begins
+
+
+def _is_unit(tokens: Sequence[Token], i: int) -> bool:
+    """Whether a unit stands at a word ("a teaspoon"), or a spoon behind how full it is ("a good spoon")."""
+    heaped = tokens[i].text in _HEAPED
+    word = tokens[i + heaped].text
+    return find(word) is not None and not (heaped and word in _BARE_UNITS)
 
 
 def _is_bare(tokens: Sequence[Token], k: int) -> bool:

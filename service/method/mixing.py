@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clause_words import is_afresh
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, Mixture, Water
+from .happenings import DRY, PROTEINS, SALTING, WET, Mixture, Water
 from .listed import bath_of_heading
 from .reading_state import ReadingState
 from .waters import amount_said, water_said
@@ -19,6 +19,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if named is not None and named.name in state.named and whole:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False
+    elif named is not None and whole and clause.act == "mix" and named.name != "other":
+        _mix_unnamed(state, named.name)
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
@@ -50,6 +52,32 @@ def mix(state: ReadingState, clause: Clause) -> None:
             known.water = known.water or mixture.water
 
 
+_OF_BATHS = {
+    "cure": DRY - {"flour"},
+    "brine": DRY - {"flour"} | {"water", "acid"},
+    "marinade": DRY - {"flour"} | WET,
+}
+"""Kinds of lines that a bath is made of."""
+
+
+def _mix_unnamed(state: ReadingState, name: str) -> None:
+    """ "Mix the cure", of a list without headings: the lines that stand together and can be of it."""
+    run: list[int] = []
+    for line in state.index.lines:
+        if line.kind in _OF_BATHS[name] and not state.spoken.get(line.index):
+            run.append(line.index)
+        elif run and _is_salty(state, run):
+            break
+        else:
+            run = []
+    if len(run) > 1 and _is_salty(state, run):
+        state.mixture = state.named[name] = Mixture(lines=dict.fromkeys(run, 1.0), name=name)
+
+
+def _is_salty(state: ReadingState, lines: list[int]) -> bool:
+    return any(state.kind(n) in SALTING | {"savoury"} for n in lines)
+
+
 def _heading_name(clause: Clause) -> str:
     return bath_of_heading(clause.heading) or ""
 
@@ -58,3 +86,13 @@ def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -
     """ "Add the salt to the water": a brine begins."""
     salty = state.salt_said(clause) is not None or any(state.kind(n) in SALTING for n in lines)
     return salty and state.water_of(clause) is not None
+
+
+def pour_in_all_water(state: ReadingState) -> None:
+    """ "Heat half the water with the salt, then add the rest cold": all the water of a brine goes in."""
+    brines = [each for each in state.happened if each.kind == "brine"]
+    for brine in brines:
+        for line in brine.liquid:
+            users = sum(line in each.liquid for each in state.happened)
+            if users == 1 and state.kind(line) == "water":
+                brine.liquid[line] = 1.0

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
 from .left_to_the_cook import grams_roughly, salty_paste
 from .reading_state import ReadingState
+from .roasts import in_the_oven
 from .times_and_sizes import Span
 
 _SURE = 0.5
@@ -17,6 +18,7 @@ _CRUST = 0.25
 """Salt, g and in weights of the food that bakes, from which on it is a crust that is broken off."""
 _LEAST_BRINE_SALT_G = 40.0
 """Salt beside water in a list, g, from which on it is taken for a brine where the two make one."""
+_CRUSTS = DRY | {"egg", "water"}
 _STRENGTHS = (0.02, 0.3)
 """Salt in weights of the water between which the two make a brine."""
 _WAITS = frozenset(
@@ -47,7 +49,7 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
         state.happened.insert(0, bath)
 
 
-def salt_crusts(state: ReadingState) -> None:
+def salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Begin a crust of salt that food lay or baked in, where the list has more salt than could season it."""
     for salt in state.index.of_kinds("salt"):
         if any(salt in each.liquid for each in state.happened) or state.lines[salt].purpose == "pot":
@@ -58,14 +60,29 @@ def salt_crusts(state: ReadingState) -> None:
         if not foods or grams < max(_CRUST_G, _CRUST * food_g) or _beside(state, salt):
             continue
         baked = state.latest(("roast", "smoke"), foods)
-        if baked is None:
+        oven = baked.clause if baked is not None else _baking(clauses)
+        if oven is None:
             continue
         whites = {n: 1.0 for n in state.index.of_kinds("egg") if "white" in state.lines[n].words}
-        crust = Happening(
-            "dry_cure", baked.clause, foods=foods, liquid={salt: 1.0, **whites}, confidence=_CRUSTED
-        )
-        crust.hours, crust.eaten, crust.drained, crust.closed = baked.hours, 0.0, True, True
-        state.happened.insert(state.happened.index(baked), crust)
+        liquid = {salt: 1.0, **whites, **dict.fromkeys(_dough_of(state, salt, foods), 1.0)}
+        crust = Happening("dry_cure", oven, foods=foods, liquid=liquid, confidence=_CRUSTED)
+        crust.eaten, crust.drained, crust.closed = 0.0, True, True
+        if baked is not None:
+            crust.hours = baked.hours
+        else:
+            crust.take_time(oven)
+        state.happened.insert(state.happened.index(baked) if baked else len(state.happened), crust)
+
+
+def _baking(clauses: Sequence[Clause]) -> Clause | None:
+    """Where something bakes for a stated time."""
+    return next((c for c in clauses if c.hours and (c.act == "roast" or in_the_oven(c))), None)
+
+
+def _dough_of(state: ReadingState, salt: int, foods: Collection[int]) -> set[int]:
+    """What the salt of a crust was stirred with: flour, egg, water and herbs."""
+    stirred = set().union(*(company for company in state.company if salt in company))
+    return {n for n in stirred - {salt, *foods} if state.kind(n) in _CRUSTS}
 
 
 def _baths(state: ReadingState) -> Iterator[tuple[str, tuple[int, ...]]]:

@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable
+
 from .clause_words import is_afresh
 from .clauses import Clause
+from .happenings import POURED_WITHOUT_WORD
 from .left_to_the_cook import grams_of, grams_roughly
 from .mentions import Mention
 from .reading_state import ReadingState
 from .waters import water_said
 
 _A_POT_ML = 700.0
+_RISES = re.compile(
+    r"\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)|above"
+    r"|(?:an? inch|\d ?cm|two inches) (?:over|above))",
+    re.IGNORECASE,
+)
+"""How far water that is poured on rises, so that food lies in it."""
 
 
 def fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
@@ -44,8 +54,43 @@ def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:
     return bool(pot.foods)
 
 
+def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
+    """ "Put a pot of water on for the pasta": what the water is for is not in it yet."""
+    named = [m for m in clause.mentions if m.i > water.i and not set(lines).isdisjoint(m.lines)]
+    before = [{t.text for t in clause.tokens[max(m.i - 3, water.j) : m.i]} for m in named]
+    return bool(named) and all("for" in words for words in before)
+
+
 def hangs(clause: Clause, water: Mention) -> bool:
     """ "Hang the pot over the fire with a gallon of water in it"."""
     if clause.act == "" and clause.has("rolling", "boiling"):
         return True  # "beans: rolling water"
+    if clause.act in ("hold", "remove") and clause.has("boiling", "simmering") and clause.hours:
+        return water.prep in ("in", "into")  # "they want 20 minutes in boiling water"
     return clause.base in ("hang", "stand", "get") and clause.vessel() == "pot" and bool(water_said(clause))
+
+
+def rises_over(clause: Clause) -> bool:
+    """ "Pour over water to come 5 cm above": food lies in it."""
+    return _RISES.search(clause.text) is not None
+
+
+_LAID = POURED_WITHOUT_WORD | {"legume"}
+
+
+def is_laid_in(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Put the potatoes on in cold salted water": in a pot that no word names."""
+    if clause.act != "put" or water.prep not in ("in", "into") or "vessel" in clause.speaks:
+        return False
+    if clause.has("ice", "iced", "boiling", "simmering", "hot", "same"):
+        return False
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    return bool(foods) and {state.kind(n) for n in foods} <= _LAID
+
+
+def in_little_water(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Cook the cabbage in a little boiling water": a pot of which little is left."""
+    if clause.act not in ("boil", "cook", "simmer") or water.prep not in ("in", "into"):
+        return False
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    return bool(foods) and {state.kind(n) for n in foods} <= POURED_WITHOUT_WORD

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from .clauses import Clause
-from .happenings import POURED_WITHOUT_WORD
-from .reading_state import ReadingState
+from .happenings import POURED_WITHOUT_WORD, Water
+from .reading_state import HOT, ReadingState
 
 
 def cooled(state: ReadingState, clause: Clause) -> None:
@@ -32,6 +32,15 @@ def cut_up(state: ReadingState, clause: Clause) -> None:
         if state.attention is pot and not pot.extra:
             pot.drained = pot.closed = True
             state.pot = None
+
+
+def stays_plain(state: ReadingState, clause: Clause) -> None:
+    """ "No salt in the water": that of the pot is plain."""
+    said = {token.text for token in clause.tokens} if clause.negated else set()
+    pot = (state.pot or state.latest(HOT)) if said & {"salt", "salting"} and said & {"water", "pot"} else None
+    if pot is not None:
+        pot.liquid = {n: s for n, s in pot.liquid.items() if state.kind(n) != "salt"}
+        pot.water = Water(amount=pot.water.amount if pot.water else "")
 
 
 def pureed(state: ReadingState, clause: Clause) -> None:

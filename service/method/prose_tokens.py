@@ -77,34 +77,38 @@ def tokenize(text: str) -> list[Token]:
     end = 0
     for said in _WORD.findall(text):
         word, stem = _word(said)
-        if word == "but" and found and found[-1].text in _WHOLE:
-            word = stem = "except"
         start = text.find(said, end)  # nothing between two words is a part of one
         end = start + len(said)
         found.append(_token(Token, (word, stem, start, end)))
+    if " but" in text:
+        for i, token in enumerate(found):
+            if token.text == "but" and i and found[i - 1].text in _WHOLE:
+                found[i] = token._replace(text="except", stem="except")
     return found
 
 
 def sentences(text: str) -> list[list[Token]]:
     """The words of each sentence of a paragraph."""
     found: list[list[Token]] = []
-    current: list[Token] = []
     tokens = tokenize(text)
-    for i, token in enumerate(tokens):
-        current.append(token)
-        if token.text not in _ENDS and len(current) < MOST_WORDS:
-            continue
-        ends = token.text in _ENDS and not (
-            token.text == "."
-            and i > 0
-            and tokens[i - 1].text in _SHORT
-            and i + 1 < len(tokens)
-            and not text[tokens[i + 1].start].isupper()
-        )
-        ends = ends and not (i + 1 < len(tokens) and tokens[i + 1].text == ")")
-        if ends or len(current) >= MOST_WORDS:
-            found.append(current)
-            current = []
-    if current:
-        found.append(current)
-    return found
+    begin = 0
+    for i in [i for i, token in enumerate(tokens) if token.text in _ENDS]:
+        if _is_end(tokens, i, text):
+            found += _not_too_long(tokens[begin : i + 1])
+            begin = i + 1
+    return found + _not_too_long(tokens[begin:])
+
+
+def _is_end(tokens: list[Token], i: int, text: str) -> bool:
+    """Whether a full stop or its like ends a sentence: not that of "approx. 2" or before a bracket."""
+    after = tokens[i + 1] if i + 1 < len(tokens) else None
+    if after is None:
+        return True
+    short = tokens[i].text == "." and i > 0 and tokens[i - 1].text in _SHORT
+    return after.text != ")" and not (short and not text[after.start].isupper())
+
+
+def _not_too_long(tokens: list[Token]) -> list[list[Token]]:
+    if len(tokens) <= MOST_WORDS:
+        return [tokens] if tokens else []
+    return [tokens[k : k + MOST_WORDS] for k in range(0, len(tokens), MOST_WORDS)]

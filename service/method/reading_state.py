@@ -11,14 +11,14 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
-from .clause_words import goal, is_afresh
+from .clause_words import goal, is_afresh, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
 from .ingredients_meant import ingredients_meant
 from .listed import Index, ListedLine, bath_of_heading
 from .mentions import Mention
 from .times_and_sizes import Span
-from .twins import SAME, of_amount, of_section, of_twins
+from .twins import SAME, of_amount, of_purpose, of_section, of_twins
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -40,7 +40,8 @@ class ReadingState:
     out; thrown_out: those that were thrown away, and in which clause. simmered: lines that cooked together
     last. section: the heading of the line spoken of last. fats_in_depth: lines of fat that food fries in;
     fats_left: those that it is kept in. unlisted: what only the method names, in its words, with its row of
-    method_salty.csv."""
+    method_salty.csv. idle: clauses that speak of a liquid and changed nothing, with what "it" meant there;
+    washed: those that may take salt out of salty food, with that."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -76,9 +77,12 @@ class ReadingState:
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
+    washed: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
+    idle: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     amounts: dict[int, list[str]] = field(default_factory=dict)
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
+    waters: frozenset[int] = frozenset()
     _read: Clause | None = None
     _watered: Clause | None = None
     _water: Mention | None = None
@@ -91,6 +95,7 @@ class ReadingState:
     @classmethod
     def of(cls, index: Index) -> ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
+        made.waters = frozenset(index.of_kinds("water"))
         for line in index.lines:
             name = (
                 line.purpose
@@ -167,6 +172,8 @@ class ReadingState:
             return lines
         if any(self.kind(line) != "salt" for line in lines):
             return of_amount(self, lines, mention, clause) or of_twins(self, lines, clause)
+        if own := of_purpose(self, lines, mention, clause):
+            return own
         if mention.amount is None and (own := of_section(self, lines, mention, clause)):
             return own
         unspoken = tuple(n for n in lines if not self.spoken.get(n))
@@ -207,18 +214,19 @@ class ReadingState:
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
         for mention in clause.mentions:
-            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
+            if mention.kind != "line" or mention.prep in _APART or mention.i > clause.aim:
                 continue
             if direct and mention.prep in _BEHIND:
                 continue
-            for line in self.nearest(mention, clause):
-                if self.kind(line) in SOLIDS:
+            lines = mention.lines
+            for line in lines if len(lines) < 2 else self.nearest(mention, clause):
+                if self.lines[line].kind in SOLIDS:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
     def foods(self, clause: Clause) -> dict[int, float]:
         """The food a clause works on: named, or meant by "it", or the main piece of the recipe."""
-        found = self.solids(clause, direct=True) or self.solids(clause)
+        found = self.solids(clause, direct=True) or self._unknown(clause) or self.solids(clause)
         if found:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
@@ -227,6 +235,11 @@ class ReadingState:
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+
+    def _unknown(self, clause: Clause) -> dict[int, float]:
+        """Lines of which nobody knows what they are, where a clause does something to them."""
+        said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
+        return {n: 1.0 for m in said for n in m.lines if self.lines[n].kind == "other"}
 
     def main_foods(self) -> dict[int, float]:
         """The meat or fish of the recipe where there is one kind of it."""
@@ -246,16 +259,15 @@ class ReadingState:
     def _find_water(self, clause: Clause) -> Mention | None:
         if not clause.mentions:
             return None
+        waters = self.waters
         for mention in clause.mentions:
-            if goal(clause, mention) or mention.prep in ("without", "except"):
+            if mention.i > clause.aim or mention.prep in ("without", "except"):
                 continue
-            if mention.kind == "water" or (
-                mention.kind == "line" and any(self.kind(line) == "water" for line in mention.lines)
-            ):
+            if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention
-            if mention.kind in ("all", "rest") and any(
-                self.kind(line) == "water" for line in self.lines_of(clause)
-            ):
+            if mention.kind == "bath" and clause.act in ("hold", "put") and _is_for_soaking(clause, mention):
+                return mention
+            if mention.kind in ("all", "rest") and not waters.isdisjoint(self.lines_of(clause)):
                 return mention
         return None
 
@@ -268,9 +280,9 @@ class ReadingState:
     def _find_salt(self, clause: Clause) -> Mention | None:
         if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
-        if clause.has("before") and clause.tokens[0].text == "taste":
-            return None  # "taste before you salt"
         if clause.speaks.isdisjoint(("salt", "line")):
+            return None
+        if needs_no_salt(clause):
             return None
         salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
         return next((m for m in salts if not goal(clause, m)), None)
@@ -308,10 +320,12 @@ class ReadingState:
         )
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
-        if clause.act in ("put", "mix") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
+        if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
             solids = ()  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
+        if clause.act == "discard":
+            solids = ()  # the method goes on with what is left
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
             self.last_foods = proteins or solids
@@ -380,3 +394,7 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
+
+
+def _is_for_soaking(clause: Clause, mention: Mention) -> bool:
+    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

@@ -6,7 +6,7 @@ from collections.abc import Sequence, Set
 
 from ..core.tables import rows
 from .prose_tokens import Token
-from .times_and_sizes import Span, is_number, phrases_of, range_at
+from .times_and_sizes import Span, number_words, phrases_of, range_at
 
 _CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre": 0.1, "millimeter": 0.1,
        "inch": 2.54, "in": 2.54, '"': 2.54, "″": 2.54, "”": 2.54}  # fmt: skip
@@ -78,12 +78,13 @@ def cut_cm(tokens: Sequence[Token]) -> float | None:
 def thickness_cm(tokens: Sequence[Token]) -> float | None:
     """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
     found: list[float] = []
+    numbers = number_words()
     for i, token in enumerate(tokens):
         if token.text == "half" and i + 2 < len(tokens) and tokens[i + 1].text in ("a", "an"):
             if half := _CM.get(tokens[i + 2].stem):
                 found.append(half / 2)  # "half a centimetre"
             continue
-        if not is_number(token.text):
+        if not (token.text[0].isdecimal() or token.text in numbers):
             continue
         span = range_at(tokens, i)
         if span is None or span.j >= len(tokens):

@@ -6,9 +6,11 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
 from .mentions import Mention
 from .reading_state import HOT, ReadingState
+from .stakes import is_salty
 from .waters import is_hot
 
 LONG_H = 4.0
+_KNOWN = frozenset({"its", "their", "the"})
 _SALTY_H = 0.05
 """Hours in water that take salt out of capers and seaweed."""
 SOAKS = ("soak", "hold", "put")
@@ -17,18 +19,33 @@ SOAKS = ("soak", "hold", "put")
 
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
-    if water is None or water.prep not in ("in", "under") or not state.foods(clause):
+    if water is None or not state.foods(clause):
         return False
-    if (
-        clause.has("cool", "cold", "cools")
-        and clause.has("its", "their", "the")
-        and state.latest(HOT) is not None
-    ):
+    in_bowl = water.prep == "with" and clause.vessel() == "bowl"
+    if water.prep not in ("in", "under", "into") and not in_bowl:
+        return False
+    if clause.has("running", "tap") and clause.base in ("cool", "chill", "hold", "put") and not clause.hours:
+        return False  # "cool under running water"
+    before = {token.text for token in clause.tokens[max(water.i - 2, 0) : water.i]}
+    if clause.has("cool", "cold", "cools") and before & _KNOWN and state.latest(HOT) is not None:
         return False  # "leave it to cool in its water"
     salty = {state.kind(n) for n in state.foods(clause)} <= {"salty"}
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
-    return clause.act == "hold" or (clause.act == "put" and waits and clause.vessel() != "pot")
+    waits = waits or _sits(state, clause)
+    if water.prep == "into" and not waits:
+        return False
+    return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
+
+
+def _sits(state: ReadingState, clause: Clause) -> bool:
+    """ "Lay the hock in a bowl of cold water": pulses and what is salty soak there, said or not."""
+    if clause.vessel() != "bowl" or is_hot(state, clause) or clause.has("ice", "iced"):
+        return False
+    if state.ahead[0] == clause.method:
+        return True
+    lines = [state.lines[n] for n in state.foods(clause)]
+    return all(line.kind in ("legume", "salty") or is_salty(line) for line in lines)
 
 
 def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:
@@ -38,13 +55,23 @@ def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool
     return clause.act in SOAKS and kinds <= {"grain", "bread", "flour"} and not long
 
 
+_PICKLED = frozenset({"pickled", "preserved", "salted", "fermented", "sauerkraut", "brined"})
+
+
+def _is_pickled(state: ReadingState, line: int) -> bool:
+    """Whether vegetables or fruit were bought in salt or vinegar."""
+    return bool(_PICKLED.intersection(state.lines[line].words))
+
+
 def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
     kinds = {state.kind(line) for line in happening.foods}
     liquid = {state.kind(line) for line in happening.liquid}
     if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
         return False
-    if kinds & (PROTEINS | {"salty", "cheese", "legume"}):
+    if kinds & (PROTEINS | {"salty", "cheese", "legume", "pasta"}):
+        return True
+    if all(_is_pickled(state, n) for n in happening.foods):
         return True
     long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
     return long and bool(kinds & {"grain", "vegetable", "nut"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from functools import cache
 
@@ -17,6 +18,11 @@ _PLAIN_MG_PER_G = 0.6
 """Sodium of food to which nothing was added, mg in a gram."""
 _UNWEIGHED_G = {"salt": 6.0, "savoury": 20.0}
 """What is taken for a line without an amount, g."""
+_IN_SALT = re.compile(
+    r"\bin (?:\w+ )?(?:brine|salt)\b|\b(?:brined|salted|preserved|pickled|salt-\w+)\b", re.IGNORECASE
+)
+_FRESH, _IN_SALT_MG_PER_G = frozenset({"vegetable", "fish", "seafood", "other", "legume", "herb"}), 10.0
+"""Kinds that are fresh unless a line says that they lie in salt; sodium of those that do, mg in a gram."""
 _SALTED_MG = 3000.0
 """Sodium of a litre of water that is salted as usual, mg."""
 
@@ -37,11 +43,15 @@ def line_mg(line: ListedLine) -> float:
     grams = grams_roughly(line) or _UNWEIGHED_G.get(line.kind, 0.0)
     said = set(line.words)
     per_g = next((mg for words, mg in _by_class().get(line.kind, ()) if not words or words & said), 0.0)
+    if not per_g and line.kind in _FRESH and _IN_SALT.search(line.text):
+        per_g = _IN_SALT_MG_PER_G
     return grams * (per_g or _PLAIN_MG_PER_G)
 
 
 def is_salty(line: ListedLine) -> bool:
     """Whether a line is of food that was salted or cured before it was bought."""
+    if line.kind in _FRESH and _IN_SALT.search(line.text):
+        return True
     return any(words & set(line.words) for words, _ in _by_class().get(line.kind, ()) if words)
 
 

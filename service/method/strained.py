@@ -9,7 +9,9 @@ from .happenings import LIQUIDS, SOLIDS, Happening
 from .reading_state import HOT, ReadingState
 
 _THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
-_POURS = frozenset({"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work"})
+_POURS = frozenset(
+    {"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work", "turn", "empty"}
+)
 _FLAVOURINGS = frozenset({"vegetable", "aromatic"})
 _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
@@ -19,6 +21,21 @@ def strains(clause: Clause) -> bool:
     if clause.base in ("strain", "sieve", "decant"):
         return True
     return clause.base in _POURS and clause.has("through", "into") and clause.has(*_THROUGH)
+
+
+_SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "legume"})
+
+
+def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """ "Tip the pasta into a colander": what stays in it is eaten, so that its water is poured away."""
+    if clause.base in ("strain", "sieve", "decant") or not clause.has("colander", "sieve", "strainer"):
+        return False
+    solids = {state.kind(n) for n in pot.foods} <= _SIEVED_FOR_ITSELF
+    if not solids or clause.has("broth", "stock", "liquid", "liquor", "water", "soup"):
+        return False
+    pot.drained = pot.closed = True
+    state.pot = None if state.pot is pot else state.pot
+    return True
 
 
 def is_drink(clause: Clause) -> bool:
@@ -62,9 +79,9 @@ def leave_solids(state: ReadingState) -> None:
             state.thrown_out |= dict.fromkeys(left, state.turn)
 
 
-def strain_mixture(state: ReadingState, clause: Clause) -> None:
+def strain_mixture(state: ReadingState) -> None:
     """ "Simmer the shells with the onion and the water, then strain": no step, and yet strained."""
-    if not strains(clause) or state.latest(HOT) is not None:
+    if state.latest(HOT) is not None:
         return
     mixture = state.mixture
     cooked = set(mixture.lines) if mixture.heated else state.simmered

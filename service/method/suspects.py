@@ -5,29 +5,55 @@ from __future__ import annotations
 from typing import Any
 
 from .clauses import Clause
-from .happenings import PROTEINS, LeftOver
+from .happenings import PROTEINS, SALTING, LeftOver
 from .left_over import ASIDE
 from .method_words import small_words
-from .reading_state import MOST_HAPPENINGS, ReadingState
+from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
 _LEFT = frozenset({"leftover", "left-over", "surplus", "reserved", "wiped", "scraped"})
 _PARTS = small_words("partial")
 """What goes without its salt, or is no food."""
-_SIEVES = frozenset({"skim", "strain", "sieve", "wash"})
-"""What takes lumps, foam and earth away, and no salt."""
+_SIEVES = frozenset({"skim", "sieve", "strain"})
+"""What takes lumps and foam away, and no salt."""
+_WASHES = frozenset({"wash", "soak", "steep", "desalt", "freshen"})
+"""What takes salt out of nothing but food that was salted before."""
 _WRINGS = frozenset({"squeeze", "wring", "press"})
-_MOIST = frozenset({"out", "moisture", "liquid", "water", "juice", "juices"})
+_MOIST = frozenset({"moisture", "liquid", "water", "juice", "juices"})
+_HARD = frozenset({"hard", "dry", "firmly", "tightly", "hands", "handful", "fist", "cloth", "towel"})
+_THROWS = frozenset({"throw", "pour", "tip", "dump", "chuck", "empty", "fling", "toss", "change"})
+_STAYS = frozenset({"in", "into", "over", "on", "onto", "to", "with"})
+_SALTED = SALTING | {"savoury", "stock", "salty"}
+_BOUGHT = PROTEINS | {"salty", "cheese", "vegetable", "other", "herb"}
+"""Kinds of food that may be bought in salt or brine."""
+_NEAR = 8
+"""Clauses before one that wrings food out, in which it may have been salted."""
 _MOVED = 0.5
 
 
 def is_suspect(clause: Clause) -> bool:
     """Whether a sentence speaks of something that leaves the dish."""
-    if clause.negated or clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
+    leaves = clause.act in _LEAVES or clause.base in _WASHES or not _LEFT.isdisjoint(clause.words)
+    if not (leaves or _is_wrung(clause) or _pours_water(clause)) or clause.negated:
         return False
-    wrung = clause.base in _WRINGS and not _MOIST.isdisjoint(clause.words)
-    return wrung or clause.act in _LEAVES or not _LEFT.isdisjoint(clause.words)
+    if clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
+        return False
+    past = clause.verb is not None and clause.verb.form == "past"
+    return not (past and len(clause.tokens) > 1 and clause.tokens[1].text == ")")  # "the ricotta (drained)"
+
+
+def _is_wrung(clause: Clause) -> bool:
+    """ "Squeeze out the water", "wring them in a cloth"; not "squeeze the lemon"."""
+    if clause.base not in _WRINGS:
+        return False
+    said = not _MOIST.isdisjoint(clause.words) or clause.text.endswith(" out") or clause.base == "wring"
+    return said or (clause.base == "squeeze" and not _HARD.isdisjoint(clause.words))
+
+
+def _pours_water(clause: Clause) -> bool:
+    """ "Then I throw the water"."""
+    return clause.base in _THROWS and clause.has("water", "waters") and _STAYS.isdisjoint(clause.words)
 
 
 def mark(state: ReadingState) -> tuple[Any, ...]:
@@ -53,20 +79,29 @@ def _reserved(state: ReadingState, clause: Clause) -> None:
 def suspect(state: ReadingState, clause: Clause) -> None:
     """Note a sentence that changed nothing, if much sodium lies in what it may speak of."""
     lines = set(state.lines_of(clause))
-    if not lines and clause.act in ("drain", "rinse"):
+    if not lines and (clause.act in ("drain", "rinse") or _is_wrung(clause) or clause.base in _WASHES):
         lines = set(state.last_foods)
     elif not lines:
         lines = set(state.mixture.lines) or (state.company[-1] if state.company else set())
     _reserved(state, clause)
     if any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
-        cured = (n for n, line in state.lines.items() if line.kind in PROTEINS and is_salty(line))
-        lines |= set(cured)
-    if clause.act == "discard":  # "throw out whatever flour is left", with the salt that is in it
+        lines |= {n for n, line in state.lines.items() if line.kind in _BOUGHT and is_salty(line)}
+    salty = {n for n in lines if state.kind(n) in _BOUGHT and is_salty(state.lines[n])}
+    if salty and is_worth_asking(state, _MOVED * lines_mg(state, salty)):
+        state.washed.append((clause, tuple(sorted(salty))))
+    if clause.base in _WASHES:
+        return
+    # "throw out whatever flour is left", "squeeze the water out of them": with the salt that is in it
+    if clause.act not in ("drain", "rinse") or not state.latest((*HOT, *COLD), lines):
         lines = lines.union(*(company for company in state.company if company & lines))
-    lines = {n for n in lines if state.kind(n) not in PROTEINS or is_salty(state.lines[n])}
-    if (
-        lines
-        and len(state.left_over) < MOST_HAPPENINGS
-        and is_worth_asking(state, _MOVED * lines_mg(state, lines))
-    ):
+        lines |= _salted_near(state, clause, lines)
+    lines = {n for n in lines - salty if state.kind(n) in _SALTED}
+    if len(state.left_over) < MOST_HAPPENINGS and is_worth_asking(state, _MOVED * lines_mg(state, lines)):
         state.left_over.append(LeftOver(clause, tuple(sorted(lines)), ASIDE))
+
+
+def _salted_near(state: ReadingState, clause: Clause, lines: set[int]) -> set[int]:
+    """Salt that was spoken of shortly before vegetables are wrung out."""
+    if not _is_wrung(clause) or {state.kind(n) for n in lines} & SALTING:
+        return set()
+    return {n for n in state.index.of_kinds("salt") if state.last_spoken.get(n, -_NEAR) > state.turn - _NEAR}

@@ -63,9 +63,15 @@ def phrases_of(table: str) -> dict[str, tuple[tuple[tuple[str, ...], dict[str, s
     return {first: tuple(sorted(each, key=lambda pair: -len(pair[0]))) for first, each in found.items()}
 
 
+@cache
+def number_words() -> frozenset[str]:
+    """Words and signs that a number may begin with, but for figures."""
+    return frozenset({*_FRACTIONS, *_counts()})
+
+
 def is_number(word: str) -> bool:
     """Whether a number begins with a word."""
-    return word[0].isdecimal() or word in _FRACTIONS or word in _counts()
+    return word[0].isdecimal() or word in number_words()
 
 
 def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
@@ -145,39 +151,51 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     found: list[Span] = []
     worded, starts = phrases_of("method_times"), _time_starts()
     units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
-    i = 0
-    while i < len(tokens):
-        text = tokens[i].text
-        if text not in starts and not text[0].isdecimal():
-            i += 1
+    done = 0
+    for i in [k for k, token in enumerate(tokens) if token.text in starts or token.text[0].isdecimal()]:
+        if i < done:
             continue
-        each = _worded(tokens, i) if text in worded else None
+        each = _worded(tokens, i) if tokens[i].text in worded else None
         if each is None and any(i < k <= i + _FAR for k in units):
             each = _measured(tokens, i)
-        if each is not None and (rate := _by_weight(tokens, each)) is not None:
-            found.append(rate)
-            i = rate.j
-            continue
-        if each is not None and _is_none_of_it(tokens, each):
-            i = each.j
-            continue
-        if each is not None and _per_side(tokens, each.j):
-            each = each._replace(low=2 * each.low, likely=2 * each.likely, high=2 * each.high)
         if each is None:
-            i += 1
             continue
+        if (rate := _by_weight(tokens, each)) is not None:
+            found.append(rate)
+            done = rate.j
+            continue
+        if each.j < len(tokens) and tokens[each.j].text in _LEADS_TO:
+            each = _up_to(tokens, each)
+        done = each.j
+        if _is_none_of_it(tokens, each):
+            continue
+        if _per_side(tokens, each.j):
+            each = each._replace(low=2 * each.low, likely=2 * each.likely, high=2 * each.high)
         last = found[-1] if found else None
         if last and each.i - last.j <= 1 and each.likely < last.likely and _adds(tokens, last, each):
             both = Span(last.low + each.low, last.likely + each.likely, last.high + each.high, last.i, each.j)
             found[-1] = both
         else:
             found.append(each)
-        i = each.j
     return found
 
 
+_LEADS_TO = frozenset({"or", "and", "up"})
+
+
+def _up_to(tokens: Sequence[Token], span: Span) -> Span:
+    """ "An hour or up to a day": the middle of the two."""
+    to = _past(tokens, span.j)
+    if to == span.j or to + 1 >= len(tokens):
+        return span
+    more = _worded(tokens, to + 1) or _measured(tokens, to + 1)
+    if more is None or more.likely <= span.likely:
+        return span
+    return Span(span.likely, (span.likely + more.likely) / 2, more.likely, span.i, more.j)
+
+
 _USES = frozenset({"opening", "using", "eating", "serving", "tasting", "use", "you"})
-_NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old"})
+_NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old", "shy", "under"})
 """Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
 
 
@@ -316,4 +334,4 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
 
 def has_figures(words: Set[str]) -> bool:
     """Whether a sentence of these words has a number in it, in words or as a fraction."""
-    return not (_counts().keys().isdisjoint(words) and _FRACTIONS.keys().isdisjoint(words))
+    return not number_words().isdisjoint(words)

@@ -98,7 +98,8 @@ def _is_listed(state: ReadingState, salty: _Salty) -> bool:
     if any(stems & set(n.words) and (n.kind == name or len(stems & set(n.words)) > 1) for n in index.lines):
         return True
     said = " ".join(salty.words)
-    return any(said in n.text.lower() for n in index.lines)
+    alone = {other for other in salty.row["words"].split("|") if " " not in other}
+    return any(said in n.text.lower() or (n.words and n.words[-1] in alone) for n in index.lines)
 
 
 def _goes_in(clause: Clause, i: int, end: int) -> bool:

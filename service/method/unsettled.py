@@ -15,6 +15,7 @@ from .stakes import is_worth_asking, liquid_mg
 _MUCH_WATER = 1.5
 """Water in weights of the food from which on it may be poured away: less is a stew's."""
 _BOILED = PROTEINS | {"vegetable", "legume", "potato", "egg"}
+_BINDS = frozenset({"legume", "grain", "flour", "bread", "egg", "pasta"})
 _IN_CROCK_H = 48.0
 """Hours under salt from which on vegetables have made a brine that they are kept in."""
 _OUT_OF_IT = frozenset({"carve", "slice", "mash", "dress", "toss", "grill", "roast", "fry", "peel", "halve"})
@@ -61,7 +62,7 @@ def waits_still(state: ReadingState) -> None:
     pending = state.pending or state.waited
     if pending is None or pending.kind != "dry_cure" or {state.kind(n) for n in pending.foods} & PROTEINS:
         return
-    if pending.hours is None or pending.hours.likely < SHORT_H:
+    if pending.hours is None or pending.hours.likely < SHORT_H or _is_bound(state, pending):
         return
     if pending.hours.likely >= _IN_CROCK_H and not state.latest((*HOT, *COLD, "ferment"), pending.foods):
         pending.eaten, pending.guessed = 0.0, True  # what is eaten is lifted out of its brine, spices and all
@@ -73,6 +74,12 @@ def waits_still(state: ReadingState) -> None:
     ):
         pending.maybe = True
         state.happened.append(pending)
+
+
+def _is_bound(state: ReadingState, pending: Happening) -> bool:
+    """Whether salted vegetables stand in a dough, a batter or a paste of pulses, which drinks their juice."""
+    mixed = [company for company in state.company if company & pending.foods.keys()]
+    return any(not _BINDS.isdisjoint(state.kind(n) for n in company) for company in mixed)
 
 
 def is_poured_after_all(state: ReadingState, doubts: Doubts, each: Happening) -> bool:

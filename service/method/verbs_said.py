@@ -17,9 +17,14 @@ _SPLIT_PAST = frozenset(
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
-AWAY_VERBS = frozenset({"throw", "toss", "pour", "tip", "dump", "chuck", "empty", "go"})
+AWAY_VERBS = frozenset(
+    {"throw", "toss", "pour", "tip", "dump", "chuck", "empty", "go", "sling", "fling", "cast", "run", "draw"}
+    | {"siphon", "spill", "force", "crush"}
+)
 """Verbs that throw away with one of these words behind them."""
-_THROWS = frozenset({"throw", "chuck", "toss"})
+_THROWS = frozenset({"throw", "chuck", "toss", "sling", "fling", "cast"})
+_ONLY_OFF = frozenset({"run", "draw"})
+"""Verbs that throw away with "off" alone: salt draws water out, and water runs out by itself."""
 _GONE = frozenset({"sink", "drain", "bin", "garbage", "trash", "plughole", "compost"})
 _AWAY = _GONE | {"away", "off"}
 _LIQUIDS = frozenset(
@@ -30,6 +35,7 @@ _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
 """What salted or dressed food does while it stands, said as if it were heated."""
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
+_NOUN_BEHIND = frozenset({"a", "an", "the", "to", "rolling"})
 _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 
@@ -41,6 +47,8 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
         return True  # "start preheating the oven"
+    if verb.base == "fish" and after == "out":
+        return True
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
@@ -77,21 +85,63 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     )
 
 
+OF_SUBJECT = frozenset({"the", "these", "your", "all", "both", "my"})
+_MODALS = _BE | {"must", "should", "can", "to", "then", "now", "also", "may", "gets", "just", "always", "has"}
+
+
+def is_done_to(tokens: Sequence[Token], i: int, named: set[int]) -> int:
+    """Where the verb stands of ", and the potatoes get boiled": a subject that something is done to; 0 where
+    none begins at word i."""
+    k = i
+    while k < len(tokens) and k - i < 3 and tokens[k].text in OF_SUBJECT:
+        k += 1
+    if k >= len(tokens) or k not in named:
+        return 0
+    while k < len(tokens) and k in named:
+        k += 1
+    at = k
+    while at < len(tokens) and at - k < 4 and tokens[at].text in _MODALS:
+        at += 1
+    if at == k or at >= len(tokens):
+        return 0
+    verb = verbs().get(tokens[at].text)
+    return at if verb is not None and verb.form == "past" and verb.act in _DONE else 0
+
+
+_DONE = frozenset(
+    {"drain", "rinse", "discard", "boil", "simmer", "cook", "brine", "soak", "marinate", "put", "fry"}
+    | {"roast", "coat", "cure", "remove", "reserve", "hold", "dry", "season"}
+)
+
+
+_MOVES = frozenset({"transfer", "move"})
+_BOARDS = frozenset({"platter", "plate", "board", "rack"})
+"""Where food is put that was taken out of what it cooked in."""
+
+
 def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
     """The verb of a clause; behind "let", "start" and their like the one that follows."""
     table = verbs()
     verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
+    if tokens[begin].text in _PARTICLES and (said := _by_particle(tokens, begin)) is not None:
+        return said
     if verb is None:
         return _fallback(tokens, begin, end, named)
+    if verb.base == "make" and (said := _made_to(tokens, at, end, named)) is not None:
+        return said
+    if verb.base in _LIGHT and (said := _light(tokens, at, end)) is not None:
+        return said
     if verb.base in AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
         return Verb("discard", "discard", verb.form, False)
+    if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
+        return Verb("remove", "remove", verb.form, False)
     if verb.base in _AIMS:
         for k in range(at + 1, end):
             later = table.get(tokens[k].text)
             if (
                 later
                 and k not in named
-                and later.form in ("base", "ing")
+                and (later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k)))
                 and later.act not in ("put", "let", "other")
                 and not _is_end_of_waiting(tokens, k, later)
             ):
@@ -109,6 +159,67 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
     return verb
 
 
+def _is_to_be(tokens: Sequence[Token], k: int) -> bool:
+    """ "Let it be well washed"."""
+    return "be" in (tokens[k - 1].text, tokens[k - 2].text)
+
+
+def _made_to(tokens: Sequence[Token], at: int, end: int, named: set[int]) -> Verb | None:
+    """ "Make soak the cod", "make the potatoes boil", as they say who think in another language."""
+    k = at + 1
+    while k < end and k - at < 5 and (tokens[k].text in ("the", "it", "them") or k in named):
+        k += 1
+    verb = verbs().get(tokens[k].text) if k < end else None
+    made = verb is not None and verb.form == "base" and verb.act in _MADE_TO
+    return verb if made and tokens[k - 1].text != "the" else None
+
+
+_MADE_TO = frozenset({"soak", "boil", "simmer", "hold", "drain", "cook", "marinate", "fry"})
+_LIGHT = frozenset({"get", "give", "take"})
+_PARTICLES = frozenset({"in", "out", "off", "away", "down", "lose", "bye", "goodbye", "do", "say", "wave"})
+_DISCARD = Verb("discard", "discard", "base", False)
+_REACH = 9
+
+
+def _by_particle(tokens: Sequence[Token], begin: int) -> Verb | None:
+    """ "Out.", "off with the cure", "down the sink", "lose the water": words that act without a verb."""
+    text = tokens[begin].text
+    after = [token.text for token in tokens[begin + 1 : begin + 4]]
+    if text == "out" and (not after or not after[0].isalpha() or after[0] == "of"):
+        return Verb("lift", "remove", "base", False)
+    if text in ("do", "say", "wave"):
+        return _DISCARD if after[:2] == ["away", "with"] or after[:1] == ["goodbye"] else None
+    if text == "lose" or (text == "down" and not _GONE.isdisjoint(after)):
+        return _DISCARD
+    if text in ("out", "off", "away", "goodbye", "bye") and after[:1] in (["with"], ["to"]):
+        return _DISCARD
+    if text == "in" and after[:1] in (["with"], ["go"], ["goes"]):
+        return Verb("put", "put", "base", False)
+    return None
+
+
+def _light(tokens: Sequence[Token], at: int, end: int) -> Verb | None:
+    """ "Give it a good rinse", "get rid of the brine": the verb is the noun behind one that says little."""
+    words = [token.text for token in tokens[at + 1 : min(end, at + 1 + _REACH)]]
+    if words[:1] == ["rid"] and words[1:4] != ["of", "the", "salt"]:
+        return _DISCARD
+    article = next((k for k, word in enumerate(words) if word in ("a", "an", "another", "one")), None)
+    if article is None:
+        return None
+    for k in range(article + 1, min(article + 7, len(words))):
+        verb = verbs().get(words[k])
+        acts = verb is not None and verb.form in ("base", "ing") and verb.act in _GIVEN
+        if verb is not None and acts and (k + 1 == len(words) or words[k + 1] in _BEHIND_NOUN):
+            return verb
+    return None
+
+
+_GIVEN = frozenset({"rinse", "dry", "soak", "brine", "drain", "boil", "simmer", "cure", "mix", "coat"})
+_BEHIND_NOUN = frozenset(
+    {",", ".", ";", ":", ")", "(", "in", "under", "with", "of", "and", "for", "then", "to", "overnight", "at"}
+)
+
+
 def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     """Whether a verb tells what waiting is for, or a noun where food is: "leave to wilt", "off the heat"."""
     before = tokens[k - 1].text
@@ -116,11 +227,16 @@ def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     return named or (before == "to" and verb.base in _BY_ITSELF)
 
 
+_ENDS = frozenset({".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
+
+
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     """ "Pour off", "tip down the sink", "pour out the brine", "toss the liquid" with nothing behind."""
     words = [token.text for token in after]
     if verb.base == "go":  # "the liquid goes down the sink"
         return not _GONE.isdisjoint(words)
+    if verb.base in _ONLY_OFF:
+        return "off" in words[:1]
     if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and words[:1] == ["out"]):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
@@ -129,14 +245,14 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     alone = (
         verb.base in ("toss", "dump", "chuck", "throw")
         and said <= 2
-        and all(w in ".,;" for w in words[said + 1 : said + 2])
+        and all(w in _ENDS for w in words[said + 1 : said + 2])
     )
     return "out" in words or alone
 
 
 def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bool:
     word = verbs().get(tokens[begin].text)
-    if word is None:
+    if word is None or tokens[begin].text == "rolling":
         return False
     if word.form == "base":
         return is_verb(tokens, begin, named, opens=True)
@@ -167,7 +283,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         ):
             continue
         noun = verb.form == "base" and verb.noun and k > begin
-        if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in ("a", "an", "the", "to")):
+        if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
             continue
         if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
@@ -176,5 +292,12 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue
         if verb.base in AWAY_VERBS and _is_away(tokens[k + 1 : min(end, k + 7)], verb):
             return Verb("discard", "discard", verb.form, False)
+        if verb.base == "go" and tokens[k - 1].text in ("can", "may") and k + 2 >= end:
+            return _DISCARD  # "the brine can go"
         return verb
+    if kept is None and any(tokens[k].text in _THROWN_TO for k in range(begin, end)):
+        return _DISCARD  # "liquor to waste", "marinade in the bin"
     return kept
+
+
+_THROWN_TO = _GONE - {"drain"} | {"waste"}

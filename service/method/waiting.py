@@ -145,7 +145,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     solids = {
         n: s
         for n, s in state.solids(clause).items()
-        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese"} and n not in apart
+        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese", "legume"} and n not in apart
     }
     if not solids and "all" in clause.speaks:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
@@ -303,6 +303,8 @@ def start_pending(state: ReadingState) -> bool:
         state.pending = pending
         return True
     state.mixture.closed = True
+    if state.pot is not None and not state.pot.foods and state.pot.liquid.keys() & pending.liquid.keys():
+        state.pot = None  # it was the brine that was heated
     state.begin(pending)
     return True
 

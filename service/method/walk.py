@@ -6,8 +6,10 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from .audit import liquids, review, speaks_of_liquid
 from .beforehand import lines_beforehand
 from .boiling import read_pot
+from .clause_words import needs_no_salt
 from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
@@ -21,7 +23,7 @@ from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
 from .mentions import Mention
 from .method_words import small_words
-from .mixing import mix
+from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
@@ -71,6 +73,7 @@ _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
+_OVEN_C = 100.0
 _LONGEST_HEAT_H = 20.0
 """Hours that no roast takes: "the rest keeps for a week" is none of its time."""
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
@@ -80,9 +83,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(
-        not _SOUPS.isdisjoint(clause.words) and not goes_into_liquor(clause) for clause in parted
-    )
+    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, parted))
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
@@ -90,7 +91,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         _take(state, clauses[i])
     _start_ahead(state)
     use_unused_baths(state, clauses)
-    salt_crusts(state)
+    salt_crusts(state, clauses)
+    pour_in_all_water(state)
     leave_solids(state)
     keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)
@@ -114,7 +116,23 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         for each in state.happened
         if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
     ]
+    review(state, clauses)
     return state
+
+
+def _tells_of_soup(clause: Clause) -> bool:
+    """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
+    said = _SOUPS & clause.words
+    if not said or goes_into_liquor(clause):
+        return False
+    return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
+
+
+_BROTHS = frozenset({"broth", "broths", "liquor"})
+_LEAVES = frozenset({"reserve", "discard", "drain"})
+_PART_OF = re.compile(
+    r"\b(?:little|some|bit|ml|cups?|ladle\w*|most|half) of (?:the|this|that) (?:\w+ )?(?:broth|liquor)"
+)
 
 
 def _start_ahead(state: ReadingState) -> None:
@@ -179,10 +197,11 @@ def _tapped(
         return mention
     if mention.amount is not None and state.says_more(clause, mention):
         return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
-    if little and clause.act in ("boil", "heat") and clause.vessel() == "pot" and clause.has("of"):
+    if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
         return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
     if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
-        if _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}:
+        how = _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
+        if how and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines):
             return mention._replace(kind="water", lines=())
     if _is_definite(clause, mention) or not told_apart:
         return mention
@@ -238,6 +257,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
     stood = mark(state) if is_suspect(clause) else None
+    wet = "water" in clause.speaks or "bath" in clause.speaks
+    flows = liquids(state) if wet and speaks_of_liquid(state, clause) else None
     hold_back(state, clause)
     read_unlisted(state, clause)
     read_thrown_out(state, clause)
@@ -259,8 +280,9 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H)
     ):
         now.take_time(clause)
-    if now is not None and now.kind == "dry_cure" and now.hours is None and clause.act == "roast":
-        now.take_time(clause)  # packed in salt, it bakes there
+    if now is not None and now.kind == "dry_cure" and now.hours is None:
+        if clause.act == "roast" or (clause.celsius is not None and clause.celsius >= _OVEN_C):
+            now.take_time(clause)  # packed in salt, it bakes there
     if not taken:
         read_coating(state, clause)
         read_roast(state, clause)
@@ -279,6 +301,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.unread.append(clause)
     if stood is not None and stood == mark(state):
         suspect(state, clause)
+    if flows is not None and flows == liquids(state):
+        state.idle.append((clause, state.last_foods))
     state.remember(clause)
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None:
@@ -291,7 +315,7 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     """Salt that goes into the dish and stands in no line."""
     if clause.act in ("discard", "drain", "rinse", "remove"):
         return []  # "throw it away, it is too salt for soup"
-    if clause.base == "taste" and (clause.has("before") or not clause.has(*_SEASONS)):
+    if clause.base == "taste" and (needs_no_salt(clause) or not clause.has(*_SEASONS)):
         return []  # "taste before you salt", "taste the sauce"
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
         return []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .amounts_said import ONE
+from .amounts_said import BY_HAND, ONE
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
@@ -12,6 +12,7 @@ from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .reading_state import ReadingState
 
 _BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
+_HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(
     r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
     r"(?:\w+ ){0,3}water\b|\bplenty of (?:\w+ ){0,3}water\b",
@@ -22,11 +23,7 @@ _LARGE_POT = "2.5 to 4 l water"
 
 
 def is_hot(state: ReadingState, clause: Clause) -> bool:
-    return (
-        any(token.text in _BOILS for token in clause.tokens)
-        or clause.act in ("boil", "simmer")
-        or (clause.act in ("cook", "heat"))
-    )
+    return clause.act in _HEATS or not _BOILS.isdisjoint(clause.words)
 
 
 def waters(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -44,10 +41,14 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
+    return Water(strength, salt_of_pot(clause, strength), amount)
+
+
+def salt_of_pot(clause: Clause, strength: str = "") -> str:
+    """The salt that a clause puts into a pot: by the litre of its water, or so much in all; "" if unsaid."""
     salt = salt_amount(clause)
-    if not salt and strength and (by_litre := per_litre_g(clause.text)):
-        salt = f"{by_litre:g} g per litre"
-    return Water(strength, salt, amount)
+    by_litre = per_litre_g(clause.text) if salt or strength else None
+    return f"{by_litre:g} g per litre" if by_litre else salt
 
 
 def water_said(clause: Clause) -> str:
@@ -56,10 +57,15 @@ def water_said(clause: Clause) -> str:
     return amount if amount and grams_of(amount) else ""
 
 
+def is_pinch(clause: Clause) -> bool:
+    """Whether a clause speaks of so little salt that no pot is salted with it."""
+    return clause.has("pinch", "pinches", "dash")
+
+
 def salt_amount(clause: Clause) -> str:
     """The amount of salt that a clause gives; "" where it gives none that can be weighed ("a handful")."""
     amount = amount_said(clause, "salt")
-    return amount if amount and grams_of(amount) else ""
+    return amount if amount and grams_of(amount) and not BY_HAND.search(amount) else ""
 
 
 def amount_said(clause: Clause, word: str) -> str:

@@ -15,7 +15,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from ..core.tables import Row, load, rows
+from ..core.tables import Row, by_column, load
 from .energy import general_kcal_g
 
 Verdict = Literal["check", "stop"]
@@ -95,10 +95,11 @@ def _is_far(tag: str, ratio: float) -> bool:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Index:
-    """All finished foods. near: shape (len(_NEAR_BY), foods), size: their squares' sums; held: (foods,
-    len(MIRRORED))."""
+    """All finished foods. groups: two figures each. near: shape (len(_NEAR_BY), foods), size: their squares'
+    sums; held: (foods, len(MIRRORED))."""
 
     named: tuple[tuple[str, str], ...]
+    groups: NDArray[np.str_]
     near: NDArray[np.float64]
     size: NDArray[np.float64]
     held: NDArray[np.float64]
@@ -106,13 +107,14 @@ class _Index:
 
 @cache
 def _index() -> _Index:
-    table = rows("data/finished_foods")
-    near = np.array([[float(row[tag]) for row in table] for tag in _NEAR_BY])
+    table = by_column("data/finished_foods")
+    near, held = (np.array([[*map(float, table[tag])] for tag in tags]) for tags in (_NEAR_BY, MIRRORED))
     return _Index(
-        named=tuple((row["code"], row["name"]) for row in table),
+        named=tuple(zip(table["code"], table["name"], strict=True)),
+        groups=np.array(table["group"]),
         near=near,
         size=np.square(near).sum(axis=0),
-        held=np.array([[float(row[tag]) for tag in MIRRORED] for row in table]),
+        held=np.ascontiguousarray(held.T),
     )
 
 
@@ -122,9 +124,9 @@ def _of_group(
 ) -> tuple[NDArray[np.intp], NDArray[np.float64], NDArray[np.float64]]:
     """Which finished foods are of a food group, two figures, with their near and size; all of them where it
     has too few, or None."""
-    groups = [row["group"] for row in rows("data/finished_foods")]
-    own = [at for at, each in enumerate(groups) if each == group]
-    found, index = np.array(own if len(own) > FEW else range(len(groups))), _index()
+    index = _index()
+    own = np.flatnonzero(index.groups == group)
+    found = own if len(own) > FEW else np.arange(len(index.groups))
     return found, np.ascontiguousarray(index.near[:, found]), index.size[found]
 
 

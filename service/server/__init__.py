@@ -8,6 +8,7 @@ from __future__ import annotations
 import ctypes
 import gc
 import logging
+import os
 from contextlib import suppress
 from dataclasses import replace
 from typing import Any
@@ -15,7 +16,7 @@ from typing import Any
 from gunicorn.app.base import BaseApplication
 from gunicorn.glogging import Logger
 
-from ..config import Settings
+from ..config import Settings, default_url
 from ..core.errors import SaltledgerError
 from ..core.logs import JsonLines, configure
 from ..evidence.figure_lock import differences, in_words
@@ -59,7 +60,11 @@ def run(settings: Settings, **stated: Any) -> None:
     settings = replace(settings, **stated)
     configure(settings.log_level)
     _keep_one_arena()
+    updating = _begin_update(_url(settings))
     _tell_of_changed_figures()
+    _load()
+    if updating is not None:
+        os.waitpid(updating, 0)
     has_keys = _prepare_store(settings)
     if settings.access == "loopback" and not has_keys and not is_loopback(settings.host):
         raise OpenDoor(settings.host)
@@ -79,13 +84,42 @@ def _tell_of_changed_figures() -> None:
         logging.getLogger("saltledger.figures").warning("figures that nobody accepted: %s", told)
 
 
+def _url(settings: Settings) -> str:
+    return settings.database_url or default_url()
+
+
+def _begin_update(url: str) -> int | None:
+    """Let a process of its own bring the store up to date; its id, None where there is nothing to be done.
+
+    Alembic is needed once, and would stay in the memory of the keeper and all its workers; and meanwhile the
+    keeper loads the rest. What cannot be done is told when the store is opened.
+    """
+    from ..store.database import Database, is_up_to_date
+
+    if is_up_to_date(url):
+        return None
+    process = os.fork()
+    if process == 0:
+        try:
+            Database(url).close()
+        finally:
+            os._exit(0)
+    return process
+
+
+def _load() -> None:
+    """Load what answers requests; what else workers need of it is loaded when the app is made."""
+    from .. import app, calculator
+
+    _ = app, calculator
+
+
 def _prepare_store(settings: Settings) -> bool:
-    """Bring the store up to date before anybody calls, and say whether it holds API keys."""
-    from ..config import default_url
+    """Open the store before anybody calls, and say whether it holds API keys."""
     from ..store import keys
     from ..store.database import Database
 
-    database = Database(settings.database_url or default_url())
+    database = Database(_url(settings))
     try:
         with database.read() as connection:
             return keys.any_active(connection)

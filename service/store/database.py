@@ -301,6 +301,21 @@ def _reason(fault: DBAPIError) -> str:
     return str(fault.orig).strip().splitlines()[0] if fault.orig else type(fault).__name__
 
 
+def is_up_to_date(url: str) -> bool:
+    """Whether a store need not be brought up to date; so too where opening it says what is wrong with it.
+
+    Raises UnknownStore.
+    """
+    engine = _engine(parsed(url))
+    try:
+        with engine.connect() as connection:
+            return _revision(connection) == LATEST
+    except DatabaseError:
+        return True
+    finally:
+        engine.dispose()
+
+
 def upgrade(engine: Engine) -> None:
     """Bring the schema to LATEST; processes that start together wait for the one that does it.
 

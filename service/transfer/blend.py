@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from ..diffusion.compartments import Compartments
 from ..diffusion.eigenmodes import Array
-from .profile import CLOSED, DEPTH, OPEN, Profile, set_aside
+from .profile import CLOSED, DEPTH, OPEN, Profile, set_aside, with_opened
 
 _TRACE = 1e-12
 
@@ -33,6 +33,11 @@ class Patterns:
 
     def __len__(self) -> int:
         return int(self.parts.shape[1])
+
+    def rearrange(self, change: Callable[[Array], Array]) -> None:
+        """Change where patterns lie; change: of shares by compartment, (patterns, compartments, draws)."""
+        places = change(self.places.reshape(-1, *self.places.shape[2:]))
+        self.places = places.reshape(*self.places.shape[:2], *places.shape[1:])
 
 
 class Blend(Profile):
@@ -71,6 +76,7 @@ class Blend(Profile):
         places[..., DEPTH:, :] = self.body.shares[:, np.newaxis]
         closed = self.closed
         self._patterns = Patterns(closed, 1.0 - closed[:, np.newaxis], places)
+        self.opened = 0.0
 
     @property
     def open_share(self) -> Array:
@@ -79,13 +85,16 @@ class Blend(Profile):
         return np.asarray(1.0 - self._patterns.shut)
 
     def reserve(self, share: Array) -> None:
-        kept = self._patterns
-        if kept is None:
+        if self._patterns is None:
             super().reserve(share)
         else:
-            places = kept.places.reshape(-1, *kept.places.shape[2:])
-            places = set_aside(places, share, self.body)
-            kept.places = places.reshape(*kept.places.shape[:2], *places.shape[1:])
+            self._patterns.rearrange(lambda places: set_aside(places, share, self.body))
+
+    def _open_depth(self, share: Array) -> None:
+        if self._patterns is None:
+            super()._open_depth(share)
+        else:
+            self._patterns.rearrange(lambda places: with_opened(places, share))
 
     def let_go(self, share: Array) -> None:
         kept = self._patterns

@@ -38,26 +38,38 @@ class _Salt:
 
 @lru_cache(maxsize=1024)
 def effective_diffusivity(
-    food_class: str, solute: str = "salt", temperature_c: float = 5.0, water_percent: float | None = None
+    food_class: str,
+    solute: str = "salt",
+    temperature_c: float | Spread = 5.0,
+    water_percent: float | None = None,
 ) -> SourcedFigure:
     """Effective diffusivity of `solute` (a row of solutes.csv) in `food_class` (a row of diffusivities.csv).
 
     In m2/s; draws that share food class and solute should share one draw. temperature_c is taken within -2
-    to 100; water_percent is the food's, and counts for classes whose rows tell it. The range holds the
-    spread over cuts, the ratio to salt and the temperature's, added as independent in the logarithm. Raises
-    NotFound for an unknown class or solute.
+    to 100, and is a spread where nobody states it; water_percent is the food's, and counts for classes
+    whose rows tell it. The range holds the spread over cuts, the ratio to salt and the temperature's, added
+    as independent in the logarithm. Raises NotFound for an unknown class or solute.
     """
     salt = _of_water(_found(_salts(), "food class", food_class), water_percent)
     ratio = _found(figures("solutes", "solute"), "solute", solute)
-    kelvin = _ZERO_C_K + min(max(temperature_c, _COLDEST_C), _HOTTEST_C)
-    colder = (1.0 / salt.temperature_k - 1.0 / kelvin) / _GAS_J_MOL_K
-    warming = math.exp(salt.activation_j_mol * colder)
-    reach = math.exp(salt.activation_half_range_j_mol * abs(colder))
-    by_temperature = Spread(warming / reach, warming, warming * reach)
+    by_temperature = _warming(salt, temperature_c)
     source = salt.source
     if solute != "salt":
         source = with_words(salt.source, f"{salt.source}; over salt: {ratio.source}")
     return SourcedFigure(product(salt.spread_m2_s, ratio.spread, by_temperature), source)
+
+
+def _warming(salt: _Salt, temperature_c: float | Spread) -> Spread:
+    """How much faster salt goes than at its row's temperature."""
+    if isinstance(temperature_c, Spread):
+        likely = _warming(salt, temperature_c.likely)
+        ends = (_warming(salt, end).likely / likely.likely for end in (temperature_c.low, temperature_c.high))
+        return product(likely, Spread(next(ends), 1.0, next(ends)))
+    kelvin = _ZERO_C_K + min(max(temperature_c, _COLDEST_C), _HOTTEST_C)
+    colder = (1.0 / salt.temperature_k - 1.0 / kelvin) / _GAS_J_MOL_K
+    warming = math.exp(salt.activation_j_mol * colder)
+    reach = math.exp(salt.activation_half_range_j_mol * abs(colder))
+    return Spread(warming / reach, warming, warming * reach)
 
 
 def ratio_to_salt(solute: str) -> float:

@@ -54,6 +54,11 @@ def partition_at_rest(food_class: str) -> SourcedFigure:
     return _of_class(food_class, "rest_")
 
 
+def usual_warmth(food_class: str) -> SourcedFigure:
+    """°C of its bath, where nobody states it. Raises NotFound for an unknown class."""
+    return _of_class(food_class, "warm_")
+
+
 def _of_class(food_class: str, prefix: str = "") -> SourcedFigure:
     table = figures("bath_foods", "food_class", prefix=prefix)
     if food_class not in table:

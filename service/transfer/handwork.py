@@ -13,6 +13,7 @@ Handwork = Literal[
     "rinse_min",
     "wetted",
     "crust_wet",
+    "swelling_pace",
     "cure_run_off",
     "colour_shows",
 ]

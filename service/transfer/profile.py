@@ -3,7 +3,7 @@
 A piece has these compartments, in this order along the axis of its profile:
 
     CLOSED   what takes no part: behind bone, skin or fat, or bound in the food
-    FILM     liquid that clings to the surface, there within minutes
+    FILM     liquid that clings to the surface and fills opened cells, there within minutes
     DRAWN    liquid that the food has drawn in, swelling
     JUICE    water that the heat is going to press out, and has not yet
     DEPTH..  the food itself from its slowest part to its surface (`diffusion.compartments`)
@@ -40,6 +40,8 @@ class Profile:
     adds up to 1. Fresh food is even. Changes in place."""
 
     shares: Array
+    opened: Array | float
+    """Of the piece's own water, the share (0 to 1) that is in cells which the knife opened: part of FILM."""
 
     def __init__(self, body: Compartments, closed: Array) -> None:
         """closed: the share (0 to 1) of each row that takes no part, shape (rows,) or (rows, draws)."""
@@ -91,6 +93,17 @@ class Profile:
         of it."""
         self.shares = set_aside(self.shares, share, self.body)
 
+    def open_cells(self, share: Array) -> None:
+        """Let so large a share (0 to 1; (draws,)) of the food's own water, or what is open already, be in
+        opened cells."""
+        more = np.maximum(share - self.opened, 0.0) / np.maximum(1.0 - np.asarray(self.opened), _TRACE)
+        self.opened = np.maximum(share, self.opened)
+        if more.any():
+            self._open_depth(more)
+
+    def _open_depth(self, share: Array) -> None:
+        self.shares = with_opened(self.shares, share)
+
     def held(self, amounts: Array, rows: Rows = _ALL) -> Array:
         """What the open compartments hold of amounts (rows, draws): (rows, compartments - 1, draws)."""
         return np.asarray(self.shares[in_a_row(rows), OPEN] * amounts[:, np.newaxis])
@@ -118,6 +131,12 @@ class Profile:
         after[:, CLOSED] = self.shares[:, CLOSED]
         self._share_out(after)
 
+    def empty_film(self, share: Array) -> None:
+        """After a share (0 to 1; (draws,)) of what clings and fills opened cells has left."""
+        after = np.array(np.broadcast_to(self.shares, (*self.shares.shape[:2], share.size)))
+        after[:, FILM] *= 1.0 - share
+        self._share_out(after)
+
     def _share_out(self, held: Array, rows: Rows = _ALL) -> None:
         """Take amounts by compartment as shares of their sum; what holds nothing is even."""
         whole = held.sum(axis=1, keepdims=True)
@@ -136,7 +155,7 @@ class Profile:
 
     def even_out(self) -> None:
         """Forget where things are: of what was measured no more is known than how much there is."""
-        self.shares = self._even()
+        self.shares, self.opened = self._even(), 0.0
 
     @property
     def open_share(self) -> Array:
@@ -146,6 +165,15 @@ class Profile:
 
 def _by_draws(closed: Array) -> Array:
     return closed if closed.ndim == 2 else closed[:, np.newaxis]
+
+
+def with_opened(shares: Array, share: Array) -> Array:
+    """Shares by compartment after so large a share (0 to 1; (draws,)) of what lies in the depth came to lie
+    in opened cells. shares: (rows, compartments, draws)."""
+    after = np.repeat(shares, share.size, axis=2) if shares.shape[2] != share.size else shares.copy()
+    after[:, FILM] += after[:, DEPTH:].sum(axis=1) * share
+    after[:, DEPTH:] *= 1.0 - share
+    return after
 
 
 def set_aside(shares: Array, share: Array, body: Compartments) -> Array:

@@ -1,5 +1,5 @@
-"""What is usual where nobody says: how big a piece is, how long it lies, what film clings, what cells hold
-back."""
+"""What is usual where nobody says: how big a piece is, how long it lies, what film clings, which cells
+are open and what the others hold back."""
 
 from __future__ import annotations
 
@@ -33,6 +33,12 @@ def usual_faces(food_class: str, words: str) -> SourcedFigure | None:
     """How many faces of a flat piece take up salt, by its name and line; None where both do."""
     own = (food_class, _LIKE.get(food_class, food_class))
     return next((faces for of, faces in _faces().all(words) if of in own), None)
+
+
+@lru_cache(maxsize=1024)
+def opened_cm(food_class: str, food_name: str = "") -> SourcedFigure | None:
+    """How deep under a cut face cells are open, in cm; None where none are."""
+    return next((depth for of, depth in _opened().all(food_name) if of == food_class), None)
 
 
 @lru_cache(maxsize=256)
@@ -71,3 +77,8 @@ def _sizes() -> NameRules[tuple[str, UsualSize]]:
 @cache
 def _faces() -> NameRules[tuple[str, SourcedFigure]]:
     return NameRules.of("faces", lambda row: (row["food_class"], figure_of(row)))
+
+
+@cache
+def _opened() -> NameRules[tuple[str, SourcedFigure]]:
+    return NameRules.of("opened_cells", lambda row: (row["food_class"], figure_of(row)))

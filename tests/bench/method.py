@@ -161,18 +161,23 @@ def score(recipe: Labelled, reading: Reading, tally: Tally) -> None:
 
 
 def _score_steps(recipe: Labelled, reading: Reading, tally: Tally) -> None:
-    title, left = recipe.document["title"], list(reading.recipe.get("steps", ()))
-    places = _places(reading)
+    title, places = recipe.document["title"], _places(reading)
+    left = list(reading.recipe.get("steps", ()))
+    rinses = [{"kind": "rinse", "food": each["food"], "of": each} for each in left if each.get("rinsed")]
     for wanted in sorted(recipe.steps, key=attrgetter("may_be_missing")):
         found = next(
-            (s for s in left if _kind(s["kind"]) in wanted.kinds and _foods(s, places) & set(wanted.food)),
+            (
+                s
+                for s in (*left, *rinses)
+                if _kind(s["kind"]) in wanted.kinds and _foods(s, places) & set(wanted.food)
+            ),
             None,
         )
         if not wanted.may_be_missing:
             tally.count("found", found is not None, f"{title}: {wanted.kinds} {wanted.food}")
         if found is None:
             continue
-        left.remove(found)
+        (rinses if "of" in found else left).remove(found)
         if wanted.may_be_missing:
             continue
         if wanted.hours is not None:
@@ -181,7 +186,10 @@ def _score_steps(recipe: Labelled, reading: Reading, tally: Tally) -> None:
             tally.count("hours", near, f"{title}: {wanted.kinds} has {hours}, wanted {wanted.hours}")
         if wanted.liquid != "-" and "bath" in found:
             _score_liquid(wanted, found, reading, tally, title)
+    rinsed = [each["of"] for each in rinses]
     for each in left:
+        if each.get("rinsed") and each not in rinsed:
+            continue  # "rinse the capers", which is read as drained and rinsed
         tally.count("invented", False, f"{title}: {each}")
 
 

@@ -126,7 +126,8 @@ LINES = (
 
 def check_rows(document):
     """Each assumption is of a row of the tables, or what the caller said."""
-    for each in cooked(document).state.log:
+    outcome = cooked(document)  # figures of what rides along are entered once somebody looks
+    for each in outcome.state.log:
         said = "stated" in each.source or "measured" in each.source
         assert is_row(each.row) if each.row else said, (each.id, each.row, each.source)
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
-from saltledger.core.spread import Spread, product
+from saltledger.core.spread import DRAWS, Spread, permutation, product
 
 ENDS = st.just(0.0) | st.floats(1e-6, 1e6)
 SPREADS = st.lists(ENDS, min_size=3, max_size=3).map(lambda ends: Spread(*sorted(ends)))
@@ -39,3 +40,8 @@ def test_reaching_as_far_as_either_does(one: Spread, other: Spread) -> None:
 def test_nothing_above_a_cap(one: Spread, most: float) -> None:
     assert one.capped(most).high == min(one.high, most)
     assert one.capped(1e7) == one
+
+
+@given(st.integers(0, 2**32 - 1))
+def test_draws_lie_in_the_frozen_order_of_the_twister(seed: int) -> None:
+    assert permutation(seed) == np.random.RandomState(seed).permutation(DRAWS).tolist()

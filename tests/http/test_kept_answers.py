@@ -196,17 +196,26 @@ def test_turned_off_it_keeps_nothing(tmp_path: Path, worked_out: list[Any]) -> N
 
 
 def test_a_shelf_holds_so_many_bytes_and_lets_go_of_what_was_not_asked_for_longest() -> None:
-    shelf = OwnShelf(25)
+    def kept(count: int) -> Kept:
+        return Kept("text/csv", False, os.urandom(count))  # which nothing packs closer
+
+    shelf, answers = OwnShelf(2600), {name: kept(1000) for name in (b"a", b"b", b"c")}
     for name in (b"a", b"b"):
-        shelf.put(name, Kept("text/csv", False, name * 10))
-    assert shelf.get(b"a")
-    shelf.put(b"c", Kept("text/csv", False, b"c" * 10))
+        shelf.put(name, answers[name])
+    assert shelf.get(b"a") == answers[b"a"]
+    shelf.put(b"c", answers[b"c"])
     assert [shelf.get(name) is None for name in (b"a", b"b", b"c")] == [False, True, False]
-    shelf.put(b"d", Kept("text/csv", False, b"d" * 26))
+    shelf.put(b"d", kept(2600))
     assert [shelf.get(name) is None for name in (b"a", b"b", b"c", b"d")] == [True] * 4
     for _ in range(3):
-        shelf.put(b"e", Kept("text/csv", False, b"e" * 20))
+        shelf.put(b"e", kept(2000))
     assert shelf.get(b"e")
+
+
+def test_a_shelf_holds_more_than_its_bytes_of_what_can_be_packed() -> None:
+    shelf, answer = OwnShelf(1000), Kept("application/json", True, b'{"NA": 480}' * 1000)
+    shelf.put(b"a", answer)
+    assert shelf.get(b"a") == answer
 
 
 @pytest.fixture

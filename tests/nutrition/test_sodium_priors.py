@@ -36,6 +36,10 @@ from saltledger.nutrition.sodium_priors import prior_of, priors, sweetness
         ("Bell pepper", "plain"),
         ("black pepper", "herb or spice"),
         ("xyzzyqwv", "unknown word"),
+        ("2 salt herrings", "salt fish"),
+        ("salt mutton", "salt meat"),
+        ("salt butter, a lump", "butter"),
+        ("salt, butter", "salt"),
     ],
 )
 def test_the_words_of_a_line_choose_the_kind(line, kind):

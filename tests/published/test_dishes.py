@@ -36,7 +36,7 @@ IN_A_POT: dict[str, tuple[str, str, str, float, tuple[str, ...]]] = {
         "11091",
         "boil",
         0.12,
-        # Without potassium and magnesium: SR28's boiled broccoli keeps nine tenths of them, that of four other
+        # Without potassium and magnesium: SR28's boiled broccoli keeps nine tenths, that of four other
         # laboratories three to five (evidence.csv and evidence_tables.csv: broccoli).
         ("WATER", "ENERC", "CHOCDF", "P", "FE", "ZN", "CA", "THIA", "RIBF", "NIA", "VITC"),
     ),

@@ -210,7 +210,8 @@ class Chain:
         film_g = min(max(ends_g, 0.0), min(self.figure(step, "film", "film") * surface, MOST_FILM) * green_g)
         drawn_g = ends_g - film_g
         usual_cm = usual_size(food.cold).thickness_cm.spread.likely
-        pace = np.log(2) * hours / swelling_half_h(food.cold, kind) / (thickness / usual_cm) ** 2
+        faster = self.figure(step, "swelling-pace", "swelling-pace")
+        pace = np.log(2) * hours / swelling_half_h(food.cold, kind) * faster / (thickness / usual_cm) ** 2
         film_in = (film_g - self.film_g) * -np.expm1(-FILM_PACE * hours)
         drawn_in = (drawn_g - self.drawn_g) * -np.expm1(-pace)
         lumps = [

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import re
+import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -118,3 +120,20 @@ def test_with_a_key_it_listens_where_it_is_told(tmp_path: Path, monkeypatch: pyt
     run(settings, host="0.0.0.0")
     run(Settings(database_url=f"sqlite:///{tmp_path / 'other.db'}"), host="0.0.0.0", access="open")
     assert listening == ["0.0.0.0", "0.0.0.0"]
+
+
+def test_what_brings_a_store_up_to_date_is_in_no_worker(tmp_path: Path) -> None:
+    script = (
+        "import sys\n"
+        "from saltledger import server\n"
+        "from saltledger.config import Settings\n"
+        f"settings = Settings(database_url='sqlite:///{tmp_path / 'store.db'}')\n"
+        "server._Server.run = lambda self: self.load()\n"
+        "for _ in range(2): server.run(settings)\n"
+        "print(*sys.modules)\n"
+    )
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    loaded = set(done.stdout.split())
+    assert {"sqlalchemy", "saltledger.app"} <= loaded
+    assert loaded.isdisjoint({"alembic", "mako", "numpy.random", "urllib3"})
+    Database(f"sqlite:///{tmp_path / 'store.db'}").check()

@@ -35,5 +35,6 @@ def test_every_row_is_read():
         "wetted",
         "crust_wet",
         "colour_shows",
+        "swelling_pace",
     }
     assert {each.split("/")[0] for each in ids} == known

@@ -238,3 +238,25 @@ def test_another_size_keeps_a_slope_straight():
     slope = (profile.shares[0, DEPTH:, 0] / BRICK.shares / after)[inside]
     assert inside.sum() > 3
     assert_allclose(slope, slope[0], rtol=1e-6)
+
+
+@given(first=shares, second=shares)
+def test_opened_cells_hold_a_share_of_what_the_depth_held_once(first, second):
+    profile = fresh()
+    for share in (first, second):
+        profile.open_cells(np.array([share]))
+        adds_up(profile)
+    most = max(first, second)
+    assert_allclose(profile.opened, most)
+    assert_allclose(profile.shares[:, FILM, 0], most * (1 - CLOSED_SHARES), atol=1e-12)
+    assert_allclose(profile.shares[:, CLOSED, 0], CLOSED_SHARES)
+
+
+@given(share=shares)
+def test_emptying_the_film_takes_of_nothing_else(share):
+    profile = laden(amount=10.0, gained=5.0)
+    profile.empty_film(np.array([share]))
+    adds_up(profile)
+    left = 5.0 * (1 - share)
+    assert_allclose(profile.shares[:, FILM, 0], left / (10.0 + left))
+    assert_allclose(profile.shares[1, CLOSED, 0], 2.0 / (10.0 + left))

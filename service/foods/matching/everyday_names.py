@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from ...core.tables import Row, load, rows
-from .folding import Words, fold
+from .folding import Words, fold, fold_once
 from .qualifiers import states
 
 MARK = "~"
@@ -71,7 +71,9 @@ def everyday_names() -> NameIndex:
     """The names that come with the service."""
     ambiguous = (name for names in load("ambiguous_names", _ambiguous) for name in names)
     plain = (
-        _plain(fold(text), row["code"]) for row in rows("common_names") for text in row["names"].split("|")
+        _plain(fold_once(text), row["code"])
+        for row in rows("common_names")
+        for text in row["names"].split("|")
     )
     return NameIndex((*ambiguous, *plain))
 
@@ -122,11 +124,20 @@ def companions() -> Mapping[str, frozenset[str]]:
 
 
 @cache
-def salty_words() -> Mapping[str, float]:
-    """mg of sodium that 100 g of a food hold at the least, by the word that says it is salty."""
-    return {
-        word: float(row["least_sodium_mg"]) for row in rows("salty_words") for word in row["words"].split("|")
-    }
+def salty_words() -> frozenset[str]:
+    """The words that say that a food is salty."""
+    return frozenset(word for row in rows("salty_words") for word in row["words"].split("|"))
+
+
+@cache
+def least_sodium_mg(word: str, group: str) -> float:
+    """mg of sodium that 100 g of a food hold at the least of which a salty word is said.
+
+    group: the first two figures of the food's code; salted fish and meat were cured in salt.
+    """
+    saying = [row for row in rows("salty_words") if word in row["words"].split("|")]
+    fitting = next(row for row in saying if not row["groups"] or group in row["groups"].split())
+    return float(fitting["least_sodium_mg"])
 
 
 @cache

@@ -23,6 +23,11 @@ _PERCENT = re.compile(r"(?<=\d)\s+(?:%|percent\b|per cent\b)")
 @lru_cache(maxsize=8192)
 def fold(text: str) -> Words:
     """The words of a text: lower case, without accents, in the singular, one spelling for each meaning."""
+    return fold_once(text)
+
+
+def fold_once(text: str) -> Words:
+    """The same, not remembered: of a text that is not to come again."""
     words = _bare(text)
     return words if phrases().keys().isdisjoint(words) else _replaced(words, phrases())
 

@@ -10,7 +10,7 @@ from ...lines.line import Line
 from ...lines.line_reading import read_line
 from ..dataset import FoodTable
 from ..food import Food
-from .everyday_names import salty_words
+from .everyday_names import least_sodium_mg, salty_words
 from .folding import fold
 from .match_scoring import NEAREST
 from .matcher import Match, match, names_a_kind, says_salty
@@ -73,7 +73,7 @@ def _of_preparations(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> M
 def _said_saltier(line: Line, food: Food) -> bool:
     """Whether the line says beside the food that it is brined, cured or such, and the food is less salty."""
     told = {word for each in line.preparation if not each.startswith("for ") for word in each.split()}
-    least = max((salty_words()[word] for word in salty_words().keys() & told), default=0.0)
+    least = max((least_sodium_mg(word, food.code[:2]) for word in salty_words() & told), default=0.0)
     sodium = food.per_100g("NA") if least else None
     return sodium is not None and sodium < least and "salt" not in fold(food.name)
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .everyday_names import MARK, Name, NameIndex, companions, salty_words, warnings_of
+from .everyday_names import MARK, Name, NameIndex, companions, least_sodium_mg, salty_words, warnings_of
 from .folding import Words, fold
 from .qualifiers import IDLE, boost, content, qualifiers, spoken_against, states, wanted
 from .row_index import RowIndex, Siblings, best
@@ -196,7 +196,7 @@ class MatchScorer:
 
     def _as_salty(self, candidate: _Candidate, words: Words) -> bool:
         """Whether the food is as salty as the words say: what is salted never becomes unsalted."""
-        unsaid = salty_words().keys() & set(words) - set(candidate.named)
+        unsaid = salty_words() & set(words) - set(candidate.named)
         if not unsaid or not unsaid.isdisjoint(self.index.words_of(self.index.places[candidate.code])):
             return True
         return all(self._is_salty(candidate.code, word) is not False for word in unsaid)
@@ -204,7 +204,7 @@ class MatchScorer:
     def _is_salty(self, code: str, word: str) -> bool | None:
         """Whether a food holds the sodium that a word such as "cured" tells of; None = not known."""
         sodium_mg = self._sodium_mg(code)
-        return None if sodium_mg is None else sodium_mg >= salty_words()[word]
+        return None if sodium_mg is None else sodium_mg >= least_sodium_mg(word, code[:2])
 
     def _speaks_against(self, code: str, words: Words) -> bool:
         """Whether the row is what the words say it is not: "fresh", and the row is dried."""
@@ -266,7 +266,7 @@ class MatchScorer:
         """The name's food, or the row of the same food that has the states asked for."""
         if not name.code or not wanted(asked):
             return _Candidate(name.code, short, name.why, name.others, name.words)
-        salty = salty_words().keys() & set(asked)
+        salty = salty_words() & set(asked)
         asked = tuple(word for word in asked if word not in salty or not self._is_salty(name.code, word))
         code, more = self._siblings.find(name.code, asked)
         why = name.why if code == name.code else f"{name.why}, in the row that is {' '.join(asked)}"

@@ -64,7 +64,7 @@ def _chosen(asked: Words, told: Words, foods: FoodTable) -> Choice:
 
 def says_salty(words: str) -> bool:
     """Whether words say that their food is salted, cured, pickled or the like."""
-    return not salty_words().keys().isdisjoint(fold(words))
+    return not salty_words().isdisjoint(fold(words))
 
 
 def names_a_kind(words: str) -> bool:

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...core.tables import rows
-from .folding import Words, fold
+from .folding import Words, fold_once
 from .qualifiers import qualifiers
 
 Places = NDArray[np.int64]
@@ -110,7 +110,7 @@ def _lone_heads(parts: Mapping[str, int], naming: Places) -> frozenset[str]:
 def part_words(text: str) -> Words:
     """The folded words of a part of a name, and those they imply, each once."""
     known = qualifiers()
-    words = dict.fromkeys(fold(text))
+    words = dict.fromkeys(fold_once(text))
     for word in tuple(words):
         if word in known and known[word].implies:
             words[known[word].implies] = None

@@ -89,7 +89,9 @@ def press(step: StepRequest, state: CalculationState) -> None:
                 "weight_after_g.",
             )
         target, weight_g = work.taker("poured_away"), work.pool[WEIGHT].copy()
-        work.drip(lost * work.pool[WEIGHT], np.ones_like(lost), target, target)
+        lost_g = lost * weight_g
+        lost_g = lost_g - work.shed_film(lost_g, target)
+        work.drip(lost_g, np.ones_like(lost), target, target)
         work.history.lose(weight_g, work.pool[WEIGHT])
         work.settle_measured(target)
 

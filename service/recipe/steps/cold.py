@@ -13,31 +13,32 @@ from ...core.checkpoint import checkpoint
 from ...core.numbers import shown, whole
 from ...core.spread import Draws
 from ...diffusion.compartments import lag_at
+from ...diffusion.geometry import FLAT
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
-from ...transfer.food_kinds import partition_at_rest
+from ...transfer.food_kinds import partition_at_rest, usual_warmth
 from ...transfer.handwork import COVERS, by_hand, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
-from ...transfer.usual import film_cm, usual_size, usual_time
+from ...transfer.usual import film_cm, opened_cm, usual_size, usual_time
 from ...transfer.water_uptake import pick_up, swelling_half_h
 from ..pool_rows import NITRITE, SOLUTES, WATER, WEIGHT
 from ..pools import TRACE, Amounts, as_salt_g, dissolved_g
 from ..request import StepRequest
 from ..safety_checks import watch_cure, watch_strength
 from ..state import CalculationState
+from .history import is_nothing
 from .immersed import Immersed
 from .immersion import immerse
 from .nature import food_class, open_share, piece_of
 from .paces import DIFFUSING, closed_shares, other_ratios
 from .work import Work, works
 
-COLD_C = 4.0
-"""Temperature in °C taken for a cold step that states none."""
-
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
 _MOST_DRAWN = 0.9
 """Share of a food's own water that salt can draw at most."""
+_MOST_OPENED = 0.5
+"""Share of a food that the knife can open at most: shreds hold together."""
 _MEASURED_PACE = 3.0
 """How far a swelling that was weighed after the step is taken to have come, on the way there."""
 
@@ -88,13 +89,27 @@ class Plan:
         self.gain_g, green_g = gain_g, _ = self._gain_g(swollen_g)
         driest_g = -_MOST_DRAWN * np.maximum(_own_water_g([work]), 0.0) * open_share(work.step)
         ends_g = np.maximum(gain_g - self._solutes_to_come_g(foods, gain_g), driest_g)
-        film = work.assume("film", film_cm(), "cm", shared="film") * self.body.surface_per_cm(
-            self.thickness_cm
-        )
+        surface = self.body.surface_per_cm(self.thickness_cm)
+        film = work.assume("film", film_cm(), "cm", shared="film") * surface
         self.film_g = np.minimum(np.maximum(ends_g, 0.0), np.minimum(film, 0.3) * green_g)
+        self.opened = self._opened(surface)
+        if self.run_off is not None and not is_nothing(self.opened):
+            # Under salt the juice of opened cells runs out at once, a part of all that is given off.
+            self.film_g, self.opened = (
+                self.film_g + np.maximum(np.minimum(ends_g, 0.0), -self.opened * green_g),
+                0.0,
+            )
         self.drawn_g = ends_g - self.film_g
         self.drawn_pace = self._swelling_pace()
         self.drinks_g = np.maximum(ends_g - swollen_g, 0.0)
+
+    def _opened(self, surface_per_cm: Draws) -> Draws | float:
+        """Share of the food that is cells which the knife opened: whole vegetables have their skins."""
+        depth = opened_cm(self.kind, name_of(self.work)) if self.body.shape in FLAT else None
+        if depth is None:
+            return 0.0
+        opened = self.work.assume("opened", depth, "cm", shared=f"{self.kind}/opened")
+        return np.minimum(opened * surface_per_cm, _MOST_OPENED)
 
     def _gain_g(self, swollen_g: Draws) -> tuple[Draws, Draws]:
         """Weight that the food gains by the end of time, of its green weight, and that; in g."""
@@ -140,7 +155,9 @@ class Plan:
             return _MEASURED_PACE
         usual_cm = usual_size(self.kind).thickness_cm
         slower = (self.thickness_cm / usual_cm.spread.likely) ** 2
-        return np.asarray(np.log(2) * self.hours / swelling_half_h(self.kind, self.work.step.kind) / slower)
+        faster = self.work.assume("swelling-pace", by_hand("swelling_pace"), "ratio", shared="swelling-pace")
+        half_h = swelling_half_h(self.kind, self.work.step.kind)
+        return np.asarray(np.log(2) * self.hours / half_h * faster / slower)
 
     def _fourier(self, alpha: Draws) -> Amounts:
         """D t / l^2 of each row of SOLUTES."""
@@ -181,6 +198,7 @@ class Plan:
             film_pace=FILM_PACE_H * self.hours,
             drawn_g=self.drawn_g,
             drawn_pace=self.drawn_pace,
+            opened=self.opened,
             # Dry salt draws water at its own pace, whatever has gone in; what runs off does not come back.
             gain_g=None if self.run_off is not None else self.gain_g,
             factor=self.factor,
@@ -298,7 +316,8 @@ def _watch_centre(work: Work, plan: Plan) -> None:
 
 def diffusivity(work: Work, kind: str, solute: str) -> Draws:
     """In m2/s; pieces of one class share its cause, whatever their temperature."""
-    warmth_c = COLD_C if work.step.temperature_c is None else work.step.temperature_c
+    stated_c = work.step.temperature_c
+    warmth_c = usual_warmth(kind).spread if stated_c is None else stated_c
     figure = effective_diffusivity(kind, solute, warmth_c, _fresh_water_percent(work))
     return work.assume(f"{solute}-diffusivity", figure, "m2/s", shared=f"{kind}/{solute}/diffusivity")
 

@@ -14,6 +14,7 @@ from ...diffusion.stirred import change, change_by_pace
 from ...transfer.blend import Blend, moved, tracers
 from ..pool_rows import FREE
 from ..pools import TRACE, Amounts
+from .history import is_nothing
 from .immersed import THIN, Begun, paces_of, parted, side_by_side
 from .solution import Way
 
@@ -35,6 +36,8 @@ def followers(
             each.piece.history.others_settled(each.piece.body, each.piece.closed[1]) for each in begun
         ]
         for profile, each in zip(profiles, begun, strict=True):
+            if not is_nothing(each.piece.opened):
+                profile.open_cells(np.asarray(each.piece.opened))
             if each.aside is not None:
                 profile.reserve(each.aside)
         before = [pools.amounts[each.piece.work.name][FREE].copy() for each in begun]

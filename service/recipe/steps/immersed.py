@@ -32,9 +32,10 @@ class Immersed:
     fourier: D t / l^2 of the rows of SOLUTES, (rows, draws), or of all alike, (1, draws); other_ratios: pace
     of each row of FREE over that of salt. closed: of SOLUTES and of FREE, the share of each row that takes
     no part. open_share: of the water. film_g, drawn_g: what clings and is drawn in at the end of time;
-    drawn_g below 0 is given off. juice_g: water and solutes that the heat still presses out. gain_g:
+    below 0 it is given off. juice_g: water and solutes that the heat still presses out. gain_g:
     weight, solutes with it, that it gains by the end of time; None: water comes and goes by film and swelling
-    alone. factor: the share of the bath's solutes that it takes, where that is stated."""
+    alone. opened: the share of its own water in cells that the knife opened, with what is open already.
+    factor: the share of the bath's solutes that it takes, where that is stated."""
 
     work: Work
     body: Compartments
@@ -50,6 +51,7 @@ class Immersed:
     juice_g: Draws | float = 0.0
     juice_pace: Draws | float = 0.0
     gain_g: Draws | None = None
+    opened: Draws | float = 0.0
     factor: Draws | None = None
 
     @property
@@ -147,6 +149,8 @@ def _begun(
             for now_g, end_g in ((film_g, film_end_g), (drawn_g, drawn_end_g))
         )
     profile = piece.history.settled(piece.body, piece.closed[0])
+    if not is_nothing(piece.opened):
+        profile.open_cells(np.asarray(piece.opened))
     aside = _juice_share(piece, profile, weight_g)
     if aside is not None:
         profile.reserve(aside)
@@ -155,11 +159,14 @@ def _begun(
         juice_water_g = np.maximum(piece.juice_g - _in_juice_g(profile, piece.work.pool), 0.0)
     liquids_g = of_weight(piece.history.water, weight_g)
     swells_g = np.maximum(drawn_end_g, 0.0)
-    # Below 0 it is given off by the food itself.
-    own_g = (piece.work.pool[WATER] - liquids_g) * piece.open_share + (drawn_end_g - swells_g)
-    depth_g = np.maximum(own_g - juice_water_g, 1e-6 * weight_g)
+    clings_g = np.maximum(film_end_g, 0.0)
+    own_g = (piece.work.pool[WATER] - liquids_g) * piece.open_share
+    opened_g = of_weight(profile.opened, own_g)
+    # What is below 0 is given off by the food itself.
+    given_g = (swells_g - drawn_end_g) + (clings_g - film_end_g)
+    depth_g = np.maximum(own_g - opened_g - given_g - juice_water_g, 1e-6 * weight_g)
     rooms = np.empty((JUICE + len(piece.body), weight_g.shape[0]))
-    rooms[FILM - 1], rooms[DRAWN - 1], rooms[JUICE - 1] = film_end_g, swells_g, 0.0
+    rooms[FILM - 1], rooms[DRAWN - 1], rooms[JUICE - 1] = clings_g + opened_g, swells_g, 0.0
     np.multiply.outer(piece.body.shares, depth_g, out=rooms[JUICE:])
     rooms *= piece.partition
     return Begun(

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from ...core.spread import Draws
 from ...diffusion.eigenmodes import Array
-from ...diffusion.stirred import Lying, Stirred
+from ...diffusion.stirred import Lying, Rising, Stirred
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.profile import JUICE
 from ..pool_rows import SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
@@ -35,7 +35,8 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
     begun = begin(pools, pieces, bath)
     room_g = _bath_room(pools, begun, bath, run_off)
     rows = _rows_there(pools, begun, bath)
-    gains = parted(begun, _gains(pools, begun, bath, room_g=room_g, rows=rows), 1)
+    system = _stirred(pools, begun, bath, room_g=room_g, rows=rows, run_off=run_off)
+    gains = parted(begun, system.gained() if rows.size else np.zeros_like(system.held), 1)
     moves = [_solution(each, gain, rows) for each, gain in zip(begun, gains, strict=True)]
     if run_off is not None:
         _dry(pools, begun, moves, run_off)
@@ -54,7 +55,7 @@ def stirred(piece: Immersed, bath: str, run_off: Draws | None, row: int) -> Stir
     pools = piece.work.pools
     begun = begin(pools, [piece], bath)
     room_g = _bath_room(pools, begun, bath, run_off)
-    return _stirred(pools, begun, bath, room_g=room_g, rows=np.array([row]))
+    return _stirred(pools, begun, bath, room_g=room_g, rows=np.array([row]), run_off=run_off)
 
 
 def _bath_room(pools: Pools, begun: Sequence[Begun], bath: str, run_off: Draws | None) -> Draws:
@@ -62,10 +63,12 @@ def _bath_room(pools: Pools, begun: Sequence[Begun], bath: str, run_off: Draws |
     room_g = pools.leading[bath][WATER].copy()
     for each in begun:
         water_g, swells_g = each.water_g, each.drawn_end_g
+        film = each.film_end_g
         if run_off is not None:
             water_g = np.where(np.greater(water_g, 0), water_g, water_g * run_off)
             swells_g = np.where(np.greater(swells_g, 0), swells_g, swells_g * run_off)
-        room_g += water_g - each.film_end_g - swells_g + each.juice_water_g
+            film = np.where(np.greater(film, 0), film, film * run_off)
+        room_g += water_g - film - swells_g + each.juice_water_g
     return np.asarray(np.maximum(room_g, 0.0))
 
 
@@ -75,17 +78,14 @@ def _rows_there(pools: Pools, begun: Sequence[Begun], bath: str) -> NDArray[np.i
     return np.flatnonzero((whole > 0).any(axis=1))
 
 
-def _gains(
-    pools: Pools, begun: Sequence[Begun], bath: str, *, room_g: Draws, rows: NDArray[np.intp]
-) -> Array:
-    """What each open compartment gains of those rows, those of all pieces in a row."""
-    if not rows.size:
-        return np.zeros((0, sum(len(each.rooms) for each in begun), room_g.shape[0]))
-    return _stirred(pools, begun, bath, room_g=room_g, rows=rows).gained()
-
-
 def _stirred(
-    pools: Pools, begun: Sequence[Begun], bath: str, *, room_g: Draws, rows: NDArray[np.intp]
+    pools: Pools,
+    begun: Sequence[Begun],
+    bath: str,
+    *,
+    room_g: Draws,
+    rows: NDArray[np.intp],
+    run_off: Draws | None,
 ) -> Stirred:
     """Pieces and bath as one system, for some rows of SOLUTES. Salt that lies undissolved keeps the surface
     saturated until it is used up."""
@@ -101,8 +101,25 @@ def _stirred(
         paces=side_by_side(paces, 1),
         bath_held=in_bath,
         bath_rooms=_bath_rooms(room_g, rooms, rows),
-        lying=_lying(pools.leading[bath][SODIUM], room_g, rows),
+        lying=_lying(pools.leading[bath][SODIUM], room_g, rows, rises=run_off is not None),
+        rising=None if run_off is None else _rising(begun, run_off, THIN * rooms.sum(axis=0)),
     )
+
+
+def _rising(begun: Sequence[Begun], run_off: Draws, least_g: Draws) -> Rising:
+    """The brine that pieces under dry salt make of their own water."""
+    ways = [
+        way
+        for each in begun
+        for way in (
+            (each.film_g, each.film_end_g, each.piece.film_pace),
+            (each.drawn_g, each.drawn_end_g, each.piece.drawn_pace),
+        )
+    ]
+    to_come = np.stack([np.maximum(now_g - end_g, 0.0) * run_off for now_g, end_g, _ in ways])
+    paces = np.stack([np.broadcast_to(pace, run_off.shape) for _, _, pace in ways])
+    come = sum(np.maximum(-now_g, 0.0) * run_off for now_g, _, _ in ways)
+    return Rising(to_come, paces, np.asarray(to_come.sum(axis=0) + come), least_g)
 
 
 def _bath_rooms(room_g: Draws, rooms: Array, rows: NDArray[np.intp]) -> Array:
@@ -113,9 +130,10 @@ def _bath_rooms(room_g: Draws, rooms: Array, rows: NDArray[np.intp]) -> Array:
     return np.where((rows == SODIUM)[:, np.newaxis], room_g, np.maximum(room_g, least_g))
 
 
-def _lying(in_bath_mg: Draws, room_g: Draws, rows: NDArray[np.intp]) -> Lying | None:
+def _lying(in_bath_mg: Draws, room_g: Draws, rows: NDArray[np.intp], *, rises: bool) -> Lying | None:
+    """rises: whether the bath has less water at first."""
     excess = np.maximum(in_bath_mg - SATURATED_MG * room_g, 0.0)
-    if excess.max() <= TRACE or SODIUM not in rows:
+    if SODIUM not in rows or (excess.max() <= TRACE and not rises):
         return None
     return Lying(int(np.flatnonzero(rows == SODIUM)[0]), excess, SATURATED_MG)
 

@@ -157,13 +157,17 @@ class _Piece:
         work, history = self.work, self.work.history
         weight_g, depth_g = work.pool[WEIGHT], work.pool[WATER].copy()
         rooms = np.zeros((JUICE + len(self.body.compartments), weight_g.shape[0]))
+        opened = 0.0 if history.solutes is None else history.solutes.opened
+        opened_g = opened * (work.pool[WATER] - history.water * weight_g) * open_share(work.step)
         for at, share in (
-            (FILM, history.film),
+            (FILM, np.maximum(history.film, 0.0)),
             (DRAWN, np.maximum(history.drawn, 0.0)),
             (JUICE, history.juice),
         ):
             rooms[at - 1] = share * weight_g
             depth_g -= rooms[at - 1]
+        rooms[FILM - 1] += opened_g
+        depth_g -= opened_g
         np.multiply.outer(self.body.compartments.shares, np.maximum(depth_g, 0.0), out=rooms[JUICE:])
         return rooms
 

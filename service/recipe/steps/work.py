@@ -12,12 +12,12 @@ from ...core.notices import MEASURED, STATED
 from ...core.spread import Draws, Spread
 from ...diffusion.compartments import PLAIN
 from ...foods.dataset import Food
-from ...transfer.profile import Profile
+from ...transfer.profile import FILM, Profile
 from ..pool_rows import ALCOHOL, FAT, FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, dissolved_g, share_of
 from ..request import StepRequest
 from ..state import CalculationState, Composition
-from .history import History
+from .history import History, is_nothing
 from .paces import closed_shares
 from .solution import Way
 
@@ -176,6 +176,40 @@ class Work:
             follower.let_go(share)
 
         self.pools.ride_along(others)
+
+    def shed_film(self, most_g: Draws, target: str) -> Draws:
+        """Let up to so many grams of the liquid that clings and fills opened cells go to a place, before any
+        other; gives how much went."""
+        history, profile, pool = self.history, self.history.solutes, self.pool
+        if profile is None or (is_nothing(history.film) and is_nothing(profile.opened)):
+            return np.zeros_like(most_g)
+        weight_g = np.maximum(pool[WEIGHT], TRACE).copy()
+        own_g = np.maximum(pool[WATER] - history.water * weight_g, 0.0)
+        film_g, opened_g = np.maximum(history.film, 0.0) * weight_g, profile.opened * own_g
+        held = profile.shares[:, FILM] * pool[SOLUTES]
+        part = share_of(most_g, film_g + opened_g + dissolved_g(held))
+        solution = np.empty((SOLUTION.stop, part.shape[0]))
+        np.multiply(held, part, out=solution[SOLUTES])
+        solution[WATER] = (film_g + opened_g) * part
+        profile.empty_film(part)
+        profile.opened = share_of(opened_g * (1 - part), own_g - opened_g * part)
+        way = self.to(target)
+        lent = way.energies()
+        moved = self.pools.move_solution(self.name, target, solution, self.step.index)
+        after_g = np.maximum(pool[WEIGHT], TRACE)
+        history.weigh_again(weight_g, after_g)
+        history.film = history.film - film_g * part / after_g
+        history.water = history.water - film_g * part / after_g
+        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), self.composition.pot_kind)
+
+        def others() -> None:
+            follower = history.others_settled(profile.body, closed)
+            flow = self.pools.amounts[self.name][FREE] * follower.shares[:, FILM] * part
+            way.pass_companions(moved, lent, flow)
+            follower.empty_film(part)
+
+        self.pools.ride_along(others)
+        return np.asarray(weight_g - pool[WEIGHT])
 
     def weight_ratio(self, what: str) -> Draws | None:
         """Weight after over weight before, from weighings or a stated yield; None where neither is given."""

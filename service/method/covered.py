@@ -1,0 +1,97 @@
+"""Food that lies in water: what is done next says whether it soaks there or boils."""
+
+from __future__ import annotations
+
+import re
+
+from .clauses import Clause
+from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
+from .listed import bath_of_heading
+from .mentions import Mention
+from .pans_of_water import is_laid_in, rises_over
+from .reading_state import ReadingState
+from .waters import is_hot, water_for
+
+_SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
+_COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
+_COVER_WITH = frozenset({"with", "in", "by", "under", ""})
+_IN_IT = frozenset({"in", "into", "with"})
+_IN_CUP = re.compile(
+    r"\binto? (?:a|some) (?:\w+ )?(?:cup|mug|glass|saucer|cupful|little|bit)? ?(?:of )?(?:\w+ )?water\b", re.I
+)
+_BOILING = re.compile(r"\bboiling (?:hot |salted |salty )?water\b", re.IGNORECASE)
+
+
+def soda_of(state: ReadingState, clause: Clause) -> dict[int, float]:
+    return {n: s for n, s in state.lines_of(clause, ("flour",)).items() if _SODA & set(state.lines[n].words)}
+
+
+def has_no_object(state: ReadingState, clause: Clause) -> bool:
+    """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
+    if clause.act != "put" or not state.last_foods or not clause.mentions:
+        return False
+    named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
+    at = 1 + len(clause.mentions) - len(named)
+    leads = [token.text for token in clause.tokens[: at + 1]]
+    goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
+    return goes and bool(named) and named[0].kind in ("vessel", "water")
+
+
+def covered(state: ReadingState, clause: Clause) -> bool:
+    """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
+    water = state.water_of(clause)
+    covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
+    rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
+    rises = rises or (
+        water is not None and (_laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water))
+    )
+    if (
+        water is None
+        or not (covers or rises)
+        or clause.act not in ("put", "other", "", "brine", "let", "hold")
+    ):
+        return False
+    if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
+        return False  # "fill a pot with water" opens one
+    behind = water.prep in _COVER_WITH or (rises and water.prep in ("over", "on", "into"))
+    if not behind or state.bath_said(clause):
+        return False
+    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
+    extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
+    if extra:
+        foods = dict.fromkeys(state.last_foods, 1.0)
+    if not foods:
+        return False
+    liquid = state.lines_of(clause, (*LIQUIDS, "salt")) | soda_of(state, clause)
+    if state.company and state.company[-1] & set(foods):
+        together = {n: 1.0 for n in state.company[-1] if n not in foods}
+        foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
+        liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
+    pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
+    pot.water = water_for(state, clause)
+    scalded = {state.kind(n) for n in foods} & PROTEINS
+    boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
+    pot.heated = bool(boiling)
+    pot.take_time(clause)
+    state.pot = state.begin(pot)
+    return True
+
+
+def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Put it in a basin of cold water": salt food, pulses or meat soak there, if they are left there."""
+    if clause.act not in ("put", "hold") or water.prep not in _IN_IT:
+        return False
+    if clause.vessel() != "bowl" and not _IN_CUP.search(clause.text):
+        return False
+    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    soaks = bool(foods) and {state.kind(n) for n in foods} <= PROTEINS | {"salty", "cheese", "legume"}
+    return soaks and not clause.hours and not is_hot(state, clause) and not clause.has("ice", "iced")
+
+
+def _first_foods(state: ReadingState) -> dict[int, float]:
+    """What "cover with cold water" is about where nothing was spoken of: the kind that leads the list."""
+    first = next((n for n in state.index.lines if n.kind in SOLIDS), None)
+    if first is None or bath_of_heading(first.heading):
+        return {}
+    kinds = ("vegetable", "potato") if first.kind in ("vegetable", "potato") else (first.kind,)
+    return {n.index: 1.0 for n in state.index.lines if n.kind in kinds and n.heading == first.heading}

@@ -1,0 +1,42 @@
+"""What is put into boiling water and no line names: dumplings of a dough, and "them"."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .reading_state import ReadingState
+
+
+def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The food of a clause that names none and boils it."""
+    return _just_named(state, clause) or _dough(state) or shaped(state, clause) or state.foods(clause)
+
+
+def _just_named(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Peel the potatoes and boil them": what the sentence named before, and no dough that rests."""
+    if state.last_sentence != clause.sentence or not any(
+        m.kind == "it" and not m.prep for m in clause.mentions
+    ):
+        return {}
+    return dict.fromkeys(state.last_foods, 1.0)
+
+
+def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that dumplings, bagels and their like were made of, where those are what boils."""
+    near = clause.method == state.made_in and not state.last_foods
+    made = near or "made" in clause.speaks
+    if not made:
+        return {}
+    baths = {n for each in state.happened for n in each.liquid}
+    baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
+    sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
+    pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
+    return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
+
+
+def _dough(state: ReadingState) -> dict[int, float]:
+    """The dough that was stirred last, where that is rubbed or dropped into the water."""
+    mixture = state.mixture
+    if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):
+        return {}
+    soda = {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
+    return {n: 1.0 for n in mixture.lines if n not in soda}

@@ -1,0 +1,72 @@
+"""What a clause leaves out, because the one beside it says it: its verb, or the food that it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from .mentions import Mention
+from .method_words import Verb, verbs
+from .prose_tokens import Token
+
+PUT = Verb("put", "put", "base", False)
+_GO_IN = frozenset({"put", "cook", "boil", "simmer"})
+"""What is done before "then the beans", so that these go in too."""
+_SHARES = frozenset({"drain", "rinse", "dry", "soak", "boil"})
+_SHARED_BY = _SHARES | {"cut"}
+_MASHES = frozenset({"mash", "flake", "crush", "squeeze", "puree"})
+_BEFORE_FOOD = frozenset({"the", "your", "all", "both", "a", "an", "those", "these", "of"})
+_JOINS = frozenset({"and", ",", "then", "well", "thoroughly", "&", "or"})
+
+
+def goes_in_too(tokens: Sequence[Token], i: int, verb_at: int, named: Collection[int]) -> bool:
+    """Whether "then" at word i begins ", then the beans for another 4 minutes", which leaves "add" out."""
+    verb = verbs().get(tokens[verb_at].text)
+    if verb is None or verb.act not in _GO_IN:
+        return False
+    k = i + 1
+    while k < len(tokens) and k - i < 3 and tokens[k].text in _BEFORE_FOOD:
+        k += 1
+    return k < len(tokens) and k in named
+
+
+def put_in(mentions: Sequence[Mention]) -> bool:
+    """Whether words without a verb say what is in what: "Everything in a pot", "potatoes in salted water"."""
+    if mentions[0].kind == "vessel" and mentions[0].prep == "into" and len(mentions) > 1:
+        return True  # "into the big pan with the bay and fresh water"
+    inside = next((m for m in mentions if m.kind in ("vessel", "water") and m.prep in ("in", "into")), None)
+    if inside is None:
+        return False
+    return any(m.kind in ("line", "all", "it") and not m.prep and m.i < inside.i for m in mentions)
+
+
+def with_object(
+    tokens: Sequence[Token], cuts: Sequence[tuple[int, int]], at: int, end: int, named: Collection[int]
+) -> int:
+    """Where a clause ends with the food that the next one names for both: "drain and flake the tuna"."""
+    if not _is_bare(tokens, cuts[at], end, _SHARES):
+        return end
+    for k in range(at + 1, len(cuts)):
+        verb_at = cuts[k][1]
+        after = cuts[k + 1][0] if k + 1 < len(cuts) else len(tokens)
+        verb = verbs().get(tokens[verb_at].text)
+        if verb is None or not (verb.act in _SHARED_BY or verb.base in _MASHES):
+            return end
+        if _is_bare(tokens, cuts[k], after, _SHARED_BY):
+            continue
+        j = verb_at + 1
+        while j < after and tokens[j].text in _BEFORE_FOOD:
+            j += 1
+        if j not in named:
+            return end
+        while j < after and j in named:
+            j += 1
+        return j
+    return end
+
+
+def _is_bare(tokens: Sequence[Token], cut: tuple[int, int], end: int, acts: Collection[str]) -> bool:
+    """Whether a clause is only its verb."""
+    verb = verbs().get(tokens[cut[1]].text)
+    if verb is None or verb.act not in acts or verb.form != "base":
+        return False
+    return all(token.text in _JOINS for token in tokens[cut[1] + 1 : end])

@@ -1,0 +1,51 @@
+"""Whether a clause says that food lies in a brine, marinade or cure, or goes into what was stirred last."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import SHORT_H
+from .mentions import Mention
+from .reading_state import COLD, ReadingState
+
+LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", ""})
+_INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
+
+
+def lies_in_bath(clause: Clause) -> bool:
+    """ "Leave the pork in the brine for 12 hours", "pork, brine, 12 hours"."""
+    bath = bath_of(clause)
+    if bath is None:
+        return False
+    long = bool(clause.hours) and clause.hours[0].likely >= SHORT_H
+    inside = bath.prep in _INSIDE
+    return (inside and (clause.act in ("hold", "let") or long)) or (
+        clause.act in ("mix", "") and long and any(m.kind == "line" and m.i < bath.i for m in clause.mentions)
+    )
+
+
+def bath_of(clause: Clause) -> Mention | None:
+    """The brine, marinade or cure that a clause names."""
+    if "bath" not in clause.speaks:
+        return None
+    return next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
+
+
+def waits_already(state: ReadingState, clause: Clause) -> bool:
+    """Whether the food of a clause waits already for what is said of it, or has none to be about."""
+    if state.pending is not None and state.pending.foods.keys() & state.foods(clause).keys():
+        return True
+    return state.latest(COLD, state.foods(clause)) is not None
+
+
+def in_it(clause: Clause) -> bool:
+    """ "Sit the crown in it", "in this liquid": in what was stirred together last."""
+    return any(
+        (m.kind == "it" or m.name == "other") and m.prep in ("in", "into", "under") for m in clause.mentions
+    )
+
+
+def goes_in(clause: Clause) -> bool:
+    """ "Turkey in", with no verb: as if it said "put"."""
+    return not clause.act and any(
+        m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
+    )

@@ -1,0 +1,48 @@
+"""Lines of a list that only head those below them, known by the company that they keep."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+
+from .method_words import class_of, nouns
+from .prose_tokens import tokenize
+
+_BRACKETS = re.compile(r"\s*\([^)]*\)")
+_LONGEST = 4
+"""Words of such a heading, at the most."""
+_NAMED = frozenset(
+    {"meat", "poultry", "fish", "seafood", "egg", "grain", "pasta", "potato", "vegetable", "legume"}
+)
+"""Kinds of food after which the part of a list is called that holds them."""
+_STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "sprinkle", "optional", "garnish"})
+_SALTY = frozenset({"soy", "fish", "oyster", "worcestershire", "hoisin", "chilli", "hot"})
+
+
+def loose_headings(
+    lines: Sequence[str], is_heading: Callable[[int], bool], has_amount: Callable[[str], bool]
+) -> set[int]:
+    """The indices of lines that head a part ("Panada", "Soy bath", "Eggs"): they begin with a capital and
+    give no amount, those below do, and the list has a heading elsewhere or begins with such a line."""
+    found = {i for i, text in enumerate(lines) if _may_head(text, lines[i + 1 :], has_amount)}
+    if found and (0 in found or any(is_heading(i) for i in range(len(lines)) if i not in found)):
+        return found
+    return set()
+
+
+def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]) -> bool:
+    bare = _BRACKETS.sub("", text).strip(" :*")
+    if not bare[:1].isupper() or "," in bare or has_amount(bare) or len(bare.split()) > _LONGEST:
+        return False
+    if not below or not has_amount(below[0]):
+        return False
+    stems = tuple(t.stem for t in tokenize(bare))
+    if not stems or not _STRANGE.isdisjoint(stems):
+        return False
+    kind, head = class_of(stems), class_of(stems[-1:])
+    if kind == "other" or (len(stems) > 1 and head == "other"):
+        return True
+    own = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:6]]
+    if stems[-1] in nouns("dish") and _SALTY.isdisjoint(stems):
+        return any(stem in words for words in own for stem in stems[:-1])
+    return len(stems) == 1 and kind in _NAMED and any(class_of(words) == kind for words in own[:2] if words)

@@ -1,0 +1,261 @@
+"""What a second look at a reading asks: water of which nothing was made, baths that may be skipped."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.method.forms import written_of
+from saltledger.method.method_reading import Reading, read
+
+from .test_method_reading import reading
+
+COLESLAW = ["600 g white cabbage", "1 1/2 tsp salt", "120 g mayonnaise"]
+
+
+def asked(found: Reading, topic: str) -> list[str]:
+    return [q.id for q in found.questions if q.id.startswith(topic)]
+
+
+def answered(found: Reading, question: str, choice: str) -> Reading:
+    return read(found.written, {question: choice})
+
+
+def kinds(found: Reading) -> list[str]:
+    return [step["kind"] for step in found.recipe.get("steps", ())]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "kind"),
+    [
+        (
+            ["900 g apples", "100 g flour", "1 pinch salt"],
+            "Slice the apples into a bowl of lightly salted water. Rub the flour with salt and bake.",
+            "brine",
+        ),
+        (
+            ["400 g salt pork", "500 g beans"],
+            "Pour scalding water over the salt pork and score the rind. Bake it with the beans for 5 hours.",
+            "soak",
+        ),
+    ],
+)
+def test_water_of_which_nothing_was_made_is_asked_about(lines: list[str], method: str, kind: str) -> None:
+    found = reading(lines, method)
+    (question,) = asked(found, "unread")
+    assert kind not in kinds(found)
+    assert kind in kinds(answered(found, question, "done"))
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Stir the flour with a splash of cold water. Bake the ham.",
+        "Loosen the ham with 100 ml water and bake it.",
+        "Melt the butter over simmering water. Bake the ham.",
+        "Soak the skewers in water for 30 minutes. Bake the ham.",
+    ],
+)
+def test_little_water_is_none_of_a_pot(method: str) -> None:
+    found = reading(["500 g flour", "100 g butter", "300 g ham"], method)
+    assert not asked(found, "unread")
+
+
+@pytest.mark.parametrize(
+    "skip",
+    [
+        "(No time? Skip this.)",
+        "You can leave out the salting.",
+        "This is optional.",
+        "The salting is not essential.",
+    ],
+)
+def test_a_bath_that_may_be_skipped_is_asked_about(skip: str) -> None:
+    found = reading(
+        COLESLAW,
+        f"Toss the cabbage with the salt, leave for an hour and squeeze dry. {skip}",
+        "Add mayonnaise.",
+    )
+    (question,) = asked(found, "optional")
+    assert "dry_cure" in kinds(found)
+    assert "dry_cure" not in kinds(answered(found, question, "left_out"))
+
+
+def test_a_marinade_that_comes_back_is_asked_about() -> None:
+    found = reading(
+        ["600 g chicken", "100 ml soy sauce", "2 tbsp honey"],
+        "Mix the soy and honey and marinate the chicken in it for 2 hours. Lift out, discard the marinade.",
+        "Fry the chicken and serve with the marinade.",
+    )
+    assert asked(found, "fate")
+
+
+def test_half_a_spoon_is_no_half_of_what_is_made() -> None:
+    found = reading(COLESLAW, "Mix everything. In a hurry, use the half teaspoon.")
+    assert not asked(found, "left-over")
+    assert [c["id"] for c in found.recipe["components"]] == ["dish"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Boil the apples in the syrup. Drain well and bake.",
+        "Press out the lumps of the apples and bake.",
+    ],
+)
+def test_what_holds_no_salt_is_not_asked_for_when_it_is_drained(method: str) -> None:
+    found = reading(["900 g apples", "100 g sugar", "1 pinch salt"], method)
+    assert not asked(found, "left-over")
+
+
+def test_a_third_of_a_soup_is_no_food_lifted_out() -> None:
+    found = reading(
+        ["300 g lentils", "1.5 l water", "2 stock cubes", "1 tin tomatoes"],
+        "Drain the lentils, add to the pan with the water, crumble in the cubes, add the tomatoes. Simmer 40"
+        " minutes. Take out a third and blend it, return to the pan.",
+    )
+    assert [c.get("eaten_fraction") for c in found.recipe["components"]] == [None]
+
+
+def test_bay_leaves_that_go_are_no_liquid_that_goes() -> None:
+    found = read(
+        written_of(
+            {
+                "title": "Split pea soup",
+                "servings": 4,
+                "ingredients": ["500 g split peas", "1 smoked ham hock", "2 litres water", "1 bay leaf"],
+                "method": [
+                    "Wash the peas. Put them in a big pot with the hock, bay and the water and cook 2 hours.",
+                    "Take out the hock, shred the meat and put it back. Throw out the bay.",
+                ],
+            }
+        )
+    )
+    assert [c.get("eaten_fraction") for c in found.recipe["components"]] == [None]
+
+
+def test_a_line_may_be_called_by_its_kind() -> None:
+    found = reading(["1 tsp Dijon", "100 ml oil"], "Beat the mustard with the oil.")
+    assert not asked(found, "unlisted")
+
+
+def test_a_pinch_for_the_sauce_salts_no_pot_that_waits() -> None:
+    found = reading(
+        ["400 g spaghetti", "2 tins tomatoes", "salt"],
+        "Put a big pot of water on and salt it.",
+        "Squash the tomatoes into a pan. Add a pinch of salt and let it bubble for 20 minutes.",
+        "Meanwhile cook the spaghetti. Drain and tip into the sauce.",
+    )
+    dish = next(c for c in found.recipe["components"] if c["id"] == "dish")
+    assert any("pinch" in str(each) for each in dish["ingredients"])
+    assert asked(found, "pot-salt")
+
+
+@pytest.mark.parametrize("said", ["No salt in the water.", "Don't salt the water, the noodles are salty."])
+def test_water_stays_plain_where_the_method_says_so(said: str) -> None:
+    found = reading(["200 g udon noodles", "2 tbsp soy sauce"], f"Boil the udon for 10 min. {said} Drain.")
+    (question,) = [q for q in found.questions if q.id.startswith("pot-salt")]
+    assert question.taken == "plain"
+
+
+def test_what_the_sentence_named_boils_and_not_the_dough_that_rests() -> None:
+    found = reading(
+        ["400 g flour", "1 egg", "1/2 tsp salt", "600 g potatoes"],
+        "Knead the flour, egg and salt and let it rest for half an hour.",
+        "Peel the potatoes and boil them in salted water for 20 minutes. Drain and mash.",
+    )
+    (step,) = found.recipe["steps"]
+    assert step["food"] == "potatoes"
+
+
+def test_a_paste_of_pulses_is_asked_for_no_juice() -> None:
+    found = reading(
+        ["250 g dried chickpeas", "1 onion", "1 1/4 tsp salt", "2 tbsp sesame seeds"],
+        "Put chickpeas and onion through the food processor. Mix in the salt and sesame. Chill for 1 hour.",
+    )
+    assert not found.questions
+
+
+def test_dumplings_of_bread_are_turned_in_nothing() -> None:
+    found = reading(
+        ["2 kg pork shoulder", "1 tbsp salt", "1 tsp potato starch", "2 onions"],
+        "Rub the pork with the salt and roast 2 hours with the onions. Thicken the juices with the starch."
+        " Bread dumplings go well.",
+    )
+    assert "dredge" not in kinds(found)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Throw away what is left in the bowl, garlic too.",
+        "Discard whatever is left.",
+        "Bin the contents of the bowl.",
+    ],
+)
+def test_what_is_left_in_the_bowl_is_the_marinade(said: str) -> None:
+    found = reading(
+        ["800 g pork neck", "100 ml oil", "2 tsp salt", "3 cloves garlic"],
+        f"Whisk oil, salt and garlic, add the pork and leave 5 hours in the fridge. {said} Grill the pork.",
+    )
+    assert [c["eaten_fraction"] for c in found.recipe["components"] if c["id"] == "marinade"] == [0.0]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["3 cucumbers", "2 tbsp salt", "100 ml sour cream"],
+            "Slice the cucumbers into a dish, strewing the salt between. Turn into a cloth and wring them.",
+        ),
+        (
+            ["600 g cabbage", "1 tbsp salt", "100 ml cream"],
+            "Work the salt through the cabbage. Squeeze it hard with your hands. Stir in the cream.",
+        ),
+    ],
+)
+def test_what_is_wrung_out_is_asked_for_its_salt(lines: list[str], method: str) -> None:
+    found = reading(lines, method)
+    if kinds(found):
+        return  # it was read whole
+    (question,) = asked(found, "left-over")
+    shares = [
+        each
+        for each in answered(found, question, "little").recipe["components"]
+        if each.get("eaten_fraction") == 0
+    ]
+    assert shares
+
+
+def test_salty_leaves_that_are_washed_are_asked_about() -> None:
+    found = reading(
+        ["250 g vine leaves in brine", "300 g minced lamb", "1 tsp salt"],
+        "Leaves are very salty. I throw the water and wash them. Mix the lamb with salt, roll up, and cook.",
+    )
+    (question,) = asked(found, "unread")
+    assert "soak" in kinds(answered(found, question, "done"))
+
+
+def test_a_salty_bath_of_which_nobody_was_seen_to_use_it_is_asked_about() -> None:
+    found = reading(
+        ["20 eggs", "600 ml stock", "300 ml dark soy sauce", "200 ml mirin", "1.4 kg cooked rice"],
+        "Mix stock, soy sauce and mirin. Keep 12 hours in the fridge. Serve the eggs on the rice.",
+    )
+    assert asked(found, "left-over") or kinds(found)
+
+
+@pytest.mark.parametrize(
+    ("lines", "heads"),
+    [
+        (["Eggs", "20 eggs", "Soy bath", "600 ml dashi", "300 ml soy sauce"], {"Eggs", "Soy bath"}),
+        (["Panada", "180 g butter", "220 g flour", "# Rest", "6 eggs"], {"Panada", "# Rest"}),
+        (["PICKLED ONION (yield 600 g)", "500 g onions", "18 g salt"], {"PICKLED ONION (yield 600 g)"}),
+        (
+            ["Tomato sauce", "3 kg tomatoes", "35 g salt", "To build", "900 g Cheddar"],
+            {"Tomato sauce", "To build"},
+        ),
+        (["500 g flour", "Salt", "300 ml water", "Soy sauce", "2 eggs"], set()),
+        (["To serve", "500 g flour", "Salt", "300 ml water", "Soy sauce", "2 eggs"], {"To serve"}),
+    ],
+)
+def test_bare_headings(lines: list[str], heads: set[str]) -> None:
+    found = reading(lines, "Mix everything.")
+    assert {line["text"] for line in found.lines if line.get("reason") == "a heading"} == heads

@@ -1,0 +1,231 @@
+"""Pots of water: what boils in them, what salts them, and how much of them is kept."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import component, reading
+from .test_whole_ways import steps_of
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["400 g spaghetti", "2 tins sardines", "4 tbsp olive oil"],
+            "Put a big pot of water on for the pasta. Salt generously. Fry the sardines in the oil. Cook the "
+            "pasta for 9 minutes and drain, saving a cupful of water.",
+            [("boil", 0.15)],
+        ),
+        (
+            ["200 g flat rice noodles", "2 tbsp fish sauce"],
+            "Soak noodles in hot water for 20 minutes, drain. Toss with the fish sauce.",
+            [("soak", 0.3333)],
+        ),
+        (
+            ["250 g puy lentils", "1 bay leaf", "3 tbsp olive oil"],
+            "Put the lentils in a saucepan with the bay. Pour over water to come 5cm above. Simmer for 30 "
+            "minutes. Drain, fish out the bay and dress with the oil.",
+            [("boil", 0.5)],
+        ),
+        (
+            ["200 g pasta", "100 g pecorino"],
+            "Boil the pasta in salted water until 2 minutes shy of done. Drain.",
+            [("boil", None)],
+        ),
+        (
+            ["250 g fusilli", "2 carrots"],
+            "Boil the pasta in salted water for 12 minutes, drain and cool under running water. Add carrots.",
+            [("boil", 0.2), ("rinse", None)],
+        ),
+        (
+            ["500 g sauerkraut", "1 onion"],
+            "Rinse the sauerkraut, squeeze it and fry with the onion.",
+            [("drain", None), ("squeeze", None)],
+        ),
+        (
+            ["500 g potatoes", "1 can tuna in brine"],
+            "Boil the potatoes for 15 minutes. Drain and slice the potatoes. Drain and flake the tuna.",
+            [("boil", 0.25), ("drain", None)],
+        ),
+    ],
+)
+def test_steps(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:
+    assert steps_of(reading(lines, method)) == steps
+
+
+@pytest.mark.parametrize("joins", ["cook 4 minutes more, then the beans for another 4", "add the beans"])
+def test_what_joins_a_pot_boils_in_it(joins: str) -> None:
+    found = reading(
+        ["750 g potatoes", "200 g French beans"],
+        f"Boil a pan of salted water. Add the potatoes and cook for 12 minutes, {joins}. Drain the lot.",
+    )
+    (step,) = found.recipe["steps"]
+    assert {component(found, line)[0] for line in ("750 g potatoes", "200 g French beans")} == set(
+        step["food"]
+    )
+
+
+def test_salt_by_the_quart_is_told_by_the_water() -> None:
+    found = reading(["200 g pasta"], "Boil the pasta in water with salt (1 tsp per quart). Drain.")
+    salt = next(line["text"] for line in found.lines if line["text"].endswith("salt"))
+    assert salt == "7.29 to 12.5 g salt"
+
+
+def test_a_good_spoon_of_salt_is_one() -> None:
+    found = reading(["1 swede"], "Cover the swede with water, add a good teaspoon of salt, boil and drain.")
+    assert any(line["text"] == "1 good teaspoon of salt" for line in found.lines)
+
+
+def test_salted_butter_salts_no_water() -> None:
+    found = reading(
+        ["8 eggs", "50 g salted butter"], "Boil the eggs in salted water for 9 minutes. Butter the toast."
+    )
+    assert component(found, "50 g salted butter") == ("dish", None)
+
+
+@pytest.mark.parametrize(
+    "way",
+    [
+        "Reserve 300 ml of the cooking liquor and throw away the rest. Whisk milk into the flour with the "
+        "reserved liquor.",
+        "Ladle out 300 ml of the cooking water, pour the rest away and whisk it with the milk.",
+    ],
+)
+def test_a_reserved_part_is_all_that_is_eaten_of_a_pot(way: str) -> None:
+    found = reading(
+        ["1.8 kg gammon", "300 ml milk", "40 g flour"],
+        f"Cover the gammon with fresh water and simmer for 1 hour 40 minutes. Lift out. {way}",
+    )
+    water = next(c for c in found.recipe["components"] if c["id"].startswith("water"))
+    assert 0 < water["eaten_fraction"] < 0.1
+
+
+def test_no_salt_is_added_where_none_is_needed() -> None:
+    found = reading(
+        ["1 ham hock", "400 g split peas", "2.5 litres water"],
+        "Simmer the hock with the peas in the water 2 hours. Check before adding salt, you won't need it.",
+    )
+    assert not found.questions
+
+
+def test_a_stock_of_everything_leaves_its_bones_in_the_sieve() -> None:
+    found = reading(
+        ["2 chicken carcasses", "1 onion", "2 teaspoons salt", "3 litres water"],
+        "Everything in a pot. Bring up slowly and simmer for three hours.",
+        "Strain through a fine sieve. Discard the solids.",
+    )
+    assert component(found, "2 chicken carcasses")[1] == 0.0
+    assert component(found, "2 teaspoons salt")[1] == 1.0
+
+
+@pytest.mark.parametrize(
+    "way",
+    [
+        "The night before, put the chickpeas in a bowl with lots of cold water.",
+        "Lay the chickpeas in a basin of cold water. In the morning drain them.",
+        "Leave the chickpeas in the soaking water overnight.",
+    ],
+)
+def test_pulses_in_a_bowl_of_water_soak(way: str) -> None:
+    found = reading(["250 g dried chickpeas", "plenty of cold water, for soaking", "2 tsp salt"], way)
+    assert steps_of(found) == [("soak", 12.0)]
+
+
+def test_what_was_soaked_goes_into_a_pot_that_does_not_name_it() -> None:
+    found = reading(
+        ["250 g dried chickpeas", "2 tsp salt", "2 onions"],
+        "Soak the chickpeas overnight and drain. Put in a pan with 1.5 litres of fresh water and 1 tsp of "
+        "the salt, boil for an hour. Drain. Fry the onions with the rest of the salt, add the chickpeas.",
+    )
+    assert steps_of(found) == [("soak", 12.0), ("boil", 1.0)]
+    shares = [line.get("share") for line in found.lines if line["index"] == 1]
+    assert shares == [0.5, 0.5]
+
+
+def test_what_soaks_apart_drains_no_pot() -> None:
+    found = reading(
+        ["250 g red lentils", "1 litre water", "300 g basmati"],
+        "Simmer the lentils in the water 25 minutes. Soak the basmati in cold water for an hour, then drain.",
+    )
+    assert component(found, "1 litre water")[1] in (None, 1.0)
+
+
+@pytest.mark.parametrize(
+    "way", ["Drain, rinse under the cold tap", "Tip into a colander and run the cold tap over"]
+)
+def test_pasta_is_rinsed_when_boiled(way: str) -> None:
+    found = reading(["250 g pasta", "1 red pepper"], f"Boil the pasta in salted water for 10 minutes. {way}.")
+    assert steps_of(found) == [("boil", 0.1667), ("rinse", None)]
+
+
+def test_salt_for_the_potatoes_goes_into_their_pot() -> None:
+    found = reading(
+        ["1 smoked ham hock", "800 g potatoes", "salt for the potatoes"],
+        "Cover the hock with water and simmer for 2 hours. Boil the potatoes in salted water and drain.",
+    )
+    pot = next(step["bath"] for step in found.recipe["steps"] if step["food"] == "potatoes")
+    assert [line["component"] for line in found.lines if line["index"] == 2] == [pot]
+
+
+def test_salt_of_no_amount_salts_the_pot_and_the_dish() -> None:
+    found = reading(
+        ["1 kg potatoes", "Salt, pepper", "3 spoons vinegar"],
+        "Boil the potatoes in salted water for 25 minutes and drain. Dress with the vinegar, and season.",
+    )
+    assert {line["component"] for line in found.lines if line["index"] == 1} == {"dish", "water"}
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["1 kg potatoes", "75 g salted butter", "150 ml milk"],
+            "Peel the potatoes and put them on in cold salted water. Boil 20 minutes, drain and leave under "
+            "a cloth to dry. Mash with the milk.",
+            [("boil", 0.3333)],
+        ),
+        (
+            ["1/2 green cabbage", "75 g butter"],
+            "Cook the cabbage for 5 minutes in a little boiling water. Drain off the water and add butter.",
+            [("boil", 0.0833)],
+        ),
+        (
+            ["500 g choy sum", "2 tbsp water", "2 tsp salt"],
+            "Bring a wok of water to the boil with the salt. Blanch the choy sum for 1 minute. Lift out.",
+            [("boil", 0.0167)],
+        ),
+        (
+            ["400 g flour", "4 eggs", "150 ml water"],
+            "Beat flour, eggs and water to a batter. Press through a sieve into simmering salted water.",
+            [("boil", None)],
+        ),
+        (
+            ["400 g linguine", "1 kg clams"],
+            "Boil a big pot of salted water. The linguine should go in as you start the clams. Drain.",
+            [("boil", None)],
+        ),
+    ],
+)
+def test_waters_by_other_words(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:
+    found = reading(lines, method)
+    assert steps_of(found) == steps
+    assert [step["food"] for step in found.recipe["steps"]] != ["clams"]
+
+
+def test_water_is_told_behind_its_name() -> None:
+    found = reading(
+        ["1 chicken"], "Cover the chicken with water by an inch (about 4 quarts), simmer and drain."
+    )
+    assert any(line["text"] == "4 quarts water" for line in found.lines)
+
+
+def test_a_little_broth_is_kept_of_a_pot_that_boils_more() -> None:
+    found = reading(
+        ["4 lb corned beef brisket", "2 lb potatoes", "1 head cabbage"],
+        "Cover the beef with water and simmer 3 hours. Transfer the meat to a platter. Add the potatoes and "
+        "cabbage to the cooking liquid and simmer 15 minutes. Drain the roots, reserving a little of the "
+        "broth to moisten the meat.",
+    )
+    assert steps_of(found) == [("boil", 3.0), ("boil", 0.25)]
+    assert len({step["bath"] for step in found.recipe["steps"]}) == 1

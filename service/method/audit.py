@@ -13,7 +13,7 @@ from .happenings import SALTING, SOLIDS, WET, Happening, LeftOver, Water
 from .layout import names_of
 from .left_over import ASIDE
 from .left_to_the_cook import grams_of, grams_roughly
-from .mentions import Mention
+from .mention import Mention
 from .poured import is_no_pot
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState

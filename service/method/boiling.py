@@ -5,17 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .clause_words import in_some_water, is_afresh, is_to_water, strength_of
+from .clause_words import goal, in_some_water, is_afresh, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import put_into_water, shaped
+from .doughs import TIES, put_into_water, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
+from .mention import Mention
 from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
+from .times_and_sizes import Span
 from .waters import is_hot, is_pinch, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
@@ -23,10 +25,11 @@ _HEATS = frozenset(
 )
 _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
-_GONE = ("absorb", "evaporat", "gone", "away", "off", "no ")
+_GONE = ("absorb", "evaporat", "gone", "away", "off", "no ", "dr", "up")
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
+    r"|(?:drinks?|drunk|drank|(?:soaks?|takes?|taken|sucks?) up) (?:up )?(?:all )?(?:the )?(?:water|liquid)"
     r"|no (?:more )?(?:water|liquid) (?:is left|remains)",
     re.IGNORECASE,
 )
@@ -39,12 +42,18 @@ _SPLASH = re.compile(
 _PUREES = frozenset({"blend", "mash", "puree", "purée", "liquidise", "blitz", "process", "pulse"})
 
 
+_GOES_ON = frozenset({"boil", "simmer", "cook", "heat", "hold", "let", ""})
+
+
 def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
         pureed(state, clause)
     cut_up(state, clause)
-    stays_plain(state, clause)
+    if clause.negated:
+        stays_plain(state, clause)
+    if not TIES.isdisjoint(clause.words):
+        tie_up(state, clause)
     cooled(state, clause)
     begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
@@ -55,7 +64,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if (
         state.pot is not None
         and state.attention is state.pot
-        and clause.act in ("boil", "simmer", "cook", "heat", "hold", "let", "")
+        and (clause.act in _GOES_ON or clause.has("timer"))
     ):
         pot = state.pot
         if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):
@@ -80,11 +89,22 @@ def _added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Iter
     if len(clause.hours) < 2:
         pot.extra |= set(foods)
         return
+    _added_late(state, pot, clause, foods, clause.hours[1])
+
+
+def _added_late(
+    state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int], hours: Span | None = None
+) -> None:
+    """Food that boils in a pot for the last of its time."""
     late = Happening(
         pot.kind, clause, foods=dict.fromkeys(foods, 1.0), heated=True, same_as=pot.same_as or pot
     )
-    late.hours = clause.hours[1]
+    late.hours = hours or clause.hours[0]
     state.begin(late)
+
+
+_BESIDE = frozenset({"with", "to", "beside", "alongside", "into"})
+_LAST = re.compile(r"\b(?:last|final|another|left|remaining|to go|(?:before|from) the end)\b", re.IGNORECASE)
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
@@ -95,7 +115,7 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
 def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
-    into = water is not None and water.prep == "into" and clause.has("boiling", "simmering")
+    into = water is not None and clause.has("boiling", "simmering") and _goes_into(clause, water)
     if water is None or clause.negated or not (clause.act in _HEATS or into or hangs(clause, water)):
         return False
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
@@ -113,25 +133,28 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
-    if _is_for_a_bath(state, lines) and not solids:
+    boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
+    if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines |= soda_of(state, clause)
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
         solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
-    if is_waiting_pot(state, clause, water):
-        return False
+    if is_waiting_pot(state, clause, water) or (state.wrapped == clause.method and not solids):
+        return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water = water_for(state, clause)
     pot.absorbed = little
     pot.foods = dict(solids)
-    if has_no_object(state, clause):
-        pot.foods, pot.extra = dict.fromkeys(state.last_foods, 1.0), set(solids) - set(state.last_foods)
+    if has_no_object(state, clause) or _puts_it(state, clause, solids):
+        meats = (n for n in solids if state.kind(n) in PROTEINS)
+        pot.foods = dict.fromkeys((*state.last_foods, *meats), 1.0)
+        pot.extra = solids.keys() - pot.foods.keys()
     pot.heated = is_hot(state, clause)
     if (
         not solids
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
-        and water.prep in ("in", "into")
+        and (into or water.prep in ("in", "into"))
     ):
         pot.foods = put_into_water(state, clause)
     pot.take_time(clause)
@@ -142,12 +165,29 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
+    """ "Set it on the fire in a pot of water with the carrot": what was spoken of last, and the carrot."""
+    if not solids or not state.last_foods or state.solids(clause, direct=True):
+        return False
+    return any(m.kind == "it" and not m.prep and not goal(clause, m) for m in clause.mentions)
+
+
+def _goes_into(clause: Clause, water: Mention) -> bool:
+    """ "Press into boiling water", "tear it into a big pot with boiling water"."""
+    if water.prep == "into":
+        return True
+    return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
+
+
+_AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
+
+
 def _start_again(state: ReadingState, clause: Clause) -> bool:
     """ "Start again with fresh water, the carrot and onion": the same meat in another water."""
     before = state.latest(("boil", "simmer"))
-    if before is None or not clause.has("again") or clause.base not in ("start", "begin"):
+    if before is None or not clause.has("again") or clause.base not in _AGAIN:
         return False
-    if state.water_of(clause) is None:
+    if state.water_of(clause) is None and not (clause.base in ("fill", "cover", "top") and before.closed):
         return False
     pot = Happening("boil", clause, foods=dict(before.foods), heated=True)
     lines = state.lines_of(clause)
@@ -193,18 +233,20 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     if pot.foods and new and not to_water:
         if pot.confidence < _NAMED:
             state.attention = None
-        if elsewhere or not _adds(clause) or state.attention is not pot:
+        joins = any(m.prep in _BESIDE and not pot.foods.keys().isdisjoint(m.lines) for m in clause.mentions)
+        if elsewhere or not _adds(clause) or not (joins or state.attention is pot):
             return False
         if set(pot.foods) & set(state.solids(clause, direct=True)):
             pot.closed = True
             state.pot = None
             return False
+        if clause.hours and _LAST.search(clause.text) and not state.is_soup:
+            _added_late(state, pot, clause, new)
+            return True
         # A pot that has its food and gets more is a soup unless it is drained.
         pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
         return False
-    if elsewhere and not to_water:
-        return False
-    if _meant_elsewhere(state, pot, clause, new) and not to_water:
+    if not to_water and (elsewhere or _meant_elsewhere(state, pot, clause, new)):
         return False
     if (
         not new
@@ -248,7 +290,9 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    pot.heated = pot.heated or is_hot(state, clause)
+    pot.heated = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
+    if clause.base in ("pour", "tip", "ladle") and clause.has("over"):
+        pot.heated = False  # hot water over it does not boil it
     _note_absorbed(pot, clause)
     return True
 
@@ -260,9 +304,12 @@ def _in_turn(clause: Clause) -> bool:
     """ "Potatoes in first, 10 minutes. Shrimp last": with no verb, as if it said "put"."""
     if clause.act not in ("", "let"):
         return False
-    return clause.has("in", "last", "next", "first") or (
-        bool(clause.hours) and clause.tokens[0].text == "then"
-    )
+    if clause.has("in", "last", "next", "first"):
+        return True
+    return bool(clause.hours) and (clause.tokens[0].text == "then" or clause.has("later", "after", *_NEEDS))
+
+
+_NEEDS = ("need", "needs", "want", "wants", "get", "gets")
 
 
 def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
@@ -291,7 +338,7 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
     if not salts and not said:
         return False
-    about_water = clause.has("water", "pot") or clause.base == "salt"
+    about_water = clause.has("water", "pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
     if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
         return False  # "add a pinch of salt", to the sauce meanwhile
     only_salt = not state.solids(clause) and not state.lines_of(clause, ("spice", "herb"))
@@ -311,6 +358,17 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
         water.salt = salt_of_pot(clause, "salted") or water.salt
         pot.water = water
     return True
+
+
+def _seasons_it(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """ "Boil a pot of water and season it with a few pinches of salt": the water."""
+    return (
+        state.attention is pot
+        and not pot.foods
+        and pot.clause.sentence == clause.sentence
+        and clause.act == "season"
+        and "it" in clause.speaks
+    )
 
 
 def _fresh(state: ReadingState, pot: Happening, clause: Clause) -> bool:

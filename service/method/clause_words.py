@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .mentions import Mention
+from .mention import Mention
+from .method_words import nouns
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
@@ -56,12 +57,30 @@ def goal(clause: Clause, mention: Mention) -> bool:
     return mention.i > clause.aim
 
 
+_NEAR = 4
+_WET = frozenset({"water", "waters", "pot", "pan", "boiling", "simmering"})
+
+
+def _only_food_is_salted(clause: Clause) -> bool:
+    """Whether "salted" says what food is like and not its water: "the salted meats in a pot with water",
+    "they are very salty, so begin with an hour in water"."""
+    if clause.words.isdisjoint(("water", "waters", "pot", "pan")) or clause.has("brine", "saltwater", "sea"):
+        return False
+    texts = [token.text for token in clause.tokens]
+    salted = [i for i, text in enumerate(texts) if text in ("salted", "salty")]
+    near = (texts[max(0, i - _NEAR) : i + _NEAR + 1] for i in salted)
+    wet = any(not _WET.isdisjoint(words) for words in near)
+    foods = nouns("class").keys() | nouns("group").keys()
+    after = [clause.tokens[i + 1].stem if i + 1 < len(texts) else "" for i in salted]
+    return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
+
+
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
     text = _UNLESS.sub("", clause.text)
     if _HANDFUL.search(text):
         return "very"
-    if not _SALT_WORDS.search(text):
+    if not _SALT_WORDS.search(text) or _only_food_is_salted(clause):
         return ""
     return (
         "very"
@@ -172,3 +191,7 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         if clause.has(*words):
             return (lines[place],)
     return ()
+
+
+def is_for_soaking(clause: Clause, mention: Mention) -> bool:
+    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

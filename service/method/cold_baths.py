@@ -39,7 +39,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
         return True
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
-    laid = laid and (in_it(clause) or goes_in(clause))
+    laid = laid and (in_it(clause) or goes_in(clause) or _wraps(clause))
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
@@ -60,10 +60,15 @@ def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
     return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
 
 
+def _wraps(clause: Clause) -> bool:
+    """ "Wrap each egg in the paste"."""
+    return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
+
+
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
     active = state.happened[-1] if state.happened else None
-    foods = state.foods(clause)
+    foods = _soaking(state, clause) or state.foods(clause)
     if clause.act == "soak" and _covered_before(state, clause, foods):
         return True
     if clause.act == "soak" and clause.has("marinade"):
@@ -116,6 +121,14 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
+
+
+def _soaking(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that a clause lays in water: "steep peas and pork overnight in cold water"."""
+    if clause.act not in SOAKS or state.water_of(clause) is None:
+        return {}
+    named = state.solids(clause, direct=True)
+    return {n: s for n, s in named.items() if state.kind(n) in PROTEINS | {"legume", "salty", "cheese"}}
 
 
 def _whole_mixture(
@@ -345,6 +358,10 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     active = state.happened[-1] if state.happened else None
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False
+    if active is not None and active.kind == "soak" and not active.water_changes:
+        active.water_changes = changes_of(clause, active.hours.likely if active.hours else None)
+        if active.water_changes and not clause.hours:
+            return True
     open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
     terse = state.pending is not None or open_bath
     terse = terse and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()

@@ -1,9 +1,18 @@
-"""What is put into boiling water and no line names: dumplings of a dough, and "them"."""
+"""What is put into boiling water and no line names: dumplings of a dough, "them", and puddings in a cloth."""
 
 from __future__ import annotations
 
 from .clauses import Clause
 from .reading_state import ReadingState
+
+_CLOTHS = frozenset({"cloth", "basin", "muslin", "foil", "parchment", "clingfilm"})
+TIES = frozenset({"tie", "tied", "tying", "wrap", "wrapped", "cover", "covered", "seal", "sealed", "flour"})
+
+
+def tie_up(state: ReadingState, clause: Clause) -> None:
+    """ "Lay in the duff and tie it up in the cloth": what boils then in its wrapping touches no water."""
+    if any(map(clause.sentence.lower().__contains__, _CLOTHS)):
+        state.wrapped = clause.method
 
 
 def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from .mentions import Mention
+from .mention import Mention
 from .method_words import Verb, verbs
 from .prose_tokens import Token
 

@@ -12,7 +12,7 @@ from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
-from .taking_out import about_fat, on_paper, takes_out
+from .taking_out import both_poured, goes_off, moves_nothing, starts_again, takes_out
 from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
@@ -48,14 +48,9 @@ _RINSED_BY = frozenset(
 )
 _NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
 _A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
-_AFRESH = re.compile(
-    r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
-)
 _POURS_IT = re.compile(
     r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
 )
-_SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
-"""Beside "scrape" these say that food is cleaned, not that a pan is."""
 _WHAT_IS_LEFT = re.compile(
     r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
     r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
@@ -179,12 +174,9 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and clause.act in ("drain", "discard", "rinse"):
         _not_poured(state, clause)
         return
-    brushes = clause.base == "brush" and clause.has("with", "on", "onto", "over")  # "brush it on"
-    if brushes or packs_down(clause) or (state.last_heat == "fry" and on_paper(clause)):
-        return
-    if state.last_heat == "fry" and clause.act == "drain" and not clause.mentions:
-        return  # "fry, drain, and fry again"
-    if clause.act in ("drain", "discard", "remove") and about_fat(clause):
+    if packs_down(clause) and state.pending is not None:
+        state.pending.take_time(clause)
+    if moves_nothing(state, clause):
         return
     _salted_before(state, clause)
     if state.pending is not None and (
@@ -218,9 +210,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
-    if found.kind in HOT and clause.act == "discard" and _AFRESH.search(clause.sentence):
-        return  # "throw that water away and start again"
-    if clause.act == "discard" and not (of_liquid or _throws_liquid(state, clause, found)):
+    afresh = found.kind in HOT and starts_again(clause)  # "throw that water away and start again"
+    if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
@@ -241,30 +232,17 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and not found.drained
     found.drained = True
-    if found.kind in ("marinate", "dry_cure"):
-        if (
-            clause.act in ("discard", "rinse")
-            or (clause.act == "drain")
-            or _takes_off(clause)
-            or clause.has("discard", "discarding", "rinse")
-        ) or (
-            clause.act == "dry"
-            and (
-                clause.base in ("wipe", "brush", "shake")
-                or (clause.base == "scrape" and clause.has(*_SCRAPED))
-            )
-            and not any(m.prep == "with" and m.lines for m in clause.mentions)
-        ):
-            found.eaten = 0.0
+    if found.kind in ("marinate", "dry_cure") and goes_off(clause):
+        found.eaten = 0.0
     _rinsed(clause, found)
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
         if state.pot is found:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
-        found.closed = True
-        if found.hours is None and found.ahead is None and _NEXT_DAY.search(clause.sentence):
-            found.ahead = _A_NIGHT
+        _ended(found, clause)
+    if clause.act == "discard" and found.kind in HOT and clause.has("both", "waters"):
+        both_poured(state, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
@@ -283,12 +261,6 @@ def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> boo
 _SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
 
 
-def _takes_off(clause: Clause) -> bool:
-    """ "Remove the marinade": the liquid goes, and not the food out of it."""
-    off = clause.act == "remove" or (clause.base == "strain" and clause.has("off")) or clause.has("clean")
-    return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)
-
-
 def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:
     """ "Drain the pasta and the beans": what is drained with the food of a pot boiled in it too."""
     named = state.solids(clause, direct=True)
@@ -300,6 +272,13 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
         boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share
+
+
+def _ended(bath: Happening, clause: Clause) -> None:
+    """Food has left a cold bath: the next morning, if the clause says so."""
+    bath.closed = True
+    if bath.hours is None and bath.ahead is None and _NEXT_DAY.search(clause.sentence):
+        bath.ahead = _A_NIGHT
 
 
 def _not_poured(state: ReadingState, clause: Clause) -> None:

@@ -32,6 +32,8 @@ def packs_down(clause: Clause) -> bool:
         return True
     if clause.base != "press" or clause.has("out", "moisture"):
         return False
+    if clause.hours and clause.has("weight", "weighted", "weights", "plate", "stone"):
+        return True  # "press with a weight until tomorrow": its juice stands over it
     return clause.has("under", "underneath", "below", "down") or (
         clause.has(*_INTO_PLACE) and not clause.has("liquid")
     )

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Container
 
 from .clauses import Clause
+from .happenings import SOLIDS
 from .listed import Index, bath_of_heading
-from .mentions import Mention
+from .mention import Mention
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 
@@ -54,3 +55,9 @@ def ingredients_meant(
 def _under_bath(index: Index, baths: set[str]) -> tuple[int, ...]:
     """The lines under a heading that makes one of these baths."""
     return tuple(n.index for n in index.lines if bath_of_heading(n.heading) in baths)
+
+
+def leading_food(index: Index) -> dict[int, float]:
+    """What a method begins with that names nothing: the food that leads the list."""
+    first = next((line for line in index.lines if line.kind in SOLIDS), None)
+    return {} if first is None or bath_of_heading(first.heading) else {first.index: 1.0}

@@ -7,7 +7,7 @@ import re
 from .clause_words import goal
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
-from .mentions import Mention
+from .mention import Mention
 from .method_words import small_words
 from .parts_said import millilitres, part_said
 from .reading_state import HOT, ReadingState
@@ -220,7 +220,9 @@ def _of_food(state: ReadingState, clause: Clause) -> Happening | None:
     """The pot of the food that its water is called by: "half a pint of the bacon water"."""
     words = {t.stem for t in clause.tokens}
     pots = (each for each in reversed(state.happened) if each.kind in HOT)
-    return next((p for p in pots if any(words & set(state.lines[n].words) for n in p.foods)), None)
+    return next(
+        (p for p in pots if any(words & set(state.lines[n].words) for n in (*p.foods, *p.extra))), None
+    )
 
 
 def _rest_used(state: ReadingState, clause: Clause) -> None:

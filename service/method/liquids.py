@@ -8,10 +8,10 @@ from dataclasses import dataclass, field, replace
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
-from .listed import ListedLine
-from .prose_tokens import tokenize
+from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
+from .unsettled import may_be_eaten
 
 _LEAST_POT_SALT_G = 4.0
 """A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
@@ -171,7 +171,7 @@ class Liquids:
     def _salt_of_pot(self, pot: Happening, lines: dict[int, float]) -> dict[int, float]:
         """Which salt line goes into a pot: the one said to, or one that nothing else speaks of."""
         state = self.state
-        own = [n.index for n in state.index.lines if n.purpose == "pot" and pot is self._pot_meant(n)]
+        own = [n.index for n in state.index.lines if n.purpose == "pot" and pot is pot_meant(state, n)]
         if own:
             if any(state.kind(n) == "salt" for n in own):
                 lines = {n: s for n, s in lines.items() if state.kind(n) != "salt"}
@@ -192,7 +192,7 @@ class Liquids:
                 and not state.seasoned
             ]
             if unspoken:
-                lines = {**lines, unspoken[0]: 1.0}
+                lines = {**lines, unspoken[0]: round(1.0 / salted_pots(state), 6)}
         return lines
 
     def _salt_kept(self, salts: Sequence[int]) -> bool:
@@ -214,7 +214,7 @@ class Liquids:
             if state.kind(n) == "salt" and state.lines[n].line.amount is None and n not in self.layout.meant
         ]
         if not vague and pot.water and pot.water.strength and not any(state.kind(n) == "salt" for n in lines):
-            component.vague = self._salt_of_both(pot)
+            component.vague = salt_of_both(state)
         if not vague or any(state.kind(n) == "water" for n in lines):
             return lines
         pot.water = pot.water or Water()
@@ -222,23 +222,6 @@ class Liquids:
         component.vague = vague[0]
         self.layout.placed |= dict.fromkeys(vague, 1.0)
         return {n: s for n, s in lines.items() if n not in vague}
-
-    def _pot_meant(self, line: ListedLine) -> Happening | None:
-        """The pot that a line is for: of the food that it names, or of salted water, or the first."""
-        pots = [each for each in self.state.happened if each.kind in HOT]
-        if len(pots) < 2:
-            return pots[0] if pots else None
-        words = {t.stem for t in tokenize(line.text)}
-        known = self.state.lines
-        named = (h for h in pots if any(words & {*known[n].words, known[n].kind} for n in h.foods))
-        salted = (h for h in pots if line.index in h.liquid or (h.water and h.water.is_salted))
-        return next(named, None) or next(salted, None) or pots[0]
-
-    def _salt_of_both(self, pot: Happening) -> int | None:
-        """The line "salt", without an amount, that salts a pot of "salted water" and the dish as well."""
-        salts = (self.state.lines[n] for n in self.state.index.of_kinds("salt"))
-        vague = (n for n in salts if n.line.amount is None and not (n.purpose or n.heading))
-        return next((line.index for line in vague), None)
 
     def _salt_by_litre(self, component: Component, line: int) -> None:
         """ "10 g salt per litre": as much as the water of the component makes of it."""
@@ -317,7 +300,8 @@ class Liquids:
         measured = happening.kind in _MEASURED and happening.kept_ml is not None
         if measured or happening.kind in (*HOT, "soak"):
             component.eaten = self._kept_share(happening, component)
-            if happening.lifted and happening.eaten is None and happening.kept_ml is None:
+            open_fate = happening.lifted or (happening.kind in HOT and may_be_eaten(self.state, happening))
+            if open_fate and happening.eaten is None and happening.kept_ml is None:
                 component.eaten = self._asked_fate(happening, component, 0.0, sure=False)
         elif happening.kind in ("brine", "ferment"):
             usual = happening.eaten or 0.0
@@ -334,9 +318,8 @@ class Liquids:
         elif happening.kind == "inject":
             component.eaten = 1.0  # what does not drip out again is in the food
         else:
-            usual = (
-                happening.eaten if happening.eaten is not None else 0.0 if self._is_left(happening) else 1.0
-            )
+            left = 0.0 if self._is_left(happening) else 1.0
+            usual = left if happening.eaten is None else happening.eaten
             component.eaten = self._asked_fate(happening, component, usual, sure=stated)
         if stated or happening.drained or happening.rinsed:
             step.stated.append("eaten_fraction")
@@ -388,13 +371,6 @@ class Liquids:
             return usual
         message = f"What becomes of the {component.id.replace('-', ' ')} that is left?"
         likely = "eaten" if usual else "poured_away"
-        taken = self.doubts.settle(
-            "fate",
-            happening.clause.sentence,
-            message,
-            (_POURED, _EATEN),
-            likely,
-            component.id,
-            "eaten_fraction",
-        )
+        sentence, choices = happening.clause.sentence, (_POURED, _EATEN)
+        taken = self.doubts.settle("fate", sentence, message, choices, likely, component.id, "eaten_fraction")
         return 1.0 if taken == "eaten" else 0.0

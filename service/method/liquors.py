@@ -12,12 +12,14 @@ from .reading_state import ReadingState
 _LIQUOR = re.compile(
     r"\bin (?:the|its|their|that|this|some of the) (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid)\b"
     r"|\bin (?:the|its|their) (?:[a-z-]+ ){0,2}?(?:cooking|poaching|simmering|boiling|[a-z]+'s) water\b"
+    r"|\bin (?:some of )?(?:that|its|their) (?:[a-z-]+ )?water\b"
+    r"|\bin the (?!boiling|salted|simmering|cold|hot)[a-z-]+ water\b"
     r"|\bin (?:the )?(?:same )?(?:water|liquid|liquor|stock|broth) (?:in which|that|where|from)\b"
     r"|\bin (?:the )?same (?:water|liquid|liquor|pot|stock|broth)\b",
     re.IGNORECASE,
 )
 _HEATS = frozenset({"boil", "simmer", "cook"})
-_TO_LIQUOR = _HEATS | {"put"}
+_TO_LIQUOR = _HEATS | {"put", ""}
 _PUT_IN = re.compile(
     r"\b(?:in|to|into) the (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid|water|pot|pan)\b",
     re.IGNORECASE,
@@ -26,7 +28,7 @@ _PUT_IN = re.compile(
 
 def goes_into_liquor(clause: Clause) -> bool:
     """Whether a clause puts or heats something in "the broth", so that it is not yet a soup by that word."""
-    said = _LIQUOR if clause.act in _HEATS else _PUT_IN if clause.act == "put" else None
+    said = _LIQUOR if clause.act in _HEATS or not clause.act else _PUT_IN if clause.act == "put" else None
     return said is not None and bool(said.search(clause.text))
 
 
@@ -39,7 +41,8 @@ def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: di
 
 def boiled_in_liquor(state: ReadingState, clause: Clause) -> bool:
     """ "Cook the cabbage in the poaching liquid", after something else: in one pot."""
-    before = _pot_of(state, clause)
+    waits = state.pot is not None and not (state.pot.foods or state.pot.closed)
+    before = None if waits else _pot_of(state, clause)
     if before is None or (clause.act == "put" and not leaves_liquor_open(state, clause)):
         return False
     new = _new_foods(state, clause, before)
@@ -80,4 +83,6 @@ def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
 
 def _new_foods(state: ReadingState, clause: Clause, pot: Happening) -> dict[int, float]:
     solids = state.solids(clause, direct=True)
+    if not clause.act and not solids:
+        solids = dict.fromkeys(state.last_foods, 1.0)  # "potatoes next, in the same water"
     return {line: share for line, share in solids.items() if line not in pot.foods}

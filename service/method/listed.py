@@ -11,7 +11,7 @@ from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
 from ..units.kitchen_units import to_grams
-from .method_words import class_of, nouns, singular, small_words
+from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import Token, tokenize
 from .sections import loose_headings
 
@@ -76,13 +76,22 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
         kind = more
+    if (
+        " of " in named
+        and (of := class_of(tuple(t.stem for t in tokenize(named.split(" of ")[0])))) in _MADE_OF
+    ):
+        kind = of  # "oil of seeds", "flour of rice"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
+    if kind == "acid" and not _RIND.isdisjoint(found):
+        kind = "aromatic"
     if kind == "aromatic" and _is_much(line):
         kind = "vegetable"
     return line, found, kind
 
 
+_MADE_OF = frozenset({"oil", "flour", "milk", "stock", "salt"})
+_RIND = frozenset({"peel", "zest", "rind", "skin"})
 _JAR_OF_FRUIT = 5.0
 
 
@@ -177,22 +186,20 @@ _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping
 _SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
 
-def _head_of(text: str, below: Sequence[str], *, measured: bool) -> str | None:
-    head = is_heading(text)
-    if head is None and measured and _is_bare_heading(text, below):
-        return _BRACKETS.sub("", text).strip()
-    return head
-
-
 def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
     measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
-    heads = [_head_of(text, lines[i + 1 :], measured=measured) for i, text in enumerate(lines)]
-    loose = loose_headings(lines, lambda i: heads[i] is not None, _has_amount) if measured else ()
+    heads = {i: head for i, text in enumerate(lines) if (head := is_heading(text)) is not None}
+    for i, text in enumerate(lines):
+        if measured and i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
+            if _is_bare_heading(text, lines[i + 1 :]):
+                heads[i] = _BRACKETS.sub("", text).strip()
+    if measured and (loose := loose_headings(lines, heads, _has_amount)):
+        heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose}
     for index, text in enumerate(lines):
-        head = _BRACKETS.sub("", text).strip() if index in loose else heads[index]
+        head = heads.get(index)
         if head is not None:
             heading = head
             continue
@@ -281,7 +288,7 @@ class Index:
 
     def of_shape(self, stem: str) -> tuple[int, ...]:
         """The lines whose own words say that the food is cut to a shape."""
-        return tuple(n.index for n in self.lines if stem in {t.stem for t in tokenize(n.text)})
+        return tuple(n.index for n in self.lines if any(_is_cut_to(t, stem) for t in tokenize(n.text)))
 
     def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""
@@ -323,9 +330,17 @@ class Index:
         return tuple(index for score, index in scored if score == best)
 
 
+def _is_cut_to(token: Token, stem: str) -> bool:
+    """Whether a word says that food has a shape: "chips", "chipped"."""
+    if token.stem == stem:
+        return True
+    verb = verbs().get(token.text) if token.text.endswith("ed") else None
+    return verb is not None and verb.base == stem
+
+
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
+    ("marinade", re.compile(r"\bmarina[dt]|\b(?:soak|bath)\b", re.IGNORECASE)),
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import SHORT_H
-from .mentions import Mention
+from .mention import Mention
 from .reading_state import COLD, ReadingState
 
 LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", ""})

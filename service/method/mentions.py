@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from typing import Literal, NamedTuple
 
-from ..units.kitchen_units import find, to_millilitres
+from ..units.kitchen_units import find
+from .amounts_behind import with_amount_behind
 from .listed import Index
+from .mention import Kind, Mention
 from .method_words import nouns, phrases, small_words, verbs
 from .prose_tokens import Token
 from .times_and_sizes import is_number, number_at
-
-Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 
 _PREPS = small_words("preposition")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
@@ -29,32 +28,15 @@ _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
 _PUTS = frozenset({"in", "out", "off", "away", "on"})
 """Before "with" these say what goes: "in with the onion", "off with the cure"."""
+_POURS_IN = frozenset({"pour", "tip", "stir", "whisk", "add"})
+"""Of these, those whose "in" is also that of a liquid: "pour in the marinade", but "put in the brine"."""
 _FAR = 6
 """Words between a food and its amount, at the most."""
-_LEAST_ML = 200.0
-"""The least measure that water behind its name is told in, ml: spoons are of the salt in it."""
 _BARE_UNITS = frozenset({"pinch", "dash"})
 _HEAPED = frozenset(
     {"good", "heaped", "heaping", "rounded", "level", "scant", "generous", "big", "large", "small", "full"}
 )
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
-
-
-class Mention(NamedTuple):
-    """Words i to j of a sentence speak of something.
-
-    lines: indices of lines. name: of a bath or vessel. prep: the preposition it stands behind. portion: the
-    share (0 to 1) that is meant, -1 for what is left, None for all of it. amount: the words of an amount.
-    """
-
-    i: int
-    j: int
-    kind: Kind
-    lines: tuple[int, ...] = ()
-    name: str = ""
-    prep: str = ""
-    portion: float | None = None
-    amount: tuple[int, int] | None = None
 
 
 def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> list[Mention]:
@@ -70,42 +52,7 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
         if mention is not None:
             found.append(_placed(tokens, mention, done, found[-1] if found else None))
             done = mention.j
-    return [m if m.amount else _with_amount_behind(tokens, m) for m in found]
-
-
-def _with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
-    """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
-    j = mention.j
-    if mention.kind not in ("line", "salt", "water") or j >= len(tokens):
-        return mention
-    if mention.kind == "water":
-        return _with_litres_behind(tokens, mention)
-    j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
-    if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
-        return mention
-    number = number_at(tokens, j + 1)
-    if number is None or number[1] >= len(tokens) or not find(tokens[number[1]].text):
-        return mention
-    end = number[1] + 1
-    after = tokens[end].text if end < len(tokens) else "."
-    each = after in ("each", "apiece")
-    if not each and (after not in (")", ".", ";", ",") or j > mention.j):
-        return mention
-    return mention._replace(amount=(j + 1, end))
-
-
-def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
-    """ "Cover with water by an inch (about 4 quarts)"."""
-    near = range(mention.j, min(mention.j + _FAR, len(tokens) - 3))
-    i = next((k for k in near if tokens[k].text == "("), None)
-    if i is None:
-        return mention
-    i += 1 + (tokens[i + 1].text in ("about", "roughly", "around", "approx", "some", "maybe"))
-    number = number_at(tokens, i)
-    size = to_millilitres(find(tokens[number[1]].text) or "") if number and number[1] < len(tokens) else None
-    if number is None or size is None or size < _LEAST_ML:
-        return mention
-    return mention._replace(amount=(i, number[1] + 1))
+    return [m if m.amount else with_amount_behind(tokens, m) for m in found]
 
 
 @cache
@@ -261,7 +208,10 @@ def _phrase(tokens: Sequence[Token], i: int, role: str) -> tuple[str, int] | Non
 
 def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
     """Whether these are the words of a phrase, in the singular or as written."""
-    return all(word in token[:2] for token, word in zip(tokens, words, strict=True))
+    for token, word in zip(tokens, words, strict=True):
+        if word != token.text and word != token.stem:
+            return False
+    return True
 
 
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
@@ -322,9 +272,14 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         text = tokens[k].text
         if text in _PREPS and not (text == "with" and k > 0 and _puts(tokens, k - 1)):
             particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
-            prep, joined = "" if particle and mention.kind == "line" else text, False
+            ended = apart and tokens[k + 1].text in ("the", "your") and _has_comma(tokens, k, mention.i)
+            liquid = mention.kind == "bath" and k > 0 and tokens[k - 1].text in _POURS_IN
+            goes = (particle or ended) and mention.kind == "line"
+            prep, joined = "" if goes or (particle and liquid) else text, False
             break
         if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
+            whole = [token.text for token in tokens[max(k - 2, 0) : k]] == ["and", "a"] and k > 2
+            k -= 3 * (whole and is_number(tokens[k - 3].text))  # "one and a half tablespoons"
             amount = (k, mention.i)  # "the half teaspoon of salt", "half a teaspoon"
         elif text in _PARTS and portion is None:
             portion = _PARTS[text]
@@ -352,6 +307,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             joined = False
             break
         k -= 1
+    if prep == "on" and apart and mention.kind == "line":
+        prep = ""  # "3 minutes left on the timer, broccoli in"
     if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
         prep = last.prep
     if (
@@ -361,6 +318,11 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _has_comma(tokens: Sequence[Token], i: int, j: int) -> bool:
+    """Whether what a preposition is about ends before word j: "on the timer, broccoli"."""
+    return any(token.text == "," for token in tokens[i + 2 : j])
 
 
 def _puts(tokens: Sequence[Token], i: int) -> bool:

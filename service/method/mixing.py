@@ -90,9 +90,7 @@ def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -
 
 def pour_in_all_water(state: ReadingState) -> None:
     """ "Heat half the water with the salt, then add the rest cold": all the water of a brine goes in."""
-    brines = [each for each in state.happened if each.kind == "brine"]
-    for brine in brines:
-        for line in brine.liquid:
-            users = sum(line in each.liquid for each in state.happened)
-            if users == 1 and state.kind(line) == "water":
+    for brine in state.happened:
+        for line in state.waters & brine.liquid.keys() if brine.kind == "brine" else ():
+            if sum(line in each.liquid for each in state.happened) == 1:
                 brine.liquid[line] = 1.0

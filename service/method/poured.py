@@ -40,6 +40,17 @@ def _cured_before(pot: Happening, state: ReadingState) -> bool:
 
 _CURED = frozenset(
     {"gammon", "corned", "bacon", "ham", "hock", "salt", "salted", "cured", "brined", "pickled"}
+    | {
+        "sausage",
+        "frankfurter",
+        "cotechino",
+        "zampone",
+        "kielbasa",
+        "saveloy",
+        "bockwurst",
+        "wiener",
+        "smoked",
+    }
 )
 
 

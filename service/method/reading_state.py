@@ -6,17 +6,17 @@ is one dish, all of it eaten.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
-from .clause_words import goal, is_afresh, needs_no_salt
+from .clause_words import goal, is_afresh, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
-from .ingredients_meant import ingredients_meant
+from .ingredients_meant import ingredients_meant, leading_food
 from .listed import Index, ListedLine, bath_of_heading
-from .mentions import Mention
+from .mention import Mention
 from .times_and_sizes import Span
 from .twins import SAME, of_amount, of_purpose, of_section, of_twins
 
@@ -29,22 +29,22 @@ _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _APART = frozenset({"without", "except"})
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through"})
-_ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})
-"""What is done to the food that was spoken of last."""
+_ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
 
 
 @dataclass(slots=True)
 class ReadingState:
-    """State while reading. mixtures: by name. last_foods: what "it" means. spoken: lines spoken of so far,
-    how often; last_spoken: in which clause (turn) for the last time. taken_out: lines that were lifted
-    out; thrown_out: those that were thrown away, and in which clause. simmered: lines that cooked together
-    last. section: the heading of the line spoken of last. fats_in_depth: lines of fat that food fries in;
-    fats_left: those that it is kept in. unlisted: what only the method names, in its words, with its row of
-    method_salty.csv. idle: clauses that speak of a liquid and changed nothing, with what "it" meant there;
-    washed: those that may take salt out of salty food, with that."""
+    """State while reading. last_foods: what "it" means. spoken: lines spoken of so far, how often;
+    last_spoken: in which clause (turn). taken_out: lines that were lifted out; thrown_out: those thrown away,
+    and in which clause. simmered: lines that cooked together last. section: the heading of the line spoken of
+    last. wrapped: the paragraph in which something was tied in a cloth. fats_in_depth: fats to fry in;
+    fats_left: those kept in. unlisted: what only the method names, with its row of method_salty.csv. idle:
+    clauses that speak of a liquid and changed nothing, with what "it" meant; washed: those that may take salt
+    out of salty food, with that."""
 
     index: Index
     lines: dict[int, ListedLine]
+    kind: Callable[[int], str] = field(init=False)
     happened: list[Happening] = field(default_factory=list)
     named: dict[str, Mixture] = field(default_factory=dict)
     mixture: Mixture = field(default_factory=lambda: Mixture(closed=True))
@@ -73,6 +73,7 @@ class ReadingState:
     thrown_out: dict[int, int] = field(default_factory=dict)
     simmered: set[int] = field(default_factory=set)
     section: str = ""
+    wrapped: int = -1
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
@@ -92,6 +93,9 @@ class ReadingState:
     _solid: Clause | None = None
     _pieces: dict[bool, dict[int, float]] = field(default_factory=dict)
 
+    def __post_init__(self) -> None:
+        self.kind = {n: line.kind for n, line in self.lines.items()}.__getitem__  # asked hundreds of times
+
     @classmethod
     def of(cls, index: Index) -> ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
@@ -107,9 +111,6 @@ class ReadingState:
         return made
 
     # What a clause speaks of
-
-    def kind(self, line: int) -> str:
-        return self.lines[line].kind
 
     def lines_of(self, clause: Clause, kinds: Collection[str] | None = None) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
@@ -185,6 +186,8 @@ class ReadingState:
         last = tuple(n for n in lines if self.lines[n].purpose == "finish")
         if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
             return last
+        if clause.act in ("boil", "simmer") or clause.vessel() == "pot":
+            lines = tuple(n for n in lines if self.lines[n].purpose == "pot") or lines
         free = tuple(n for n in lines if not self.lines[n].purpose) or lines
         here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower())) or free
         shortest = min(len(self.lines[n].words) for n in here)
@@ -234,7 +237,8 @@ class ReadingState:
         near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
-        return self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+        found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
+        return found if found or self.spoken else leading_food(self.index)
 
     def _unknown(self, clause: Clause) -> dict[int, float]:
         """Lines of which nobody knows what they are, where a clause does something to them."""
@@ -265,7 +269,7 @@ class ReadingState:
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention
-            if mention.kind == "bath" and clause.act in ("hold", "put") and _is_for_soaking(clause, mention):
+            if mention.kind == "bath" and clause.act in ("hold", "put") and is_for_soaking(clause, mention):
                 return mention
             if mention.kind in ("all", "rest") and not waters.isdisjoint(self.lines_of(clause)):
                 return mention
@@ -394,7 +398,3 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
-
-
-def _is_for_soaking(clause: Clause, mention: Mention) -> bool:
-    return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
-from .mentions import Mention
+from .mention import Mention
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 from .waters import is_hot
@@ -13,7 +13,7 @@ LONG_H = 4.0
 _KNOWN = frozenset({"its", "their", "the"})
 _SALTY_H = 0.05
 """Hours in water that take salt out of capers and seaweed."""
-SOAKS = ("soak", "hold", "put")
+SOAKS = ("soak", "hold", "put", "")
 """Acts that lay food in water for its salt's sake, where it stays there."""
 
 
@@ -21,18 +21,22 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None or not state.foods(clause):
         return False
-    in_bowl = water.prep == "with" and clause.vessel() == "bowl"
+    in_bowl = water.prep == "with" and clause.vessel() == "bowl" and not state.lines_of(clause, SALTING)
     if water.prep not in ("in", "under", "into") and not in_bowl:
         return False
     if clause.has("running", "tap") and clause.base in ("cool", "chill", "hold", "put") and not clause.hours:
         return False  # "cool under running water"
     before = {token.text for token in clause.tokens[max(water.i - 2, 0) : water.i]}
-    if clause.has("cool", "cold", "cools") and before & _KNOWN and state.latest(HOT) is not None:
-        return False  # "leave it to cool in its water"
+    if clause.has("cool", "cold", "cools") and before & _KNOWN:
+        if state.latest(HOT) is not None or before & {"its", "their"}:
+            return False  # "leave it to cool in its water"
     salty = {state.kind(n) for n in state.foods(clause)} <= {"salty"}
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)
+    needs = not clause.act and clause.has("need", "needs", "want", "wants") and bool(clause.hours)
+    if needs and clause.hours[0].likely >= LONG_H:
+        return True  # "most need a night in cold water"
     if water.prep == "into" and not waits:
         return False
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
@@ -51,6 +55,9 @@ def _sits(state: ReadingState, clause: Clause) -> bool:
 def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
     kinds = {state.kind(line) for line in happening.foods}
+    salted = any(state.kind(line) in SALTING for line in happening.liquid)
+    if clause.act == "soak" and salted and happening.water is not None and not clause.has("hot", "boiling"):
+        return False  # rice stands in salted water to be drained
     long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
     return clause.act in SOAKS and kinds <= {"grain", "bread", "flour"} and not long
 

@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+import re
+
 from .clauses import Clause
+from .hand_steps import packs_down
 from .happenings import Happening
 from .reading_state import HOT, ReadingState
 
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
+_AFRESH = re.compile(
+    r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
+)
+_SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
+"""Beside "scrape" these say that food is cleaned, not that a pan is."""
 
 
 def about_fat(clause: Clause) -> bool:
@@ -24,6 +32,18 @@ def on_paper(clause: Clause) -> bool:
 
 
 _SCOOPS = ("ladle", "ladleful", "ladlefuls", "cupful", "cupfuls", "cup", "cups")
+
+
+def moves_nothing(state: ReadingState, clause: Clause) -> bool:
+    """ "Brush it on", "press down", "drain on paper", "drain off the fat": no bath is left."""
+    if packs_down(clause) or (clause.base == "brush" and clause.has("with", "on", "onto", "over")):
+        return True
+    fried = clause.act == "drain" and not clause.mentions  # "fry, drain, and fry again"
+    if state.last_heat == "fry" and (fried or on_paper(clause)):
+        return True
+    return clause.act in ("drain", "discard", "remove") and about_fat(clause)
+
+
 _PARTS = ("half", "third", "quarter", "few", "some", "ladle", "ladleful", "ladlefuls", "cup", "cupful")
 
 
@@ -35,6 +55,9 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
         return False  # "take two ladlefuls of the beans"
     if clause.has(
         "heat",
+        "fire",
+        "flame",
+        "burner",
         "oven",
         "grill",
         "stove",
@@ -61,3 +84,32 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     if found.kind in HOT:
         return clause.has("water", "slotted", "pot", "out", "ice", "skimmer", "tongs") or bool(solids)
     return True
+
+
+def both_poured(state: ReadingState, pot: Happening) -> None:
+    """ "Throw both these waters away": that of the pot before, too."""
+    before = state.happened[: state.happened.index(pot)]
+    other = next((h for h in reversed(before) if h.kind in HOT and not h.extra), None)
+    if other is not None:
+        other.drained, other.closed, other.eaten = True, True, 0.0
+
+
+def starts_again(clause: Clause) -> bool:
+    """Whether a sentence goes on with fresh water once it has thrown the old away."""
+    return _AFRESH.search(clause.sentence, max(clause.sentence.find(clause.text), 0)) is not None
+
+
+def goes_off(clause: Clause) -> bool:
+    """Whether what clung to food is drained, rinsed or wiped off; not "pat dry with the towel"."""
+    if clause.act in ("discard", "rinse", "drain") or clause.has("discard", "discarding", "rinse"):
+        return True
+    if _takes_off(clause):
+        return True
+    wiped = clause.base in ("wipe", "brush", "shake") or (clause.base == "scrape" and clause.has(*_SCRAPED))
+    return clause.act == "dry" and wiped and not any(m.prep == "with" and m.lines for m in clause.mentions)
+
+
+def _takes_off(clause: Clause) -> bool:
+    """ "Remove the marinade": the liquid goes, and not the food out of it."""
+    off = clause.act == "remove" or (clause.base == "strain" and clause.has("off")) or clause.has("clean")
+    return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)

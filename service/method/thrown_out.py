@@ -7,7 +7,7 @@ import re
 from .clauses import Clause
 from .happenings import LIQUIDS
 from .layout import Layout
-from .mentions import Mention
+from .mention import Mention
 from .reading_state import HOT, ReadingState
 
 THROWN = "thrown-out"

@@ -20,6 +20,9 @@ _NOT_BEHIND = frozenset(
     {"or", "like", "instead", "than", "no", "without", "any", "not", "as", "the", "that", "your"}
 )
 """Words before which it is no food that goes in, or one that was spoken of before."""
+_SPLASHES = frozenset(
+    {"dash", "splash", "drop", "drops", "few", "tsp", "tbsp", "teaspoon", "tablespoon", "with"}
+)
 _AMOUNTS = small_words("measure")
 """Words that may stand between an amount and its food."""
 
@@ -105,6 +108,12 @@ def _is_listed(state: ReadingState, salty: _Salty) -> bool:
 def _goes_in(clause: Clause, i: int, end: int) -> bool:
     after = clause.tokens[end].text if end < len(clause.tokens) else "."
     before = [token.text for token in clause.tokens[max(0, i - 3) : i]]
+    if (
+        clause.tokens[i].text == "hot"
+        and _SPLASHES.isdisjoint(before)
+        and not any(map(str.isdecimal, before))
+    ):
+        return False  # "put some hot sauce to it": of the pan
     if after in _NOT_BEFORE or _NOT_BEHIND.intersection(before) or i > clause.aim:
         return False
     return clause.act not in ("discard", "drain", "remove", "rinse") and not clause.has(

@@ -10,7 +10,7 @@ from .layout import DISH, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
-from .stakes import is_worth_asking, liquid_mg
+from .stakes import is_salty, is_worth_asking, lines_mg, liquid_mg
 
 _MUCH_WATER = 1.5
 """Water in weights of the food from which on it may be poured away: less is a stew's."""
@@ -20,6 +20,8 @@ _IN_CROCK_H = 48.0
 """Hours under salt from which on vegetables have made a brine that they are kept in."""
 _OUT_OF_IT = frozenset({"carve", "slice", "mash", "dress", "toss", "grill", "roast", "fry", "peel", "halve"})
 """What is done to food that has left its pot."""
+_GIVEN_OFF = 0.5
+"""Of the salt of salty food, the share that a pot of water draws, roughly."""
 _TAKEN_ALONG = 0.7
 """Of the salt of a pot, the share that goes with its water, roughly."""
 
@@ -43,6 +45,15 @@ def may_be_poured(state: ReadingState, pot: Happening, clauses: Sequence[Clause]
     later = (c for c in clauses if (c.method, c.start) > (pot.clause.method, pot.clause.start))
     pot.lifted = pot.maybe and any(c.base in _OUT_OF_IT and _is_about(c, pot) for c in later)
     return pot.maybe
+
+
+def may_be_eaten(state: ReadingState, pot: Happening) -> bool:
+    """Whether a pot of which nobody says that it is drained holds what gives much salt to its water."""
+    if pot.drained:
+        return False
+    salty = [n for n in pot.foods if state.kind(n) == "salty" or is_salty(state.lines[n])]
+    listed = [n for n in pot.liquid if state.kind(n) != "water"]
+    return is_worth_asking(state, _GIVEN_OFF * lines_mg(state, salty) + lines_mg(state, listed))
 
 
 def _is_about(clause: Clause, pot: Happening) -> bool:

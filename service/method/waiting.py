@@ -9,7 +9,7 @@ from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happenin
 from .left_to_the_cook import salty_paste
 from .method_words import small_words
 from .parts_said import part_said
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 from .waters import amount_said, is_hot, water_said
 
 
@@ -29,6 +29,7 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
         and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press")
+        and not clause.has("layers", "between", "strewing", "sprinkling", "scattering", "alternating")
     ):
         return False
     if clause.vessel() == "pot" or state.water_of(clause):
@@ -132,6 +133,9 @@ def _of_salt(state: ReadingState, clause: Clause) -> bool:
     return bool(kinds & SALTING) and kinds <= DRY | {"egg", "water"}
 
 
+_LIE_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
+
+
 def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
@@ -143,15 +147,13 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     apart = {n for m in clause.mentions if m.prep == "from" for n in m.lines}
     solids = {
-        n: s
-        for n, s in state.solids(clause).items()
-        if state.kind(n) in PROTEINS | {"vegetable", "egg", "cheese", "legume"} and n not in apart
+        n: s for n, s in state.solids(clause).items() if state.kind(n) in _LIE_IN_BATHS and n not in apart
     }
     if not solids and "all" in clause.speaks:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
     own = {
         n: s
-        for n, s in {**(mixture.shares() if not mixture.closed else {}), **state.lines_of(clause)}.items()
+        for n, s in {**(mixture.shares() if not mixture.closed else {}), **_own_lines(state, clause)}.items()
         if n not in solids
     }
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
@@ -166,7 +168,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     kinds = {state.kind(line) for line in own}
     if not solids or not own or not kinds & (WET | SALTING):
         return False
-    watery = mixture.water is not None or "water" in kinds
+    water = mixture.water or _told_water(state, clause)
+    watery = water is not None or "water" in kinds
     if _is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return False
     if {state.kind(n) for n in state.solids(clause)} & {
@@ -179,20 +182,19 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     } and {state.kind(n) for n in solids} & PROTEINS:
         return False  # a salad in layers
     proteins = {state.kind(line) for line in solids} & PROTEINS
-    pickles = "acid" in kinds and "oil" not in kinds and bool(kinds & (SALTING | {"sweet"}))
-    pours = "acid" in kinds and "oil" not in kinds and clause.base in ("pour", "cover")
-    pours = pours or (pickles and mixture.heated and clause.act == "put")
+    pours = _pickles(state, clause, kinds)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
-    if not proteins and not (watery and kinds & (SALTING | {"savoury"})) and not pours and not dry:
+    eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)
+    salty_water = watery and bool(kinds & (SALTING | {"savoury"}))
+    if not (proteins or eggs or salty_water or pours or dry):
         return False
     wet = bool(kinds & (WET - _RUBBED.get(clause.base, frozenset()))) and not salty_paste(state, own)
     kind = "brine" if watery and (kinds & SALTING or mixture.salt) else "marinate" if wet else "dry_cure"
-    if proteins:
-        solids = {n: s for n, s in solids.items() if state.kind(n) in PROTEINS}
+    solids = {n: s for n, s in solids.items() if not proteins or state.kind(n) in PROTEINS}
     pending = Happening(
         kind, clause, foods=solids, liquid={n: s for n, s in own.items() if state.kind(n) not in PROTEINS}
     )
-    pending.water = mixture.water
+    pending.water = water
     with_salt(pending, mixture)
     if (pours and not proteins) or any("brine" in state.lines[n].words for n in own):
         pending.kind = "brine"
@@ -203,14 +205,41 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
     pending.take_time(clause)
     state.pending = pending
-    watery = kind == "brine" and clause.act == "put"
+    watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
     if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
         start_pending(state)
     return False
 
 
+def _told_water(state: ReadingState, clause: Clause) -> Water | None:
+    """ "Cover it with hot water in which the salt is dissolved": water that no line names."""
+    water = state.water_of(clause)
+    return Water(amount=water_said(clause)) if water is not None and water.kind == "water" else None
+
+
+def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The lines of a clause; of "the other half of the salt", with the half that was stirred before."""
+    lines, stirred = state.lines_of(clause), state.mixture
+    if stirred.closed:
+        return lines
+    more = {n: s for n, s in lines.items() if 0 < s < 1 and state.kind(n) == "salt" and n in stirred.lines}
+    return lines | {n: round(min(s + stirred.lines[n], 1.0), 4) for n, s in more.items()}
+
+
 _RUBBED = {"rub": frozenset({"oil"})}
 """What makes no bath of salt that it is rubbed in with."""
+
+
+def _pickles(state: ReadingState, clause: Clause, kinds: set[str]) -> bool:
+    """Whether vinegar is poured over food, or food goes into hot vinegar with salt or sugar."""
+    if "acid" not in kinds or "oil" in kinds:
+        return False
+    hot = state.mixture.heated and clause.act == "put" and bool(kinds & (SALTING | {"sweet"}))
+    return hot or clause.base in ("pour", "cover")
+
+
+def _are_boiled_eggs(state: ReadingState, solids: dict[int, float]) -> bool:
+    return {state.kind(n) for n in solids} == {"egg"} and state.latest(HOT, solids) is not None
 
 
 def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -280,10 +309,19 @@ def _is_with(clause: Clause) -> bool:
 
 
 def _line_bath(state: ReadingState, clause: Clause) -> bool:
-    """Whether one clause names meat and its salty liquid together."""
-    return bool(state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine"))) and bool(
-        state.lines_of(clause, PROTEINS)
-    )
+    """Whether one clause names meat, or means it, and its salty liquid together."""
+    if not state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine")):
+        return False
+    return bool(state.lines_of(clause, PROTEINS)) or _lays_in(state, clause)
+
+
+def _lays_in(state: ReadingState, clause: Clause) -> bool:
+    """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
+    if clause.act != "put" or not clause.hours or "it" not in clause.speaks:
+        return False
+    behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
+    wet = any(state.kind(n) in ("savoury", "acid", "milk", "wine") for n in behind)
+    return wet and bool({state.kind(n) for n in state.last_foods} & PROTEINS)
 
 
 def _is_waiting(clause: Clause) -> bool:

@@ -21,7 +21,7 @@ from .left_over import find_left_over
 from .left_to_the_cook import grams_roughly
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
-from .mentions import Mention
+from .mention import Mention
 from .method_words import small_words
 from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
@@ -185,6 +185,7 @@ def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, t
     return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
 
 
+_STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})
 _A_POT_ML = 700.0
 """Water of a list, ml, below which food does not boil in it."""
 _OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running", "tap", "soapy"})
@@ -207,7 +208,12 @@ def _tapped(
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
-    if clause.act == "heat" and {n for m in clause.mentions for n in m.lines} - waters:
+    of_pot = clause.act == "boil" and clause.vessel() == "pot" and clause.has("of")
+    if (
+        not of_pot
+        and clause.act in ("heat", "boil")
+        and {n for m in clause.mentions for n in m.lines if state.kind(n) in _STIRRED}
+    ):
         return mention  # "warm the vinegar, water and sugar"
     return mention._replace(kind="water", lines=())
 
@@ -233,10 +239,16 @@ def _in_hours(state: ReadingState, clause: Clause) -> Clause:
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
     if clause.hours and any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
+    if len(clause.hours) > 1 and clause.has(*_RATHER) and clause.hours[-1].likely > clause.hours[0].likely:
+        clause = replace(clause, hours=clause.hours[::-1])
     if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= _AHEAD_H:
         state.ahead = (clause.method, clause.hours[0])
         clause = replace(clause, hours=clause.hours[1:])
     return clause
+
+
+_RATHER = ("pinch", "better", "best", "ideally", "ideal", "preferably", "magic", "even")
+"""Beside two times these say that the longer is meant: "2 hours, preferably overnight"."""
 
 
 def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
@@ -253,7 +265,7 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
-    if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
+    if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
     stood = mark(state) if is_suspect(clause) else None

@@ -1,0 +1,50 @@
+"""Amounts that stand behind what they are of: "salt, 1/2 tsp each", "water (about 4 quarts)"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..units.kitchen_units import find, to_millilitres
+from .mention import Mention
+from .prose_tokens import Token
+from .times_and_sizes import number_at
+
+_FAR = 6
+"""Words between water and its amount, at the most."""
+_LEAST_ML = 200.0
+"""The least measure that water behind its name is told in, ml: spoons are of the salt in it."""
+
+
+def with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
+    """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
+    j = mention.j
+    if mention.kind not in ("line", "salt", "water") or j >= len(tokens):
+        return mention
+    if mention.kind == "water":
+        return _with_litres_behind(tokens, mention)
+    j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
+    if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
+        return mention
+    number = number_at(tokens, j + 1)
+    if number is None or number[1] >= len(tokens) or not find(tokens[number[1]].text):
+        return mention
+    end = number[1] + 1
+    after = tokens[end].text if end < len(tokens) else "."
+    each = after in ("each", "apiece")
+    if not each and (after not in (")", ".", ";", ",") or j > mention.j):
+        return mention
+    return mention._replace(amount=(j + 1, end))
+
+
+def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
+    """ "Cover with water by an inch (about 4 quarts)"."""
+    near = range(mention.j, min(mention.j + _FAR, len(tokens) - 3))
+    i = next((k for k in near if tokens[k].text == "("), None)
+    if i is None:
+        return mention
+    i += 1 + (tokens[i + 1].text in ("about", "roughly", "around", "approx", "some", "maybe"))
+    number = number_at(tokens, i)
+    size = to_millilitres(find(tokens[number[1]].text) or "") if number and number[1] < len(tokens) else None
+    if number is None or size is None or size < _LEAST_ML:
+        return mention
+    return mention._replace(amount=(i, number[1] + 1))

@@ -1,0 +1,24 @@
+"""A mention: words of a sentence that speak of something."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
+
+
+class Mention(NamedTuple):
+    """Words i to j of a sentence speak of something.
+
+    lines: indices of lines. name: of a bath or vessel. prep: the preposition it stands behind. portion: the
+    share (0 to 1) that is meant, -1 for what is left, None for all of it. amount: the words of an amount.
+    """
+
+    i: int
+    j: int
+    kind: Kind
+    lines: tuple[int, ...] = ()
+    name: str = ""
+    prep: str = ""
+    portion: float | None = None
+    amount: tuple[int, int] | None = None

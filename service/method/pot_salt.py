@@ -1,0 +1,35 @@
+"""Which pot a line of salt is for, where several boil or the dish is seasoned of it, too."""
+
+from __future__ import annotations
+
+from .happenings import Happening
+from .listed import ListedLine
+from .prose_tokens import tokenize
+from .reading_state import HOT, ReadingState
+
+
+def salted_pots(state: ReadingState) -> int:
+    """How many pots are of salted water that no clause gives salt to."""
+    pots = (h for h in state.happened if h.kind in HOT and h.same_as is None and h.water)
+    kind = state.kind
+    salted = [h for h in pots if h.water and h.water.strength and not h.water.salt]
+    return max(sum(not any(kind(n) == "salt" for n in h.liquid) for h in salted), 1)
+
+
+def pot_meant(state: ReadingState, line: ListedLine) -> Happening | None:
+    """The pot that a line is for: of the food that it names, or of salted water, or the first."""
+    pots = [each for each in state.happened if each.kind in HOT]
+    if len(pots) < 2:
+        return pots[0] if pots else None
+    words = {t.stem for t in tokenize(line.text)}
+    known = state.lines
+    named = (h for h in pots if any(words & {*known[n].words, known[n].kind} for n in h.foods))
+    salted = (h for h in pots if line.index in h.liquid or (h.water and h.water.is_salted))
+    return next(named, None) or next(salted, None) or pots[0]
+
+
+def salt_of_both(state: ReadingState) -> int | None:
+    """The line "salt", without an amount, that salts a pot of "salted water" and the dish as well."""
+    salts = (state.lines[n] for n in state.index.of_kinds("salt"))
+    vague = (n for n in salts if n.line.amount is None and not (n.purpose or n.heading))
+    return next((line.index for line in vague), None)

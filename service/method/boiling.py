@@ -13,7 +13,7 @@ from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .mention import Mention
-from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
+from .pans_of_water import dissolves, fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
@@ -116,7 +116,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
     into = water is not None and clause.has("boiling", "simmering") and _goes_into(clause, water)
-    if water is None or clause.negated or not (clause.act in _HEATS or into or hangs(clause, water)):
+    stands = water is not None and hangs(clause, water)
+    if water is None or clause.negated or not (clause.act in _HEATS or into or stands):
         return False
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
@@ -127,16 +128,25 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         in_one_pot(state, clause, before, solids)
         return True
     vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
-    if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
+    if not (is_hot(state, clause) or vessel or stands) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     little = _SPLASH.search(clause.text) is not None
-    if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
+    if (
+        is_no_pot(state, clause)
+        or dissolves(clause, water)
+        or (little and not in_little_water(state, clause, water))
+    ):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
     boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
     if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines |= soda_of(state, clause)
+    if clause.has("unsalted"):
+        lines = {n: s for n, s in lines.items() if state.kind(n) != "salt"}
+    if clause.has("rest") and not any(state.kind(n) == "salt" for n in lines):
+        begun = (n for n in state.index.of_kinds("salt") if state.spoken.get(n))
+        lines |= dict.fromkeys(begun, -1.0)  # "half the salt … the rest"
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
         solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}

@@ -7,6 +7,9 @@ from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 
+_FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "maldon", "smoked"})
+"""Salt that is strewn on at the table and salts no pot."""
+
 
 def salted_pots(state: ReadingState) -> int:
     """How many pots are of salted water that no clause gives salt to."""
@@ -31,5 +34,6 @@ def pot_meant(state: ReadingState, line: ListedLine) -> Happening | None:
 def salt_of_both(state: ReadingState) -> int | None:
     """The line "salt", without an amount, that salts a pot of "salted water" and the dish as well."""
     salts = (state.lines[n] for n in state.index.of_kinds("salt"))
-    vague = (n for n in salts if n.line.amount is None and not (n.purpose or n.heading))
+    free = (n for n in salts if not (n.purpose or n.heading or _FLAKY & set(n.words)))
+    vague = (n for n in free if n.line.amount is None)
     return next((line.index for line in vague), None)

@@ -18,7 +18,7 @@ from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .times_and_sizes import Span
-from .waters import is_hot, is_pinch, salt_of_pot, salts_of, water_for
+from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -138,6 +138,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     ):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
+    if water.lines and strength_of(clause) and not salts_of(state, clause):
+        lines |= salt_beside(state, water.lines)
     boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
     if _is_for_a_bath(state, lines) and not (solids or boils):
         return False

@@ -42,11 +42,18 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
+def _bare_water(clause: Clause, water: Mention) -> bool:
+    """ "Feta: fresh water 1 hr", with no verb."""
+    before = clause.tokens[water.i - 1].text if water.i else ""
+    return clause.act in ("hold", "") and bool(clause.hours) and before in ("fresh", "cold", "clean", "plain")
+
+
 def _sits(state: ReadingState, clause: Clause) -> bool:
     """ "Lay the hock in a bowl of cold water": pulses and what is salty soak there, said or not."""
-    if clause.vessel() != "bowl" or is_hot(state, clause) or clause.has("ice", "iced"):
+    ahead = state.ahead[0] == clause.method
+    if (clause.vessel() != "bowl" and not ahead) or is_hot(state, clause) or clause.has("ice", "iced"):
         return False
-    if state.ahead[0] == clause.method:
+    if clause.vessel() == "bowl" and ahead:
         return True
     lines = [state.lines[n] for n in state.foods(clause)]
     return all(line.kind in ("legume", "salty") or is_salty(line) for line in lines)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .clauses import Clause
 from .happenings import Happening
 from .listed import ListedLine
 from .prose_tokens import tokenize
@@ -37,3 +38,12 @@ def salt_of_both(state: ReadingState) -> int | None:
     free = (n for n in salts if not (n.purpose or n.heading or _FLAKY & set(n.words)))
     vague = (n for n in free if n.line.amount is None)
     return next((line.index for line in vague), None)
+
+
+def with_its_salt(state: ReadingState, clause: Clause, lines: dict[int, float]) -> dict[int, float]:
+    """The lines of a pot: no salt in unsalted water, and what is left of it where it says "with the rest"."""
+    if clause.has("unsalted"):
+        return {n: s for n, s in lines.items() if state.kind(n) != "salt"}
+    if clause.has("rest") and not any(state.kind(n) == "salt" for n in lines):
+        return lines | {n: -1.0 for n in state.index.of_kinds("salt") if state.spoken.get(n)}
+    return lines

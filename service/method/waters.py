@@ -13,20 +13,8 @@ from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .reading_state import ReadingState
 
 _BOILS = frozenset(
-    {
-        "bubbles",
-        "bubbling",
-        "simmered",
-        "blanched",
-        "boil",
-        "boils",
-        "boiling",
-        "boiled",
-        "simmer",
-        "simmering",
-        "rolling",
-        "blanch",
-    }
+    {"boil", "boils", "boiling", "boiled", "blanch", "blanched", "bubbles", "bubbling", "rolling"}
+    | {"simmer", "simmering", "simmered", "slow-cooker", "crockpot", "crock-pot", "cooker"}
 )
 _HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(

@@ -406,6 +406,6 @@ def test_unsalted_water_is_plain_whatever_is_said_of_salt() -> None:
 def test_the_rest_of_the_salt_goes_into_the_pot() -> None:
     found = reading(
         ["500 g edamame", "2 tbsp salt"],
-        "Rub with half the salt. Bring 1 litre of water to the boil with the rest. Boil the edamame and drain.",
+        "Rub with half the salt. Bring 1 litre of water to the boil with the rest. Boil edamame and drain.",
     )
     assert {line["component"] for line in found.lines if line["index"] == 1} == {"water"}

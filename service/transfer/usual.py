@@ -63,6 +63,13 @@ def washed_out(kind: str, *, hot: bool = False) -> SourcedFigure | None:
     return figures("intact_cells", "kind", "bath").get((kind, "pot" if hot else "cold"))
 
 
+@lru_cache(maxsize=64)
+def let_in(food_class: str) -> SourcedFigure | None:
+    """Of the salt that a food would hold beside brine of a strength, the share that its living cells let in
+    under dry salt, 0 to 1; None where all of it."""
+    return figures("living_cells", "food_class").get(food_class)
+
+
 def _lookups(food_class: str) -> tuple[str, ...]:
     return (food_class, _LIKE.get(food_class, ANY), ANY)
 

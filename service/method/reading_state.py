@@ -308,14 +308,14 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
+        self._keep_company(clause, set(spoken))
         if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):
-            return self._keep_company(clause, set())
+            return
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
             self.simmered = set(spoken)
         if spoken:
             kinds = {self.kind(line) for line in spoken}
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
-        self._keep_company(clause, set(spoken))
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))

@@ -17,6 +17,15 @@ SOAKS = ("soak", "hold", "put", "")
 """Acts that lay food in water for its salt's sake, where it stays there."""
 
 
+def heats_it_up(state: ReadingState, clause: Clause) -> None:
+    """ "Soak the kombu in the water, then heat slowly": a stock, and no soak whose water goes."""
+    found = state.happened[-1] if state.happened else None
+    if found is None or found.kind != "soak" or found.drained or found.water is not None:
+        return
+    if clause.sentence == found.clause.sentence and not clause.mentions and not clause.negated:
+        state.happened = state.happened[:-1]
+
+
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None or not state.foods(clause):

@@ -13,20 +13,8 @@ from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .reading_state import ReadingState
 
 _BOILS = frozenset(
-    {
-        "bubbles",
-        "bubbling",
-        "simmered",
-        "blanched",
-        "boil",
-        "boils",
-        "boiling",
-        "boiled",
-        "simmer",
-        "simmering",
-        "rolling",
-        "blanch",
-    }
+    {"boil", "boils", "boiling", "boiled", "blanch", "blanched", "bubbles", "bubbling", "rolling"}
+    | {"simmer", "simmering", "simmered", "slow-cooker", "crockpot", "crock-pot", "cooker"}
 )
 _HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(
@@ -75,6 +63,8 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
+    if clause.has("unsalted") or (clause.has("plain") and not salt_amount(clause)):
+        return Water("", "", amount)  # "in unsalted water, for salt toughens it"
     return Water(strength, salt_of_pot(clause, strength), amount)
 
 

@@ -93,9 +93,14 @@ def strength_of(clause: Clause) -> str:
     )
 
 
+_CHANGED = ("chang", "refresh", "renew", "replac", "swap")
+
+
 def changes_of(clause: Clause, hours: float | None) -> int:
     """How often a clause says the water is changed in the hours that food lies in it (a day where nobody
     says how long): "twice", "every 8 hours", "morning and evening", "in three changes of water"."""
+    if not any(word in clause.text.lower() for word in _CHANGED):
+        return 0
     found = _CHANGES.search(clause.text)
     if found is None:
         return 0
@@ -167,6 +172,15 @@ def in_some_water(clause: Clause) -> bool:
     return bool(waters) and not any(
         {token.text for token in clause.tokens[max(m.i - 1, 0) : m.j]} & _KNOWN for m in waters
     )
+
+
+_OF_A_POT = frozenset({"reserved", "saved", "kept", "pasta", "starchy", "cooking"})
+
+
+def is_of_a_pot(clause: Clause, water: Mention) -> bool:
+    """Whether water is what another pot left: "heat the cream with the reserved water"."""
+    near = [token.text for token in clause.tokens[max(0, water.i - 2) : water.i]]
+    return water.kind == "water" and not _OF_A_POT.isdisjoint(near)
 
 
 def is_to_water(clause: Clause) -> bool:

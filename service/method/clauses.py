@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .elided import PUT, goes_in_too, put_in, with_object
+from .elided import PUT, SIMMER, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
+from .meant_verbs import meant, not_used
 from .mention import Mention
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
@@ -15,6 +16,7 @@ from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
 from .verbs_said import AWAY_VERBS, DISCARD, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
+from .weekdays import WEEKDAYS, weekday_spans
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -23,6 +25,8 @@ _FILLERS = small_words("filler")
 _SUBORDINATE = small_words("subordinate")
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
+_BOILED = frozenset({"pasta", "noodles", "rice", "potatoes", "eggs", "beans", "greens", "dumplings", "spuds"})
+"""Food that a label names: "Pasta: 40 l water, boil 8 min" is about it."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
@@ -74,6 +78,7 @@ class Clause:
 def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
     """The clauses of a method, in order."""
     heading = ""
+    since: list[float] = []
     for number, paragraph in enumerate(paragraphs):
         if (head := is_heading(paragraph)) is not None:
             heading = head
@@ -81,11 +86,14 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         label = _LABEL.match(paragraph) if ":" in paragraph else None
         for tokens in sentences(paragraph):
             labelled = (
-                label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
+                label is not None
+                and tokens[0].start < label.end()
+                and tokens[0].stem not in index.by_word
+                and tokens[0].text not in _BOILED
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
             if said and (said := _without_hearsay(said)):
-                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
+                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading, since)
 
 
 def _without_label(tokens: list[Token], end: int) -> list[Token]:
@@ -129,7 +137,7 @@ def _takes_away(word: str) -> bool:
 
 
 def _of_sentence(
-    number: int, paragraph: str, tokens: list[Token], index: Index, heading: str
+    number: int, paragraph: str, tokens: list[Token], index: Index, heading: str, since: list[float]
 ) -> Iterator[Clause]:
     mentions = mentions_of(tokens, index, heading)
     named = {i for m in mentions for i in range(m.i, m.j)}
@@ -138,6 +146,8 @@ def _of_sentence(
     figures = not _DIGITS.isdisjoint({text[0] for text in texts})
     counted = figures or has_figures(texts)
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
+    if not WEEKDAYS.isdisjoint(texts):
+        times = sorted([*times, *weekday_spans(tokens, since)], key=lambda span: span.i)
     cuts = _cuts(tokens, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized = counted and has_sizes(stems)
@@ -151,10 +161,14 @@ def _of_sentence(
         words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end]) if mentions else ()
         denies = not _NEGATIONS.isdisjoint(words)
-        if denies and verb is not None and verb.base in _USED and _is_not_used(spoken, words):
+        if denies and verb is not None and not_used(verb, spoken, words):
             verb, denies = DISCARD, False
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
+        if verb is None and times and tokens[begin].text in ("low", "high") and "oven" not in words:
+            verb = SIMMER  # "Low for 7 hours", in a slow cooker
+        told = tuple([span for span in times if begin <= span.i < end]) if times else ()
+        verb = meant(verb, part, spoken, words, told) if spoken else verb
         last = _last(part)
         yield Clause(
             method=number,
@@ -165,7 +179,7 @@ def _of_sentence(
             verb=verb,
             tokens=part,
             mentions=spoken,
-            hours=tuple([span for span in times if begin <= span.i < end]) if times else (),
+            hours=told,
             celsius=temperature(part) if warm else None,
             thickness=(thickness_cm(part) if sized else None)
             or (cut_cm(part) if verb and verb.act == "cut" else None),
@@ -202,20 +216,34 @@ def _aim(part: Sequence[Token]) -> int:
 def _said(part: Sequence[Token]) -> frozenset[str]:
     """The words of a clause but the three behind a negation: "do not rinse" has no rinsing in it."""
     words = [token.text for token in part]
-    unsaid = {k for i, word in enumerate(words) if word in _NEGATIONS for k in range(i + 1, i + 4)}
+    unsaid = {
+        k
+        for i, word in enumerate(words)
+        if word in _NEGATIONS
+        for k in range(i + 1, i + (6 if word in _BIDS_NOT else 4))
+    }
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
 
 
-_USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
-_STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
-
-
-def _is_not_used(spoken: Sequence[Mention], words: frozenset[str]) -> bool:
-    """ "Do not reuse the marinade", "the brine is not used": it is thrown away."""
-    return bool(spoken) and spoken[0].kind == "bath" and not spoken[0].prep and _STILL.isdisjoint(words)
-
-
-_MINDS = frozenset({"forget", "worry", "panic", "laugh", "judge", "ask", "skip", "fear", "rush", "skimp"})
+_BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
+_MINDS = frozenset(
+    {
+        "necessary",
+        "needed",
+        "required",
+        "obviously",
+        "forget",
+        "worry",
+        "panic",
+        "laugh",
+        "judge",
+        "ask",
+        "skip",
+        "fear",
+        "rush",
+        "skimp",
+    }
+)
 """Behind "don't" these bid a cook to do what was said."""
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 
@@ -276,6 +304,12 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
+        elif tokens[i].text == "into" and i > cuts[-1][1] + 1:
+            cuts.append((i, i))  # "peel, chunk, into a pan of water"
+            begins.add(i)
+        elif tokens[i].text in ("with", "in") and (acts := _with_this(tokens, i)):
+            cuts.append((i, acts))
+            begins.add(i)
         elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
             cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
             begins.add(i)
@@ -291,6 +325,17 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+_THIS = frozenset({"this", "these", "it", "them", "which", "that"})
+
+
+def _with_this(tokens: Sequence[Token], i: int) -> int:
+    """Where the verb stands of "and with this rub the ham"; 0 where there is none."""
+    if i + 3 >= len(tokens) or tokens[i + 1].text not in _THIS:
+        return 0
+    verb = verbs().get(tokens[i + 2].text)
+    return i + 2 if verb is not None and verb.form == "base" and tokens[i + 3].text in _OBJECTS else 0
+
+
 _OBJECTS = frozenset({"the", "all", "together", "a", "your"})
 
 

@@ -9,7 +9,7 @@ from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
 from .listed import bath_of_heading
 from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 from .waters import is_hot, water_for
 
 _SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
@@ -67,7 +67,8 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     if state.company and state.company[-1] & set(foods):
         together = {n: 1.0 for n in state.company[-1] if n not in foods}
         foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
-        liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
+        spent = {n for each in state.happened if each.kind in COLD for n in each.liquid}
+        liquid |= {n: s for n, s in together.items() if n not in spent and state.kind(n) not in SOLIDS}
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
     scalded = {state.kind(n) for n in foods} & PROTEINS
@@ -88,7 +89,9 @@ def _is_covered(clause: Clause, water: Mention) -> bool:
 
 def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Pour boiling water on them": what is salty, or a pulse, lies in it."""
-    if clause.base != "pour" or water.prep or not clause.has("on", "over", "upon"):
+    if clause.base != "pour" or not clause.has("on", "over", "upon"):
+        return False
+    if water.prep not in ("", "on", "over"):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
     return bool(foods) and {state.kind(n) for n in foods} <= {"salty", "legume"}

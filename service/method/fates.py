@@ -125,7 +125,7 @@ def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
     if pot is None or pot.kind not in HOT or not pot.heated:
         return False
     named = state.solids(clause).keys()
-    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named & pot.foods.keys()):
+    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named <= pot.foods.keys()):
         return False
     pot.drained = pot.closed = True
     pot.rinsing = pot.rinsing or clause
@@ -162,8 +162,13 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
             state.pending, state.waited = state.waited, None
 
 
+def _only_if(clause: Clause) -> bool:
+    """ "Rinse if you find it too salty": not done, as long as nobody says so."""
+    return clause.aim < len(clause.tokens) and clause.tokens[clause.aim].text == "if"
+
+
 def _rinsed(clause: Clause, found: Happening) -> None:
-    can_be = found.kind in (*COLD, "drain")
+    can_be = found.kind in (*COLD, "drain") and not _only_if(clause)
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
     named = clause.has(*_RINSES, "wash")
     if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
@@ -199,6 +204,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found is None:
         if clause.act == "drain" and _pot_of_pasta(state, clause):
             return
+        if clause.base in _STRAINS and not state.solids(clause):
+            return  # "strain and throw the flakes out"
         if not of_a_can(state, clause, emptied=leaves_jar(clause)):
             of_cured_meat(state, clause)
         return
@@ -210,13 +217,14 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
-    afresh = found.kind in HOT and starts_again(clause)  # "throw that water away and start again"
+    afresh = clause.act == "discard" and found.kind in HOT and starts_again(clause)
     if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
-        note_straining(state, found, clause)
+        if found.lifted or not (found.closed and found.drained):  # else it is the broth of another pot
+            note_straining(state, found, clause)
         return
     if (
         found.closed
@@ -345,7 +353,7 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
     pending.take_time(clause)
     pending.drained = pending.closed = state.mixture.closed = True
     pending.eaten = 0.0
-    pending.rinsed = clause.act == "rinse" or clause.has("rinse", "rinsed")
+    pending.rinsed = (clause.act == "rinse" or clause.has("rinse", "rinsed")) and not _only_if(clause)
     pending.rinsing = clause if pending.rinsed else None
     state.begin(pending)
 

@@ -185,6 +185,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         classes = None
     if classes and (lines := index.of_kinds(*classes.split("|"))):
         return Mention(i, i + 1, "line", lines)
+    if text == "beans" and (lines := index.green_beans()):
+        return Mention(i, i + 1, "line", lines)
     if text in nouns("made"):
         return Mention(i, i + 1, "made")
     if classes == "pasta" and len(others := index.of_kinds("other")) == 1:
@@ -357,4 +359,4 @@ def _acts(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1].text if k else "."
     if verb.form == "ing" and verb.act in ("boil", "simmer"):
         return False
-    return before not in ("a", "an", "the", "of")
+    return before not in ("a", "an", "the", "of") and not (verb.act == "heat" and before in _PREPS)

@@ -13,7 +13,7 @@ from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
 from .clause_words import goal, is_afresh, is_for_soaking, needs_no_salt
 from .clauses import Clause
-from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
+from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .ingredients_meant import ingredients_meant, leading_food
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
@@ -24,6 +24,7 @@ COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
+_FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
@@ -34,13 +35,12 @@ _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food
 
 @dataclass(slots=True)
 class ReadingState:
-    """State while reading. last_foods: what "it" means. spoken: lines spoken of so far, how often;
-    last_spoken: in which clause (turn). taken_out: lines that were lifted out; thrown_out: those thrown away,
-    and in which clause. simmered: lines that cooked together last. section: the heading of the line spoken of
-    last. wrapped: the paragraph in which something was tied in a cloth. fats_in_depth: fats to fry in;
+    """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken:
+    in which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
+    simmered: lines that cooked together last. section: the heading of the line spoken of last. wrapped: the
+    paragraph of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: fats to fry in;
     fats_left: those kept in. unlisted: what only the method names, with its row of method_salty.csv. idle:
-    clauses that speak of a liquid and changed nothing, with what "it" meant; washed: those that may take salt
-    out of salty food, with that."""
+    what changed nothing, with what "it" meant; washed: what may take salt out of salty food, with that."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -74,6 +74,7 @@ class ReadingState:
     simmered: set[int] = field(default_factory=set)
     section: str = ""
     wrapped: int = -1
+    forewarned: Water | None = None
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)
@@ -109,8 +110,6 @@ class ReadingState:
             if name and line.kind not in PROTEINS:
                 made.named.setdefault(name, Mixture(name=name)).add({line.index: 1.0})
         return made
-
-    # What a clause speaks of
 
     def lines_of(self, clause: Clause, kinds: Collection[str] | None = None) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
@@ -309,12 +308,14 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
+        self._keep_company(clause, set(spoken))
+        if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):
+            return
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
             self.simmered = set(spoken)
         if spoken:
             kinds = {self.kind(line) for line in spoken}
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
-        self._keep_company(clause, set(spoken))
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
@@ -369,16 +370,15 @@ class ReadingState:
         now = self.attention
         if now is None:
             return
+        if not clause.mentions and not is_afresh(clause):
+            return
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines
         }
         others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
-        if (
-            (others and not all(self.kind(n) in ("salt", "spice", "herb") for n in others))
-            or is_afresh(clause)
-            or pans
-        ):
+        foods = bool(others) and not all(self.kind(n) in ("salt", "spice", "herb") for n in others)
+        if foods or pans or is_afresh(clause):
             self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:

@@ -65,6 +65,9 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
         lasts = verb.base in _LASTING and after[0].isdecimal()
         names = after in _OBJECT_NEXT or i + 1 in named
         return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
+    listed = i in named and not opens and after in ("and", ",") and tokens[i - 1].text in ("and", ",")
+    if verb.noun and listed:
+        return False  # "the shin, bone and fat"
     aside = i > 0 and tokens[i - 1].text == "("  # "(roast potatoes!)"
     if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
@@ -146,34 +149,30 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return slid
     if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
         return Verb("remove", "remove", verb.form, False)
+    if verb.act == "let" and any(tokens[k].text == "go" for k in (end - 1, end - 2)):
+        return DISCARD  # "the water has done its job, let it go"
     if verb.base in _AIMS:
-        for k in range(at + 1, end):
-            later = table.get(tokens[k].text)
-            if (
-                later
-                and k not in named
-                and not (later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave")
-                and (later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k)))
-                and later.act not in ("put", "let", "other")
-                and not _is_end_of_waiting(tokens, k, later)
-            ):
-                if (
-                    later.base != "steep"
-                    and verb.base in ("bring", "set", "put")
-                    and later.act
-                    not in (
-                        "boil",
-                        "simmer",
-                        "marinate",
-                        "soak",
-                        "brine",
-                        "drain",
-                        "pickle",
-                    )
-                ):
-                    continue
-                return later
+        return _aimed_at(tokens, at, end, verb, named) or verb
     return verb
+
+
+def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set[int]) -> Verb | None:
+    """What "let", "put to", "start" are followed by: "put the peas to soak"."""
+    for k in range(at + 1, end):
+        later = verbs().get(tokens[k].text)
+        if later is None or k in named or later.act in ("put", "let", "other"):
+            continue
+        if later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave":
+            continue  # "leave for a quarter of an hour"
+        forms = later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k))
+        if not forms or _is_end_of_waiting(tokens, k, later):
+            continue
+        if verb.base not in ("bring", "set", "put") or later.base == "steep" or later.act in _LAID_TO:
+            return later
+    return None
+
+
+_LAID_TO = frozenset({"boil", "simmer", "marinate", "soak", "brine", "drain", "pickle"})
 
 
 def _is_to_be(tokens: Sequence[Token], k: int) -> bool:
@@ -193,7 +192,20 @@ def _made_to(tokens: Sequence[Token], at: int, end: int, named: set[int]) -> Ver
 
 _MADE_TO = frozenset({"soak", "boil", "simmer", "hold", "drain", "cook", "marinate", "fry"})
 _LIGHT = frozenset({"get", "give", "take"})
-_PARTICLES = frozenset({"in", "out", "off", "away", "down", "lose", "bye", "goodbye", "do", "say", "wave"})
+_PARTICLES = _LIQUIDS | {
+    "in",
+    "into",
+    "out",
+    "off",
+    "away",
+    "down",
+    "lose",
+    "bye",
+    "goodbye",
+    "do",
+    "say",
+    "wave",
+}
 DISCARD = Verb("discard", "discard", "base", False)
 _REACH = 9
 
@@ -204,6 +216,11 @@ def _by_particle(tokens: Sequence[Token], begin: int) -> Verb | None:
     after = [token.text for token in tokens[begin + 1 : begin + 4]]
     if text == "out" and (not after or not after[0].isalpha() or after[0] == "of"):
         return Verb("lift", "remove", "base", False)
+    if text == "into":
+        return Verb("put", "put", "base", False)
+    if text in _LIQUIDS:  # "brine down the drain", "water away"
+        gone = after[:1] in (["away"], ["off"], ["out"]) or not _THROWN_TO.isdisjoint(after)
+        return DISCARD if gone or (after[:1] == ["down"] and "drain" in after) else None
     if text in ("do", "say", "wave"):
         return DISCARD if after[:2] == ["away", "with"] or after[:1] == ["goodbye"] else None
     if text == "lose" or (text == "down" and not _GONE.isdisjoint(after)):
@@ -317,6 +334,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         noun = verb.form == "base" and verb.noun and k > begin
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
             continue
+        if k == begin + 1 and verb.form == "ing" and tokens[begin].text in ("before", "after"):
+            continue  # "before boiling it should be laid in water"
         if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in _BE and _is_relative(tokens, k):
             continue
         if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
@@ -328,6 +347,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             return Verb("discard", "discard", verb.form, False)
         if verb.base == "go" and tokens[k - 1].text in ("can", "may") and k + 2 >= end:
             return DISCARD  # "the brine can go"
+        if verb.base in ("put", "set", "leave") and verb.form == "base":
+            return _aimed_at(tokens, k, end, verb, named) or verb
         return verb
     if kept is None and any(tokens[k].text in _THROWN_TO for k in range(begin, end)):
         return DISCARD  # "liquor to waste", "marinade in the bin"

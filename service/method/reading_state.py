@@ -180,8 +180,8 @@ class ReadingState:
         if mention.portion == -1.0 and unspoken:
             return unspoken
         if mention.amount is not None:
-            same = tuple(n for n in lines if abs(self.ratio(clause, mention, n) - 1) < SAME)
-            return same or lines
+            told = (n for n in lines if self.lines[n].line.amount is not None)
+            return tuple(n for n in told if abs(self.ratio(clause, mention, n) - 1) < SAME) or lines
         last = tuple(n for n in lines if self.lines[n].purpose == "finish")
         if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
             return last

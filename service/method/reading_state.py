@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
-from .clause_words import goal, is_afresh, is_for_soaking, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .ingredients_meant import ingredients_meant, leading_food
@@ -288,7 +288,7 @@ class ReadingState:
         if needs_no_salt(clause):
             return None
         salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
-        return next((m for m in salts if not goal(clause, m)), None)
+        return next((m for m in salts if not goal(clause, m) and not is_denied(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
         if "bath" not in clause.speaks:

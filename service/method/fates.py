@@ -82,7 +82,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
-        if pot is None:
+        if pot is None or (pot.closed and pot.drained and not pot.lifted):
             of_a_can(state, clause, emptied=True)
         elif not is_tipped_out(state, pot, clause):
             note_straining(state, pot, clause)

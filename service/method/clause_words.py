@@ -75,6 +75,17 @@ def _only_food_is_salted(clause: Clause) -> bool:
     return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
 
 
+_DENIES = frozenset({"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless"})
+
+
+def is_denied(clause: Clause, mention: Mention) -> bool:
+    """ "Toss everything together and add no salt", "the fish keeps drinking salt": none goes in."""
+    if clause.tokens[mention.j - 1].stem != "salt":
+        return False
+    near = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
+    return not _DENIES.isdisjoint(near) and "matter" not in near
+
+
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
     text = _UNLESS.sub("", clause.text)
@@ -93,9 +104,14 @@ def strength_of(clause: Clause) -> str:
     )
 
 
+_CHANGED = ("chang", "refresh", "renew", "replac", "swap")
+
+
 def changes_of(clause: Clause, hours: float | None) -> int:
     """How often a clause says the water is changed in the hours that food lies in it (a day where nobody
     says how long): "twice", "every 8 hours", "morning and evening", "in three changes of water"."""
+    if not any(word in clause.text.lower() for word in _CHANGED):
+        return 0
     found = _CHANGES.search(clause.text)
     if found is None:
         return 0

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .elided import PUT, goes_in_too, put_in, with_object
+from .elided import PUT, SIMMER, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
 from .meant_verbs import meant, not_used
 from .mention import Mention
@@ -16,6 +16,7 @@ from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
 from .verbs_said import AWAY_VERBS, DISCARD, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
+from .weekdays import WEEKDAYS, weekday_spans
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -24,6 +25,8 @@ _FILLERS = small_words("filler")
 _SUBORDINATE = small_words("subordinate")
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
+_BOILED = frozenset({"pasta", "noodles", "rice", "potatoes", "eggs", "beans", "greens", "dumplings", "spuds"})
+"""Food that a label names: "Pasta: 40 l water, boil 8 min" is about it."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
@@ -75,6 +78,7 @@ class Clause:
 def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
     """The clauses of a method, in order."""
     heading = ""
+    since: list[float] = []
     for number, paragraph in enumerate(paragraphs):
         if (head := is_heading(paragraph)) is not None:
             heading = head
@@ -82,11 +86,14 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         label = _LABEL.match(paragraph) if ":" in paragraph else None
         for tokens in sentences(paragraph):
             labelled = (
-                label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
+                label is not None
+                and tokens[0].start < label.end()
+                and tokens[0].stem not in index.by_word
+                and tokens[0].text not in _BOILED
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
             if said and (said := _without_hearsay(said)):
-                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
+                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading, since)
 
 
 def _without_label(tokens: list[Token], end: int) -> list[Token]:
@@ -130,7 +137,7 @@ def _takes_away(word: str) -> bool:
 
 
 def _of_sentence(
-    number: int, paragraph: str, tokens: list[Token], index: Index, heading: str
+    number: int, paragraph: str, tokens: list[Token], index: Index, heading: str, since: list[float]
 ) -> Iterator[Clause]:
     mentions = mentions_of(tokens, index, heading)
     named = {i for m in mentions for i in range(m.i, m.j)}
@@ -139,6 +146,8 @@ def _of_sentence(
     figures = not _DIGITS.isdisjoint({text[0] for text in texts})
     counted = figures or has_figures(texts)
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
+    if not WEEKDAYS.isdisjoint(texts):
+        times = sorted([*times, *weekday_spans(tokens, since)], key=lambda span: span.i)
     cuts = _cuts(tokens, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized = counted and has_sizes(stems)
@@ -156,6 +165,8 @@ def _of_sentence(
             verb, denies = DISCARD, False
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
+        if verb is None and times and tokens[begin].text in ("low", "high") and "oven" not in words:
+            verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, words, told) if spoken else verb
         last = _last(part)
@@ -293,7 +304,7 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
-        elif tokens[i].text == "into" and i > cuts[-1][1] + 1:
+        elif tokens[i].text == "into" and i > cuts[-1][1] + 1 and not _puts(tokens, cuts[-1][1]):
             cuts.append((i, i))  # "peel, chunk, into a pan of water"
             begins.add(i)
         elif tokens[i].text in ("with", "in") and (acts := _with_this(tokens, i)):
@@ -314,6 +325,13 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+
+
+def _puts(tokens: Sequence[Token], at: int) -> bool:
+    verb = verbs().get(tokens[at].text)
+    return verb is not None and verb.act == "put"
+
+
 _THIS = frozenset({"this", "these", "it", "them", "which", "that"})
 
 

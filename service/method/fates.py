@@ -16,7 +16,7 @@ from .taking_out import both_poured, goes_off, moves_nothing, starts_again, take
 from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
-    r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
+    r"(?:water|liquid|brine|pickle|marinade|liquor|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
 _RESERVES = re.compile(
@@ -82,7 +82,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
-        if pot is None:
+        if pot is None or (pot.closed and pot.drained and not pot.lifted):
             of_a_can(state, clause, emptied=True)
         elif not is_tipped_out(state, pot, clause):
             note_straining(state, pot, clause)
@@ -125,7 +125,7 @@ def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
     if pot is None or pot.kind not in HOT or not pot.heated:
         return False
     named = state.solids(clause).keys()
-    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named & pot.foods.keys()):
+    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named <= pot.foods.keys()):
         return False
     pot.drained = pot.closed = True
     pot.rinsing = pot.rinsing or clause
@@ -217,13 +217,14 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
-    afresh = found.kind in HOT and starts_again(clause)  # "throw that water away and start again"
+    afresh = clause.act == "discard" and found.kind in HOT and starts_again(clause)
     if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
-        note_straining(state, found, clause)
+        if found.lifted or not (found.closed and found.drained):  # else it is the broth of another pot
+            note_straining(state, found, clause)
         return
     if (
         found.closed
@@ -344,6 +345,8 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "dry" and clause.base in ("pat", "blot", "dry") and pending.hours is None:
         return
+    if clause.hours and clause.act == "drain":
+        pending.take_time(clause)  # "let it drain a night and a day"
     if pending.hours is None and not _is_salting(state, pending, clause):
         return
     state.pending = None

@@ -496,7 +496,7 @@ def test_of_two_salts_the_one_of_the_amount_is_meant() -> None:
 def test_whatever_flour_is_left_is_asked_about_though_the_milk_goes_too() -> None:
     found = reading(
         ["3 lb chicken", "2 cups buttermilk", "2 cups flour", "2 tbsp salt"],
-        "Lay the chicken in the buttermilk overnight. Mix the flour and salt. Turn the chicken in a bowl of it.",
+        "Lay the chicken in the buttermilk overnight. Mix the flour and salt. Turn the chicken in it.",
         "Throw out the buttermilk and whatever flour is left. Fry.",
     )
     assert asked(found, "left-over") or "dredge" in kinds(found)

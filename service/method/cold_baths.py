@@ -292,6 +292,8 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         active.closed = active.drained = False  # "rub in the remaining cure": it lies there once more
         active.take_time(clause, more=True)
         return True
+    if active is None and bath.portion == -1.0 and not {state.kind(n) for n in foods} & PROTEINS:
+        return False  # "toss the potatoes with the reserved marinade"
     if active is not None and (not active.closed or active.liquid.keys() == liquid.keys()):
         if clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None:
             active.eaten = 1.0

@@ -89,10 +89,20 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if strained:
         strain_mixture(state)
     put_back(state, clause)
+    _drips_off(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
         cooked_in(state, clause)
         broth_used(state, clause)
+
+
+def _drips_off(state: ReadingState, clause: Clause) -> None:
+    """ "Let the buttermilk drip off": what food lay in stays behind."""
+    if not clause.has("drip", "drips", "dripping") or clause.negated:
+        return
+    bath = state.latest(("marinate",))
+    if bath is not None and bath.eaten is None and clause.has("off", "excess", "back", "away"):
+        bath.eaten, bath.drained, bath.closed = 0.0, True, True
 
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:

@@ -24,6 +24,8 @@ COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
+_TOGETHER = frozenset({"rinse", "drain", "soak"})
+"""What is done to all the foods that are named: "rinse the anchovies and capers"."""
 _OF_LINES = frozenset({"line", "all", "rest"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
@@ -231,6 +233,8 @@ class ReadingState:
         """The food a clause works on: named, or meant by "it", or the main piece of the recipe."""
         found = self.solids(clause, direct=True) or self._unknown(clause) or self.solids(clause)
         if found:
+            if clause.act in _TOGETHER:
+                return found
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
         near = clause.sentence == self.last_sentence or "it" in clause.speaks
@@ -332,7 +336,7 @@ class ReadingState:
             solids = ()  # the method goes on with what is left
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
-            self.last_foods = proteins or solids
+            self.last_foods = solids if clause.act in _TOGETHER else proteins or solids
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:

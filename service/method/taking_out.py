@@ -34,9 +34,19 @@ def on_paper(clause: Clause) -> bool:
 _SCOOPS = ("ladle", "ladleful", "ladlefuls", "cupful", "cupfuls", "cup", "cups")
 
 
+def _is_of_coating(state: ReadingState, clause: Clause) -> bool:
+    """Whether what is shaken off is the flour that the same sentence turns food in."""
+    said, flours = clause.sentence.lower(), state.index.of_kinds("flour")
+    return (bool(state.happened) and state.happened[-1].kind == "dredge") or any(
+        state.lines[n].words[-1] in said for n in flours
+    )
+
+
 def moves_nothing(state: ReadingState, clause: Clause) -> bool:
     """ "Brush it on", "press down", "drain on paper", "drain off the fat": no bath is left."""
     if packs_down(clause) or (clause.base == "brush" and clause.has("with", "on", "onto", "over")):
+        return True
+    if clause.base == "shake" and _is_of_coating(state, clause):
         return True
     fried = clause.act == "drain" and not clause.mentions  # "fry, drain, and fry again"
     if state.last_heat == "fry" and (fried or on_paper(clause)):

@@ -59,12 +59,8 @@ def rows(name: str) -> tuple[Row, ...]:
     A cell of the column `source` knows the name of its row (`Source.row`, "drained_cans:beans/yes").
     Raises BrokenTable: a row has more or fewer cells than there are columns.
     """
-    found = list(csv.DictReader(_lines(name)))
-    for number, row in enumerate(found, 1):
-        if None in row or None in row.values():
-            cells = ", ".join(str(cell) for cell in row.values())
-            raise BrokenTable(f"{name}.csv", number, f"more or fewer cells than columns: {cells[:200]}")
-        row.update({column: intern(cell) for column, cell in row.items()})  # most are in many rows
+    head, *cells = _cells(name)
+    found = [dict(zip(head, map(intern, each), strict=True)) for each in cells]  # most are in many rows
     if found and "source" in found[0]:
         telling = _telling(found)
         for row in found:
@@ -78,16 +74,20 @@ def by_column(name: str) -> dict[str, tuple[str, ...]]:
 
     Raises BrokenTable: a row has more or fewer cells than there are columns.
     """
-    head, *found = csv.reader(_lines(name))
-    for number, cells in enumerate(found, 1):
-        if len(cells) != len(head):
-            raise BrokenTable(f"{name}.csv", number, f"more or fewer cells than columns: {cells}"[:240])
+    head, *found = _cells(name)
     return dict(zip(head, zip(*found, strict=True), strict=True))
 
 
-def _lines(name: str) -> Iterator[str]:
+def _cells(name: str) -> list[list[str]]:
+    """The cells of a table by row, its head first. Raises BrokenTable."""
     text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
-    return (line for line in text.splitlines() if not line.startswith("#"))
+    lines = (line for line in text.splitlines() if not line.startswith("#"))
+    found = [cells for cells in csv.reader(lines) if cells]
+    for number, cells in enumerate(found):
+        if len(cells) != len(found[0]):
+            told = ", ".join(cells)[:200]
+            raise BrokenTable(f"{name}.csv", number, f"more or fewer cells than columns: {told}")
+    return found
 
 
 def _telling(found: list[Row]) -> list[str]:

@@ -249,9 +249,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         # A pot that has its food and gets more is a soup unless it is drained.
         pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
         return False
-    if elsewhere and not to_water:
-        return False
-    if _meant_elsewhere(state, pot, clause, new) and not to_water:
+    if not to_water and (elsewhere or _meant_elsewhere(state, pot, clause, new)):
         return False
     if (
         not new
@@ -295,8 +293,9 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    over = clause.base in ("pour", "tip", "ladle") and clause.has("over")
-    pot.heated = not over and (pot.heated or is_hot(state, clause))  # hot water over it does not boil it
+    pot.heated = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
+    if clause.base in ("pour", "tip", "ladle") and clause.has("over"):
+        pot.heated = False  # hot water over it does not boil it
     _note_absorbed(pot, clause)
     return True
 

@@ -57,16 +57,22 @@ def goal(clause: Clause, mention: Mention) -> bool:
     return mention.i > clause.aim
 
 
+_NEAR = 4
+_WET = frozenset({"water", "waters", "pot", "pan", "boiling", "simmering"})
+
+
 def _only_food_is_salted(clause: Clause) -> bool:
-    """Whether "salted" says what food is like and not its water: "the salted meats in a pot with water"."""
-    salted = [i for i, token in enumerate(clause.tokens) if token.text in ("salted", "salty", "brined")]
-    if not salted or clause.has("brine", "saltwater", "sea"):
+    """Whether "salted" says what food is like and not its water: "the salted meats in a pot with water",
+    "they are very salty, so begin with an hour in water"."""
+    if clause.words.isdisjoint(("water", "waters", "pot", "pan")) or clause.has("brine", "saltwater", "sea"):
         return False
+    texts = [token.text for token in clause.tokens]
+    salted = [i for i, text in enumerate(texts) if text in ("salted", "salty")]
+    near = (texts[max(0, i - _NEAR) : i + _NEAR + 1] for i in salted)
+    wet = any(not _WET.isdisjoint(words) for words in near)
     foods = nouns("class").keys() | nouns("group").keys()
-    after = [clause.tokens[i + 1].stem if i + 1 < len(clause.tokens) else "" for i in salted]
-    return (
-        all(word in foods and nouns("class").get(word) != "water" for word in after) and "water" not in after
-    )
+    after = [clause.tokens[i + 1].stem if i + 1 < len(texts) else "" for i in salted]
+    return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
 
 
 def strength_of(clause: Clause) -> str:

@@ -14,7 +14,7 @@ from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
-from .verbs_said import AWAY_VERBS, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
+from .verbs_said import AWAY_VERBS, DISCARD, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -111,8 +111,9 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     first = tokens[0].text
     if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
         return []
-    if first not in _OTHERS or _PEOPLE.isdisjoint(token.text for token in tokens[1:4]):
-        return tokens
+    near = [token.text for token in tokens[1:4]]
+    if first not in _OTHERS or _PEOPLE.isdisjoint(near) or near[:1] == ["of"]:
+        return tokens  # "some of it will be left"
     for k, token in enumerate(tokens):
         if token.text in _BUT:
             return tokens[k:]
@@ -149,9 +150,11 @@ def _of_sentence(
         verb = verb_of(tokens, begin, end, verb_at, named)
         words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end]) if mentions else ()
+        denies = not _NEGATIONS.isdisjoint(words)
+        if denies and verb is not None and verb.base in _USED and _is_not_used(spoken, words):
+            verb, denies = DISCARD, False
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
-        denies = not _NEGATIONS.isdisjoint(words)
         last = _last(part)
         yield Clause(
             method=number,
@@ -203,12 +206,28 @@ def _said(part: Sequence[Token]) -> frozenset[str]:
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
 
 
+_USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
+_STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
+
+
+def _is_not_used(spoken: Sequence[Mention], words: frozenset[str]) -> bool:
+    """ "Do not reuse the marinade", "the brine is not used": it is thrown away."""
+    return bool(spoken) and spoken[0].kind == "bath" and not spoken[0].prep and _STILL.isdisjoint(words)
+
+
+_MINDS = frozenset({"forget", "worry", "panic", "laugh", "judge", "ask", "skip", "fear", "rush", "skimp"})
+"""Behind "don't" these bid a cook to do what was said."""
+_NEEDED = frozenset({"needed", "necessary", "required", "essential"})
+
+
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
     table = verbs()
-    for token in part:
+    if not _NEEDED.isdisjoint(token.text for token in part):
+        return True  # "soaking is not needed"
+    for i, token in enumerate(part):
         if token.text in _NEGATIONS:
-            return True
+            return not (i + 1 < len(part) and part[i + 1].text in _MINDS)
         if verb is not None and (known := table.get(token.text)) is not None:
             if known.base == verb.base or (verb.base == "discard" and known.base in AWAY_VERBS):
                 return False
@@ -236,6 +255,8 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
     first = _skip(tokens, 0)
     begins = {0}
     cuts = [(0, first if first < len(tokens) and is_verb(tokens, first, named, opens=True) else 0)]
+    if cuts[0][1] == 0 and tokens[0].text == "for" and (made := _made_for(tokens)):
+        cuts = [(0, made)]
     for i in [k for k, token in enumerate(tokens[:-1], 1) if token.text in _JOINTS]:
         m = _skip(tokens, i)
         if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
@@ -270,6 +291,19 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+_OBJECTS = frozenset({"the", "all", "together", "a", "your"})
+
+
+def _made_for(tokens: Sequence[Token]) -> int:
+    """Where the verb stands of "For the dumplings mix flour, eggs and water"; 0 where there is none."""
+    for k in range(2, min(5, len(tokens) - 1)):
+        verb = verbs().get(tokens[k].text)
+        if verb is not None and verb.form == "base" and verb.act in ("mix", "boil", "heat", "put", "cut"):
+            noun = tokens[k - 1].text in ("the", "a", "your") or not tokens[k + 1].text.isalpha()
+            return 0 if noun or tokens[k].text == "spread" else k
+    return 0
+
+
 _SHORT_LABELLED = 4
 _ONCE = frozenset({"when", "once"})
 

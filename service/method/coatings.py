@@ -9,7 +9,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
-from .mentions import Mention
+from .mention import Mention
 from .reading_state import ReadingState
 
 _TURNS = frozenset(

@@ -360,6 +360,10 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     active = state.happened[-1] if state.happened else None
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False
+    if active is not None and active.kind == "soak" and not active.water_changes:
+        active.water_changes = changes_of(clause, active.hours.likely if active.hours else None)
+        if active.water_changes and not clause.hours:
+            return True
     open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
     terse = state.pending is not None or open_bath
     terse = terse and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()

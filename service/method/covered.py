@@ -40,8 +40,9 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
 def covered(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
     water = state.water_of(clause)
-    covers = clause.base in _COVERS or clause.has("cover", "covered", "covering", "submerge")
+    covers = clause.base in _COVERS or (water is not None and _is_covered(clause, water))
     rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
+    rises = rises or (water is not None and _is_poured_on(state, clause, water))
     rises = rises or (
         water is not None and (_laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water))
     )
@@ -75,6 +76,22 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _is_covered(clause: Clause, water: Mention) -> bool:
+    """ "Covered with water", "water to cover"; not "with water in a covered dish"."""
+    if not clause.has("covered"):
+        return clause.has("cover", "covering", "submerge")
+    behind = [token.text for token in clause.tokens[water.j :]]
+    return "covered" not in behind or "until" in behind
+
+
+def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Pour boiling water on them": what is salty, or a pulse, lies in it."""
+    if clause.base != "pour" or water.prep or not clause.has("on", "over", "upon"):
+        return False
+    foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
+    return bool(foods) and {state.kind(n) for n in foods} <= {"salty", "legume"}
 
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:

@@ -63,10 +63,16 @@ _POURS = WET | SALTING | {"flour", "sweet"}
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 
 
+_TELLING = frozenset({"drained", "rinsed", "tap", "running", "run", "drip", "drips", "dripping"})
+"""Words that tell, beside any verb, that food has left a liquid."""
+
+
 def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
-    _adjectives(state, clause)
-    _under_the_tap(state, clause)
+    if not clause.words.isdisjoint(_TELLING):
+        _adjectives(state, clause)
+        _under_the_tap(state, clause)
+        _drips_off(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
@@ -89,7 +95,6 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if strained:
         strain_mixture(state)
     put_back(state, clause)
-    _drips_off(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
         cooked_in(state, clause)

@@ -19,11 +19,19 @@ _BEFORE_EATING = re.compile(r"\bbefore (?:you )?(?:eat|serv|us|open|tast)", re.I
 _AHEAD_H = 8.0
 
 
+_RATHER = ("pinch", "better", "best", "ideally", "ideal", "preferably", "magic", "even")
+"""Beside two times these say that the longer is meant: "2 hours, preferably overnight"."""
+
+
 def in_hours(state: ReadingState, clause: Clause) -> Clause:
     """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
-    if clause.hours and any(span.per_g for span in clause.hours):
+    if not clause.hours:
+        return clause
+    if any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
+    if len(clause.hours) > 1 and clause.has(*_RATHER) and clause.hours[-1].likely > clause.hours[0].likely:
+        clause = replace(clause, hours=clause.hours[::-1])
     if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):
         return replace(clause, hours=())  # "keeps for a month"
     ahead = clause.hours and clause.has("before", "ahead") and not _BEFORE_EATING.search(clause.text)

@@ -18,7 +18,7 @@ from .stakes import is_salty, is_worth_asking, lines_mg
 
 _GATE = frozenset(
     {"rest", "remain", "left", "half", "third", "quarter", "twice", "double", "triple", "three times", "need"}
-    | {"surplus", "spare", "extra", "enough"}
+    | {"surplus", "spare", "extra", "enough", "as you", "as one"}
 )
 _GATE_ASIDE = ("dip", "side", "table", "pass", "bowl")
 """Letters without which a sentence says nothing of left-overs, and of what comes apart."""
@@ -61,6 +61,17 @@ _HAVE_LEFT = re.compile(
     r"\b(?:will|'ll|should|may|might|is|are|be) (?:probably |likely |always )?(?:be |have )?[^.;!?]{0,30}"
     r"\b(?:left(?: |-)?over|some left|to spare|not (?:need|use) (?:it )?all|more than (?:you|enough))\b"
     r"|\bnot (?:need|use) (?:it all|all)\b|\bmore (?:\w+ )?than (?:you|we)(?:'ll| will)? need\b",
+    re.IGNORECASE,
+)
+_IS_LEFT = re.compile(
+    r"\b(?P<some>half|(?:a |one )?third|(?:a |one )?quarter|some|much|any)(?: of (?:it|the \w+))?"
+    r" (?:is|will be|gets?|may be|should be) (?:usually |often |probably |always |generally )?left\b",
+    re.IGNORECASE,
+)
+_MOST_OF_LIST = 0.7
+_AS_YOU_LIKE = re.compile(
+    r"\bas much(?: of)?(?: the| this| it)?(?: \w+){0,2} as (?:you|one|each|everyone|they) (?:\w+ )?"
+    r"(?:like|want|need|care|please)",
     re.IGNORECASE,
 )
 _FOR_LATER = re.compile(
@@ -181,9 +192,24 @@ def _share_said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float
         return 1.0 - _part(later["part"] or later["kept"])
     if _keeps(text) and not _of_the_dish(clauses, i):
         return _rest_of(clauses, i)
-    if _HAVE_LEFT.search(text) and _speaks_of_sauce(text):
+    if (left := _IS_LEFT.search(text)) is not None and left["some"].lower() not in ("some", "any", "much"):
+        return 1.0 - _part(left["some"])
+    likes = _AS_YOU_LIKE.search(text) is not None and "water" not in text
+    if left is None and not likes and not _HAVE_LEFT.search(text):
+        return None
+    if _speaks_of_sauce(text) or _section_named(state, _with_last(clauses, i)):
         return _UNSAID
     return None
+
+
+def _section_named(state: ReadingState, text: str) -> set[int]:
+    """The lines under a heading by whose words a sentence calls what they make: "pour over the nuoc cham"."""
+    stems = {t.stem for t in tokenize(text)}
+    for heading in {n.heading for n in state.index.lines if n.heading}:
+        words = {t.stem for t in tokenize(heading)} - {"for", "the", "to", "and"}
+        if words and words <= stems:
+            return {n.index for n in state.index.lines if n.heading == heading}
+    return set()
 
 
 def _keeps(text: str) -> bool:
@@ -198,6 +224,11 @@ def _with_next(clauses: Sequence[Clause], i: int) -> str:
     """A sentence and the one behind it."""
     later = next((c.sentence for c in clauses[i + 1 :] if c.opens), "")
     return f"{clauses[i].sentence}\n{later}"
+
+
+def _with_last(clauses: Sequence[Clause], i: int) -> str:
+    """A sentence and the one before it."""
+    return f"{clauses[i - 1].sentence if i else ''}\n{clauses[i].sentence}"
 
 
 def _rest_of(clauses: Sequence[Clause], i: int) -> float:
@@ -259,6 +290,11 @@ def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
     parts = {n for c in recent if c.sentence == clauses[i].sentence for n in _shared_out(c)}
     if parts:
         return parts  # "dice half the beef (save the rest for sandwiches)"
+    section = (
+        set() if _speaks_of_sauce(clauses[i].sentence) else _section_named(state, _with_last(clauses, i))
+    )
+    if section and len(section) < _MOST_OF_LIST * len(state.index.lines):
+        return section
     near = [c.sentence for c in clauses[max(0, i - _LOOKS_BACK) : i + 1] if c.opens]
     for sentence in reversed(near[-3:]):
         said = {t.stem for t in tokenize(sentence)} & sauces

@@ -19,7 +19,7 @@ _LIQUOR = re.compile(
     re.IGNORECASE,
 )
 _HEATS = frozenset({"boil", "simmer", "cook"})
-_TO_LIQUOR = _HEATS | {"put"}
+_TO_LIQUOR = _HEATS | {"put", ""}
 _PUT_IN = re.compile(
     r"\b(?:in|to|into) the (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid|water|pot|pan)\b",
     re.IGNORECASE,
@@ -28,7 +28,7 @@ _PUT_IN = re.compile(
 
 def goes_into_liquor(clause: Clause) -> bool:
     """Whether a clause puts or heats something in "the broth", so that it is not yet a soup by that word."""
-    said = _LIQUOR if clause.act in _HEATS else _PUT_IN if clause.act == "put" else None
+    said = _LIQUOR if clause.act in _HEATS or not clause.act else _PUT_IN if clause.act == "put" else None
     return said is not None and bool(said.search(clause.text))
 
 
@@ -83,4 +83,6 @@ def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
 
 def _new_foods(state: ReadingState, clause: Clause, pot: Happening) -> dict[int, float]:
     solids = state.solids(clause, direct=True)
+    if not clause.act and not solids:
+        solids = dict.fromkeys(state.last_foods, 1.0)  # "potatoes next, in the same water"
     return {line: share for line, share in solids.items() if line not in pot.foods}

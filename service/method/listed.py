@@ -76,6 +76,11 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
         kind = more
+    if (
+        " of " in named
+        and (of := class_of(tuple(t.stem for t in tokenize(named.split(" of ")[0])))) in _MADE_OF
+    ):
+        kind = of  # "oil of seeds", "flour of rice"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
     if kind == "acid" and not _RIND.isdisjoint(found):
@@ -85,6 +90,7 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     return line, found, kind
 
 
+_MADE_OF = frozenset({"oil", "flour", "milk", "stock", "salt"})
 _RIND = frozenset({"peel", "zest", "rind", "skin"})
 _JAR_OF_FRUIT = 5.0
 
@@ -334,7 +340,7 @@ def _is_cut_to(token: Token, stem: str) -> bool:
 
 _BATH_HEADINGS = (
     ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina[dt]", re.IGNORECASE)),
+    ("marinade", re.compile(r"\bmarina[dt]|\b(?:soak|bath)\b", re.IGNORECASE)),
     ("injection", re.compile(r"\binject", re.IGNORECASE)),
     ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
 )

@@ -278,6 +278,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             prep, joined = "" if goes or (particle and liquid) else text, False
             break
         if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
+            whole = [token.text for token in tokens[max(k - 2, 0) : k]] == ["and", "a"] and k > 2
+            k -= 3 * (whole and is_number(tokens[k - 3].text))  # "one and a half tablespoons"
             amount = (k, mention.i)  # "the half teaspoon of salt", "half a teaspoon"
         elif text in _PARTS and portion is None:
             portion = _PARTS[text]
@@ -305,6 +307,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             joined = False
             break
         k -= 1
+    if prep == "on" and apart and mention.kind == "line":
+        prep = ""  # "3 minutes left on the timer, broccoli in"
     if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
         prep = last.prep
     if (

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from .clause_words import is_afresh
 from .clauses import Clause
-from .happenings import POURED_WITHOUT_WORD
+from .happenings import POURED_WITHOUT_WORD, PROTEINS
 from .left_to_the_cook import grams_of, grams_roughly
 from .mention import Mention
 from .reading_state import ReadingState
@@ -85,7 +85,8 @@ def is_laid_in(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if clause.has("ice", "iced", "boiling", "simmering", "hot", "same"):
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
-    return bool(foods) and {state.kind(n) for n in foods} <= _LAID
+    kinds = {state.kind(n) for n in foods}
+    return bool(kinds) and (kinds <= _LAID or (clause.has("on") and bool(kinds & PROTEINS)))
 
 
 def in_little_water(state: ReadingState, clause: Clause, water: Mention) -> bool:

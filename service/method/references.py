@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .happenings import Happening
+from .liquors import in_one_pot
 from .reading_state import COLD, HOT, ReadingState
 
 _AS_BEFORE = re.compile(
@@ -34,11 +35,16 @@ def read_reference(state: ReadingState, clause: Clause) -> bool:
         return False
     kinds = (*COLD, *HOT, "fry", "dredge", "roast") if again else _BY_ACT.get(clause.act, ())
     foods = state.solids(clause, direct=not again) or ({} if again else state.solids(clause))
+    if not clause.act and clause.hours and state.happened and state.happened[-1].kind in HOT:
+        kinds, foods = HOT, foods or dict.fromkeys(state.last_foods, 1.0)  # "cabbage: as above, 2 minutes"
     before = state.latest(kinds) if kinds and foods else None
     foods = {n: s for n, s in foods.items() if before is None or n not in before.foods}
     if before is None or not foods:
         return False
-    if before.kind in HOT and before.water is not None:
+    if before.kind in HOT and before.lifted and not clause.act:
+        in_one_pot(state, clause, before, foods)
+        state.happened[-1].lifted, state.pot = True, None  # lifted out as the ones before
+    elif before.kind in HOT and before.water is not None:
         _boil_again(state, clause, before, foods)
     else:
         before.foods.update(foods)  # one brine, flour or fat for both

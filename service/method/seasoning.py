@@ -79,13 +79,15 @@ def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: 
         choices = (
             Choice("left_behind", "It is left behind or poured away."),
             Choice("eaten", "It is eaten with the dish."),
+            Choice("half", "About half of it is eaten."),
         )
         message = f"Is all of {line.text!r} eaten? No step says what becomes of it."
         likely = "left_behind" if excess >= 2.0 and line.kind == "salt" else "eaten"
-        if doubts.settle("left", line.text, message, choices, likely, DISH, "ingredients") == "left_behind":
+        taken = doubts.settle("left", line.text, message, choices, likely, DISH, "ingredients")
+        if taken != "eaten":
             aside = layout.components.get(_LEFT) or layout.new(_LEFT, "Left behind")
             aside.eaten = 0.0
-            layout.place(aside, line.index, -1.0)
+            layout.place(aside, line.index, -1.0 if taken == "left_behind" else 0.5 * layout.left(line.index))
 
 
 def leave_fat(state: ReadingState, layout: Layout) -> None:

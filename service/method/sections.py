@@ -11,6 +11,8 @@ from .prose_tokens import tokenize
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
 _LONGEST = 4
 """Words of such a heading, at the most."""
+_ENOUGH = 2
+"""Such lines from which on a list has parts, though it begins with none and marks none."""
 _NAMED = frozenset(
     {"meat", "poultry", "fish", "seafood", "egg", "grain", "pasta", "potato", "vegetable", "legume"}
 )
@@ -26,7 +28,7 @@ def loose_headings(
     give no amount, those below do, and the list has a heading elsewhere or begins with such a line."""
     capital = (i for i, text in enumerate(lines) if i not in known and text[:1].isupper())
     found = {i for i in capital if _may_head(lines[i], lines[i + 1 :], has_amount)}
-    return found if known or 0 in found else set()
+    return found if known or 0 in found or len(found) >= _ENOUGH else set()
 
 
 def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]) -> bool:
@@ -44,4 +46,6 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
     own = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:6]]
     if stems[-1] in nouns("dish") and _SALTY.isdisjoint(stems):
         return any(stem in words for words in own for stem in stems[:-1])
+    if len(stems) == 1 and own and stems[0] in own[0] and kind != "salt":
+        return True
     return len(stems) == 1 and kind in _NAMED and any(class_of(words) == kind for words in own[:2] if words)

@@ -13,7 +13,7 @@ LONG_H = 4.0
 _KNOWN = frozenset({"its", "their", "the"})
 _SALTY_H = 0.05
 """Hours in water that take salt out of capers and seaweed."""
-SOAKS = ("soak", "hold", "put")
+SOAKS = ("soak", "hold", "put", "")
 """Acts that lay food in water for its salt's sake, where it stays there."""
 
 
@@ -34,6 +34,9 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)
+    needs = not clause.act and clause.has("need", "needs", "want", "wants") and bool(clause.hours)
+    if needs and clause.hours[0].likely >= LONG_H:
+        return True  # "most need a night in cold water"
     if water.prep == "into" and not waits:
         return False
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")

@@ -23,6 +23,7 @@ _WRINGS = frozenset({"squeeze", "wring", "press"})
 _MOIST = frozenset({"moisture", "liquid", "water", "juice", "juices"})
 _HARD = frozenset({"hard", "dry", "firmly", "tightly", "hands", "handful", "fist", "cloth", "towel"})
 _THROWS = frozenset({"throw", "pour", "tip", "dump", "chuck", "empty", "fling", "toss", "change"})
+_MAY_LEAVE = _WRINGS | _THROWS
 _STAYS = frozenset({"in", "into", "over", "on", "onto", "to", "with"})
 _SALTED = SALTING | {"savoury", "stock", "salty"}
 _BOUGHT = PROTEINS | {"salty", "cheese", "vegetable", "other", "herb"}
@@ -35,6 +36,8 @@ _MOVED = 0.5
 def is_suspect(clause: Clause) -> bool:
     """Whether a sentence speaks of something that leaves the dish."""
     leaves = clause.act in _LEAVES or clause.base in _WASHES or not _LEFT.isdisjoint(clause.words)
+    if not leaves and clause.base not in _MAY_LEAVE:
+        return False
     if not (leaves or _is_wrung(clause) or _pours_water(clause)) or clause.negated:
         return False
     if clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
@@ -87,7 +90,8 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     if any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
         lines |= {n for n, line in state.lines.items() if line.kind in _BOUGHT and is_salty(line)}
     salty = {n for n in lines if state.kind(n) in _BOUGHT and is_salty(state.lines[n])}
-    if salty and is_worth_asking(state, _MOVED * lines_mg(state, salty)):
+    oily = clause.act == "drain" and clause.words.isdisjoint(_MOIST | {"brine", "salt"})
+    if salty and not oily and is_worth_asking(state, _MOVED * lines_mg(state, salty)):
         state.washed.append((clause, tuple(sorted(salty))))
     if clause.base in _WASHES:
         return

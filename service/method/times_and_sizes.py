@@ -312,9 +312,8 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
         if more and high > low:
             return Span(low, (low + high) / 2, high, i, second.j + 1)
     more, end = _minutes_bare(tokens, j + 1) if hours == 1.0 else (0.0, j + 1)
-    part = [token.text for token in tokens[j + 1 : j + 4]]
-    if part[:2] == ["and", "a"] and part[2:] in (["half"], ["quarter"]):  # "three hours and a half"
-        more, end = hours * (0.5 if part[2] == "half" else 0.25), j + 4
+    if end == j + 1 and end + 1 < len(tokens) and tokens[end].text == "and":
+        more, end = _parts_behind(tokens, end + 1, hours)
     return Span(span.low * hours + more, span.likely * hours + more, span.high * hours + more, i, end)
 
 
@@ -325,14 +324,44 @@ def _past(tokens: Sequence[Token], i: int) -> int:
     return i + lead + 1 if after[lead : lead + 2] == ["up", "to"] else i
 
 
+_AFTER_MINUTES = frozenset(
+    {
+        ".",
+        ",",
+        ";",
+        ")",
+        "(",
+        "for",
+        "and",
+        "or",
+        "at",
+        "in",
+        "until",
+        "till",
+        "to",
+        "on",
+        "under",
+        "then",
+        "with",
+    }
+)
+_PART_OF_UNIT = {"half": 0.5, "quarter": 0.25, "quarters": 0.75}
+
+
+def _parts_behind(tokens: Sequence[Token], i: int, unit: float) -> tuple[float, int]:
+    """The hours of "and a half" in "three hours and a half", and where they end."""
+    j = i + (tokens[i].text in ("a", "one", "three"))
+    part = _PART_OF_UNIT.get(tokens[j].text) if j < len(tokens) else None
+    after = tokens[j + 1].text if j + 1 < len(tokens) else "."
+    return (part * unit, j + 1) if part and after not in ("an", "of", "the", "hour") else (0.0, i - 1)
+
+
 def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
     """The hours of the minutes in "2 hours 10", and where they end; 0 where there are none."""
     if i >= len(tokens) or not tokens[i].text.isdecimal() or not 5 <= int(tokens[i].text) < 60:
         return 0.0, i
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
-    return (
-        (int(tokens[i].text) / 60, i + 1) if after in (".", ",", ";", ")", "for", "and", "or") else (0.0, i)
-    )
+    return (int(tokens[i].text) / 60, i + 1) if after in _AFTER_MINUTES else (0.0, i)
 
 
 def has_figures(words: Set[str]) -> bool:

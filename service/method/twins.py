@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 SAME = 0.03
 """How far an amount may lie from that of a line, as a share of it, to be the same."""
+_STIRRED = frozenset({"savoury", "acid", "oil", "sweet", "stock", "milk", "wine", "spice"})
 _SMALL = frozenset({"in", "and", "or", "of", "with", "to", "the", "a", "for", "into", "on"})
 
 
@@ -63,14 +64,25 @@ def of_twins(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tup
     same = len({state.lines[n].words for n in lines}) == 1
     if meant := (by_number(lines, clause) if same else ()) or _by_preparation(state, lines, clause):
         return meant
-    if len(headings) < 2 or len({state.lines[n].words for n in lines}) > 1:
+    if len(headings) < 2:
         return lines
+    if len({state.lines[n].words for n in lines}) > 1:
+        return _beside(state, lines, clause) or lines
     named = tuple(n for n in lines if clause.words & set(state.lines[n].heading.lower().split()))
     here = tuple(n for n in lines if state.lines[n].heading == state.section)
     if len(here) == 1 and not named:
         return here
     unspoken = [n for n in lines if not state.spoken.get(n)]
     return named or tuple(unspoken[:1]) or lines
+
+
+def _beside(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """ "The soy, sugar and fish sauce": of two soy sauces that of the others' part."""
+    if not {state.kind(n) for n in lines} <= _STIRRED or len({state.kind(n) for n in lines}) > 1:
+        return ()
+    others = {state.lines[m.lines[0]].heading for m in clause.mentions if len(m.lines) == 1}
+    here = tuple(n for n in lines if state.lines[n].heading in others)
+    return here if len(here) < len(lines) else ()
 
 
 def _by_preparation(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:

@@ -35,7 +35,7 @@ _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
 """What salted or dressed food does while it stands, said as if it were heated."""
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
-_NOUN_BEHIND = frozenset({"a", "an", "the", "to", "rolling"})
+_NOUN_BEHIND = frozenset({"a", "an", "the", "to", "rolling", "your"})
 _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 
@@ -152,6 +152,7 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
             if (
                 later
                 and k not in named
+                and not (later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave")
                 and (later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k)))
                 and later.act not in ("put", "let", "other")
                 and not _is_end_of_waiting(tokens, k, later)
@@ -193,7 +194,7 @@ def _made_to(tokens: Sequence[Token], at: int, end: int, named: set[int]) -> Ver
 _MADE_TO = frozenset({"soak", "boil", "simmer", "hold", "drain", "cook", "marinate", "fry"})
 _LIGHT = frozenset({"get", "give", "take"})
 _PARTICLES = frozenset({"in", "out", "off", "away", "down", "lose", "bye", "goodbye", "do", "say", "wave"})
-_DISCARD = Verb("discard", "discard", "base", False)
+DISCARD = Verb("discard", "discard", "base", False)
 _REACH = 9
 
 
@@ -204,11 +205,11 @@ def _by_particle(tokens: Sequence[Token], begin: int) -> Verb | None:
     if text == "out" and (not after or not after[0].isalpha() or after[0] == "of"):
         return Verb("lift", "remove", "base", False)
     if text in ("do", "say", "wave"):
-        return _DISCARD if after[:2] == ["away", "with"] or after[:1] == ["goodbye"] else None
+        return DISCARD if after[:2] == ["away", "with"] or after[:1] == ["goodbye"] else None
     if text == "lose" or (text == "down" and not _GONE.isdisjoint(after)):
-        return _DISCARD
+        return DISCARD
     if text in ("out", "off", "away", "goodbye", "bye") and after[:1] in (["with"], ["to"]):
-        return _DISCARD
+        return DISCARD
     if text == "in" and after[:1] in (["with"], ["go"], ["goes"]):
         return Verb("put", "put", "base", False)
     return None
@@ -218,7 +219,7 @@ def _light(tokens: Sequence[Token], at: int, end: int) -> Verb | None:
     """ "Give it a good rinse", "get rid of the brine": the verb is the noun behind one that says little."""
     words = [token.text for token in tokens[at + 1 : min(end, at + 1 + _REACH)]]
     if words[:1] == ["rid"] and words[1:4] != ["of", "the", "salt"]:
-        return _DISCARD
+        return DISCARD
     article = next((k for k, word in enumerate(words) if word in ("a", "an", "another", "one")), None)
     if article is None:
         return None
@@ -243,7 +244,7 @@ def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     return named or (before == "to" and verb.base in _BY_ITSELF)
 
 
-_ENDS = frozenset({".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
+_ENDS = frozenset({"(", "–", "—", "-", ".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
 
 
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:
@@ -261,14 +262,14 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     alone = (
         verb.base in ("toss", "dump", "chuck", "throw")
         and said <= 2
-        and all(w in _ENDS for w in words[said + 1 : said + 2])
+        and (words[said + 1 :] in ([], ["and"], ["then"]) or words[said + 1] in _ENDS)
     )
     return "out" in words or alone
 
 
 def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bool:
     word = verbs().get(tokens[begin].text)
-    if word is None or tokens[begin].text == "rolling":
+    if word is None or tokens[begin].text == "rolling" or (word.form == "s" and begin in named):
         return False
     if word.form == "base":
         return is_verb(tokens, begin, named, opens=True)
@@ -316,6 +317,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         noun = verb.form == "base" and verb.noun and k > begin
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
             continue
+        if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in _BE and _is_relative(tokens, k):
+            continue
         if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
@@ -324,11 +327,17 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         if verb.base in AWAY_VERBS and _is_away(tokens[k + 1 : min(end, k + 7)], verb):
             return Verb("discard", "discard", verb.form, False)
         if verb.base == "go" and tokens[k - 1].text in ("can", "may") and k + 2 >= end:
-            return _DISCARD  # "the brine can go"
+            return DISCARD  # "the brine can go"
         return verb
     if kept is None and any(tokens[k].text in _THROWN_TO for k in range(begin, end)):
-        return _DISCARD  # "liquor to waste", "marinade in the bin"
+        return DISCARD  # "liquor to waste", "marinade in the bin"
     return kept
+
+
+def _is_relative(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a verb only tells which: "the liquor it was boiled in should be thrown out"."""
+    after = tokens[k + 1].text if k + 1 < len(tokens) else "."
+    return tokens[k - 2].text in ("it", "they", "which", "that") and after == "in"
 
 
 _THROWN_TO = _GONE - {"drain"} | {"waste"}

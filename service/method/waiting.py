@@ -29,6 +29,7 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
         and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press")
+        and not clause.has("layers", "between", "strewing", "sprinkling", "scattering", "alternating")
     ):
         return False
     if clause.vessel() == "pot" or state.water_of(clause):
@@ -152,7 +153,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
     own = {
         n: s
-        for n, s in {**(mixture.shares() if not mixture.closed else {}), **state.lines_of(clause)}.items()
+        for n, s in {**(mixture.shares() if not mixture.closed else {}), **_own_lines(state, clause)}.items()
         if n not in solids
     }
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
@@ -167,7 +168,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     kinds = {state.kind(line) for line in own}
     if not solids or not own or not kinds & (WET | SALTING):
         return False
-    watery = mixture.water is not None or "water" in kinds
+    water = mixture.water or _told_water(state, clause)
+    watery = water is not None or "water" in kinds
     if _is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return False
     if {state.kind(n) for n in state.solids(clause)} & {
@@ -188,12 +190,11 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     wet = bool(kinds & (WET - _RUBBED.get(clause.base, frozenset()))) and not salty_paste(state, own)
     kind = "brine" if watery and (kinds & SALTING or mixture.salt) else "marinate" if wet else "dry_cure"
-    if proteins:
-        solids = {n: s for n, s in solids.items() if state.kind(n) in PROTEINS}
+    solids = {n: s for n, s in solids.items() if not proteins or state.kind(n) in PROTEINS}
     pending = Happening(
         kind, clause, foods=solids, liquid={n: s for n, s in own.items() if state.kind(n) not in PROTEINS}
     )
-    pending.water = mixture.water
+    pending.water = water
     with_salt(pending, mixture)
     if (pours and not proteins) or any("brine" in state.lines[n].words for n in own):
         pending.kind = "brine"
@@ -208,6 +209,21 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
         start_pending(state)
     return False
+
+
+def _told_water(state: ReadingState, clause: Clause) -> Water | None:
+    """ "Cover it with hot water in which the salt is dissolved": water that no line names."""
+    water = state.water_of(clause)
+    return Water(amount=water_said(clause)) if water is not None and water.kind == "water" else None
+
+
+def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The lines of a clause; of "the other half of the salt", with the half that was stirred before."""
+    lines, stirred = state.lines_of(clause), state.mixture
+    if stirred.closed:
+        return lines
+    more = {n: s for n, s in lines.items() if 0 < s < 1 and state.kind(n) == "salt" and n in stirred.lines}
+    return lines | {n: round(min(s + stirred.lines[n], 1.0), 4) for n, s in more.items()}
 
 
 _RUBBED = {"rub": frozenset({"oil"})}

@@ -187,6 +187,7 @@ def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, t
     return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
 
 
+_STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})
 _A_POT_ML = 700.0
 """Water of a list, ml, below which food does not boil in it."""
 _OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running", "tap", "soapy"})
@@ -211,7 +212,12 @@ def _tapped(
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
-    if clause.act == "heat" and {n for m in clause.mentions for n in m.lines} - waters:
+    of_pot = clause.act == "boil" and clause.vessel() == "pot" and clause.has("of")
+    if (
+        not of_pot
+        and clause.act in ("heat", "boil")
+        and {n for m in clause.mentions for n in m.lines if state.kind(n) in _STIRRED}
+    ):
         return mention  # "warm the vinegar, water and sugar"
     return mention._replace(kind="water", lines=())
 
@@ -242,7 +248,7 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
-    if clause.act == "remove" and not clause.has("heat", "oven", "lid"):
+    if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot
     stood = mark(state) if is_suspect(clause) else None

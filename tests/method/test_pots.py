@@ -310,3 +310,49 @@ def test_salt_that_no_clause_gives_is_shared_by_its_pots() -> None:
         "Broccoli - blanch in salted water 2 mins, drain.",
     )
     assert [line.get("share") for line in found.lines if line["index"] == 2] == [0.5, 0.5]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["400 g spaghetti", "2 tins tuna in oil"],
+            "Get a big pot of water going, salt it well. The spaghetti need about 9 minutes. Drain "
+            "the spaghetti.",
+            [("boil", 0.15)],
+        ),
+        (
+            ["1 cup moong dal", "4 cups water"],
+            "Soaking is not needed. Boil the dal with the water for 25 minutes.",
+            [],
+        ),
+        (
+            ["1 ham hock", "500 g split peas"],
+            "Ask how salty the hock is; most need a night in cold water.",
+            [("soak", 12.0)],
+        ),
+        (
+            ["200 g green beans", "1/4 cabbage", "3 potatoes"],
+            "Bring 3 litres of salted water to the boil. Drop in the beans, lift them out after 4 minutes. "
+            "Cabbage: as above, 2 minutes. Potatoes next, in the same water, for 15 minutes. Drain.",
+            [("boil", 0.0667), ("boil", 0.0333), ("boil", 0.25)],
+        ),
+        (
+            ["300 g salted ribs", "1 onion"],
+            "Boil the salted ribs in plain water for 10 minutes and throw out the water.",
+            [("boil", 0.1667)],
+        ),
+    ],
+)
+def test_pots_that_are_told_in_passing(
+    lines: list[str], method: str, steps: list[tuple[str, float | None]]
+) -> None:
+    found = reading(lines, method)
+    assert steps_of(found) == steps
+    assert not any(line["text"].endswith("salt") for line in found.lines if "salted ribs" in lines[0])
+
+
+def test_one_and_a_half_spoons_are_an_amount() -> None:
+    way = "Boil the beans in 3 litres of water with one and a half tablespoons of salt. Drain."
+    found = reading(["200 g beans"], way)
+    assert any(line["text"] == "one and a half tablespoons of salt" for line in found.lines)

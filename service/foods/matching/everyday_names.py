@@ -24,15 +24,20 @@ class Name:
     """An everyday name, its words folded.
 
     states: those among its words and what they imply. code: the food it stands for, "" = none in the dataset.
-    doubt: what speaks against that. others: codes of what else it may mean.
+    reason: why, where more is to be said than that it is a name. doubt: what speaks against that. others:
+    codes of what else it may mean.
     """
 
     words: Words
     states: Words
     code: str
-    why: str
+    reason: str = ""
     doubt: float = 0.0
     others: tuple[str, ...] = ()
+
+    @property
+    def why(self) -> str:
+        return self.reason or f"everyday name {' '.join(self.words)!r}"
 
 
 class NameIndex:
@@ -79,7 +84,7 @@ def everyday_names() -> NameIndex:
 
 
 def _plain(words: Words, code: str) -> Name:
-    return Name(words, states(words), code, f"everyday name {' '.join(words)!r}")
+    return Name(words, states(words), code)
 
 
 def _ambiguous(row: Row) -> list[Name]:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from .clause_words import goal, strength_of
+from .clause_words import goal, is_of_a_pot, strength_of
 from .clauses import Clause
 from .happenings import SALTING, SOLIDS, WET, Happening, LeftOver, Water
 from .layout import names_of
@@ -34,7 +34,7 @@ _LIQUOR = frozenset({"liquid", "liquor", "juices", "juice"})
 _SALTY = frozenset({"salted", "salt", "salty", "saltwater", "brine", "briny"})
 _COVERS = frozenset({"cover", "covered", "covering", "fill", "submerge", "top", "start", "begin", "pot"})
 """Beside these "with water" tells of a pot of it, and else of a little that is stirred in."""
-_LIES = frozenset({"hold", "let", "put", "other", ""})
+_HEATS = frozenset({"boil", "simmer", "cook", "heat", "roast", "fry", "mix", "reduce", "steam"})
 _COLD = frozenset({"fridge", "refrigerate", "refrigerator", "chill", "overnight", "cellar", "larder", "cold"})
 _COLD_C, _A_BATH_G = 15.0, 150.0
 """Where it is cold, °C; liquid, g, from which on food may lie in it."""
@@ -136,6 +136,8 @@ def _unread_water(state: ReadingState, clause: Clause, last: Sequence[int]) -> H
     water = state.water_of(clause)
     if water is None or clause.act not in _BATHES or water.prep in ("to", "of", "from"):
         return None
+    if is_of_a_pot(clause, water):
+        return None
     said = grams_of(water_said(clause)) if water_said(clause) else None
     if (said is not None and said < _LITTLE_ML) or is_no_pot(state, clause) or clause.has("splash", "little"):
         return None
@@ -195,7 +197,7 @@ def _never_poured(state: ReadingState, clauses: Sequence[Clause]) -> None:
 
 def _waits_cold(clause: Clause) -> bool:
     """Whether a clause lets something lie for an hour or more where it is cold."""
-    long = clause.act in _LIES and bool(clause.hours) and clause.hours[0].likely >= 1.0
+    long = clause.act not in _HEATS and bool(clause.hours) and clause.hours[0].likely >= 1.0
     cold = clause.celsius is not None and clause.celsius <= _COLD_C
     return long and (cold or not _COLD.isdisjoint(clause.words))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .clause_words import goal, in_some_water, is_afresh, is_to_water, strength_of
+from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, shaped, tie_up
@@ -17,8 +17,9 @@ from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_w
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
+from .soaking import heats_it_up
 from .times_and_sizes import Span
-from .waters import is_hot, is_pinch, salt_of_pot, salts_of, water_for
+from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -52,6 +53,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     cut_up(state, clause)
     if clause.negated:
         stays_plain(state, clause)
+    if clause.act in ("heat", "boil", "simmer"):
+        heats_it_up(state, clause)
     if not TIES.isdisjoint(clause.words):
         tie_up(state, clause)
     cooled(state, clause)
@@ -133,13 +136,21 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     little = _SPLASH.search(clause.text) is not None
-    if is_no_pot(state, clause) or (little and not in_little_water(state, clause, water)):
+    if (
+        is_no_pot(state, clause)
+        or is_of_a_pot(clause, water)
+        or (little and not in_little_water(state, clause, water))
+    ):
         return False
     lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
+    if water.lines and strength_of(clause) and not salts_of(state, clause):
+        lines |= salt_beside(state, water.lines)
     boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
     if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines |= soda_of(state, clause)
+    if "all" in clause.speaks and {state.kind(n) for n in state.lines_of(clause)} & {"legume", "grain"}:
+        return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
         solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}

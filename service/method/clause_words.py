@@ -169,6 +169,15 @@ def in_some_water(clause: Clause) -> bool:
     )
 
 
+_OF_A_POT = frozenset({"reserved", "saved", "kept", "pasta", "starchy", "cooking"})
+
+
+def is_of_a_pot(clause: Clause, water: Mention) -> bool:
+    """Whether water is what another pot left: "heat the cream with the reserved water"."""
+    near = [token.text for token in clause.tokens[max(0, water.i - 2) : water.i]]
+    return water.kind == "water" and not _OF_A_POT.isdisjoint(near)
+
+
 def is_to_water(clause: Clause) -> bool:
     """Whether something goes into "the water" or "the pot"."""
     return any(

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from .elided import PUT, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
+from .meant_verbs import meant, not_used
 from .mention import Mention
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
@@ -151,10 +152,12 @@ def _of_sentence(
         words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
         spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end]) if mentions else ()
         denies = not _NEGATIONS.isdisjoint(words)
-        if denies and verb is not None and verb.base in _USED and _is_not_used(spoken, words):
+        if denies and verb is not None and not_used(verb, spoken, words):
             verb, denies = DISCARD, False
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
+        told = tuple([span for span in times if begin <= span.i < end]) if times else ()
+        verb = meant(verb, part, spoken, words, told) if spoken else verb
         last = _last(part)
         yield Clause(
             method=number,
@@ -165,7 +168,7 @@ def _of_sentence(
             verb=verb,
             tokens=part,
             mentions=spoken,
-            hours=tuple([span for span in times if begin <= span.i < end]) if times else (),
+            hours=told,
             celsius=temperature(part) if warm else None,
             thickness=(thickness_cm(part) if sized else None)
             or (cut_cm(part) if verb and verb.act == "cut" else None),
@@ -202,20 +205,34 @@ def _aim(part: Sequence[Token]) -> int:
 def _said(part: Sequence[Token]) -> frozenset[str]:
     """The words of a clause but the three behind a negation: "do not rinse" has no rinsing in it."""
     words = [token.text for token in part]
-    unsaid = {k for i, word in enumerate(words) if word in _NEGATIONS for k in range(i + 1, i + 4)}
+    unsaid = {
+        k
+        for i, word in enumerate(words)
+        if word in _NEGATIONS
+        for k in range(i + 1, i + (6 if word in _BIDS_NOT else 4))
+    }
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
 
 
-_USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
-_STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
-
-
-def _is_not_used(spoken: Sequence[Mention], words: frozenset[str]) -> bool:
-    """ "Do not reuse the marinade", "the brine is not used": it is thrown away."""
-    return bool(spoken) and spoken[0].kind == "bath" and not spoken[0].prep and _STILL.isdisjoint(words)
-
-
-_MINDS = frozenset({"forget", "worry", "panic", "laugh", "judge", "ask", "skip", "fear", "rush", "skimp"})
+_BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
+_MINDS = frozenset(
+    {
+        "necessary",
+        "needed",
+        "required",
+        "obviously",
+        "forget",
+        "worry",
+        "panic",
+        "laugh",
+        "judge",
+        "ask",
+        "skip",
+        "fear",
+        "rush",
+        "skimp",
+    }
+)
 """Behind "don't" these bid a cook to do what was said."""
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 
@@ -276,6 +293,12 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
+        elif tokens[i].text == "into" and i > cuts[-1][1] + 1:
+            cuts.append((i, i))  # "peel, chunk, into a pan of water"
+            begins.add(i)
+        elif tokens[i].text in ("with", "in") and (acts := _with_this(tokens, i)):
+            cuts.append((i, acts))
+            begins.add(i)
         elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
             cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
             begins.add(i)
@@ -291,6 +314,17 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+_THIS = frozenset({"this", "these", "it", "them", "which", "that"})
+
+
+def _with_this(tokens: Sequence[Token], i: int) -> int:
+    """Where the verb stands of "and with this rub the ham"; 0 where there is none."""
+    if i + 3 >= len(tokens) or tokens[i + 1].text not in _THIS:
+        return 0
+    verb = verbs().get(tokens[i + 2].text)
+    return i + 2 if verb is not None and verb.form == "base" and tokens[i + 3].text in _OBJECTS else 0
+
+
 _OBJECTS = frozenset({"the", "all", "together", "a", "your"})
 
 

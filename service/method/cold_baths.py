@@ -6,10 +6,11 @@ from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .lying_in import LIES_IN, bath_of, goes_in, in_it, lies_in_bath, waits_already
+from .lying_in import LIES_IN, bath_of, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
 from .method_words import small_words
 from .reading_state import COLD, ReadingState
 from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
+from .times_and_sizes import is_number
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import salt_amount, water_said
 
@@ -36,7 +37,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
             return True
     if join_pending(state, clause):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
-    if clause.act in ("coat", "season", "mix", "put") and dry_salt(state, clause):
+    salts = clause.act in ("coat", "season", "mix", "put") or lies_under_salt(state, clause)
+    if salts and dry_salt(state, clause):
         return True
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
     laid = laid and (in_it(clause) or goes_in(clause) or _wraps(clause))
@@ -360,13 +362,9 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     active = state.happened[-1] if state.happened else None
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False
-    if active is not None and active.kind == "soak" and not active.water_changes:
-        active.water_changes = changes_of(clause, active.hours.likely if active.hours else None)
-        if active.water_changes and not clause.hours:
-            return True
     open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
     terse = state.pending is not None or open_bath
-    terse = terse and bool(clause.hours) and clause.tokens[0].text[0].isdecimal()
+    terse = terse and bool(clause.hours) and is_number(clause.tokens[0].text)
     boils = state.pot is not None and state.attention is state.pot
     if not terse and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False

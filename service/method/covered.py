@@ -9,7 +9,7 @@ from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
 from .listed import bath_of_heading
 from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 from .waters import is_hot, water_for
 
 _SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
@@ -67,7 +67,8 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     if state.company and state.company[-1] & set(foods):
         together = {n: 1.0 for n in state.company[-1] if n not in foods}
         foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
-        liquid |= {n: s for n, s in together.items() if state.kind(n) not in SOLIDS}
+        spent = {n for each in state.happened if each.kind in COLD for n in each.liquid}
+        liquid |= {n: s for n, s in together.items() if n not in spent and state.kind(n) not in SOLIDS}
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water = water_for(state, clause)
     scalded = {state.kind(n) for n in foods} & PROTEINS

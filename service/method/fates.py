@@ -177,8 +177,13 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
             state.pending, state.waited = state.waited, None
 
 
+def _only_if(clause: Clause) -> bool:
+    """ "Rinse if you find it too salty": not done, as long as nobody says so."""
+    return clause.aim < len(clause.tokens) and clause.tokens[clause.aim].text == "if"
+
+
 def _rinsed(clause: Clause, found: Happening) -> None:
-    can_be = found.kind in (*COLD, "drain")
+    can_be = found.kind in (*COLD, "drain") and not _only_if(clause)
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
     named = clause.has(*_RINSES, "wash")
     if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
@@ -214,6 +219,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found is None:
         if clause.act == "drain" and _pot_of_pasta(state, clause):
             return
+        if clause.base in _STRAINS and not state.solids(clause):
+            return  # "strain and throw the flakes out"
         if not of_a_can(state, clause, emptied=leaves_jar(clause)):
             of_cured_meat(state, clause)
         return
@@ -360,7 +367,7 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
     pending.take_time(clause)
     pending.drained = pending.closed = state.mixture.closed = True
     pending.eaten = 0.0
-    pending.rinsed = clause.act == "rinse" or clause.has("rinse", "rinsed")
+    pending.rinsed = (clause.act == "rinse" or clause.has("rinse", "rinsed")) and not _only_if(clause)
     pending.rinsing = clause if pending.rinsed else None
     state.begin(pending)
 

@@ -28,6 +28,7 @@ _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
+_BEANS = frozenset({"bean", "haricot", "vert"})
 _LONGEST_SECTION = 60
 _SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})
 """How a heading without a colon begins ("For the …", "To serve", "Day 2"), so that few lines are tried."""
@@ -285,6 +286,10 @@ class Index:
     def leaves(self) -> tuple[int, ...]:
         """The lines of leafy vegetables."""
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))
+
+    def green_beans(self) -> tuple[int, ...]:
+        """The lines of beans that are vegetables."""
+        return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _BEANS.intersection(n.words))
 
     def of_shape(self, stem: str) -> tuple[int, ...]:
         """The lines whose own words say that the food is cut to a shape."""

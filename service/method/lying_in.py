@@ -8,7 +8,7 @@ from .mention import Mention
 from .reading_state import COLD, ReadingState
 
 LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", ""})
-_INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
+INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
 
 
 def lies_in_bath(clause: Clause) -> bool:
@@ -17,7 +17,7 @@ def lies_in_bath(clause: Clause) -> bool:
     if bath is None:
         return False
     long = bool(clause.hours) and clause.hours[0].likely >= SHORT_H
-    inside = bath.prep in _INSIDE
+    inside = bath.prep in INSIDE
     return (inside and (clause.act in ("hold", "let") or long)) or (
         clause.act in ("mix", "") and long and any(m.kind == "line" and m.i < bath.i for m in clause.mentions)
     )
@@ -49,3 +49,11 @@ def goes_in(clause: Clause) -> bool:
     return not clause.act and any(
         m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
     )
+
+
+def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
+    """ "Leave the aubergines under the salt for half an hour"."""
+    if clause.act not in ("hold", "let") or "line" not in clause.speaks or not clause.hours:
+        return False
+    salts = (m for m in clause.mentions if m.lines and m.prep in INSIDE)
+    return any(all(state.kind(n) == "salt" for n in m.lines) for m in salts)

@@ -185,6 +185,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         classes = None
     if classes and (lines := index.of_kinds(*classes.split("|"))):
         return Mention(i, i + 1, "line", lines)
+    if text == "beans" and (lines := index.green_beans()):
+        return Mention(i, i + 1, "line", lines)
     if text in nouns("made"):
         return Mention(i, i + 1, "made")
     if classes == "pasta" and len(others := index.of_kinds("other")) == 1:

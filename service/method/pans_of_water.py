@@ -15,7 +15,9 @@ from .waters import water_said
 
 _A_POT_ML = 700.0
 _RISES = re.compile(
-    r"\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)|above"
+    r"\bwater (?:over|on top)(?= ?[,.;]| and\b)"
+    r"|\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)"
+    r"|above"
     r"|(?:an? inch|\d ?cm|two inches) (?:over|above))",
     re.IGNORECASE,
 )

@@ -14,6 +14,8 @@ def cooled(state: ReadingState, clause: Clause) -> None:
         return
     if not pot.foods:
         pot.heated = False  # what is put in now lies in it, unless it is heated again
+        if {state.kind(n) for n in pot.liquid} & {"savoury", "curing"}:
+            state.pot = None  # and the eggs that are boiled next boil in water
         return
     kinds = {state.kind(n) for n in pot.liquid}
     sharp = "acid" in kinds and "salt" not in kinds
@@ -41,6 +43,16 @@ def stays_plain(state: ReadingState, clause: Clause) -> None:
     if pot is not None:
         pot.liquid = {n: s for n, s in pot.liquid.items() if state.kind(n) != "salt"}
         pot.water = Water(amount=pot.water.amount if pot.water else "")
+
+
+def salt_forewarned(state: ReadingState) -> None:
+    """Salt for "the pasta water" of which a note speaks before there is a pot."""
+    said = state.forewarned
+    for pot in state.happened if said is not None else ():
+        plain = pot.kind in HOT and pot.water is not None and not pot.water.salt
+        if said is not None and plain and {state.kind(n) for n in pot.foods} & POURED_WITHOUT_WORD:
+            if not any(state.kind(n) == "salt" for n in pot.liquid):
+                pot.water = Water(said.strength, said.salt, pot.water.amount if pot.water else "")
 
 
 def pureed(state: ReadingState, clause: Clause) -> None:

@@ -13,7 +13,7 @@ from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
 from .clause_words import goal, is_afresh, is_for_soaking, needs_no_salt
 from .clauses import Clause
-from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture
+from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .ingredients_meant import ingredients_meant, leading_food
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
@@ -36,13 +36,12 @@ _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food
 
 @dataclass(slots=True)
 class ReadingState:
-    """State while reading. last_foods: what "it" means. spoken: lines spoken of so far, how often;
-    last_spoken: in which clause (turn). taken_out: lines that were lifted out; thrown_out: those thrown away,
-    and in which clause. simmered: lines that cooked together last. section: the heading of the line spoken of
-    last. wrapped: the paragraph in which something was tied in a cloth. fats_in_depth: fats to fry in;
+    """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken:
+    in which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
+    simmered: lines that cooked together last. section: the heading of the line spoken of last. wrapped: the
+    paragraph of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: fats to fry in;
     fats_left: those kept in. unlisted: what only the method names, with its row of method_salty.csv. idle:
-    clauses that speak of a liquid and changed nothing, with what "it" meant; washed: those that may take salt
-    out of salty food, with that."""
+    what changed nothing, with what "it" meant; washed: what may take salt out of salty food, with that."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -76,6 +75,7 @@ class ReadingState:
     simmered: set[int] = field(default_factory=set)
     section: str = ""
     wrapped: int = -1
+    forewarned: Water | None = None
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
     thickness: dict[int, float] = field(default_factory=dict)

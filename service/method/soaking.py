@@ -17,6 +17,15 @@ SOAKS = ("soak", "hold", "put", "")
 """Acts that lay food in water for its salt's sake, where it stays there."""
 
 
+def heats_it_up(state: ReadingState, clause: Clause) -> None:
+    """ "Soak the kombu in the water, then heat slowly": a stock, and no soak whose water goes."""
+    found = state.happened[-1] if state.happened else None
+    if found is None or found.kind != "soak" or found.drained or found.water is not None:
+        return
+    if clause.sentence == found.clause.sentence and not clause.mentions and not clause.negated:
+        state.happened = state.happened[:-1]
+
+
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None or not state.foods(clause):
@@ -42,11 +51,18 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
+def _bare_water(clause: Clause, water: Mention) -> bool:
+    """ "Feta: fresh water 1 hr", with no verb."""
+    before = clause.tokens[water.i - 1].text if water.i else ""
+    return clause.act in ("hold", "") and bool(clause.hours) and before in ("fresh", "cold", "clean", "plain")
+
+
 def _sits(state: ReadingState, clause: Clause) -> bool:
     """ "Lay the hock in a bowl of cold water": pulses and what is salty soak there, said or not."""
-    if clause.vessel() != "bowl" or is_hot(state, clause) or clause.has("ice", "iced"):
+    ahead = state.ahead[0] == clause.method
+    if (clause.vessel() != "bowl" and not ahead) or is_hot(state, clause) or clause.has("ice", "iced"):
         return False
-    if state.ahead[0] == clause.method:
+    if clause.vessel() == "bowl" and ahead:
         return True
     lines = [state.lines[n] for n in state.foods(clause)]
     return all(line.kind in ("legume", "salty") or is_salty(line) for line in lines)

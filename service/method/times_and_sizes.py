@@ -206,9 +206,12 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
         return True
     if after == "before" and span.j + 1 < len(tokens) and tokens[span.j + 1].stem in _USES:
         return False  # "keep 2 weeks before opening"
+    if after == "before" and span.likely >= _A_NIGHT_H:
+        return False  # "the cod goes in water two days before"
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 
+_A_NIGHT_H = 8.0
 _FOR_EACH = frozenset({"per", "each", "every", "a", "an", "/", "to"})
 
 

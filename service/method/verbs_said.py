@@ -146,6 +146,8 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return slid
     if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
         return Verb("remove", "remove", verb.form, False)
+    if verb.act == "let" and any(tokens[k].text == "go" for k in (end - 1, end - 2)):
+        return DISCARD  # "the water has done its job, let it go"
     if verb.base in _AIMS:
         for k in range(at + 1, end):
             later = table.get(tokens[k].text)
@@ -193,7 +195,20 @@ def _made_to(tokens: Sequence[Token], at: int, end: int, named: set[int]) -> Ver
 
 _MADE_TO = frozenset({"soak", "boil", "simmer", "hold", "drain", "cook", "marinate", "fry"})
 _LIGHT = frozenset({"get", "give", "take"})
-_PARTICLES = frozenset({"in", "out", "off", "away", "down", "lose", "bye", "goodbye", "do", "say", "wave"})
+_PARTICLES = _LIQUIDS | {
+    "in",
+    "into",
+    "out",
+    "off",
+    "away",
+    "down",
+    "lose",
+    "bye",
+    "goodbye",
+    "do",
+    "say",
+    "wave",
+}
 DISCARD = Verb("discard", "discard", "base", False)
 _REACH = 9
 
@@ -204,6 +219,11 @@ def _by_particle(tokens: Sequence[Token], begin: int) -> Verb | None:
     after = [token.text for token in tokens[begin + 1 : begin + 4]]
     if text == "out" and (not after or not after[0].isalpha() or after[0] == "of"):
         return Verb("lift", "remove", "base", False)
+    if text == "into":
+        return Verb("put", "put", "base", False)
+    if text in _LIQUIDS:  # "brine down the drain", "water away"
+        gone = after[:1] in (["away"], ["off"], ["out"]) or not _THROWN_TO.isdisjoint(after)
+        return DISCARD if gone or (after[:1] == ["down"] and "drain" in after) else None
     if text in ("do", "say", "wave"):
         return DISCARD if after[:2] == ["away", "with"] or after[:1] == ["goodbye"] else None
     if text == "lose" or (text == "down" and not _GONE.isdisjoint(after)):
@@ -317,6 +337,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         noun = verb.form == "base" and verb.noun and k > begin
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
             continue
+        if k == begin + 1 and verb.form == "ing" and tokens[begin].text in ("before", "after"):
+            continue  # "before boiling it should be laid in water"
         if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in _BE and _is_relative(tokens, k):
             continue
         if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:

@@ -9,13 +9,13 @@ from dataclasses import replace
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import lines_beforehand
 from .boiling import read_pot
-from .clause_words import needs_no_salt
+from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
-from .happenings import PROTEINS, SALTING, SOLIDS, Happening
+from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import in_hours
 from .left_over import find_left_over
@@ -26,6 +26,7 @@ from .mention import Mention
 from .method_words import small_words
 from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
+from .pots_ending import salt_forewarned
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
@@ -37,34 +38,15 @@ from .thrown_out import keep_what_is_used, read_thrown_out
 from .unlisted import read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
-from .waters import amount_said
+from .waters import amount_said, salt_of_pot
 
 _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
     re.IGNORECASE,
 )
 _SOUPS = frozenset(
-    {
-        "soup",
-        "stew",
-        "broth",
-        "chowder",
-        "ladle",
-        "bowls",
-        "liquor",
-        "chilli",
-        "curry",
-        "soups",
-        "stews",
-        "broths",
-        "casserole",
-        "dal",
-        "dhal",
-        "bisque",
-        "ramen",
-        "pho",
-        "gumbo",
-    }
+    {"soup", "stew", "broth", "chowder", "ladle", "bowls", "liquor", "chilli", "curry", "soups"}
+    | {"stews", "broths", "casserole", "dal", "dhal", "bisque", "ramen", "pho", "gumbo"}
 )
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
@@ -78,6 +60,10 @@ _RUBS_IN = frozenset(
 _OVEN_C = 100.0
 _LONGEST_HEAT_H = 20.0
 """Hours that no roast takes: "the rest keeps for a week" is none of its time."""
+_OF_WATER = re.compile(
+    r"\b(?:in|into|to|for) (?:the|your|their|its) (?:pasta|cooking|boiling|potato|noodle) water\b",
+    re.IGNORECASE,
+)
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -101,6 +87,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     lines_beforehand(state, first)
     waits_still(state)
     poured_at_last(state.happened)
+    salt_forewarned(state)
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)
@@ -318,6 +305,9 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
         return []
     said = state.salt_said(clause)
+    if said is not None and not taken and not clause.negated and _OF_WATER.search(clause.text):
+        state.forewarned = Water(strength_of(clause) or "salted", salt_of_pot(clause, "salted"))
+        return []  # "I put only half the usual salt in the pasta water", of a pot that comes later
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
     if clause.base == "season" and clause.has("with") and not clause.has("salt", "seasoning", "salted"):
         unnamed = False  # "season with fish sauce and lime"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from .amounts_said import BY_HAND, ONE
 from .clause_words import strength_of
@@ -11,7 +12,10 @@ from .happenings import Water
 from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .reading_state import ReadingState
 
-_BOILS = frozenset({"boil", "boils", "boiling", "boiled", "simmer", "simmering", "rolling", "blanch"})
+_BOILS = frozenset(
+    {"boil", "boils", "boiling", "boiled", "blanch", "blanched", "bubbles", "bubbling", "rolling"}
+    | {"simmer", "simmering", "simmered", "slow-cooker", "crockpot", "crock-pot", "cooker"}
+)
 _HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(
     r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
@@ -32,6 +36,24 @@ def waters(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 def salts_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     return state.lines_of(clause, ("salt",))
+
+
+_SALTED_G_L = (3.0, 60.0)
+"""Salt, g a litre, between which a line of salt may be that of a line of water."""
+
+
+def salt_beside(state: ReadingState, water: Iterable[int]) -> dict[int, float]:
+    """The line of salt that makes the list's water "salted water", where one fits its amount."""
+    litres = sum(grams_roughly(state.lines[n]) or 0.0 for n in water) / 1000
+    if litres <= 0:
+        return {}
+    low, high = (each * litres for each in _SALTED_G_L)
+    fit = [
+        n
+        for n in state.index.of_kinds("salt")
+        if n not in state.spoken and low <= (grams_roughly(state.lines[n]) or 0.0) <= high
+    ]
+    return {fit[0]: 1.0} if fit else {}
 
 
 def water_for(state: ReadingState, clause: Clause) -> Water | None:

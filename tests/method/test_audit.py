@@ -352,3 +352,65 @@ def test_half_of_a_salt_may_be_left_behind() -> None:
     (question,) = asked(found, "left")
     shares = [str(c) for c in answered(found, question, "half").recipe["components"]]
     assert any("0.5" in each for each in shares)
+
+
+def test_everything_in_the_slow_cooker_is_a_stew() -> None:
+    found = reading(
+        ["1 lb dried pinto beans", "1 onion", "8 cups water", "1 Tbsp kosher salt", "4 slices bacon"],
+        "Everything except the salt goes in the slow cooker. High, 6 hours. Stir in the salt.",
+    )
+    assert not kinds(found)
+
+
+def test_salt_for_the_pasta_water_may_be_told_before_there_is_a_pot() -> None:
+    found = reading(
+        ["400 g spaghetti", "150 g guanciale"],
+        "Note: I put only half the usual salt in the pasta water, about 5 g per litre.",
+        "Cook the spaghetti in 3 litres of water. Drain and toss with the guanciale.",
+    )
+    assert "15 g salt" in str(found.recipe)
+    assert not asked(found, "seasoning")
+
+
+def test_water_that_another_pot_left_opens_none() -> None:
+    found = reading(
+        ["3 kg fusilli", "2 l cream", "6 stock cubes", "1.5 kg ham"],
+        "Cook the fusilli in boiling salted water. Drain, reserving 1 l of the water.",
+        "Heat the cream with the stock cubes and the reserved water. Add the ham.",
+    )
+    assert kinds(found) == ["boil"]
+
+
+def test_eggs_boil_in_water_and_not_in_the_sauce_that_cools() -> None:
+    found = reading(
+        ["6 eggs", "120 ml soy sauce", "240 ml water"],
+        "Simmer the soy and water for a minute, and cool completely. Boil the eggs 6 minutes, peel.",
+    )
+    boil = next(step for step in found.recipe["steps"] if step["kind"] == "boil")
+    bath = next(c for c in found.recipe["components"] if c["id"] == boil["bath"])
+    assert "soy sauce" not in str(bath)
+
+
+def test_what_is_rinsed_only_if_it_is_too_salty_is_not_rinsed() -> None:
+    found = reading(
+        ["2 cucumbers", "1 tsp salt"],
+        "Toss the cucumbers with the salt, leave in a sieve 15 minutes. Rinse if you find it too salty.",
+    )
+    assert kinds(found) == ["dry_cure"]
+
+
+def test_kombu_that_is_heated_in_its_water_makes_a_stock() -> None:
+    found = reading(
+        ["900 ml water", "1 piece kombu", "200 g tofu"],
+        "Soak the kombu in the water for half an hour, heat slowly, take it out. Add the tofu.",
+    )
+    assert not kinds(found)
+
+
+def test_salt_for_the_water_of_carrots_is_the_pots() -> None:
+    found = reading(
+        ["600 g carrots", "1 tsp salt for the carrots' water", "1/2 tsp salt"],
+        "Cook the carrots in water with its salt, 15 min. Drain. Dress with the other salt.",
+    )
+    water = next(c for c in found.recipe["components"] if c["id"] == "water")
+    assert "carrots' water" in str(water)

@@ -1,0 +1,64 @@
+"""Verbs that mean another act by what their clause speaks of: pass through water, remove salt by soaking."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence, Set
+
+from .mention import Mention
+from .method_words import Verb
+from .prose_tokens import Token
+from .times_and_sizes import Span
+
+_PUT = Verb("put", "put", "base", False)
+_POUR = Verb("pour", "put", "base", False)
+_SOAK = Verb("soak", "soak", "base", False)
+_USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
+_STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
+_DIPS = frozenset({"pass", "dip", "dispose"})
+_DRAWS = frozenset({"remove", "draw", "pull", "take", "extract", "eliminate", "get", "leach", "discard"})
+_SOAKING = frozenset({"soak", "soaking", "steeping"})
+_LEAST_H = 0.3
+
+
+def not_used(verb: Verb, spoken: Sequence[Mention], words: Set[str]) -> bool:
+    """ "Do not reuse the marinade", "the brine is not used": it is thrown away."""
+    if verb.base not in _USED or not spoken or spoken[0].kind != "bath" or spoken[0].prep:
+        return False
+    return _STILL.isdisjoint(words)
+
+
+def meant(
+    verb: Verb | None,
+    part: Sequence[Token],
+    spoken: Sequence[Mention],
+    words: Set[str],
+    hours: Sequence[Span],
+) -> Verb | None:
+    """The verb that a clause means, where it is not the one that it says."""
+    if verb is None:
+        return _POUR if _is_poured_over(spoken) else None
+    if verb.base in _DIPS:
+        if verb.base == "dispose":
+            return verb if "of" in words else _PUT
+        return (
+            _PUT if any(m.kind == "water" and m.prep in ("in", "into", "through") for m in spoken) else verb
+        )
+    if verb.base in _DRAWS and "salt" in words and _draws_salt(part, spoken, words, hours):
+        return _SOAK
+    return verb
+
+
+def _is_poured_over(spoken: Sequence[Mention]) -> bool:
+    """ "Lime juice over the fish", with no verb."""
+    return len(spoken) == 2 and not spoken[0].prep and spoken[0].kind == "line" and spoken[1].prep == "over"
+
+
+def _draws_salt(
+    part: Sequence[Token], spoken: Sequence[Mention], words: Set[str], hours: Sequence[Span]
+) -> bool:
+    """ "Draw the salt out of the cod in cold water for a day", "remove the salt by soaking"."""
+    first = next((m for m in spoken if not m.prep), None)
+    if first is None or first.j - 1 >= len(part) or part[first.j - 1].text != "salt":
+        return False
+    soaks = not _SOAKING.isdisjoint(words) or any(m.kind == "water" and m.prep == "in" for m in spoken)
+    return soaks and bool(hours) and hours[0].likely >= _LEAST_H

@@ -70,6 +70,10 @@ _INTO_FAT = re.compile(
 )
 """Food that goes into fat that is hot: it fries there, whatever the verb."""
 _NO_COATING = ("surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened")
+_SHAKEN = re.compile(
+    r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
+)
+"""Food that is only dusted with flour leaves some of it where it is shaken off."""
 _COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
@@ -147,7 +151,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
-    said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
+    dusted = clause.base == "dust" and bool(_SHAKEN.search(clause.sentence))
+    said = clause.base in _TURNS or dusted or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
         known is not None

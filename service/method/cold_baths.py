@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from .clause_words import changes_of, goal, strength_of
 from .clauses import Clause
+from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
 from .lying_in import LIES_IN, bath_of, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
 from .method_words import small_words
 from .reading_state import COLD, ReadingState
-from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
+from .soaking import (
+    SOAKS,
+    drinks_up,
+    is_of_others,
+    laid_in_water,
+    lies_in_water,
+    soak_instead,
+)
 from .times_and_sizes import is_number
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import salt_amount, water_said
@@ -31,6 +39,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
+        return True
+    if clause.act == "put" and what_is_left(state, clause):
         return True
     if clause.act in LIES_IN and lies_in_bath(clause) and not waits_already(state, clause):
         if _named_bath(state, clause):
@@ -70,7 +80,9 @@ def _wraps(clause: Clause) -> bool:
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
     active = state.happened[-1] if state.happened else None
-    foods = _soaking(state, clause) or state.foods(clause)
+    foods = laid_in_water(state, clause) or state.foods(clause)
+    if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
+        return False  # "soak the breadcrumbs in the milk"
     if clause.act == "soak" and _covered_before(state, clause, foods):
         return True
     if clause.act == "soak" and clause.has("marinade"):
@@ -80,6 +92,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         and active.kind in COLD
         and not active.closed
         and not (state.solids(clause, direct=True).keys() - active.foods.keys())
+        and not (clause.base == "desalt" and active.kind != "soak")
     )
     if clause.act == "soak" and _lie_in_it(state, clause, foods):
         return True
@@ -123,14 +136,6 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
-
-
-def _soaking(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """All that a clause lays in water: "steep peas and pork overnight in cold water"."""
-    if clause.act not in SOAKS or state.water_of(clause) is None:
-        return {}
-    named = state.solids(clause, direct=True)
-    return {n: s for n, s in named.items() if state.kind(n) in PROTEINS | {"legume", "salty", "cheese"}}
 
 
 def _whole_mixture(
@@ -198,7 +203,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     if drinks_up(state, happening, clause):
         state.pending = None
         return True
-    if happening.kind == "soak" and not worth_soaking(state, happening, clause):
+    if happening.kind == "soak" and not worthlaid_in_water(state, happening, clause):
         state.pending = None
         return True
     if not happening.liquid and happening.water is None:

@@ -33,7 +33,7 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
     if len(clause.hours) > 1 and clause.has(*_RATHER) and clause.hours[-1].likely > clause.hours[0].likely:
         clause = replace(clause, hours=clause.hours[::-1])
     if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):
-        return replace(clause, hours=())  # "keeps for a month"
+        return replace(clause, hours=clause.hours[:-1])  # "keeps for a month"
     ahead = clause.hours and clause.has("before", "ahead") and not _BEFORE_EATING.search(clause.text)
     if ahead and clause.hours[0].likely >= _AHEAD_H:
         state.ahead = (clause.method, clause.hours[0])

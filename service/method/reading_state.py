@@ -14,7 +14,7 @@ from .amounts_said import ONE, note_spoken, size_of
 from .clause_words import goal, is_afresh, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
-from .ingredients_meant import ingredients_meant, leading_food
+from .ingredients_meant import ingredients_meant, leading_food, unknown
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
 from .times_and_sizes import Span
@@ -231,7 +231,7 @@ class ReadingState:
 
     def foods(self, clause: Clause) -> dict[int, float]:
         """The food a clause works on: named, or meant by "it", or the main piece of the recipe."""
-        found = self.solids(clause, direct=True) or self._unknown(clause) or self.solids(clause)
+        found = self.solids(clause, direct=True) or unknown(self.lines, clause) or self.solids(clause)
         if found:
             if clause.act in _TOGETHER:
                 return found
@@ -243,11 +243,6 @@ class ReadingState:
             return dict.fromkeys(self.last_foods, 1.0)
         found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
         return found if found or self.spoken else leading_food(self.index)
-
-    def _unknown(self, clause: Clause) -> dict[int, float]:
-        """Lines of which nobody knows what they are, where a clause does something to them."""
-        said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
-        return {n: 1.0 for m in said for n in m.lines if self.lines[n].kind == "other"}
 
     def main_foods(self) -> dict[int, float]:
         """The meat or fish of the recipe where there is one kind of it."""

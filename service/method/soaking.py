@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
+from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
 from .mention import Mention
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
@@ -106,3 +106,17 @@ def soak_instead(state: ReadingState, pot: Happening) -> None:
     salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
     savoury = any(state.kind(line) == "savoury" for line in pot.liquid)
     pot.kind = "brine" if salty and kinds & SOLIDS else "marinate" if savoury else "soak"
+
+
+def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that a clause lays in water: "steep peas and pork overnight in cold water"."""
+    if clause.act not in SOAKS or state.water_of(clause) is None:
+        return {}
+    named = state.solids(clause, direct=True)
+    return {n: s for n, s in named.items() if state.kind(n) in PROTEINS | {"legume", "salty", "cheese"}}
+
+
+def is_of_others(state: ReadingState, clause: Clause) -> bool:
+    """Whether a clause works on flour, saffron or gelatine, and on no food that a bath changes."""
+    direct = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
+    return any(state.kind(n) in DRY for m in direct for n in m.lines)

@@ -48,11 +48,16 @@ def plain(amount: Decimal, *, grouped: bool = False) -> str:
     return (text.rstrip("0").rstrip(".") or "0") if "." in text else text
 
 
+_MANY = 1e9
+
+
 def shown(value: float, figures: int = 3, *, decimals: int | None = None, grouped: bool = False) -> str:
     """A number as people read it: to so many significant figures, but never coarser than whole units.
 
     decimals: at most so many. grouped: commas between thousands. Raises ValueError unless it is finite.
     """
+    if not grouped and -_MANY < value < _MANY and value == int(value):
+        return str(int(value))  # as nearly half of all are
     amount = exact(value)
     places = max(figures - 1 - amount.adjusted(), 0)
     rounded = to_step(amount, Decimal(1).scaleb(-places if decimals is None else -min(places, decimals)))

@@ -166,8 +166,10 @@ def _range(cursor: Cursor) -> Spread | None:
 
 def _one_or_the_next(cursor: Cursor) -> Spread | None:
     """ "5/6 bay leaves": five or six of them; "3/4 cup" is a fraction."""
-    over, slash, under, unit = (cursor.peek(ahead) for ahead in range(4))
-    figures = over.kind == under.kind == "number" and slash.text == "/" and unit.kind == "word"
+    if cursor.peek(1).text != "/":
+        return None
+    over, under, unit = cursor.peek(), cursor.peek(2), cursor.peek(3)
+    figures = over.kind == under.kind == "number" and unit.kind == "word"
     if not figures or over.value < _LEAST_OR_NEXT or under.value != over.value + 1:
         return None
     if dimension(find(unit.text)) == "volume":

@@ -13,11 +13,14 @@ from ..core.tables import rows
 Kind = Literal["number", "fraction", "word", "mark"]
 
 _TOKEN = re.compile(
-    r"(?P<number>\d+(?:[.,]\d+)*|(?<![\w.])\.\d+)"
-    r"|(?P<fraction>[¼½¾⅐-⅞↉])"
-    r"|(?P<word>[^\W\d_]+(?:['&-][^\W\d_]+)*)"
-    r"|(?P<mark>\S)"
+    r"(\s*)(?:"
+    r"(\d+(?:[.,]\d+)*|(?<![\w.])\.\d+)"  # a number
+    r"|([¼½¾⅐-⅞↉])"  # a fraction
+    r"|([^\W\d_]+(?:['&-][^\W\d_]+)*)"  # a word
+    r"|(\S))"  # a mark
 )
+_ODD = re.compile(r"[`\[\]{}\0]")
+"""What of ASCII has a plainer mark."""
 _SAME = str.maketrans(
     {
         "⁄": "/", "∕": "/", "／": "/", "‐": "-", "‑": "-", "‒": "-", "–": "-", "—": "-", "−": "-", "―": "-",
@@ -43,22 +46,25 @@ class Token(NamedTuple):
 
 def tokenize(text: str) -> list[Token]:
     """The tokens of `text`; any text at all gives some, none raises."""
-    plain = (text if text.isascii() else unicodedata.normalize("NFC", text)).translate(_SAME)
+    plain = text
+    if not text.isascii():
+        plain = unicodedata.normalize("NFC", text).translate(_SAME)
+    elif _ODD.search(text):
+        plain = text.translate(_SAME)
     tokens: list[Token] = []
-    end = 0
-    for match in _TOKEN.finditer(plain):
-        piece = match.group()
-        glued = match.start() == end and end > 0
-        end = match.end()
-        kind: Kind = match.lastgroup  # type: ignore[assignment]
-        if kind == "mark":
-            tokens.append(Token(kind, piece, piece, 0.0, glued))
-        elif kind != "word":
-            tokens.append(_number(kind, piece, glued))
-        elif "-" in piece and piece.partition("-")[0].lower() in _number_words():
-            tokens += _split(piece, glued)
+    for space, number, fraction, word, mark in _TOKEN.findall(plain.rstrip()):
+        glued = not space and bool(tokens)
+        if word:
+            if "-" in word and word.partition("-")[0].lower() in _number_words():
+                tokens += _split(word, glued)
+            else:
+                tokens.append(Token("word", word, word.lower(), 0.0, glued))
+        elif mark:
+            tokens.append(Token("mark", mark, mark, 0.0, glued))
+        elif number:
+            tokens.append(_number("number", number, glued))
         else:
-            tokens.append(Token(kind, piece, piece.lower(), 0.0, glued))
+            tokens.append(_number("fraction", fraction, glued))
     return tokens
 
 

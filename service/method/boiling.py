@@ -13,7 +13,8 @@ from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
 from .mention import Mention
-from .pans_of_water import fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
+from .pans_of_water import dissolves, fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
+from .pot_salt import with_its_salt
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
@@ -122,7 +123,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     water = state.water_of(clause)
     into = water is not None and clause.has("boiling", "simmering") and _goes_into(clause, water)
-    if water is None or clause.negated or not (clause.act in _HEATS or into or hangs(clause, water)):
+    stands = water is not None and hangs(clause, water)
+    if water is None or clause.negated or not (clause.act in _HEATS or into or stands):
         return False
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
@@ -133,11 +135,12 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         in_one_pot(state, clause, before, solids)
         return True
     vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
-    if not (is_hot(state, clause) or vessel) or clause.has("bath", "bain", "steamer", "icy"):
+    if not (is_hot(state, clause) or vessel or stands) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     little = _SPLASH.search(clause.text) is not None
     if (
         is_no_pot(state, clause)
+        or dissolves(clause, water)
         or is_of_a_pot(clause, water)
         or (little and not in_little_water(state, clause, water))
     ):
@@ -149,6 +152,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines |= soda_of(state, clause)
+    lines = with_its_salt(state, clause, lines)
     if "all" in clause.speaks and {state.kind(n) for n in state.lines_of(clause)} & {"legume", "grain"}:
         return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"

@@ -93,9 +93,14 @@ def strength_of(clause: Clause) -> str:
     )
 
 
+_CHANGED = ("chang", "refresh", "renew", "replac", "swap")
+
+
 def changes_of(clause: Clause, hours: float | None) -> int:
     """How often a clause says the water is changed in the hours that food lies in it (a day where nobody
     says how long): "twice", "every 8 hours", "morning and evening", "in three changes of water"."""
+    if not any(word in clause.text.lower() for word in _CHANGED):
+        return 0
     found = _CHANGES.search(clause.text)
     if found is None:
         return 0

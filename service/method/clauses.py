@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .elided import PUT, goes_in_too, put_in, with_object
+from .elided import PUT, SIMMER, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
 from .meant_verbs import meant, not_used
 from .mention import Mention
@@ -24,6 +24,8 @@ _FILLERS = small_words("filler")
 _SUBORDINATE = small_words("subordinate")
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
+_BOILED = frozenset({"pasta", "noodles", "rice", "potatoes", "eggs", "beans", "greens", "dumplings", "spuds"})
+"""Food that a label names: "Pasta: 40 l water, boil 8 min" is about it."""
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
@@ -82,7 +84,10 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         label = _LABEL.match(paragraph) if ":" in paragraph else None
         for tokens in sentences(paragraph):
             labelled = (
-                label is not None and tokens[0].start < label.end() and tokens[0].stem not in index.by_word
+                label is not None
+                and tokens[0].start < label.end()
+                and tokens[0].stem not in index.by_word
+                and tokens[0].text not in _BOILED
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
             if said and (said := _without_hearsay(said)):
@@ -156,6 +161,8 @@ def _of_sentence(
             verb, denies = DISCARD, False
         if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
             verb = PUT
+        if verb is None and times and tokens[begin].text in ("low", "high") and "oven" not in words:
+            verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, words, told) if spoken else verb
         last = _last(part)

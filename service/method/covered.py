@@ -89,7 +89,9 @@ def _is_covered(clause: Clause, water: Mention) -> bool:
 
 def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Pour boiling water on them": what is salty, or a pulse, lies in it."""
-    if clause.base != "pour" or water.prep or not clause.has("on", "over", "upon"):
+    if clause.base != "pour" or not clause.has("on", "over", "upon"):
+        return False
+    if water.prep not in ("", "on", "over"):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
     return bool(foods) and {state.kind(n) for n in foods} <= {"salty", "legume"}

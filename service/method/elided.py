@@ -9,6 +9,7 @@ from .method_words import Verb, verbs
 from .prose_tokens import Token
 
 PUT = Verb("put", "put", "base", False)
+SIMMER = Verb("simmer", "simmer", "base", False)
 _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
 """What is done before "then the beans", so that these go in too."""
 _SHARES = frozenset({"drain", "rinse", "dry", "soak", "boil"})

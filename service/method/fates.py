@@ -140,7 +140,7 @@ def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
     if pot is None or pot.kind not in HOT or not pot.heated:
         return False
     named = state.solids(clause).keys()
-    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named & pot.foods.keys()):
+    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named <= pot.foods.keys()):
         return False
     pot.drained = pot.closed = True
     pot.rinsing = pot.rinsing or clause
@@ -232,13 +232,14 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.act == "drain" and found.kind in HOT:
         _drained_together(state, clause, found)
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
-    afresh = found.kind in HOT and starts_again(clause)  # "throw that water away and start again"
+    afresh = clause.act == "discard" and found.kind in HOT and starts_again(clause)
     if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
         return
     if clause.act == "dry" and found.kind in HOT:
         return
     if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
-        note_straining(state, found, clause)
+        if found.lifted or not (found.closed and found.drained):  # else it is the broth of another pot
+            note_straining(state, found, clause)
         return
     if (
         found.closed

@@ -225,11 +225,21 @@ def _of_food(state: ReadingState, clause: Clause) -> Happening | None:
     )
 
 
+_REST_OF_BROTH = re.compile(
+    r"\b(?:remaining|rest of (?:the|this|that)|leftover) (?:\w+ )?(?:broth|stock|liquor|soup)\b",
+    re.IGNORECASE,
+)
+
+
 def _rest_used(state: ReadingState, clause: Clause) -> None:
     """ "Add the rest of the stock": after all, all of it is eaten."""
     if _RESTS.isdisjoint(clause.words):
         return
     rest = next((m for m in clause.mentions if m.portion == -1.0 and _names_liquid(clause, m)), None)
+    if rest is None and clause.act in ("serve", "put", "heat", "mix") and _REST_OF_BROTH.search(clause.text):
+        pot = state.latest(HOT)
+        if pot is not None and pot.used_ml and not clause.has("freeze", "keep", "another", "time"):
+            pot.kept_ml, pot.eaten = None, 1.0
     if rest is None or clause.act not in _USES or clause.has("freeze", "keep", "away", "another"):
         return
     found = _meant_by(state, rest.name if rest.name != "other" else clause.tokens[rest.j - 1].text)

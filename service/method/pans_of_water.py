@@ -14,6 +14,7 @@ from .reading_state import ReadingState
 from .waters import water_said
 
 _A_POT_ML = 700.0
+_BOILS = re.compile(r"\b(?:boil|simmer|cook)\b", re.IGNORECASE)
 _RISES = re.compile(
     r"\bwater (?:over|on top)(?= ?[,.;]| and\b)"
     r"|\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)"
@@ -67,6 +68,8 @@ def hangs(clause: Clause, water: Mention) -> bool:
     """ "Hang the pot over the fire with a gallon of water in it"."""
     if clause.act == "" and clause.has("rolling", "boiling"):
         return True  # "beans: rolling water"
+    if clause.act == "" and _BOILS.search(clause.sentence):
+        return (grams_of(water_said(clause) or "") or 0.0) >= _A_POT_ML  # "40 l water, 60 g salt, boil 8 min"
     if clause.act in ("hold", "remove") and clause.has("boiling", "simmering") and clause.hours:
         return water.prep in ("in", "into")  # "they want 20 minutes in boiling water"
     return clause.base in ("hang", "stand", "get") and clause.vessel() == "pot" and bool(water_said(clause))
@@ -97,3 +100,12 @@ def in_little_water(state: ReadingState, clause: Clause, water: Mention) -> bool
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     return bool(foods) and {state.kind(n) for n in foods} <= POURED_WITHOUT_WORD
+
+
+_DISSOLVED = frozenset({"dissolved", "crumbled", "diluted", "steeped", "soaked", "mixed", "melted"})
+
+
+def dissolves(clause: Clause, water: Mention) -> bool:
+    """ "Add the stock cubes dissolved in 400 ml boiling water": what is stirred into a stew."""
+    before = clause.tokens[max(water.i - 6, 0) : water.i]
+    return any(token.text in _DISSOLVED for token in before)

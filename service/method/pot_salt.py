@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from .clauses import Clause
 from .happenings import Happening
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
+
+_FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "maldon", "smoked"})
+"""Salt that is strewn on at the table and salts no pot."""
 
 
 def salted_pots(state: ReadingState) -> int:
@@ -31,5 +35,15 @@ def pot_meant(state: ReadingState, line: ListedLine) -> Happening | None:
 def salt_of_both(state: ReadingState) -> int | None:
     """The line "salt", without an amount, that salts a pot of "salted water" and the dish as well."""
     salts = (state.lines[n] for n in state.index.of_kinds("salt"))
-    vague = (n for n in salts if n.line.amount is None and not (n.purpose or n.heading))
+    free = (n for n in salts if not (n.purpose or n.heading or _FLAKY & set(n.words)))
+    vague = (n for n in free if n.line.amount is None)
     return next((line.index for line in vague), None)
+
+
+def with_its_salt(state: ReadingState, clause: Clause, lines: dict[int, float]) -> dict[int, float]:
+    """The lines of a pot: no salt in unsalted water, and what is left of it where it says "with the rest"."""
+    if clause.has("unsalted"):
+        return {n: s for n, s in lines.items() if state.kind(n) != "salt"}
+    if clause.has("rest") and not any(state.kind(n) == "salt" for n in lines):
+        return lines | {n: -1.0 for n in state.index.of_kinds("salt") if state.spoken.get(n)}
+    return lines

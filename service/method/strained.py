@@ -31,8 +31,12 @@ def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     if clause.base in ("strain", "sieve", "decant") or not clause.has("colander", "sieve", "strainer"):
         return False
     solids = {state.kind(n) for n in pot.foods} <= _SIEVED_FOR_ITSELF
-    if not solids or clause.has("broth", "stock", "liquid", "liquor", "water", "soup"):
+    if not solids or clause.has("broth", "stock", "liquid", "liquor", "soup"):
         return False
+    if clause.has("water") and not clause.has("run", "running", "tap"):
+        return False
+    if state.solids(clause).keys() - pot.foods.keys():
+        return True  # "tip the (canned) beans into a sieve"
     pot.drained = pot.closed = True
     state.pot = None if state.pot is pot else state.pot
     return True

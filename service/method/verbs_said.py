@@ -65,6 +65,9 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
         lasts = verb.base in _LASTING and after[0].isdecimal()
         names = after in _OBJECT_NEXT or i + 1 in named
         return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
+    listed = i in named and not opens and after in ("and", ",") and tokens[i - 1].text in ("and", ",")
+    if verb.noun and listed:
+        return False  # "the shin, bone and fat"
     aside = i > 0 and tokens[i - 1].text == "("  # "(roast potatoes!)"
     if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
@@ -149,33 +152,27 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
     if verb.act == "let" and any(tokens[k].text == "go" for k in (end - 1, end - 2)):
         return DISCARD  # "the water has done its job, let it go"
     if verb.base in _AIMS:
-        for k in range(at + 1, end):
-            later = table.get(tokens[k].text)
-            if (
-                later
-                and k not in named
-                and not (later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave")
-                and (later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k)))
-                and later.act not in ("put", "let", "other")
-                and not _is_end_of_waiting(tokens, k, later)
-            ):
-                if (
-                    later.base != "steep"
-                    and verb.base in ("bring", "set", "put")
-                    and later.act
-                    not in (
-                        "boil",
-                        "simmer",
-                        "marinate",
-                        "soak",
-                        "brine",
-                        "drain",
-                        "pickle",
-                    )
-                ):
-                    continue
-                return later
+        return _aimed_at(tokens, at, end, verb, named) or verb
     return verb
+
+
+def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set[int]) -> Verb | None:
+    """What "let", "put to", "start" are followed by: "put the peas to soak"."""
+    for k in range(at + 1, end):
+        later = verbs().get(tokens[k].text)
+        if later is None or k in named or later.act in ("put", "let", "other"):
+            continue
+        if later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave":
+            continue  # "leave for a quarter of an hour"
+        forms = later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k))
+        if not forms or _is_end_of_waiting(tokens, k, later):
+            continue
+        if verb.base not in ("bring", "set", "put") or later.base == "steep" or later.act in _LAID_TO:
+            return later
+    return None
+
+
+_LAID_TO = frozenset({"boil", "simmer", "marinate", "soak", "brine", "drain", "pickle"})
 
 
 def _is_to_be(tokens: Sequence[Token], k: int) -> bool:
@@ -350,6 +347,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             return Verb("discard", "discard", verb.form, False)
         if verb.base == "go" and tokens[k - 1].text in ("can", "may") and k + 2 >= end:
             return DISCARD  # "the brine can go"
+        if verb.base in ("put", "set", "leave") and verb.form == "base":
+            return _aimed_at(tokens, k, end, verb, named) or verb
         return verb
     if kept is None and any(tokens[k].text in _THROWN_TO for k in range(begin, end)):
         return DISCARD  # "liquor to waste", "marinade in the bin"

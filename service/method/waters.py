@@ -63,6 +63,8 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
+    if clause.has("unsalted") or (clause.has("plain") and not salt_amount(clause)):
+        return Water("", "", amount)  # "in unsalted water, for salt toughens it"
     return Water(strength, salt_of_pot(clause, strength), amount)
 
 

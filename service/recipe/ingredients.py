@@ -283,8 +283,11 @@ def _of_line(
 
 
 def _read(text: str, pointer: str) -> Line:
-    with pointing_below(pointer):
+    try:
         return read_line(text)
+    except InvalidRequest:
+        with pointing_below(pointer):
+            raise
 
 
 def _food(

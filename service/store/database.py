@@ -58,7 +58,7 @@ class SqliteChanges:
             self._connection = None
 
 
-LATEST = "0015"
+LATEST = "0016"
 """The newest migration; a test holds it to the folder of migrations."""
 
 BUSY_SECONDS = 15

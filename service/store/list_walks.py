@@ -1,7 +1,8 @@
 """How a list is read: along the index of its order, or by that of a mark which few recipes have.
 
-Along its order a page costs the rows that are passed over until it is full, so that nothing need be sorted or
-counted. That fails only where what is asked for is rare; whether it is, is seen by counting a few.
+Along its order a page costs the entries that are passed over until it is full, so that nothing need be sorted
+or counted; status and completeness stand in the index itself. That fails only where what is asked for is
+rare; whether it is, is seen by counting a few.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ RARE = 1000
 
 _ALONG: Mapping[Order, str] = {
     "key": "ix_recipes_by_key",
-    "title": "ix_recipes_state_by_title_key",
+    "title": "ix_recipes_by_title",
     "sodium": "ix_recipes_by_sodium",
     "urgency": "ix_recipes_by_urgency",
     "doubtful": "ix_recipes_by_doubtful",

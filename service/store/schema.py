@@ -82,13 +82,19 @@ recipes = Table(
     Column("handled_by", Text, nullable=False, server_default=""),
     Column("changed_at", Text, nullable=False, server_default=""),
     Column("stale", Boolean, nullable=False, server_default=false()),
-    # Each list is an index that is walked in its own direction.
-    Index("ix_recipes_by_sodium", "state", text("sodium_mg DESC"), "key"),
-    Index("ix_recipes_by_urgency", "state", text("urgency DESC"), text("sodium_mg DESC"), "key"),
-    Index("ix_recipes_by_doubtful", "state", text("doubtful_mg DESC"), "key"),
-    Index("ix_recipes_by_changed", "state", text("changed_at DESC"), "key"),
-    Index(None, "state", "by_title", "key"),
-    Index("ix_recipes_by_key", "state", "key"),
+    # Each list is an index that is walked in its own direction; what most lists choose by stands at its end,
+    # so that what is passed over need not be looked up.
+    *(
+        Index(name, "state", *by, "key", "status", "complete")
+        for name, by in (
+            ("ix_recipes_by_sodium", [text("sodium_mg DESC")]),
+            ("ix_recipes_by_urgency", [text("urgency DESC"), text("sodium_mg DESC")]),
+            ("ix_recipes_by_doubtful", [text("doubtful_mg DESC")]),
+            ("ix_recipes_by_changed", [text("changed_at DESC")]),
+            ("ix_recipes_by_title", ["by_title"]),
+            ("ix_recipes_by_key", []),
+        )
+    ),
     Index(None, "handled_by"),
     *(
         Index(name, "state", sqlite_where=text(sqlite), postgresql_where=text(postgresql))

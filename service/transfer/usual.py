@@ -62,6 +62,13 @@ def washed_out(kind: str, *, hot: bool = False) -> float:
     return _cells().get((kind, "pot" if hot else "cold"), 1.0)
 
 
+@lru_cache(maxsize=64)
+def let_in(food_class: str) -> SourcedFigure | None:
+    """Of the salt that a food would hold beside brine of a strength, the share that its living cells let in
+    under dry salt, 0 to 1; None where all of it."""
+    return figures("living_cells", "food_class").get(food_class)
+
+
 def _lookups(food_class: str) -> tuple[str, ...]:
     return (food_class, _LIKE.get(food_class, ANY), ANY)
 

@@ -356,3 +356,56 @@ def test_one_and_a_half_spoons_are_an_amount() -> None:
     way = "Boil the beans in 3 litres of water with one and a half tablespoons of salt. Drain."
     found = reading(["200 g beans"], way)
     assert any(line["text"] == "one and a half tablespoons of salt" for line in found.lines)
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["1.5 kg bacon joint", "1 litre dry cider"],
+            "Put the joint in the slow cooker. Pour over the cider and top up with water so it is "
+            "covered. Low for 7 "
+            "hours. Lift out. Pour the liquid away.",
+            [("simmer", 7.0)],
+        ),
+        (
+            ["250 g dried marrowfat peas", "1 tsp bicarbonate of soda"],
+            "Put the peas and bicarb in a bowl, pour over plenty of boiling water and leave "
+            "overnight. Next day drain.",
+            [("soak", 12.0)],
+        ),
+        (
+            ["400 g chickpeas", "1 onion"],
+            "The night before put the chickpeas to soak in warm water.",
+            [("soak", 12.0)],
+        ),
+        (
+            ["5 kg dried tagliatelle", "100 g salt"],
+            "Pasta: 40 l water, 60 g salt, boil 8 min, drain.",
+            [("boil", 0.1333)],
+        ),
+        (
+            ["1 jar white beans", "200 g french beans"],
+            "French beans 5 min in salted boiling water. Tip white beans into a sieve and run water through.",
+            [("boil", 0.0833)],
+        ),
+    ],
+)
+def test_pots_of_few_words(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:
+    found = reading(lines, method)
+    assert steps_of(found)[: len(steps)] == steps
+
+
+def test_unsalted_water_is_plain_whatever_is_said_of_salt() -> None:
+    way = "Boil in unsalted water (salt toughens it) for 5 minutes. Drain."
+    found = reading(["4 ears of corn", "flaky salt"], way)
+    assert not any(line["text"].endswith("salt") for line in found.lines if line["index"] is None)
+    assert component(found, "flaky salt") == ("dish", None)
+
+
+def test_the_rest_of_the_salt_goes_into_the_pot() -> None:
+    found = reading(
+        ["500 g edamame", "2 tbsp salt"],
+        "Rub with half the salt. Bring 1 litre of water to the boil with the rest. Boil edamame and drain.",
+    )
+    assert {line["component"] for line in found.lines if line["index"] == 1} == {"water"}

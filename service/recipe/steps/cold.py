@@ -19,7 +19,7 @@ from ...transfer.diffusivity import effective_diffusivity
 from ...transfer.food_kinds import partition_at_rest, usual_warmth
 from ...transfer.handwork import COVERS, by_hand, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
-from ...transfer.usual import film_cm, opened_cm, usual_size, usual_time, washed_out
+from ...transfer.usual import film_cm, let_in, opened_cm, usual_size, usual_time, washed_out
 from ...transfer.water_uptake import pick_up, swelling_half_h
 from ..pool_rows import NITRITE, SOLUTES, WATER, WEIGHT
 from ..pools import TRACE, Amounts, as_salt_g, dissolved_g
@@ -76,11 +76,19 @@ class Plan:
         self.body, self.thickness_cm = piece_of(work, self.kind)
         self.measured = work.weight_ratio("pick-up")
         self.weight_g = np.maximum(work.pool[WEIGHT], TRACE)
-        at_rest = partition_at_rest(self.kind)
-        self.partition = work.assume("at-rest", at_rest, "ratio", shared=f"{self.kind}/at-rest")
+        self.partition = self._partition()
         self._swell(foods)
         self.fourier = self._fourier(_alpha(foods))
         self.factor = work.stated_factor()
+
+    def _partition(self) -> Draws:
+        """Salt in the food's water over the bath's, once nothing moves."""
+        work, kind = self.work, self.kind
+        at_rest = work.assume("at-rest", partition_at_rest(kind), "ratio", shared=f"{kind}/at-rest")
+        living = None if self.run_off is None else let_in(kind)
+        if living is None:
+            return at_rest
+        return at_rest * work.assume("let-in", living, "fraction", ceiling=1.0, shared=f"{kind}/let-in")
 
     def _swell(self, foods: list[Work]) -> None:
         """Where the food's water goes to: the film that clings, and what is drawn in or given off."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .clause_words import changes_of, goal, strength_of
+from .clause_words import goal, strength_of
 from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
@@ -12,11 +12,14 @@ from .method_words import small_words
 from .reading_state import COLD, ReadingState
 from .soaking import (
     SOAKS,
+    changes_water,
     drinks_up,
     is_of_others,
     laid_in_water,
     lies_in_water,
+    note_changes,
     soak_instead,
+    worth_soaking,
 )
 from .times_and_sizes import is_number
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
@@ -56,7 +59,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
-    if not clause.act and clause.has(*_CHANGE) and _changes_water(state, clause):
+    if not clause.act and clause.has(*_CHANGE) and changes_water(state, clause):
         return True
     water = state.water_of(clause)
     if lies_in_water(state, clause, water):
@@ -106,7 +109,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         active.take_time(clause, more=clause.has(*_FURTHER))
         if clause.act == "marinate" and active.kind == "brine" and not _has_water(state, active):
             active.kind = "marinate"
-        _note_changes(active, clause)
+        note_changes(active, clause)
         return True
     if not foods:
         return False
@@ -203,7 +206,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     if drinks_up(state, happening, clause):
         state.pending = None
         return True
-    if happening.kind == "soak" and not worthlaid_in_water(state, happening, clause):
+    if happening.kind == "soak" and not worth_soaking(state, happening, clause):
         state.pending = None
         return True
     if not happening.liquid and happening.water is None:
@@ -212,7 +215,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
         else:
             return False
     happening.take_time(clause)
-    _note_changes(happening, clause)
+    note_changes(happening, clause)
     state.pending = None
     state.pot = None if state.pot and not state.pot.foods else state.pot
     state.begin(happening)
@@ -339,21 +342,6 @@ def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
 _WAITS = small_words("wait")
 
 
-def _note_changes(bath: Happening, clause: Clause) -> None:
-    """Take how often the water is changed, where nobody said so before."""
-    bath.water_changes = bath.water_changes or changes_of(clause, bath.hours.likely if bath.hours else None)
-
-
-def _changes_water(state: ReadingState, clause: Clause) -> bool:
-    """ "Change the water twice", in a sentence of its own."""
-    bath = state.happened[-1] if state.happened else None
-    if bath is None or bath.closed or bath.heated or not (bath.kind == "soak" or bath is state.pot):
-        return False
-    before = bath.water_changes
-    _note_changes(bath, clause)
-    return bath.water_changes != before
-
-
 def _hold(state: ReadingState, clause: Clause) -> bool:
     """ "Refrigerate overnight": for what waits, or for what is in a bath already."""
     pot = state.pot
@@ -389,16 +377,16 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if active is not None and active.kind in COLD and not active.closed:
         if active.hours is None or clause.has(*_FURTHER):
             active.take_time(clause, more=clause.has(*_FURTHER))
-            _note_changes(active, clause)
+            note_changes(active, clause)
             return True
         active.take_time(clause)
-        _note_changes(active, clause)
+        note_changes(active, clause)
     return False
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     soak_instead(state, pot)
     pot.take_time(clause)
-    _note_changes(pot, clause)
+    note_changes(pot, clause)
     state.pot = None
     return True

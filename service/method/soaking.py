@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .clause_words import changes_of
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
 from .mention import Mention
@@ -120,3 +121,18 @@ def is_of_others(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause works on flour, saffron or gelatine, and on no food that a bath changes."""
     direct = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
     return any(state.kind(n) in DRY for m in direct for n in m.lines)
+
+
+def note_changes(bath: Happening, clause: Clause) -> None:
+    """Take how often the water is changed, where nobody said so before."""
+    bath.water_changes = bath.water_changes or changes_of(clause, bath.hours.likely if bath.hours else None)
+
+
+def changes_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Change the water twice", in a sentence of its own."""
+    bath = state.happened[-1] if state.happened else None
+    if bath is None or bath.closed or bath.heated or not (bath.kind == "soak" or bath is state.pot):
+        return False
+    before = bath.water_changes
+    note_changes(bath, clause)
+    return bath.water_changes != before

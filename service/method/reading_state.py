@@ -129,7 +129,9 @@ class ReadingState:
         found: dict[int, float] = {}
         for mention in clause.mentions:
             apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or goal(clause, mention) or self.exceeds(clause, mention):
+            if mention.prep in apart or mention.i > clause.aim:
+                continue
+            if mention.amount and self.exceeds(clause, mention):
                 continue
             for line in self._meant(mention, clause):
                 if line not in apart_from:
@@ -281,13 +283,11 @@ class ReadingState:
         return self._salt
 
     def _find_salt(self, clause: Clause) -> Mention | None:
+        salts = [m for m in clause.mentions if m.kind == "salt" or (m.amount and self.exceeds(clause, m))]
+        if not salts or needs_no_salt(clause):
+            return None
         if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
-        if clause.speaks.isdisjoint(("salt", "line")):
-            return None
-        if needs_no_salt(clause):
-            return None
-        salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
         return next((m for m in salts if not goal(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:

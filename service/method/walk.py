@@ -71,7 +71,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, parted))
+    soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
+    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
@@ -112,7 +113,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
 def _tells_of_soup(clause: Clause) -> bool:
     """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
     said = _SOUPS & clause.words
-    if not said or goes_into_liquor(clause):
+    if goes_into_liquor(clause):
         return False
     return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
 

@@ -63,10 +63,6 @@ _POURS = WET | SALTING | {"flour", "sweet"}
 _STRAINS = frozenset({"strain", "sieve", "decant"})
 
 
-_TELLING = frozenset({"drained", "rinsed", "tap", "running", "run", "drip", "drips", "dripping"})
-"""Words that tell, beside any verb, that food has left a liquid."""
-
-
 def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
     if not clause.words.isdisjoint(_TELLING):
@@ -99,6 +95,10 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         eaten_with(state, clause)
         cooked_in(state, clause)
         broth_used(state, clause)
+
+
+_TELLING = _WET_WORDS | {"drained", "rinsed", "drip", "drips", "dripping"}
+"""Words that tell, beside any verb, that food has left a liquid."""
 
 
 def _drips_off(state: ReadingState, clause: Clause) -> None:

@@ -170,7 +170,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         pot.extra = solids.keys() - pot.foods.keys()
     pot.heated = is_hot(state, clause)
     if (
-        not solids
+        not (solids or pot.foods)
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
         and (into or water.prep in ("in", "into"))
     ):

@@ -451,3 +451,33 @@ def test_a_flour_mix_is_a_heading() -> None:
     lines = ["3 lb chicken", "2 cups buttermilk", "Flour mix", "2 cups all-purpose flour", "1 1/2 tsp salt"]
     found = reading(lines, "Mix everything.")
     assert [e["text"] for e in found.lines if e.get("reason") == "a heading"] == ["Flour mix"]
+
+
+def test_salt_that_is_denied_is_not_spoken_of() -> None:
+    found = reading(
+        ["300 g spaghetti", "Salt", "1 tbsp capers"],
+        "Put a big pot of water on. Add salt when it boils, then cook the pasta. Drain. Add the capers.",
+        "No extra salt, the capers do that.",
+    )
+    dish = next(c for c in found.recipe["components"] if c["id"] == "dish")
+    assert "Salt" not in dish["ingredients"]
+
+
+def test_broth_poured_over_them_with_an_onion_is_no_brine_of_the_onion() -> None:
+    found = reading(
+        ["1 kg potatoes", "1 onion", "250 ml beef broth", "3 tbsp vinegar"],
+        "Boil the potatoes, slice them. Pour the hot broth with onion and vinegar over them and leave 30"
+        " minutes.",
+    )
+    assert kinds(found) == ["boil"]
+
+
+def test_cans_in_a_colander_are_not_the_feta_that_soaked() -> None:
+    found = reading(
+        ["3 oz feta", "1 can chickpeas"],
+        "Crumble the feta into a bowl of cold water, leave it for 30 minutes. Drain and pat it dry.",
+        "Empty the can into a colander and rinse.",
+    )
+    soak = next(step for step in found.recipe["steps"] if step["kind"] == "soak")
+    food = next(c for c in found.recipe["components"] if c["id"] == soak["food"])
+    assert food.get("eaten_fraction", 1) == 1

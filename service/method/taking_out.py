@@ -123,3 +123,12 @@ def _takes_off(clause: Clause) -> bool:
     """ "Remove the marinade": the liquid goes, and not the food out of it."""
     off = clause.act == "remove" or (clause.base == "strain" and clause.has("off")) or clause.has("clean")
     return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)
+
+
+def drips_off(state: ReadingState, clause: Clause) -> None:
+    """ "Let the buttermilk drip off": what food lay in stays behind."""
+    if not clause.has("drip", "drips", "dripping") or clause.negated:
+        return
+    bath = state.latest(("marinate",))
+    if bath is not None and bath.eaten is None and clause.has("off", "excess", "back", "away"):
+        bath.eaten, bath.drained, bath.closed = 0.0, True, True

@@ -80,6 +80,8 @@ _DENIES = frozenset({"no", "without", "drinking", "absorbing", "less", "drawing"
 
 def is_denied(clause: Clause, mention: Mention) -> bool:
     """ "Toss everything together and add no salt", "the fish keeps drinking salt": none goes in."""
+    if clause.tokens[mention.j - 1].stem != "salt":
+        return False
     near = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
     return not _DENIES.isdisjoint(near) and "matter" not in near
 

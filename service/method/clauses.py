@@ -304,7 +304,7 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
-        elif tokens[i].text == "into" and i > cuts[-1][1] + 1:
+        elif tokens[i].text == "into" and i > cuts[-1][1] + 1 and not _puts(tokens, cuts[-1][1]):
             cuts.append((i, i))  # "peel, chunk, into a pan of water"
             begins.add(i)
         elif tokens[i].text in ("with", "in") and (acts := _with_this(tokens, i)):
@@ -325,6 +325,13 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+
+
+def _puts(tokens: Sequence[Token], at: int) -> bool:
+    verb = verbs().get(tokens[at].text)
+    return verb is not None and verb.act == "put"
+
+
 _THIS = frozenset({"this", "these", "it", "them", "which", "that"})
 
 

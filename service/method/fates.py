@@ -12,11 +12,11 @@ from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
-from .taking_out import both_poured, goes_off, moves_nothing, starts_again, takes_out
+from .taking_out import both_poured, drips_off, goes_off, moves_nothing, starts_again, takes_out
 from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
-    r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
+    r"(?:water|liquid|brine|pickle|marinade|liquor|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
 _RESERVES = re.compile(
@@ -33,6 +33,7 @@ _KEEPING = frozenset(
 _TAP = re.compile(
     r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
     r"|\brun (?:the |a )?(?:cold )?tap over\b"
+    r"|\b(?:dunk|dip|swish|plunge)\w*\b.{0,30}\bin (?:fresh|clean|cold|clear) water"
     r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
     r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*"
     r"(?:running (?:cold )?(?:water|tap)|tap)\b"
@@ -65,8 +66,10 @@ _STRAINS = frozenset({"strain", "sieve", "decant"})
 
 def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
-    _adjectives(state, clause)
-    _under_the_tap(state, clause)
+    if not clause.words.isdisjoint(_TELLING):
+        _adjectives(state, clause)
+        _under_the_tap(state, clause)
+        drips_off(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
@@ -82,7 +85,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
-        if pot is None:
+        if pot is None or (pot.closed and pot.drained and not pot.lifted):
             of_a_can(state, clause, emptied=True)
         elif not is_tipped_out(state, pot, clause):
             note_straining(state, pot, clause)
@@ -93,6 +96,10 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         eaten_with(state, clause)
         cooked_in(state, clause)
         broth_used(state, clause)
+
+
+_TELLING = _WET_WORDS | {"drained", "rinsed", "drip", "drips", "dripping"}
+"""Words that tell, beside any verb, that food has left a liquid."""
 
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:
@@ -345,6 +352,8 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "dry" and clause.base in ("pat", "blot", "dry") and pending.hours is None:
         return
+    if clause.hours and clause.act == "drain":
+        pending.take_time(clause)  # "let it drain a night and a day"
     if pending.hours is None and not _is_salting(state, pending, clause):
         return
     state.pending = None

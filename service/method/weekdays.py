@@ -12,6 +12,8 @@ WEEKDAYS = frozenset((*_NAMES, *(f"{name}s" for name in _NAMES)))
 _CLOCK = {"morning": 8.0, "noon": 12.0, "lunchtime": 13.0, "afternoon": 15.0, "evening": 19.0, "night": 21.0}
 _NOON, _WEEK = 12.0, 168.0
 _TILL = frozenset({"to", "till", "until", "'til", "til", "through", "-", "–"})
+_SETS = _TILL | {"on", "from", "since", "by", "every"}
+"""Before a day, these make it the day that the method speaks of; "a Thursday bird" does not."""
 _UNSURE_H = 4.0
 
 
@@ -29,5 +31,6 @@ def weekday_spans(tokens: Sequence[Token], since: list[float]) -> list[Span]:
             hours = (at - since[0]) % _WEEK or _WEEK
             end = i + 1 + (after in _CLOCK)
             found.append(Span(max(hours - _UNSURE_H, 1.0), hours, hours + _UNSURE_H, i, end))
-        since[:] = [at]
+        if "a" not in before and (not since or i == 0 or not _SETS.isdisjoint(before)):
+            since[:] = [at]
     return found

@@ -451,3 +451,64 @@ def test_a_flour_mix_is_a_heading() -> None:
     lines = ["3 lb chicken", "2 cups buttermilk", "Flour mix", "2 cups all-purpose flour", "1 1/2 tsp salt"]
     found = reading(lines, "Mix everything.")
     assert [e["text"] for e in found.lines if e.get("reason") == "a heading"] == ["Flour mix"]
+
+
+def test_salt_that_is_denied_is_not_spoken_of() -> None:
+    found = reading(
+        ["300 g spaghetti", "Salt", "1 tbsp capers"],
+        "Put a big pot of water on. Add salt when it boils, then cook the pasta. Drain. Add the capers.",
+        "No extra salt, the capers do that.",
+    )
+    dish = next(c for c in found.recipe["components"] if c["id"] == "dish")
+    assert "Salt" not in dish["ingredients"]
+
+
+def test_broth_poured_over_them_with_an_onion_is_no_brine_of_the_onion() -> None:
+    found = reading(
+        ["1 kg potatoes", "1 onion", "250 ml beef broth", "3 tbsp vinegar"],
+        "Boil the potatoes, slice them. Pour the hot broth with onion and vinegar over them and leave 30"
+        " minutes.",
+    )
+    assert kinds(found) == ["boil"]
+
+
+def test_cans_in_a_colander_are_not_the_feta_that_soaked() -> None:
+    found = reading(
+        ["3 oz feta", "1 can chickpeas"],
+        "Crumble the feta into a bowl of cold water, leave it for 30 minutes. Drain and pat it dry.",
+        "Empty the can into a colander and rinse.",
+    )
+    soak = next(step for step in found.recipe["steps"] if step["kind"] == "soak")
+    food = next(c for c in found.recipe["components"] if c["id"] == soak["food"])
+    assert food.get("eaten_fraction", 1) == 1
+
+
+def test_of_two_salts_the_one_of_the_amount_is_meant() -> None:
+    found = reading(
+        ["4 veal escalopes", "Salt", "# Salad", "1 cucumber", "1 tsp salt"],
+        "Slice the cucumber, mix with the teaspoon of salt, leave 20 minutes. Squeeze out the liquid.",
+        "Salt the escalopes and fry.",
+    )
+    cure = next(c for c in found.recipe["components"] if c["id"] == "cure")
+    assert len(cure["ingredients"]) == 1
+
+
+def test_whatever_flour_is_left_is_asked_about_though_the_milk_goes_too() -> None:
+    found = reading(
+        ["3 lb chicken", "2 cups buttermilk", "2 cups flour", "2 tbsp salt"],
+        "Lay the chicken in the buttermilk overnight. Mix the flour and salt. Turn the chicken in it.",
+        "Throw out the buttermilk and whatever flour is left. Fry.",
+    )
+    assert asked(found, "left-over") or "dredge" in kinds(found)
+
+
+@pytest.mark.parametrize(
+    ("method", "asks"),
+    [
+        ("Toss the celeriac with the salt and lemon. Squeeze it lightly.", True),
+        ("Toss the celeriac with the salt. Squeeze the lemon over it.", False),
+    ],
+)
+def test_vegetables_that_are_squeezed_and_lemons(method: str, asks: bool) -> None:
+    found = reading(["700 g celeriac", "1 lemon", "2 tsp salt"], method)
+    assert bool(asked(found, "left-over")) == asks

@@ -60,6 +60,9 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         tie_up(state, clause)
     cooled(state, clause)
     begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
+    if clause.base in ("pour", "tip", "ladle") and clause.has("over") and state.pot is not None:
+        if state.solids(clause).keys() & state.pot.foods.keys():
+            state.pot.heated = False  # hot water over it does not boil it
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True

@@ -12,7 +12,7 @@ from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
-from .taking_out import both_poured, goes_off, moves_nothing, starts_again, takes_out
+from .taking_out import both_poured, drips_off, goes_off, moves_nothing, starts_again, takes_out
 from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
@@ -65,8 +65,10 @@ _STRAINS = frozenset({"strain", "sieve", "decant"})
 
 def read_fate(state: ReadingState, clause: Clause) -> None:
     """Take what a clause says of a liquid that food sat in."""
-    _adjectives(state, clause)
-    _under_the_tap(state, clause)
+    if not clause.words.isdisjoint(_TELLING):
+        _adjectives(state, clause)
+        _under_the_tap(state, clause)
+        drips_off(state, clause)
     if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
@@ -93,6 +95,10 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         eaten_with(state, clause)
         cooked_in(state, clause)
         broth_used(state, clause)
+
+
+_TELLING = _WET_WORDS | {"drained", "rinsed", "drip", "drips", "dripping"}
+"""Words that tell, beside any verb, that food has left a liquid."""
 
 
 def _under_the_tap(state: ReadingState, clause: Clause) -> None:

@@ -104,7 +104,8 @@ def suspect(state: ReadingState, clause: Clause) -> None:
         if clause.act in ("drain", "rinse"):  # not of a dressing
             near = [c for c in near if _DRESSES.isdisjoint(state.kind(n) for n in c)]
         lines = lines.union(*near) | _salted_near(state, clause, lines)
-    lines = {n for n in lines - salty if state.kind(n) in _SALTED}
+    used = {n for h in state.happened for n in h.liquid}
+    lines = {n for n in lines - salty - used if state.kind(n) in _SALTED}
     if any(set(left.lines) == lines for left in state.left_over):
         return
     if len(state.left_over) < MOST_HAPPENINGS and is_worth_asking(state, _MOVED * lines_mg(state, lines)):

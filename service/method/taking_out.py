@@ -34,9 +34,19 @@ def on_paper(clause: Clause) -> bool:
 _SCOOPS = ("ladle", "ladleful", "ladlefuls", "cupful", "cupfuls", "cup", "cups")
 
 
+def _is_of_coating(state: ReadingState, clause: Clause) -> bool:
+    """Whether what is shaken off is the flour that the same sentence turns food in."""
+    said, flours = clause.sentence.lower(), state.index.of_kinds("flour")
+    return (bool(state.happened) and state.happened[-1].kind == "dredge") or any(
+        state.lines[n].words[-1] in said for n in flours
+    )
+
+
 def moves_nothing(state: ReadingState, clause: Clause) -> bool:
     """ "Brush it on", "press down", "drain on paper", "drain off the fat": no bath is left."""
     if packs_down(clause) or (clause.base == "brush" and clause.has("with", "on", "onto", "over")):
+        return True
+    if clause.base == "shake" and _is_of_coating(state, clause):
         return True
     fried = clause.act == "drain" and not clause.mentions  # "fry, drain, and fry again"
     if state.last_heat == "fry" and (fried or on_paper(clause)):
@@ -113,3 +123,12 @@ def _takes_off(clause: Clause) -> bool:
     """ "Remove the marinade": the liquid goes, and not the food out of it."""
     off = clause.act == "remove" or (clause.base == "strain" and clause.has("off")) or clause.has("clean")
     return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)
+
+
+def drips_off(state: ReadingState, clause: Clause) -> None:
+    """ "Let the buttermilk drip off": what food lay in stays behind."""
+    if not clause.has("drip", "drips", "dripping") or clause.negated:
+        return
+    bath = state.latest(("marinate",))
+    if bath is not None and bath.eaten is None and clause.has("off", "excess", "back", "away"):
+        bath.eaten, bath.drained, bath.closed = 0.0, True, True

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import TIES, put_into_water, shaped, tie_up
+from .doughs import TIES, put_into_water, roll_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink
 from .liquors import boiled_in_liquor, in_one_pot
@@ -51,6 +51,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
         pureed(state, clause)
+    roll_out(state, clause)
     cut_up(state, clause)
     if clause.negated:
         stays_plain(state, clause)

@@ -17,7 +17,13 @@ def tie_up(state: ReadingState, clause: Clause) -> None:
 
 def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The food of a clause that names none and boils it."""
-    return _just_named(state, clause) or _dough(state) or shaped(state, clause) or state.foods(clause)
+    return (
+        _just_named(state, clause)
+        or _filled(state, clause)
+        or _dough(state)
+        or shaped(state, clause)
+        or state.foods(clause)
+    )
 
 
 def _just_named(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -35,6 +41,25 @@ def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     made = near or "made" in clause.speaks
     if not made:
         return {}
+    return _all_spoken_of(state)
+
+
+_ROLLS = frozenset({"roll", "cut", "pinch", "fold", "fill", "stuff"})
+
+
+def roll_out(state: ReadingState, clause: Clause) -> None:
+    """ "Roll out the dough, cut circles, a spoon of filling in each": what boils then is all of it."""
+    if clause.base in _ROLLS and clause.has("dough"):
+        state.rolled_in = clause.method
+
+
+def _filled(state: ReadingState, clause: Clause) -> dict[int, float]:
+    if state.rolled_in is None or not 0 <= clause.method - state.rolled_in <= 1:
+        return {}
+    return _all_spoken_of(state)
+
+
+def _all_spoken_of(state: ReadingState) -> dict[int, float]:
     baths = {n for each in state.happened for n in each.liquid}
     baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}

@@ -33,6 +33,7 @@ _KEEPING = frozenset(
 _TAP = re.compile(
     r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
     r"|\brun (?:the |a )?(?:cold )?tap over\b"
+    r"|\b(?:dunk|dip|swish|plunge)\w*\b.{0,30}\bin (?:fresh|clean|cold|clear) water"
     r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
     r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*"
     r"(?:running (?:cold )?(?:water|tap)|tap)\b"

@@ -80,7 +80,8 @@ def _left_to_time(clause: Clause) -> str:
         return "dry"
     if clause.act == "steam" and clause.hours:
         return "steam"
-    return "rest" if clause.act == "hold" and hours >= _RESTS_H else ""
+    keeps = clause.verb is not None and clause.verb.form == "s"  # "the rest keeps a week"
+    return "rest" if clause.act == "hold" and hours >= _RESTS_H and not keeps else ""
 
 
 def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:

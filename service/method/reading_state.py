@@ -66,6 +66,7 @@ class ReadingState:
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
     made_in: int | None = None
+    rolled_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)
     under_sauce: set[int] = field(default_factory=set)
     company: list[set[int]] = field(default_factory=list)
@@ -184,8 +185,8 @@ class ReadingState:
         if mention.portion == -1.0 and unspoken:
             return unspoken
         if mention.amount is not None:
-            same = tuple(n for n in lines if abs(self.ratio(clause, mention, n) - 1) < SAME)
-            return same or lines
+            told = (n for n in lines if self.lines[n].line.amount is not None)
+            return tuple(n for n in told if abs(self.ratio(clause, mention, n) - 1) < SAME) or lines
         last = tuple(n for n in lines if self.lines[n].purpose == "finish")
         if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
             return last
@@ -318,10 +319,8 @@ class ReadingState:
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
-        meant = meant or (
-            "it" in clause.speaks and any(m.kind == "it" and not m.prep for m in clause.mentions)
-        )
+        meant = any(m.kind == "it" and not m.prep for m in clause.mentions)
+        meant = meant or clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
         if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:

@@ -285,7 +285,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and len(clause.tokens) > 3
     ):
         state.unread.append(clause)
-    if stood is not None and stood == mark(state):
+    if stood is not None and (stood == mark(state) or clause.has("whatever", "leftover", "surplus")):
         suspect(state, clause)
     if flows is not None and flows == liquids(state):
         state.idle.append((clause, state.last_foods))

@@ -168,8 +168,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     pot.heated = is_hot(state, clause)
     if (
         not solids
-        and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
-        and (into or water.prep in ("in", "into"))
+        and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
+        and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in _BOILS_IT))
     ):
         pot.foods = put_into_water(state, clause)
     pot.take_time(clause)
@@ -189,11 +189,12 @@ def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> b
 
 def _goes_into(clause: Clause, water: Mention) -> bool:
     """ "Press into boiling water", "tear it into a big pot with boiling water"."""
-    if water.prep == "into":
-        return True
+    if water.prep == "into" or (water.prep == "in" and clause.act == "hold"):
+        return True  # "let them steep in simmering water"
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
+_BOILS_IT = frozenset({"boil", "simmer", "cook"})
 _AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
 
 
@@ -227,7 +228,8 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
 def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     pot = state.pot
-    if pot is None or pot.closed or not (clause.act in _GOES_IN or _in_turn(clause)):
+    stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
+    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or _in_turn(clause)):
         return False
     if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
         return False  # "boil the potatoes in fresh water": another pot
@@ -246,8 +248,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
-        if pot.confidence < _NAMED:
-            state.attention = None
+        state.attention = None if pot.confidence < _NAMED else state.attention
         joins = any(m.prep in _BESIDE and not pot.foods.keys().isdisjoint(m.lines) for m in clause.mentions)
         if elsewhere or not _adds(clause) or not (joins or state.attention is pot):
             return False
@@ -305,9 +306,9 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    pot.heated = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
-    if clause.base in ("pour", "tip", "ladle") and clause.has("over"):
-        pot.heated = False  # hot water over it does not boil it
+    over = clause.base in ("pour", "tip", "ladle") and clause.has("over")  # hot water over it boils nothing
+    hot = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
+    pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
 
@@ -324,6 +325,7 @@ def _in_turn(clause: Clause) -> bool:
     return bool(clause.hours) and (clause.tokens[0].text == "then" or clause.has("later", "after", *_NEEDS))
 
 
+_STIRS = frozenset({"stir", "add", "fold", "swirl", "whisk", "incorporate"})
 _NEEDS = ("need", "needs", "want", "wants", "get", "gets")
 
 

@@ -12,7 +12,7 @@ from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
-from .taking_out import both_poured, goes_off, moves_nothing, starts_again, takes_out
+from .taking_out import all_drained, both_poured, goes_off, moves_nothing, starts_again, takes_out
 from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
@@ -249,8 +249,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         _ended(found, clause)
-    if clause.act == "discard" and found.kind in HOT and clause.has("both", "waters"):
-        both_poured(state, found)
+    _others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
@@ -280,6 +279,14 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
         boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share
+
+
+def _others_too(state: ReadingState, clause: Clause, found: Happening) -> None:
+    """ "Throw both waters away", "drain it all": more than what was spoken of last."""
+    if clause.act == "discard" and found.kind in HOT and clause.has("both", "waters"):
+        both_poured(state, found)
+    if clause.act == "drain" and clause.has("all", "both", "everything", "each"):
+        all_drained(state, found, _ended, clause)
 
 
 def _ended(bath: Happening, clause: Clause) -> None:

@@ -126,7 +126,7 @@ class Liquids:
         wet = [line for line in found if line.kind in ("acid", "milk", "stock", "wine")]
         if happening.kind in HOT and happening.water is not None:
             spoonful = _SPOONFUL * food_grams(happening, self.state)
-            wet = [line for line in wet if (grams_roughly(line) or spoonful) >= spoonful]
+            wet = [line for line in wet if (grams_roughly(line) or 0.0) >= spoonful]
         return bool(wet) or any("brine" in line.words for line in found)
 
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:

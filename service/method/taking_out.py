@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from .clauses import Clause
 from .hand_steps import packs_down
@@ -113,3 +114,15 @@ def _takes_off(clause: Clause) -> bool:
     """ "Remove the marinade": the liquid goes, and not the food out of it."""
     off = clause.act == "remove" or (clause.base == "strain" and clause.has("off")) or clause.has("clean")
     return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)
+
+
+def all_drained(
+    state: ReadingState, found: Happening, ended: Callable[[Happening, Clause], None], clause: Clause
+) -> None:
+    """ "Next day drain it all": whatever still lies in water."""
+    for each in state.happened:
+        cold = each.kind == "soak" or (each.kind in HOT and not each.heated)
+        if each is not found and cold and not each.closed:
+            each.drained = True
+            ended(each, clause)
+            state.pot = None if state.pot is each else state.pot

@@ -29,7 +29,7 @@ UNREAD_COLUMNS = {
     "unit_factors": {"in"},  # what the factor is in, in words
 }
 
-CURVES = {"alcohol_retention", "brine_freezing", "brine_saturation", "shrinkage"}
+CURVES = {"alcohol_retention", "brine_freezing", "brine_saturation", "core_losses", "shrinkage"}
 """Tables whose rows are points of one curve: any look-up reads them all."""
 
 WORDS = {

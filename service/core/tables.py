@@ -59,7 +59,7 @@ def rows(name: str) -> tuple[Row, ...]:
     A cell of the column `source` knows the name of its row (`Source.row`, "drained_cans:beans/yes").
     Raises BrokenTable: a row has more or fewer cells than there are columns.
     """
-    head, *cells = _cells(name)
+    head, *cells = each_row(name)
     found = [dict(zip(head, map(intern, each), strict=True)) for each in cells]  # most are in many rows
     if found and "source" in found[0]:
         telling = _telling(found)
@@ -68,26 +68,21 @@ def rows(name: str) -> tuple[Row, ...]:
     return tuple(found)
 
 
-def by_column(name: str) -> dict[str, tuple[str, ...]]:
-    """The cells of seed_foods/`name`.csv by column: for a large table of which something else is made. Unlike
-    `rows` it is read each time, and nothing of it is kept.
+def each_row(name: str) -> Iterator[list[str]]:
+    """The cells of each row of seed_foods/`name`.csv, the column heads first: for a large table of which
+    something else is made, and nothing kept.
 
     Raises BrokenTable: a row has more or fewer cells than there are columns.
     """
-    head, *found = _cells(name)
-    return dict(zip(head, zip(*found, strict=True), strict=True))
-
-
-def _cells(name: str) -> list[list[str]]:
-    """The cells of a table by row, its head first. Raises BrokenTable."""
-    text = seed_foods().joinpath(f"{name}.csv").read_text(encoding="utf-8")
-    lines = (line for line in text.splitlines() if not line.startswith("#"))
-    found = [cells for cells in csv.reader(lines) if cells]
-    for number, cells in enumerate(found):
-        if len(cells) != len(found[0]):
-            told = ", ".join(cells)[:200]
-            raise BrokenTable(f"{name}.csv", number, f"more or fewer cells than columns: {told}")
-    return found
+    with seed_foods().joinpath(f"{name}.csv").open(encoding="utf-8") as lines:
+        found = filter(None, csv.reader(line for line in lines if not line.startswith("#")))
+        head = next(found, [])
+        yield head
+        for number, cells in enumerate(found, 1):
+            if len(cells) != len(head):
+                told = ", ".join(cells)[:200]
+                raise BrokenTable(f"{name}.csv", number, f"more or fewer cells than columns: {told}")
+            yield cells
 
 
 def _telling(found: list[Row]) -> list[str]:

@@ -17,7 +17,7 @@ BODIES = (*SHAPES, "short_cylinder", "brick")
 FLAT = ("sheet", "brick")
 """The bodies of which one side can be shut."""
 
-_DIMENSIONS: dict[Shape, int] = {"sheet": 1, "cylinder": 2, "sphere": 3}
+DIMENSIONS: dict[Shape, int] = {"sheet": 1, "cylinder": 2, "sphere": 3}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Body:
 
     def surface_per_cm(self, thickness_cm: Array) -> Array:
         """Surface over volume, per cm, of a body of this form and such a thickness (above 0, any shape)."""
-        around = sum(_DIMENSIONS[shape] / ratio for shape, ratio in self.factors)
+        around = sum(DIMENSIONS[shape] / ratio for shape, ratio in self.factors)
         return np.asarray(2.0 * around / thickness_cm)
 
     def _other_lengths(self) -> tuple[float | None, ...]:

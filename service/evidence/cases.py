@@ -225,7 +225,8 @@ def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:
     """The request that `steps` tell: "boil bath=water:1500,salt:12 duration_h=0.2 | drain rinsed=true".
 
     Each step works on the one food; a bath is poured away after it. food: a code, or what 100 g of one that
-    the dataset lacks hold, "WATER=50.8;NA=40". Raises ValueError for a broken word.
+    the dataset lacks hold, "WATER=50.8;NA=40", after its name if it tells one, "feta:WATER=50.8;NA=40".
+    Raises ValueError for a broken word.
     """
     own = "=" in food
     components: list[dict[str, Any]] = [
@@ -242,7 +243,9 @@ def recipe(food: str, grams: float, steps: str) -> dict[str, Any]:
     whole = {"title": "case", "servings": 1, "components": components, "steps": told}
     named = {each["food"] for bath in components[1:] for each in bath["ingredients"]}
     described = [_brine(each) for each in sorted(named) if each.startswith(BRINE)]
-    described += [{"code": OWN, "name": "measured food", "per_100g": _amounts(food)}] if own else []
+    if own:
+        name, _, held = food.rpartition(":")
+        described.append({"code": OWN, "name": name or "measured food", "per_100g": _amounts(held)})
     return whole | ({"custom_foods": described} if described else {})
 
 

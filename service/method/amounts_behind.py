@@ -22,6 +22,9 @@ def with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
         return mention
     if mention.kind == "water":
         return _with_litres_behind(tokens, mention)
+    if tokens[j].text[0].isdecimal() and j + 1 < len(tokens):
+        if find(tokens[j + 1].text):
+            return mention._replace(amount=(j, j + 2))  # "salt 1 spoon"
     j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
     if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
         return mention

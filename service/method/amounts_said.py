@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from ..units.kitchen_units import to_grams, to_millilitres
-from .clause_words import goal
+from .clause_words import goal, is_denied
 from .clauses import Clause
 
 if TYPE_CHECKING:
@@ -20,7 +20,8 @@ _POT_SALT = 15.0
 
 def note_spoken(state: ReadingState, clause: Clause) -> None:
     """Which lines a clause speaks of, their heading, and the amounts that it gives."""
-    for line in {n for m in clause.mentions if m.kind == "line" for n in state.nearest(m, clause)}:
+    said = (m for m in clause.mentions if m.kind == "line" and not is_denied(clause, m))
+    for line in {n for m in said for n in state.nearest(m, clause)}:
         if clause.act == "season" and state.spoken.get(line) and _is_of_a_pot(state, line):
             continue  # "season with salt", once the tablespoon has gone into the water
         state.spoken[line] = state.spoken.get(line, 0) + 1

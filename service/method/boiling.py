@@ -10,7 +10,7 @@ from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
-from .implied_pots import implied, joint_in_drink
+from .implied_pots import implied, joint_in_drink, topped_up
 from .liquors import boiled_in_liquor, in_one_pot
 from .mention import Mention
 from .pans_of_water import dissolves, fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
@@ -59,7 +59,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if not TIES.isdisjoint(clause.words):
         tie_up(state, clause)
     cooled(state, clause)
-    begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
+    begun = (_start_again, boiled_in_liquor, joint_in_drink, topped_up, covered)
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True
@@ -158,7 +158,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if is_waiting_pot(state, clause, water) or (state.wrapped == clause.method and not solids):
         return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
-    pot.water = water_for(state, clause)
+    pot.water, pot.topped = water_for(state, clause), water.kind == "water"
     pot.absorbed = little
     pot.foods = dict(solids)
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
@@ -167,7 +167,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         pot.extra = solids.keys() - pot.foods.keys()
     pot.heated = is_hot(state, clause)
     if (
-        not solids
+        not (solids or pot.foods)
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
         and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in _BOILS_IT))
     ):

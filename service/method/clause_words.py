@@ -75,6 +75,17 @@ def _only_food_is_salted(clause: Clause) -> bool:
     return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
 
 
+_DENIES = frozenset({"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless"})
+
+
+def is_denied(clause: Clause, mention: Mention) -> bool:
+    """ "Toss everything together and add no salt", "the fish keeps drinking salt": none goes in."""
+    if clause.tokens[mention.j - 1].stem != "salt":
+        return False
+    near = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
+    return not _DENIES.isdisjoint(near) and "matter" not in near
+
+
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
     text = _UNLESS.sub("", clause.text)

@@ -16,6 +16,7 @@ from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
 from .verbs_said import AWAY_VERBS, DISCARD, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
+from .weekdays import WEEKDAYS, weekday_spans
 
 _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
@@ -77,6 +78,7 @@ class Clause:
 def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
     """The clauses of a method, in order."""
     heading = ""
+    since: list[float] = []
     for number, paragraph in enumerate(paragraphs):
         if (head := is_heading(paragraph)) is not None:
             heading = head
@@ -91,7 +93,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
             if said and (said := _without_hearsay(said)):
-                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading)
+                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading, since)
 
 
 def _is_said(tokens: Sequence[Token], end: int, index: Index) -> bool:
@@ -145,7 +147,7 @@ def _takes_away(word: str) -> bool:
 
 
 def _of_sentence(
-    number: int, paragraph: str, tokens: list[Token], index: Index, heading: str
+    number: int, paragraph: str, tokens: list[Token], index: Index, heading: str, since: list[float]
 ) -> Iterator[Clause]:
     mentions = mentions_of(tokens, index, heading)
     named = {i for m in mentions for i in range(m.i, m.j)}
@@ -154,6 +156,8 @@ def _of_sentence(
     figures = not _DIGITS.isdisjoint({text[0] for text in texts})
     counted = figures or has_figures(texts)
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
+    if not WEEKDAYS.isdisjoint(texts):
+        times = sorted([*times, *weekday_spans(tokens, since)], key=lambda span: span.i)
     cuts = _cuts(tokens, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized = counted and has_sizes(stems)
@@ -310,7 +314,7 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
             cuts.append((i, i))
             begins.add(i)
-        elif tokens[i].text == "into" and i > cuts[-1][1] + 1:
+        elif tokens[i].text == "into" and i > cuts[-1][1] + 1 and not _puts(tokens, cuts[-1][1]):
             cuts.append((i, i))  # "peel, chunk, into a pan of water"
             begins.add(i)
         elif tokens[i].text in ("with", "in") and (acts := _with_this(tokens, i)):
@@ -331,6 +335,13 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+
+
+def _puts(tokens: Sequence[Token], at: int) -> bool:
+    verb = verbs().get(tokens[at].text)
+    return verb is not None and verb.act == "put"
+
+
 _THIS = frozenset({"this", "these", "it", "them", "which", "that"})
 
 

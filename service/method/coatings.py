@@ -47,9 +47,11 @@ _DEEP_C = 150.0
 """Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
 _SHALLOW_ML = 60.0
 """Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
-_DEPTHS = ("half", "full", "plenty", "lots", "abundant", "enough", "good", "generous", "liberal", "cm", "mm")
-_DEPTHS += ("centim", "inch", "finger", "depth", "deep", "way", "come", "reach", "panful", "potful")
-_DEPTHS += ("shallow", "hot ", "frying ", "excess", "extra", "surplus")
+_DEPTHS = (
+    *("half", "full", "plenty", "lots", "abundant", "enough", "good", "generous", "liberal", "cm", "mm"),
+    *("centim", "inch", "finger", "depth", "deep", "way", "come", "reach", "panful", "potful", "shallow"),
+    *("hot", "frying", "excess", "extra", "surplus"),
+)
 """One of these stands wherever fat is told by its depth, or "1 in": looked for first, as they are cheap."""
 _INCHES = re.compile(r"\d\s?in\b", re.IGNORECASE)
 _FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"

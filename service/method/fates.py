@@ -16,7 +16,7 @@ from .taking_out import all_drained, both_poured, goes_off, moves_nothing, start
 from .times_and_sizes import Span
 
 _LIQUID_SAID = re.compile(
-    r"(?:water|liquid|brine|marinade|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
+    r"(?:water|liquid|brine|pickle|marinade|liquor|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
 _RESERVES = re.compile(
@@ -82,7 +82,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
-        if pot is None:
+        if pot is None or (pot.closed and pot.drained and not pot.lifted):
             of_a_can(state, clause, emptied=True)
         elif not is_tipped_out(state, pot, clause):
             note_straining(state, pot, clause)
@@ -352,6 +352,8 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "dry" and clause.base in ("pat", "blot", "dry") and pending.hours is None:
         return
+    if clause.hours and clause.act == "drain":
+        pending.take_time(clause)  # "let it drain a night and a day"
     if pending.hours is None and not _is_salting(state, pending, clause):
         return
     state.pending = None

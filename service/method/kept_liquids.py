@@ -37,7 +37,23 @@ _BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
 _RESTS = small_words("rest")
 _SOME = 0.3
 """Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
-_DIPS = frozenset({"dip", "scoop", "ladle", "take", "draw", "measure", "lift", "spoon"})
+_DIPS = frozenset(
+    {
+        "rescue",
+        "grab",
+        "steal",
+        "snag",
+        "nab",
+        "dip",
+        "scoop",
+        "ladle",
+        "take",
+        "draw",
+        "measure",
+        "lift",
+        "spoon",
+    }
+)
 _USES = frozenset(
     {
         "dredge",

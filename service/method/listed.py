@@ -241,6 +241,17 @@ def twice_listed(lines: Sequence[ListedLine]) -> tuple[int, ...]:
     return tuple(b.index for _, b in pairs) if measured and alike == half else ()
 
 
+def _run_together(words: Iterable[str]) -> list[tuple[str, str]]:
+    """Words that end in the name of their kind, with that name: "sprout" may speak of beansprouts."""
+    ending = [word for word in words if word.endswith(_tails()) and word not in _tails()]
+    return [(word, tail) for word in ending for tail in _tails() if word.endswith(tail)]
+
+
+@cache
+def _tails() -> tuple[str, ...]:
+    return tuple(nouns("tail"))
+
+
 @dataclass(slots=True)
 class Index:
     """Which lines a word may speak of."""
@@ -271,6 +282,8 @@ class Index:
             for word in dict.fromkeys((*line.words, *also)):
                 if word not in _STOP:
                     made.by_word.setdefault(word, []).append(line)
+        for word, tail in _run_together(made.by_word):
+            made.by_word.setdefault(tail, made.by_word[word])
         return made
 
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:

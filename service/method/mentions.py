@@ -36,6 +36,7 @@ _BARE_UNITS = frozenset({"pinch", "dash"})
 _HEAPED = frozenset(
     {"good", "heaped", "heaping", "rounded", "level", "scant", "generous", "big", "large", "small", "full"}
 )
+_STIRS = frozenset({"mix", "boil", "heat", "simmer"})
 _BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
 
@@ -85,6 +86,9 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text == "salts" and (lines := index.of_kinds("salt", "curing")):
         return Mention(i, i + 1, "line", lines)
     bath = _phrase(tokens, i, "bath") if text != "pickles" else None  # those are food
+    if text == "liquids" and i and (verb := verbs().get(tokens[i - 1].text)) and verb.act in _STIRS:
+        if liquids := index.of_kinds("water", "acid", "wine", "stock"):
+            return Mention(i, i + 1, "line", liquids)  # "boil liquids with the salt"
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
             return None

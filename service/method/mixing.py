@@ -23,6 +23,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         _mix_unnamed(state, named.name)
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
+    stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
         begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")

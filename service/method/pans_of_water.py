@@ -74,9 +74,17 @@ def hangs(clause: Clause, water: Mention) -> bool:
         return True  # "beans: rolling water"
     if clause.act == "" and _BOILS.search(clause.sentence):
         return (grams_of(water_said(clause) or "") or 0.0) >= _A_POT_ML  # "40 l water, 60 g salt, boil 8 min"
+    if gets_on(clause, water):
+        return True
     if clause.act in ("hold", "remove") and clause.has("boiling", "simmering") and clause.hours:
         return water.prep in ("in", "into")  # "they want 20 minutes in boiling water"
     return clause.base in ("hang", "stand", "get") and clause.vessel() == "pot" and bool(water_said(clause))
+
+
+def gets_on(clause: Clause, water: Mention) -> bool:
+    """ "First get your water on", "put the water on"."""
+    after = clause.tokens[water.j].text if water.j < len(clause.tokens) else ""
+    return after == "on" and not water.prep and clause.base in ("get", "put", "set", "have")
 
 
 def rises_over(clause: Clause) -> bool:

@@ -11,7 +11,7 @@ from .method_words import singular
 _LETTERS = "[A-Za-zÀ-ÖØ-öø-ÿ]+"
 _WORD = re.compile(
     rf"w/o\b|w/(?=\s|[a-z])|{_LETTERS}(?:['’\-]{_LETTERS})*(?![^\W\d_])|\d+(?:[.,]\d+)*(?:/\d+)?"
-    r"|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[½¼¾⅓⅔⅛]|[^\w\s]"
+    r"|[½¼¾⅓⅔⅛]|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[^\w\s]"
 )
 """Words, numbers and marks; those of Latin letters first, which are found fast."""
 _SPELT_OUT = {"w/": "with", "w/o": "without"}

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from ..lines import read_line
 from .amounts_said import ONE, note_spoken, size_of
-from .clause_words import goal, is_afresh, is_for_soaking, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .ingredients_meant import ingredients_meant, leading_food
@@ -24,6 +24,7 @@ COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
+_FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
@@ -109,8 +110,6 @@ class ReadingState:
             if name and line.kind not in PROTEINS:
                 made.named.setdefault(name, Mixture(name=name)).add({line.index: 1.0})
         return made
-
-    # What a clause speaks of
 
     def lines_of(self, clause: Clause, kinds: Collection[str] | None = None) -> dict[int, float]:
         """The lines a clause speaks of with the share meant, of these kinds."""
@@ -289,7 +288,7 @@ class ReadingState:
         if needs_no_salt(clause):
             return None
         salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
-        return next((m for m in salts if not goal(clause, m)), None)
+        return next((m for m in salts if not goal(clause, m) and not is_denied(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
         if "bath" not in clause.speaks:
@@ -309,12 +308,14 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
+        self._keep_company(clause, set(spoken))
+        if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):
+            return
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
             self.simmered = set(spoken)
         if spoken:
             kinds = {self.kind(line) for line in spoken}
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
-        self._keep_company(clause, set(spoken))
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
@@ -369,16 +370,15 @@ class ReadingState:
         now = self.attention
         if now is None:
             return
+        if not clause.mentions and not is_afresh(clause):
+            return
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines
         }
         others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
-        if (
-            (others and not all(self.kind(n) in ("salt", "spice", "herb") for n in others))
-            or is_afresh(clause)
-            or pans
-        ):
+        foods = bool(others) and not all(self.kind(n) in ("salt", "spice", "herb") for n in others)
+        if foods or pans or is_afresh(clause):
             self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:

@@ -3,15 +3,34 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container
+from collections.abc import Container, Iterable
 
 from .layout import DISH, Component, Layout
+from .left_over import ASIDE
 from .left_to_the_cook import grams_roughly
+from .listed import ListedLine
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
+from .stakes import is_worth_asking, line_mg
 
 _LEFT = "left-behind"
 _PINCH = re.compile(r"\b(?:pinch|dash)", re.IGNORECASE)
+_MOST_MG_PER_G = 7.0
+"""Sodium of a gram of what is eaten, mg, above which a line is asked about: 1.8 % salt."""
+_LEAST_MG = 1500.0
+_SODIUM_OF_SALT = 390.0
+_SALTY_WORDS = frozenset({"soy", "tamari", "shoyu", "fish", "nam", "miso", "oyster"})
+_A_BRINE_ML, _BRINE = 500.0, 0.015
+"""Water, g, and salt in weights of it, from which on the two make a brine."""
+_UNWEIGHED_G = {
+    "vegetable": 200.0,
+    "potato": 200.0,
+    "fruit": 150.0,
+    "meat": 500.0,
+    "poultry": 800.0,
+    "fish": 500.0,
+}
+"""What is taken for food whose line gives no weight, g."""
 _MOST_EATEN_G = 6.0
 """Salt of one line a serving, g, above which a reading asks if it is eaten; twice that is left behind."""
 _MOST_OF_DISH = 0.04
@@ -72,9 +91,13 @@ def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: 
         for line in state.index.lines
         if line.kind not in ("salt", "water", "curing")
     )
+    asked = {n for left in state.left_over if left.share == ASIDE for n in left.lines}
     for line in state.index.lines:
-        excess = _excess(line.kind, set(line.words), grams_roughly(line) or 0.0, servings, food_g)
-        if excess < 1.0 or layout.left(line.index) < 0.5:
+        if line.index in asked or layout.left(line.index) < 0.5 or line.kind not in ("salt", "savoury"):
+            continue
+        grams = grams_roughly(line) or 0.0
+        excess = _excess(line.kind, set(line.words), grams, servings, food_g)
+        if excess < 1.0 and not _too_salty(state, layout, line):
             continue
         choices = (
             Choice("left_behind", "It is left behind or poured away."),
@@ -97,6 +120,27 @@ def leave_fat(state: ReadingState, layout: Layout) -> None:
             aside = layout.new("fat", "Fat that is left")
             aside.eaten = _OF_FAT_EATEN
             layout.place(aside, line, -1.0)
+
+
+def _too_salty(state: ReadingState, layout: Layout, line: ListedLine) -> bool:
+    """Whether a line makes the dish saltier than people eat, or makes a brine with the water of the list."""
+    mg, index = line_mg(line), state.index
+    sauce = line.kind == "savoury" and _SALTY_WORDS & set(line.words)
+    if line.line.amount is None or mg < _LEAST_MG or not (sauce or line.kind == "salt"):
+        return False
+    poured = {
+        n for c in layout.components.values() if c.eaten is not None and c.eaten < 1.0 for n in c.sources
+    }
+    eaten = [n for n in index.lines if n.index not in poured]
+    water_g = sum(grams_roughly(n) or 0.0 for n in eaten if n.kind == "water")
+    if line.kind == "salt" and water_g >= _A_BRINE_ML and not state.is_soup and not _is_dough(eaten):
+        return mg >= _BRINE * water_g * _SODIUM_OF_SALT
+    food_g = sum(grams_roughly(n) or _UNWEIGHED_G.get(n.kind, 0.0) for n in eaten)
+    return mg > _MOST_MG_PER_G * food_g and is_worth_asking(state, mg)
+
+
+def _is_dough(lines: Iterable[ListedLine]) -> bool:
+    return any(n.kind in ("flour", "grain", "legume", "pasta") for n in lines)
 
 
 def _excess(kind: str, words: set[str], grams: float, servings: float | None, food_g: float) -> float:

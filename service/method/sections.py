@@ -17,6 +17,7 @@ _NAMED = frozenset(
     {"meat", "poultry", "fish", "seafood", "egg", "grain", "pasta", "potato", "vegetable", "legume"}
 )
 """Kinds of food after which the part of a list is called that holds them."""
+_TWO, _MIXED = 2, frozenset({"mix", "mixture", "blend"})
 _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "sprinkle", "optional", "garnish"})
 _SALTY = frozenset({"soy", "fish", "oyster", "worcestershire", "hoisin", "chilli", "hot"})
 
@@ -28,7 +29,8 @@ def loose_headings(
     give no amount, those below do, and the list has a heading elsewhere or begins with such a line."""
     capital = (i for i, text in enumerate(lines) if i not in known and text[:1].isupper())
     found = {i for i in capital if _may_head(lines[i], lines[i + 1 :], has_amount)}
-    return found if known or 0 in found or len(found) >= _ENOUGH else set()
+    mixed = any(tokenize(lines[i])[-1].stem in _MIXED for i in found)
+    return found if known or mixed or 0 in found or len(found) >= _ENOUGH else set()
 
 
 def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]) -> bool:
@@ -38,12 +40,14 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
     if not below or not has_amount(below[0]):
         return False
     stems = tuple(t.stem for t in tokenize(bare))
+    own = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:6]]
+    if len(stems) == _TWO and stems[1] in _MIXED and any(stems[0] in words for words in own):
+        return True  # "Flour mix", above "2 cups all-purpose flour"
     if not stems or not _STRANGE.isdisjoint(stems):
         return False
     kind, head = class_of(stems), class_of(stems[-1:])
     if kind == "other" or (len(stems) > 1 and head == "other"):
         return True
-    own = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:6]]
     if stems[-1] in nouns("dish") and _SALTY.isdisjoint(stems):
         return any(stem in words for words in own for stem in stems[:-1])
     if len(stems) == 1 and own and stems[0] in own[0] and kind != "salt":

@@ -25,6 +25,7 @@ _HARD = frozenset({"hard", "dry", "firmly", "tightly", "hands", "handful", "fist
 _THROWS = frozenset({"throw", "pour", "tip", "dump", "chuck", "empty", "fling", "toss", "change"})
 _MAY_LEAVE = _WRINGS | _THROWS
 _STAYS = frozenset({"in", "into", "over", "on", "onto", "to", "with"})
+_DRESSES = frozenset({"oil", "acid", "savoury", "milk"})
 _SALTED = SALTING | {"savoury", "stock", "salty"}
 _BOUGHT = PROTEINS | {"salty", "cheese", "vegetable", "other", "herb"}
 """Kinds of food that may be bought in salt or brine."""
@@ -82,6 +83,8 @@ def _reserved(state: ReadingState, clause: Clause) -> None:
 def suspect(state: ReadingState, clause: Clause) -> None:
     """Note a sentence that changed nothing, if much sodium lies in what it may speak of."""
     lines = set(state.lines_of(clause))
+    if clause.act in ("drain", "rinse"):  # not "tip onto the pesto"
+        lines &= {n for m in clause.mentions if m.prep in ("", "from", "of") for n in m.lines}
     if not lines and (clause.act in ("drain", "rinse") or _is_wrung(clause) or clause.base in _WASHES):
         lines = set(state.last_foods)
     elif not lines:
@@ -97,9 +100,13 @@ def suspect(state: ReadingState, clause: Clause) -> None:
         return
     # "throw out whatever flour is left", "squeeze the water out of them": with the salt that is in it
     if clause.act not in ("drain", "rinse") or not state.latest((*HOT, *COLD), lines):
-        lines = lines.union(*(company for company in state.company if company & lines))
-        lines |= _salted_near(state, clause, lines)
+        near = [company for company in state.company if company & lines]
+        if clause.act in ("drain", "rinse"):  # not of a dressing
+            near = [c for c in near if _DRESSES.isdisjoint(state.kind(n) for n in c)]
+        lines = lines.union(*near) | _salted_near(state, clause, lines)
     lines = {n for n in lines - salty if state.kind(n) in _SALTED}
+    if any(set(left.lines) == lines for left in state.left_over):
+        return
     if len(state.left_over) < MOST_HAPPENINGS and is_worth_asking(state, _MOVED * lines_mg(state, lines)):
         state.left_over.append(LeftOver(clause, tuple(sorted(lines)), ASIDE))
 

@@ -15,10 +15,14 @@ _HOURS = {
     "minute": 1 / 60, "min": 1 / 60, "mins": 1 / 60, "m": 1 / 60, "mn": 1 / 60, "minuter": 1 / 60,
     "hour": 1.0, "hr": 1.0, "hrs": 1.0, "h": 1.0,
     "day": 24.0, "night": 12.0, "week": 168.0, "month": 730.0,
+    "'": 1 / 60, "’": 1 / 60, "′": 1 / 60, "minuto": 1 / 60, "minuti": 1 / 60, "minuten": 1 / 60,
+    "heure": 1.0, "ora": 1.0, "ore": 1.0, "hora": 1.0, "stunde": 1.0, "stunden": 1.0,
+    "jour": 24.0, "dia": 24.0, "giorno": 24.0, "giorni": 24.0, "tag": 24.0, "tage": 24.0,
 }  # fmt: skip
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _DASHES = frozenset({"-", "–", "—", "to", "or", "~"})
-_VAGUE = {"a": 1.0, "an": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0}
+_TENS = frozenset({20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0})
+_VAGUE = {"another": 1.0, "a": 1.0, "an": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0}
 _MOST = 1e6
 """The largest number that is read as one."""
 _LEAST = frozenset({"least", "minimum"})
@@ -51,7 +55,13 @@ class Span(NamedTuple):
 @cache
 def _counts() -> dict[str, float]:
     kept = ("count", "part")
-    return {row["word"]: float(row["likely"]) for row in rows("number_words") if row["kind"] in kept}
+    known = {row["word"]: float(row["likely"]) for row in rows("number_words") if row["kind"] in kept}
+    ones = {word: value for word, value in known.items() if value < 10 and value == int(value)}
+    tens = {word: value for word, value in known.items() if value in _TENS}
+    both = {f"{ten}-{one}": tens[ten] + ones[one] for ten in tens for one in ones}
+    both |= {f"{one}-and-{ten}": tens[ten] + ones[one] for ten in tens for one in ones}
+    both |= {f"{one}-and-a-half": ones[one] + 0.5 for one in ones}
+    return both | known
 
 
 @cache
@@ -87,6 +97,10 @@ def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
                 return value + _FRACTIONS[after], j + 1
             if "/" in after and after[0].isdecimal():
                 return value + _figure(after), j + 1
+            behind = tokens[j + 1].text if j + 1 < len(tokens) else ""
+            if after in ("-", "and") and (behind in _FRACTIONS or ("/" in behind and behind[0].isdecimal())):
+                part = _FRACTIONS.get(behind) or _figure(behind)
+                return value + part, j + 2  # "1-1/2", "1 and 1/2"
             if (
                 after == "and"
                 and j + 2 < len(tokens)
@@ -97,6 +111,8 @@ def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
         return value, j
     if text in _counts():
         value, j = _counts()[text], i + 1
+        if value in _TENS and j < len(tokens) and 0 < _counts().get(tokens[j].text, 0) < 10:
+            return value + _counts()[tokens[j].text], j + 1  # "twenty five"
         if j + 2 < len(tokens) and [t.text for t in tokens[j : j + 3]] == ["and", "a", "half"]:
             return value + 0.5, j + 3
         return value, j
@@ -307,7 +323,7 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
         if (worded := _worded(tokens, to + 1)) and worded.likely > span.likely * hours:
             low = span.likely * hours  # "6 hours to overnight"
             return Span(low, (low + worded.likely) / 2, worded.likely, i, worded.j)
-    if hours is None or (tokens[j].text == "m" and tokens[j - 1].end != tokens[j].start):
+    if hours is None or (tokens[j].text in _CLOSE and tokens[j - 1].end != tokens[j].start):
         return None
     if second and second.j < len(tokens):
         more = _HOURS.get(tokens[second.j].stem)
@@ -348,6 +364,8 @@ _AFTER_MINUTES = frozenset(
         "with",
     }
 )
+_CLOSE = frozenset({"m", "'", "’", "′"})
+"""Units that stand close to their number alone."""
 _PART_OF_UNIT = {"half": 0.5, "quarter": 0.25, "quarters": 0.75}
 
 

@@ -28,7 +28,20 @@ _ONLY_OFF = frozenset({"run", "draw"})
 _GONE = frozenset({"sink", "drain", "bin", "garbage", "trash", "plughole", "compost"})
 _AWAY = _GONE | {"away", "off"}
 _LIQUIDS = frozenset(
-    ["liquid", "liquids", "brine", "marinade", "water", "juice", "juices", "cure", "soaking", "oil"]
+    [
+        "liquid",
+        "liquids",
+        "liquor",
+        "pickle",
+        "brine",
+        "marinade",
+        "water",
+        "juice",
+        "juices",
+        "cure",
+        "soaking",
+        "oil",
+    ]
 )
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
@@ -49,6 +62,8 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
         return True  # "start preheating the oven"
     if verb.base == "fish" and after == "out":
         return True
+    if verb.base in ("give", "take") and (after == "or" or (i > 1 and tokens[i - 2].text == "give")):
+        return False  # "for a week, give or take"
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):

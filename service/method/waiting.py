@@ -145,7 +145,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False  # what is done next says whether it boils
     if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and _is_with(clause)):
         return False
-    apart = {n for m in clause.mentions if m.prep == "from" for n in m.lines}
+    apart = {n for m in clause.mentions if m.prep in _apart(clause) for n in m.lines}
     solids = {
         n: s for n, s in state.solids(clause).items() if state.kind(n) in _LIE_IN_BATHS and n not in apart
     }
@@ -226,6 +226,17 @@ def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
     return lines | {n: round(min(s + stirred.lines[n], 1.0), 4) for n, s in more.items()}
 
 
+def _apart(clause: Clause) -> tuple[str, ...]:
+    """Behind which words no food of a bath stands: not "from", nor "the broth with the onion over them"."""
+    over = clause.base in ("pour", "spoon")
+    return (
+        ("from", "with")
+        if over and any(m.kind == "it" and m.prep in _OVER for m in clause.mentions)
+        else ("from",)
+    )
+
+
+_OVER = frozenset({"over", "on", "onto"})
 _RUBBED = {"rub": frozenset({"oil"})}
 """What makes no bath of salt that it is rubbed in with."""
 

@@ -13,9 +13,23 @@ from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .reading_state import ReadingState
 
 _BOILS = frozenset(
-    {"boil", "boils", "boiling", "boiled", "blanch", "blanched", "bubbles", "bubbling", "rolling"}
+    {
+        "blip",
+        "murmur",
+        "boil",
+        "boils",
+        "boiling",
+        "boiled",
+        "blanch",
+        "blanched",
+        "bubbles",
+        "bubbling",
+        "rolling",
+    }
     | {"simmer", "simmering", "simmered", "slow-cooker", "crockpot", "crock-pot", "cooker"}
 )
+_TILL = frozenset({"before", "after"})
+"""Before "boiling" at the beginning these tell when something else is done."""
 _HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(
     r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
@@ -27,7 +41,11 @@ _LARGE_POT = "2.5 to 4 l water"
 
 
 def is_hot(state: ReadingState, clause: Clause) -> bool:
-    return clause.act in _HEATS or not _BOILS.isdisjoint(clause.words)
+    if clause.act in _HEATS:
+        return True
+    if _BOILS.isdisjoint(clause.words):
+        return False
+    return clause.tokens[0].text not in _TILL or clause.tokens[1].text not in _BOILS
 
 
 def waters(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -7,6 +7,7 @@ Numbers and rules only; `recipe.plausibility` asks them of a recipe.
 from __future__ import annotations
 
 import math
+from array import array
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -15,7 +16,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from ..core.tables import Row, by_column, load
+from ..core.tables import Row, each_row, load
 from .energy import general_kcal_g
 
 Verdict = Literal["check", "stop"]
@@ -107,15 +108,19 @@ class _Index:
 
 @cache
 def _index() -> _Index:
-    table = by_column("data/finished_foods")
-    near, held = (np.array([[*map(float, table[tag])] for tag in tags]) for tags in (_NEAR_BY, MIRRORED))
-    return _Index(
-        named=tuple(zip(table["code"], table["name"], strict=True)),
-        groups=np.array(table["group"]),
-        near=near,
-        size=np.square(near).sum(axis=0),
-        held=np.ascontiguousarray(held.T),
-    )
+    table = each_row("data/finished_foods")
+    head = next(table)
+    code, name, group = map(head.index, ("code", "name", "group"))
+    told = [head.index(tag) for tag in (*_NEAR_BY, *MIRRORED)]
+    named, groups, figures = list[tuple[str, str]](), list[str](), array("d")
+    for cells in table:
+        named.append((cells[code], cells[name]))
+        groups.append(cells[group])
+        figures.extend([float(cells[at]) for at in told])
+    by_food = np.frombuffer(figures).reshape(-1, len(told))
+    near = np.ascontiguousarray(by_food[:, : len(_NEAR_BY)].T)
+    held = np.ascontiguousarray(by_food[:, len(_NEAR_BY) :])
+    return _Index(tuple(named), np.array(groups), near, np.square(near).sum(axis=0), held)
 
 
 @cache

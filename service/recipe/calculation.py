@@ -235,6 +235,7 @@ def laid_out(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Ca
         log=AssumptionLog(dish_of(request.document) if rows_in_force() else "", request.own_figures),
         compositions={name: Composition.of(_weighed(listed, name), _lines(listed, name)) for name in names},
         served=frozenset(c.id for c in request.components if eaten_share(c, request) > 0),
+        steps=tuple(request.steps),
     )
     _fill(state, listed)
     # What lines say is not eaten left before anything mixed; from here on every place is one mixture.

@@ -17,6 +17,7 @@ from ..nutrition.retention import is_done
 from ..transfer.food_kinds import food_class_of
 from ..transfer.pots import pot_kind_of
 from .pools import Pools
+from .request import StepRequest
 from .steps.history import History
 
 
@@ -63,6 +64,8 @@ class CalculationState:
     log: AssumptionLog
     compositions: dict[str, Composition]
     served: frozenset[str] = frozenset()
+    steps: tuple[StepRequest, ...] = ()
+    """All of the recipe, in order: what is only browned now is known by what comes after."""
     histories: dict[str, History] = field(default_factory=lambda: defaultdict(History))
     """By component."""
     finished: dict[str, NDArray[np.float64]] = field(default_factory=dict)

@@ -196,9 +196,12 @@ def _undisturbed() -> Iterator[None]:
 
 
 def _share_memory() -> None:
-    """Let workers go on sharing what is loaded: their collectors of garbage never touch it."""
+    """Let workers go on sharing what is loaded: their collectors of garbage never touch it. What loading took
+    and nobody needs goes back."""
     gc.collect()
     gc.freeze()
+    with suppress(AttributeError, OSError):  # another libc than glibc
+        ctypes.CDLL(None).malloc_trim(0)
 
 
 def _keep_one_arena() -> None:

@@ -74,7 +74,7 @@ class Blend(Profile):
     def even_out(self) -> None:
         places = np.zeros((int(self.pace_of.max()) + 1, 1, DEPTH + len(self.body), 1))
         places[..., DEPTH:, :] = self.body.shares[:, np.newaxis]
-        closed = self.closed[:, np.newaxis]
+        closed = self.closed
         self._patterns = Patterns(closed, 1.0 - closed[:, np.newaxis], places)
         self.opened = 0.0
 
@@ -132,9 +132,9 @@ class Blend(Profile):
         whole = shut + parts.sum(axis=1)
         is_there = whole > _TRACE
         if not is_there.all():
-            shut = np.where(is_there, shut, self.closed[:, np.newaxis])
+            shut = np.where(is_there, shut, self.closed)
             first = np.zeros_like(parts)
-            first[:, 0] = 1.0 - self.closed[:, np.newaxis]
+            first[:, 0] = 1.0 - self.closed
             parts = np.where(is_there[:, np.newaxis], parts, first)
             whole = np.where(is_there, whole, 1.0)
         self._patterns = Patterns(shut / whole, parts / whole[:, np.newaxis], places)

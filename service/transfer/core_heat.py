@@ -50,7 +50,7 @@ def centre_course(
     """The centre of a piece through steps of heat, one after another. body: at the likely thickness, of
     which the ends of the range differ by `thickness` (cm). Raises KeyError for a kind that is not known."""
     slower, faster = _reach(food_class, thickness)
-    start = _figure("start", ANY).spread
+    start = figure("start", ANY).spread
     ends: tuple[tuple[float, float, Callable[[Spread], float]], ...] = (
         (1 / slower, start.low, lambda spread: spread.low),
         (1.0, start.likely, lambda spread: spread.likely),
@@ -59,14 +59,14 @@ def centre_course(
     minutes = [0.0]
     for each in heatings:
         minutes += (minutes[-1] + 60 * each.hours * np.linspace(0, 1, _POINTS + 1)[1:]).tolist()
-    diffusivity = _figure("diffusivity", food_class).spread.likely * 1e-7
+    diffusivity = figure("diffusivity", food_class).spread.likely * 1e-7
     courses = []
     for pace, begin_c, end_of in ends:
         celsius = [begin_c]
         for each in heatings:
-            surface = end_of(_figure("surface", each.kind).spread)
+            surface = end_of(figure("surface", each.kind).spread)
             l_m = body.thickness_cm / 200
-            biot = surface * l_m / _figure("conductivity", ANY).spread.likely
+            biot = surface * l_m / figure("conductivity", ANY).spread.likely
             times = each.hours * 3600 * np.linspace(0, 1, _POINTS + 1)[1:]
             lag = _lag(body, biot, diffusivity * pace * times / l_m**2)
             around = end_of(surroundings(each))
@@ -86,7 +86,7 @@ def surroundings(heating: Heating) -> Spread:
 
 def _reach(food_class: str, thickness: Spread) -> tuple[float, float]:
     """How many times slower and faster than likely heat may pass, by two independent causes."""
-    d = _figure("diffusivity", food_class).spread
+    d = figure("diffusivity", food_class).spread
     slow = math.hypot(math.log(d.likely / d.low), 2 * math.log(thickness.high / thickness.likely))
     fast = math.hypot(math.log(d.high / d.likely), 2 * math.log(thickness.likely / thickness.low))
     return math.exp(slow), math.exp(fast)
@@ -140,6 +140,6 @@ def _roots(low: Array, high: Array, of: Callable[[Array], Array]) -> Array:
     return np.asarray(0.5 * (low + high))
 
 
-def _figure(what: str, kind: str) -> SourcedFigure:
+def figure(what: str, kind: str) -> SourcedFigure:
     table = figures("heating", "what", "kind")
     return table.get((what, kind)) or table[what, ANY]

@@ -15,7 +15,6 @@ Handwork = Literal[
     "crust_wet",
     "swelling_pace",
     "cure_run_off",
-    "pot_time",
     "colour_shows",
 ]
 
@@ -29,6 +28,11 @@ USUAL_BRINE = 0.024
 def by_hand(what: Handwork) -> SourcedFigure:
     """The figure of `handwork.csv` for one thing that hands do; its head says of what it is a share."""
     return figures("handwork", "id")[what]
+
+
+def pot_time(*, flesh: bool) -> SourcedFigure:
+    """Time in a pot that nobody states, over the usual time; of flesh, or of all else."""
+    return figures("handwork", "id")["pot_time/flesh" if flesh else "pot_time"]
 
 
 def cure_run_off(food_class: str) -> SourcedFigure:

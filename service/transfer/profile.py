@@ -44,21 +44,22 @@ class Profile:
     """Of the piece's own water, the share (0 to 1) that is in cells which the knife opened: part of FILM."""
 
     def __init__(self, body: Compartments, closed: Array) -> None:
-        """closed: the share (0 to 1) of each row that takes no part, shape (rows,)."""
-        self.body, self.closed = body, closed
+        """closed: the share (0 to 1) of each row that takes no part, shape (rows,) or (rows, draws)."""
+        self.body, self.closed = body, _by_draws(closed)
         self.even_out()
 
-    def _even(self, draws: int) -> Array:
-        shares = np.zeros((len(self.closed), DEPTH + len(self.body), draws))
-        shares[:, CLOSED] = self.closed[:, np.newaxis]
-        shares[:, DEPTH:] = np.multiply.outer(1.0 - self.closed, self.body.shares)[..., np.newaxis]
+    def _even(self) -> Array:
+        shares = np.zeros((len(self.closed), DEPTH + len(self.body), self.closed.shape[1]))
+        shares[:, CLOSED] = self.closed
+        shares[:, DEPTH:] = (1.0 - self.closed)[:, np.newaxis] * self.body.shares[:, np.newaxis]
         return shares
 
     def settle(self, body: Compartments, closed: Array) -> None:
-        """Bring the profile to the size and the openness that the next step states. closed: (rows,), 0 to
-        1."""
+        """Bring the profile to the size and the openness that the next step states. closed: as
+        in the beginning."""
         if body is not self.body:
             self._reshape(body)
+        closed = _by_draws(closed)
         if closed is not self.closed and not np.array_equal(closed, self.closed):
             self._open(closed)
 
@@ -80,10 +81,10 @@ class Profile:
     def _open(self, closed: Array) -> None:
         """Less closed: what was, comes out evenly. More: a like part of everything is shut in."""
         shut = self.shares[:, CLOSED]
-        freed = shut * np.clip(1.0 - closed / np.maximum(self.closed, _TRACE), 0.0, 1.0)[:, np.newaxis]
+        freed = shut * np.clip(1.0 - closed / np.maximum(self.closed, _TRACE), 0.0, 1.0)
         lost = np.clip((closed - self.closed) / np.maximum(1.0 - self.closed, _TRACE), 0.0, 1.0)
-        shares = self.shares * (1.0 - lost)[:, np.newaxis, np.newaxis]
-        shares[:, CLOSED] = shut - freed + lost[:, np.newaxis] * (1.0 - shut)
+        shares = self.shares * (1.0 - lost)[:, np.newaxis]
+        shares[:, CLOSED] = shut - freed + lost * (1.0 - shut)
         shares[:, DEPTH:] += freed[:, np.newaxis] * self.body.shares[:, np.newaxis]
         self.shares, self.closed = shares, closed
 
@@ -144,7 +145,7 @@ class Profile:
             held /= whole
         else:
             np.divide(held, whole, out=held, where=is_there)
-            held = np.where(is_there, held, self._even(1)[rows])
+            held = np.where(is_there, held, self._even()[rows])
         if rows is _ALL:
             self.shares = held
             return
@@ -154,12 +155,16 @@ class Profile:
 
     def even_out(self) -> None:
         """Forget where things are: of what was measured no more is known than how much there is."""
-        self.shares, self.opened = self._even(1), 0.0
+        self.shares, self.opened = self._even(), 0.0
 
     @property
     def open_share(self) -> Array:
         """Of what a piece holds of each row, what takes part: (rows, draws)."""
         return np.asarray(1.0 - self.shares[:, CLOSED])
+
+
+def _by_draws(closed: Array) -> Array:
+    return closed if closed.ndim == 2 else closed[:, np.newaxis]
 
 
 def with_opened(shares: Array, share: Array) -> Array:

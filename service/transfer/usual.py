@@ -54,12 +54,13 @@ def film_cm() -> SourcedFigure:
     return load("clinging", figure_of)[0]
 
 
-def washed_out(kind: str, *, hot: bool = False) -> float:
+def washed_out(kind: str, *, hot: bool = False) -> SourcedFigure | None:
     """Of a food's own small solutes, what a cold bath or a pot reaches, 0 to 1: its cells hold the rest back.
+    None where they hold nothing.
 
     kind: the food's class in a cold bath, its kind in a pot.
     """
-    return _cells().get((kind, "pot" if hot else "cold"), 1.0)
+    return figures("intact_cells", "kind", "bath").get((kind, "pot" if hot else "cold"))
 
 
 @lru_cache(maxsize=64)
@@ -88,8 +89,3 @@ def _faces() -> NameRules[tuple[str, SourcedFigure]]:
 @cache
 def _opened() -> NameRules[tuple[str, SourcedFigure]]:
     return NameRules.of("opened_cells", lambda row: (row["food_class"], figure_of(row)))
-
-
-@cache
-def _cells() -> dict[tuple[str, str], float]:
-    return dict(load("intact_cells", lambda row: ((row["kind"], row["bath"]), float(row["likely"]))))

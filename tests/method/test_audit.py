@@ -414,3 +414,70 @@ def test_salt_for_the_water_of_carrots_is_the_pots() -> None:
     )
     water = next(c for c in found.recipe["components"] if c["id"] == "water")
     assert "carrots' water" in str(water)
+
+
+@pytest.mark.parametrize(
+    ("lines", "asks"),
+    [
+        (["1 kg small cucumbers", "1 litre water", "2 tablespoons coarse salt"], True),
+        (["800 g beef", "150 ml soy sauce"], True),
+        (["800 g beef", "1 tbsp soy sauce"], False),
+        (["1 kg flour", "650 ml water", "20 g salt"], False),
+        (["1 kg beans", "3 l water", "2 tsp salt"], False),
+        (["800 g beef", "300 g passata"], False),
+    ],
+)
+def test_what_would_be_saltier_than_people_eat_is_asked_about(lines: list[str], asks: bool) -> None:
+    assert bool(asked(reading(lines, "Put everything together. Serve."), "left-")) == asks
+
+
+@pytest.mark.parametrize(
+    "said", ["Toss everything together and add no salt.", "Any longer and the fish keeps drinking salt."]
+)
+def test_salt_that_is_not_added_is_not_added(said: str) -> None:
+    found = reading(["400 g beans", "100 g feta"], said)
+    assert not asked(found, "seasoning")
+
+
+def test_what_is_drained_and_dressed_is_not_asked_for_its_dressing() -> None:
+    found = reading(
+        ["400 g beans", "1 tsp mustard", "1 tsp salt", "3 tbsp oil"],
+        "Mix mustard, salt and oil. Boil the beans. Drain the beans well and toss with the dressing.",
+    )
+    assert not asked(found, "left-over")
+
+
+def test_a_flour_mix_is_a_heading() -> None:
+    lines = ["3 lb chicken", "2 cups buttermilk", "Flour mix", "2 cups all-purpose flour", "1 1/2 tsp salt"]
+    found = reading(lines, "Mix everything.")
+    assert [e["text"] for e in found.lines if e.get("reason") == "a heading"] == ["Flour mix"]
+
+
+def test_salt_that_is_denied_is_not_spoken_of() -> None:
+    found = reading(
+        ["300 g spaghetti", "Salt", "1 tbsp capers"],
+        "Put a big pot of water on. Add salt when it boils, then cook the pasta. Drain. Add the capers.",
+        "No extra salt, the capers do that.",
+    )
+    dish = next(c for c in found.recipe["components"] if c["id"] == "dish")
+    assert "Salt" not in dish["ingredients"]
+
+
+def test_broth_poured_over_them_with_an_onion_is_no_brine_of_the_onion() -> None:
+    found = reading(
+        ["1 kg potatoes", "1 onion", "250 ml beef broth", "3 tbsp vinegar"],
+        "Boil the potatoes, slice them. Pour the hot broth with onion and vinegar over them and leave 30"
+        " minutes.",
+    )
+    assert kinds(found) == ["boil"]
+
+
+def test_cans_in_a_colander_are_not_the_feta_that_soaked() -> None:
+    found = reading(
+        ["3 oz feta", "1 can chickpeas"],
+        "Crumble the feta into a bowl of cold water, leave it for 30 minutes. Drain and pat it dry.",
+        "Empty the can into a colander and rinse.",
+    )
+    soak = next(step for step in found.recipe["steps"] if step["kind"] == "soak")
+    food = next(c for c in found.recipe["components"] if c["id"] == soak["food"])
+    assert food.get("eaten_fraction", 1) == 1

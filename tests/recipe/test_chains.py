@@ -14,11 +14,15 @@ from typing import Any
 import numpy as np
 import pytest
 from saltledger.core.spread import draw
+from saltledger.diffusion.geometry import Body
 from saltledger.foods.hand_kept import POTASSIUM_IN_KCL
 from saltledger.recipe.pool_rows import ROW
 from saltledger.recipe.pools import SALT_PER_SODIUM
+from saltledger.recipe.steps.paces import free_shares
+from saltledger.transfer.core_heat import Heating
 from saltledger.transfer.pots import cooking_course
-from saltledger.transfer.usual import usual_size
+from saltledger.transfer.usual import usual_size, washed_out
+from saltledger.transfer.warming import FLESH, warming_half_h
 from saltledger.transfer.water_uptake import swelling_half_h
 
 from tests.transfer.numerical import Lump, Steeped, together
@@ -35,10 +39,8 @@ DRIEST = 0.05
 GRAMS = {"NA": SALT_PER_SODIUM / 1000, "K": 1 / POTASSIUM_IN_KCL / 1000, "SUGAR": 1.0}
 """g that each solute weighs in its unit, sodium and potassium as chlorides."""
 NAMES = {"NA": "salt", "K": "potassium", "SUGAR": "sugar"}
-FREE = {"NA": 1.0, "K": 0.98, "SUGAR": 0.9}
-"""Share that is not bound in a food: leaching.csv."""
-CELLS = {"vegetable": 0.75, "dried_beans": 0.32}
-"""What a pot reaches of a plant's own sugar and potassium: intact_cells.csv."""
+CELLS = {"vegetable", "dried_beans"}
+"""Kinds of whose own sugar and potassium a pot does not reach all: intact_cells.csv."""
 
 
 @dataclass(frozen=True)
@@ -180,7 +182,7 @@ class Chain:
         food, cause = self.food, f"{self.food.cold}/{kind}"
         thickness = self.figure(step, "thickness", f"{food.cold}/thickness")
         salt = self.figure(step, "salt-diffusivity", f"{food.cold}/salt/diffusivity")
-        self.open(FREE)
+        self.open(self.free())
         per_m2_s = hours * 3600 / (thickness / 200) ** 2
         paces = {"NA": salt * per_m2_s}
         bath_g, in_bath = self.bath(step)
@@ -226,6 +228,16 @@ class Chain:
         self.film_g, self.drawn_g = self.film_g + film_in, self.drawn_g + drawn_in
         self.come_in(more_g - moved_g, moved_g)
 
+    def free(self, cells: str = "") -> dict[str, float]:
+        """Of each solute the share that is not bound in the food, nor held back by its cells in a pot."""
+        own = 1.0
+        if cells in CELLS:
+            figure = washed_out(cells, hot=True)
+            assert figure is not None
+            own = float(draw(figure.spread, f"{cells}/cells/pot", floor=0.0, ceiling=1.0)[self.column])
+        unbound, _ = free_shares(self.food.pot)
+        return {t: float(unbound[ROW[t], self.column]) * (own if t != "NA" else 1.0) for t in NAMES}
+
     def come_in(self, water_g: float, solutes_g: float) -> None:
         self.in_g += water_g
         self.water_g += water_g
@@ -234,9 +246,8 @@ class Chain:
     def boil(self, step: int, kind: str, hours: float) -> None:
         """Stand in a pot: fat runs out, juice is pressed out, water goes in, solutes pass."""
         food = self.food
-        own = {tag: CELLS.get(food.pot, 1.0) if tag != "NA" else 1.0 for tag in NAMES}
-        self.open({tag: FREE[tag] * own[tag] for tag in NAMES})
-        pace, fat_lost_g, to_press_g, drinks_g = self.goes(step, hours)
+        self.open(self.free(food.pot))
+        pace, fat_lost_g, to_press_g, drinks_g = self.goes(step, kind, hours)
         self.fat_g -= fat_lost_g
         self.weight_g -= fat_lost_g
         self.set_aside(to_press_g)
@@ -266,7 +277,7 @@ class Chain:
         self.in_g += out_g * done
         self.juice_g = to_press_g * np.exp(-pace)
 
-    def goes(self, step: int, hours: float) -> tuple[float, float, float, float]:
+    def goes(self, step: int, kind: str, hours: float) -> tuple[float, float, float, float]:
         """pace, g of fat that run out, g of juice that are still to be pressed out, g of water it drinks."""
         course = cooking_course(self.food.yields, "pot")
         usual = draw(course.usual.weight, f"{self.food.yields}/yield", floor=0.02)[self.column]
@@ -277,7 +288,10 @@ class Chain:
                 self.column
             ]
             fat_end = max(1 - (1 - kept) / course.far(course.usual_h), 0.0)
-        pace = np.log(2) * hours / course.half_h
+        half_h = course.half_h
+        if self.food.pot in FLESH:
+            half_h = warming_half_h(Body(self.food.shape, self.food.thickness_cm), Heating(kind, None, 0.0))
+        pace = np.log(2) * hours / half_h
         base_g = self.weight_g - self.boiled_g
         to_lose, fat_to_lose = (
             max(1 - end / self.kept, 0.0),

@@ -19,7 +19,7 @@ from ...transfer.diffusivity import effective_diffusivity
 from ...transfer.food_kinds import partition_at_rest, usual_warmth
 from ...transfer.handwork import COVERS, by_hand, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
-from ...transfer.usual import film_cm, let_in, opened_cm, usual_size, usual_time, washed_out
+from ...transfer.usual import film_cm, let_in, opened_cm, usual_size, usual_time
 from ...transfer.water_uptake import pick_up, swelling_half_h
 from ..pool_rows import NITRITE, SOLUTES, WATER, WEIGHT
 from ..pools import TRACE, Amounts, as_salt_g, dissolved_g
@@ -199,7 +199,7 @@ class Plan:
             body=self.body.compartments,
             fourier=self.fourier,
             other_ratios=other_ratios(),
-            closed=closed_shares(opened, washed_out(self.kind), self.work.composition.pot_kind),
+            closed=closed_shares(opened, self.work.composition.pot_kind, self.kind),
             open_share=opened,
             partition=self.partition,
             film_g=self.film_g,
@@ -278,10 +278,10 @@ def _fresh_solutes_g(work: Work) -> Draws:
 
 def _shut_in_g(work: Work) -> Draws:
     """Solutes of a food that take no part in a bath."""
-    closed, _ = closed_shares(open_share(work.step), washed_out(food_class(work)), work.composition.pot_kind)
+    closed, _ = closed_shares(open_share(work.step), work.composition.pot_kind, food_class(work))
     solutes = work.history.solutes
     if solutes is None:
-        return dissolved_g(closed[:, np.newaxis] * work.pool[SOLUTES])
+        return dissolved_g(closed * work.pool[SOLUTES])
     solutes.settle(solutes.body, closed)
     return dissolved_g(solutes.shares[:, CLOSED] * work.pool[SOLUTES])
 

@@ -8,15 +8,14 @@ the food keeps only what the heat leaves of it (`heat_losses`).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from ...core.sourced import SourcedFigure
-from ...core.spread import Draws, Spread
-from ...core.tables import with_words
+from ...core.spread import Draws
 from ...diffusion.geometry import Body
-from ...transfer.handwork import by_hand
+from ...transfer.handwork import by_hand, pot_time
 from ...transfer.pots import (
     BOILING_C,
     CookingCourse,
@@ -25,13 +24,13 @@ from ...transfer.pots import (
     partition,
     pot_fourier,
     pot_kinds,
-    shrinkage,
 )
-from ...transfer.usual import washed_out
+from ...transfer.warming import is_flesh
 from ..pool_rows import ALCOHOL, FAT, FATTY_ACIDS, WEIGHT
 from ..pools import TRACE, share_of
 from ..request import StepRequest
 from ..state import CalculationState
+from .courses import Course, fat_end, usual_course
 from .frying_fat import take_fat
 from .gelatine_out import give_gelatine
 from .heat_losses import lose_to_heat
@@ -45,12 +44,6 @@ from .work import DRIEST, Work, works
 FALLBACK_KIND = "vegetable"
 """Kind whose figures stand in for an unknown food in a pot."""
 
-_OVEN_C, _PAN_C, _STILL_C = 180.0, 170.0, 40.0
-"""The heat of oven and pan that the table's times are of, and one in which nothing happens: pace goes by
-what is between."""
-_ANIMAL = ("meat", "poultry", "fish", "shellfish", "sausage")
-_DRIED, _FRESH = 15.0, 50.0
-"""Per cent of water in dried flesh, which has no more to lose, and in fresh or cured, which loses in full."""
 _MEASURED_PACE = 3.0
 """How far a change that was weighed after the step is taken to have come, on the way there."""
 
@@ -124,7 +117,7 @@ def sous_vide(step: StepRequest, state: CalculationState) -> None:
     """In a bag nothing goes into the air: the juice is poured away, or kept where the step says."""
     for work in works(replace(step, kind="steam"), state):
         bag = work.taker("poured_away")
-        _dry_heat(_Cooked(work), bag, in_bag=True)
+        _dry_heat(_Cooked(work, bag_c=step.temperature_c), bag, in_bag=True)
         work.settle_measured(bag)
         lose_to_heat([work])
 
@@ -137,24 +130,16 @@ def fry(step: StepRequest, state: CalculationState) -> None:
         raw_g = own_g / np.maximum(work.history.weight_kept, 0.02)
         _dry_heat(plan, work.taker("left_on_tray"))
         if step.bath is not None:
-            take_fat(work, plan.kind, raw_g, plan.course, plan.goes.pace)
+            take_fat(work, plan.kind, raw_g, plan.course, plan.goes.fat_pace)
         work.settle_measured(step.bath or work.taker("left_on_tray"))
     lose_to_heat(works(step, state), Work(step, state, step.bath) if step.bath else None)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Course:
-    """Where a food goes in the heat, and how far: shares of what it was raw. pace: rate times time."""
-
-    weight_end: Draws
-    fat_end: Draws
-    pace: float
 
 
 class _Cooked:
     """What the heat of a step does to the weight of a component. Grams are those of its present weight."""
 
-    def __init__(self, work: Work, kind: str | None = "as it is") -> None:
+    def __init__(self, work: Work, kind: str | None = "as it is", *, bag_c: float | None = None) -> None:
+        """bag_c: what the bag it lies in takes it to at the core, where no other temperature is stated."""
         self.work = work
         self.kind = yield_kind(work) if kind == "as it is" else kind
         history = work.history
@@ -164,7 +149,7 @@ class _Cooked:
         self.kept, self.fat_kept = np.asarray(history.weight_kept), np.asarray(history.fat_kept)
         self.course = cooking_course(self.kind, work.step.kind)
         self.measured = work.weight_ratio("yield")
-        self.goes = self._weighed() if self.measured is not None else self._usual()
+        self.goes = self._weighed() if self.measured is not None else self._usual(bag_c)
         done = -np.expm1(-self.goes.pace)
         self.to_lose = np.maximum(1 - self.goes.weight_end / self.kept, 0.0)
         """Share of the base that is lost by the end of time."""
@@ -185,51 +170,17 @@ class _Cooked:
         driest_g = stays_g + fat_g - work.pool[FAT] * self.fat_share
         self.lost_g = np.minimum(self.base_g * self.to_lose * done, np.maximum(self.base_g - driest_g, 0.0))
 
-    def _weighed(self) -> _Course:
+    def _weighed(self) -> Course:
         assert self.measured is not None
         far = -np.expm1(-_MEASURED_PACE)
         end = self.kept * np.where(self.measured < 1, 1 - (1 - self.measured) / far, self.measured)
-        usual = self._fat_end(1.0)
-        return _Course(np.maximum(end, 0.0), np.where(self.measured < 1, usual, 1.0), _MEASURED_PACE)
+        usual = fat_end(self.work, self.kind, self.course)
+        fat = np.where(self.measured < 1, usual, 1.0)
+        return Course(np.maximum(end, 0.0), fat, _MEASURED_PACE, _MEASURED_PACE)
 
-    def _usual(self) -> _Course:
-        """By the table, as far as time and temperature go; what was cooked before has had its own."""
-        work, course = self.work, self.course
-        done = 0.0 if (self.kind or "").startswith("cooked_") else work.composition.done_share
-        reach, hours = (
-            _reach(work.step) * (1 - done) * _moist(work, self.kind),
-            _hours(work.step, course) * _haste(work.step),
-        )
-        usual = self._entered("yield", course, hours, reach)
-        end = 1 - (1 - usual) / course.far(course.usual_h) * reach
-        return _Course(np.maximum(end, 0.02), self._fat_end(reach), float(np.log(2) * hours / course.half_h))
-
-    def _fat_end(self, reach: float) -> Draws:
-        course = self.course
-        if course.usual.fat_kept.low >= 1.0:
-            return np.asarray(1.0)
-        kept = self.work.assume(
-            "fat-kept",
-            SourcedFigure(course.usual.fat_kept, course.usual.source),
-            "fraction",
-            ceiling=1.0,
-            shared=f"{self.kind}/fat-kept",
-        )
-        return np.asarray(np.maximum(1 - (1 - kept) / course.far(course.usual_h) * reach, 0.0))
-
-    def _entered(self, what: str, course: CookingCourse, hours: float, reach: float) -> Draws:
-        """Draws of the usual yield; the assumption says what it is after so many hours at this heat."""
-        cause, far = f"{self.kind}/yield", course.far(hours) / course.far(course.usual_h) * reach
-        weight, source = course.usual.weight, course.usual.source
-        so_far = Spread(*(max(1 - (1 - w) * far, 0.0) for w in (weight.low, weight.likely, weight.high)))
-        if done := round(100 * self.work.composition.done_share):
-            words = f"{source}; {done} % of it was cooked before, and is taken to change no more"
-            source = with_words(source, words)
-        told = self.work.assume(what, SourcedFigure(so_far, source), "ratio", shared=cause)
-        id, log = f"step-{self.work.step.index}/{self.work.name}/{what}", self.work.state.log
-        if log.is_stated(id):
-            return np.asarray(1 - (1 - told) / max(far, TRACE))
-        return log.drawn_as(id, weight, floor=0.02)
+    def _usual(self, bag_c: float | None) -> Course:
+        core_c = self.work.step.core_temperature_c
+        return usual_course(self.work, self.kind, self.course, core_c=bag_c if core_c is None else core_c)
 
     def lose_fat(self, target: str) -> None:
         """Fat runs out, but never more than the weight that is lost."""
@@ -295,31 +246,6 @@ class _Cooked:
             self._weigh()
 
 
-def _reach(step: StepRequest) -> float:
-    """How far to its whole change a food can come in this heat, 0 to 1."""
-    return shrinkage(step.temperature_c)
-
-
-def _moist(work: Work, kind: str | None) -> float:
-    """Of its kind's loss what a food has to lose: little where it was dried before, as stockfish."""
-    water = work.main.per_100g("WATER") if work.main else None
-    if water is None or (kind or "").partition("/")[0] not in _ANIMAL:
-        return 1.0
-    return min(max((water - _DRIED) / (_FRESH - _DRIED), 0.0), 1.0)
-
-
-def _haste(step: StepRequest) -> float:
-    """Pace of an oven or a pan over that of the table."""
-    usual_c = {"roast": _OVEN_C, "fry": _PAN_C}.get(step.kind)
-    if usual_c is None or step.temperature_c is None:
-        return 1.0
-    return min(max((step.temperature_c - _STILL_C) / (usual_c - _STILL_C), 0.0), 2.0)
-
-
-def _hours(step: StepRequest, course: CookingCourse) -> float:
-    return course.usual_h if step.duration_h is None else step.duration_h
-
-
 def _in_pot(plan: _Cooked, at: Work | None = None) -> Immersed:
     """at: the work under another step, where the liquid is not as warm as that one says."""
     work, history, pace = at or plan.work, plan.work.history, plan.goes.pace
@@ -330,7 +256,7 @@ def _in_pot(plan: _Cooked, at: Work | None = None) -> Immersed:
         body=_body(work, kind).compartments,
         fourier=in_pot(work, _pot_time(work, kind, plan.course)),
         other_ratios=other_ratios(hot=True),
-        closed=closed_shares(opened, washed_out(kind, hot=True), kind),
+        closed=closed_shares(opened, kind, kind, hot=True),
         open_share=opened,
         partition=_partition(work, kind),
         film_g=history.film * weight_g,
@@ -360,7 +286,7 @@ def _pot_time(work: Work, kind: str, course: CookingCourse) -> Draws:
     if step.duration_h is not None:
         none = 0.0 if step.duration_h == 0 else 1.0
         return none * work.assume("pot-time", figure, "D t / l2", shared=cause)
-    times = by_hand("pot_time")
+    times = pot_time(flesh=is_flesh(kind))
     usual = SourcedFigure(times.spread.scaled(course.usual_h), times.source)
     hours = work.assume("duration", usual, "h", shared=f"{kind}/pot-hours")
     return np.asarray(work.assume("pot-time", figure, "D t / l2, each hour", shared=cause) * hours)

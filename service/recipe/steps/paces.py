@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from ...core.spread import Draws
+from ...core.spread import DRAWS, Draws, draw
 from ...transfer.diffusivity import pace_over_salt, ratio_to_salt
 from ...transfer.pots import mobile_share
+from ...transfer.usual import washed_out
 from ..pool_rows import FREE, POTASSIUM, ROW, SOLUTES, SUGAR
 from ..pools import Amounts
 
@@ -67,27 +68,47 @@ def in_pot(work: Work, salt: Draws) -> Amounts:
 
 @lru_cache(maxsize=1024)
 def closed_shares(
-    open_share: float, of_own: float, kind: str | None = None
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    open_share: float, kind: str | None = None, cells: str | None = None, *, hot: bool = False
+) -> tuple[Amounts, Amounts]:
     """Of rows of SOLUTES and of FREE, the share that takes no part: what is behind bone and skin, what is
-    bound in the food (by its kind in a pot), and of a living plant's own what its cells hold back. (rows,)
-    each, 0 to 1.
+    bound in the food (by its kind in a pot), and of a living plant's own what its cells hold back. (rows,
+    draws) each, 0 to 1.
 
-    open_share: of the weight, what a bath can reach; of_own: of own small solutes, what leaves; both 0 to 1.
+    open_share: of the weight, what a bath can reach, 0 to 1; cells: whose hold its own small solutes back, a
+    class in a cold bath or, hot, a kind in a pot; None: nobody's.
     """
     free, others = free_shares(kind)
-    own = np.where(np.isin(np.arange(len(free)), (SUGAR, POTASSIUM)), of_own, 1.0)
-    return 1 - open_share * free * own, 1 - open_share * others * of_own
+    of_own = _through_cells(cells, hot) if cells is not None else np.ones(1)
+    own = np.where(_OWN[:, np.newaxis], of_own, 1.0)
+    shares = 1 - open_share * free * own, 1 - open_share * others * of_own
+    for each in shares:
+        each.setflags(write=False)
+    return shares
+
+
+_OWN = np.isin(np.arange(SOLUTES.stop), (SUGAR, POTASSIUM))
+"""Rows of SOLUTES that are a plant's own."""
+
+
+def _through_cells(kind: str, hot: bool) -> Draws:
+    figure = washed_out(kind, hot=hot)
+    if figure is None:
+        return np.ones(1)
+    return draw(figure.spread, f"{kind}/cells/{'pot' if hot else 'cold'}", floor=0.0, ceiling=1.0)
 
 
 @lru_cache(maxsize=64)
-def free_shares(kind: str | None = None) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """The likely share (0 to 1) of each row of SOLUTES and of FREE that is free to leave a food, (rows,)
-    each."""
+def free_shares(kind: str | None = None) -> tuple[Amounts, Amounts]:
+    """The share (0 to 1) of each row of SOLUTES and of FREE that is free to leave a food, (rows, draws) each.
+
+    Sodium's is the likely one in every draw: what the sodium of an answer hangs on stands in its assumptions.
+    """
     tags = tuple(ROW)
 
-    def share(tag: str) -> float:
+    def share(tag: str) -> Draws:
         figure = mobile_share(tag, kind)
-        return figure.spread.likely if figure else 0.0
+        if figure is None or tag == "NA":
+            return np.full(DRAWS + 1, figure.spread.likely if figure else 0.0)
+        return draw(figure.spread, f"free/{figure.row or tag}", floor=0.0, ceiling=1.0)
 
     return tuple(np.array([share(tag) for tag in tags[rows]]) for rows in (SOLUTES, FREE))  # type: ignore[return-value]

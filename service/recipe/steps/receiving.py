@@ -34,7 +34,7 @@ def receive(
     history.weigh_again(before[WEIGHT], target.pool[WEIGHT])
     if profile is not None:
         _place(profile, before[SOLUTES], gained[SOLUTES], compartment, bound)
-        _, closed = closed_shares(1.0, 1.0, target.composition.pot_kind)
+        _, closed = closed_shares(1.0, target.composition.pot_kind)
         body = profile.body
 
         def others() -> None:
@@ -50,7 +50,7 @@ def _bound(state: CalculationState, source: str) -> tuple[Amounts, Callable[[], 
     """Of SOLUTES and of FREE, the share (rows, draws) that takes no part in the source; of a liquid none.
     The second is for when the other rows have come so far."""
     history, kind = state.histories[source], state.compositions[source].pot_kind
-    fresh = [closed[:, np.newaxis] for closed in closed_shares(1.0, 1.0, kind)]
+    fresh = list(closed_shares(1.0, kind))
     if kind is None:
         fresh = [np.zeros_like(closed) for closed in fresh]
     own = fresh[0] if history.solutes is None else history.solutes.shares[:, CLOSED]

@@ -15,7 +15,6 @@ from ...safety.hazards import ferment_notices
 from ...transfer.handling_figures import rinse_rate_per_min
 from ...transfer.handwork import USUAL_BRINE, by_hand, own_brine
 from ...transfer.profile import DRAWN, FILM, JUICE
-from ...transfer.usual import washed_out
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import TRACE, Amounts, as_salt_g, dissolved_g, salt_g
 from ..request import StepRequest
@@ -136,7 +135,7 @@ class _Piece:
             diffusivity(work, kind, name) * per_m2_s if here and name != "salt" else salt
             for name, here in zip(DIFFUSING, held, strict=True)
         ]
-        closed = closed_shares(open_share(step), washed_out(kind), work.composition.pot_kind)
+        closed = closed_shares(open_share(step), work.composition.pot_kind, kind)
         return cls(work, body, np.stack(rows), FILM_PACE_H * hours + np.zeros_like(salt), closed)
 
     def wash(self) -> None:

@@ -118,7 +118,7 @@ class Work:
 
     def profile(self) -> Profile:
         """Where the component's SOLUTES are, its cells opened by heat."""
-        solutes, _ = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0, self.composition.pot_kind)
+        solutes, _ = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), self.composition.pot_kind)
         return self.history.settled(
             self.history.solutes.body if self.history.solutes else PLAIN["sheet"], solutes
         )
@@ -159,7 +159,7 @@ class Work:
     def run_out(self, target: str, share: Draws, water_g: Draws) -> None:
         """A share (0 to 1) of all that is free to leave goes to a place, and so much water."""
         profile, index = self.profile(), self.step.index
-        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0, self.composition.pot_kind)
+        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), self.composition.pot_kind)
         solution = np.empty((SOLUTION.stop, share.shape[0]))
         np.multiply(profile.open_share * self.pool[SOLUTES], share, out=solution[SOLUTES])
         solution[WATER] = water_g
@@ -200,7 +200,7 @@ class Work:
         history.weigh_again(weight_g, after_g)
         history.film = history.film - film_g * part / after_g
         history.water = history.water - film_g * part / after_g
-        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), 1.0, self.composition.pot_kind)
+        _, closed = closed_shares(1.0 - (self.step.untaken_fraction or 0.0), self.composition.pot_kind)
 
         def others() -> None:
             follower = history.others_settled(profile.body, closed)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from saltledger.recipe.pool_rows import FREE, ROW, SODIUM, WEIGHT
 from saltledger.recipe.steps.paces import closed_shares, free_shares
@@ -110,7 +111,8 @@ def test_juice_takes_its_salt_along_however_much_is_closed_to_the_pot():
     pot = part("pot", item(dishes.WATER, 20000), eaten_fraction=0)
     gone = []
     for closed in (0.0, 0.3):
-        hot = step("simmer", "leg", "pot", duration_h=0.5, thickness_cm=30, untaken_fraction=closed)
+        form = {"thickness_cm": 30, "untaken_fraction": closed, "yield_fraction": 0.8}
+        hot = step("simmer", "leg", "pot", duration_h=0.5, **form)
         leg = part("leg", item(dishes.PORK, 5000))
         gone.append(sodium_mg(dishes.PORK, 5000) - likely(recipe([leg, pot], [hot])))
     assert gone[1] == pytest.approx(gone[0], rel=0.03)
@@ -225,13 +227,15 @@ def test_all_that_is_fried_takes_no_more_oil_than_there_is():
 
 def test_free_shares_are_shares_and_salt_is_all_free():
     solutes, others = free_shares()
-    assert solutes[SODIUM] == 1
-    assert all(0 < share <= 1 for share in (*solutes, *others))
+    assert (solutes[SODIUM] == 1).all()
+    assert ((others > 0) & (others <= 1)).all()
+    assert np.ptp(solutes[ROW["K"]]) > 0
     assert len(others) == FREE.stop - FREE.start
 
 
 def test_what_bone_shuts_in_and_living_cells_hold_takes_no_part():
-    solutes, others = closed_shares(0.8, 0.25)
+    solutes, others = closed_shares(0.8, None, "vegetable")
     assert solutes[SODIUM] == pytest.approx(0.2)
-    assert solutes[ROW["SUGAR"]] == pytest.approx(1 - 0.8 * 0.9 * 0.25)
-    assert (others > 0.8 - 1e-9).all()
+    assert solutes[ROW["SUGAR"], 0] == pytest.approx(1 - 0.8 * 0.9 * 0.15)
+    assert (others[:, 0] > 0.8 - 1e-9).all()
+    assert np.ptp(closed_shares(0.8)[0][SODIUM]) == 0

@@ -1,0 +1,36 @@
+"""Times by days of the week: "from Friday night to Sunday morning", "on Monday … till Thursday"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .prose_tokens import Token
+from .times_and_sizes import Span
+
+_NAMES = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+WEEKDAYS = frozenset((*_NAMES, *(f"{name}s" for name in _NAMES)))
+_CLOCK = {"morning": 8.0, "noon": 12.0, "lunchtime": 13.0, "afternoon": 15.0, "evening": 19.0, "night": 21.0}
+_NOON, _WEEK = 12.0, 168.0
+_TILL = frozenset({"to", "till", "until", "'til", "til", "through", "-", "–"})
+_SETS = _TILL | {"on", "from", "since", "by", "every"}
+"""Before a day, these make it the day that the method speaks of; "a Thursday bird" does not."""
+_UNSURE_H = 4.0
+
+
+def weekday_spans(tokens: Sequence[Token], since: list[float]) -> list[Span]:
+    """The times from one day to another, in hours. since: the hour of the week that the method spoke of last,
+    none or one; it is kept up to date."""
+    found: list[Span] = []
+    for i, token in enumerate(tokens):
+        if token.text not in WEEKDAYS:
+            continue
+        after = tokens[i + 1].text if i + 1 < len(tokens) else ""
+        at = 24.0 * _NAMES.index(token.text.removesuffix("s")) + _CLOCK.get(after, _NOON)
+        before = {t.text for t in tokens[max(0, i - 2) : i]}
+        if since and not _TILL.isdisjoint(before):
+            hours = (at - since[0]) % _WEEK or _WEEK
+            end = i + 1 + (after in _CLOCK)
+            found.append(Span(max(hours - _UNSURE_H, 1.0), hours, hours + _UNSURE_H, i, end))
+        if "a" not in before and (not since or i == 0 or not _SETS.isdisjoint(before)):
+            since[:] = [at]
+    return found

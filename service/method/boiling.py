@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import TIES, put_into_water, shaped, tie_up
+from .doughs import TIES, put_into_water, roll_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink, topped_up
 from .liquors import boiled_in_liquor, in_one_pot
@@ -51,6 +51,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
         pureed(state, clause)
+    roll_out(state, clause)
     cut_up(state, clause)
     if clause.negated:
         stays_plain(state, clause)
@@ -60,6 +61,9 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         tie_up(state, clause)
     cooled(state, clause)
     begun = (_start_again, boiled_in_liquor, joint_in_drink, topped_up, covered)
+    if clause.base in ("pour", "tip", "ladle") and clause.has("over") and state.pot is not None:
+        if state.solids(clause).keys() & state.pot.foods.keys():
+            state.pot.heated = False  # hot water over it does not boil it
     for work in (*begun, _into_open_pot, _salted, _opened, implied):
         if work(state, clause):
             return True

@@ -9,6 +9,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
+from .mention import Mention
 from .reading_state import ReadingState
 
 _TURNS = frozenset(
@@ -20,6 +21,7 @@ _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 _PANES = frozenset({"crumb", "pané", "pane"})
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
+_COATED = PROTEINS | {"vegetable", "cheese", "potato"}
 _KEEPS_FAT = frozenset(
     {
         "cover",
@@ -75,6 +77,10 @@ _INTO_FAT = re.compile(
 )
 """Food that goes into fat that is hot: it fries there, whatever the verb."""
 _NO_COATING = ("surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened")
+_SHAKEN = re.compile(
+    r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
+)
+"""Food that is only dusted with flour leaves some of it where it is shaken off."""
 _COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
@@ -103,6 +109,8 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED:
         _dredge(state, clause)
+    elif not clause.act or clause.base == "flour":
+        _in_turn(state, clause)
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
     swims = clause.act in ("", "put", "cook", "other") and clause.has("hot", "boiling", "smoking", "sizzling")
     swims = swims and bool(_INTO_FAT.search(clause.text))
@@ -145,7 +153,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if not state.index.by_kind.get("flour"):
         return
     flours = state.lines_of(clause, ("flour",))
-    behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
+    behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
     mixture = state.mixture
     of_mixture = (
@@ -157,7 +165,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
-    said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
+    dusted = clause.base == "dust" and bool(_SHAKEN.search(clause.sentence))
+    said = clause.base in _TURNS or dusted or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -179,11 +188,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
         return
-    foods = {
-        n: s
-        for n, s in _coated(state, clause).items()
-        if state.kind(n) in PROTEINS | {"vegetable", "tofu", "cheese", "potato"}
-    }
+    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED}
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
     if not foods or set(foods) & set(flours):
         return
@@ -210,6 +215,18 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
 
 
+def _in_turn(state: ReadingState, clause: Clause) -> None:
+    """ "Flour, egg, panko - in that order": with no verb, what food is turned in."""
+    named = {n for m in clause.mentions for n in m.lines}
+    kinds = {state.kind(n) for n in named}
+    if not ({"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}) or not state.last_foods:
+        return
+    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED and n not in named}
+    if foods and state.latest(("dredge",), foods) is None:
+        lines = dict.fromkeys(named, 1.0)
+        state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
+
+
 def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
     """What the list puts beside the flour under "For the coating": the salt and the spices of it."""
     headings = {h for n in flours if _COATS.search(h := state.lines[n].heading)}
@@ -230,9 +247,18 @@ def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
     return found - flours.keys()
 
 
+def _is_in(clause: Clause, mention: Mention) -> bool:
+    """ "Toss in the starch": where food is turned, and not what is tossed in."""
+    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
+    return clause.base in ("toss", "roll", "shake") and "in" in before
+
+
+_INTO = frozenset({"in", "into", "through"})
+
+
 def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
     """ "Toss the pieces in cornflour": in so much that some is left; a spoonful to thicken is eaten."""
-    behind = {n for m in clause.mentions if m.prep in ("in", "into", "through") for n in m.lines}
+    behind = {n for m in clause.mentions if m.prep in _INTO or _is_in(clause, m) for n in m.lines}
     return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= _LEFT_OVER_G for n in flours)
 
 

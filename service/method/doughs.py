@@ -18,9 +18,7 @@ def tie_up(state: ReadingState, clause: Clause) -> None:
 
 def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The food of a clause that names none and boils it."""
-    found = (
-        _just_named(state, clause) or _made_of_parts(state, clause) or _dough(state) or shaped(state, clause)
-    )
+    found = _just_named(state, clause) or _filled(state, clause) or _dough(state) or shaped(state, clause)
     return found or ({} if has_unknown_object(clause) else state.foods(clause))
 
 
@@ -43,17 +41,6 @@ _NO_FOOD = frozenset(
 )
 
 
-def _made_of_parts(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """All of the dough and the filling, where the list tells them apart and the clause names neither."""
-    if state.solids(clause):
-        return {}
-    parts = {n: line.heading.lower() for n, line in state.lines.items() if line.heading}
-    dough = [n for n, head in parts.items() if "dough" in head or "pastry" in head or "wrapper" in head]
-    if not any(state.spoken.get(n) for n in dough):
-        return {}
-    return {n: 1.0 for n, head in parts.items() if n in dough or "filling" in head or "stuffing" in head}
-
-
 def _just_named(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Peel the potatoes and boil them": what the sentence named before, and no dough that rests."""
     if state.last_sentence != clause.sentence or not any(
@@ -69,6 +56,25 @@ def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     made = near or "made" in clause.speaks
     if not made:
         return {}
+    return _all_spoken_of(state)
+
+
+_ROLLS = frozenset({"roll", "cut", "pinch", "fold", "fill", "stuff"})
+
+
+def roll_out(state: ReadingState, clause: Clause) -> None:
+    """ "Roll out the dough, cut circles, a spoon of filling in each": what boils then is all of it."""
+    if clause.base in _ROLLS and clause.has("dough"):
+        state.rolled_in = clause.method
+
+
+def _filled(state: ReadingState, clause: Clause) -> dict[int, float]:
+    if state.rolled_in is None or not 0 <= clause.method - state.rolled_in <= 1:
+        return {}
+    return _all_spoken_of(state)
+
+
+def _all_spoken_of(state: ReadingState) -> dict[int, float]:
     baths = {n for each in state.happened for n in each.liquid}
     baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}

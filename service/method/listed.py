@@ -304,6 +304,10 @@ class Index:
         """The lines of leafy vegetables."""
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))
 
+    def canned(self) -> tuple[int, ...]:
+        """The lines of cans, tins and jars."""
+        return tuple(n.index for n in self.lines if n.is_canned)
+
     def green_beans(self) -> tuple[int, ...]:
         """The lines of beans that are vegetables."""
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _BEANS.intersection(n.words))

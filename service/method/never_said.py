@@ -12,6 +12,7 @@ from .roasts import in_the_oven
 from .times_and_sizes import Span
 
 _SURE = 0.5
+_LEAST_H = 0.3
 _CRUSTED = 0.7
 _CRUST_G = 250.0
 _CRUST = 0.25
@@ -139,6 +140,9 @@ def _longest_wait(clauses: Sequence[Clause], lines: Sequence[int]) -> tuple[Clau
         ),
         0,
     )
+    told = next((c for c in clauses[spoken:] if c.hours and "bath" in c.speaks and not c.negated), None)
+    if told is not None and told.hours[0].likely >= _LEAST_H:
+        return told, told.hours[0]
     waits = [c for c in clauses[spoken:] if c.hours and c.act in _WAITS and not c.negated]
     if not waits:
         return clauses[spoken], None

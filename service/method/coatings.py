@@ -129,11 +129,19 @@ def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
 
 def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     """The fat of the list where the method says "oil" or "fat" and means it."""
-    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or clause.base in _IN_BATHS):
+    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or _fries_deep(clause)):
         return ()
     fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
     fats = fats or [n for n in state.index.of_kinds("oil") if not _is_spread(state.lines[n])]
     return tuple(fats) if len(fats) == 1 else ()
+
+
+_IN_TWO_WORDS = re.compile(r"\b(?:deep|shallow)[- ]fr", re.IGNORECASE)
+
+
+def _fries_deep(clause: Clause) -> bool:
+    """ "Deep-fry", in one word or two."""
+    return clause.base in _IN_BATHS or (clause.base == "fry" and bool(_IN_TWO_WORDS.search(clause.sentence)))
 
 
 def _is_spread(listed: ListedLine) -> bool:
@@ -165,7 +173,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
-    dusted = clause.base == "dust" and bool(_SHAKEN.search(clause.sentence))
+    dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     said = clause.base in _TURNS or dusted or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
@@ -254,6 +262,15 @@ def _is_in(clause: Clause, mention: Mention) -> bool:
 
 
 _INTO = frozenset({"in", "into", "through"})
+
+
+def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
+    """Whether food is dusted over more flour than sticks to it: what is shaken off, or an amount that no line
+    gives, before it fries in depth."""
+    if _SHAKEN.search(clause.sentence):
+        return True
+    deep = any(_is_much(n) or n.purpose == "fryer" for n in state.index.lines if n.kind == "oil")
+    return deep and all(state.lines[n].line.amount is None for n in flours)
 
 
 def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:

@@ -90,7 +90,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
-        if pot is None or (pot.closed and pot.drained and not pot.lifted):
+        cold = pot is not None and not pot.heated and not state.solids(clause, direct=True)
+        if pot is None or cold or (pot.closed and pot.drained and not pot.lifted):
             of_a_can(state, clause, emptied=True)
         elif not is_tipped_out(state, pot, clause):
             note_straining(state, pot, clause)
@@ -170,7 +171,9 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
 def _salted_before(state: ReadingState, clause: Clause) -> None:
     """Go back to what was salted before another pot went on in the meantime."""
     if state.pending is None and state.waited is not None and clause.act in ("rinse", "drain", "dry"):
-        if state.solids(clause, direct=True).keys() & state.waited.foods.keys():
+        unsaid = set(state.last_foods) if state.pot is None else set()
+        named = state.solids(clause, direct=True).keys() or unsaid
+        if named & state.waited.foods.keys():
             state.pending, state.waited = state.waited, None
 
 

@@ -51,7 +51,10 @@ class ListedLine:
     @property
     def is_canned(self) -> bool:
         unit = self.line.unit or ""
-        return unit in _CANNED or bool(_CANNED.intersection(self.words)) or "canned" in self.text.lower()
+        if unit in _CANNED or not _CANNED.isdisjoint(self.words):
+            return True
+        said = self.text.lower()
+        return "canned" in said or "(tinned" in said or "(jarred" in said
 
 
 def is_heading(text: str) -> str | None:

@@ -500,3 +500,15 @@ def test_whatever_flour_is_left_is_asked_about_though_the_milk_goes_too() -> Non
         "Throw out the buttermilk and whatever flour is left. Fry.",
     )
     assert asked(found, "left-over") or "dredge" in kinds(found)
+
+
+@pytest.mark.parametrize(
+    ("method", "asks"),
+    [
+        ("Toss the celeriac with the salt and lemon. Squeeze it lightly.", True),
+        ("Toss the celeriac with the salt. Squeeze the lemon over it.", False),
+    ],
+)
+def test_vegetables_that_are_squeezed_and_lemons(method: str, asks: bool) -> None:
+    found = reading(["700 g celeriac", "1 lemon", "2 tsp salt"], method)
+    assert bool(asked(found, "left-over")) == asks

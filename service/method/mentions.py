@@ -297,13 +297,7 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             portion = -1.0
         elif text == "," or (text == "and" and tokens[k + 1].text in ("the", "a")):
             apart = True
-        elif (
-            amount is None
-            and not apart
-            and mention.i - k <= _FAR
-            and is_number(text)
-            and not _is_time(tokens, k)
-        ):
+        elif amount is None and not apart and _counts_food(tokens, k, mention.i):
             first = k
             while first - 1 >= since and is_number(tokens[first - 1].text):
                 first -= 1

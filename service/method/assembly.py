@@ -45,7 +45,11 @@ _OR = re.compile(
 
 def _is_first_way(first: Happening, other: Happening) -> bool:
     """Whether two baths of one food are ways to choose from, the other one said to be so."""
-    if first is other or first.kind not in COLD or other.kind not in COLD:
+    if first is other or first.kind not in COLD:
+        return False
+    if first.kind == "soak" and other.kind in (*HOT, "soak") and first.foods.keys() == other.foods.keys():
+        return bool(_OR.match(other.clause.sentence))  # "or, if short of time, boil it for 20 minutes"
+    if other.kind not in COLD:
         return False
     apart = first.foods.keys() == other.foods.keys() and first.liquid.keys().isdisjoint(other.liquid)
     return apart and bool(first.liquid and other.liquid) and bool(_OR.search(other.clause.sentence))
@@ -234,8 +238,9 @@ class Assembler:
                 step.assumed.append("pump_percent")
         state_figures(self.state, self.doubts, happening, step)
         self.steps.append(step)
-        salty_soak = happening.kind == "soak" and any(
-            self.state.kind(n) in ("flour", "salt") for n in happening.liquid
+        salty_soak = happening.kind == "soak" and (
+            any(self.state.kind(n) in ("flour", "salt") for n in happening.liquid)
+            or all(self.state.kind(n) == "salty" for n in happening.foods)
         )
         rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
         if rinses and happening.rinsing is not None:
@@ -256,8 +261,9 @@ class Assembler:
 
     def _pump_percent(self, happening: Happening) -> float:
         """All that the list makes of the pickle goes in, unless nobody says how much that is."""
-        food_g = sum(grams_roughly(self.state.lines[n]) or 0.0 for n in happening.foods)
-        pickle_g = sum(grams_roughly(self.state.lines[n]) or 0.0 for n in happening.liquid)
+        lines = self.state.lines
+        food_g = sum(grams_roughly(lines[n]) or 0.0 for n in happening.foods)
+        pickle_g = sum((grams_roughly(lines[n]) or 0.0) * share for n, share in happening.liquid.items())
         return round(min(100 * pickle_g / food_g, 40.0), 1) if food_g and pickle_g else _USUAL_PUMP
 
 

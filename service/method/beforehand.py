@@ -56,6 +56,7 @@ def _soaked(state: ReadingState, line: ListedLine, clause: Clause) -> bool:
     foods = {line.index: 1.0}
     soak = Happening("soak", clause, foods=foods, water=Water(), hours=hours, drained=True, closed=True)
     state.happened.insert(0, soak)
+    state.thickness.pop(line.index, None)  # it is cut afterwards
     return True
 
 

@@ -9,6 +9,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
+from .mention import Mention
 from .reading_state import ReadingState
 
 _TURNS = frozenset(
@@ -20,6 +21,7 @@ _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 _PANES = frozenset({"crumb", "pané", "pane"})
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
+_COATED = PROTEINS | {"vegetable", "cheese", "potato"}
 _KEEPS_FAT = frozenset(
     {
         "cover",
@@ -47,6 +49,13 @@ _DEEP_C = 150.0
 """Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
 _SHALLOW_ML = 60.0
 """Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
+_DEPTHS = (
+    *("half", "full", "plenty", "lots", "abundant", "enough", "good", "generous", "liberal", "cm", "mm"),
+    *("centim", "inch", "finger", "depth", "deep", "way", "come", "reach", "panful", "potful", "shallow"),
+    *("hot", "frying", "excess", "extra", "surplus"),
+)
+"""One of these stands wherever fat is told by its depth, or "1 in": looked for first, as they are cheap."""
+_INCHES = re.compile(r"\d\s?in\b", re.IGNORECASE)
 _FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
 _IN_DEPTH = re.compile(
     r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
@@ -68,10 +77,21 @@ _INTO_FAT = re.compile(
 )
 """Food that goes into fat that is hot: it fries there, whatever the verb."""
 _NO_COATING = ("surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened")
+_SHAKEN = re.compile(
+    r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
+)
+"""Food that is only dusted with flour leaves some of it where it is shaken off."""
 _COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 _THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
+
+
+def _is_in_depth(text: str) -> bool:
+    said = text.lower()
+    if not (any(map(said.__contains__, _DEPTHS)) or _INCHES.search(said)):
+        return False
+    return _IN_DEPTH.search(text) is not None
 
 
 def read_coating(state: ReadingState, clause: Clause) -> None:
@@ -89,6 +109,8 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED:
         _dredge(state, clause)
+    elif not clause.act or clause.base == "flour":
+        _in_turn(state, clause)
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
     swims = clause.act in ("", "put", "cook", "other") and clause.has("hot", "boiling", "smoking", "sizzling")
     swims = swims and bool(_INTO_FAT.search(clause.text))
@@ -101,17 +123,25 @@ def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if not named:
         return set()
-    deep = bool(_IN_DEPTH.search(clause.text)) and not _THINLY.search(clause.text)
+    deep = _is_in_depth(clause.text) and not _THINLY.search(clause.text)
     return {n for n in named if _is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
 
 
 def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     """The fat of the list where the method says "oil" or "fat" and means it."""
-    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or clause.base in _IN_BATHS):
+    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or _fries_deep(clause)):
         return ()
     fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
     fats = fats or [n for n in state.index.of_kinds("oil") if not _is_spread(state.lines[n])]
     return tuple(fats) if len(fats) == 1 else ()
+
+
+_IN_TWO_WORDS = re.compile(r"\b(?:deep|shallow)[- ]fr", re.IGNORECASE)
+
+
+def _fries_deep(clause: Clause) -> bool:
+    """ "Deep-fry", in one word or two."""
+    return clause.base in _IN_BATHS or (clause.base == "fry" and bool(_IN_TWO_WORDS.search(clause.sentence)))
 
 
 def _is_spread(listed: ListedLine) -> bool:
@@ -131,7 +161,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if not state.index.by_kind.get("flour"):
         return
     flours = state.lines_of(clause, ("flour",))
-    behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
+    behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
     mixture = state.mixture
     of_mixture = (
@@ -143,7 +173,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
-    said = clause.base in _TURNS or tossed or clause.has("coat", "shaking", "excess")
+    dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
+    said = clause.base in _TURNS or dusted or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -165,11 +196,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
         return
-    foods = {
-        n: s
-        for n, s in _coated(state, clause).items()
-        if state.kind(n) in PROTEINS | {"vegetable", "tofu", "cheese", "potato"}
-    }
+    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED}
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
     if not foods or set(foods) & set(flours):
         return
@@ -196,6 +223,18 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
 
 
+def _in_turn(state: ReadingState, clause: Clause) -> None:
+    """ "Flour, egg, panko - in that order": with no verb, what food is turned in."""
+    named = {n for m in clause.mentions for n in m.lines}
+    kinds = {state.kind(n) for n in named}
+    if not ({"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}) or not state.last_foods:
+        return
+    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED and n not in named}
+    if foods and state.latest(("dredge",), foods) is None:
+        lines = dict.fromkeys(named, 1.0)
+        state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
+
+
 def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
     """What the list puts beside the flour under "For the coating": the salt and the spices of it."""
     headings = {h for n in flours if _COATS.search(h := state.lines[n].heading)}
@@ -216,9 +255,27 @@ def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
     return found - flours.keys()
 
 
+def _is_in(clause: Clause, mention: Mention) -> bool:
+    """ "Toss in the starch": where food is turned, and not what is tossed in."""
+    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
+    return clause.base in ("toss", "roll", "shake") and "in" in before
+
+
+_INTO = frozenset({"in", "into", "through"})
+
+
+def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
+    """Whether food is dusted over more flour than sticks to it: what is shaken off, or an amount that no line
+    gives, before it fries in depth."""
+    if _SHAKEN.search(clause.sentence):
+        return True
+    deep = any(_is_much(n) or n.purpose == "fryer" for n in state.index.lines if n.kind == "oil")
+    return deep and all(state.lines[n].line.amount is None for n in flours)
+
+
 def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
     """ "Toss the pieces in cornflour": in so much that some is left; a spoonful to thicken is eaten."""
-    behind = {n for m in clause.mentions if m.prep in ("in", "into", "through") for n in m.lines}
+    behind = {n for m in clause.mentions if m.prep in _INTO or _is_in(clause, m) for n in m.lines}
     return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= _LEFT_OVER_G for n in flours)
 
 
@@ -244,7 +301,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     if not state.index.of_kinds("oil"):
         return
     hot = clause.celsius is not None and clause.celsius >= _DEEP_C
-    deep = (hot or bool(_IN_DEPTH.search(clause.sentence))) and not _THINLY.search(clause.sentence)
+    deep = (hot or _is_in_depth(clause.sentence)) and not _THINLY.search(clause.sentence)
     state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
     oils = [
         n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)
@@ -268,7 +325,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
 def _is_much(listed: ListedLine) -> bool:
     """Whether a line is a bath of fat: a stated fifth of a litre or more, or for deep or shallow frying."""
     line = listed.line
-    if line.unit is not None and dimension(line.unit) == "length" and _IN_DEPTH.search(listed.text):
+    if line.unit is not None and dimension(line.unit) == "length" and _is_in_depth(listed.text):
         return True  # "peanut oil, 3 inches deep"
     if listed.purpose == "fryer" and line.amount is None:
         return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))

@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-from .clause_words import changes_of, goal, strength_of
+from .clause_words import goal, strength_of
 from .clauses import Clause
+from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
 from .lying_in import LIES_IN, bath_of, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
 from .method_words import small_words
 from .reading_state import COLD, ReadingState
-from .soaking import SOAKS, drinks_up, lies_in_water, soak_instead, worth_soaking
+from .soaking import (
+    SOAKS,
+    changes_water,
+    drinks_up,
+    is_of_others,
+    laid_in_water,
+    lies_in_water,
+    note_changes,
+    soak_instead,
+    worth_soaking,
+)
 from .times_and_sizes import is_number
 from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import salt_amount, water_said
@@ -32,6 +43,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
         return True
+    if clause.act == "put" and what_is_left(state, clause):
+        return True
     if clause.act in LIES_IN and lies_in_bath(clause) and not waits_already(state, clause):
         if _named_bath(state, clause):
             return True
@@ -46,7 +59,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
-    if not clause.act and clause.has(*_CHANGE) and _changes_water(state, clause):
+    if not clause.act and clause.has(*_CHANGE) and changes_water(state, clause):
         return True
     water = state.water_of(clause)
     if lies_in_water(state, clause, water):
@@ -70,7 +83,9 @@ def _wraps(clause: Clause) -> bool:
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
     active = state.happened[-1] if state.happened else None
-    foods = _soaking(state, clause) or state.foods(clause)
+    foods = laid_in_water(state, clause) or state.foods(clause)
+    if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
+        return False  # "soak the breadcrumbs in the milk"
     if clause.act == "soak" and _covered_before(state, clause, foods):
         return True
     if clause.act == "soak" and clause.has("marinade"):
@@ -80,6 +95,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         and active.kind in COLD
         and not active.closed
         and not (state.solids(clause, direct=True).keys() - active.foods.keys())
+        and not (clause.base == "desalt" and active.kind != "soak")
     )
     if clause.act == "soak" and _lie_in_it(state, clause, foods):
         return True
@@ -93,7 +109,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         active.take_time(clause, more=clause.has(*_FURTHER))
         if clause.act == "marinate" and active.kind == "brine" and not _has_water(state, active):
             active.kind = "marinate"
-        _note_changes(active, clause)
+        note_changes(active, clause)
         return True
     if not foods:
         return False
@@ -123,14 +139,6 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
-
-
-def _soaking(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """All that a clause lays in water: "steep peas and pork overnight in cold water"."""
-    if clause.act not in SOAKS or state.water_of(clause) is None:
-        return {}
-    named = state.solids(clause, direct=True)
-    return {n: s for n, s in named.items() if state.kind(n) in PROTEINS | {"legume", "salty", "cheese"}}
 
 
 def _whole_mixture(
@@ -207,7 +215,10 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
         else:
             return False
     happening.take_time(clause)
-    _note_changes(happening, clause)
+    note_changes(happening, clause)
+    pending = state.pending
+    if pending is not None and pending.foods.keys().isdisjoint(happening.foods):
+        state.waited = pending  # the cucumbers stand under their salt while the seaweed soaks
     state.pending = None
     state.pot = None if state.pot and not state.pot.foods else state.pot
     state.begin(happening)
@@ -294,6 +305,8 @@ def _named_bath(state: ReadingState, clause: Clause) -> bool:
         active.closed = active.drained = False  # "rub in the remaining cure": it lies there once more
         active.take_time(clause, more=True)
         return True
+    if active is None and bath.portion == -1.0 and not {state.kind(n) for n in foods} & PROTEINS:
+        return False  # "toss the potatoes with the reserved marinade"
     if active is not None and (not active.closed or active.liquid.keys() == liquid.keys()):
         if clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None:
             active.eaten = 1.0
@@ -332,21 +345,6 @@ def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
 _WAITS = small_words("wait")
 
 
-def _note_changes(bath: Happening, clause: Clause) -> None:
-    """Take how often the water is changed, where nobody said so before."""
-    bath.water_changes = bath.water_changes or changes_of(clause, bath.hours.likely if bath.hours else None)
-
-
-def _changes_water(state: ReadingState, clause: Clause) -> bool:
-    """ "Change the water twice", in a sentence of its own."""
-    bath = state.happened[-1] if state.happened else None
-    if bath is None or bath.closed or bath.heated or not (bath.kind == "soak" or bath is state.pot):
-        return False
-    before = bath.water_changes
-    _note_changes(bath, clause)
-    return bath.water_changes != before
-
-
 def _hold(state: ReadingState, clause: Clause) -> bool:
     """ "Refrigerate overnight": for what waits, or for what is in a bath already."""
     pot = state.pot
@@ -382,16 +380,16 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if active is not None and active.kind in COLD and not active.closed:
         if active.hours is None or clause.has(*_FURTHER):
             active.take_time(clause, more=clause.has(*_FURTHER))
-            _note_changes(active, clause)
+            note_changes(active, clause)
             return True
         active.take_time(clause)
-        _note_changes(active, clause)
+        note_changes(active, clause)
     return False
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     soak_instead(state, pot)
     pot.take_time(clause)
-    _note_changes(pot, clause)
+    note_changes(pot, clause)
     state.pot = None
     return True

@@ -9,6 +9,7 @@ import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
+from .left_to_the_cook import grams_roughly
 from .reading_state import COLD, HOT, ReadingState
 
 _WRINGS = {
@@ -20,6 +21,7 @@ _INTO_PLACE = frozenset({"into", "onto", "underneath", "under", "down", "togethe
 _DRIES = frozenset({"dry", "dehydrate", "air-dry", "hang"})
 _DRIES_H = 1.0
 _RESTS_H = 4.0
+_PERCENT = re.compile(r"\b(\d{1,2}) ?(?:%|per ?cent)", re.IGNORECASE)
 _WHEY_CLOTH = re.compile(r"\b(?:cheesecloth|muslin|cloth|jelly bag)\b", re.IGNORECASE)
 _WHEY_RUNS = frozenset({"hang", "drip", "drain", "strain", "whey"})
 _CURDS = frozenset({"yogurt", "milk", "curd", "quark", "kefir", "skyr"})
@@ -78,7 +80,8 @@ def _left_to_time(clause: Clause) -> str:
         return "dry"
     if clause.act == "steam" and clause.hours:
         return "steam"
-    return "rest" if clause.act == "hold" and hours >= _RESTS_H else ""
+    keeps = clause.verb is not None and clause.verb.form == "s"  # "the rest keeps a week"
+    return "rest" if clause.act == "hold" and hours >= _RESTS_H and not keeps else ""
 
 
 def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:
@@ -145,8 +148,41 @@ def _inject(state: ReadingState, clause: Clause) -> bool:
     said = state.lines_of(clause, WET | SALTING)
     if not foods or not (liquid or said):
         return False
+    part = _pumped_part(state, clause, foods, liquid)
+    liquid = {n: round(s * part, 4) for n, s in liquid.items()}
     pump = Happening("inject", clause, foods=foods, liquid=liquid or said, closed=True, drained=True)
-    mixture.closed = True
+    mixture.closed, mixture.taken = part == 1.0, 1.0 - part
     state.pending = None
     state.begin(pump)
+    return True
+
+
+def _pumped_part(
+    state: ReadingState, clause: Clause, foods: dict[int, float], liquid: dict[int, float]
+) -> float:
+    """ "Pump it with 10 % of its weight": how much of the pickle that is; all of it where nobody says so."""
+    said = _PERCENT.search(clause.text)
+    pickle_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in liquid)
+    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    if said is None or not pickle_g or not food_g:
+        return 1.0
+    return min(float(said[1]) / 100 * food_g / pickle_g, 1.0)
+
+
+_LEFT = re.compile(
+    r"\b(?:what(?:ever)?(?:'s|’s| is)? left|the (?:rest|remainder|remaining \w+))\b", re.IGNORECASE
+)
+
+
+def what_is_left(state: ReadingState, clause: Clause) -> bool:
+    """ "Pump it with a tenth of the pickle, then lay it in what is left"."""
+    pump = state.happened[-1] if state.happened else None
+    mixture = state.mixture_named("brine")
+    if pump is None or pump.kind != "inject" or mixture.taken >= 1.0 or not _LEFT.search(clause.text):
+        return False
+    liquid = {n: s for n, s in mixture.shares().items() if n not in pump.foods}
+    brine = Happening("brine", clause, foods=dict(pump.foods), liquid=liquid, water=mixture.water, named=True)
+    mixture.closed = True
+    brine.take_time(clause)
+    state.begin(brine)
     return True

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Container
+from collections.abc import Container, Mapping
 
 from .clauses import Clause
 from .happenings import SOLIDS
-from .listed import Index, bath_of_heading
+from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
@@ -61,3 +61,9 @@ def leading_food(index: Index) -> dict[int, float]:
     """What a method begins with that names nothing: the food that leads the list."""
     first = next((line for line in index.lines if line.kind in SOLIDS), None)
     return {} if first is None or bath_of_heading(first.heading) else {first.index: 1.0}
+
+
+def unknown(lines: Mapping[int, ListedLine], clause: Clause) -> dict[int, float]:
+    """Lines of which nobody knows what they are, where a clause does something to them."""
+    said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
+    return {n: 1.0 for m in said for n in m.lines if lines[n].kind == "other"}

@@ -7,7 +7,7 @@ from .happenings import SHORT_H
 from .mention import Mention
 from .reading_state import COLD, ReadingState
 
-LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", ""})
+LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", "cut", ""})
 INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
 
 
@@ -18,9 +18,10 @@ def lies_in_bath(clause: Clause) -> bool:
         return False
     long = bool(clause.hours) and clause.hours[0].likely >= SHORT_H
     inside = bath.prep in INSIDE
-    return (inside and (clause.act in ("hold", "let") or long)) or (
-        clause.act in ("mix", "") and long and any(m.kind == "line" and m.i < bath.i for m in clause.mentions)
-    )
+    if inside and (clause.act in ("hold", "let") or long):
+        return True
+    beside = clause.act in ("mix", "", "cut") and long
+    return beside and any(m.kind == "line" and m.i < bath.i for m in clause.mentions)
 
 
 def bath_of(clause: Clause) -> Mention | None:

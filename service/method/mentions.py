@@ -63,6 +63,8 @@ def _starters() -> frozenset[str]:
     roles = {word for role in ("group", "animal", "made", "shape") for word in nouns(role)}
     others = {
         "greens",
+        "cans",
+        "tins",
         "fresh",
         "clean",
         "rest",
@@ -178,6 +180,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text == "seasoning" or text == "seasonings":
         lines = index.of_kinds("salt", "spice")
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
+    if text in ("cans", "tins") and (canned := index.canned()):
+        return Mention(i, i + 1, "line", canned)  # "empty both cans"
     if text == "greens" and (leaves := index.leaves()):
         return Mention(i, i + 1, "line", leaves)
     if (animal := nouns("animal").get(text)) and len(lines := index.of_kinds(animal)) == 1:

@@ -89,9 +89,14 @@ def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -
     return salty and state.water_of(clause) is not None
 
 
+_ALL = 0.97
+
+
 def pour_in_all_water(state: ReadingState) -> None:
     """ "Heat half the water with the salt, then add the rest cold": all the water of a brine goes in."""
-    for brine in state.happened:
-        for line in state.waters & brine.liquid.keys() if brine.kind == "brine" else ():
-            if sum(line in each.liquid for each in state.happened) == 1:
-                brine.liquid[line] = 1.0
+    for line in state.waters:
+        users = [each for each in state.happened if line in each.liquid]
+        total = sum(each.liquid[line] for each in users)
+        if 0 < total < _ALL and {each.kind for each in users} <= {"brine", "inject"}:
+            for each in users:
+                each.liquid[line] = round(each.liquid[line] / total, 4)

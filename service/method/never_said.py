@@ -12,6 +12,7 @@ from .roasts import in_the_oven
 from .times_and_sizes import Span
 
 _SURE = 0.5
+_LEAST_H = 0.3
 _CRUSTED = 0.7
 _CRUST_G = 250.0
 _CRUST = 0.25
@@ -57,7 +58,11 @@ def salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
         foods = _foods(state, (salt,))
         food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
         grams = grams_roughly(state.lines[salt]) or 0.0
-        if not foods or grams < max(_CRUST_G, _CRUST * food_g) or _beside(state, salt):
+        if (
+            not foods
+            or grams < max(_CRUST_G, _CRUST * food_g)
+            or (_beside(state, salt) and not _is_dough(state, salt, foods))
+        ):
             continue
         baked = state.latest(("roast", "smoke"), foods)
         oven = baked.clause if baked is not None else _baking(clauses)
@@ -77,6 +82,10 @@ def salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
 def _baking(clauses: Sequence[Clause]) -> Clause | None:
     """Where something bakes for a stated time."""
     return next((c for c in clauses if c.hours and (c.act == "roast" or in_the_oven(c))), None)
+
+
+def _is_dough(state: ReadingState, salt: int, foods: Collection[int]) -> bool:
+    return any(state.kind(n) == "flour" for n in _dough_of(state, salt, foods))
 
 
 def _dough_of(state: ReadingState, salt: int, foods: Collection[int]) -> set[int]:
@@ -139,6 +148,9 @@ def _longest_wait(clauses: Sequence[Clause], lines: Sequence[int]) -> tuple[Clau
         ),
         0,
     )
+    told = next((c for c in clauses[spoken:] if c.hours and "bath" in c.speaks and not c.negated), None)
+    if told is not None and told.hours[0].likely >= _LEAST_H:
+        return told, told.hours[0]
     waits = [c for c in clauses[spoken:] if c.hours and c.act in _WAITS and not c.negated]
     if not waits:
         return clauses[spoken], None

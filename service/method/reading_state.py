@@ -14,7 +14,7 @@ from .amounts_said import ONE, note_spoken, size_of
 from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
-from .ingredients_meant import ingredients_meant, leading_food
+from .ingredients_meant import ingredients_meant, leading_food, unknown
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
 from .times_and_sizes import Span
@@ -24,6 +24,8 @@ COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
+_TOGETHER = frozenset({"rinse", "drain", "soak"})
+"""What is done to all the foods that are named: "rinse the anchovies and capers"."""
 _FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
 _OVER = 1.2
@@ -64,6 +66,7 @@ class ReadingState:
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
     made_in: int | None = None
+    rolled_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)
     under_sauce: set[int] = field(default_factory=set)
     company: list[set[int]] = field(default_factory=list)
@@ -126,7 +129,9 @@ class ReadingState:
         found: dict[int, float] = {}
         for mention in clause.mentions:
             apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or goal(clause, mention) or self.exceeds(clause, mention):
+            if mention.prep in apart or mention.i > clause.aim:
+                continue
+            if mention.amount and self.exceeds(clause, mention):
                 continue
             for line in self._meant(mention, clause):
                 if line not in apart_from:
@@ -180,8 +185,8 @@ class ReadingState:
         if mention.portion == -1.0 and unspoken:
             return unspoken
         if mention.amount is not None:
-            same = tuple(n for n in lines if abs(self.ratio(clause, mention, n) - 1) < SAME)
-            return same or lines
+            told = (n for n in lines if self.lines[n].line.amount is not None)
+            return tuple(n for n in told if abs(self.ratio(clause, mention, n) - 1) < SAME) or lines
         last = tuple(n for n in lines if self.lines[n].purpose == "finish")
         if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
             return last
@@ -228,8 +233,10 @@ class ReadingState:
 
     def foods(self, clause: Clause) -> dict[int, float]:
         """The food a clause works on: named, or meant by "it", or the main piece of the recipe."""
-        found = self.solids(clause, direct=True) or self._unknown(clause) or self.solids(clause)
+        found = self.solids(clause, direct=True) or unknown(self.lines, clause) or self.solids(clause)
         if found:
+            if clause.act in _TOGETHER:
+                return found
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
         near = clause.sentence == self.last_sentence or "it" in clause.speaks
@@ -238,11 +245,6 @@ class ReadingState:
             return dict.fromkeys(self.last_foods, 1.0)
         found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
         return found if found or self.spoken else leading_food(self.index)
-
-    def _unknown(self, clause: Clause) -> dict[int, float]:
-        """Lines of which nobody knows what they are, where a clause does something to them."""
-        said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
-        return {n: 1.0 for m in said for n in m.lines if self.lines[n].kind == "other"}
 
     def main_foods(self) -> dict[int, float]:
         """The meat or fish of the recipe where there is one kind of it."""
@@ -281,13 +283,11 @@ class ReadingState:
         return self._salt
 
     def _find_salt(self, clause: Clause) -> Mention | None:
+        salts = [m for m in clause.mentions if m.kind == "salt" or (m.amount and self.exceeds(clause, m))]
+        if not salts or needs_no_salt(clause):
+            return None
         if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
             return None
-        if clause.speaks.isdisjoint(("salt", "line")):
-            return None
-        if needs_no_salt(clause):
-            return None
-        salts = (m for m in clause.mentions if m.kind == "salt" or self.exceeds(clause, m))
         return next((m for m in salts if not goal(clause, m) and not is_denied(clause, m)), None)
 
     def bath_said(self, clause: Clause) -> Mention | None:
@@ -319,10 +319,8 @@ class ReadingState:
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
-        meant = meant or (
-            "it" in clause.speaks and any(m.kind == "it" and not m.prep for m in clause.mentions)
-        )
+        meant = any(m.kind == "it" and not m.prep for m in clause.mentions)
+        meant = meant or clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
         if not solids and not (self.last_foods and meant):
             solids = tuple(self.solids(clause))
         if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
@@ -333,7 +331,7 @@ class ReadingState:
             solids = ()  # the method goes on with what is left
         if solids:
             proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
-            self.last_foods = proteins or solids
+            self.last_foods = solids if clause.act in _TOGETHER else proteins or solids
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from .clause_words import changes_of
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
+from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
 from .mention import Mention
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
@@ -106,3 +107,32 @@ def soak_instead(state: ReadingState, pot: Happening) -> None:
     salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
     savoury = any(state.kind(line) == "savoury" for line in pot.liquid)
     pot.kind = "brine" if salty and kinds & SOLIDS else "marinate" if savoury else "soak"
+
+
+def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that a clause lays in water: "steep peas and pork overnight in cold water"."""
+    if clause.act not in SOAKS or state.water_of(clause) is None:
+        return {}
+    named = state.solids(clause, direct=True)
+    return {n: s for n, s in named.items() if state.kind(n) in PROTEINS | {"legume", "salty", "cheese"}}
+
+
+def is_of_others(state: ReadingState, clause: Clause) -> bool:
+    """Whether a clause works on flour, saffron or gelatine, and on no food that a bath changes."""
+    direct = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
+    return any(state.kind(n) in DRY for m in direct for n in m.lines)
+
+
+def note_changes(bath: Happening, clause: Clause) -> None:
+    """Take how often the water is changed, where nobody said so before."""
+    bath.water_changes = bath.water_changes or changes_of(clause, bath.hours.likely if bath.hours else None)
+
+
+def changes_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Change the water twice", in a sentence of its own."""
+    bath = state.happened[-1] if state.happened else None
+    if bath is None or bath.closed or bath.heated or not (bath.kind == "soak" or bath is state.pot):
+        return False
+    before = bath.water_changes
+    note_changes(bath, clause)
+    return bath.water_changes != before

@@ -21,11 +21,12 @@ _WASHES = frozenset({"wash", "soak", "steep", "desalt", "freshen"})
 """What takes salt out of nothing but food that was salted before."""
 _WRINGS = frozenset({"squeeze", "wring", "press"})
 _MOIST = frozenset({"moisture", "liquid", "water", "juice", "juices"})
-_HARD = frozenset({"hard", "dry", "firmly", "tightly", "hands", "handful", "fist", "cloth", "towel"})
 _THROWS = frozenset({"throw", "pour", "tip", "dump", "chuck", "empty", "fling", "toss", "change"})
 _MAY_LEAVE = _WRINGS | _THROWS
+_SQUEEZED = frozenset({"line", "it"})
+_WRUNG = frozenset({"vegetable", "potato", "salty", "tofu", "cheese", "salt"})
 _STAYS = frozenset({"in", "into", "over", "on", "onto", "to", "with"})
-_DRESSES = frozenset({"oil", "acid", "savoury", "milk"})
+_DRESSES = frozenset({"oil", "savoury", "milk"})
 _SALTED = SALTING | {"savoury", "stock", "salty"}
 _BOUGHT = PROTEINS | {"salty", "cheese", "vegetable", "other", "herb"}
 """Kinds of food that may be bought in salt or brine."""
@@ -48,11 +49,11 @@ def is_suspect(clause: Clause) -> bool:
 
 
 def _is_wrung(clause: Clause) -> bool:
-    """ "Squeeze out the water", "wring them in a cloth"; not "squeeze the lemon"."""
+    """ "Squeeze out the water", "wring them in a cloth", "squeeze the cucumber"."""
     if clause.base not in _WRINGS:
         return False
     said = not _MOIST.isdisjoint(clause.words) or clause.text.endswith(" out") or clause.base == "wring"
-    return said or (clause.base == "squeeze" and not _HARD.isdisjoint(clause.words))
+    return said or (clause.base == "squeeze" and not (clause.negated or _SQUEEZED.isdisjoint(clause.speaks)))
 
 
 def _pours_water(clause: Clause) -> bool:
@@ -90,6 +91,8 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     elif not lines:
         lines = set(state.mixture.lines) or (state.company[-1] if state.company else set())
     _reserved(state, clause)
+    if clause.base in _WRINGS and not {state.kind(n) for n in lines} & _WRUNG:
+        return  # "squeeze the lemon"
     if any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
         lines |= {n for n, line in state.lines.items() if line.kind in _BOUGHT and is_salty(line)}
     salty = {n for n in lines if state.kind(n) in _BOUGHT and is_salty(state.lines[n])}
@@ -104,7 +107,8 @@ def suspect(state: ReadingState, clause: Clause) -> None:
         if clause.act in ("drain", "rinse"):  # not of a dressing
             near = [c for c in near if _DRESSES.isdisjoint(state.kind(n) for n in c)]
         lines = lines.union(*near) | _salted_near(state, clause, lines)
-    lines = {n for n in lines - salty if state.kind(n) in _SALTED}
+    used = {n for h in state.happened for n in h.liquid}
+    lines = {n for n in lines - salty - used if state.kind(n) in _SALTED}
     if any(set(left.lines) == lines for left in state.left_over):
         return
     if len(state.left_over) < MOST_HAPPENINGS and is_worth_asking(state, _MOVED * lines_mg(state, lines)):

@@ -216,8 +216,16 @@ _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier",
 
 
 def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
+    if (
+        span.i
+        and tokens[span.i - 1].text in ("times", "once", "twice")
+        and tokens[span.i].text in ("a", "every")
+    ):
+        return True  # "the water is renewed three times a day"
     after = tokens[span.j].text if span.j < len(tokens) else ""
     before = tokens[span.i - 1].text if span.i else ""
+    if before in _OFTEN:
+        return True  # "three times a day"
     if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
         return True
     if after == "before" and span.j + 1 < len(tokens) and tokens[span.j + 1].stem in _USES:
@@ -227,6 +235,7 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 
+_OFTEN = frozenset({"times", "twice", "once", "thrice"})
 _A_NIGHT_H = 8.0
 _FOR_EACH = frozenset({"per", "each", "every", "a", "an", "/", "to"})
 

@@ -53,7 +53,8 @@ def of_section(
     here = tuple(n for n in lines if state.lines[n].heading in others)
     if here:
         return here if len(here) == 1 else ()
-    unspoken = tuple(n for n in lines if not state.spoken.get(n))
+    here = tuple(n for n in lines if state.section and state.lines[n].heading == state.section)
+    unspoken = here or tuple(n for n in lines if not state.spoken.get(n))
     return unspoken if len(unspoken) == 1 else ()
 
 

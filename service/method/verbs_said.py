@@ -60,8 +60,8 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
         return True  # "start preheating the oven"
-    if verb.base == "fish" and after == "out":
-        return True
+    if verb.base == "fish":
+        return any(token.text == "out" for token in tokens[i + 1 : i + 6])
     if verb.base in ("give", "take") and (after == "or" or (i > 1 and tokens[i - 2].text == "give")):
         return False  # "for a week, give or take"
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):

@@ -17,6 +17,7 @@ from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
+from .hours_meant import in_hours
 from .left_over import find_left_over
 from .left_to_the_cook import grams_roughly
 from .liquors import goes_into_liquor, poured_at_last
@@ -34,7 +35,6 @@ from .soaking import soak_instead
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
 from .thrown_out import keep_what_is_used, read_thrown_out
-from .times_and_sizes import Span
 from .unlisted import read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
@@ -50,11 +50,13 @@ _SOUPS = frozenset(
 )
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
-_AHEAD_H = 8.0
 _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _LIES_H = 0.3
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
+_RUBS_IN = frozenset(
+    {"rub", "coat", "season", "massage", "sprinkle", "apply", "spread", "dust", "pat", "smear"}
+)
 _OVEN_C = 100.0
 _LONGEST_HEAT_H = 20.0
 """Hours that no roast takes: "the rest keeps for a week" is none of its time."""
@@ -69,11 +71,12 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, parted))
+    soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
+    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
     clauses = _with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
-        clauses[i] = _in_hours(state, clause)
+        clauses[i] = in_hours(state, clause)
         _take(state, clauses[i])
     _start_ahead(state)
     use_unused_baths(state, clauses)
@@ -96,7 +99,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
             soak_instead(state, each)
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
-        if not _counts(state, each) and each.water and (each.water.salt or each.water.strength):
+        listed = any(state.kind(n) == "salt" for n in each.liquid)
+        if not (listed or _counts(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))
     state.happened = [
         each
@@ -110,7 +114,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
 def _tells_of_soup(clause: Clause) -> bool:
     """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
     said = _SOUPS & clause.words
-    if not said or goes_into_liquor(clause):
+    if goes_into_liquor(clause):
         return False
     return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
 
@@ -185,6 +189,8 @@ def _tapped(
         return mention
     if mention.amount is not None and state.says_more(clause, mention):
         return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
+    if mention.amount is None and _is_fresh(state, clause, mention):
+        return mention._replace(kind="water", lines=())  # "soak it in fresh water"
     if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
         return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
     if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
@@ -205,6 +211,15 @@ def _tapped(
     return mention._replace(kind="water", lines=())
 
 
+def _is_fresh(state: ReadingState, clause: Clause, mention: Mention) -> bool:
+    """Whether water is said to be fresh, as no line of the list is, once the list's was spoken of."""
+    how = {"fresh", "clean"} & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
+    used = any(state.spoken.get(n) for n in mention.lines)
+    return (
+        bool(how) and used and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines)
+    )
+
+
 def _is_stirred(clause: Clause, waters: set[int]) -> bool:
     """Whether a clause stirs water of the list with other things of the list."""
     named = {line for mention in clause.mentions for line in mention.lines}
@@ -219,36 +234,6 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
         or mention.portion is not None
         or bool({"the", "this"} & set(before[since:]))
     )
-
-
-def _in_hours(state: ReadingState, clause: Clause) -> Clause:
-    """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
-    where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
-    if clause.hours and any(span.per_g for span in clause.hours):
-        clause = replace(clause, hours=_times_by_weight(state, clause))
-    if len(clause.hours) > 1 and clause.has(*_RATHER) and clause.hours[-1].likely > clause.hours[0].likely:
-        clause = replace(clause, hours=clause.hours[::-1])
-    if clause.hours and clause.has("before", "ahead") and clause.hours[0].likely >= _AHEAD_H:
-        state.ahead = (clause.method, clause.hours[0])
-        clause = replace(clause, hours=clause.hours[1:])
-    return clause
-
-
-_RATHER = ("pinch", "better", "best", "ideally", "ideal", "preferably", "magic", "even")
-"""Beside two times these say that the longer is meant: "2 hours, preferably overnight"."""
-
-
-def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
-    in_pot = state.pot.foods if state.pot is not None and clause.act in ("boil", "simmer", "cook") else {}
-    foods = (
-        state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
-    )
-    grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
-    spans, last = clause.hours, clause.hours[-1]
-    if not last.per_g:  # "20 minutes a pound: 2 hours for this one"
-        spans = tuple(span for span in spans if not span.per_g)
-    known = (span.by_weight(grams) if span.per_g else span for span in spans)
-    return tuple(span for span in known if span.likely > 0)
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
@@ -281,7 +266,10 @@ def _take(state: ReadingState, clause: Clause) -> None:
         now.take_time(clause)
     if now is not None and now.kind == "dry_cure" and now.hours is None:
         if clause.act == "roast" or (clause.celsius is not None and clause.celsius >= _OVEN_C):
-            now.take_time(clause)  # packed in salt, it bakes there
+            if now.clause.base in _RUBS_IN and now.ahead is None and now.eaten is None and not now.drained:
+                now.absorbed = True  # a rub that goes straight on the grill is only a seasoning
+            else:
+                now.take_time(clause)  # packed in salt, it bakes there
     if not taken:
         read_coating(state, clause)
         read_roast(state, clause)
@@ -298,7 +286,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         and len(clause.tokens) > 3
     ):
         state.unread.append(clause)
-    if stood is not None and stood == mark(state):
+    if stood is not None and (stood == mark(state) or clause.has("whatever", "leftover", "surplus")):
         suspect(state, clause)
     if flows is not None and flows == liquids(state):
         state.idle.append((clause, state.last_foods))
@@ -350,6 +338,8 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return True
     if each.kind in HOT:
         return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
+    if each.kind == "dry_cure" and each.absorbed:
+        return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
     kinds = {state.kind(n) for n in each.foods}

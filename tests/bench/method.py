@@ -22,7 +22,7 @@ from saltledger.foods.dataset import FoodTable, bundled
 from saltledger.method.forms import written_of
 from saltledger.method.method_reading import Reading, read
 
-from .method_sodium import LEAST_SHARE, WITHIN, right_recipe, sodium_mg, structures, swings_mg
+from .method_sodium import LEAST_SHARE, WITHIN, moves_towards, right_recipe, sodium_mg, structures, tried_mg
 from .method_speed import MOST_CALLS, best_ms, calls
 
 HERE = Path(__file__).parent
@@ -230,8 +230,10 @@ def score_sodium(recipe: Labelled, text: str, foods: FoodTable, tally: Tally) ->
     is_near = abs(found - right) <= WITHIN * right
     tally.count("sodium", is_near, f"{title}: {found:.0f} mg, wanted {right:.0f}")
     if not is_near:
-        swing = max(swings_mg(reading, foods), default=0.0)
+        tried = tried_mg(reading, foods)
+        swing = max((max(mgs) - min(mgs) for mgs in tried), default=0.0)
         tally.count("asked", swing > LEAST_SWING * right, f"{title}: nothing asked ({swing:.0f} mg)")
+        tally.count("towards", moves_towards(tried, found, right), f"{title}: no choice is nearer")
 
 
 def main() -> int:
@@ -257,7 +259,7 @@ def _report(part: str, *, show: bool) -> int:
             score_sodium(recipe, recipe.structure, foods, tally)
     invented = tally.of.get("invented", 0) / max(tally.of["found"], 1)
     print(f"{part}: {len(recipes)} recipes")
-    for what in ("fates", "found", "liquids", "hours", "sodium", "asked"):
+    for what in ("fates", "found", "liquids", "hours", "sodium", "asked", "towards"):
         print(f"  {what:8} {tally.share(what):6.1%}  {tally.right.get(what, 0)} of {tally.of.get(what, 0)}")
     print(f"  invented {invented:6.1%}  questions {asked / len(recipes):.2f} a recipe")
     for each in tally.wrong if show else ():

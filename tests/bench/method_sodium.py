@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +14,7 @@ from saltledger.recipe.request import RecipeRequest
 
 HERE = Path(__file__).parent
 WITHIN = 0.15
+NEARER = 0.8
 LEAST_SHARE = 0.90
 _COMPONENT = re.compile(r"([\w-]+) (=|~|%([\d.]+)) (.+)")
 _LINE = re.compile(r"(\d+)(?:\*([\d.]+))?")
@@ -88,10 +88,14 @@ def sodium_mg(recipe: dict[str, Any], foods: FoodTable) -> float:
     return float(cook(RecipeRequest.from_document(recipe), foods).sodium_per_serving_mg[0])
 
 
-def swings_mg(reading: Reading, foods: FoodTable) -> Iterator[float]:
-    """How far each question's choices move the sodium of a serving."""
-    for question in reading.questions:
-        tried = [
-            sodium_mg(read(reading.written, {question.id: c.choice}).recipe, foods) for c in question.choices
-        ]
-        yield max(tried) - min(tried)
+def tried_mg(reading: Reading, foods: FoodTable) -> list[list[float]]:
+    """Sodium of a serving, mg, with each choice of each question."""
+    return [
+        [sodium_mg(read(reading.written, {q.id: c.choice}).recipe, foods) for c in q.choices]
+        for q in reading.questions
+    ]
+
+
+def moves_towards(tried: list[list[float]], found: float, right: float) -> bool:
+    """Whether a choice brings the sodium nearer to the right figure, by a fifth of its error at least."""
+    return any(abs(mg - right) < NEARER * abs(found - right) for mgs in tried for mg in mgs)

@@ -481,3 +481,34 @@ def test_cans_in_a_colander_are_not_the_feta_that_soaked() -> None:
     soak = next(step for step in found.recipe["steps"] if step["kind"] == "soak")
     food = next(c for c in found.recipe["components"] if c["id"] == soak["food"])
     assert food.get("eaten_fraction", 1) == 1
+
+
+def test_of_two_salts_the_one_of_the_amount_is_meant() -> None:
+    found = reading(
+        ["4 veal escalopes", "Salt", "# Salad", "1 cucumber", "1 tsp salt"],
+        "Slice the cucumber, mix with the teaspoon of salt, leave 20 minutes. Squeeze out the liquid.",
+        "Salt the escalopes and fry.",
+    )
+    cure = next(c for c in found.recipe["components"] if c["id"] == "cure")
+    assert len(cure["ingredients"]) == 1
+
+
+def test_whatever_flour_is_left_is_asked_about_though_the_milk_goes_too() -> None:
+    found = reading(
+        ["3 lb chicken", "2 cups buttermilk", "2 cups flour", "2 tbsp salt"],
+        "Lay the chicken in the buttermilk overnight. Mix the flour and salt. Turn the chicken in it.",
+        "Throw out the buttermilk and whatever flour is left. Fry.",
+    )
+    assert asked(found, "left-over") or "dredge" in kinds(found)
+
+
+@pytest.mark.parametrize(
+    ("method", "asks"),
+    [
+        ("Toss the celeriac with the salt and lemon. Squeeze it lightly.", True),
+        ("Toss the celeriac with the salt. Squeeze the lemon over it.", False),
+    ],
+)
+def test_vegetables_that_are_squeezed_and_lemons(method: str, asks: bool) -> None:
+    found = reading(["700 g celeriac", "1 lemon", "2 tsp salt"], method)
+    assert bool(asked(found, "left-over")) == asks

@@ -83,3 +83,50 @@ def test_a_subject_to_which_something_is_done_begins_a_clause() -> None:
     said = "Flake the cod, and the potatoes get boiled in salted water for 20 minutes, drained and mashed."
     (boil,) = _steps(_read(lines, said), "boil")
     assert boil["duration_h"] == pytest.approx(1 / 3, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("said", "hours"),
+    [
+        ("Steep the cod in water from Friday night to Sunday morning.", 35),
+        ("Soak the cod in cold water for a night and a day.", 24),
+        ("Soak the cod in cold water for forty-eight hours.", 48),
+        ("Soak the cod in cold water for three hours and a half.", 3.5),
+        ("Soak the cod in cold water 24 hours, changing it three times a day.", 24),
+        ("Two days before, the cod is put in plenty of cold water.", 48),
+        ("Put the cod to soak in cold water for 1½h.", 1.5),
+        ("Draw the salt out of the cod in cold water for a day.", 24),
+    ],
+)
+def test_times_in_many_voices(said: str, hours: float) -> None:
+    (soak,) = _steps(_read(["800 g salt cod", "2 onions"], said, "Flake the cod and fry the onions."), "soak")
+    assert soak["duration_h"] == pytest.approx(hours)
+
+
+def test_a_week_day_in_another_sentence_tells_how_long_food_lies() -> None:
+    lines = ["1 turkey, 12 lb", "60 g salt", "1 tbsp brown sugar"]
+    said = "On the Monday mix the salt and sugar and rub it in. Then it sits in the fridge till Thursday."
+    (cure,) = _steps(_read(lines, said, "Rinse. Roast for 3 hours."), "dry_cure")
+    assert cure["duration_h"] == pytest.approx(72, abs=1)
+
+
+def test_a_filled_dough_boils_whole_though_no_word_names_it() -> None:
+    lines = ["500 g flour", "1 egg", "1/2 tsp salt", "600 g potatoes", "1 onion"]
+    first = "Knead the flour, egg and salt with water. Fry the onion and mix with the mashed potatoes."
+    shape = "Roll out the dough, cut circles, a spoon of filling in each, fold and pinch shut."
+    reading = _read(lines, first, shape, "Boil in a wide pot of salted water, 3 minutes. Lift out.")
+    (boil,) = _steps(reading, "boil")
+    boiled = {
+        line for c in reading.recipe["components"] if c["id"] in boil["food"] for line in c["ingredients"]
+    }
+    assert {"500 g flour", "600 g potatoes"} <= boiled
+
+
+def test_salted_water_of_the_list_takes_the_salt_that_fits_it() -> None:
+    lines = ["Salt, 200 g", "Water, 20 L", "Green beans, 5 kg", "Butter, 250 g", "Fine salt, 15 g"]
+    reading = _read(
+        lines, "Rolling boil, salted water. Blanch beans, 3 min. Shock. Drain.", "Toss in butter."
+    )
+    water = next(c for c in reading.recipe["components"] if c["id"].startswith("water"))
+    assert "Salt, 200 g" in water["ingredients"]
+    assert "Fine salt, 15 g" not in water["ingredients"]

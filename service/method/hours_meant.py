@@ -1,0 +1,54 @@
+"""Which of the times of a clause food lies or cooks there: none of storage, by weight, or told ahead."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from .clauses import Clause
+from .left_to_the_cook import grams_roughly
+from .reading_state import ReadingState
+from .times_and_sizes import Span
+
+_KEEPS = ("keeps", "keep", "lasts", "last", "kept")
+_STORAGE = re.compile(
+    r"\b(?:keeps|lasts|will (?:keep|last|be good)|(?:can|may) be kept)\b(?! (?:it|them|the)\b)", re.IGNORECASE
+)
+"""How long something may be stored, and no time that it lies there for its salt's sake."""
+_BEFORE_EATING = re.compile(r"\bbefore (?:you )?(?:eat|serv|us|open|tast)", re.IGNORECASE)
+_AHEAD_H = 8.0
+
+
+_RATHER = ("pinch", "better", "best", "ideally", "ideal", "preferably", "magic", "even")
+"""Beside two times these say that the longer is meant: "2 hours, preferably overnight"."""
+
+
+def in_hours(state: ReadingState, clause: Clause) -> Clause:
+    """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
+    where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
+    if not clause.hours:
+        return clause
+    if any(span.per_g for span in clause.hours):
+        clause = replace(clause, hours=_times_by_weight(state, clause))
+    if len(clause.hours) > 1 and clause.has(*_RATHER) and clause.hours[-1].likely > clause.hours[0].likely:
+        clause = replace(clause, hours=clause.hours[::-1])
+    if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):
+        return replace(clause, hours=clause.hours[:-1])  # "keeps for a month"
+    ahead = clause.hours and clause.has("before", "ahead") and not _BEFORE_EATING.search(clause.text)
+    if ahead and clause.hours[0].likely >= _AHEAD_H:
+        state.ahead = (clause.method, clause.hours[0])
+        clause = replace(clause, hours=clause.hours[1:])
+    return clause
+
+
+def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
+    in_pot = state.pot.foods if state.pot is not None and clause.act in ("boil", "simmer", "cook") else {}
+    foods = (
+        state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
+    )
+    grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    spans, last = clause.hours, clause.hours[-1]
+    if not last.per_g:  # "20 minutes a pound: 2 hours for this one"
+        spans = tuple(span for span in spans if not span.per_g)
+    known = (span.by_weight(grams) if span.per_g else span for span in spans)
+    return tuple(span for span in known if span.likely > 0)

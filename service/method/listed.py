@@ -176,6 +176,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
 
 _HEADED = frozenset({"grain", "pasta", "meat", "poultry", "fish", "potato", "vegetable", "legume"})
 _NEXT_LINES = 2
+_ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
 
 
 def _are_of(word: str, below: Sequence[str]) -> bool:
@@ -278,6 +279,9 @@ class Index:
                 continue
             made.by_kind.setdefault(line.kind, []).append(line)
             also = [t.stem for name in (*line.line.joined, *line.line.alternatives) for t in tokenize(name)]
+            if "(" in line.text and line.kind != "salt" and (aside := _ASIDE_WORDS.search(line.text)):
+                known = nouns("class")
+                also += [t.stem for t in tokenize(aside[1]) if known.get(t.stem) == line.kind]
             for word in dict.fromkeys((*line.words, *also)):
                 if word not in _STOP:
                     made.by_word.setdefault(word, []).append(line)

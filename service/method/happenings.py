@@ -53,7 +53,7 @@ class Happening:
     used_in the last of them. same_as: the one whose liquid this food lies in too. until: where the clause
     ends that gives its time, 0 where that is far away. on_food: lines that clung to it before. maybe: its
     liquid is taken to be eaten, and a person is asked. unread: no sentence was understood to say it.
-    left_open: the method says that it may be left out.
+    left_open: the method says that it may be left out. topped: water was poured on to its liquid.
     """
 
     kind: str
@@ -90,6 +90,7 @@ class Happening:
     maybe: bool = False
     unread: bool = False
     left_open: bool = False
+    topped: bool = False
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

@@ -251,8 +251,9 @@ class Assembler:
                 step.assumed.append("pump_percent")
         state_figures(self.state, self.doubts, happening, step)
         self.steps.append(step)
-        salty_soak = happening.kind == "soak" and any(
-            self.state.kind(n) in ("flour", "salt") for n in happening.liquid
+        salty_soak = happening.kind == "soak" and (
+            any(self.state.kind(n) in ("flour", "salt") for n in happening.liquid)
+            or all(self.state.kind(n) == "salty" for n in happening.foods)
         )
         rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
         if rinses and happening.rinsing is not None:

@@ -10,7 +10,7 @@ from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, roll_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
-from .implied_pots import implied, joint_in_drink
+from .implied_pots import implied, joint_in_drink, topped_up
 from .liquors import boiled_in_liquor, in_one_pot
 from .mention import Mention
 from .pans_of_water import dissolves, fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
@@ -60,7 +60,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if not TIES.isdisjoint(clause.words):
         tie_up(state, clause)
     cooled(state, clause)
-    begun = (_start_again, boiled_in_liquor, joint_in_drink, covered)
+    begun = (_start_again, boiled_in_liquor, joint_in_drink, topped_up, covered)
     if clause.base in ("pour", "tip", "ladle") and clause.has("over") and state.pot is not None:
         if state.solids(clause).keys() & state.pot.foods.keys():
             state.pot.heated = False  # hot water over it does not boil it
@@ -162,7 +162,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if is_waiting_pot(state, clause, water) or (state.wrapped == clause.method and not solids):
         return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
-    pot.water = water_for(state, clause)
+    pot.water, pot.topped = water_for(state, clause), water.kind == "water"
     pot.absorbed = little
     pot.foods = dict(solids)
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
@@ -172,8 +172,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     pot.heated = is_hot(state, clause)
     if (
         not (solids or pot.foods)
-        and (into or clause.act in ("boil", "simmer", "cook", "put", "coat"))
-        and (into or water.prep in ("in", "into"))
+        and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
+        and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in _BOILS_IT))
     ):
         pot.foods = put_into_water(state, clause)
     pot.take_time(clause)
@@ -193,11 +193,12 @@ def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> b
 
 def _goes_into(clause: Clause, water: Mention) -> bool:
     """ "Press into boiling water", "tear it into a big pot with boiling water"."""
-    if water.prep == "into":
-        return True
+    if water.prep == "into" or (water.prep == "in" and clause.act == "hold"):
+        return True  # "let them steep in simmering water"
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
+_BOILS_IT = frozenset({"boil", "simmer", "cook"})
 _AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
 
 
@@ -231,7 +232,8 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
 def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     pot = state.pot
-    if pot is None or pot.closed or not (clause.act in _GOES_IN or _in_turn(clause)):
+    stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
+    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or _in_turn(clause)):
         return False
     if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
         return False  # "boil the potatoes in fresh water": another pot
@@ -250,8 +252,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
-        if pot.confidence < _NAMED:
-            state.attention = None
+        state.attention = None if pot.confidence < _NAMED else state.attention
         joins = any(m.prep in _BESIDE and not pot.foods.keys().isdisjoint(m.lines) for m in clause.mentions)
         if elsewhere or not _adds(clause) or not (joins or state.attention is pot):
             return False
@@ -309,9 +310,9 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         else:
             pot.liquid.update(salts)
     pot.take_time(clause)
-    pot.heated = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
-    if clause.base in ("pour", "tip", "ladle") and clause.has("over"):
-        pot.heated = False  # hot water over it does not boil it
+    over = clause.base in ("pour", "tip", "ladle") and clause.has("over")  # hot water over it boils nothing
+    hot = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
+    pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
 
@@ -328,6 +329,7 @@ def _in_turn(clause: Clause) -> bool:
     return bool(clause.hours) and (clause.tokens[0].text == "then" or clause.has("later", "after", *_NEEDS))
 
 
+_STIRS = frozenset({"stir", "add", "fold", "swirl", "whisk", "incorporate"})
 _NEEDS = ("need", "needs", "want", "wants", "get", "gets")
 
 

@@ -33,6 +33,7 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     if clause.act not in ("drain", "rinse") and not emptied:
         return False
     named = {n: s for n, s in state.lines_of(clause).items() if state.lines[n].is_canned}
+    named |= _of_all_cans(state, clause)
     unsaid = not state.lines_of(clause)
     lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if state.lines[n].is_canned}
@@ -47,6 +48,23 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     else:
         _leave_liquid(state, clause, found, rinsed=rinsed)
     return True
+
+
+_CANS = frozenset({"cans", "tins", "jars"})
+_OF_CANS = frozenset({"legume", "fish", "seafood", "salty", "vegetable"})
+
+
+def _of_all_cans(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Empty both cans into a colander", "the cans of beans": those of the food that is named, or all."""
+    if _CANS.isdisjoint(clause.words):
+        return {}
+    said = {token.stem for token in clause.tokens}
+    cans = [
+        n for n in state.index.lines if n.is_canned and n.kind in _OF_CANS and not state.spoken.get(n.index)
+    ]
+    of_food = [n for n in cans if said & set(n.words)]
+    pulses = [n for n in cans if n.kind == "legume"]
+    return {n.index: 1.0 for n in of_food or pulses or cans}
 
 
 def _leave_liquid(state: ReadingState, clause: Clause, foods: dict[int, float], *, rinsed: bool) -> None:

@@ -104,7 +104,7 @@ def strength_of(clause: Clause) -> str:
     )
 
 
-_CHANGED = ("chang", "refresh", "renew", "replac", "swap")
+_CHANGED = ("chang", "refresh", "renew", "replac", "swap", "waters", "rinses", "baths")
 
 
 def changes_of(clause: Clause, hours: float | None) -> int:

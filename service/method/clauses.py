@@ -89,11 +89,21 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 label is not None
                 and tokens[0].start < label.end()
                 and tokens[0].stem not in index.by_word
-                and tokens[0].text not in _BOILED
+                and not _is_said(tokens, label.end(), index)
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
             if said and (said := _without_hearsay(said)):
                 yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading, since)
+
+
+def _is_said(tokens: Sequence[Token], end: int, index: Index) -> bool:
+    """Whether a label says what a sentence is about or does: "Pasta: 40 l water", "Scald the cod: pour …"."""
+    first = tokens[0].text
+    if first in _BOILED:
+        return True
+    verb = verbs().get(first)
+    commands = verb is not None and verb.form == "base"
+    return commands and any(token.stem in index.by_word for token in tokens if token.end <= end)
 
 
 def _without_label(tokens: list[Token], end: int) -> list[Token]:

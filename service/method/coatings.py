@@ -49,6 +49,13 @@ _DEEP_C = 150.0
 """Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
 _SHALLOW_ML = 60.0
 """Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
+_DEPTHS = (
+    *("half", "full", "plenty", "lots", "abundant", "enough", "good", "generous", "liberal", "cm", "mm"),
+    *("centim", "inch", "finger", "depth", "deep", "way", "come", "reach", "panful", "potful", "shallow"),
+    *("hot", "frying", "excess", "extra", "surplus"),
+)
+"""One of these stands wherever fat is told by its depth, or "1 in": looked for first, as they are cheap."""
+_INCHES = re.compile(r"\d\s?in\b", re.IGNORECASE)
 _FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
 _IN_DEPTH = re.compile(
     r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
@@ -80,6 +87,13 @@ _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 _THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
 
 
+def _is_in_depth(text: str) -> bool:
+    said = text.lower()
+    if not (any(map(said.__contains__, _DEPTHS)) or _INCHES.search(said)):
+        return False
+    return _IN_DEPTH.search(text) is not None
+
+
 def read_coating(state: ReadingState, clause: Clause) -> None:
     """Take a clause that dredges or deep-fries."""
     if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
@@ -109,17 +123,25 @@ def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if not named:
         return set()
-    deep = bool(_IN_DEPTH.search(clause.text)) and not _THINLY.search(clause.text)
+    deep = _is_in_depth(clause.text) and not _THINLY.search(clause.text)
     return {n for n in named if _is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
 
 
 def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     """The fat of the list where the method says "oil" or "fat" and means it."""
-    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or clause.base in _IN_BATHS):
+    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or _fries_deep(clause)):
         return ()
     fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
     fats = fats or [n for n in state.index.of_kinds("oil") if not _is_spread(state.lines[n])]
     return tuple(fats) if len(fats) == 1 else ()
+
+
+_IN_TWO_WORDS = re.compile(r"\b(?:deep|shallow)[- ]fr", re.IGNORECASE)
+
+
+def _fries_deep(clause: Clause) -> bool:
+    """ "Deep-fry", in one word or two."""
+    return clause.base in _IN_BATHS or (clause.base == "fry" and bool(_IN_TWO_WORDS.search(clause.sentence)))
 
 
 def _is_spread(listed: ListedLine) -> bool:
@@ -151,7 +173,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
-    dusted = clause.base == "dust" and bool(_SHAKEN.search(clause.sentence))
+    dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     said = clause.base in _TURNS or dusted or tossed or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
@@ -242,6 +264,15 @@ def _is_in(clause: Clause, mention: Mention) -> bool:
 _INTO = frozenset({"in", "into", "through"})
 
 
+def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
+    """Whether food is dusted over more flour than sticks to it: what is shaken off, or an amount that no line
+    gives, before it fries in depth."""
+    if _SHAKEN.search(clause.sentence):
+        return True
+    deep = any(_is_much(n) or n.purpose == "fryer" for n in state.index.lines if n.kind == "oil")
+    return deep and all(state.lines[n].line.amount is None for n in flours)
+
+
 def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
     """ "Toss the pieces in cornflour": in so much that some is left; a spoonful to thicken is eaten."""
     behind = {n for m in clause.mentions if m.prep in _INTO or _is_in(clause, m) for n in m.lines}
@@ -270,7 +301,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     if not state.index.of_kinds("oil"):
         return
     hot = clause.celsius is not None and clause.celsius >= _DEEP_C
-    deep = (hot or bool(_IN_DEPTH.search(clause.sentence))) and not _THINLY.search(clause.sentence)
+    deep = (hot or _is_in_depth(clause.sentence)) and not _THINLY.search(clause.sentence)
     state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
     oils = [
         n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)
@@ -294,7 +325,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
 def _is_much(listed: ListedLine) -> bool:
     """Whether a line is a bath of fat: a stated fifth of a litre or more, or for deep or shallow frying."""
     line = listed.line
-    if line.unit is not None and dimension(line.unit) == "length" and _IN_DEPTH.search(listed.text):
+    if line.unit is not None and dimension(line.unit) == "length" and _is_in_depth(listed.text):
         return True  # "peanut oil, 3 inches deep"
     if listed.purpose == "fryer" and line.amount is None:
         return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))

@@ -216,6 +216,9 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
             return False
     happening.take_time(clause)
     note_changes(happening, clause)
+    pending = state.pending
+    if pending is not None and pending.foods.keys().isdisjoint(happening.foods):
+        state.waited = pending  # the cucumbers stand under their salt while the seaweed soaks
     state.pending = None
     state.pot = None if state.pot and not state.pot.foods else state.pot
     state.begin(happening)

@@ -70,7 +70,7 @@ def covered(state: ReadingState, clause: Clause) -> bool:
         spent = {n for each in state.happened if each.kind in COLD for n in each.liquid}
         liquid |= {n: s for n, s in together.items() if n not in spent and state.kind(n) not in SOLIDS}
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
-    pot.water = water_for(state, clause)
+    pot.water, pot.topped = water_for(state, clause), water.kind == "water"
     scalded = {state.kind(n) for n in foods} & PROTEINS
     boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
     pot.heated = bool(boiling)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .clauses import Clause
+from .method_words import verbs
 from .reading_state import ReadingState
 
 _CLOTHS = frozenset({"cloth", "basin", "muslin", "foil", "parchment", "clingfilm"})
@@ -17,13 +18,27 @@ def tie_up(state: ReadingState, clause: Clause) -> None:
 
 def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The food of a clause that names none and boils it."""
-    return (
-        _just_named(state, clause)
-        or _filled(state, clause)
-        or _dough(state)
-        or shaped(state, clause)
-        or state.foods(clause)
-    )
+    found = _just_named(state, clause) or _filled(state, clause) or _dough(state) or shaped(state, clause)
+    return found or ({} if has_unknown_object(clause) else state.foods(clause))
+
+
+def has_unknown_object(clause: Clause) -> bool:
+    """ "Blanch the mangetout", of a list that has none: what boils is nothing that a line names."""
+    words = [token.text for token in clause.tokens]
+    at = next((i for i, word in enumerate(words) if (v := verbs().get(word)) and v.base == clause.base), None)
+    if at is None or at + 2 >= len(words) or any(m.kind == "it" and not m.prep for m in clause.mentions):
+        return False
+    article = words[at + 1] in ("the", "your", "some")
+    k = at + 1 + article
+    named = any(m.i <= j < m.j for m in clause.mentions for j in range(k, min(k + 3, len(words))))
+    noun = words[k].isalpha() and not words[k].endswith("ly") and words[k] not in _NO_FOOD
+    return noun and not named and (article or (words[k].endswith("s") and len(words[k]) > _SHORT))
+
+
+_SHORT = 4
+_NO_FOOD = frozenset(
+    {"lot", "rest", "same", "mixture", "pieces", "minutes", "hours", "this", "these", "others"}
+)
 
 
 def _just_named(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -12,8 +12,15 @@ from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
-from .taking_out import both_poured, drips_off, goes_off, moves_nothing, starts_again, takes_out
-from .times_and_sizes import Span
+from .taking_out import (
+    drips_off,
+    ended,
+    goes_off,
+    moves_nothing,
+    others_too,
+    starts_again,
+    takes_out,
+)
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|pickle|marinade|liquor|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -47,8 +54,6 @@ _WET_WORDS = frozenset({"tap", "running", "run", "water"})
 _RINSED_BY = frozenset(
     {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
 )
-_NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
-_A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _POURS_IT = re.compile(
     r"\b(?:pour|tip|empty|drain|dump)\w* (?:all )?(?:it|this|that) (?:all )?(?:away|off|out|down)", re.I
 )
@@ -85,7 +90,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
-        if pot is None or (pot.closed and pot.drained and not pot.lifted):
+        cold = pot is not None and not pot.heated and not state.solids(clause, direct=True)
+        if pot is None or cold or (pot.closed and pot.drained and not pot.lifted):
             of_a_can(state, clause, emptied=True)
         elif not is_tipped_out(state, pot, clause):
             note_straining(state, pot, clause)
@@ -165,7 +171,9 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
 def _salted_before(state: ReadingState, clause: Clause) -> None:
     """Go back to what was salted before another pot went on in the meantime."""
     if state.pending is None and state.waited is not None and clause.act in ("rinse", "drain", "dry"):
-        if state.solids(clause, direct=True).keys() & state.waited.foods.keys():
+        unsaid = set(state.last_foods) if state.pot is None else set()
+        named = state.solids(clause, direct=True).keys() or unsaid
+        if named & state.waited.foods.keys():
             state.pending, state.waited = state.waited, None
 
 
@@ -255,9 +263,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         if state.pot is found:
             state.pot = None
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
-        _ended(found, clause)
-    if clause.act == "discard" and found.kind in HOT and clause.has("both", "waters"):
-        both_poured(state, found)
+        ended(found, clause)
+    others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
         found.eaten = 0.0
@@ -287,13 +294,6 @@ def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> No
         boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share
-
-
-def _ended(bath: Happening, clause: Clause) -> None:
-    """Food has left a cold bath: the next morning, if the clause says so."""
-    bath.closed = True
-    if bath.hours is None and bath.ahead is None and _NEXT_DAY.search(clause.sentence):
-        bath.ahead = _A_NIGHT
 
 
 def _not_poured(state: ReadingState, clause: Clause) -> None:

@@ -54,7 +54,7 @@ class Happening:
     ends that gives its time, 0 where that is far away. on_food: lines that clung to it before. maybe: its
     liquid is taken to be eaten, and a person is asked. measured: of lines of salt without an
     amount, how much the method puts in here. unread: no sentence was understood to say it.
-    left_open: the method says that it may be left out.
+    left_open: the method says that it may be left out. topped: water was poured on to its liquid.
     """
 
     kind: str
@@ -92,6 +92,7 @@ class Happening:
     measured: dict[int, str] = field(default_factory=dict)
     unread: bool = False
     left_open: bool = False
+    topped: bool = False
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

@@ -27,7 +27,7 @@ def _keeps(clause: Clause) -> bool:
     """ "Set half aside", "pour half into a jar and keep it for the sauce"."""
     if not _KEEPS.isdisjoint(clause.words):
         return True
-    if clause.base not in _TAKES or not ("half" in clause.words or millilitres(clause)):
+    if clause.base not in _TAKES or not (part_said(clause) or millilitres(clause)):
         return False
     return bool(_KEPT.search(clause.sentence))
 

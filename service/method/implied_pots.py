@@ -101,10 +101,25 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     if weighs < _JOINT_G or not is_bought_cured(pot, state):
         return False
     pot.water = water_for(state, clause) if state.water_of(clause) is not None else None
+    pot.topped = pot.water is not None
     pot.heated = clause.act in ("simmer", "boil")
     pot.take_time(clause)
     state.pot = state.attention = state.begin(pot)
     return True
+
+
+def topped_up(state: ReadingState, clause: Clause) -> bool:
+    """ "Add the cider and fill up with cold water": both are the liquid of a pot."""
+    pot, water = state.pot, state.water_of(clause)
+    if pot is None or water is None or water.kind != "water" or pot.water is not None or not pot.liquid:
+        return False
+    if state.attention is not pot or clause.base not in _TOPS or state.solids(clause):
+        return False
+    pot.water, pot.topped = water_for(state, clause), True
+    return True
+
+
+_TOPS = frozenset({"add", "top", "fill", "pour", "cover"})
 
 
 def _is_potful(listed: ListedLine) -> bool:

@@ -143,6 +143,11 @@ _COLD_WATER = {True: (2.0, 4.5), False: (1.2, 3.0)}
 """Water around a food in weights of it, soaking and else; common practice."""
 
 
+_COVERED = (1.0, 1.6)
+"""All liquid that just covers food, in weights of it; common practice, no source."""
+_TOPPED_G = 100.0
+
+
 def water_lines(
     happening: Happening, water: Water, state: ReadingState, strength: str, times: float = 1.0
 ) -> list[str]:
@@ -155,6 +160,9 @@ def water_lines(
         soaks = happening.kind == "soak"
         low, high = (ratio * food_g / 1000 for ratio in _COLD_WATER[soaks])
         low, high = (max(low, _BOWL_L[0]), max(high, _BOWL_L[1])) if soaks else (low, high)
+    wet_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in happening.liquid if state.kind(n) in WET)
+    if happening.topped and wet_g:  # "the milk, with enough water to cover"
+        low, high = (max(ratio * food_g - wet_g, _TOPPED_G) / 1000 for ratio in _COVERED)
     low, high = low * times, high * times
     found = [water.amount or f"{_short(low)} to {_short(high)} l water"]
     if water.amount and (said := grams_of(water.amount)):

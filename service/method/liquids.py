@@ -124,9 +124,11 @@ class Liquids:
         """Whether lines are the liquid that food lies in; a spoonful of vinegar in its water is not."""
         found = [self.state.lines[n] for n in lines]
         wet = [line for line in found if line.kind in ("acid", "milk", "stock", "wine")]
+        if happening.topped:
+            return False  # "pour over the cider and top up with water"
         if happening.kind in HOT and happening.water is not None:
             spoonful = _SPOONFUL * food_grams(happening, self.state)
-            wet = [line for line in wet if (grams_roughly(line) or spoonful) >= spoonful]
+            wet = [line for line in wet if (grams_roughly(line) or 0.0) >= spoonful]
         return bool(wet) or any("brine" in line.words for line in found)
 
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:

@@ -15,7 +15,7 @@ _LIQUOR = re.compile(
     r"|\bin (?:some of )?(?:that|its|their) (?:[a-z-]+ )?water\b"
     r"|\bin the (?!boiling|salted|simmering|cold|hot)[a-z-]+ water\b"
     r"|\bin (?:the )?(?:same )?(?:water|liquid|liquor|stock|broth) (?:in which|that|where|from)\b"
-    r"|\bin (?:the )?same (?:water|liquid|liquor|pot|stock|broth)\b",
+    r"|\bin (?:the )?same (?:water|liquid|liquor|pot|stock|broth)\b|\bsame (?:water|pot) (?:for|then)\b",
     re.IGNORECASE,
 )
 _HEATS = frozenset({"boil", "simmer", "cook"})

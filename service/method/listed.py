@@ -51,7 +51,10 @@ class ListedLine:
     @property
     def is_canned(self) -> bool:
         unit = self.line.unit or ""
-        return unit in _CANNED or bool(_CANNED.intersection(self.words)) or "canned" in self.text.lower()
+        if unit in _CANNED or not _CANNED.isdisjoint(self.words):
+            return True
+        said = self.text.lower()
+        return "canned" in said or "(tinned" in said or "(jarred" in said
 
 
 def is_heading(text: str) -> str | None:
@@ -173,6 +176,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
 
 _HEADED = frozenset({"grain", "pasta", "meat", "poultry", "fish", "potato", "vegetable", "legume"})
 _NEXT_LINES = 2
+_ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
 
 
 def _are_of(word: str, below: Sequence[str]) -> bool:
@@ -275,6 +279,9 @@ class Index:
                 continue
             made.by_kind.setdefault(line.kind, []).append(line)
             also = [t.stem for name in (*line.line.joined, *line.line.alternatives) for t in tokenize(name)]
+            if "(" in line.text and line.kind != "salt" and (aside := _ASIDE_WORDS.search(line.text)):
+                known = nouns("class")
+                also += [t.stem for t in tokenize(aside[1]) if known.get(t.stem) == line.kind]
             for word in dict.fromkeys((*line.words, *also)):
                 if word not in _STOP:
                     made.by_word.setdefault(word, []).append(line)

@@ -58,7 +58,11 @@ def salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
         foods = _foods(state, (salt,))
         food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
         grams = grams_roughly(state.lines[salt]) or 0.0
-        if not foods or grams < max(_CRUST_G, _CRUST * food_g) or _beside(state, salt):
+        if (
+            not foods
+            or grams < max(_CRUST_G, _CRUST * food_g)
+            or (_beside(state, salt) and not _is_dough(state, salt, foods))
+        ):
             continue
         baked = state.latest(("roast", "smoke"), foods)
         oven = baked.clause if baked is not None else _baking(clauses)
@@ -78,6 +82,10 @@ def salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
 def _baking(clauses: Sequence[Clause]) -> Clause | None:
     """Where something bakes for a stated time."""
     return next((c for c in clauses if c.hours and (c.act == "roast" or in_the_oven(c))), None)
+
+
+def _is_dough(state: ReadingState, salt: int, foods: Collection[int]) -> bool:
+    return any(state.kind(n) == "flour" for n in _dough_of(state, salt, foods))
 
 
 def _dough_of(state: ReadingState, salt: int, foods: Collection[int]) -> set[int]:

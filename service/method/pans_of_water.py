@@ -14,6 +14,7 @@ from .reading_state import ReadingState
 from .waters import water_said
 
 _A_POT_ML = 700.0
+_NEW = frozenset({"fresh", "cold", "clean", "new", "plain"})
 _BOILS = re.compile(r"\b(?:boil|simmer|cook)\b", re.IGNORECASE)
 _RISES = re.compile(
     r"\bwater (?:over|on top)(?= ?[,.;]| and\b)"
@@ -29,7 +30,10 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot."""
     said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
     listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
-    return clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML
+    if clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML:
+        return True
+    before = clause.tokens[water.i - 1].text if water.i else ""
+    return clause.act == "put" and before in _NEW and bool(state.solids(clause)) and not said
 
 
 def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:

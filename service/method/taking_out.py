@@ -8,7 +8,10 @@ from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import Happening
 from .reading_state import HOT, ReadingState
+from .times_and_sizes import Span
 
+_NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+_A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 _AFRESH = re.compile(
     r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
@@ -125,6 +128,16 @@ def _takes_off(clause: Clause) -> bool:
     return off and any(m.kind == "bath" and not m.prep for m in clause.mentions)
 
 
+def all_drained(state: ReadingState, found: Happening, clause: Clause) -> None:
+    """ "Next day drain it all": whatever still lies in water."""
+    for each in state.happened:
+        cold = each.kind == "soak" or (each.kind in HOT and not each.heated)
+        if each is not found and cold and not each.closed:
+            each.drained = True
+            ended(each, clause)
+            state.pot = None if state.pot is each else state.pot
+
+
 def drips_off(state: ReadingState, clause: Clause) -> None:
     """ "Let the buttermilk drip off": what food lay in stays behind."""
     if not clause.has("drip", "drips", "dripping") or clause.negated:
@@ -132,3 +145,18 @@ def drips_off(state: ReadingState, clause: Clause) -> None:
     bath = state.latest(("marinate",))
     if bath is not None and bath.eaten is None and clause.has("off", "excess", "back", "away"):
         bath.eaten, bath.drained, bath.closed = 0.0, True, True
+
+
+def others_too(state: ReadingState, clause: Clause, found: Happening) -> None:
+    """ "Throw both waters away", "drain it all": more than what was spoken of last."""
+    if clause.act == "discard" and found.kind in HOT and clause.has("both", "waters"):
+        both_poured(state, found)
+    if clause.act == "drain" and clause.has("all", "both", "everything", "each"):
+        all_drained(state, found, clause)
+
+
+def ended(bath: Happening, clause: Clause) -> None:
+    """Food has left a cold bath: the next morning, if the clause says so."""
+    bath.closed = True
+    if bath.hours is None and bath.ahead is None and _NEXT_DAY.search(clause.sentence):
+        bath.ahead = _A_NIGHT

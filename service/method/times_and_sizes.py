@@ -216,6 +216,12 @@ _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier",
 
 
 def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
+    if (
+        span.i
+        and tokens[span.i - 1].text in ("times", "once", "twice")
+        and tokens[span.i].text in ("a", "every")
+    ):
+        return True  # "the water is renewed three times a day"
     after = tokens[span.j].text if span.j < len(tokens) else ""
     before = tokens[span.i - 1].text if span.i else ""
     if before in _OFTEN:

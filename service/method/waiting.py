@@ -255,6 +255,10 @@ def _are_boiled_eggs(state: ReadingState, solids: dict[int, float]) -> bool:
 
 def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The meat or fish that "cover with the lime juice" does not name."""
+    if clause.base == "pour" and state.mixture.heated and _JARS.search(clause.text):
+        kinds = {state.kind(n) for n in state.mixture.lines}
+        if "water" in kinds and kinds & SALTING:  # "boil the water with the salt, pour it into the jar"
+            return {n: 1.0 for n in _in_jars(state) if n not in state.mixture.lines}
     if clause.base not in ("cover", "douse", "pour", "drown", "flood") or clause.has("in", "into"):
         return {}
     if clause.has("over", "on") and not clause.mentions and not state.mixture.closed:
@@ -269,6 +273,14 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
         return {n: 1.0 for n in state.last_foods if n not in acid and state.kind(n) in SALTABLE}
     wet = state.lines_of(clause, ("acid", "savoury", "milk"))
     return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
+
+
+def _in_jars(state: ReadingState) -> list[int]:
+    """The vegetables and fruit that were put into jars: those spoken of, herbs apart."""
+    found = [n for n in state.last_foods if state.kind(n) in ("vegetable", "fruit")]
+    return found or [
+        n.index for n in state.index.lines if n.kind in ("vegetable", "fruit") and state.spoken.get(n.index)
+    ]
 
 
 def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, float]:

@@ -99,7 +99,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
             soak_instead(state, each)
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
-        if not _counts(state, each) and each.water and (each.water.salt or each.water.strength):
+        listed = any(state.kind(n) == "salt" for n in each.liquid)
+        if not (listed or _counts(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))
     state.happened = [
         each

@@ -16,6 +16,7 @@ Handwork = Literal[
     "swelling_pace",
     "cure_run_off",
     "colour_shows",
+    "heat_goes_on",
 ]
 
 COVERS = 0.5

@@ -409,3 +409,55 @@ def test_the_rest_of_the_salt_goes_into_the_pot() -> None:
         "Rub with half the salt. Bring 1 litre of water to the boil with the rest. Boil edamame and drain.",
     )
     assert {line["component"] for line in found.lines if line["index"] == 1} == {"water"}
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["1/2 lb salted cod", "1 onion"],
+            "Put the cod in a pan with fresh water and boil 20 minutes. Drain and flake it.",
+            [("boil", 0.3333)],
+        ),
+        (
+            ["1 bunch kai choy", "500 g beef mince"],
+            "Blanch the mangetout 1 min in salted water, drain.",
+            [],
+        ),
+        (
+            ["1 kg dumplings"],
+            "Let the dumplings steep 20 min in simmering salted water; lift out.",
+            [("boil", 0.3333)],
+        ),
+        (
+            ["2 cups macaroni", "1 cup frozen peas"],
+            "Cook macaroni in boiling salted water, 8 mins. Throw in the peas for the last minute. Drain.",
+            [("boil", 0.1333), ("boil", 0.0167)],
+        ),
+        (
+            ["300 g carne seca (salted dried beef)", "500 g black beans"],
+            "The evening before: cover the beef with cold water. Beans go in a second bowl of water. "
+            "Next day drain all.",
+            [("soak", 12.0), ("soak", 12.0)],
+        ),
+        (
+            ["200 g dried soba"],
+            "Boil the soba in abundant water, no salt, 5 minutes. Wash in cold water, drain.",
+            [("boil", 0.0833), ("rinse", None)],
+        ),
+    ],
+)
+def test_pots_that_other_hands_told(
+    lines: list[str], method: str, steps: list[tuple[str, float | None]]
+) -> None:
+    found = reading(lines, method)
+    assert steps_of(found) == steps
+
+
+def test_a_slice_of_lemon_is_no_liquid_to_boil_in() -> None:
+    found = reading(
+        ["4 chicken breasts", "1 tbsp salt", "1 slice lemon"],
+        "Put everything in a saucepan with enough cold water to cover, simmer 20 minutes and discard "
+        "the liquid.",
+    )
+    assert any(line["text"].endswith("l water") for line in found.lines)

@@ -35,6 +35,7 @@ def test_every_row_is_read():
         "wetted",
         "crust_wet",
         "colour_shows",
+        "heat_goes_on",
         "swelling_pace",
     }
     assert {each.split("/")[0] for each in ids} == known

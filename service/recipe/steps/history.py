@@ -52,7 +52,8 @@ class History:
     taken out. All these as shares of the present weight.
 
     acids_taken: of each fatty acid, the share (0 to 1) that came with frying fat; kept by what follows.
-    weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far.
+    weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far;
+    heated: how often it went over the usual time, as vitamins feel it.
     solutes, others: where the rows of SOLUTES and of FREE are; None while they are even.
     """
 
@@ -71,6 +72,7 @@ class History:
     fat_kept: Draws | float = 1.0
     acids_taken: Draws | float = 0.0
     alcohol_min: float = 0.0
+    heated: float = 0.0
     solutes: Profile | None = None
     others: Blend | None = None
 
@@ -101,6 +103,7 @@ class History:
             setattr(self, name, np.where(raw_g > TRACE, whole_g / np.maximum(raw_g, TRACE), own))
         part = float(moved_g[0] / whole_g[0])
         self.alcohol_min += (other.alcohol_min - self.alcohol_min) * part
+        self.heated += (other.heated - self.heated) * part
 
     def settled(self, body: Compartments, closed: Array) -> Profile:
         """The profile of SOLUTES, at the size and openness that a step states."""

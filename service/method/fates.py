@@ -321,7 +321,8 @@ def _is_poured_through(state: ReadingState, found: Happening) -> bool:
 
 def _pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
-    foods = {n: s for n, s in state.solids(clause).items() if state.kind(n) in ("pasta", "potato")}
+    named = state.solids(clause) or {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
+    foods = {n: s for n, s in named.items() if state.kind(n) in ("pasta", "potato")}
     if not foods or any(state.lines[n].is_canned for n in foods):
         return False
     pot = state.pot

@@ -28,7 +28,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
     solids = solids or _spoken_of(state, clause)
-    if any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions) and _in_broth(state):
+    in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
+    if in_it and (_in_broth(state) or _broth_is_hot(state)):
         return True
     if (
         not solids
@@ -41,6 +42,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
             pot.take_time(clause)
             return True
     pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
+    if any(state.kind(n) == "oil" for m in liquids for n in m.lines) and clause.celsius is not None:
+        return False  # "blanch the chips in oil at 130 °C"
     if liquids:
         if clause.act == "cook" or not all(m.kind == "line" for m in liquids):
             return False
@@ -124,6 +127,13 @@ _TOPS = frozenset({"add", "top", "fill", "pour", "cover"})
 
 def _is_potful(listed: ListedLine) -> bool:
     return (grams_roughly(listed) or 0.0) >= _JOINT_G
+
+
+def _broth_is_hot(state: ReadingState) -> bool:
+    """ "Bring the broth to the boil; cook the tortellini in it"."""
+    mixture = state.mixture
+    heated = mixture.heated and not mixture.closed
+    return heated and any(state.kind(n) in ("stock", "milk") for n in mixture.lines)
 
 
 def _in_broth(state: ReadingState) -> bool:

@@ -36,8 +36,8 @@ EXTENSION = "saltledger-kept-answers"
 SHARED_SECONDS = 24 * 3600
 """How long the Redis keeps an answer."""
 PREFIX = b"saltledger:answer:"
-PACKED_LEVEL = 1
-"""Of Zstandard: levels above take longer and save little."""
+PACKED_LEVEL = -5
+"""Of Zstandard: level 1 would pack a third closer and take three times as long."""
 
 log = logging.getLogger("saltledger")
 
@@ -66,7 +66,7 @@ class NoRedisClient(SaltledgerError):
 
 class OwnShelf:
     """Answers of one process, those that were asked for last, of so many bytes in all as they are packed: to
-    about a quarter."""
+    about a third."""
 
     def __init__(self, most_bytes: int) -> None:
         self._most, self._held = most_bytes, 0

@@ -24,7 +24,7 @@ _AFRESH = re.compile(
     re.IGNORECASE,
 )
 _CHANGES = re.compile(
-    r"\b(?:chang|refresh|renew|replac|swap)\w*\b(?P<behind>.{0,60})"
+    r"\b(?:chang|refresh|renew|replac|swap|shift)\w*\b(?P<behind>.{0,60})"
     r"|(?P<count>two|three|four|five|six|several|\d+|a couple of|a few) (?:further |more )?"
     r"(?:changes|waters|rinses|baths)\b(?: of (?:(?:the|its|this|that|fresh|clean|cold|soaking) )*water\b)?",
     re.IGNORECASE | re.DOTALL,

@@ -350,6 +350,9 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
     solids = state.solids(clause)
     if not set(solids or state.last_foods) & set(pending.foods):
         return
+    named = set(state.lines_of(clause)) if clause.base == "squeeze" else set()
+    if named and named.isdisjoint(pending.foods):
+        return  # "squeeze the lemon over it"
     if clause.act == "dry" and clause.base in ("pat", "blot", "dry") and pending.hours is None:
         return
     if clause.hours and clause.act == "drain":

@@ -106,6 +106,8 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
 
 
 OF_SUBJECT = frozenset({"the", "these", "your", "all", "both", "my"})
+_GOES = frozenset({"go", "goes", "sit", "sits", "lie", "lies", "come", "comes"})
+_GO_WHERE = frozenset({"in", "into", "under", "out"})
 _MODALS = _BE | {"must", "should", "can", "to", "then", "now", "also", "may", "gets", "just", "always", "has"}
 
 
@@ -122,6 +124,8 @@ def is_done_to(tokens: Sequence[Token], i: int, named: set[int]) -> int:
     at = k
     while at < len(tokens) and at - k < 4 and tokens[at].text in _MODALS:
         at += 1
+    if at == k and at + 1 < len(tokens) and tokens[at].text in _GOES and tokens[at + 1].text in _GO_WHERE:
+        return at  # "eggs go in after"
     if at == k or at >= len(tokens):
         return 0
     verb = verbs().get(tokens[at].text)
@@ -378,4 +382,4 @@ def _is_relative(tokens: Sequence[Token], k: int) -> bool:
     return tokens[k - 2].text in ("it", "they", "which", "that") and after == "in"
 
 
-_THROWN_TO = _GONE - {"drain"} | {"waste"}
+_THROWN_TO = _GONE - {"drain"} | {"waste", "bye", "goodbye"}

@@ -506,9 +506,20 @@ def test_whatever_flour_is_left_is_asked_about_though_the_milk_goes_too() -> Non
     ("method", "asks"),
     [
         ("Toss the celeriac with the salt and lemon. Squeeze it lightly.", True),
+        ("Toss the celeriac with the salt. Take it in your hands and squeeze hard. Bake.", True),
         ("Toss the celeriac with the salt. Squeeze the lemon over it.", False),
     ],
 )
 def test_vegetables_that_are_squeezed_and_lemons(method: str, asks: bool) -> None:
     found = reading(["700 g celeriac", "1 lemon", "2 tsp salt"], method)
-    assert bool(asked(found, "left-over")) == asks
+    assert bool(asked(found, "left-over") or kinds(found)) == asks
+
+
+def test_a_spoonful_in_the_water_is_the_pots_of_a_line_that_seasons_too() -> None:
+    found = reading(
+        ["1 kg potatoes", "salt and pepper"],
+        "Boil the potatoes, with a spoonful of salt in the water, 25 minutes. Drain. Season with the salt.",
+    )
+    places = {c["id"]: str(c["ingredients"]) for c in found.recipe["components"]}
+    assert "spoonful" in places["water"]
+    assert "salt and pepper" in places["dish"]

@@ -386,7 +386,10 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
     for i, token in enumerate(clause.tokens[:-1]):
         if token.text not in ("drained", "rinsed"):
             continue
-        mention = next((m for m in clause.mentions if i < m.i <= i + 4 and m.kind == "line"), None)
+        lines = [m for m in clause.mentions if m.kind == "line"]
+        aside = i > 0 and clause.tokens[i - 1].text == "("  # "capers (drained)"
+        before = next((m for m in lines if m.j == i - 1), None) if aside else None
+        mention = before or next((m for m in lines if i < m.i <= i + 4), None)
         if mention is None:
             continue
         found = state.latest((*HOT, *COLD), mention.lines)

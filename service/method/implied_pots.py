@@ -184,3 +184,18 @@ def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) ->
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
+    """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
+    named = state.solids(clause) or {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
+    foods = {n: s for n, s in named.items() if state.kind(n) in ("pasta", "potato")}
+    if not foods or any(state.lines[n].is_canned for n in foods):
+        return False
+    pot = state.pot
+    if pot is None or pot.foods:
+        pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
+    pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
+    state.begin(pot)
+    state.pot = None
+    return True

@@ -10,6 +10,7 @@ from .clause_words import goal, is_denied
 from .clauses import Clause
 
 if TYPE_CHECKING:
+    from .happenings import Happening
     from .reading_state import ReadingState
 
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
@@ -44,6 +45,12 @@ def size_of(unit: str | None) -> float:
     return (to_grams(unit) or to_millilitres(unit) or 0.0) if unit else 1.0
 
 
+def _salted_pot(state: ReadingState, clause: Clause) -> Happening | None:
+    """The pot of whose water a clause speaks with its salt."""
+    pot = state.happened[-1] if state.happened and "water" in clause.words else state.pot
+    return pot if pot is not None and pot.clause.sentence == clause.sentence else None
+
+
 def note_amounts(state: ReadingState, clause: Clause) -> None:
     """Amounts of salt that the method gives where the list gives none."""
     for mention in clause.mentions:
@@ -59,4 +66,8 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
                 said = clause.text[first.start - since : last.end - since]
                 if state.kind(line) == "salt" and BY_HAND.search(said):
                     continue  # "a handful" says no more than that there is salt
-                state.amounts.setdefault(line, []).append(ONE.sub("1 ", said))
+                said = ONE.sub("1 ", said)
+                state.amounts.setdefault(line, []).append(said)
+                pot = _salted_pot(state, clause)
+                if pot is not None and line in pot.liquid:
+                    pot.measured[line] = said

@@ -9,7 +9,7 @@ from typing import Any
 
 from ..lines import read_line
 from .audit import is_done_after_all
-from .happenings import WITHOUT_BATH, Happening
+from .happenings import WITHOUT_BATH, Happening, Water
 from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
 from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
@@ -127,6 +127,8 @@ class Assembler:
         for index, said in self.state.amounts.items():
             line = self.state.lines[index]
             name = "salt" if line.kind == "salt" else line.line.food_words
+            if self.state.spoken.get(index, 0) > 1 and self._goes_into_pot(index):
+                continue
             once = line.kind == "salt" or self.state.spoken.get(index) == 1
             if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
                 of_pot = self._without_pinches(said)
@@ -144,6 +146,17 @@ class Assembler:
             self.layout.meant[line.index] = (
                 f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
             )
+
+    def _goes_into_pot(self, index: int) -> bool:
+        """ "A spoonful of salt in the water", of a line that seasons the dish as well."""
+        pot = next((h for h in self.state.happened if index in h.measured and index in h.liquid), None)
+        if pot is None:
+            return False
+        said = pot.measured[index].removesuffix(" of")
+        pot.liquid = {n: s for n, s in pot.liquid.items() if n != index}
+        pot.water = pot.water or Water()
+        pot.water.strength, pot.water.salt = "salted", f"{said} salt"
+        return True
 
     def _without_pinches(self, said: Sequence[str]) -> list[str]:
         """Amounts of a salt that a pot is salted with: a pinch is none of them and goes into the dish."""

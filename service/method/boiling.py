@@ -174,6 +174,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         not (solids or pot.foods)
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
         and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in _BOILS_IT))
+        and not any(m.kind == "line" and not m.prep for m in clause.mentions)  # "boil the salt in the water"
     ):
         pot.foods = put_into_water(state, clause)
     pot.take_time(clause)

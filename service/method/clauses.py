@@ -323,7 +323,9 @@ def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
         elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
             cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
             begins.add(i)
-        elif (i in named or tokens[i].text in OF_SUBJECT) and (done := is_done_to(tokens, i, named)):
+        elif (i in named or tokens[i].text in OF_SUBJECT) and (
+            (done := is_done_to(tokens, i, named)) and _acts(tokens, cuts[-1][0], i)
+        ):
             cuts.append((i, done))
             begins.add(i)
     return cuts
@@ -340,6 +342,12 @@ _LONGEST_WHEN = 6
 def _puts(tokens: Sequence[Token], at: int) -> bool:
     verb = verbs().get(tokens[at].text)
     return verb is not None and verb.act == "put"
+
+
+def _acts(tokens: Sequence[Token], since: int, i: int) -> bool:
+    """Whether something is done before word i: not in "the cod and the potatoes are boiled"."""
+    table = verbs()
+    return any(tokens[k].text in table for k in range(since, i))
 
 
 _THIS = frozenset({"this", "these", "it", "them", "which", "that"})

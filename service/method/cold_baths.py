@@ -26,7 +26,7 @@ from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
 from .waters import salt_amount, water_said
 
 _INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
-_CHANGE = ("change", "changing", "changed", "refresh", "renew", "replace", "swap", "changes")
+_CHANGE = small_words("change")
 _OVEN_C = 100.0
 _FAR_LONGER = 10.0
 """Times as long as what was said before, from which on a time is the one that food lies there."""

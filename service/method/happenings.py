@@ -52,7 +52,8 @@ class Happening:
     is not eaten. kept_ml: as much of the liquid as is kept; used_ml: as much as clauses took of it so far,
     used_in the last of them. same_as: the one whose liquid this food lies in too. until: where the clause
     ends that gives its time, 0 where that is far away. on_food: lines that clung to it before. maybe: its
-    liquid is taken to be eaten, and a person is asked. unread: no sentence was understood to say it.
+    liquid is taken to be eaten, and a person is asked. measured: of lines of salt without an
+    amount, how much the method puts in here. unread: no sentence was understood to say it.
     left_open: the method says that it may be left out. topped: water was poured on to its liquid.
     """
 
@@ -88,6 +89,7 @@ class Happening:
     until: int = 0
     on_food: dict[int, float] = field(default_factory=dict)
     maybe: bool = False
+    measured: dict[int, str] = field(default_factory=dict)
     unread: bool = False
     left_open: bool = False
     topped: bool = False

@@ -264,7 +264,7 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
 
 def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
     """Whether a food only names a tool: "butter knife", "pepper grinder"."""
-    return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon")
+    return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon", "bomb", "bombs")
 
 
 def _of_another(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:
@@ -297,7 +297,9 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             portion = -1.0
         elif text == "," or (text == "and" and tokens[k + 1].text in ("the", "a")):
             apart = True
-        elif amount is None and not apart and mention.i - k <= _FAR and is_number(text):
+        elif portion is None and tokens[k + 1].text == "of" and (part := _part(tokens, k, since)) is not None:
+            portion = part  # "2/3 of the salt", "two thirds of the salt"
+        elif amount is None and not apart and _counts_food(tokens, k, mention.i):
             first = k
             while first - 1 >= since and is_number(tokens[first - 1].text):
                 first -= 1
@@ -328,6 +330,16 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _part(tokens: Sequence[Token], k: int, since: int) -> float | None:
+    """The share in "2/3 of", "two thirds of", "three quarters of", at word k."""
+    whole = {"thirds": 3.0, "quarters": 4.0}.get(tokens[k].text)
+    number = number_at(tokens, k - 1 if whole else k) if k > since or not whole else None
+    if number is None:
+        return None
+    share = number[0] / whole if whole else number[0]
+    return share if 0.0 < share < 1.0 else None
 
 
 def _has_comma(tokens: Sequence[Token], i: int, j: int) -> bool:
@@ -368,3 +380,11 @@ def _acts(tokens: Sequence[Token], k: int) -> bool:
     if verb.form == "ing" and verb.act in ("boil", "simmer"):
         return False
     return before not in ("a", "an", "the", "of") and not (verb.act == "heat" and before in _PREPS)
+
+
+_TIMES = frozenset({"day", "hour", "minute", "week", "night", "min", "hr", "h", "second", "month"})
+
+
+def _counts_food(tokens: Sequence[Token], k: int, i: int) -> bool:
+    """Whether the number at word k may be of the food at word i: not in "two days and you have made salt"."""
+    return i - k <= _FAR and is_number(tokens[k].text) and tokens[k + 1].stem not in _TIMES

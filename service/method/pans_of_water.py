@@ -28,6 +28,8 @@ _RISES = re.compile(
 
 def fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot."""
+    if clause.has("lots", "plenty") and clause.has("big", "large", "biggest", "largest"):
+        return True
     said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
     listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
     if clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML:

@@ -23,7 +23,7 @@ _WRINGS = frozenset({"squeeze", "wring", "press"})
 _MOIST = frozenset({"moisture", "liquid", "water", "juice", "juices"})
 _THROWS = frozenset({"throw", "pour", "tip", "dump", "chuck", "empty", "fling", "toss", "change"})
 _MAY_LEAVE = _WRINGS | _THROWS
-_SQUEEZED = frozenset({"line", "it"})
+_SQUEEZED = frozenset({"line", "it", "bath"})
 _WRUNG = frozenset({"vegetable", "potato", "salty", "tofu", "cheese", "salt"})
 _STAYS = frozenset({"in", "into", "over", "on", "onto", "to", "with"})
 _DRESSES = frozenset({"oil", "savoury", "milk"})
@@ -53,7 +53,7 @@ def _is_wrung(clause: Clause) -> bool:
     if clause.base not in _WRINGS:
         return False
     said = not _MOIST.isdisjoint(clause.words) or clause.text.endswith(" out") or clause.base == "wring"
-    return said or (clause.base == "squeeze" and not (clause.negated or _SQUEEZED.isdisjoint(clause.speaks)))
+    return said or (clause.base == "squeeze" and clause.speaks <= _SQUEEZED)
 
 
 def _pours_water(clause: Clause) -> bool:
@@ -90,6 +90,9 @@ def suspect(state: ReadingState, clause: Clause) -> None:
         lines = set(state.last_foods)
     elif not lines:
         lines = set(state.mixture.lines) or (state.company[-1] if state.company else set())
+        lines = lines | set(state.last_foods) if clause.has("juice", "juices") else lines
+    if clause.act == "discard" and "it" in clause.speaks:  # "pour it off", of the milk that herrings lie in
+        lines |= {n for n in state.last_foods if is_salty(state.lines[n])}
     _reserved(state, clause)
     if clause.base in _WRINGS and not {state.kind(n) for n in lines} & _WRUNG:
         return  # "squeeze the lemon"

@@ -98,12 +98,16 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     verb = verbs().get(tokens[i].text)
     if verb is None or (i + 1 in named and verb.form == "past"):
         return False
+    if i and tokens[i - 1].text == "(" and verb.form == "past":
+        return False  # "capers (drained)"
     return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
         verb.form == "ing" and verb.act in _SPLIT_ING
     )
 
 
 OF_SUBJECT = frozenset({"the", "these", "your", "all", "both", "my"})
+_GOES = frozenset({"go", "goes", "sit", "sits", "lie", "lies", "come", "comes"})
+_GO_WHERE = frozenset({"in", "into", "under", "out"})
 _MODALS = _BE | {"must", "should", "can", "to", "then", "now", "also", "may", "gets", "just", "always", "has"}
 
 
@@ -120,6 +124,8 @@ def is_done_to(tokens: Sequence[Token], i: int, named: set[int]) -> int:
     at = k
     while at < len(tokens) and at - k < 4 and tokens[at].text in _MODALS:
         at += 1
+    if at == k and at + 1 < len(tokens) and tokens[at].text in _GOES and tokens[at + 1].text in _GO_WHERE:
+        return at  # "eggs go in after"
     if at == k or at >= len(tokens):
         return 0
     verb = verbs().get(tokens[at].text)
@@ -376,4 +382,4 @@ def _is_relative(tokens: Sequence[Token], k: int) -> bool:
     return tokens[k - 2].text in ("it", "they", "which", "that") and after == "in"
 
 
-_THROWN_TO = _GONE - {"drain"} | {"waste"}
+_THROWN_TO = _GONE - {"drain"} | {"waste", "bye", "goodbye"}

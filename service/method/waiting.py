@@ -12,6 +12,8 @@ from .parts_said import part_said
 from .reading_state import HOT, ReadingState
 from .waters import amount_said, is_hot, water_said
 
+_LAYERS = ("layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating")
+
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
@@ -29,7 +31,9 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
         and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press")
-        and not clause.has("layers", "between", "strewing", "sprinkling", "scattering", "alternating")
+        and not clause.has(
+            "layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating"
+        )
     ):
         return False
     if clause.vessel() == "pot" or state.water_of(clause):
@@ -196,7 +200,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     )
     pending.water = water
     with_salt(pending, mixture)
-    if (pours and not proteins) or any("brine" in state.lines[n].words for n in own):
+    if (pours and (not proteins or state.latest(("brine", "dry_cure"), solids))) or any(
+        "brine" in state.lines[n].words for n in own
+    ):
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)

@@ -26,6 +26,8 @@ AT_CORE_HALF_H = 0.01
 _HALF_DONE_C = 62.0
 """Where half of the loss at 80 °C has come, by core_losses.csv."""
 
+GROUND = "ground"
+"""The finer kind of minced flesh, whose gel holds part of the juice."""
 _LOSES_AS = {"shellfish": "fish"}
 
 
@@ -48,8 +50,8 @@ def _losses(kind: str) -> tuple[tuple[float, ...], tuple[SourcedFigure, ...]]:
 def core_weight(kind: str, core_c: float) -> SourcedFigure:
     """What is left of the weight of raw flesh that is so warm at its core, as a share; the source is that of
     the nearest row. kind: one that `is_flesh`."""
-    of = kind.partition("/")[0]
-    celsius, losses = _losses(_LOSES_AS.get(of, of))
+    of, _, finer = kind.partition("/")
+    celsius, losses = _losses(finer if finer == GROUND else _LOSES_AS.get(of, of))
     ends = ("high", "likely", "low")
     left = (
         1 - float(np.interp(core_c, celsius, [getattr(row.spread, end) for row in losses])) for end in ends

@@ -34,6 +34,13 @@ def test_finer_kinds_lose_as_their_kind_and_shellfish_as_fish():
     assert not any(map(is_flesh, ("potato", "bone", "cooked_meat", None)))
 
 
+@given(kind=st.sampled_from(("meat", "poultry")), celsius=st.floats(min_value=40, max_value=100))
+def test_minced_flesh_keeps_more_of_its_juice(kind, celsius):
+    minced, whole = (core_weight(of, celsius).spread for of in (f"{kind}/ground", kind))
+    assert minced.likely >= whole.likely
+    assert minced.high > whole.high
+
+
 def test_a_breast_to_66_degrees_lies_where_a_kitchen_weighed_it():
     assert core_weight("poultry", 66.0).spread.low < 0.83 < core_weight("poultry", 66.0).spread.high
 

@@ -1,0 +1,162 @@
+"""Salt in the cold, and coatings: waters changed, jars emptied, joints in what is left, flour shaken off."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+from saltledger.method.clause_words import changes_of
+
+from .test_method_reading import component, reading
+from .test_whole_ways import fate_of, steps_of
+
+
+@pytest.mark.parametrize(
+    ("said", "hours", "times"),
+    [
+        ("changing the water morning and evening", 48.0, 3),
+        ("in plenty of cold water which you change twice a day", 72.0, 5),
+        ("change the water every 8 hours", 48.0, 5),
+        ("changing it every other day", 144.0, 2),
+        ("the water is renewed three times", 24.0, 3),
+        ("with three changes", 40.0, 3),
+        ("in several changes of cold water", 24.0, 3),
+        ("with the onion and lots of cold water", 12.0, 0),
+        ("change the bowl", 3.0, 0),
+    ],
+)
+def test_water_is_changed_as_often_as_it_says(said: str, hours: float, times: int) -> None:
+    clause: Any = SimpleNamespace(text=said)
+    assert changes_of(clause, hours) == times
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (  # what stands is not heated by the verb that says what it stands for
+            ["1 white cabbage", "2 tsp salt"],
+            "Toss the cabbage with the salt. Leave in a colander 1 hour to wilt. Rinse thoroughly, spin dry.",
+            [("dry_cure", 1.0), ("rinse", 0.05)],
+        ),
+        (  # the cucumbers stand under their salt while the seaweed soaks
+            ["2 cucumbers", "1/2 tsp salt", "10 g dried wakame"],
+            "Slice the cucumbers. Mix with the salt in a bowl and wait 10 minutes. Soak the wakame in cold"
+            " water for 5 minutes, drain. Take the cucumber in your hands and squeeze hard.",
+            [("soak", 0.0833), ("dry_cure", 0.1667), ("squeeze", None)],
+        ),
+        (  # pulses lie in salt water as meat does
+            ["500 g dried cannellini beans", "1 tbsp salt for the soak"],
+            "Dissolve the soaking salt in 3 litres of water, add the beans and leave overnight. Drain.",
+            [("brine", 12.0)],
+        ),
+        (  # a tenth of the pickle is pumped in, and the joint lies in what is left
+            ["5 kg brisket", "4 l water", "320 g salt"],
+            "Boil the salt in the water and cool. Pump the brisket with 10% of its weight of the pickle, then"
+            " drop it in what's left for 5 days. Desalt 8 hours in cold water.",
+            [("inject", None), ("brine", 120.0), ("soak", 8.0)],
+        ),
+        (  # hot salt water poured over and left does not boil
+            ["300 g almonds", "30 g salt", "250 ml boiling water"],
+            "Stir the salt into the boiling water, tip over the nuts, leave 30 minutes. Drain.",
+            [("brine", 0.5)],
+        ),
+        (  # a rub that goes straight on the grill is a seasoning
+            ["1 kg pork tenderloin", "# Rub", "1 tsp cumin", "1/2 tsp salt"],
+            "Rub the pork with the spice rub. Grill 15 minutes.",
+            [("roast", 0.25)],
+        ),
+        (  # the wait is what was said before it is eaten, and no time of storage
+            ["8 small cucumbers", "2 cups water", "1 cup white vinegar", "1 1/2 tbsp salt"],
+            "Bring the water, vinegar and salt to a boil. Put the cucumbers in jars and pour over the hot"
+            " brine. Refrigerate at least 24 hours before eating. Keeps a month.",
+            [("brine", 24.0)],
+        ),
+        (  # food goes into the one that is said, though "them" is all that names it
+            ["2 mackerel, filleted", "300 ml rice vinegar", "1 tbsp sugar"],
+            "Fillet the mackerel. Lay them in the vinegar and sugar for 30 minutes. Lift out and dry.",
+            [("marinate", 0.5)],
+        ),
+        (  # one of two ways
+            ["250 g saltfish"],
+            "Soak the saltfish in water overnight. Or, if short on time, boil it for 20 minutes and throw off"
+            " the water.",
+            [("soak", 12.0)],
+        ),
+        (
+            ["2 cans kidney beans", "1 can chickpeas"],
+            "Empty all the cans into a colander, then rinse under cold running water.",
+            [("drain", None)],
+        ),
+        (
+            ["1 jar pickled herring (500 g)", "150 g sour cream"],
+            "Lift the herring out of its pickle. Stir with the cream.",
+            [("drain", None)],
+        ),
+    ],
+)
+def test_steps_in_the_cold(lines: list[str], method: str, steps: list[tuple[str, float | None]]) -> None:
+    assert steps_of(reading(lines, method)) == steps
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "coats"),
+    [
+        (
+            ["2 aubergines", "50 g flour", "1 egg", "100 g panko", "200 ml oil"],
+            "Slice the aubergines. Flour, egg, panko - in that order. Fry in the hot oil 3 minutes a side.",
+            ["50 g flour", "1 egg", "100 g panko"],
+        ),
+        (
+            [
+                "8 chicken thighs",
+                "# For the coating",
+                "2 cups flour",
+                "2 tsp salt",
+                "# For frying",
+                "1 l oil",
+            ],
+            "Coat each piece of the chicken in the flour. Fry for 15 minutes.",
+            ["2 cups flour", "2 tsp salt"],
+        ),
+        (
+            ["20 chicken breasts", "600 g flour", "12 eggs", "1.5 kg panko", "3 l oil"],
+            "Pané the chicken. Discard leftover flour and crumbs. Fry at 170 C for 5 minutes.",
+            ["600 g flour", "12 eggs", "1.5 kg panko"],
+        ),
+    ],
+)
+def test_what_coats_stays_behind_in_part(lines: list[str], method: str, coats: list[str]) -> None:
+    found = reading(lines, method)
+    assert [step["kind"] for step in found.recipe["steps"]] == ["dredge", "fry"]
+    assert {component(found, line)[0] for line in coats} == {"coating"}
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "line", "eaten"),
+    [
+        (  # what drips off is poured away
+            ["1 chicken, cut up", "1 quart buttermilk", "1 tbsp salt", "2 cups flour", "1 l oil"],
+            "Combine the buttermilk and salt, add the chicken and refrigerate overnight. Let the buttermilk"
+            " drip off and dredge in the flour. Fry 12 minutes.",
+            "1 tbsp salt",
+            0.0,
+        ),
+        (  # flour is shaken off, and not the salt before it
+            ["1 kg chicken wings", "1 tsp salt", "100 g potato starch", "1 litre oil"],
+            "Season wings with the salt and leave 30 minutes. Toss in the starch and shake off any loose. Fry"
+            " at 160 C for 10 minutes.",
+            "1 tsp salt",
+            None,
+        ),
+        (  # nobody eats a crust of salt dough
+            ["1 large celeriac", "500 g coarse salt", "500 g plain flour", "300 ml water"],
+            "Mix the salt and flour with the water to a dough. Wrap it round the celeriac. Bake at 190C for 2"
+            " hours. Crack open the crust and throw it away.",
+            "500 g plain flour",
+            0.0,
+        ),
+    ],
+)
+def test_fates_in_the_cold(lines: list[str], method: str, line: str, eaten: float | None) -> None:
+    assert fate_of(reading(lines, method), line) == eaten

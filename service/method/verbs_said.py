@@ -98,6 +98,8 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     verb = verbs().get(tokens[i].text)
     if verb is None or (i + 1 in named and verb.form == "past"):
         return False
+    if i and tokens[i - 1].text == "(" and verb.form == "past":
+        return False  # "capers (drained)"
     return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
         verb.form == "ing" and verb.act in _SPLIT_ING
     )

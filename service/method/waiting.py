@@ -210,7 +210,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     )
     pending.water = water
     with_salt(pending, mixture)
-    if (pours and not proteins) or any("brine" in state.lines[n].words for n in own):
+    if (pours and (not proteins or state.latest(("brine", "dry_cure"), solids))) or any(
+        "brine" in state.lines[n].words for n in own
+    ):
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)

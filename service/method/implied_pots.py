@@ -167,7 +167,10 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     foods = set(state.last_foods)
     alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)
     kinds = {state.kind(n) for n in foods}
-    if not alone or not (kinds <= {"egg"} or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))):
+    salted = kinds <= PROTEINS and state.latest(("soak", "dry_cure", "brine"), foods) is not None
+    if not alone or not (
+        kinds <= {"egg"} or salted or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))
+    ):
         return {}
     return dict.fromkeys(state.last_foods, 1.0)
 

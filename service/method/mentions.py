@@ -91,6 +91,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text == "liquids" and i and (verb := verbs().get(tokens[i - 1].text)) and verb.act in _STIRS:
         if liquids := index.of_kinds("water", "acid", "wine", "stock"):
             return Mention(i, i + 1, "line", liquids)  # "boil liquids with the salt"
+    if text in _WATERS and tokens[i].stem in index.by_word and not index.of_kinds("water"):
+        return Mention(i, i + 1, "water")  # and no "brine: water 5 l, salt 500 g"
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
             return None
@@ -321,7 +323,12 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         k -= 1
     if prep == "on" and apart and mention.kind == "line":
         prep = ""  # "3 minutes left on the timer, broccoli in"
-    if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
+    if (
+        joined
+        and last is not None
+        and not prep
+        and not (last.kind == "it" or (apart and last.kind == "vessel"))
+    ):
         prep = last.prep
     if (
         portion is not None

@@ -6,7 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
-from .left_to_the_cook import salty_paste
+from .left_to_the_cook import grams_roughly, salty_paste
 from .method_words import small_words
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
@@ -206,9 +206,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)
-    before = state.pending
-    if before is not None and before.kind == "dry_cure" and before.foods.keys() & solids.keys():
-        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
+    _with_salt_on_food(state, pending)
     pending.take_time(clause)
     state.pending = pending
     watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
@@ -245,6 +243,28 @@ def _apart(clause: Clause) -> tuple[str, ...]:
 _OVER = frozenset({"over", "on", "onto"})
 _RUBBED = {"rub": frozenset({"oil"})}
 """What makes no bath of salt that it is rubbed in with."""
+
+
+def _with_salt_on_food(state: ReadingState, pending: Happening) -> None:
+    """ "Salt the fish, then cover with lime juice": it clings to the fish, unless it is so much that it goes
+    into what is poured over."""
+    before = state.pending
+    if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
+        return
+    if _is_much_salt(state, before):
+        pending.liquid |= before.liquid
+    else:
+        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
+
+
+_MUCH = 0.03
+"""Salt in weights of the food, above which it does not all cling to it."""
+
+
+def _is_much_salt(state: ReadingState, before: Happening) -> bool:
+    salt_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.liquid if state.kind(n) == "salt")
+    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.foods)
+    return food_g > 0 and salt_g > _MUCH * food_g
 
 
 def _pickles(state: ReadingState, clause: Clause, kinds: set[str]) -> bool:

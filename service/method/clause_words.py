@@ -54,7 +54,12 @@ _MOST_CHANGES = 12
 
 def goal(clause: Clause, mention: Mention) -> bool:
     """Whether a mention stands behind "until", "when" or "if": it tells when, not what."""
-    return mention.i > clause.aim
+    return mention.i > clause.aim and not _resumes(clause, mention)
+
+
+def _resumes(clause: Clause, mention: Mention) -> bool:
+    """ "Simmer until soft, adding half the salt for the last 20 minutes": what is added is no aim."""
+    return any(token.text in ("adding", "tossing") for token in clause.tokens[clause.aim : mention.i])
 
 
 _NEAR = 4

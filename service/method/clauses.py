@@ -36,7 +36,7 @@ _TAKES_AWAY = frozenset(
 )
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
-_AIM_WORDS = _AIMED | {"till", "while", "whilst", "to", "as"}
+_AIM_WORDS = _AIMED | {"that", "till", "while", "whilst", "to", "as"}
 
 
 @dataclass(slots=True, eq=False)
@@ -218,6 +218,8 @@ def _aim(part: Sequence[Token]) -> int:
             return i
         if token.text in ("while", "whilst", "as") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
+        if token.text == "that" and [t.text for t in part[i + 1 : i + 3]] == ["the", "salt"]:
+            return i  # "in water, that the salt will go out"
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
     return len(part)

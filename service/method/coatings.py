@@ -167,7 +167,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     of_mixture = (
         not mixture.closed
         and any(state.kind(n) == "flour" for n in mixture.lines)
-        and any(m.kind == "bath" and m.name == "other" and m.prep in _BEHIND for m in clause.mentions)
+        and (_goes_in(clause) or any(_is_mixture(m) for m in clause.mentions))
     )
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
@@ -271,6 +271,17 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
         return True
     deep = any(_is_much(n) or n.purpose == "fryer" for n in state.index.lines if n.kind == "oil")
     return deep and all(state.lines[n].line.amount is None for n in flours)
+
+
+def _is_mixture(mention: Mention) -> bool:
+    return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
+
+
+def _goes_in(clause: Clause) -> bool:
+    """ "Dip the chicken in": in the batter that was stirred."""
+    last = clause.tokens[-1].text
+    words = [token.text for token in clause.tokens if token.text not in (",", ".", "and", ";")]
+    return clause.base in ("dip", "dunk") and (last == "in" or words[-1:] == ["in"])
 
 
 def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:

@@ -48,6 +48,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in LIES_IN and lies_in_bath(clause) and not waits_already(state, clause):
         if _named_bath(state, clause):
             return True
+    if clause.base == "steep" and clause.hours and clause.speaks <= {"it"} and state.pending is None:
+        return _verb_says(state, clause)  # "when used it must be steeped a night"
     if join_pending(state, clause):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
     salts = clause.act in ("coat", "season", "mix", "put") or lies_under_salt(state, clause)

@@ -7,7 +7,8 @@ import re
 from .bought_salty import leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening
+from .implied_pots import pot_of_pasta
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
@@ -217,7 +218,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     ):
         return
     if found is None:
-        if clause.act == "drain" and _pot_of_pasta(state, clause):
+        if clause.act == "drain" and pot_of_pasta(state, clause):
             return
         if clause.base in _STRAINS and not state.solids(clause):
             return  # "strain and throw the flakes out"
@@ -319,20 +320,6 @@ def _is_poured_through(state: ReadingState, found: Happening) -> bool:
     return not found.closed and not {state.kind(n) for n in found.foods} & PROTEINS
 
 
-def _pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
-    """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
-    foods = {n: s for n, s in state.solids(clause).items() if state.kind(n) in ("pasta", "potato")}
-    if not foods or any(state.lines[n].is_canned for n in foods):
-        return False
-    pot = state.pot
-    if pot is None or pot.foods:
-        pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
-    pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
-    state.begin(pot)
-    state.pot = None
-    return True
-
-
 def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
     return bool(state.solids(clause, direct=True)) or {state.kind(n) for n in found.foods} <= {
@@ -385,7 +372,10 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
     for i, token in enumerate(clause.tokens[:-1]):
         if token.text not in ("drained", "rinsed"):
             continue
-        mention = next((m for m in clause.mentions if i < m.i <= i + 4 and m.kind == "line"), None)
+        lines = [m for m in clause.mentions if m.kind == "line"]
+        aside = i > 0 and clause.tokens[i - 1].text == "("  # "capers (drained)"
+        before = next((m for m in lines if m.j == i - 1), None) if aside else None
+        mention = before or next((m for m in lines if i < m.i <= i + 4), None)
         if mention is None:
             continue
         found = state.latest((*HOT, *COLD), mention.lines)

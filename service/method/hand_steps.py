@@ -80,6 +80,8 @@ def _left_to_time(clause: Clause) -> str:
         return "dry"
     if clause.act == "steam" and clause.hours:
         return "steam"
+    if clause.base == "steep":
+        return ""
     keeps = clause.verb is not None and clause.verb.form == "s"  # "the rest keeps a week"
     return "rest" if clause.act == "hold" and hours >= _RESTS_H and not keeps else ""
 

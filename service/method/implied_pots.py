@@ -28,7 +28,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
     solids = solids or _spoken_of(state, clause)
-    if any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions) and _in_broth(state):
+    in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
+    if in_it and (_in_broth(state) or _broth_is_hot(state)):
         return True
     if (
         not solids
@@ -41,6 +42,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
             pot.take_time(clause)
             return True
     pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
+    if any(state.kind(n) == "oil" for m in liquids for n in m.lines) and clause.celsius is not None:
+        return False  # "blanch the chips in oil at 130 °C"
     if liquids:
         if clause.act == "cook" or not all(m.kind == "line" for m in liquids):
             return False
@@ -126,6 +129,13 @@ def _is_potful(listed: ListedLine) -> bool:
     return (grams_roughly(listed) or 0.0) >= _JOINT_G
 
 
+def _broth_is_hot(state: ReadingState) -> bool:
+    """ "Bring the broth to the boil; cook the tortellini in it"."""
+    mixture = state.mixture
+    heated = mixture.heated and not mixture.closed
+    return heated and any(state.kind(n) in ("stock", "milk") for n in mixture.lines)
+
+
 def _in_broth(state: ReadingState) -> bool:
     """Whether "in it" means a broth that is eaten: what cooks there is eaten with it."""
     pot = state.latest(("boil", "simmer"))
@@ -155,7 +165,10 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     foods = set(state.last_foods)
     alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)
     kinds = {state.kind(n) for n in foods}
-    if not alone or not (kinds <= {"egg"} or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))):
+    salted = kinds <= PROTEINS and state.latest(("soak", "dry_cure", "brine"), foods) is not None
+    if not alone or not (
+        kinds <= {"egg"} or salted or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))
+    ):
         return {}
     return dict.fromkeys(state.last_foods, 1.0)
 
@@ -173,4 +186,19 @@ def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) ->
     pot.extra |= {line for line in liquid if state.kind(line) != "water"}
     pot.take_time(clause)
     state.pot = state.begin(pot)
+    return True
+
+
+def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
+    """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
+    named = state.solids(clause) or {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
+    foods = {n: s for n, s in named.items() if state.kind(n) in ("pasta", "potato")}
+    if not foods or any(state.lines[n].is_canned for n in foods):
+        return False
+    pot = state.pot
+    if pot is None or pot.foods:
+        pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
+    pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
+    state.begin(pot)
+    state.pot = None
     return True

@@ -91,6 +91,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text == "liquids" and i and (verb := verbs().get(tokens[i - 1].text)) and verb.act in _STIRS:
         if liquids := index.of_kinds("water", "acid", "wine", "stock"):
             return Mention(i, i + 1, "line", liquids)  # "boil liquids with the salt"
+    if text in _WATERS and tokens[i].stem in index.by_word and not index.of_kinds("water"):
+        return Mention(i, i + 1, "water")  # and no "brine: water 5 l, salt 500 g"
     if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
             return None
@@ -297,6 +299,8 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
             portion = -1.0
         elif text == "," or (text == "and" and tokens[k + 1].text in ("the", "a")):
             apart = True
+        elif portion is None and tokens[k + 1].text == "of" and (part := _part(tokens, k, since)) is not None:
+            portion = part  # "2/3 of the salt", "two thirds of the salt"
         elif amount is None and not apart and _counts_food(tokens, k, mention.i):
             first = k
             while first - 1 >= since and is_number(tokens[first - 1].text):
@@ -319,7 +323,12 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
         k -= 1
     if prep == "on" and apart and mention.kind == "line":
         prep = ""  # "3 minutes left on the timer, broccoli in"
-    if joined and last is not None and not prep and not (apart and last.kind == "vessel"):
+    if (
+        joined
+        and last is not None
+        and not prep
+        and not (last.kind == "it" or (apart and last.kind == "vessel"))
+    ):
         prep = last.prep
     if (
         portion is not None
@@ -328,6 +337,16 @@ def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention
     ):
         amount = None
     return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+
+
+def _part(tokens: Sequence[Token], k: int, since: int) -> float | None:
+    """The share in "2/3 of", "two thirds of", "three quarters of", at word k."""
+    whole = {"thirds": 3.0, "quarters": 4.0}.get(tokens[k].text)
+    number = number_at(tokens, k - 1 if whole else k) if k > since or not whole else None
+    if number is None:
+        return None
+    share = number[0] / whole if whole else number[0]
+    return share if 0.0 < share < 1.0 else None
 
 
 def _has_comma(tokens: Sequence[Token], i: int, j: int) -> bool:

@@ -24,6 +24,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))
+    listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
+    stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
         begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")

@@ -8,6 +8,9 @@ from .times_and_sizes import number_at
 
 _PARTS = {"third": 1 / 3, "quarter": 0.25, "fifth": 0.2}
 _NEXT = frozenset({"of", "over", "into", "the", "for", "in", "on", "to", "with", "aside", "back", ",", "."})
+_FULL = frozenset(
+    {"big", "good", "large", "small", "generous", "heaped", "scant", "full", "little", "coffee", "tea"}
+)
 _LOOSE_ML = {
     "ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "mugful": 250.0, "cupful": 240.0,
     "splash": 40.0, "spoonful": 15.0, "spoon": 15.0, "spoonfuls": 15.0, "ladles": 100.0, "ladlefuls": 100.0,
@@ -37,7 +40,8 @@ def millilitres(clause: Clause) -> float | None:
         if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
             number = (1.0, i + 1)
         if number is not None and number[1] < len(clause.tokens):
-            size = _size_ml(clause.tokens[number[1]].text)
+            full = clause.tokens[number[1]].text in _FULL and number[1] + 1 < len(clause.tokens)
+            size = _size_ml(clause.tokens[number[1] + full].text)  # "a big mug"
             if size is not None:
                 return number[0] * size
     return None

@@ -31,7 +31,7 @@ _OF_LINES = frozenset({"line", "all", "rest"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _APART = frozenset({"without", "except"})
-_BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through"})
+_BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
 
 

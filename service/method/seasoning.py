@@ -135,8 +135,14 @@ def _too_salty(state: ReadingState, layout: Layout, line: ListedLine) -> bool:
     water_g = sum(grams_roughly(n) or 0.0 for n in eaten if n.kind == "water")
     if line.kind == "salt" and water_g >= _A_BRINE_ML and not state.is_soup and not _is_dough(eaten):
         return mg >= _BRINE * water_g * _SODIUM_OF_SALT
-    food_g = sum(grams_roughly(n) or _UNWEIGHED_G.get(n.kind, 0.0) for n in eaten)
+    food_g = sum(grams_roughly(n) or _unweighed_g(n) for n in eaten)
     return mg > _MOST_MG_PER_G * food_g and is_worth_asking(state, mg)
+
+
+def _unweighed_g(line: ListedLine) -> float:
+    """What is taken for a line that gives no weight, g."""
+    amount = line.line.amount
+    return _UNWEIGHED_G.get(line.kind, 0.0) * (max(amount.likely, 1.0) if line.is_canned and amount else 1.0)
 
 
 def _is_dough(lines: Iterable[ListedLine]) -> bool:

@@ -29,6 +29,8 @@ def heats_it_up(state: ReadingState, clause: Clause) -> None:
 
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
+    if water is None and clause.base == "steep" and clause.hours and clause.hours[0].likely >= LONG_H:
+        return {state.kind(n) for n in state.solids(clause)} == {"legume"}  # "steep the peas overnight"
     if water is None or not state.foods(clause):
         return False
     in_bowl = water.prep == "with" and clause.vessel() == "bowl" and not state.lines_of(clause, SALTING)

@@ -91,6 +91,8 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     elif not lines:
         lines = set(state.mixture.lines) or (state.company[-1] if state.company else set())
         lines = lines | set(state.last_foods) if clause.has("juice", "juices") else lines
+    if clause.act == "discard" and "it" in clause.speaks:  # "pour it off", of the milk that herrings lie in
+        lines |= {n for n in state.last_foods if is_salty(state.lines[n])}
     _reserved(state, clause)
     if clause.base in _WRINGS and not {state.kind(n) for n in lines} & _WRUNG:
         return  # "squeeze the lemon"

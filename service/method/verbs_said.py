@@ -98,6 +98,8 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     verb = verbs().get(tokens[i].text)
     if verb is None or (i + 1 in named and verb.form == "past"):
         return False
+    if i and tokens[i - 1].text == "(" and verb.form == "past":
+        return False  # "capers (drained)"
     return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
         verb.form == "ing" and verb.act in _SPLIT_ING
     )
@@ -154,7 +156,7 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
     """The verb of a clause; behind "let", "start" and their like the one that follows."""
     table = verbs()
     verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
-    if tokens[begin].text in _PARTICLES and (said := _by_particle(tokens, begin)) is not None:
+    if tokens[begin].text in _PARTICLES and (said := _by_particle(tokens, begin, named)) is not None:
         return said
     if verb is None:
         return _fallback(tokens, begin, end, named)
@@ -214,6 +216,7 @@ _LIGHT = frozenset({"get", "give", "take"})
 _PARTICLES = _LIQUIDS | {
     "in",
     "into",
+    "over",
     "out",
     "off",
     "away",
@@ -229,12 +232,15 @@ DISCARD = Verb("discard", "discard", "base", False)
 _REACH = 9
 
 
-def _by_particle(tokens: Sequence[Token], begin: int) -> Verb | None:
+def _by_particle(tokens: Sequence[Token], begin: int, named: set[int]) -> Verb | None:
     """ "Out.", "off with the cure", "down the sink", "lose the water": words that act without a verb."""
     text = tokens[begin].text
     after = [token.text for token in tokens[begin + 1 : begin + 4]]
     if text == "out" and (not after or not after[0].isalpha() or after[0] == "of"):
         return Verb("lift", "remove", "base", False)
+    if text == "over":  # "over the carrots, hot"
+        over = begin + 1 in named or begin + 2 in named
+        return Verb("pour", "put", "base", False) if over else None
     if text == "into":
         return Verb("put", "put", "base", False)
     if text in _LIQUIDS:  # "brine down the drain", "water away"
@@ -351,6 +357,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         if k > 1 and _tells_only(tokens, k, verb):
             continue
         noun = verb.form == "base" and verb.noun and k > begin
+        if noun and verb.base in ("boil", "simmer") and k > begin + 1 and tokens[k - 2].text == "to":
+            return Verb(verb.base, verb.act, "base", True)  # "all of it to the boil"
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
             continue
         if k == begin + 1 and verb.form == "ing" and tokens[begin].text in ("before", "after"):

@@ -15,6 +15,11 @@ from .waters import amount_said, is_hot, water_said
 _LAYERS = ("layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating")
 
 
+_LAYS_ON = frozenset(
+    {"layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press", "throw", "cast"}
+)
+
+
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
@@ -30,7 +35,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
         return False
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
-        and clause.base not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press")
+        and clause.base
+        not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press", "throw", "cast")
         and not clause.has(
             "layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating"
         )
@@ -93,7 +99,11 @@ def join_pending(state: ReadingState, clause: Clause) -> bool:
         pending.liquid = dict.fromkeys(pending.liquid, 1.0)  # "cover with the rest"
         pending.take_time(clause)
         return True
-    if clause.base in ("fill", "cover", "top", "pour", "add") and state.water_of(clause) is not None:
+    if (
+        clause.base in ("fill", "cover", "top", "pour", "add")
+        and state.water_of(clause) is not None
+        and not clause.has("from", "off")
+    ):
         return _drowned(state, clause, pending)
     in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
     if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
@@ -200,7 +210,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     )
     pending.water = water
     with_salt(pending, mixture)
-    if (pours and not proteins) or any("brine" in state.lines[n].words for n in own):
+    if (pours and (not proteins or state.latest(("brine", "dry_cure"), solids))) or any(
+        "brine" in state.lines[n].words for n in own
+    ):
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)
@@ -210,7 +222,11 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     pending.take_time(clause)
     state.pending = pending
     watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
-    if clause.hours and clause.hours[0].likely >= SHORT_H and (watery or _is_waiting(clause)):
+    if (
+        clause.hours
+        and clause.hours[0].likely >= SHORT_H
+        and (watery or _is_waiting(clause) or not clause.act)
+    ):
         start_pending(state)
     return False
 

@@ -523,3 +523,47 @@ def test_a_spoonful_in_the_water_is_the_pots_of_a_line_that_seasons_too() -> Non
     places = {c["id"]: str(c["ingredients"]) for c in found.recipe["components"]}
     assert "spoonful" in places["water"]
     assert "salt and pepper" in places["dish"]
+
+
+def test_cabbage_that_is_scrunched_with_salt_is_cured() -> None:
+    found = reading(
+        ["600 g white cabbage", "2 tsp fine salt"],
+        "Shave the cabbage. Scrunch with the salt until your hands are wet and leave it half an hour.",
+        "Rinse under the tap, then wring it in a tea towel.",
+    )
+    assert "dry_cure" in kinds(found)
+
+
+def test_tins_that_are_rinsed_with_a_little_water_keep_their_juice() -> None:
+    found = reading(
+        ["4 tins plum tomatoes", "2 tsp salt"],
+        "Tip in the tomatoes, rinse the tins with a little water and add that too. Salt. Simmer for an hour.",
+    )
+    assert not kinds(found)
+    assert not asked(found, "left-")
+
+
+def test_milk_that_herrings_lay_in_and_is_poured_off_is_asked_about() -> None:
+    found = reading(
+        ["8 fillets salt herring", "300 ml milk", "1 kg potatoes"],
+        "The herrings lie in the milk from lunchtime; at six pour it off and pat them dry.",
+    )
+    assert asked(found, "unread") or kinds(found)
+
+
+def test_juices_of_the_pan_are_none_of_the_brine() -> None:
+    found = reading(
+        ["2 kg turkey breast", "2 litres cider", "120 g salt"],
+        "Stir the salt into the cider, put in the turkey and leave overnight. Discard the brine, pat dry.",
+        "Roast for 1 hour. Carve the turkey and spoon the pan juices over.",
+    )
+    assert not asked(found, "fate")
+
+
+def test_vegetables_salted_in_a_soup_are_asked_for_no_juice() -> None:
+    found = reading(
+        ["2 lb green beans", "1 smoked turkey wing", "4 cups water", "2 tsp salt"],
+        "Put the wing in the water and let it go for an hour. Then the beans and salt. Lid on, another hour.",
+        "The pot liquor is for cornbread.",
+    )
+    assert not asked(found, "unsaid")

@@ -127,7 +127,8 @@ def _meant(state: ReadingState, clause: Clause, mention: Mention) -> Happening |
     before = [h for h in state.happened if _place(h.clause) < _place(clause)]
     if kinds is None:
         said = {token.text for token in clause.tokens[mention.i : mention.j]}
-        kinds = ("marinate", "brine") if said & _LIQUOR else ()
+        of_roast = clause.has("pan", "tin", "roasting") and not said.isdisjoint(("juice", "juices"))
+        kinds = ("marinate", "brine") if said & _LIQUOR and not of_roast else ()
     return next((h for h in reversed(before) if h.kind in kinds), None)
 
 

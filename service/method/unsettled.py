@@ -75,7 +75,7 @@ def waits_still(state: ReadingState) -> None:
         return
     if pending.hours is None or pending.hours.likely < SHORT_H or _is_bound(state, pending):
         return
-    if state.attention is not None and state.attention.kind in HOT:
+    if state.is_soup or (state.attention is not None and state.attention.kind in HOT):
         return  # it went into a pot
     if pending.hours.likely >= _IN_CROCK_H and not state.latest((*HOT, *COLD, "ferment"), pending.foods):
         pending.eaten, pending.guessed = 0.0, True  # what is eaten is lifted out of its brine, spices and all

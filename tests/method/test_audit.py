@@ -549,3 +549,21 @@ def test_milk_that_herrings_lay_in_and_is_poured_off_is_asked_about() -> None:
         "The herrings lie in the milk from lunchtime; at six pour it off and pat them dry.",
     )
     assert asked(found, "unread") or kinds(found)
+
+
+def test_juices_of_the_pan_are_none_of_the_brine() -> None:
+    found = reading(
+        ["2 kg turkey breast", "2 litres cider", "120 g salt"],
+        "Stir the salt into the cider, put in the turkey and leave overnight. Discard the brine, pat dry.",
+        "Roast for 1 hour. Carve the turkey and spoon the pan juices over.",
+    )
+    assert not asked(found, "fate")
+
+
+def test_vegetables_salted_in_a_soup_are_asked_for_no_juice() -> None:
+    found = reading(
+        ["2 lb green beans", "1 smoked turkey wing", "4 cups water", "2 tsp salt"],
+        "Put the wing in the water and let it go for an hour. Then the beans and salt. Lid on, another hour.",
+        "The pot liquor is for cornbread.",
+    )
+    assert not asked(found, "unsaid")

@@ -518,3 +518,12 @@ def test_a_big_mug_is_kept_of_a_pot() -> None:
     )
     (water,) = (c for c in found.recipe["components"] if c["id"] == "water")
     assert 0.05 < water["eaten_fraction"] < 0.2
+
+
+def test_pasta_that_is_only_drained_boiled_in_the_water_of_the_list() -> None:
+    found = reading(
+        ["5 litres water", "45 g salt", "400 g orecchiette"],
+        "Everything goes through the same water, so salt it once. The orecchiette want eleven minutes. Drain "
+        "the pasta.",
+    )
+    assert {component(found, line)[1] for line in ("5 litres water", "45 g salt")} == {0.0}

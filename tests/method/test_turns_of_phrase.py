@@ -156,7 +156,7 @@ def test_salted_water_of_the_list_takes_the_salt_that_fits_it() -> None:
         (
             ["1 leg of mutton, 10 lb", "1/2 lb salt", "1 oz saltpetre"],
             [
-                "Rub the meat with the salt and saltpetre every day for a month. Wipe it, and hang it a week.",
+                "Rub the meat with the salt and saltpetre daily for a month. Wipe it, and hang it a week.",
                 "When used it must be steeped a night, and boiled slowly two hours and a half.",
             ],
             "soak",

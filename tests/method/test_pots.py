@@ -518,3 +518,12 @@ def test_a_big_mug_is_kept_of_a_pot() -> None:
     )
     (water,) = (c for c in found.recipe["components"] if c["id"] == "water")
     assert 0.05 < water["eaten_fraction"] < 0.2
+
+
+def test_a_joint_alone_in_its_pot_is_as_thick_as_its_weight_tells():
+    def thickness(line: str) -> float | None:
+        found = reading([line], "Cover with cold water, bring to the boil and simmer for 2 hours. Drain.")
+        return found.recipe["steps"][0].get("thickness_cm")
+
+    assert thickness("1.5 kg gammon joint") < thickness("4 kg gammon joint")
+    assert thickness("500 g stewing beef, cubed") is None

@@ -191,6 +191,19 @@ def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) ->
     return True
 
 
+def _listed_pot(state: ReadingState) -> dict[int, float]:
+    """A potful of water of the list, with its salt, that nothing else was seen to happen in."""
+    taken = {n for each in state.happened for n in each.liquid}
+    free = [line for n, line in state.lines.items() if n not in taken and line.kind in ("water", "salt")]
+    least = {"water": _POT_ML, "salt": _POT_SALT_G}
+    found = {line.index: 1.0 for line in free if (grams_roughly(line) or 0.0) >= least[line.kind]}
+    return found if any(state.kind(n) == "water" for n in found) else {}
+
+
+_POT_ML, _POT_SALT_G = 2000.0, 15.0
+"""Water of a list that may be a pot of pasta's, and its salt, from so much on; common practice, no source."""
+
+
 def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
     named = state.solids(clause) or {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
@@ -199,7 +212,9 @@ def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
         return False
     pot = state.pot
     if pot is None or pot.foods:
-        pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
+        listed = _listed_pot(state)
+        water = None if listed else Water("salted")
+        pot = Happening("boil", clause, liquid=listed, water=water, confidence=0.6)
     pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
     state.begin(pot)
     state.pot = None

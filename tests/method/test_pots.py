@@ -527,3 +527,12 @@ def test_a_joint_alone_in_its_pot_is_as_thick_as_its_weight_tells():
 
     assert thickness("1.5 kg gammon joint") < thickness("4 kg gammon joint")
     assert thickness("500 g stewing beef, cubed") is None
+
+
+def test_pasta_that_is_only_drained_boiled_in_the_water_of_the_list() -> None:
+    found = reading(
+        ["5 litres water", "45 g salt", "400 g orecchiette"],
+        "Everything goes through the same water, so salt it once. The orecchiette want eleven minutes. Drain "
+        "the pasta.",
+    )
+    assert {component(found, line)[1] for line in ("5 litres water", "45 g salt")} == {0.0}

@@ -29,7 +29,7 @@ _NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _GONE = ("absorb", "evaporat", "gone", "away", "off", "no ", "dr", "up")
 _KEEPS = re.compile(
-    r"water (?:is|has been|gets) (?:fully |completely |all )?(?:absorbed|evaporated)|absorb|evaporat"
+    r"water (?:is|has been|gets) (?:fully |all )?(?:taken|soaked) up|absorb|evaporat"
     r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
     r"|(?:drinks?|drunk|drank|(?:soaks?|takes?|taken|sucks?) up) (?:up )?(?:all )?(?:the )?(?:water|liquid)"
     r"|no (?:more )?(?:water|liquid) (?:is left|remains)",

@@ -55,6 +55,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     salts = clause.act in ("coat", "season", "mix", "put") or lies_under_salt(state, clause)
     if salts and dry_salt(state, clause):
         return True
+    if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
+        return _verb_says(state, clause)  # "steep the squid in the milk"
     laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
     laid = laid and (in_it(clause) or goes_in(clause) or _wraps(clause))
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):

@@ -21,6 +21,9 @@ _JOINS = frozenset({"and", ",", "then", "well", "thoroughly", "&", "or"})
 
 def goes_in_too(tokens: Sequence[Token], i: int, verb_at: int, named: Collection[int]) -> bool:
     """Whether "then" at word i begins ", then the beans for another 4 minutes", which leaves "add" out."""
+    words = [token.text for token in tokens[i + 1 : i + 9]]
+    if words and words[0][0].isdecimal() and "in" in words and "water" in words:
+        return True  # "trim, then 4 mins in boiling salted water"
     verb = verbs().get(tokens[verb_at].text)
     if verb is None or verb.act not in _GO_IN:
         return False

@@ -18,6 +18,8 @@ _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 
 def implied(state: ReadingState, clause: Clause) -> bool:
     """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
+    if opens_alone(state, clause) or in_new_water(state, clause):
+        return True
     if clause.negated or clause.act not in ("boil", "cook", "simmer"):
         return False
     solids = state.solids(clause, direct=True)
@@ -189,6 +191,19 @@ def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) ->
     return True
 
 
+def _listed_pot(state: ReadingState) -> dict[int, float]:
+    """A potful of water of the list, with its salt, that nothing else was seen to happen in."""
+    taken = {n for each in state.happened for n in each.liquid}
+    free = [line for n, line in state.lines.items() if n not in taken and line.kind in ("water", "salt")]
+    least = {"water": _POT_ML, "salt": _POT_SALT_G}
+    found = {line.index: 1.0 for line in free if (grams_roughly(line) or 0.0) >= least[line.kind]}
+    return found if any(state.kind(n) == "water" for n in found) else {}
+
+
+_POT_ML, _POT_SALT_G = 2000.0, 15.0
+"""Water of a list that may be a pot of pasta's, and its salt, from so much on; common practice, no source."""
+
+
 def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
     named = state.solids(clause) or {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
@@ -197,8 +212,50 @@ def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
         return False
     pot = state.pot
     if pot is None or pot.foods:
-        pot = Happening("boil", clause, water=Water("salted"), confidence=0.6)
+        listed = _listed_pot(state)
+        water = None if listed else Water("salted")
+        pot = Happening("boil", clause, liquid=listed, water=water, confidence=0.6)
     pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
     state.begin(pot)
     state.pot = None
+    return True
+
+
+def opens_alone(state: ReadingState, clause: Clause) -> bool:
+    """ "Bring a large pot to the boil", "boil a big pot with plenty of salt": of water."""
+    if clause.base != "fill" and not (clause.act in ("boil", "heat") and clause.has("boil", "boiling")):
+        return False
+    pot = next((m for m in clause.mentions if m.kind == "vessel" and m.name == "pot" and not m.prep), None)
+    if pot is None or clause.negated or state.solids(clause) or state.water_of(clause) is not None:
+        return False
+    before = {token.text for token in clause.tokens[max(pot.i - 3, 0) : pot.i]}
+    others = {state.kind(n) for n in state.lines_of(clause)} - {"salt", "acid"}
+    if others or not before & {"a", "your", "another"}:
+        return False
+    salty = state.salt_said(clause) is not None or bool(salts_of(state, clause))
+    strength = strength_of(clause) or ("salted" if salty else "")
+    state.pot = Happening("boil", clause, liquid=salts_of(state, clause), heated=True)
+    state.pot.water = Water(strength, salt_of_pot(clause, strength))
+    return True
+
+
+_NEW_WATER = re.compile(r"\bchang\w* (?:the|its|their) water\b|\b(?:fresh|new|clean) water\b", re.IGNORECASE)
+
+
+def in_new_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Change the water and cook them for an hour": what has soaked boils."""
+    if clause.act not in ("boil", "cook", "simmer") or "it" not in clause.speaks or clause.negated:
+        return False
+    soaked = state.happened[-1] if state.happened else None
+    if soaked is None or soaked.kind != "soak" or not soaked.foods.keys() & set(state.last_foods):
+        return False
+    said = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
+    if not _NEW_WATER.search(said):
+        return False
+    soaked.drained = soaked.closed = True
+    pot = Happening("boil", clause, foods=dict(soaked.foods), heated=True, water=Water())
+    beside = (n for n in state.lines_of(clause) if state.kind(n) in ("vegetable", "meat"))
+    pot.extra = set(beside) - soaked.foods.keys()
+    pot.take_time(clause)
+    state.pot = state.begin(pot)
     return True

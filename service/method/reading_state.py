@@ -344,6 +344,8 @@ class ReadingState:
         if over and clause.vessel() != "pan":
             self.under_sauce.update(self.solids(clause) or self.last_foods)
         jars = clause.act == "hold" and clause.vessel() == "bowl"
+        if clause.act == "season" and any(self.kind(n) == "flour" for n in spoken):
+            self.company.append(spoken)  # "season the flour with the salt"
         if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):
             return
         if clause.act == "heat" and len(spoken) < 2:

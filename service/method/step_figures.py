@@ -91,6 +91,8 @@ _DRAWS_SALT_H = 4.0
 
 def _draws_salt(state: ReadingState, happening: Happening) -> bool:
     """Whether salt meat or fish lies in water so long that it is changed, said or not."""
+    if any(state.kind(n) == "milk" for n in happening.liquid):
+        return False
     lies_long = happening.hours is None or happening.hours.likely >= _DRAWS_SALT_H
     return lies_long and bool({state.kind(n) for n in happening.foods} & PROTEINS)
 

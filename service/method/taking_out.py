@@ -64,6 +64,8 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
     if "line" not in clause.speaks and clause.has(*_PARTS) and not clause.has("water", "brine"):
         return False  # "take out a third and blend it", of a soup
+    if clause.base == "take" and clause.has("up"):
+        return False  # "all the water is taken up"
     if clause.has(*_SCOOPS) and not clause.has("water", "brine", "out"):
         return False  # "take two ladlefuls of the beans"
     if clause.has(

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
+from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
-from .left_to_the_cook import salty_paste
+from .left_to_the_cook import grams_roughly, salty_paste
 from .method_words import small_words
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
@@ -184,7 +185,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     water = mixture.water or _told_water(state, clause)
     watery = water is not None or "water" in kinds
-    if _is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
+    if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return False
     if {state.kind(n) for n in state.solids(clause)} & {
         "potato",
@@ -216,9 +217,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)
-    before = state.pending
-    if before is not None and before.kind == "dry_cure" and before.foods.keys() & solids.keys():
-        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
+    _with_salt_on_food(state, pending)
     pending.take_time(clause)
     state.pending = pending
     watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
@@ -259,6 +258,28 @@ def _apart(clause: Clause) -> tuple[str, ...]:
 _OVER = frozenset({"over", "on", "onto"})
 _RUBBED = {"rub": frozenset({"oil"})}
 """What makes no bath of salt that it is rubbed in with."""
+
+
+def _with_salt_on_food(state: ReadingState, pending: Happening) -> None:
+    """ "Salt the fish, then cover with lime juice": it clings to the fish, unless it is so much that it goes
+    into what is poured over."""
+    before = state.pending
+    if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
+        return
+    if _is_much_salt(state, before):
+        pending.liquid |= before.liquid
+    else:
+        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
+
+
+_MUCH = 0.03
+"""Salt in weights of the food, above which it does not all cling to it."""
+
+
+def _is_much_salt(state: ReadingState, before: Happening) -> bool:
+    salt_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.liquid if state.kind(n) == "salt")
+    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.foods)
+    return food_g > 0 and salt_g > _MUCH * food_g
 
 
 def _pickles(state: ReadingState, clause: Clause, kinds: set[str]) -> bool:
@@ -310,39 +331,6 @@ def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, floa
 
 
 _JARS = re.compile(r"\b(?:jar|jars|bottle|bottles|crock|kilner)\b", re.IGNORECASE)
-_OF_SAUCES = frozenset({"vegetable", "legume", "pasta", "grain", "potato", "stock", "fruit"})
-"""What is stirred with these and water is a sauce or a soup, and no brine."""
-_READY = frozenset(
-    {"cooked", "smoked", "canned", "tinned", "leftover", "roasted", "poached", "boiled", "grilled"}
-)
-
-
-def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
-    """Whether fish or meat is cooked, smoked or of a can: what it is stirred into is a dressing."""
-    lines = [state.lines[n] for n in solids if state.kind(n) in PROTEINS]
-    return bool(lines) and all(
-        line.is_canned or _READY & set(line.text.lower().replace(",", " ").split()) for line in lines
-    )
-
-
-def _is_dish(state: ReadingState, solids: dict[int, float], own: dict[int, float], *, watery: bool) -> bool:
-    """Whether what food is stirred into is a dressing, a filling, a dough or a sauce, and no bath."""
-    kinds = {state.kind(line) for line in own}
-    if any({"mayonnaise", "mayo"} & set(state.lines[n].words) for n in own):
-        return True
-    if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
-        return True
-    sauce = bool(kinds & _OF_SAUCES) and not kinds & {"acid", "wine"}
-    return watery and (sauce or _is_dough(state, own))
-
-
-def _is_dough(state: ReadingState, lines: dict[int, float]) -> bool:
-    """Whether flour is stirred into the water: a dough or a batter, and no brine."""
-    return any(state.kind(n) == "flour" and "bicarbonate" not in state.lines[n].words for n in lines)
-
-
-def _is_mince(state: ReadingState, solids: dict[int, float]) -> bool:
-    return any({"mince", "minced", "ground"} & set(state.lines[n].text.lower().split()) for n in solids)
 
 
 def _is_with(clause: Clause) -> bool:

@@ -120,6 +120,11 @@ def test_steps_in_the_cold(lines: list[str], method: str, steps: list[tuple[str,
             ["2 cups flour", "2 tsp salt"],
         ),
         (
+            ["2 kg squid rings", "500 g flour", "20 g salt", "4 l frying oil"],
+            "Season the flour with the salt. Dredge the squid, sieve off the excess. Fry 2 min at 190C.",
+            ["500 g flour", "20 g salt"],
+        ),
+        (
             ["20 chicken breasts", "600 g flour", "12 eggs", "1.5 kg panko", "3 l oil"],
             "Pané the chicken. Discard leftover flour and crumbs. Fry at 170 C for 5 minutes.",
             ["600 g flour", "12 eggs", "1.5 kg panko"],
@@ -148,6 +153,13 @@ def test_what_coats_stays_behind_in_part(lines: list[str], method: str, coats: l
             " at 160 C for 10 minutes.",
             "1 tsp salt",
             None,
+        ),
+        (  # much salt goes into the vinegar that is poured over it, and is drained off with it
+            ["500 g fresh anchovies", "40 g salt", "300 ml white wine vinegar"],
+            "Fillet the anchovies. Lay in a dish, salt between the layers, and pour the vinegar over. Leave 4"
+            " hours. Drain off the vinegar.",
+            "40 g salt",
+            0.0,
         ),
         (  # nobody eats a crust of salt dough
             ["1 large celeriac", "500 g coarse salt", "500 g plain flour", "300 ml water"],

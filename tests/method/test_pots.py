@@ -461,3 +461,69 @@ def test_a_slice_of_lemon_is_no_liquid_to_boil_in() -> None:
         "the liquid.",
     )
     assert any(line["text"].endswith("l water") for line in found.lines)
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "steps"),
+    [
+        (
+            ["4 globe artichokes", "salt"],
+            "Boil a big pot with plenty of salt. Artichokes in upside down, 35 minutes. Drain.",
+            [("boil", 0.5833)],
+        ),
+        (
+            ["500 g dried white beans", "sage"],
+            "Put the beans in water the night before. In the morning change the water and cook them "
+            "with sage for 1 "
+            "hour. Drain.",
+            [("soak", 12.0), ("boil", 1.0)],
+        ),
+        (
+            ["400 g green beans"],
+            "Beans: trim, then 4 mins in boiling salted water. Straight into ice water.",
+            [("boil", 0.0667)],
+        ),
+        (
+            ["500 g fresh tortellini", "1.5 litres broth"],
+            "Bring the broth to the boil. Cook the tortellini in it for 4 minutes.",
+            [],
+        ),
+        (
+            ["100 g dried marrowfat peas", "1 kg mutton"],
+            "Steep peas overnight.",
+            [("soak", 12.0)],
+        ),
+    ],
+)
+def test_water_that_is_hardly_named(
+    lines: list[str], method: str, steps: list[tuple[str, float | None]]
+) -> None:
+    assert steps_of(reading(lines, method)) == steps
+
+
+def test_two_thirds_of_the_salt_go_into_the_pot() -> None:
+    found = reading(
+        ["3 kg penne", "150 g salt", "4 l sauce"],
+        "Boil 30 l water with 2/3 of the salt. Penne in, 8 min. Drain. Mix with the sauce and the "
+        "rest of the salt.",
+    )
+    shares = [line.get("share") for line in found.lines if line["index"] == 1]
+    assert sorted(shares) == [0.333333, 0.666667]
+
+
+def test_a_big_mug_is_kept_of_a_pot() -> None:
+    found = reading(
+        ["500 g dried chickpeas"],
+        "Simmer the chickpeas in water for an hour. Set aside a big mug of the liquor, drain off the rest.",
+    )
+    (water,) = (c for c in found.recipe["components"] if c["id"] == "water")
+    assert 0.05 < water["eaten_fraction"] < 0.2
+
+
+def test_pasta_that_is_only_drained_boiled_in_the_water_of_the_list() -> None:
+    found = reading(
+        ["5 litres water", "45 g salt", "400 g orecchiette"],
+        "Everything goes through the same water, so salt it once. The orecchiette want eleven minutes. Drain "
+        "the pasta.",
+    )
+    assert {component(found, line)[1] for line in ("5 litres water", "45 g salt")} == {0.0}

@@ -290,7 +290,8 @@ class Chain:
             fat_end = max(1 - (1 - kept) / course.far(course.usual_h), 0.0)
         half_h = course.half_h
         if self.food.pot in FLESH:
-            half_h = warming_half_h(Body(self.food.shape, self.food.thickness_cm), Heating(kind, None, 0.0))
+            body = Body(self.food.shape, self.food.thickness_cm)
+            half_h = min(half_h, warming_half_h(body, Heating(kind, None, 0.0)))
         pace = np.log(2) * hours / half_h
         base_g = self.weight_g - self.boiled_g
         to_lose, fat_to_lose = (

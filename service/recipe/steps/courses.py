@@ -84,8 +84,8 @@ def _half_time(
     stand.
 
     At once where the core was measured, by the size where it is stated, soon where neither is, and by the
-    table as far as heat of another kind is to come. A stated size is slower or faster than the usual one,
-    of which the table's shares are; so is what is only browned.
+    table as far as heat of another kind is to come. A stated size may be faster than the usual one, of which
+    the table's shares are; what is only browned is slower.
     """
     step, far = work.step, table.far(table.usual_h)
     if not is_flesh(kind) or raw <= 0:
@@ -94,7 +94,8 @@ def _half_time(
         return AT_CORE_HALF_H, far
     if step.thickness_cm is not None and step.duration_h is not None:
         heating = Heating(step.kind, OVEN_C if _is_oven(step) else step.temperature_c, 0.0)
-        return warming_half_h(_stated_body(work, step.thickness_cm), heating), far
+        warms_h = warming_half_h(_stated_body(work, step.thickness_cm), heating)
+        return min(warms_h, table.half_h), far  # the table's is of joints, which are cooked until done
     through = cooked_through(_way(step))
     soon = work.assume("cooked-through", through, "h", shared=f"{kind}/cooked-through")
     soon = np.minimum(soon, table.half_h)

@@ -1,0 +1,40 @@
+"""What food is stirred into, where it is a dressing, a filling, a dough or a sauce and no bath."""
+
+from __future__ import annotations
+
+from .happenings import PROTEINS
+from .reading_state import ReadingState
+
+_OF_SAUCES = frozenset({"vegetable", "legume", "pasta", "grain", "potato", "stock", "fruit"})
+"""What is stirred with these and water is a sauce or a soup, and no brine."""
+_READY = frozenset(
+    {"cooked", "smoked", "canned", "tinned", "leftover", "roasted", "poached", "boiled", "grilled"}
+)
+
+
+def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
+    """Whether fish or meat is cooked, smoked or of a can: what it is stirred into is a dressing."""
+    lines = [state.lines[n] for n in solids if state.kind(n) in PROTEINS]
+    return bool(lines) and all(
+        line.is_canned or _READY & set(line.text.lower().replace(",", " ").split()) for line in lines
+    )
+
+
+def is_dish(state: ReadingState, solids: dict[int, float], own: dict[int, float], *, watery: bool) -> bool:
+    """Whether what food is stirred into is a dressing, a filling, a dough or a sauce, and no bath."""
+    kinds = {state.kind(line) for line in own}
+    if any({"mayonnaise", "mayo"} & set(state.lines[n].words) for n in own):
+        return True
+    if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):
+        return True
+    sauce = bool(kinds & _OF_SAUCES) and not kinds & {"acid", "wine"}
+    return watery and (sauce or _is_dough(state, own))
+
+
+def _is_dough(state: ReadingState, lines: dict[int, float]) -> bool:
+    """Whether flour is stirred into the water: a dough or a batter, and no brine."""
+    return any(state.kind(n) == "flour" and "bicarbonate" not in state.lines[n].words for n in lines)
+
+
+def _is_mince(state: ReadingState, solids: dict[int, float]) -> bool:
+    return any({"mince", "minced", "ground"} & set(state.lines[n].text.lower().split()) for n in solids)

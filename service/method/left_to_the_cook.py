@@ -232,7 +232,12 @@ def thickness_of(lines: Iterable[ListedLine]) -> float | None:
 def joint_cm(line: ListedLine) -> float | None:
     """How thick a joint or a whole bird is that a line names, in cm; None for pieces of meat and all else."""
     row = _row_of(line)
-    if row is None or not row["grows"] or line.kind not in _JOINTED or grams_roughly(line) < _LEAST_JOINT_G:
+    if (
+        row is None
+        or not row["grows"]
+        or line.kind not in _JOINTED
+        or (grams_roughly(line) or 0.0) < _LEAST_JOINT_G
+    ):
         return None
     return _stated(line) or _usual(line)
 

@@ -61,7 +61,7 @@ class Lying:
     strength: float
 
 
-PORTIONS = (0.03125, 0.0625, 0.125, 0.25, 0.5, 1.0)
+PORTIONS = (0.03125, 0.0625, 0.125, 0.25, 0.5, 0.75, 0.875, 1.0)
 """The shares of all water to come with which portions of it end, where a bath rises."""
 
 
@@ -71,14 +71,18 @@ class Rising:
     it begins to come. Where a portion ends hangs on what has come, not on when the step began, so that two
     halves are the whole.
 
-    to_come: (pieces, draws), g that each is still to give; paces: the same, rate times the whole time. whole:
-    (draws,), g that all give, what has come among it. The rooms of the bath have all of it. least: (draws,),
-    g of room that what does not lie undissolved has at any time, as far as the bath comes to so much.
+    to_come: (pieces, draws), g that each is still to give; paces: the same, rate times the whole time.
+    whole: (draws,), g that all give, what has come among it. stays, drips: (draws,), of it the share (0 to 1)
+    that the rooms of the bath have, and that which runs off with what is dissolved in it, portion by
+    portion; the rest dries. least: (draws,), g of room that what does not lie undissolved has at any time,
+    as far as the bath comes to it.
     """
 
     to_come: Array
     paces: Array
     whole: Array
+    stays: Array
+    drips: Array
     least: Array
 
     def ends(self, part: Array | float) -> list[tuple[float, Array]]:
@@ -112,7 +116,7 @@ class Stirred:
     def gained(self, part: Array | float = 1.0) -> Array:
         """What each compartment has gained after a part of the whole time, 0 to 1, in the shape of `held`."""
         if self.rising is not None:
-            return self._gained_by_portions(self.rising, part)
+            return self._by_portions(self.rising, part)[0]
         if self.lying is None:
             paces = self.paces if isinstance(part, float) and part == 1.0 else self.paces * part
             return change(self.held, self.rooms, paces, self.bath_held, self.bath_rooms)
@@ -127,19 +131,44 @@ class Stirred:
         gained[row] += first
         return gained
 
-    def _gained_by_portions(self, rising: Rising, part: Array | float) -> Array:
-        gained, begun = np.zeros(self.held.shape), np.zeros(self.held.shape[-1])
+    def gained_and_dripped(self) -> tuple[Array, Array]:
+        """What each compartment has gained in the whole time, and what ran off the bath, (rows, draws)."""
+        if self.rising is None:
+            return self.gained(), np.zeros_like(self.bath_held)
+        return self._by_portions(self.rising, 1.0)
+
+    def _by_portions(self, rising: Rising, part: Array | float) -> tuple[Array, Array]:
+        gained, dripped = np.zeros(self.held.shape), np.zeros(self.bath_held.shape)
+        begun, before = np.zeros(self.held.shape[-1]), 0.0
         for share, end in rising.ends(part):
             lasts = np.maximum(end - begun, 0.0)
             if lasts.any():
-                gained += self._with_portion(rising, share, gained).gained(lasts)
+                runs_g = (share - before) * rising.whole * rising.drips
+                one = self._with_portion(
+                    rising, share, runs_g, self.bath_held - gained.sum(axis=1) - dripped, gained
+                )
+                more = one.gained(lasts)
+                gained += more
+                # A portion runs off once all of it has come.
+                dripped += np.where((end > 0) & (end < part), one.dissolved(more, runs_g), 0.0)
                 begun = begun + lasts
-        return gained
+            before = share
+        return gained, dripped
 
-    def _with_portion(self, rising: Rising, share: float, gained: Array) -> Stirred:
-        """The system after so much was gained, its bath as it is while a portion comes."""
+    def dissolved(self, gained: Array, water_g: Array) -> Array:
+        """What so much of the bath's water holds after compartments have gained so much, (rows, draws)."""
         in_bath = self.bath_held - gained.sum(axis=1)
-        missing, lying = (1.0 - share) * rising.whole, self.lying
+        if self.lying is not None:
+            row = self.lying.row
+            in_bath[row] = np.minimum(in_bath[row], self.lying.strength * self.bath_rooms[row])
+        return np.asarray(in_bath * np.minimum(water_g / np.maximum(self.bath_rooms, 1e-12), 1.0))
+
+    def _with_portion(
+        self, rising: Rising, share: float, runs_g: Array, in_bath: Array, gained: Array
+    ) -> Stirred:
+        """The system after so much was gained, its bath as it is while a portion comes of which so many grams
+        are to run off."""
+        missing, lying = (1.0 - share) * rising.whole * rising.stays - runs_g, self.lying
         rooms = np.maximum(self.bath_rooms - missing, np.minimum(self.bath_rooms, rising.least))
         if lying is not None:
             rooms = np.array(np.broadcast_to(rooms, in_bath.shape))

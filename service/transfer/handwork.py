@@ -15,6 +15,7 @@ Handwork = Literal[
     "crust_wet",
     "swelling_pace",
     "cure_run_off",
+    "cure_drips",
     "colour_shows",
     "heat_goes_on",
 ]
@@ -38,8 +39,17 @@ def pot_time(*, flesh: bool) -> SourcedFigure:
 
 def cure_run_off(food_class: str) -> SourcedFigure:
     """Of the water that a dry cure draws, the share that stays around a food of a salting class as brine."""
+    return _of_kind("cure_run_off", food_class)
+
+
+def cure_drips(food_class: str) -> SourcedFigure:
+    """Of the water that does not stay, the share that runs off with its salt; the rest dries."""
+    return _of_kind("cure_drips", food_class)
+
+
+def _of_kind(what: Handwork, food_class: str) -> SourcedFigure:
     kind, _, _ = food_class.partition("_")
-    return figures("handwork", "id").get(f"cure_run_off/{kind}") or by_hand("cure_run_off")
+    return figures("handwork", "id").get(f"{what}/{kind}") or by_hand(what)
 
 
 def pressed(kind: str, pot_kind: str | None) -> SourcedFigure:

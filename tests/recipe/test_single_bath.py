@@ -271,7 +271,8 @@ def test_a_dry_cure_leaves_salt_in_no_more_than_the_brine_that_it_draws():
     )
     most = dry["equilibrium"]["absorption_factor"]
     assert 0.9 < most < 1
-    assert dry["absorption_factor"]["likely"] == pytest.approx(most, abs=4e-3)
+    # What runs off takes a little of it along.
+    assert 0.9 * most < dry["absorption_factor"]["likely"] < most + 4e-3
     assert dry["nitrite"]["pick_up_ppm"] == pytest.approx(0.15e6 / 1400, rel=1e-4)
     assert dry["nitrite"]["limit_ppm"] == 625
 

@@ -31,6 +31,7 @@ def test_every_row_is_read():
         "skim",
         "rinse_min",
         "cure_run_off",
+        "cure_drips",
         "pot_time",
         "wetted",
         "crust_wet",

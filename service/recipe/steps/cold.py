@@ -17,7 +17,7 @@ from ...diffusion.geometry import FLAT
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
 from ...transfer.food_kinds import partition_at_rest, usual_warmth
-from ...transfer.handwork import COVERS, by_hand, cure_run_off
+from ...transfer.handwork import COVERS, by_hand, cure_drips, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
 from ...transfer.usual import film_cm, let_in, opened_cm, usual_size, usual_time
 from ...transfer.water_uptake import pick_up, swelling_half_h
@@ -27,7 +27,7 @@ from ..request import StepRequest
 from ..safety_checks import watch_cure, watch_strength
 from ..state import CalculationState
 from .history import is_nothing
-from .immersed import Immersed
+from .immersed import Immersed, RunOff
 from .immersion import immerse
 from .nature import food_class, open_share, piece_of
 from .paces import DIFFUSING, closed_shares, other_ratios
@@ -35,6 +35,8 @@ from .work import Work, works
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
+REMEMBERED = ("salt", "water", "dissolved", "ran_off_salt")
+"""What a food remembers that tells the strength of a bath before it."""
 _MOST_DRAWN = 0.9
 """Share of a food's own water that salt can draw at most."""
 _MOST_OPENED = 0.5
@@ -69,7 +71,7 @@ def bathe(step: StepRequest, state: CalculationState) -> None:
 class Plan:
     """What a cold step means for one of its foods: figures, entered once for all its waters."""
 
-    def __init__(self, work: Work, foods: list[Work], run_off: Draws | None) -> None:
+    def __init__(self, work: Work, foods: list[Work], run_off: RunOff | None) -> None:
         self.run_off = run_off
         self.work, self.kind = work, food_class(work)
         self.hours = _hours(work, self.kind) / (work.step.water_changes + 1)
@@ -144,6 +146,7 @@ class Plan:
         places = [self.work.step.bath or "", *shut_g]
         whole_g = np.sum([dissolved_g(pools[place][SOLUTES]) for place in places], axis=0)
         whole_g -= np.sum(list(shut_g.values()), axis=0)
+        whole_g += sum(each.history.ran_off * each.pool[WEIGHT] for each in foods)
         own_g, all_g = opened * _own_water_g([self.work]), opened * _own_water_g(foods)
         water_g = _bath_before_g(foods, self.run_off) + all_g
         held_g = _fresh_solutes_g(self.work) - shut_g[self.work.name]
@@ -251,8 +254,8 @@ def _first_strength(work: Work) -> float:
     salt, water, green = float(as_salt_g(bath[:, :1])[0]), float(bath[WATER, 0]), 0.0
     for name in work.step.food:
         history, weight = work.state.histories[name], float(work.pools.leading[name][WEIGHT, 0])
-        gained = {each: float(np.ravel(getattr(history, each))[0]) for each in ("salt", "water", "dissolved")}
-        salt += gained["salt"] * weight
+        gained = {each: float(np.ravel(getattr(history, each))[0]) for each in REMEMBERED}
+        salt += (gained["salt"] + gained["ran_off_salt"]) * weight
         water += gained["water"] * weight
         green += (1 - gained["water"] - gained["dissolved"]) * weight
     if work.step.kind == "dry_cure":
@@ -286,19 +289,21 @@ def _shut_in_g(work: Work) -> Draws:
     return dissolved_g(solutes.shares[:, CLOSED] * work.pool[SOLUTES])
 
 
-def _bath_before_g(foods: list[Work], run_off: Draws | None) -> Draws:
-    """Water of the bath, had the foods not taken of it; run_off: what stays of what they gave off."""
+def _bath_before_g(foods: list[Work], run_off: RunOff | None) -> Draws:
+    """Water of the bath, had the foods not taken of it; run_off: what became of what they gave off."""
     water_g = foods[0].pools.leading[foods[0].step.bath or ""][WATER].copy()
     for each in foods:
         gained_g = each.history.water * each.pool[WEIGHT]
-        water_g += np.where(gained_g > 0, gained_g, gained_g * (1.0 if run_off is None else run_off))
+        water_g += np.where(gained_g > 0, gained_g, gained_g * (1.0 if run_off is None else run_off.stays))
     return np.asarray(np.maximum(water_g, 0.0))
 
 
-def run_off_share(work: Work) -> Draws:
-    """Of the water that a dry cure draws, the share (0 to 1) that stays around the food."""
-    stays = cure_run_off(food_class(work))
-    return work.assume("cure-run-off", stays, "fraction", ceiling=1.0, shared="cure-run-off")
+def run_off_share(work: Work) -> RunOff:
+    """What becomes of the water that a dry cure draws: what stays around the food, and what runs off."""
+    kind = food_class(work)
+    stays = work.assume("cure-run-off", cure_run_off(kind), "fraction", ceiling=1.0, shared="cure-run-off")
+    drips = work.assume("cure-drips", cure_drips(kind), "fraction", ceiling=1.0, shared="cure-drips")
+    return RunOff(stays, (1.0 - stays) * drips)
 
 
 def _watch_centre(work: Work, plan: Plan) -> None:

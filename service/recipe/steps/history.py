@@ -30,6 +30,8 @@ _OF_WEIGHT = (
     "coat",
     "pumped",
     "gelatine",
+    "ran_off",
+    "ran_off_salt",
 )
 
 
@@ -49,7 +51,8 @@ class History:
     its swelling have come so far. juice: water and solutes that the heat is still to press out. dissolved:
     g of solutes that liquids gave; boiled_in: the same in hot ones; salt: as g of salt that draws water as
     they do. fat_taken: from frying. coat, pumped: what was rolled on and pumped in. gelatine: what a pot has
-    taken out. All these as shares of the present weight.
+    taken out. ran_off: solutes that left with its own brine as it ran off; ran_off_salt: the same as g of
+    salt. All these as shares of the present weight.
 
     acids_taken: of each fatty acid, the share (0 to 1) that came with frying fat; kept by what follows.
     weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far;
@@ -68,6 +71,8 @@ class History:
     coat: Draws | float = 0.0
     pumped: Draws | float = 0.0
     gelatine: Draws | float = 0.0
+    ran_off: Draws | float = 0.0
+    ran_off_salt: Draws | float = 0.0
     weight_kept: Draws | float = 1.0
     fat_kept: Draws | float = 1.0
     acids_taken: Draws | float = 0.0

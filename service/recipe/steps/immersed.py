@@ -26,6 +26,15 @@ dissolves in what there is, and the bed of salt draws it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class RunOff:
+    """Of the water that pieces under dry salt give off, the share (0 to 1) that stays around them as brine,
+    and that which runs off with what is dissolved in it; the rest dries."""
+
+    stays: Draws
+    drips: Draws
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Immersed:
     """A piece in a liquid for a time. Paces are rates times that time, draws or numbers.
 

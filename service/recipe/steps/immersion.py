@@ -21,25 +21,27 @@ from ..pool_rows import SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, as_salt_g, dissolved_g
 from .followers import followers
 from .history import of_weight
-from .immersed import THIN, Begun, Immersed, begin, paces_of, parted, side_by_side
+from .immersed import THIN, Begun, Immersed, RunOff, begin, paces_of, parted, side_by_side
+from .solution import Way
 
 SATURATED_MG = 1000 * SATURATED_G_PER_G_WATER / SALT_PER_SODIUM
 """Most sodium, in mg, that a gram of water holds as salt."""
 
 
-def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None) -> None:
+def immerse(pieces: Sequence[Immersed], bath: str, run_off: RunOff | None = None) -> None:
     """Let pieces and bath do to each other what they do. run_off: of water that a piece gives off, the share
-    that stays around it as liquid, where the rest dries; None: all of it."""
+    that stays around it as liquid, where the rest runs off; None: all of it."""
     work = pieces[0].work
     pools, step = work.pools, work.step.index
     begun = begin(pools, pieces, bath)
     room_g = _bath_room(pools, begun, bath, run_off)
     rows = _rows_there(pools, begun, bath)
     system = _stirred(pools, begun, bath, room_g=room_g, rows=rows, run_off=run_off)
-    gains = parted(begun, system.gained() if rows.size else np.zeros_like(system.held), 1)
+    gained, dripped = system.gained_and_dripped() if rows.size else (np.zeros_like(system.held), None)
+    gains = parted(begun, gained, 1)
     moves = [_solution(each, gain, rows) for each, gain in zip(begun, gains, strict=True)]
     if run_off is not None:
-        _dry(pools, begun, moves, run_off)
+        _lose_water(pools, begun, moves, run_off)
     held = [pools.leading[each.piece.work.name][rows] for each in begun]
     moved = _pass(pools, begun, bath, moves, step)
     pools.ride_along(followers(begun, bath, room_g, moved))
@@ -48,9 +50,11 @@ def immerse(pieces: Sequence[Immersed], bath: str, run_off: Draws | None = None)
         if each.piece.factor is not None:
             each.profile.even_out()
         _remember(each, gain, rows, move)
+    if dripped is not None and dripped.any():
+        _run_off(pools, begun, bath, dripped, rows)
 
 
-def stirred(piece: Immersed, bath: str, run_off: Draws | None, row: int) -> Stirred:
+def stirred(piece: Immersed, bath: str, run_off: RunOff | None, row: int) -> Stirred:
     """What `immerse` solves for one piece, for one row of SOLUTES, nothing moved yet; for a look ahead."""
     pools = piece.work.pools
     begun = begin(pools, [piece], bath)
@@ -58,16 +62,16 @@ def stirred(piece: Immersed, bath: str, run_off: Draws | None, row: int) -> Stir
     return _stirred(pools, begun, bath, room_g=room_g, rows=np.array([row]), run_off=run_off)
 
 
-def _bath_room(pools: Pools, begun: Sequence[Begun], bath: str, run_off: Draws | None) -> Draws:
+def _bath_room(pools: Pools, begun: Sequence[Begun], bath: str, run_off: RunOff | None) -> Draws:
     """g of water in the bath at the end of time."""
     room_g = pools.leading[bath][WATER].copy()
     for each in begun:
         water_g, swells_g = each.water_g, each.drawn_end_g
         film = each.film_end_g
         if run_off is not None:
-            water_g = np.where(np.greater(water_g, 0), water_g, water_g * run_off)
-            swells_g = np.where(np.greater(swells_g, 0), swells_g, swells_g * run_off)
-            film = np.where(np.greater(film, 0), film, film * run_off)
+            water_g = np.where(np.greater(water_g, 0), water_g, water_g * run_off.stays)
+            swells_g = np.where(np.greater(swells_g, 0), swells_g, swells_g * run_off.stays)
+            film = np.where(np.greater(film, 0), film, film * run_off.stays)
         room_g += water_g - film - swells_g + each.juice_water_g
     return np.asarray(np.maximum(room_g, 0.0))
 
@@ -85,7 +89,7 @@ def _stirred(
     *,
     room_g: Draws,
     rows: NDArray[np.intp],
-    run_off: Draws | None,
+    run_off: RunOff | None,
 ) -> Stirred:
     """Pieces and bath as one system, for some rows of SOLUTES. Salt that lies undissolved keeps the surface
     saturated until it is used up."""
@@ -106,7 +110,7 @@ def _stirred(
     )
 
 
-def _rising(begun: Sequence[Begun], run_off: Draws, least_g: Draws) -> Rising:
+def _rising(begun: Sequence[Begun], run_off: RunOff, least_g: Draws) -> Rising:
     """The brine that pieces under dry salt make of their own water."""
     ways = [
         way
@@ -116,10 +120,14 @@ def _rising(begun: Sequence[Begun], run_off: Draws, least_g: Draws) -> Rising:
             (each.drawn_g, each.drawn_end_g, each.piece.drawn_pace),
         )
     ]
-    to_come = np.stack([np.maximum(now_g - end_g, 0.0) * run_off for now_g, end_g, _ in ways])
-    paces = np.stack([np.broadcast_to(pace, run_off.shape) for _, _, pace in ways])
-    come = sum(np.maximum(-now_g, 0.0) * run_off for now_g, _, _ in ways)
-    return Rising(to_come, paces, np.asarray(to_come.sum(axis=0) + come), least_g)
+    to_come = np.stack(
+        [np.maximum(now_g - end_g, 0.0) + np.zeros_like(run_off.stays) for now_g, end_g, _ in ways]
+    )
+    paces = np.stack([np.broadcast_to(pace, run_off.stays.shape) for _, _, pace in ways])
+    come = sum(np.maximum(-now_g, 0.0) for now_g, _, _ in ways)
+    return Rising(
+        to_come, paces, np.asarray(to_come.sum(axis=0) + come), run_off.stays, run_off.drips, least_g
+    )
 
 
 def _bath_rooms(room_g: Draws, rooms: Array, rows: NDArray[np.intp]) -> Array:
@@ -163,14 +171,31 @@ def _gained_g(each: Begun, gain_g: Draws) -> Draws:
     return np.asarray(each.film_in_g + rest_g * each.drawn_share)
 
 
-def _dry(pools: Pools, begun: Sequence[Begun], moves: Sequence[Amounts], run_off: Draws) -> None:
-    """Of the water that pieces give off, what does not stay around them goes into the air."""
+def _lose_water(pools: Pools, begun: Sequence[Begun], moves: Sequence[Amounts], run_off: RunOff) -> None:
+    """Of the water that pieces give off, what does not stay around them runs off or dries."""
     for each, move in zip(begun, moves, strict=True):
-        given_g = np.minimum(move[WATER], 0.0)
-        dried_g = -given_g * (1 - run_off)
-        pools.pass_water(each.piece.work.name, "evaporated", dried_g, each.piece.work.step.index)
-        each.piece.history.water = (each.water_g - dried_g) / each.weight_g
-        move[WATER] += dried_g
+        name, step = each.piece.work.name, each.piece.work.step.index
+        given_g = -np.minimum(move[WATER], 0.0)
+        lost_g = given_g * (1 - run_off.stays)
+        pools.pass_water(name, "poured_away", given_g * run_off.drips, step)
+        pools.pass_water(name, "evaporated", lost_g - given_g * run_off.drips, step)
+        each.piece.history.water = (each.water_g - lost_g) / each.weight_g
+        move[WATER] += lost_g
+
+
+def _run_off(pools: Pools, begun: Sequence[Begun], bath: str, dripped: Array, rows: NDArray[np.intp]) -> None:
+    """What is dissolved in the water that runs off goes along with it; the pieces remember it together."""
+    way = Way(pools, bath, "poured_away", begun[0].piece.work.step.index)
+    lent = way.energies()
+    solutes = np.zeros((SOLUTES.stop, dripped.shape[1]))
+    solutes[rows] = dripped
+    moved = way.pass_solutes(solutes)
+    pools.ride_along(lambda: way.pass_companions(moved, lent))
+    whole_g = np.maximum(sum(pools.leading[each.piece.work.name][WEIGHT] for each in begun), TRACE)
+    for each in begun:
+        history = each.piece.history
+        history.ran_off = history.ran_off + dissolved_g(moved[SOLUTES]) / whole_g
+        history.ran_off_salt = history.ran_off_salt + as_salt_g(moved) / whole_g
 
 
 def _pass(

@@ -21,7 +21,7 @@ _DRY_HEAT = frozenset(
     }
 )
 _JUICES = frozenset({"juices", "drippings", "gravy", "dripping", "pan-juices"})
-_FAT = frozenset({"grease", "fat"})
+_DRIPS = _JUICES | {"grease", "fat"}
 _OVEN_C = 120.0
 _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
@@ -68,7 +68,7 @@ def in_the_oven(clause: Clause) -> bool:
 
 def catch_juices(state: ReadingState, clause: Clause) -> None:
     """ "Stir the flour into the juices", "serve with the drippings": what a roast drips is eaten."""
-    if clause.negated or (_JUICES | _FAT).isdisjoint(clause.words):
+    if clause.negated or _DRIPS.isdisjoint(clause.words):
         return
     roast = state.roast
     if (

@@ -72,7 +72,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if (
         state.pot is not None
         and state.attention is state.pot
-        and (clause.act in _GOES_ON or clause.has("timer"))
+        and (clause.act in _GOES_ON or clause.has("timer") or (clause.act == "put" and bool(clause.hours)))
     ):
         pot = state.pot
         if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):

@@ -38,7 +38,8 @@ def put_in(mentions: Sequence[Mention]) -> bool:
     if mentions[0].kind == "vessel" and mentions[0].prep == "into" and len(mentions) > 1:
         return True  # "into the big pan with the bay and fresh water"
     if mentions[0].kind == "vessel" and len(mentions) > 1 and mentions[1].kind == "water":
-        return not (mentions[0].prep or mentions[1].prep)  # "big pan, lots of water"
+        apart = mentions[1].i - mentions[0].j > 2  # "big pan, lots of water", and no "pan of cold water"
+        return apart and not (mentions[0].prep or mentions[1].prep)
     inside = next((m for m in mentions if m.kind in ("vessel", "water") and m.prep in ("in", "into")), None)
     if inside is None:
         return False

@@ -229,6 +229,24 @@ def thickness_of(lines: Iterable[ListedLine]) -> float | None:
     return max(found) if found else None
 
 
+def joint_cm(line: ListedLine) -> float | None:
+    """How thick a joint or a whole bird is that a line names, in cm; None for pieces of meat and all else."""
+    row = _row_of(line)
+    if (
+        row is None
+        or not row["grows"]
+        or line.kind not in _JOINTED
+        or (grams_roughly(line) or 0.0) < _LEAST_JOINT_G
+    ):
+        return None
+    return _stated(line) or _usual(line)
+
+
+_JOINTED = frozenset({"meat", "poultry"})
+_LEAST_JOINT_G = 700.0
+"""Weight from which on meat of that kind is one piece."""
+
+
 def _stated(line: ListedLine) -> float | None:
     said = thickness_cm(tokenize(line.text))
     if said is not None and said < 20:

@@ -63,6 +63,7 @@ def _starters() -> frozenset[str]:
     roles = {word for role in ("group", "animal", "made", "shape") for word in nouns(role)}
     others = {
         "greens",
+        "all",
         "cans",
         "tins",
         "fresh",
@@ -182,6 +183,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text == "seasoning" or text == "seasonings":
         lines = index.of_kinds("salt", "spice")
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
+    if text == "all" and i + 1 < len(tokens) and tokens[i + 1].text in ("except", "but"):
+        return Mention(i, i + 1, "all")
     if text in ("cans", "tins") and (canned := index.canned()):
         return Mention(i, i + 1, "line", canned)  # "empty both cans"
     if text == "greens" and (leaves := index.leaves()):

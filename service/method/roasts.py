@@ -21,6 +21,7 @@ _DRY_HEAT = frozenset(
     }
 )
 _JUICES = frozenset({"juices", "drippings", "gravy", "dripping", "pan-juices"})
+_DRIPS = _JUICES | {"grease", "fat"}
 _OVEN_C = 120.0
 _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
@@ -39,6 +40,9 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
         foods = {
             n: s for n, s in (foods or state.main_foods()).items() if state.latest(COLD, (n,)) is not None
         }
+    if not foods and clause.base == "bake" and (loaf := _loaf(state)):
+        state.roast = Happening("roast", clause, foods=loaf, closed=True, confidence=0.85)
+        state.roast.take_time(clause)  # begun once its fat is poured off
     if not foods or _lies_in_liquid(state, foods):
         return
     kind = "smoke" if clause.base.endswith("smoke") else "roast"
@@ -64,7 +68,17 @@ def in_the_oven(clause: Clause) -> bool:
 
 def catch_juices(state: ReadingState, clause: Clause) -> None:
     """ "Stir the flour into the juices", "serve with the drippings": what a roast drips is eaten."""
-    if clause.negated or _JUICES.isdisjoint(clause.words):
+    if clause.negated or _DRIPS.isdisjoint(clause.words):
+        return
+    roast = state.roast
+    if (
+        clause.act in ("discard", "drain")
+        and roast is not None
+        and not any(h is roast for h in state.happened)
+    ):
+        state.begin(roast)
+        return
+    if _JUICES.isdisjoint(clause.words):
         return
     roast = state.latest(("roast",))
     if roast is None or roast.clause.sentence == clause.sentence:
@@ -97,6 +111,16 @@ def _pieces(state: ReadingState, clause: Clause) -> dict[int, float]:
     if clause.base != "grill" and any(_MINCED & set(state.lines[line].words) for line in foods):
         return {}
     return foods
+
+
+def _loaf(state: ReadingState) -> dict[int, float]:
+    """The loaf or the balls that minced meat was mixed to."""
+    meats = state.index.of_kinds("meat", "poultry")
+    minced = {n for n in meats if _MINCED & set(state.lines[n].text.lower().replace(",", " ").split())}
+    mixed = [company for company in state.company if company & minced]
+    lines = set().union(*mixed)
+    wet = any(state.kind(n) in ("stock", "wine", "pasta", "legume") for n in lines)
+    return {} if wet else dict.fromkeys(sorted(lines), 1.0)
 
 
 def _is_near(state: ReadingState, clause: Clause) -> bool:

@@ -8,7 +8,7 @@ from ..core.numbers import shown
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
 from .layout import DISH, Step
-from .left_to_the_cook import thickness_of
+from .left_to_the_cook import joint_cm, thickness_of
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 
@@ -17,6 +17,7 @@ _LARDER_C = 18.0
 _STANDS_H = 12.0
 """Hours from which on pickles stand in a larder."""
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
+_POTS = frozenset({"boil", "simmer"})
 _OVEN_C = 95.0
 """Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
 _LONGEST_RINSE_H = 1.0
@@ -62,6 +63,15 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         elif happening.kind == "soak" and _draws_salt(state, happening):
             if changes := _asked_changes(doubts, happening, step):
                 body["water_changes"] = changes
+    elif happening.kind in _POTS and (thick := _thickness_in_pot(state, happening)) is not None:
+        body["thickness_cm"] = round(thick, 2)
+        step.assumed.append("thickness_cm")
+
+
+def _thickness_in_pot(state: ReadingState, happening: Happening) -> float | None:
+    """Of one joint or bird alone: what lies in its pot with it is not as thick."""
+    kept = [line for line in happening.foods if line not in state.thrown_out]
+    return joint_cm(state.lines[kept[0]]) if len(kept) == 1 and kept[0] not in state.thickness else None
 
 
 def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:

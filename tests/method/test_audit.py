@@ -567,3 +567,12 @@ def test_vegetables_salted_in_a_soup_are_asked_for_no_juice() -> None:
         "The pot liquor is for cornbread.",
     )
     assert not asked(found, "unsaid")
+
+
+@pytest.mark.parametrize(("said", "steps"), [("Pour off the grease.", ["roast"]), ("Serve.", [])])
+def test_a_loaf_whose_fat_is_poured_off_loses_it(said: str, steps: list[str]) -> None:
+    found = reading(
+        ["2 lbs. ground chuck", "1 c. quick oats", "2 eggs", "1 envelope onion soup mix"],
+        f"Mix all the ingredients with your hands. Shape in a loaf. Bake 1 hour at 350. {said}",
+    )
+    assert kinds(found) == steps

@@ -520,6 +520,15 @@ def test_a_big_mug_is_kept_of_a_pot() -> None:
     assert 0.05 < water["eaten_fraction"] < 0.2
 
 
+def test_a_joint_alone_in_its_pot_is_as_thick_as_its_weight_tells():
+    def thickness(line: str) -> float | None:
+        found = reading([line], "Cover with cold water, bring to the boil and simmer for 2 hours. Drain.")
+        return found.recipe["steps"][0].get("thickness_cm")
+
+    assert thickness("1.5 kg gammon joint") < thickness("4 kg gammon joint")
+    assert thickness("500 g stewing beef, cubed") is None
+
+
 def test_pasta_that_is_only_drained_boiled_in_the_water_of_the_list() -> None:
     found = reading(
         ["5 litres water", "45 g salt", "400 g orecchiette"],

@@ -130,3 +130,42 @@ def test_salted_water_of_the_list_takes_the_salt_that_fits_it() -> None:
     water = next(c for c in reading.recipe["components"] if c["id"].startswith("water"))
     assert "Salt, 200 g" in water["ingredients"]
     assert "Fine salt, 15 g" not in water["ingredients"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "said", "kind", "hours"),
+    [
+        (
+            ["Chicken thigh, 5 kg", "Yoghurt, 1 kg", "Lemon juice, 200 mL", "Salt, 75 g"],
+            ["Marinade: yoghurt, lemon, salt. Thighs in, 24 hr.", "Drain off excess. 200 °C, 35 min."],
+            "marinate",
+            24,
+        ),
+        (
+            ["Carrots, 1 kg", "Rice vinegar, 600 mL", "Water, 400 mL", "Sugar, 120 g", "Salt, 30 g"],
+            ["Pickle: all except carrots to the boil. Over carrots hot. Cool, 12 hr minimum."],
+            "brine",
+            12,
+        ),
+        (
+            ["Red onion, 1.5 kg", "Cider vinegar, 750 mL", "Water, 250 mL", "Salt, 40 g"],
+            ["Boil liquids with the salt. Pour over onion. Hold 24 hr before use. Drain to order."],
+            "brine",
+            24,
+        ),
+        (
+            ["1 leg of mutton, 10 lb", "1/2 lb salt", "1 oz saltpetre"],
+            [
+                "Rub the meat with the salt and saltpetre daily for a month. Wipe it, and hang it a week.",
+                "When used it must be steeped a night, and boiled slowly two hours and a half.",
+            ],
+            "soak",
+            12,
+        ),
+    ],
+)
+def test_steps_that_no_verb_or_no_liquid_names(
+    lines: list[str], said: list[str], kind: str, hours: float
+) -> None:
+    (step,) = _steps(_read(lines, *said), kind)
+    assert step["duration_h"] == pytest.approx(hours)

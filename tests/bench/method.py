@@ -37,15 +37,23 @@ PARTS = {
     "sixth": ("fresh_10",),
     "seventh": ("fresh_11",),
     "eighth": ("fresh_12",),
+    "ninth": ("fresh_13", "fresh_14"),
+    "tenth": ("fresh_15", "fresh_16"),
+    "eleventh": ("fresh_17",),
 }
 MARKS = {"~ ": "poured", "% ": "partly", "x ": "none", "? ": "any"}
 FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97, "sodium": LEAST_SHARE, "asked": 1.0}
 FLOORS_OF = {
     "sixth": {"hours": 0.96, "sodium": 0.82},
     "seventh": {"sodium": 0.9, "asked": 0.5},
+    "ninth": {"sodium": 0.66, "asked": 0.66},
+    "tenth": {"found": 0.86, "hours": 0.8, "sodium": 0.55, "asked": 0.75},
+    "eleventh": {"fates": 0.87, "found": 0.62, "hours": 0.85, "sodium": 0.46, "asked": 0.6},
 }
-"""What other parts have reached so far where that is below the floors; raise them with what you reach."""
+"""What other parts have reached so far where that is below the floors; raise them with what you reach. The
+eleventh stands as it was read at first sight, on 26 November 2026."""
 MOST_INVENTED = 0.05
+MOST_INVENTED_OF = {"eleventh": 0.11}
 HOURS_WITHIN = 0.05
 LEAST_SWING = 0.05
 """A question counts as asked where its choices move this share of the sodium."""
@@ -265,7 +273,7 @@ def _report(part: str, *, show: bool) -> int:
         print("   ", each)
     floors = FLOORS | FLOORS_OF.get(part, {})
     low = [what for what, floor in floors.items() if tally.share(what) < floor]
-    return 1 if low or invented > MOST_INVENTED else 0
+    return 1 if low or invented > MOST_INVENTED_OF.get(part, MOST_INVENTED) else 0
 
 
 if __name__ == "__main__":

@@ -96,8 +96,8 @@ class Assembler:
         for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
-        ask_how_much(self.state, self.doubts, dish, self.layout.meant)
-        season(self.state, self.doubts, dish)
+        ask_how_much(self.state, self.doubts, dish, self.layout.meant, self.servings)
+        season(self.state, self.doubts, dish, self.servings)
         add_unlisted(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
         if dish not in kept:

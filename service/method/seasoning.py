@@ -42,7 +42,25 @@ _SALTY_SAUCES = frozenset({"soy", "tamari", "shoyu"})
 _MOST_SAUCE_G = 40.0
 
 
-def season(state: ReadingState, doubts: Doubts, dish: Component) -> None:
+_LITTLE_TSP, _WELL_TSP = 0.125, 0.5
+"""Salt for a serving that is salted little and well, teaspoons; common practice, no source."""
+_SERVES = 4.0
+"""Servings where the recipe does not say."""
+
+
+_SPOONS = {0.125: "1/8 teaspoon", 0.25: "1/4 teaspoon", 0.5: "1/2 teaspoon", 1.0: "1 teaspoon"}
+
+
+def _spoons(each_tsp: float, servings: float | None) -> str:
+    """Salt for all servings, in spoons as cooks have them, and in halves from one on: "4 teaspoons"."""
+    spoons = each_tsp * (servings or _SERVES)
+    if spoons < 1.25:
+        return _SPOONS[min(_SPOONS, key=lambda size: abs(size - spoons))]
+    whole, half = divmod(round(2 * spoons), 2)
+    return f"{whole} 1/2 teaspoons" if half else f"{whole} teaspoons"
+
+
+def season(state: ReadingState, doubts: Doubts, dish: Component, servings: float | None = None) -> None:
     """Salt that only the method names goes into the dish: as said, or as cooks usually do."""
     amounts = [text for _, text in state.seasoned if text]
     for text in amounts:
@@ -51,36 +69,43 @@ def season(state: ReadingState, doubts: Doubts, dish: Component) -> None:
     if amounts and not all(_PINCH.search(text) for text in amounts):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
     if vague and not any(line.kind == "salt" for line in state.index.lines):
-        _to_taste(doubts, dish, vague[0].sentence)
+        _to_taste(doubts, dish, vague[0].sentence, _spoons(_WELL_TSP, servings))
 
 
-def _to_taste(doubts: Doubts, dish: Component, sentence: str) -> None:
+def _to_taste(doubts: Doubts, dish: Component, sentence: str, well: str) -> None:
     choices = (
         Choice("none", "No salt is added there."),
-        Choice("usual", "As cooks usually do, from a pinch to two teaspoons in all."),
-        Choice("well", "Well: about two teaspoons in all."),
+        Choice("usual", f"As cooks usually do, from a pinch to {well} in all."),
+        Choice("well", f"Well: about {well} in all."),
     )
     message = "How much salt goes in where the method only says to season?"
     taken = doubts.settle("seasoning", sentence, message, choices, "usual", dish.id, "ingredients")
     if taken != "none":
-        dish.add({"line": "salt, to taste" if taken == "usual" else "2 tsp salt"}, None)
+        dish.add({"line": "salt, to taste" if taken == "usual" else f"{well} of salt"}, None)
 
 
-def ask_how_much(state: ReadingState, doubts: Doubts, dish: Component, meant: Container[int]) -> None:
+def ask_how_much(
+    state: ReadingState,
+    doubts: Doubts,
+    dish: Component,
+    meant: Container[int],
+    servings: float | None = None,
+) -> None:
     """Ask how much salt goes in where the list names it with no amount, as it is all of the figure."""
+    little, well = (_spoons(each, servings) for each in (_LITTLE_TSP, _WELL_TSP))
     for position, source in enumerate(dish.sources):
         line = state.lines.get(source) if source is not None else None
         if line is None or line.kind != "salt" or line.line.amount is not None or line.index in meant:
             continue
         choices = (
             Choice("usual", "As cooks usually do."),
-            Choice("little", "Little: about half a teaspoon in all."),
-            Choice("well", "Well: about two teaspoons in all."),
+            Choice("little", f"Little: about {little} in all."),
+            Choice("well", f"Well: about {well} in all."),
         )
         message = f"How much is {line.text!r}? The list gives no amount."
         taken = doubts.settle("how-much", line.text, message, choices, "usual", dish.id, "ingredients")
         if taken != "usual":
-            dish.ingredients[position] = {"line": "1/2 tsp salt" if taken == "little" else "2 tsp salt"}
+            dish.ingredients[position] = {"line": f"{little if taken == 'little' else well} of salt"}
         return
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
 from saltledger.method.forms import written_of
 from saltledger.method.method_reading import Reading, read
 from saltledger.recipe.request import RecipeRequest
@@ -79,3 +80,18 @@ def test_headings_count_and_are_no_food() -> None:
     found = reading(["# Soup", "1 l stock"], "Heat the stock.")
     assert [line["component"] for line in found.lines] == [None, "dish"]
     assert found.lines[0]["reason"] == "a heading"
+
+
+@pytest.mark.parametrize(
+    ("servings", "little", "well"),
+    [
+        (4, "1/2 teaspoon", "2 teaspoons"),
+        (8, "1 teaspoon", "4 teaspoons"),
+        (1, "1/8 teaspoon", "1/2 teaspoon"),
+        (5, "1/2 teaspoon", "2 1/2 teaspoons"),
+    ],
+)
+def test_how_much_salt_is_little_and_well_goes_by_the_servings(servings, little, well):
+    found = reading(["500 g mince", "salt"], "Fry the mince with salt.", servings=servings)
+    labels = [choice.label for choice in found.questions[0].choices]
+    assert labels[1:] == [f"Little: about {little} in all.", f"Well: about {well} in all."]

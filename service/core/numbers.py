@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, Decimal, getcontext
 
 _SIGNIFICANT = 9
 """An amount is read to nine significant digits: 140.00000000000003 mg is 140 mg, not above a limit of 140."""
@@ -32,7 +32,10 @@ def is_within(amount: float, limit: float, *, strictly: bool = False) -> bool:
 
 def to_step(amount: Decimal, step: Decimal) -> Decimal:
     """The nearest multiple of `step`, half-way values up (no rule settles them; trade practice is up)."""
-    return (amount / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+    steps = amount / step
+    if steps.adjusted() >= getcontext().prec - 1:
+        return amount  # more figures than are kept: nothing is left to round
+    return steps.quantize(Decimal(1), ROUND_HALF_UP) * step
 
 
 def to_figures(amount: Decimal, figures: int) -> Decimal:

@@ -208,11 +208,16 @@ def change(held: Array, rooms: Array, paces: Array, bath_held: Array, bath_rooms
     return np.asarray(found[:, 0])
 
 
+LEAST_ROOM = 1e-100
+"""A room of the bath below this is none: its square could not be told from 0."""
+
+
 def change_by_pace(held: Array, rooms: Array, paces: Array, bath_held: Array, bath_rooms: Array) -> Array:
     """The same for several rows at each of several paces. held: (paces, rows, compartments, draws).
 
     paces: (paces, compartments, draws). bath_held: (paces, rows, draws); bath_rooms: of a shape that fits."""
     count, wide, cells, draws = held.shape
+    bath_rooms = np.where(bath_rooms > LEAST_ROOM, bath_rooms, 0.0)
     in_bath = bath_held / np.where(bath_rooms > 0, bath_rooms, 1.0)
     flows = np.empty((count, wide + 1, cells, draws))
     sources, openings = flows[:, :wide], flows[:, wide]

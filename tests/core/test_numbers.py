@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.core.numbers import exact, is_within, plain, shown, to_figures, to_step, whole_percent
+from saltledger.core.numbers import exact, is_within, plain, shown, to_figures, to_step, whole, whole_percent
 
 amounts = st.floats(0, 1e6, allow_nan=False).map(lambda value: round(value, 4))
 steps = st.sampled_from([Decimal(step) for step in ("0.01", "0.1", "0.5", "1", "5", "10")])
@@ -129,3 +129,7 @@ def test_within_a_limit_as_the_decimals_have_it(limit, off):
 def test_no_binary_fraction_lifts_an_amount_over_a_limit():
     assert is_within(140.00000000000003, 140)
     assert not is_within(139.99999999999997, 140, strictly=True)
+
+
+def test_what_is_larger_than_its_figures_is_told_as_it_is():
+    assert whole(5e114) == f"{5 * 10**114:,}"

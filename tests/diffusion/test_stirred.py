@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
-from saltledger.diffusion.stirred import Lying, Stirred, used_up
+from saltledger.diffusion.stirred import Lying, Stirred, change, used_up
 from scipy.linalg import expm
 
 COMPARTMENTS = 7
@@ -105,3 +105,13 @@ def test_what_lies_is_used_up_when_as_much_has_been_taken_up():
     gap, paces = np.array([[4.0, 4.0, 4.0]]), np.array([[2.0, 2.0, 2.0]])
     until = used_up(gap, paces, np.array([0.0, 1.0, 4.0]))
     assert_allclose(until, [0.0, -np.log(0.75) / 2.0, 1.0], atol=1e-12)
+
+
+@pytest.mark.parametrize("room", [1e-310, 1e-170, 0.0])
+def test_a_bath_that_is_next_to_nothing_is_a_rest_in_air(room):
+    def gained(bath_room: float) -> np.ndarray:
+        one = np.ones((1, 2, 1))
+        return change(one * [[1.0], [3.0]], one[0], one, np.zeros((1, 1)), np.array([bath_room]))
+
+    assert gained(room) == pytest.approx(gained(0.0))
+    assert gained(room).sum() == pytest.approx(0.0, abs=1e-9)

@@ -30,7 +30,7 @@ from .dishes import answered, brined, cooked, item, part, recipe, step
 
 MANY = 20_000
 ROOT = math.sqrt(DRAWS)
-TOLERANCE = 0.8 / ROOT
+TOLERANCE = 0.9 / ROOT
 BIAS = 0.5 / ROOT
 STRAY, STRAY_OF_RECIPES = 1.75 / ROOT, 1.1 / ROOT
 FIGURE = 0.005

@@ -54,12 +54,6 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
-def _bare_water(clause: Clause, water: Mention) -> bool:
-    """ "Feta: fresh water 1 hr", with no verb."""
-    before = clause.tokens[water.i - 1].text if water.i else ""
-    return clause.act in ("hold", "") and bool(clause.hours) and before in ("fresh", "cold", "clean", "plain")
-
-
 def _sits(state: ReadingState, clause: Clause) -> bool:
     """ "Lay the hock in a bowl of cold water": pulses and what is salty soak there, said or not."""
     ahead = state.ahead[0] == clause.method

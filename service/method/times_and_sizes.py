@@ -25,7 +25,6 @@ _TENS = frozenset({20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0})
 _VAGUE = {"another": 1.0, "a": 1.0, "an": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0}
 _MOST = 1e6
 """The largest number that is read as one."""
-_LEAST = frozenset({"least", "minimum"})
 
 
 class Span(NamedTuple):

@@ -13,13 +13,6 @@ from .parts_said import part_said
 from .reading_state import HOT, ReadingState
 from .waters import amount_said, is_hot, water_said
 
-_LAYERS = ("layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating")
-
-
-_LAYS_ON = frozenset(
-    {"layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press", "throw", "cast"}
-)
-
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""

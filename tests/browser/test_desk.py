@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 from saltledger.store import reviewers
 from saltledger.store.database import Database
 from saltledger.store.schema import metadata
@@ -184,6 +184,24 @@ def test_a_filter_survives_going_in_and_out(browser: Browser, service: Service) 
         page.keyboard.press("Alt+l")
         expect(page.get_by_label("Title, key or ingredient")).to_have_value("quay soup")
         expect(page.locator("table.queue tbody tr")).to_have_count(3)
+
+
+def test_a_note_typed_before_the_page_has_loaded_is_kept(browser: Browser, service: Service) -> None:
+    put(service, "soup", clean(1))
+    with opened(browser, service) as page:
+        page.goto("/review")
+        held: list[Route] = []
+        page.route("**/static/desk.js", lambda route: held.append(route))
+        page.get_by_role("link", name="Quay soup 01").click(no_wait_after=True)
+        page.get_by_label("Note").fill("Ask which salt")
+        assert len(held) == 1
+        held[0].continue_()
+        page.unroute("**/static/desk.js")
+        page.wait_for_load_state()
+        expect(page.get_by_label("Note")).to_have_value("Ask which salt")
+        page.get_by_role("link", name="Change 200 g carrots", exact=True).click()
+        page.get_by_role("link", name="Leave it as it is").click()
+        expect(page.get_by_label("Note")).to_have_value("Ask which salt")
 
 
 def test_a_note_outlives_conflict_and_wandering_off(browser: Browser, service: Service) -> None:

@@ -21,6 +21,9 @@ document.addEventListener("keydown", (event) => {
 for (const form of document.querySelectorAll("form[data-draft]")) {
   const note = form.querySelector("textarea");
   const place = `note of ${form.dataset.draft}`;
+  // Who types faster than the page loads has written before anything here could hear it.
+  const [arrival] = performance.getEntriesByType("navigation");
+  if (arrival?.type === "navigate" && note.value !== note.defaultValue) localStorage.setItem(place, note.value);
   // Going back, browsers fill in what was typed once, though it was sent with a decision since.
   addEventListener("pageshow", () => { note.value = localStorage.getItem(place) ?? note.defaultValue; });
   note.addEventListener("input", () => localStorage.setItem(place, note.value));

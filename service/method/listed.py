@@ -13,7 +13,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import Token, tokenize
-from .sections import loose_headings
+from .sections import is_remark, loose_headings
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
@@ -211,6 +211,8 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         if not text.strip():
             continue
         line, words, kind = _words(text)
+        if is_remark(text, line.amount is not None):
+            continue
         purpose = _purpose_of(text)
         found.append(ListedLine(index, text, heading, words, kind, purpose, line))
     return tuple(found)

@@ -1,11 +1,11 @@
-"""Lines of a list that only head those below them, known by the company that they keep."""
+"""Lines of a list that are no food: those that only head the ones below, and sentences that tell of others."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Sequence
 
-from .method_words import class_of, nouns
+from .method_words import class_of, nouns, small_words
 from .prose_tokens import tokenize
 
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
@@ -53,3 +53,22 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
     if len(stems) == 1 and own and stems[0] in own[0] and kind != "salt":
         return True
     return len(stems) == 1 and kind in _NAMED and any(class_of(words) == kind for words in own[:2] if words)
+
+
+_WORD = re.compile(r"[a-zà-ÿ'’]+")
+_SHORTEST_REMARK = 7
+_SAYS_BEFORE = 6
+"""Words of a line among which the verb of a sentence stands, if it is one."""
+
+
+def is_remark(text: str, has_amount: bool) -> bool:
+    """Whether a line only tells something of the others: "Feel free to vary this", "These have thin skins"."""
+    bare = _BRACKETS.sub("", text).lower()
+    words, before = (_WORD.findall(said) for said in (bare, bare.partition(",")[0]))
+    if len(words) < _SHORTEST_REMARK or ":" in bare:
+        return False
+    if words[0] in ("serves", "makes", "yields"):
+        return True
+    if has_amount:
+        return False
+    return words[0] in small_words("remark") or not small_words("says").isdisjoint(before[:_SAYS_BEFORE])

@@ -108,10 +108,11 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
     if amounts and not all(_PINCH.search(text) for text in amounts):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
     if vague and not any(line.kind == "salt" for line in state.index.lines):
-        _to_taste(doubts, dish, vague[0].sentence, usual)
+        to_taste(doubts, dish, vague[0].sentence, usual)
 
 
-def _to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting) -> None:
+def to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting) -> None:
+    """Salt without an amount into the dish, or the flour of a coating: as a person says, else as usual."""
     choices = (
         Choice("none", "No salt is added there."),
         Choice("little", f"Little: {_told(usual.little_g)} in all."),

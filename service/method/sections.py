@@ -1,4 +1,4 @@
-"""Lines of a list that are no food: those that only head the ones below, and sentences that tell of others."""
+"""Lines of a list that are no food: headings of those below them, and sentences that tell of others."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ _SAYS_BEFORE = 6
 
 
 def is_remark(text: str, has_amount: bool) -> bool:
-    """Whether a line only tells something of the others: "Feel free to vary this", "These have thin skins"."""
+    """Whether a line only tells of the others: "Feel free to vary these", "Others have thin skins"."""
     bare = _BRACKETS.sub("", text).lower()
     words, before = (_WORD.findall(said) for said in (bare, bare.partition(",")[0]))
     if len(words) < _SHORTEST_REMARK or ":" in bare:

@@ -239,22 +239,8 @@ def _said(part: Sequence[Token]) -> frozenset[str]:
 
 _BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
 _MINDS = frozenset(
-    {
-        "necessary",
-        "needed",
-        "required",
-        "obviously",
-        "forget",
-        "worry",
-        "panic",
-        "laugh",
-        "judge",
-        "ask",
-        "skip",
-        "fear",
-        "rush",
-        "skimp",
-    }
+    {"necessary", "needed", "required", "obviously", "forget", "worry", "panic", "laugh", "judge"}
+    | {"ask", "skip", "fear", "rush", "skimp"}
 )
 """Behind "don't" these bid a cook to do what was said."""
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})

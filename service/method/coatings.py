@@ -23,20 +23,8 @@ _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip",
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _COATED = PROTEINS | {"vegetable", "cheese", "potato"}
 _KEEPS_FAT = frozenset(
-    {
-        "cover",
-        "submerge",
-        "immerse",
-        "keep",
-        "reserve",
-        "strain",
-        "drain",
-        "store",
-        "steep",
-        "infuse",
-        "float",
-        "save",
-    }
+    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
+    | {"float", "save"}
 )
 """What is done to fat that food is cooked or kept in, so that most of it is left."""
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})

@@ -296,6 +296,10 @@ class Index:
             self._of_kinds[kinds] = known
         return known
 
+    def waters(self) -> tuple[int, ...]:
+        """The lines that are water and no ice."""
+        return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in _ICE)
+
     def waters_for(self, purpose: str) -> tuple[int, ...]:
         """The lines of water whose own words say what it is for ("soaking", "cooking")."""
         return tuple(n.index for n in self.by_kind.get("water", ()) if purpose in n.text.lower())
@@ -357,6 +361,9 @@ class Index:
         if plural and best[1]:
             return tuple(index for score, index in scored if score[:3] == best[:3])
         return tuple(index for score, index in scored if score == best)
+
+
+_ICE = (("ice",), ("cube",))
 
 
 def _is_cut_to(token: Token, stem: str) -> bool:

@@ -62,11 +62,19 @@ def is_heading(text: str) -> str | None:
     if "#" in text and (found := _HEADING.match(text)):
         return found[1].strip().strip(":")
     bare = text.strip()
-    if bare.lower() in nouns("heading"):
-        return bare
+    if bare.lower() in nouns("heading") or (len(bare) < _LONGEST_SECTION and _is_named_part(bare.lower())):
+        return bare.strip("*: ")
     if len(bare) >= _LONGEST_SECTION or not (bare.endswith(":") or bare[:2].lower() in _SECTION_BEGINS):
         return None
     return bare.strip(":") if _SECTION.match(bare) else None
+
+
+def _is_named_part(bare: str) -> bool:
+    """ "For brine", "*Marinade*", "Rub ingredients": a part that is known by its name, in other words."""
+    if not (bare[:4] == "for " or bare[:1] == "*" or bare.endswith(("ingredients", "ingredients:"))):
+        return False
+    plain = bare.strip("*: ").removeprefix("for ").removeprefix("the ").removesuffix(" ingredients")
+    return plain in nouns("heading")
 
 
 @lru_cache(maxsize=4096)
@@ -169,7 +177,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
     if bought or "optional" in text.lower():
         return False
-    if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing")):
+    if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith(_TOPPING)):
         return True
     return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
 
@@ -187,6 +195,8 @@ def _are_of(word: str, below: Sequence[str]) -> bool:
 
 
 _LONGEST_HEADING = 5
+_TOPPING = ("ting", "ning", "sing", "ling", "cing", "ping", "ding")
+"""How words end that say what lines are made into ("coating"), and no food does."""
 _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping", "sprinkle", "water"})
 _SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 

@@ -351,6 +351,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             return Verb(verb.base, verb.act, "base", True)  # "all of it to the boil"
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
             continue
+        if k > begin and verb.form == "s" and tokens[k - 1].text in ("the", "your", "these"):
+            continue  # "it makes the pickles crisp"
         if k > begin and verb.form == "ing" and tokens[k - 1].text in _TELL_WHEN:
             continue  # "before boiling it should be laid in water", "for the last hour of cooking add"
         if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in _BE and _is_relative(tokens, k):

@@ -111,7 +111,8 @@ def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if not named:
         return set()
-    deep = _is_in_depth(clause.text) and not _THINLY.search(clause.text)
+    hot = clause.celsius is not None and clause.celsius >= _DEEP_C and not clause.has("oven", "tin", "tray")
+    deep = (hot or _is_in_depth(clause.text)) and not _THINLY.search(clause.text)
     return {n for n in named if _is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
 
 
@@ -157,12 +158,14 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and any(state.kind(n) == "flour" for n in mixture.lines)
         and (_goes_in(clause) or any(_is_mixture(m) for m in clause.mentions))
     )
+    added = not mixture.closed and _is_added_to_flour(state, clause)
+    of_mixture = of_mixture or added
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
-    said = clause.base in _TURNS or dusted or tossed or clause.has("coat", "shaking", "excess")
+    said = clause.base in _TURNS or dusted or tossed or added or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -241,6 +244,23 @@ def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
         if company & flours.keys() and not kinds & PROTEINS:
             found |= {n for n in company if state.kind(n) in ("salt", "spice", "herb", "milk")}
     return found - flours.keys()
+
+
+_DRY_MIX = frozenset({"flour", "salt", "spice", "herb", "sweet", "cheese", "oil"})
+
+
+def _is_added_to_flour(state: ReadingState, clause: Clause) -> bool:
+    """ "Mix the flour with the spices; add the chicken, a piece at a time": it is turned in dry flour."""
+    pieces = {n for n in state.solids(clause, direct=True) if state.kind(n) in PROTEINS}
+    if clause.act != "put" or clause.base not in ("add", "put", "place", "drop") or not pieces:
+        return False
+    lines = state.mixture.lines.keys() - pieces
+    kinds = {state.kind(n) for n in lines if state.lines[n].purpose != "fryer"}
+    minced = any(not _MINCED.isdisjoint(state.lines[n].text.lower().split()) for n in pieces)
+    return "flour" in kinds and kinds <= _DRY_MIX - {"oil"} and not (minced or state.mixture.water)
+
+
+_MINCED = frozenset({"mince", "minced", "ground", "sausage"})
 
 
 def _is_in(clause: Clause, mention: Mention) -> bool:

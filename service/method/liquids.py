@@ -297,8 +297,8 @@ class Liquids:
 
     def _fate(self, happening: Happening, component: Component, step: Step) -> None:
         stated = happening.eaten is not None and not happening.guessed
-        left = happening.drained and not happening.lifted
-        if happening.guessed and happening.kind != "dry_cure" and not left and self._clings(happening):
+        taken_out = happening.drained and not happening.lifted
+        if happening.guessed and happening.kind != "dry_cure" and not taken_out and self._clings(happening):
             happening.eaten = 1.0
         measured = happening.kind in _MEASURED and happening.kept_ml is not None
         if measured or happening.kind in (*HOT, "soak"):

@@ -256,9 +256,19 @@ def _counts(state: ReadingState, each: Happening) -> bool:
     kinds = {state.kind(n) for n in each.foods}
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
         return True
+    if each.kind == "marinate" and each.eaten is None and _goes_on_to_flour(state, each):
+        each.drained = each.closed = True
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)
     return True
+
+
+def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:
+    """Whether food is turned in flour after it lay in milk: what does not cling stays behind."""
+    later = state.happened[state.happened.index(bath) + 1 :]
+    kinds = {state.kind(n) for n in bath.liquid}
+    wet = "milk" in kinds and kinds.isdisjoint(("flour", "oil"))
+    return wet and any(h.kind == "dredge" and h.foods.keys() & bath.foods.keys() for h in later)
 
 
 def _gives_to_thrown(state: ReadingState, pot: Happening) -> bool:

@@ -57,7 +57,7 @@ def adds(clause: Clause) -> bool:
 def more_food(
     state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float], *, elsewhere: bool
 ) -> bool:
-    """Take what goes into a pot that has its food; whether it boils there by itself for the last of the time."""
+    """Take what goes into a pot that has its food; whether it boils there for the last of the time."""
     now = state.attention = None if pot.confidence < NAMED else state.attention
     joins = any(m.prep in _BESIDE and not pot.foods.keys().isdisjoint(m.lines) for m in clause.mentions)
     near = now is not None and pot in (now, now.same_as)

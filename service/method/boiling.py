@@ -79,7 +79,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             added_last(state, pot, clause, others)
             others = set()
         if pot.foods and not pot.closed and clause.hours and not others:
-            pot.take_time(clause, more=clause.has("more", "another", "further", "longer"))
+            more = clause.has("more", "another", "further", "longer") or _goes_down(pot, clause)
+            pot.take_time(clause, more=more)
             _note_absorbed(pot, clause)
             return clause.act in ("boil", "simmer", "cook")
         if pot.foods and not pot.closed:
@@ -87,6 +88,17 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             if clause.act == "simmer" and not pot.named:
                 pot.kind = "simmer"
     return False
+
+
+_SHORT_BOIL_H = 0.35
+"""Hours of boiling, at the most, after which a pot that is turned down goes on for a time of its own."""
+
+
+def _goes_down(pot: Happening, clause: Clause) -> bool:
+    """ "Boil rapidly for 10 minutes … simmer for an hour": one after the other."""
+    short = pot.hours is not None and pot.hours.likely <= _SHORT_BOIL_H
+    longer = short and pot.hours is not None and clause.hours[0].likely > pot.hours.likely
+    return longer and clause.act == "simmer" and pot.clause.method == clause.method
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:

@@ -325,9 +325,16 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             active.take_time(clause, more=clause.has(*_FURTHER))
             note_changes(active, clause)
             return True
+        if clause.has("overnight") and _is_other_time(clause):
+            active.hours = None  # "soak for 1 hour at least or leave overnight"
         active.take_time(clause)
         note_changes(active, clause)
     return False
+
+
+def _is_other_time(clause: Clause) -> bool:
+    before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
+    return before.rstrip().endswith(" or")
 
 
 def _stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:

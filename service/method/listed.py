@@ -30,15 +30,14 @@ _LEAFY = frozenset(
 )
 _BEANS = frozenset({"bean", "haricot", "vert"})
 _LONGEST_SECTION = 60
-_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})
-"""How a heading without a colon begins ("For the …", "To serve", "Day 2"), so that few lines are tried."""
+_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})  # "For the …", "To serve", "Day 2"
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
 @dataclass(frozen=True, slots=True)
 class ListedLine:
-    """A line: its place as sent, the heading it stands under, its words, its class (method_nouns.csv), what
-    its own words say it is for ("" where they say nothing), and the line as read."""
+    """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
+    it is for ("" where they say nothing), and the line as read."""
 
     index: int
     text: str
@@ -226,12 +225,15 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     return tuple(found)
 
 
+_OF_TOOLS = re.compile(r"\b(?:equipment|tools|utensils|also need|special equipment)\b", re.IGNORECASE)
 _ALWAYS_TOOLS = frozenset({"thermometer", "cheesecloth", "thermos", "recipient", "mould", "mold", "muslin"})
 
 
 def equipment(line: ListedLine) -> bool:
     """Whether a line is a thing of the state, not a food."""
     known = nouns("equipment")
+    if line.heading and _OF_TOOLS.search(line.heading):
+        return True
     if line.words and line.words[-1] in _ALWAYS_TOOLS:
         return True
     return line.kind == "other" and any(

@@ -118,7 +118,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
-    if before is not None and not solids and clause.base in ("return", "bring") and comes_back(clause):
+    if before is not None and not solids and clause.act in ("put", "boil", "heat") and comes_back(clause):
         state.pot = again_in_it(clause, before)
         return True
     if solids and is_meant_for(clause, water, solids):

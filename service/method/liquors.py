@@ -41,7 +41,7 @@ def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: di
 
 _BACK = re.compile(
     r"\breturn (?:the |your )?(?:pot|pan|water|cooking water|pot of (?:\w+ )?water)\b"
-    r"|\bbring (?:the |your )(?:same |cooking |pasta |salted )*(?:pot|pan|water)\b.{0,20}\bback to\b",
+    r"|\bbring (?:the |your )(?:same |cooking |pasta |salted )*(?:pot|pan|water)\b.{0,20}\bback (?:up )?to\b",
     re.IGNORECASE,
 )
 

@@ -213,11 +213,9 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     if measured and (loose := loose_headings(lines, heads, _has_amount)):
         heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose}
     for index, text in enumerate(lines):
-        head = heads.get(index)
-        if head is not None:
-            heading = head
-            continue
-        if not text.strip():
+        if index in heads:
+            heading = heads[index]
+        if index in heads or not text.strip():
             continue
         line, words, kind = _words(text)
         purpose = _purpose_of(text)

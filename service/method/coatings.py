@@ -282,7 +282,8 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
 
 
 def _is_mixture(mention: Mention) -> bool:
-    return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
+    named = mention.kind == "it" or (mention.kind == "bath" and mention.name == "other")
+    return named and mention.prep in _BEHIND
 
 
 def _goes_in(clause: Clause) -> bool:

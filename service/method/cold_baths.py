@@ -141,6 +141,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
         happening.water = mixture.water
         with_salt(happening, mixture)
+        if not liquid and happening.water is None and _waits_in(state, clause, foods):
+            return True
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
@@ -190,7 +192,9 @@ def _covered_before(state: ReadingState, clause: Clause, foods: dict[int, float]
 def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
     """ "Pour the buttermilk over the chicken and soak for 1 hour": in what was poured over it."""
     pending = state.pending
-    if pending is None or pending.kind != "marinate" or not foods.keys() & pending.foods.keys():
+    if pending is None or pending.kind not in ("marinate", "brine"):
+        return False
+    if not foods.keys() & pending.foods.keys() or (clause.act == "soak" and pending.kind == "brine"):
         return False
     if state.water_of(clause) is not None or any(m.prep in INTO for m in clause.mentions):
         return False

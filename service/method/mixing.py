@@ -24,6 +24,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     elif named is not None and whole and clause.act == "mix" and named.name != "other":
         _mix_unnamed(state, named.name)
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
+    stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from saltledger.method.listed import is_heading
-from saltledger.method.method_reading import Reading
+from saltledger.method.method_reading import Reading, read
 
 from .test_method_reading import reading
 
@@ -32,7 +32,7 @@ def eaten(found: Reading, index: int) -> float:
     [
         "Put the beef in a pot just large enough to hold the meat and cover with water. Simmer for 2 hours.",
         "Lay the brisket in a pan big enough to fit the meat, cover it with water and simmer for 2 hours.",
-        "Set the joint in a casserole large enough to contain the beef. Cover with water and simmer 2 hours.",
+        "Place the beef in a pan large enough to contain it. Cover with water, simmer for 2 hours.",
     ],
 )
 def test_what_a_pot_is_large_enough_for_is_no_other_food(method: str) -> None:
@@ -278,3 +278,31 @@ def test_water_after_the_brine_is_the_taps(method: str) -> None:
     assert step(found, "brine")["duration_h"] == 8.0
     assert {"boil", "simmer"} & set(kinds(found))
     assert next(line for line in found.lines if line["index"] == 1).get("share", 1.0) == 1.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Mix the flour with the salt and paprika. Dredge the chicken in it.",
+        "Season the flour with the salt and the paprika, turn the chicken in it, shake off the rest.",
+        "Stir salt and paprika into the flour on a plate. Roll the chicken in the flour.",
+    ],
+)
+def test_what_becomes_of_salted_flour_is_asked(method: str) -> None:
+    found = reading(CHICKEN, method)
+    (question,) = (q for q in found.questions if q.id.startswith("coating"))
+    answered = read(found.written, {question.id: "all"})
+    assert (eaten(found, 3), eaten(answered, 3)) == (0.0, 1.0)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Marinate the pork in the soy sauce and water for 2 hours. Discard the marinade and grill the pork.",
+        "Lay the pork in the soy sauce with the water for 2 hours. Lift it out, throw that away. Grill.",
+        "Pour the water and soy sauce over the pork and marinate for 2 hours. Drain off the marinade. Grill.",
+    ],
+)
+def test_how_thick_food_is_in_a_marinade_is_asked(method: str) -> None:
+    found = reading(["800 g pork leg", "200 ml soy sauce", "200 ml water"], method)
+    assert any(q.id.startswith("thickness") for q in found.questions)

@@ -156,7 +156,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     of_mixture = (
         not mixture.closed
         and any(state.kind(n) == "flour" for n in mixture.lines)
-        and (_goes_in(clause) or any(_is_mixture(m) for m in clause.mentions))
+        and (_goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
     )
     added = not mixture.closed and _is_added_to_flour(state, clause)
     of_mixture = of_mixture or added
@@ -281,9 +281,10 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
     return deep and all(state.lines[n].line.amount is None for n in flours)
 
 
-def _is_mixture(mention: Mention) -> bool:
-    named = mention.kind == "it" or (mention.kind == "bath" and mention.name == "other")
-    return named and mention.prep in _BEHIND
+def _is_mixture(state: ReadingState, mention: Mention) -> bool:
+    if mention.kind == "it":  # "season the flour and turn the chicken in it"
+        return mention.prep in _INTO and {state.kind(n) for n in state.mixture.lines} <= _DRY_MIX - {"oil"}
+    return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
 
 
 def _goes_in(clause: Clause) -> bool:

@@ -13,7 +13,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import Token, tokenize
-from .sections import loose_headings
+from .sections import bids, is_made_below, labels, loose_headings, of_what_is_below
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
@@ -159,7 +159,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         or not (below and _has_amount(below[0]))
     ):
         return False
-    if bare in nouns("heading") or plain.isupper() or words[0] == "for":
+    if bare in nouns("heading") or plain.isupper() or words[0] == "for" or of_what_is_below(bare, below):
         return True
     if "," in bare or not text[:1].isupper():
         return False
@@ -196,7 +196,9 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     found: list[ListedLine] = []
     heading = ""
     measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
-    heads = {i: head for i, text in enumerate(lines) if (head := is_heading(text)) is not None}
+    heads = {
+        i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
+    }
     for i, text in enumerate(lines):
         if measured and i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
             if _is_bare_heading(text, lines[i + 1 :]):
@@ -208,9 +210,11 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         if head is not None:
             heading = head
             continue
-        if not text.strip():
+        if not text.strip() or bids(text):
             continue
         line, words, kind = _words(text)
+        if heads and is_made_below(text, line.unit, words, heads.values()):
+            continue
         purpose = _purpose_of(text)
         found.append(ListedLine(index, text, heading, words, kind, purpose, line))
     return tuple(found)
@@ -278,7 +282,8 @@ class Index:
             if equipment(line):
                 continue
             made.by_kind.setdefault(line.kind, []).append(line)
-            also = [t.stem for name in (*line.line.joined, *line.line.alternatives) for t in tokenize(name)]
+            others = (*line.line.joined, *line.line.alternatives)
+            also = [t.stem for name in others for t in tokenize(name) if t.text[0].isalpha()]
             if "(" in line.text and line.kind != "salt" and (aside := _ASIDE_WORDS.search(line.text)):
                 known = nouns("class")
                 also += [t.stem for t in tokenize(aside[1]) if known.get(t.stem) == line.kind]

@@ -11,6 +11,7 @@ from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, 
 from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
+from .strewn_salt import is_strewn, strewn
 from .unsettled import may_be_eaten
 
 _LEAST_POT_SALT_G = 4.0
@@ -62,6 +63,10 @@ class Liquids:
                 listed = self.state.lines[line]
                 deep = "deep" in f"{listed.text} {happening.clause.sentence}".lower()
                 component.add({"line": f"{_FRYING_OIL[deep]} {listed.line.food_words}"}, line)
+                self.layout.placed[line] = 1.0
+            elif line not in self.layout.meant and is_strewn(self.state, happening, line):
+                text = strewn(self.state, self.doubts, happening, component.id)
+                component.add({"line": text}, line)
                 self.layout.placed[line] = 1.0
             elif line not in happening.foods:
                 self.layout.place(component, line, self._share(happening, line, share, component))

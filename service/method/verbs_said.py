@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .adjectives import describes
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
 
@@ -64,8 +65,8 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
         return any(token.text == "out" for token in tokens[i + 1 : i + 6])
     if verb.base in ("give", "take") and (after == "or" or (i > 1 and tokens[i - 2].text == "give")):
         return False  # "for a week, give or take"
-    if not opens and i + 1 in named and verb.base in _ADJECTIVES and _is_listed(tokens, i, named):
-        return False  # "mix the yeast, sugar and warm water"
+    if not opens and describes(tokens, i, named, verb):
+        return False
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
@@ -89,18 +90,6 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
     if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
         return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT)
-
-
-_ADJECTIVES = frozenset({"warm", "cool", "dry", "thin", "clean", "brown"})
-"""Verbs that before a food only say what it is like."""
-
-
-def _is_listed(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
-    """Whether a food stands before word i, with "and" or a comma between: one thing of a list."""
-    k = i - 1
-    while k > 0 and tokens[k].text in ("and", ",", "or"):
-        k -= 1
-    return k in named and k < i - 1
 
 
 def _acts_next(tokens: Sequence[Token], i: int) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from saltledger.method.listed import listed_of
 
 from .test_method_reading import component, reading

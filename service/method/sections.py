@@ -71,7 +71,7 @@ _LONGEST_LABEL = 100
 
 
 def labels(text: str) -> str | None:
-    """What a line of a list says that ends with a colon and begins with no amount: "Dressing (makes 2 cups):"."""
+    """What a line of a list says that ends with a colon and gives no amount: "Dressing (makes 2 cups):"."""
     bare = text.strip(" []*")
     if not bare.endswith(":") or not bare[:1].isalpha() or len(bare) > _LONGEST_LABEL:
         return None

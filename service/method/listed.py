@@ -13,7 +13,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import Token, tokenize
-from .sections import loose_headings
+from .sections import bids, is_made_below, labels, loose_headings, of_what_is_below
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
@@ -166,7 +166,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         or not (below and _has_amount(below[0]))
     ):
         return False
-    if bare in nouns("heading") or plain.isupper() or words[0] == "for":
+    if bare in nouns("heading") or plain.isupper() or words[0] == "for" or of_what_is_below(bare, below):
         return True
     if "," in bare or not text[:1].isupper():
         return False
@@ -205,7 +205,9 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     found: list[ListedLine] = []
     heading = ""
     measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
-    heads = {i: head for i, text in enumerate(lines) if (head := is_heading(text)) is not None}
+    heads = {
+        i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
+    }
     for i, text in enumerate(lines):
         if measured and i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
             if _is_bare_heading(text, lines[i + 1 :]):
@@ -215,9 +217,11 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     for index, text in enumerate(lines):
         if index in heads:
             heading = heads[index]
-        if index in heads or not text.strip():
+        if index in heads or not text.strip() or bids(text):
             continue
         line, words, kind = _words(text)
+        if heads and is_made_below(text, line.unit, words, heads.values()):
+            continue
         purpose = _purpose_of(text)
         found.append(ListedLine(index, text, heading, words, kind, purpose, line))
     return tuple(found)
@@ -288,7 +292,8 @@ class Index:
             if equipment(line):
                 continue
             made.by_kind.setdefault(line.kind, []).append(line)
-            also = [t.stem for name in (*line.line.joined, *line.line.alternatives) for t in tokenize(name)]
+            others = (*line.line.joined, *line.line.alternatives)
+            also = [t.stem for name in others for t in tokenize(name) if t.text[0].isalpha()]
             if "(" in line.text and line.kind != "salt" and (aside := _ASIDE_WORDS.search(line.text)):
                 known = nouns("class")
                 also += [t.stem for t in tokenize(aside[1]) if known.get(t.stem) == line.kind]

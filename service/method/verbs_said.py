@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .adjectives import describes
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
 
@@ -54,6 +55,8 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
         return any(token.text == "out" for token in tokens[i + 1 : i + 6])
     if verb.base in ("give", "take") and (after == "or" or (i > 1 and tokens[i - 2].text == "give")):
         return False  # "for a week, give or take"
+    if not opens and describes(tokens, i, named, verb):
+        return False
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):

@@ -13,7 +13,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import Token, tokenize
-from .sections import bids, is_made_below, labels, loose_headings, of_what_is_below
+from .sections import bids, is_made_below, is_named_part, labels, loose_headings, of_what_is_below
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
@@ -61,19 +61,11 @@ def is_heading(text: str) -> str | None:
     if "#" in text and (found := _HEADING.match(text)):
         return found[1].strip().strip(":")
     bare = text.strip()
-    if bare.lower() in nouns("heading") or (len(bare) < _LONGEST_SECTION and _is_named_part(bare.lower())):
+    if bare.lower() in nouns("heading") or (len(bare) < _LONGEST_SECTION and is_named_part(bare.lower())):
         return bare.strip("*: ")
     if len(bare) >= _LONGEST_SECTION or not (bare.endswith(":") or bare[:2].lower() in _SECTION_BEGINS):
         return None
     return bare.strip(":") if _SECTION.match(bare) else None
-
-
-def _is_named_part(bare: str) -> bool:
-    """ "For brine", "*Marinade*", "Rub ingredients": a part that is known by its name, in other words."""
-    if not (bare[:4] == "for " or bare[:1] == "*" or bare.endswith(("ingredients", "ingredients:"))):
-        return False
-    plain = bare.strip("*: ").removeprefix("for ").removeprefix("the ").removesuffix(" ingredients")
-    return plain in nouns("heading")
 
 
 @lru_cache(maxsize=4096)

@@ -15,7 +15,7 @@ from .clauses import Clause, clauses_of
 from .forms import Written
 from .listed import Index, listed_of
 from .questions import Doubts, Question
-from .sections import is_remark
+from .remarks import is_remark
 from .walk import watch
 
 LEAST_SWING = 0.05

@@ -260,6 +260,8 @@ class MatchScorer:
             return HEAD_WORD
         if word in warnings_of("origin"):
             return ORIGIN
+        if word in warnings_of("milled") and self._group(code)[:2] not in warnings_of("flesh"):
+            return COMPANION
         if self._makes_another(word):
             return OTHER_FOOD
         return PLAIN_WORD if self._knows(word) else STRANGE_WORD

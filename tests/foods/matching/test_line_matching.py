@@ -103,6 +103,25 @@ def test_what_may_well_be_lightly_salted_stays_sure(line):
     assert matched(line).confidence >= SURE
 
 
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("1 tsp finely ground sea salt", "02047"),
+        ("1/2 cup coarsely ground bread crumbs", "18079"),
+        ("100 g ground walnuts", "12155"),
+        ("500 g ground turkey", "05305"),
+        ("1 lb ground shrimp", None),
+        ("200 g veggie mince", None),
+        ("100 g salt codfish", "15018"),
+        ("2 different coloured peppers", "11333"),
+    ],
+)
+def test_ground_makes_another_food_of_flesh_alone(line, code):
+    found = matched(line)
+    assert (found.food and found.food.code) == code
+    assert code is None or found.confidence >= SURE
+
+
 @pytest.mark.parametrize("word", ["saltfish", "saltpork", "saltbeef", "salthering"])
 def test_a_slip_never_takes_the_salt_out_of_a_word(word):
     found = matched(f"100 g {word}")

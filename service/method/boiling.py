@@ -326,7 +326,8 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     about_water = clause.has("water", "pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
     if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
         return False  # "add a pinch of salt", to the sauce meanwhile
-    only_salt = not state.solids(clause) and not state.lines_of(clause, ("spice", "herb"))
+    beside = ("spice", "herb", "aromatic") if clause.act == "mix" else ("spice", "herb")
+    only_salt = not state.solids(clause) and not state.lines_of(clause, beside)
     if (
         pot.foods
         and not clause.has("water")

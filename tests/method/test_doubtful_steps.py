@@ -138,3 +138,38 @@ def test_a_bowl_in_which_one_mixes_is_no_mix() -> None:
 )
 def test_times_in_words(words: str, hours: float) -> None:
     assert durations(tokenize(words))[0].likely == pytest.approx(hours, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("method", "hours", "eaten"),
+    [
+        (
+            "Mix together the marinade:\nAdd the beef and let it stand for 2 hours. Discard the marinade.",
+            2,
+            0.0,
+        ),
+        ("Marinate the beef overnight. Grill it.", 12, 1.0),
+        ("Stir the marinade well. Add the beef and allow to marinate for at least 30 minutes.", 0.5, 1.0),
+    ],
+)
+def test_a_marinade_that_only_stands_before_the_meat_in_the_list(method, hours, eaten):
+    lines = ["3 tbsp soy sauce", "1 tbsp rice vinegar", "1 tsp sugar", "500 g beef strips", "2 onions"]
+    found = reading(lines, *method.splitlines())
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "marinate")
+    assert step["duration_h"] == hours
+    assert component(found, "3 tbsp soy sauce") == (step["bath"], eaten)
+    assert any(q.id.startswith(("optional", "fate")) for q in found.questions)
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["3 tbsp soy sauce", "1 tbsp vinegar", "500 g beef"],
+            "Fry the beef, pour in the soy sauce and vinegar.",
+        ),
+        (["500 g beef", "3 tbsp soy sauce", "1 tbsp vinegar"], "Mix a sauce and add the beef. Cook 2 hours."),
+    ],
+)
+def test_no_marinade_where_none_is_spoken_of(lines, method):
+    assert "marinate" not in {s["kind"] for s in reading(lines, method).recipe.get("steps", ())}

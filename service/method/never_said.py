@@ -19,6 +19,8 @@ _CRUST = 0.25
 """Salt, g and in weights of the food that bakes, from which on it is a crust that is broken off."""
 _LEAST_BRINE_SALT_G = 40.0
 """Salt beside water in a list, g, from which on it is taken for a brine where the two make one."""
+_LEAST_JAR_SALT_G = 5.0
+"""The same where something is put up in jars."""
 _CRUSTS = DRY | {"egg", "water"}
 _STRENGTHS = (0.02, 0.3)
 """Salt in weights of the water between which the two make a brine."""
@@ -32,7 +34,7 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Begin, as a doubtful reading, what the list says was done and no clause was understood to do."""
     if not clauses:
         return
-    for name, lines in (*_baths(state), *_first_of_list(state, clauses)):
+    for name, lines in (*_baths(state, clauses), *_first_of_list(state, clauses)):
         salty = {n for n in lines if state.kind(n) in SALTING | {"savoury"}}
         if not salty or any(salty & each.liquid.keys() for each in state.happened):
             continue
@@ -96,7 +98,7 @@ def _dough_of(state: ReadingState, salt: int, foods: Collection[int]) -> set[int
     return {n for n in stirred - {salt, *foods} if state.kind(n) in _CRUSTS}
 
 
-def _baths(state: ReadingState) -> Iterator[tuple[str, tuple[int, ...]]]:
+def _baths(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[tuple[str, tuple[int, ...]]]:
     """The baths that headings name, then salt and water of a list that make a brine."""
     seen: set[int] = set()
     for name, mixture in state.named.items():
@@ -104,10 +106,11 @@ def _baths(state: ReadingState) -> Iterator[tuple[str, tuple[int, ...]]]:
         seen.update(lines)
         if name in ("brine", "marinade", "cure"):
             yield name, lines
+    least = _LEAST_JAR_SALT_G if any(c.has("jar", "jars") for c in clauses) else _LEAST_BRINE_SALT_G
     for salt in state.index.of_kinds("salt"):
         line, water = state.lines[salt], _beside(state, salt)
         grams = grams_roughly(line) or 0.0
-        if salt in seen or grams < _LEAST_BRINE_SALT_G or not water:
+        if salt in seen or grams < least or not water:
             continue
         litres = sum(grams_roughly(state.lines[n]) or 0.0 for n in water if state.kind(n) == "water")
         if litres and _STRENGTHS[0] <= grams / litres <= _STRENGTHS[1]:

@@ -107,7 +107,9 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
     vague = [clause for clause, text in state.seasoned if not text]
     if amounts and not all(_PINCH.search(text) for text in amounts):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
-    if vague and not any(line.kind == "salt" for line in state.index.lines):
+    if state.index.of_kinds("salt"):  # of which the dough has all
+        vague = [clause for clause in vague if "salt" in clause.speaks]
+    if vague:
         _to_taste(doubts, dish, vague[0].sentence, usual)
 
 

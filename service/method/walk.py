@@ -31,6 +31,7 @@ from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
+from .salt_of_doughs import tell_salts_apart
 from .soaking import soak_instead
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
@@ -73,7 +74,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     first: Clause | None = None
     soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
     state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
-    clauses = _with_waters(list(parted), state)
+    clauses = _with_waters(tell_salts_apart(parted, index), state)
     for i, clause in enumerate(clauses):
         first = first or clause
         clauses[i] = in_hours(state, clause)
@@ -108,6 +109,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
     ]
     review(state, clauses)
+    named = title.lower()
+    state.unlisted = [each for each in state.unlisted if each[1].lower() not in named]
     return state
 
 

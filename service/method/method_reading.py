@@ -16,6 +16,7 @@ from .forms import Written
 from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
 from .questions import Doubts, Question
+from .remarks import is_remark
 from .walk import watch
 
 LEAST_SWING = 0.05
@@ -127,7 +128,8 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
                 entry["share"] = ingredient["share"]
             yield {**entry, "text": text}
         if index not in places:
-            reason = made.left_out.get(index, "a heading")
+            told = "a remark" if is_remark(text, has_amount=False) else "a heading"
+            reason = made.left_out.get(index, told)
             yield {"index": index, "component": None, "reason": reason, "text": text}
     for component, position in (*places.get(len(written.lines), ()), *places.get(None, ())):
         ingredient = component.ingredients[position]

@@ -1,7 +1,6 @@
 """The kitchen while a method is read: clause by clause, what is stirred, put in liquid, drained or coated.
 
-Only what moves salt between a food and a liquid or coating that may not be eaten is kept; everything else
-is one dish, all of it eaten.
+Only what moves salt between a food and a liquid or coating is kept; all else is one dish, eaten whole.
 """
 
 from __future__ import annotations
@@ -37,12 +36,12 @@ _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food
 
 @dataclass(slots=True)
 class ReadingState:
-    """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken:
-    in which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
+    """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken: in
+    which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
     simmered: lines that cooked together last. section: the heading of the line spoken of last. wrapped: the
     paragraph of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: fats to fry in;
     fats_left: those kept in. unlisted: what only the method names, with its row of method_salty.csv. idle:
-    what changed nothing, with what "it" meant; washed: what may take salt out of salty food, with that."""
+    what changed nothing, with what "it" meant; washed: what may take salt out, with that."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -80,6 +79,7 @@ class ReadingState:
     forewarned: Water | None = None
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
+    beside: tuple[Clause, bool] | None = None  # see seasons_beside
     thickness: dict[int, Clause] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
     washed: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)

@@ -25,6 +25,8 @@ _OF_IT = frozenset(
     {"stock", "broth", "sauce", "bouillon", "seasoning", "fat", "baster", "bag", "roaster", "rub", "size"}
 )
 """Words behind the name of a food that make another thing of it."""
+_OF_A_SERVING = ("serving_low", "serving_likely", "serving_high")
+_OF_A_WHOLE = ("whole_low", "whole_likely", "whole_high")
 _FURTHEST = 3
 """Tokens before a food in which its amount may begin."""
 
@@ -139,8 +141,8 @@ def ask_how_heavy(meant: MeantFood, doubts: Doubts, layout: Layout, servings: fl
     food, kind = meant.line.text, meant.line.kind
     stems = {token.stem for token in tokenize(food)} | {kind}
     row = next(row for words, row in _weights() if _fits(words, food, stems))
-    of, times = ("serving", servings) if servings else ("whole", 1.0)
-    low, likely, high = (_rounded(float(row[f"{of}_{end}"]) * times) for end in ("low", "likely", "high"))
+    ends, times = (_OF_A_SERVING, servings) if servings else (_OF_A_WHOLE, 1.0)
+    low, likely, high = (_rounded(float(row[end]) * times) for end in ends)
     choices = (
         Choice("little", f"About {low} g."),
         Choice("usual", f"About {likely} g."),

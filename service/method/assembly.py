@@ -14,13 +14,14 @@ from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
 from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
 from .liquids import Liquids
-from .listed import equipment, twice_listed
+from .listed import equipment
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
 from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season
 from .stakes import is_salty
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
+from .told_twice import twice_listed
 from .unlisted import add_unlisted
 from .unsettled import is_poured_after_all
 

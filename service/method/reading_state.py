@@ -24,14 +24,14 @@ COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40
 """Happenings that are kept: more than any recipe has, so that any method is read in its length."""
-_TOGETHER = frozenset({"rinse", "drain", "soak"})
-"""What is done to all the foods that are named: "rinse the anchovies and capers"."""
+_TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
 _FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
 _OVER = 1.2
 """Times the amount of a line, above which an amount in the method is none of it."""
 _APART = frozenset({"without", "except"})
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
+_NONE: frozenset[int] = frozenset()
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
 
 
@@ -217,7 +217,9 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
-        apart = {n for m in clause.mentions if m.prep == "except" for n in m.lines}
+        apart: frozenset[int] = _NONE
+        if "except" in clause.words:
+            apart = frozenset(n for m in clause.mentions if m.prep == "except" for n in m.lines)
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or mention.i > clause.aim:
                 continue

@@ -135,6 +135,8 @@ class Assembler:
                 if len(left) == 1 and line.kind == "salt":  # "… and half a teaspoon in the dressing"
                     self.layout.meant[index] = f"{left[0].removesuffix(' of')} {name}"
                 continue
+            if line.purpose == "pot" and self._without_pinches(said) != said:
+                continue  # a pinch goes into the dish
             once = line.kind == "salt" or self.state.spoken.get(index) == 1
             if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
                 of_pot = self._without_pinches(said)

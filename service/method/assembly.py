@@ -17,7 +17,8 @@ from .liquids import Liquids
 from .listed import equipment
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
-from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season
+from .seasoned_coatings import is_salted_to_taste
+from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season, to_taste
 from .stakes import is_salty
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
@@ -101,6 +102,9 @@ class Assembler:
         usual = salting(self.state, self.layout, self.servings)
         ask_how_much(self.state, self.doubts, dish, self.layout.meant, usual)
         season(self.state, self.doubts, dish, usual)
+        for happening, bath in liquids.made:
+            if is_salted_to_taste(happening):
+                to_taste(self.doubts, bath, happening.clause.sentence, usual)
         add_unlisted(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
         if dish not in kept:

@@ -328,25 +328,23 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
     if not salts and not said:
         return False
-    about_water = clause.has("water", "pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
+    water = clause.has("water") and not clause.has("reserved", "saved")
+    about_water = water or clause.has("pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
     if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
         return False  # "add a pinch of salt", to the sauce meanwhile
     only_salt = not state.solids(clause) and not state.lines_of(clause, ("spice", "herb"))
-    if (
-        pot.foods
-        and not clause.has("water")
-        and not (only_salt and clause.act in ("put", "mix") and state.attention is pot)
-    ):
+    only_this = only_salt and clause.act in ("put", "mix") and state.attention is pot
+    if pot.foods and not water and not only_this:
         return False
     if not about_water and not only_salt:
         return False
     if salts:
         pot.liquid.update(salts)
     else:
-        water = pot.water or Water()
-        water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        water.salt = salt_of_pot(clause, "salted") or water.salt
-        pot.water = water
+        salted = pot.water or Water()
+        salted.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
+        salted.salt = salt_of_pot(clause, "salted") or salted.salt
+        pot.water = salted
     return True
 
 

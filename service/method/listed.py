@@ -13,6 +13,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import Token, tokenize
+from .remarks import is_remark
 from .sections import (
     PART_BEGINS,
     PART_ENDS,
@@ -222,6 +223,8 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         if index in heads or not text.strip() or bids(text):
             continue
         line, words, kind = _words(text)
+        if is_remark(text, has_amount=line.amount is not None):
+            continue
         if heads and is_made_below(text, line.unit, words, heads.values()):
             continue
         purpose = _purpose_of(text)

@@ -15,6 +15,7 @@ from .clauses import Clause, clauses_of
 from .forms import Written
 from .listed import Index, listed_of
 from .questions import Doubts, Question
+from .remarks import is_remark
 from .walk import watch
 
 LEAST_SWING = 0.05
@@ -111,7 +112,8 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
                 entry["share"] = ingredient["share"]
             yield {**entry, "text": text}
         if index not in places:
-            reason = made.left_out.get(index, "a heading")
+            told = "a remark" if is_remark(text, has_amount=False) else "a heading"
+            reason = made.left_out.get(index, told)
             yield {"index": index, "component": None, "reason": reason, "text": text}
     for component, position in places.get(None, ()):
         ingredient = component.ingredients[position]

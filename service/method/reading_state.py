@@ -1,7 +1,6 @@
 """The kitchen while a method is read: clause by clause, what is stirred, put in liquid, drained or coated.
 
-Only what moves salt between a food and a liquid or coating that may not be eaten is kept; everything else
-is one dish, all of it eaten.
+Only what moves salt between a food and a liquid or coating is kept; all else is one dish, eaten whole.
 """
 
 from __future__ import annotations
@@ -77,6 +76,7 @@ class ReadingState:
     forewarned: Water | None = None
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
+    beside: tuple[Clause, bool] | None = None  # see seasons_beside
     thickness: dict[int, Clause] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
     washed: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)

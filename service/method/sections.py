@@ -111,7 +111,7 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
         return False
     if not below or not has_amount(below[0]):
         return False
-    stems = tuple(t.stem for t in tokenize(bare))
+    stems = tuple(t.stem for t in tokenize(bare) if t.text[0].isalpha())
     own = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:6]]
     if len(stems) == _TWO and stems[1] in _MIXED and any(stems[0] in words for words in own):
         return True  # "Flour mix", above "2 cups all-purpose flour"

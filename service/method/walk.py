@@ -27,6 +27,8 @@ from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
+from .salt_beside import seasons_beside
+from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
@@ -104,7 +106,11 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         for each in state.happened
         if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
     ]
+    salt_coatings(state, clauses)
+    state.beside = seasons_beside(state, clauses)
     review(state, clauses)
+    named = title.lower()
+    state.unlisted = [each for each in state.unlisted if each[1].lower() not in named]
     return state
 
 

@@ -15,6 +15,7 @@ from .left_over import keep_left_over
 from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
 from .liquids import Liquids
 from .listed import equipment
+from .meant_foods import MeantFood, ask_how_heavy
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
@@ -69,11 +70,13 @@ class Assembled:
 
 @dataclass(slots=True)
 class Assembler:
-    """Puts one recipe together. servings: None where the recipe does not say."""
+    """Puts one recipe together. servings: None where the recipe does not say; meant: the food of its bath
+    where no line lists it."""
 
     state: ReadingState
     doubts: Doubts
     servings: float | None = None
+    meant: MeantFood | None = None
     layout: Layout = field(init=False)
     steps: list[Step] = field(default_factory=list)
 
@@ -87,6 +90,8 @@ class Assembler:
         left_out |= self._other_ways()
         left_out |= self._told_twice()
         self._by_weight()
+        if self.meant is not None:
+            ask_how_heavy(self.meant, self.doubts, self.layout, self.servings)
         dish = self.layout.new(DISH, "The dish")
         keep_left_over(self.state, self.doubts, self.layout)
         foods = self._food_components(self.state.happened)

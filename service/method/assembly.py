@@ -15,9 +15,12 @@ from .left_over import keep_left_over
 from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
 from .liquids import Liquids
 from .listed import equipment, twice_listed
+from .meant_foods import MeantFood, ask_how_heavy
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
-from .seasoning import ask_how_much, leave_behind, leave_fat, season
+from .seasoned_coatings import is_salted_to_taste
+from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season, to_taste
+from .stakes import is_salty
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
 from .unlisted import add_unlisted
@@ -66,11 +69,13 @@ class Assembled:
 
 @dataclass(slots=True)
 class Assembler:
-    """Puts one recipe together. servings: None where the recipe does not say."""
+    """Puts one recipe together. servings: None where the recipe does not say; meant: the food of its bath
+    where no line lists it."""
 
     state: ReadingState
     doubts: Doubts
     servings: float | None = None
+    meant: MeantFood | None = None
     layout: Layout = field(init=False)
     steps: list[Step] = field(default_factory=list)
 
@@ -84,6 +89,8 @@ class Assembler:
         left_out |= self._other_ways()
         left_out |= self._told_twice()
         self._by_weight()
+        if self.meant is not None:
+            ask_how_heavy(self.meant, self.doubts, self.layout, self.servings)
         dish = self.layout.new(DISH, "The dish")
         keep_left_over(self.state, self.doubts, self.layout)
         foods = self._food_components(self.state.happened)
@@ -96,8 +103,12 @@ class Assembler:
         for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
-        ask_how_much(self.state, self.doubts, dish, self.layout.meant, self.servings)
-        season(self.state, self.doubts, dish, self.servings)
+        usual = salting(self.state, self.layout, self.servings)
+        ask_how_much(self.state, self.doubts, dish, self.layout.meant, usual)
+        season(self.state, self.doubts, dish, usual)
+        for happening, bath in liquids.made:
+            if is_salted_to_taste(happening):
+                to_taste(self.doubts, bath, happening.clause.sentence, usual)
         add_unlisted(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
         if dish not in kept:
@@ -127,7 +138,10 @@ class Assembler:
         for index, said in self.state.amounts.items():
             line = self.state.lines[index]
             name = "salt" if line.kind == "salt" else line.line.food_words
-            if self.state.spoken.get(index, 0) > 1 and self._goes_into_pot(index):
+            if self.state.spoken.get(index, 0) > 1 and (pot := self._goes_into_pot(index)) is not None:
+                left = [each for each in said if each != pot.measured[index]]
+                if len(left) == 1 and line.kind == "salt":  # "… and half a teaspoon in the dressing"
+                    self.layout.meant[index] = f"{left[0].removesuffix(' of')} {name}"
                 continue
             once = line.kind == "salt" or self.state.spoken.get(index) == 1
             if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
@@ -147,16 +161,16 @@ class Assembler:
                 f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
             )
 
-    def _goes_into_pot(self, index: int) -> bool:
-        """ "A spoonful of salt in the water", of a line that seasons the dish as well."""
+    def _goes_into_pot(self, index: int) -> Happening | None:
+        """ "A spoonful of salt in the water", of a line that seasons the dish as well: the pot of it."""
         pot = next((h for h in self.state.happened if index in h.measured and index in h.liquid), None)
         if pot is None:
-            return False
+            return None
         said = pot.measured[index].removesuffix(" of")
         pot.liquid = {n: s for n, s in pot.liquid.items() if n != index}
         pot.water = pot.water or Water()
         pot.water.strength, pot.water.salt = "salted", f"{said} salt"
-        return True
+        return pot
 
     def _without_pinches(self, said: Sequence[str]) -> list[str]:
         """Amounts of a salt that a pot is salted with: a pinch is none of them and goes into the dish."""
@@ -253,7 +267,7 @@ class Assembler:
         self.steps.append(step)
         salty_soak = happening.kind == "soak" and (
             any(self.state.kind(n) in ("flour", "salt") for n in happening.liquid)
-            or all(self.state.kind(n) == "salty" for n in happening.foods)
+            or all(self.state.kind(n) == "salty" or is_salty(self.state.lines[n]) for n in happening.foods)
         )
         rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
         if rinses and happening.rinsing is not None:

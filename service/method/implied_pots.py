@@ -89,15 +89,19 @@ def implied(state: ReadingState, clause: Clause) -> bool:
 _JOINT_G = 600.0
 """Cured meat, g, from which on it is a joint that is boiled and not a flavouring."""
 _FILLS_POT = frozenset({"pour", "cover", "add", "top", "put", "place", "simmer", "boil"})
-_POURED_OVER = frozenset({"wine", "stock", "acid", "other"})
+_POURED_OVER = frozenset({"wine", "stock", "acid", "other", "water"})
 
 
 def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
-    """ "Pour the cola over the gammon", "cover the ham with the cider": a pot of what the list has."""
+    """ "Pour the cola over the gammon", "cover the ham with the cider", "add onions, water and cider" to
+    it: a pot of what the list has."""
     if clause.negated or clause.base not in _FILLS_POT:
         return False
     liquid = {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if _is_potful(state.lines[n])}
-    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    beside = {n: s for n, s in state.solids(clause, direct=True).items() if n not in liquid}
+    foods = beside or dict.fromkeys(state.last_foods, 1.0)
+    if not {state.kind(n) for n in foods} & PROTEINS:
+        foods = {n: 1.0 for n in state.last_foods if state.kind(n) in PROTEINS} or foods
     foods = {n: s for n, s in foods.items() if n not in liquid}
     if not liquid or not foods or (state.pot is not None and state.pot.foods and not state.pot.closed):
         return False
@@ -105,6 +109,8 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     weighs = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
     if weighs < _JOINT_G or not is_bought_cured(pot, state):
         return False
+    pot.extra = beside.keys() - foods.keys()
+    pot.liquid |= {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if n not in foods}
     pot.water = water_for(state, clause) if state.water_of(clause) is not None else None
     pot.topped = pot.water is not None
     pot.heated = clause.act in ("simmer", "boil")

@@ -1,7 +1,6 @@
 """The kitchen while a method is read: clause by clause, what is stirred, put in liquid, drained or coated.
 
-Only what moves salt between a food and a liquid or coating that may not be eaten is kept; everything else
-is one dish, all of it eaten.
+Only what moves salt between a food and a liquid or coating is kept; all else is one dish, eaten whole.
 """
 
 from __future__ import annotations
@@ -37,12 +36,12 @@ _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food
 
 @dataclass(slots=True)
 class ReadingState:
-    """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken:
-    in which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
+    """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken: in
+    which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
     simmered: lines that cooked together last. section: the heading of the line spoken of last. wrapped: the
     paragraph of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: fats to fry in;
     fats_left: those kept in. unlisted: what only the method names, with its row of method_salty.csv. idle:
-    what changed nothing, with what "it" meant; washed: what may take salt out of salty food, with that."""
+    what changed nothing, with what "it" meant; washed: what may take salt out, with that."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -80,7 +79,8 @@ class ReadingState:
     forewarned: Water | None = None
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
-    thickness: dict[int, float] = field(default_factory=dict)
+    beside: tuple[Clause, bool] | None = None  # see seasons_beside
+    thickness: dict[int, Clause] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
     washed: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     idle: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
@@ -105,11 +105,8 @@ class ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
         made.waters = frozenset(index.of_kinds("water"))
         for line in index.lines:
-            name = (
-                line.purpose
-                if line.purpose in ("brine", "marinade", "cure")
-                else bath_of_heading(line.heading)
-            )
+            own = line.purpose in ("brine", "marinade", "cure")
+            name = line.purpose if own else bath_of_heading(line.heading)
             if name and line.kind not in PROTEINS:
                 made.named.setdefault(name, Mixture(name=name)).add({line.index: 1.0})
         return made
@@ -220,6 +217,7 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
+        apart = {n for m in clause.mentions if m.prep == "except" for n in m.lines}
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or mention.i > clause.aim:
                 continue
@@ -227,7 +225,7 @@ class ReadingState:
                 continue
             lines = mention.lines
             for line in lines if len(lines) < 2 else self.nearest(mention, clause):
-                if self.lines[line].kind in SOLIDS:
+                if self.lines[line].kind in SOLIDS and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
@@ -336,7 +334,7 @@ class ReadingState:
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
-                    self.thickness.setdefault(line, clause.thickness)
+                    self.thickness.setdefault(line, clause)
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""

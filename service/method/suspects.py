@@ -13,6 +13,7 @@ from .stakes import is_salty, is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
 _LEFT = frozenset({"leftover", "left-over", "surplus", "reserved", "wiped", "scraped"})
+_OF_POTS = frozenset({"cooking", "pasta", "starchy"})
 _PARTS = small_words("partial")
 """What goes without its salt, or is no food."""
 _SIEVES = frozenset({"skim", "sieve", "strain"})
@@ -42,6 +43,8 @@ def is_suspect(clause: Clause) -> bool:
         return False
     if not (leaves or _is_wrung(clause) or _pours_water(clause)) or clause.negated:
         return False
+    if not _OF_POTS.isdisjoint(clause.words) and clause.act in ("put", "mix"):
+        return False  # "add more of the reserved cooking liquid"
     if clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
         return False
     past = clause.verb is not None and clause.verb.form == "past"

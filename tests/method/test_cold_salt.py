@@ -6,8 +6,11 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from saltledger.foods.dataset import bundled
 from saltledger.method.clause_words import changes_of
+from saltledger.method.method_reading import read
 
+from ..bench.method_sodium import sodium_mg
 from .test_method_reading import component, reading
 from .test_whole_ways import fate_of, steps_of
 
@@ -172,3 +175,67 @@ def test_what_coats_stays_behind_in_part(lines: list[str], method: str, coats: l
 )
 def test_fates_in_the_cold(lines: list[str], method: str, line: str, eaten: float | None) -> None:
     assert fate_of(reading(lines, method), line) == eaten
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "grams"),
+    [
+        (
+            ["3 aubergines", "coarse salt"],
+            "Layer the aubergines with salt, leave 1 hour, rinse.",
+            "15 to 45 g",
+        ),
+        (["1 kg cucumbers", "salt"], "Salt the cucumbers, leave 2 hours and drain well.", "10 to 30 g"),
+        (
+            ["500 g cod fillet", "sea salt"],
+            "Cover the cod with sea salt and leave in the fridge for 3 hours. Rinse off the salt.",
+            "5 to 15 g",
+        ),
+    ],
+)
+def test_salt_that_is_strewn_goes_by_the_food_and_is_asked_about(lines, method, grams):
+    found = reading(lines, method)
+    assert f"{grams} salt" in {
+        line["line"]
+        for c in found.recipe["components"]
+        for line in c["ingredients"]
+        if isinstance(line, dict)
+    }
+    (question,) = (q for q in found.questions if q.id.startswith("strewn"))
+    said = [read(found.written, {question.id: each.choice}).recipe for each in question.choices]
+    little, usual, well = (sodium_mg(each, bundled()) for each in said)
+    assert little < usual < well
+
+
+_FILLETS = ["600 g sole fillets", "120 g plain flour", "2 eggs"]
+
+
+@pytest.mark.parametrize(
+    ("method", "salt"),
+    [
+        ("Put the flour on a plate and stir in 1 tsp salt. Coat the sole in the flour.", "1 tsp salt"),
+        ("Season the flour with 2 teaspoons of salt. Turn the sole in the flour.", "2 teaspoons of salt"),
+        ("Tip the flour into a dish. Season well. Dip the sole in egg, then in the flour.", "salt, to taste"),
+    ],
+)
+def test_salt_of_the_flour_lies_in_the_coating(method: str, salt: str) -> None:
+    coating = next(c for c in reading(_FILLETS, method).recipe["components"] if c["id"] == "coating")
+    assert {"line": salt} in coating["ingredients"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    ["Season the sole with 1 tsp salt and coat it in the flour.", "Coat the sole in flour. Add 1 tsp salt."],
+)
+def test_salt_of_the_food_does_not_lie_in_the_coating(method: str) -> None:
+    coating = next(c for c in reading(_FILLETS, method).recipe["components"] if c["id"] == "coating")
+    assert not [each for each in coating["ingredients"] if isinstance(each, dict)]
+
+
+def test_salt_without_an_amount_seasons_the_fish_and_the_flour() -> None:
+    found = reading(
+        [*_FILLETS, "salt"], "Salt the sole. Mix the flour with salt. Coat the sole in the flour."
+    )
+    assert component(found, "salt")[0] == "dish"
+    coating = next(c for c in found.recipe["components"] if c["id"] == "coating")
+    assert {"line": "salt, to taste"} in coating["ingredients"]

@@ -15,7 +15,7 @@ _WORD = re.compile(
     r"|[½¼¾⅓⅔⅛]|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[^\w\s]"
 )
 """Words, numbers and marks; those of Latin letters first, which are found fast."""
-_SPELT_OUT = {"w/": "with", "w/o": "without"}
+_SPELT_OUT = {"w/": "with", "w/o": "without", "excluding": "except", "w": "with"}
 _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""
 _ENDS = frozenset(".!?;")

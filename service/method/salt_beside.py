@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from .clause_words import needs_no_salt
 from .clauses import Clause
 from .reading_state import ReadingState
 
+_SALT = re.compile(r"\bsalt\b", re.IGNORECASE)
 _SEASONS = frozenset({"season", "salt"})
+_STREWS = frozenset({"sprinkle", "rub", "strew"})
 _CORRECTS = frozenset({"adjust", "correct", "check", "taste", "rectify"})
 _LEFT = frozenset({"to-taste", "plus-more", "divided", "as-needed"})
 """Flags of a line of salt of which some is for seasoning."""
@@ -20,7 +23,7 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
 
     With it, whether that is likely: the list's stands under headings of other foods. None: no clause does.
     """
-    salts = [state.lines[n] for n in state.index.of_kinds("salt")]
+    salts = [n for n in state.index.lines if n.kind == "salt" or _SALT.search(n.text)]
     if not salts or any(n.line.amount is None or _LEFT & n.line.flags for n in salts):
         return None
     lines, headings = {n.index for n in salts}, {n.heading for n in salts}
@@ -45,4 +48,6 @@ def _is_general(clause: Clause) -> bool:
 def _is_seasoning(clause: Clause) -> bool:
     if clause.negated:
         return False
+    if clause.base in _STREWS and clause.has("salt"):
+        return True
     return clause.base in _SEASONS or (clause.base in _CORRECTS and clause.has(*_SALTS))

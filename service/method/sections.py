@@ -111,7 +111,7 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
         return False
     if not below or not has_amount(below[0]):
         return False
-    stems = tuple(t.stem for t in tokenize(bare))
+    stems = tuple(t.stem for t in tokenize(bare) if t.text[0].isalpha())
     own = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:6]]
     if len(stems) == _TWO and stems[1] in _MIXED and any(stems[0] in words for words in own):
         return True  # "Flour mix", above "2 cups all-purpose flour"
@@ -127,9 +127,11 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
     return len(stems) == 1 and kind in _NAMED and any(class_of(words) == kind for words in own[:2] if words)
 
 
+PART_BEGINS, PART_ENDS = frozenset("Ff*"), ("ingredients", "ingredients:")
+"""How such a part begins or ends."""
+
+
 def is_named_part(bare: str) -> bool:
     """ "For brine", "*Marinade*", "Rub ingredients": a part that is known by its name, in other words."""
-    if not (bare[:4] == "for " or bare[:1] == "*" or bare.endswith(("ingredients", "ingredients:"))):
-        return False
     plain = bare.strip("*: ").removeprefix("for ").removeprefix("the ").removesuffix(" ingredients")
     return plain in nouns("heading")

@@ -109,6 +109,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     salt_coatings(state, clauses)
     state.beside = seasons_beside(state, clauses)
     review(state, clauses)
+    named = title.lower()
+    state.unlisted = [each for each in state.unlisted if each[1].lower() not in named]
     return state
 
 

@@ -115,6 +115,8 @@ def _foods(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
 def _is_flesh(token: Token, *, goes_on: bool) -> bool:
     if goes_on and token.stem in nouns("cut"):
         return True
+    if token.stem == "hand" and not goes_on:
+        return False  # "wet your hands"
     return class_of((token.stem,)) in PROTEINS and (goes_on or token.text not in verbs())
 
 

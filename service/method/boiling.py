@@ -9,7 +9,7 @@ from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
-from .implied_pots import implied, joint_in_drink, topped_up
+from .implied_pots import implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_last, adds, in_turn, more_food
 from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot
 from .mention import Mention
@@ -69,7 +69,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.base in ("pour", "tip", "ladle") and clause.has("over") and state.pot is not None:
         if state.solids(clause).keys() & state.pot.foods.keys():
             state.pot.heated = False  # hot water over it does not boil it
-    for work in (*begun, _into_open_pot, _salted, _opened, implied):
+    for work in (*begun, _into_open_pot, into_stirred, _salted, _opened, implied):
         if work(state, clause):
             return True
     if state.pot is not None and is_hot(state, clause):
@@ -121,6 +121,10 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     stands = water is not None and hangs(clause, water)
     if water is None or clause.negated or not (clause.act in _HEATS or into or stands):
         return False
+    waits = state.pot
+    if waits is not None and not (waits.foods or waits.closed) and clause.tokens[0].text in _ONCE:
+        waits.heated = True
+        return False  # "when the water boils", of the pot that stands there
     if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
         return False  # "stir the sugar, butter and boiling water together"
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
@@ -200,6 +204,7 @@ def _goes_into(clause: Clause, water: Mention) -> bool:
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
+_ONCE = frozenset({"when", "once", "as"})
 _BOILS_IT = frozenset({"boil", "simmer", "cook"})
 _AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
 
@@ -225,7 +230,7 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     """Whether liquids are those of a named brine, or are stirred to one with sugar."""
     baths = set().union(*(mixture.lines for mixture in state.named.values())) if state.named else set()
-    kinds = {state.kind(line) for line in lines}
+    kinds = {state.kind(line) for line in lines if state.lines[line].line.unit or state.kind(line) != "acid"}
     return (
         bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
     )
@@ -349,7 +354,10 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     about_water = water or clause.has("pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
     if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
         return False  # "add a pinch of salt", to the sauce meanwhile
-    others = state.lines_of(clause, ("spice", "herb", "flour", "milk")).keys() - soda_of(state, clause).keys()
+    beside = (
+        ("spice", "herb", "flour", "milk", "aromatic") if clause.act == "mix" else ("spice", "herb", "flour")
+    )
+    others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
     only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
     only_this = only_salt and clause.act in ("put", "mix") and state.attention is pot
     if pot.foods and not water and not only_this:

@@ -20,7 +20,7 @@ _UNLESS = re.compile(
 _AFRESH = re.compile(
     r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|separate|"
     r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
-    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag))\b",
+    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag)|a (?:[a-z-]+ ){1,4}bag)\b",
     re.IGNORECASE,
 )
 _CHANGES = re.compile(

@@ -6,7 +6,7 @@ import re
 
 from .clause_words import strength_of
 from .clauses import Clause
-from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .poured import is_bought_cured
@@ -43,6 +43,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if pot := state.latest(("boil", "simmer"), solids):
         if not pot.closed:
             pot.take_time(clause)
+            pot.heated = True
             return True
     pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
     if any(state.kind(n) == "oil" for m in liquids for n in m.lines) and clause.celsius is not None:
@@ -90,6 +91,28 @@ def implied(state: ReadingState, clause: Clause) -> bool:
 def _as_the_packet_says(clause: Clause) -> bool:
     """ "Prepare the noodles according to the package"."""
     return clause.base in ("prepare", "make") and clause.has("package", "packet", "packaging", "box")
+
+
+def into_stirred(state: ReadingState, clause: Clause) -> bool:
+    """ "Combine water, salt and lemons, bring to a boil; add the potatoes to the pot": in what was mixed."""
+    mixture, pot = state.mixture, state.pot
+    if clause.act != "put" or not mixture.heated or mixture.closed or (pot is not None and pot.foods):
+        return False
+    kinds = {state.kind(n) for n in mixture.lines}
+    if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
+        return False
+    if any(state.kind(n) == "acid" and state.lines[n].line.unit for n in mixture.lines):
+        return False  # a pickle
+    foods = {n: s for n, s in state.solids(clause, direct=True).items() if n not in mixture.lines}
+    if not foods or clause.vessel() in ("bowl", "pan"):
+        return False
+    if clause.vessel() != "pot" and {state.kind(n) for n in foods} <= {"vegetable", "fruit"}:
+        return False  # an onion for its taste
+    pot = Happening("boil", clause, foods=foods, liquid=mixture.shares(), heated=True)
+    pot.take_time(clause)
+    state.pot = state.attention = state.begin(pot)
+    mixture.closed = True
+    return True
 
 
 _JOINT_G = 600.0

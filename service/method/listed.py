@@ -16,6 +16,8 @@ from .method_words import class_of, nouns, small_words, verbs
 from .prose_tokens import Token, tokenize
 from .remarks import is_remark
 from .sections import (
+    PART_BEGINS,
+    PART_ENDS,
     bids,
     is_food_below,
     is_made_below,
@@ -71,7 +73,8 @@ def is_heading(text: str) -> str | None:
     if "#" in text and (found := _HEADING.match(text)):
         return found[1].strip().strip(":")
     bare = text.strip()
-    if bare.lower() in nouns("heading") or (len(bare) < _LONGEST_SECTION and is_named_part(bare.lower())):
+    may_be_part = bare[:1] in PART_BEGINS or bare.endswith(PART_ENDS)
+    if bare.lower() in nouns("heading") or (may_be_part and is_named_part(bare.lower())):
         return bare.strip("*: ")
     if len(bare) >= _LONGEST_SECTION or not (bare.endswith(":") or bare[:2].lower() in _SECTION_BEGINS):
         return None
@@ -236,21 +239,6 @@ def equipment(line: ListedLine) -> bool:
     return line.kind == "other" and any(
         word in known or " ".join(line.words[i : i + 2]) in known for i, word in enumerate(line.words)
     )
-
-
-_LEAST_TWICE = 4
-"""Lines of a list that must come back in order before it is taken to be told twice."""
-
-
-def twice_listed(lines: Sequence[ListedLine]) -> tuple[int, ...]:
-    """The second half of a list that says the first once more, food by food ("8 cups flour … 1 kg flour")."""
-    half, rest = divmod(len(lines), 2)
-    if rest or half < _LEAST_TWICE:
-        return ()
-    pairs = list(zip(lines[:half], lines[half:], strict=True))
-    alike = sum(bool(set(a.words) & set(b.words)) and a.kind == b.kind for a, b in pairs)
-    measured = all(a.line.amount is not None for pair in pairs for a in pair)
-    return tuple(b.index for _, b in pairs) if measured and alike == half else ()
 
 
 def _run_together(words: Iterable[str]) -> list[tuple[str, str]]:

@@ -156,9 +156,11 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
     return len(stems) == 1 and kind in _NAMED and any(class_of(words) == kind for words in own[:2] if words)
 
 
+PART_BEGINS, PART_ENDS = frozenset("Ff*"), ("ingredients", "ingredients:")
+"""How such a part begins or ends."""
+
+
 def is_named_part(bare: str) -> bool:
     """ "For brine", "*Marinade*", "Rub ingredients": a part that is known by its name, in other words."""
-    if not (bare[:4] == "for " or bare[:1] == "*" or bare.endswith(("ingredients", "ingredients:"))):
-        return False
     plain = bare.strip("*: ").removeprefix("for ").removeprefix("the ").removesuffix(" ingredients")
     return plain in nouns("heading")

@@ -99,7 +99,8 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     _reserved(state, clause)
     if clause.base in _WRINGS and not {state.kind(n) for n in lines} & _WRUNG:
         return  # "squeeze the lemon"
-    if any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
+    away = clause.act in _LEAVES or clause.base in (*_WASHES, *_THROWS)
+    if away and any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
         lines |= {n for n, line in state.lines.items() if line.kind in _BOUGHT and is_salty(line)}
     salty = {n for n in lines if state.kind(n) in _BOUGHT and is_salty(state.lines[n])}
     oily = clause.act == "drain" and clause.words.isdisjoint(_MOIST | {"brine", "salt"})

@@ -51,6 +51,8 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
         return True  # "scrape up the brown bits"
     if packs_down(clause) or (clause.base == "brush" and clause.has("with", "on", "onto", "over")):
         return True
+    if clause.act in ("rinse", "dry") and clause.speaks <= {"vessel"} and clause.mentions:
+        return not clause.mentions[0].prep  # "rinse the bowl"
     if clause.base == "shake" and _is_of_coating(state, clause):
         return True
     fried = clause.act == "drain" and not clause.mentions  # "fry, drain, and fry again"

@@ -349,7 +349,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)
-        if pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely:
+        far = pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely
+        if far and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)

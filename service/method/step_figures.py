@@ -18,6 +18,7 @@ _STANDS_H = 12.0
 """Hours from which on pickles stand in a larder."""
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
 _POTS = frozenset({"boil", "simmer"})
+_LENGTHS = frozenset({"length", "lengths", "long"})
 _OVEN_C = 95.0
 """Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
 _LONGEST_RINSE_H = 1.0
@@ -81,9 +82,13 @@ def _thickness_in_pot(state: ReadingState, happening: Happening, step: Step) -> 
 
 def _cut_before(state: ReadingState, line: int, happening: Happening) -> float | None:
     """How thick the method, else its line, says that a food was cut; None where only afterwards, or not."""
-    clause = state.thickness.get(line)
+    clause, listed = state.thickness.get(line), state.lines[line]
+    if listed.kind == "pasta" or _LENGTHS & (
+        set(listed.text.lower().split()) if clause is None else clause.words
+    ):
+        return None  # "macaroni in 1-inch pieces", "beans in lengths of 3 cm": no thickness
     if clause is None:
-        return stated_cm(state.lines[line])
+        return stated_cm(listed)
     pot = happening.clause
     return clause.thickness if (clause.method, clause.start) <= (pot.method, pot.start) else None
 

@@ -315,6 +315,10 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
                     if n not in foods and state.kind(n) not in PROTEINS
                 }
             )
+    if found and {state.kind(n) for n in found} == {"water"} and strength_of(clause):
+        salts = state.index.of_kinds(*SALTING)
+        if len(salts) == 1:  # "in the salted water", of a list with one salt
+            found[salts[0]] = -1.0
     return found
 
 

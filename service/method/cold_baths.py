@@ -21,6 +21,7 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stays_in_pot,
     worth_soaking,
 )
 from .times_and_sizes import is_number
@@ -93,6 +94,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
         return False  # "soak the breadcrumbs in the milk"
     if clause.act == "soak" and (_covered_before(state, clause, foods) or _waits_in(state, clause, foods)):
+        return True
+    if clause.act == "soak" and stays_in_pot(state, clause):
         return True
     if clause.act == "soak" and clause.has("marinade"):
         foods = foods or state.main_foods()

@@ -21,6 +21,7 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stays_in_pot,
     worth_soaking,
 )
 from .times_and_sizes import is_number
@@ -95,6 +96,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
         return False  # "soak the breadcrumbs in the milk"
     if clause.act == "soak" and (_covered_before(state, clause, foods) or _waits_in(state, clause, foods)):
+        return True
+    if clause.act == "soak" and stays_in_pot(state, clause):
         return True
     if clause.act == "soak" and clause.has("marinade"):
         foods = foods or state.main_foods()
@@ -317,6 +320,10 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
                     if n not in foods and state.kind(n) not in PROTEINS
                 }
             )
+    if found and {state.kind(n) for n in found} == {"water"} and strength_of(clause):
+        salts = state.index.of_kinds(*SALTING)
+        if len(salts) == 1:  # "in the salted water", of a list with one salt
+            found[salts[0]] = -1.0
     return found
 
 
@@ -351,7 +358,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)
-        if pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely:
+        far = pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely
+        if far and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)

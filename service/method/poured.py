@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
 import re
 
+from ..units.kitchen_units import to_millilitres
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
+from .leavens import is_soda
 from .reading_state import ReadingState
 
 _OVER_STEAM = re.compile(
@@ -14,6 +17,8 @@ _OVER_STEAM = re.compile(
     re.IGNORECASE,
 )
 _SCALD_H = 0.1
+_BRAISED_ML = 500.0
+"""ml of water up to which nothing is boiled in it that would be lifted out: common practice, no source."""
 
 
 def is_no_pot(state: ReadingState, clause: Clause) -> bool:
@@ -29,6 +34,13 @@ def _scalds(state: ReadingState, clause: Clause) -> bool:
         return True
     kinds = {state.kind(line) for line in state.solids(clause)}
     return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
+
+
+def _of_water_alone(pot: Happening, state: ReadingState) -> bool:
+    """Whether a pot is of water that no line names, or that the list gives with soda and the like."""
+    listed = [state.lines[n] for n in pot.liquid]
+    soda = any(map(is_soda, listed))
+    return pot.water is not None or (soda and any(line.kind == "water" for line in listed))
 
 
 def _cured_before(pot: Happening, state: ReadingState) -> bool:
@@ -54,9 +66,24 @@ _CURED = frozenset(
 )
 
 
+def _of_little_water(pot: Happening, state: ReadingState) -> bool:
+    """Whether the list gives a pot a cup or two of water: its food is braised in it."""
+    waters = [state.lines[n].line for n in pot.liquid if state.kind(n) == "water"]
+    if pot.water is not None or not waters or any(each.amount is None or not each.unit for each in waters):
+        return False
+    millilitres = (
+        each.amount.likely * (to_millilitres(each.unit) or math.inf)
+        for each in waters
+        if each.amount and each.unit
+    )
+    return sum(millilitres) <= _BRAISED_ML
+
+
 def is_bought_cured(pot: Happening, state: ReadingState) -> bool:
     """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup."""
     meats = [state.lines[n] for n in pot.foods if state.kind(n) in PROTEINS]
+    if _of_little_water(pot, state):
+        return False
     return bool(meats) and all(_CURED & set(line.words) for line in meats) and not state.is_soup
 
 
@@ -64,7 +91,11 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     """Whether a pot's water is poured away, as the method says or as nobody needs to say."""
     if pot.drained:
         return True
-    if "flour" in {state.kind(line) for line in pot.foods} and pot.water is not None and not pot.extra:
+    if (
+        "flour" in {state.kind(line) for line in pot.foods}
+        and pot.extra <= pot.liquid.keys()
+        and _of_water_alone(pot, state)
+    ):
         return True  # bagels and dumplings are lifted out, said or not
     if pot.same_as is not None:
         return pot_is_poured(pot.same_as, state)

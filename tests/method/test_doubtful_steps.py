@@ -205,3 +205,26 @@ def test_what_infuses_in_milk_lies_in_it():
 def test_a_length_is_no_thickness(line):
     (step,) = reading([line], "Boil in salted water for 8 minutes and drain.").recipe["steps"]
     assert "thickness_cm" not in step
+
+
+def test_what_is_put_up_in_jars_lies_there_for_weeks_unless_somebody_says_else():
+    lines = ["300 ml water", "200 ml vinegar", "2 tsp salt", "400 g green beans"]
+    found = reading(
+        lines, "Boil the water, vinegar and salt. Put the beans in jars and fill with the liquid."
+    )
+    assert found.recipe["steps"][0]["duration_h"] == 336
+    assert next(q.taken for q in found.questions if q.id.startswith("hours")) == "weeks"
+
+
+@pytest.mark.parametrize(
+    "where",
+    ["In a separate bowl, mix", "In a large saucepan, heat", "In another jug, stir together"],
+)
+def test_what_is_stirred_elsewhere_is_another_mixture(where):
+    lines = ["300 ml milk", "50 g cornflour", "80 ml soy sauce", "2 tbsp sugar", "500 g beef"]
+    method = (
+        f"Mix the milk and cornflour. {where} the soy sauce and sugar. Add the beef and chill for 2 hours."
+    )
+    found = reading(lines, f"{method} Drain, discard the marinade and grill. Serve with the milk sauce.")
+    assert component(found, "300 ml milk")[0] == "dish"
+    assert component(found, "80 ml soy sauce")[1] == 0.0

@@ -608,3 +608,31 @@ def test_fish_of_an_old_name_is_rinsed_and_boiled() -> None:
         "Wash the fish. Cook fish and potatoes in boiling water until soft. Drain and mash.",
     )
     assert [kind for kind, _ in steps_of(found)] == ["rinse", "boil"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Bring 8 l water to a boil with the salt. Add potatoes, cook 15 minutes, then prawns for 3 minutes. Drain.",
+        "Bring 8 l of water and the salt to the boil. Cook the potatoes for 15 minutes, then the prawns. Drain.",
+        "Boil 8 l water with the salt. Add the potatoes and cook 15 minutes, then the prawns for 3 minutes. Turn "
+        "off the heat and let it soak 15 minutes. Drain.",
+    ],
+)
+def test_what_goes_in_then_boils_in_the_same_pot(said: str) -> None:
+    found = reading(["1.4 kg prawns", "140 g salt", "6 small potatoes"], said)
+    (step,) = found.recipe["steps"]
+    assert (step["kind"], set(step["food"])) == ("boil", {"potatoes", "prawns"})
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Put everything in a slow cooker on low for 6 hours.",
+        "Everything goes into a pot and simmers for 2 hours.",
+        "Put the sausage and onions in a pot with the water and cook gently for an hour.",
+    ],
+)
+def test_smoked_sausage_braised_in_a_cup_of_water_keeps_it(said: str) -> None:
+    found = reading(["450 g smoked sausage", "2 onions", "1 tsp salt", "1/2 cup water"], said)
+    assert all(each.get("eaten_fraction", 1) == 1 for each in found.recipe["components"])

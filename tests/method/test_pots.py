@@ -636,3 +636,31 @@ def test_salt_and_cold_water_that_are_brought_to_the_boil_are_a_pot(method: list
 def test_what_lies_there_before_it_boils_is_brined(method: str) -> None:
     found = reading(["1 kg pork leg", "2 l water", "100 g salt"], method)
     assert steps_of(found)[0] == ("brine", 12)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Bring 8 l water to a boil with the salt. Add potatoes, cook 15 minutes, then prawns for 3 minutes. Drain.",
+        "Bring 8 l of water and the salt to the boil. Cook the potatoes for 15 minutes, then the prawns. Drain.",
+        "Boil 8 l water with the salt. Add the potatoes and cook 15 minutes, then the prawns for 3 minutes. Turn "
+        "off the heat and let it soak 15 minutes. Drain.",
+    ],
+)
+def test_what_goes_in_then_boils_in_the_same_pot(said: str) -> None:
+    found = reading(["1.4 kg prawns", "140 g salt", "6 small potatoes"], said)
+    (step,) = found.recipe["steps"]
+    assert (step["kind"], set(step["food"])) == ("boil", {"potatoes", "prawns"})
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Put everything in a slow cooker on low for 6 hours.",
+        "Everything goes into a pot and simmers for 2 hours.",
+        "Put the sausage and onions in a pot with the water and cook gently for an hour.",
+    ],
+)
+def test_smoked_sausage_braised_in_a_cup_of_water_keeps_it(said: str) -> None:
+    found = reading(["450 g smoked sausage", "2 onions", "1 tsp salt", "1/2 cup water"], said)
+    assert all(each.get("eaten_fraction", 1) == 1 for each in found.recipe["components"])

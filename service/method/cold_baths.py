@@ -26,7 +26,7 @@ from .soaking import (
 )
 from .times_and_sizes import is_number
 from .unnamed_baths import bath_meant
-from .waiting import dry_salt, into_mixture, is_of, start_pending
+from .waiting import dry_salt, into_mixture, is_of, soaks_in_brine, start_pending
 from .waters import salt_amount, water_said
 
 _CHANGE = small_words("change")
@@ -42,6 +42,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     if (clause.act == "soak" and clause.has("up")) or _into_hot_water(state, clause):
         return False
+    if clause.act == "soak" and soaks_in_brine(state, clause):
+        return True
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and named_bath(state, clause):

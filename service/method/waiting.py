@@ -379,3 +379,15 @@ def start_pending(state: ReadingState) -> bool:
 
 def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
     return bool({state.kind(line) for line in happening.foods} & kinds)
+
+
+def soaks_in_brine(state: ReadingState, clause: Clause) -> bool:
+    """ "Add the chops and let them soak": in the brine or marinade that they were just put into."""
+    pending = state.pending
+    if pending is None or pending.kind not in ("brine", "marinate") or state.water_of(clause) is not None:
+        return False
+    named = state.solids(clause)
+    if not clause.hours or (named and named.keys().isdisjoint(pending.foods)) or state.lines_of(clause, WET):
+        return False
+    pending.take_time(clause)
+    return start_pending(state)

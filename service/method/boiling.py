@@ -27,6 +27,7 @@ from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
+from .watered import water_added
 from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
@@ -95,6 +96,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             _note_absorbed(pot, clause)
             if clause.act == "simmer" and not pot.named:
                 pot.kind = "simmer"
+    if state.watered is not None or "water" in clause.speaks or "water" in clause.words:
+        water_added(state, clause)
     return False
 
 

@@ -85,6 +85,7 @@ class ReadingState:
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     waters: frozenset[int] = frozenset()
+    watered: Happening | None = None
     _read: Clause | None = None
     _watered: Clause | None = None
     _water: Mention | None = None

@@ -190,7 +190,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     } and {state.kind(n) for n in solids} & PROTEINS:
         return False  # a salad in layers
     proteins = {state.kind(line) for line in solids} & PROTEINS
-    pours = _pickles(state, clause, kinds)
+    pours = _pickles(state, clause, kinds, solids)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)
     salty_water = watery and bool(kinds & (SALTING | {"savoury"}))
@@ -275,11 +275,14 @@ def _is_much_salt(state: ReadingState, before: Happening) -> bool:
     return food_g > 0 and salt_g > _MUCH * food_g
 
 
-def _pickles(state: ReadingState, clause: Clause, kinds: set[str]) -> bool:
-    """Whether vinegar is poured over food, or food goes into hot vinegar with salt or sugar."""
+def _pickles(state: ReadingState, clause: Clause, kinds: set[str], foods: dict[int, float]) -> bool:
+    """Whether vinegar is poured over food, or food goes into hot vinegar with salt or sugar, or after salt."""
     if "acid" not in kinds or "oil" in kinds:
         return False
-    hot = state.mixture.heated and clause.act == "put" and bool(kinds & (SALTING | {"sweet"}))
+    hot = state.mixture.heated and clause.act == "put"
+    hot = hot and (
+        bool(kinds & (SALTING | {"sweet"})) or state.latest(("brine", "dry_cure"), foods) is not None
+    )
     return hot or clause.base in ("pour", "cover")
 
 
@@ -376,3 +379,15 @@ def start_pending(state: ReadingState) -> bool:
 
 def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
     return bool({state.kind(line) for line in happening.foods} & kinds)
+
+
+def soaks_in_brine(state: ReadingState, clause: Clause) -> bool:
+    """ "Add the chops and let them soak": in the brine or marinade that they were just put into."""
+    pending = state.pending
+    if pending is None or pending.kind not in ("brine", "marinate") or state.water_of(clause) is not None:
+        return False
+    named = state.solids(clause)
+    if not clause.hours or (named and named.keys().isdisjoint(pending.foods)) or state.lines_of(clause, WET):
+        return False
+    pending.take_time(clause)
+    return start_pending(state)

@@ -611,6 +611,34 @@ def test_fish_of_an_old_name_is_rinsed_and_boiled() -> None:
 
 
 @pytest.mark.parametrize(
+    "method",
+    [
+        [
+            "Put the swede in a pot, add 2 tsp salt and cover with cold water. Bring to the boil, cook 20 minutes."
+        ],
+        ["Lay the swede in a pan. Sprinkle over the salt and cover with water.", "Boil for 20 minutes."],
+        ["Place the swede in a pan, add the salt, and cover with cold water. Simmer for 20 minutes."],
+    ],
+)
+def test_salt_and_cold_water_that_are_brought_to_the_boil_are_a_pot(method: list[str]) -> None:
+    found = reading(["1 swede, 800 g", "salt", "50 g butter"], *method, "Drain and mash with the butter.")
+    assert steps_of(found) == [("boil", 0.3333)]
+    assert component(found, "50 g butter")[0] == "dish"
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Cover the ham with the water and the salt, leave overnight. Bring to the boil and simmer for an hour.",
+        "Put the ham in a pot with the salt and water for 12 hours in the fridge. Drain and roast.",
+    ],
+)
+def test_what_lies_there_before_it_boils_is_brined(method: str) -> None:
+    found = reading(["1 kg pork leg", "2 l water", "100 g salt"], method)
+    assert steps_of(found)[0] == ("brine", 12)
+
+
+@pytest.mark.parametrize(
     "said",
     [
         "Bring 8 l water to a boil with the salt. Add potatoes, cook 15 minutes, then prawns for 3. Drain.",

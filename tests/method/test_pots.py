@@ -614,7 +614,8 @@ def test_fish_of_an_old_name_is_rinsed_and_boiled() -> None:
     "method",
     [
         [
-            "Put the swede in a pot, add 2 tsp salt and cover with cold water. Bring to the boil, cook 20 minutes."
+            "Put the swede in a pot, add 2 tsp salt and cover with cold water. Bring to the boil, "
+            "cook 20 minutes."
         ],
         ["Lay the swede in a pan. Sprinkle over the salt and cover with water.", "Boil for 20 minutes."],
         ["Place the swede in a pan, add the salt, and cover with cold water. Simmer for 20 minutes."],
@@ -629,7 +630,8 @@ def test_salt_and_cold_water_that_are_brought_to_the_boil_are_a_pot(method: list
 @pytest.mark.parametrize(
     "method",
     [
-        "Cover the ham with the water and the salt, leave overnight. Bring to the boil and simmer for an hour.",
+        "Cover the ham with the water and the salt, leave overnight. Bring to the boil and simmer "
+        "for an hour.",
         "Put the ham in a pot with the salt and water for 12 hours in the fridge. Drain and roast.",
     ],
 )

@@ -134,7 +134,8 @@ def test_what_soaks_where_the_list_makes_a_brine_lies_in_it(method: str) -> None
         "Mix the cucumbers with the salt and let sit 2 hours. Drain well and rinse. Bring vinegar and "
         "mustard seed to a boil, add the cucumbers and heat through. Ladle into hot jars.",
         "Combine cucumbers and salt. Let stand 2 hours; drain, rinse. In a saucepot bring the vinegar and "
-        "mustard seed to a boil. Add the cucumbers to the vinegar mixture. Pack hot pickles and liquid into "
+        "the mustard seed to a boil. Add the cucumbers to the vinegar mixture. Pack hot pickles and "
+        "liquid into "
         "hot jars. Process 10 minutes.",
     ],
 )
@@ -166,10 +167,12 @@ def test_a_relish_is_eaten_with_its_vinegar(method: str) -> None:
     [
         "Add the spinach to a large pot; add about 1/2 cup of water; cover and cook 2 minutes. Drain the "
         "spinach in a colander, then squeeze dry. Add the soy sauce.",
-        "Put the spinach in a pan and pour in a cup of water. Cover, cook for 3 minutes and drain. Squeeze "
-        "dry. Dress with the soy sauce.",
-        "Place the spinach in a saucepan. Add 200 ml water, cover and steam until wilted. Drain and squeeze "
-        "dry. Toss with the soy sauce.",
+        "Put the spinach in a pan and pour in a cup of water. Cover, cook for 3 minutes and drain. "
+        "Squeeze dry. "
+        "Dress with the soy sauce.",
+        "Place the spinach in a saucepan. Add 200 ml water, cover and steam until wilted. Drain and "
+        "squeeze dry. "
+        "Toss with the soy sauce.",
     ],
 )
 def test_vegetables_that_are_drained_of_the_water_in_their_pan_boiled(method: str) -> None:

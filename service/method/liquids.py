@@ -345,6 +345,9 @@ class Liquids:
         """Whether a marinade that nobody speaks of again stays behind: food was taken out of it, or eggs and
         vegetables lay in a thin one."""
         kinds = {self.state.kind(n) for n in happening.foods}
+        stirred = {self.state.kind(n) for n in happening.liquid}
+        if "flour" in stirred and stirred.isdisjoint(("milk", "water")):
+            return False  # starch holds the soy sauce on the meat
         thin = happening.water is not None or any(self.state.kind(n) == "water" for n in happening.liquid)
         return happening.drained or (thin and kinds <= {"egg", "vegetable"})
 

@@ -68,6 +68,8 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """ "Remove the pork from the brine", "lift out with a slotted spoon"; not "remove from the heat"."""
     if "line" not in clause.speaks and clause.has(*_PARTS) and not clause.has("water", "brine"):
         return False  # "take out a third and blend it", of a soup
+    if found.kind not in HOT and state.last_heat == "fry" and clause.vessel() == "pan":
+        return False  # "remove the chicken from the wok", which lay in its marinade before
     if clause.base == "take" and clause.has("up"):
         return False  # "all the water is taken up"
     if clause.has(*_SCOOPS) and not clause.has("water", "brine", "out"):

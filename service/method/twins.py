@@ -68,7 +68,10 @@ def of_twins(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tup
         return lines
     if len({state.lines[n].words for n in lines}) > 1:
         return _beside(state, lines, clause) or lines
-    named = tuple(n for n in lines if clause.words & set(state.lines[n].heading.lower().split()))
+    said = clause.words - _SMALL - {t.text for m in clause.mentions for t in clause.tokens[m.i : m.j]}
+    named = tuple(n for n in lines if said & set(state.lines[n].heading.lower().split()))
+    if beside := _beside(state, lines, clause):
+        return beside
     here = tuple(n for n in lines if state.lines[n].heading == state.section)
     if len(here) == 1 and not named:
         return here

@@ -31,6 +31,7 @@ from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .salt_beside import seasons_beside
 from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead
+from .soda_baths import dipped_in_soda
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
@@ -183,7 +184,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     catch_juices(state, clause)
     if not taken:
         taken = read_reference(state, clause) or read_handwork(state, clause)
-        taken = taken or read_bath(state, clause) or read_pot(state, clause)
+        taken = taken or dipped_in_soda(state, clause) or read_bath(state, clause) or read_pot(state, clause)
     if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
         _cook_pending(state, clause)
     now = state.attention

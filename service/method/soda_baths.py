@@ -1,0 +1,50 @@
+"""The bath of soda that pretzels and their like are dipped in before they bake."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import Happening, Water
+from .leavens import is_soda
+from .reading_state import COLD, HOT, ReadingState
+
+_DIPS = frozenset({"dip", "dunk", "immerse", "lower", "submerge", "drop", "slide", "bathe"})
+_LAYS = frozenset({"place", "lay", "put", "set", "soak", "boil", "poach", "simmer"})
+_BATH = frozenset({"bath", "solution", "soda", "water"})
+_DOUGHS = frozenset({"dough", "piece", "pieces", "rope", "ropes", "ring", "rings"})
+
+
+def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
+    """ "Dip each pretzel into the baking soda solution": dough that lies in what was stirred of soda."""
+    if clause.base not in _DIPS and clause.base not in _LAYS:
+        return False
+    if clause.negated or _BATH.isdisjoint(clause.words):
+        return False
+    sodas = {n for n in state.spoken if state.kind(n) == "flour" and is_soda(state.lines[n])}
+    sodas = {n for n in sodas if not _is_in_dough(state, n)}
+    named = bool(state.lines_of(clause).keys() & sodas)
+    dough = "made" in clause.speaks or not _DOUGHS.isdisjoint(clause.words) or "it" in clause.speaks
+    if not sodas or not dough or not (named or clause.base in _DIPS):
+        return False
+    if any(h.kind in (*HOT, *COLD) and h.liquid.keys() & sodas for h in state.happened):
+        return False
+    headings = {state.lines[n].heading for n in sodas} - {""}
+    beside = {n for n in state.waters if state.lines[n].heading in headings}
+    beside = beside or {n for company in state.company if company & sodas for n in company & state.waters}
+    foods = {n: 1.0 for n in state.spoken if n not in sodas and state.kind(n) != "water"}
+    if not any(state.kind(n) == "flour" for n in foods):
+        return False
+    hot = state.pot is not None or clause.has("simmering", "boiling", "hot")
+    bath = Happening("boil" if hot else "soak", clause, foods=foods)
+    bath.liquid = dict.fromkeys(sodas | beside, 1.0)
+    bath.water = None if beside else Water()
+    bath.heated, bath.drained, bath.closed = hot, True, True
+    bath.take_time(clause)
+    state.begin(bath)
+    state.pot = None
+    return True
+
+
+def _is_in_dough(state: ReadingState, soda: int) -> bool:
+    """Whether soda was stirred in with the flour."""
+    doughs = {n for n in state.index.of_kinds("flour") if not is_soda(state.lines[n])}
+    return any(soda in company and company & doughs for company in state.company)

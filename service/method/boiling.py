@@ -151,14 +151,15 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         or (little and not in_little_water(state, clause, water))
     ):
         return False
-    lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
+    own = _of_its_section(state, clause)
+    kinds = (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil")
+    lines = own or state.lines_of(clause, kinds)
     if water.lines and strength_of(clause) and not salts_of(state, clause):
         lines |= salt_beside(state, water.lines)
-    boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
+    boils = bool(own) or (clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into"))
     if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
-    lines |= soda_of(state, clause)
-    lines = with_its_salt(state, clause, lines)
+    lines = with_its_salt(state, clause, lines | soda_of(state, clause))
     if "all" in clause.speaks and {state.kind(n) for n in state.lines_of(clause)} & {"legume", "grain"}:
         return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
@@ -168,8 +169,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
-    pot.absorbed = little
-    pot.foods = dict(solids)
+    pot.absorbed, pot.foods = little, dict(solids)
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
         meats = (n for n in solids if state.kind(n) in PROTEINS)
         pot.foods = dict.fromkeys((*state.last_foods, *meats), 1.0)
@@ -188,6 +188,13 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         state.begin(pot)
         _note_absorbed(pot, clause)
     return True
+
+
+def _of_its_section(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Boil water with the other ingredients", of those that the list has under "Water for boiling"."""
+    if {"rest", "all"}.isdisjoint(clause.speaks):
+        return {}
+    return {line.index: 1.0 for line in state.index.lines if line.purpose == "pot" and line.heading}
 
 
 def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:

@@ -17,7 +17,7 @@ from .liquids import Liquids
 from .listed import equipment, twice_listed
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
-from .seasoning import ask_how_much, leave_behind, leave_fat, season
+from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
 from .unlisted import add_unlisted
@@ -96,8 +96,9 @@ class Assembler:
         for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
-        ask_how_much(self.state, self.doubts, dish, self.layout.meant, self.servings)
-        season(self.state, self.doubts, dish, self.servings)
+        usual = salting(self.state, self.layout, self.servings)
+        ask_how_much(self.state, self.doubts, dish, self.layout.meant, usual)
+        season(self.state, self.doubts, dish, usual)
         add_unlisted(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
         if dish not in kept:

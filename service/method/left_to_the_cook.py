@@ -243,13 +243,20 @@ def joint_cm(line: ListedLine) -> float | None:
 
 
 _JOINTED = frozenset({"meat", "poultry"})
+_MOST_CM = 20.0
+"""From this length on it is none of a piece's thickness."""
 _LEAST_JOINT_G = 700.0
 """Weight from which on meat of that kind is one piece."""
 
 
-def _stated(line: ListedLine) -> float | None:
+def stated_cm(line: ListedLine) -> float | None:
+    """The thickness of a piece that a line gives in figures, in cm."""
     said = thickness_cm(tokenize(line.text))
-    if said is not None and said < 20:
+    return said if said is not None and said < _MOST_CM else None
+
+
+def _stated(line: ListedLine) -> float | None:
+    if (said := stated_cm(line)) is not None:
         return said
     return cut_cm(tokenize(line.text)) if line.kind in ("vegetable", "potato") else None
 

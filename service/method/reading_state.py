@@ -80,7 +80,7 @@ class ReadingState:
     forewarned: Water | None = None
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
-    thickness: dict[int, float] = field(default_factory=dict)
+    thickness: dict[int, Clause] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
     washed: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     idle: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
@@ -336,7 +336,7 @@ class ReadingState:
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or self.last_foods:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
-                    self.thickness.setdefault(line, clause.thickness)
+                    self.thickness.setdefault(line, clause)
 
     def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
         """Which lines were put together: what lies in one dish catches each other's juice."""

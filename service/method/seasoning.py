@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Container, Iterable
+from dataclasses import dataclass
+from functools import cache
 
+from ..core.tables import rows
 from .layout import DISH, Component, Layout
 from .left_over import ASIDE
 from .left_to_the_cook import grams_roughly
@@ -42,25 +45,55 @@ _SALTY_SAUCES = frozenset({"soy", "tamari", "shoyu"})
 _MOST_SAUCE_G = 40.0
 
 
-_LITTLE_TSP, _WELL_TSP = 0.125, 0.5
-"""Salt for a serving that is salted little and well, teaspoons; common practice, no source."""
-_SERVES = 4.0
-"""Servings where the recipe does not say."""
+_SERVES = 1.0
+"""Servings where the recipe does not say: its figures are for the whole of it."""
+_SERVING_G = 250.0
+"""What a serving weighs at the least where the lines do not weigh all, g; as usual_amounts.csv has it."""
+_SWEET = 0.08
+"""The share of what is sweet, from which on a dish is salted as a sweet one."""
+_TEASPOON_G = 6.0
+_IN_SPOONS = ((0.75, "a pinch"), (1.1, "1/8 teaspoon"), (2.2, "1/4 teaspoon"), (4.5, "1/2 teaspoon"))
 
 
-_SPOONS = {0.125: "1/8 teaspoon", 0.25: "1/4 teaspoon", 0.5: "1/2 teaspoon", 1.0: "1 teaspoon"}
+@dataclass(frozen=True, slots=True)
+class Salting:
+    """Salt of a dish that is salted little and well, g, by what it weighs."""
+
+    little_g: float
+    well_g: float
 
 
-def _spoons(each_tsp: float, servings: float | None) -> str:
-    """Salt for all servings, in spoons as cooks have them, and in halves from one on: "4 teaspoons"."""
-    spoons = each_tsp * (servings or _SERVES)
-    if spoons < 1.25:
-        return _SPOONS[min(_SPOONS, key=lambda size: abs(size - spoons))]
-    whole, half = divmod(round(2 * spoons), 2)
-    return f"{whole} 1/2 teaspoons" if half else f"{whole} teaspoons"
+@cache
+def _salt_prior(kind: str) -> tuple[float, float]:
+    """The least and the most salt, g, that people put into a gram of such a dish."""
+    row = next(row for row in rows("sodium_priors") if row["kind"] == kind)
+    least, most = (float(row[f"dish_{end}"]) / 100 / _SODIUM_OF_SALT for end in ("low", "high"))
+    return least, most
 
 
-def season(state: ReadingState, doubts: Doubts, dish: Component, servings: float | None = None) -> None:
+def salting(state: ReadingState, layout: Layout, servings: float | None) -> Salting:
+    """What little salt and much salt is, for as much of the lines as is eaten."""
+    baths = {
+        n for c in layout.components.values() if c.eaten is not None and c.eaten < 1.0 for n in c.sources
+    }
+    lines = [line for line in state.index.lines if line.index not in baths]
+    grams = {line.index: grams_roughly(line) or 0.0 for line in lines}
+    weighed, sweet = sum(grams.values()), sum(grams[n.index] for n in lines if n.kind == "sweet")
+    dish_g = max(weighed, _SERVING_G * (servings or _SERVES))
+    is_sweet = sweet > _SWEET * weighed
+    least, most = _salt_prior("salt in something sweet" if is_sweet else "salt")
+    return Salting(least * dish_g, most * dish_g)
+
+
+def _told(grams: float) -> str:
+    """An amount of salt for people: "about 4.5 g (3/4 teaspoon)"."""
+    spoons = round(2 * grams / _TEASPOON_G) / 2
+    more = f"{spoons:g} teaspoon{'s' if spoons > 1 else ''}"
+    said = next((name for most, name in _IN_SPOONS if grams < most), more)
+    return f"about {grams:.2g} g ({said})"
+
+
+def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting) -> None:
     """Salt that only the method names goes into the dish: as said, or as cooks usually do."""
     amounts = [text for _, text in state.seasoned if text]
     for text in amounts:
@@ -69,19 +102,19 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, servings: float
     if amounts and not all(_PINCH.search(text) for text in amounts):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
     if vague and not any(line.kind == "salt" for line in state.index.lines):
-        _to_taste(doubts, dish, vague[0].sentence, _spoons(_WELL_TSP, servings))
+        _to_taste(doubts, dish, vague[0].sentence, usual)
 
 
-def _to_taste(doubts: Doubts, dish: Component, sentence: str, well: str) -> None:
+def _to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting) -> None:
     choices = (
         Choice("none", "No salt is added there."),
-        Choice("usual", f"As cooks usually do, from a pinch to {well} in all."),
-        Choice("well", f"Well: about {well} in all."),
+        Choice("usual", "As cooks usually do."),
+        Choice("well", f"Well: {_told(usual.well_g)} in all."),
     )
     message = "How much salt goes in where the method only says to season?"
     taken = doubts.settle("seasoning", sentence, message, choices, "usual", dish.id, "ingredients")
     if taken != "none":
-        dish.add({"line": "salt, to taste" if taken == "usual" else f"{well} of salt"}, None)
+        dish.add({"line": "salt, to taste" if taken == "usual" else f"{usual.well_g:.2g} g salt"}, None)
 
 
 def ask_how_much(
@@ -89,23 +122,23 @@ def ask_how_much(
     doubts: Doubts,
     dish: Component,
     meant: Container[int],
-    servings: float | None = None,
+    usual: Salting,
 ) -> None:
     """Ask how much salt goes in where the list names it with no amount, as it is all of the figure."""
-    little, well = (_spoons(each, servings) for each in (_LITTLE_TSP, _WELL_TSP))
     for position, source in enumerate(dish.sources):
         line = state.lines.get(source) if source is not None else None
         if line is None or line.kind != "salt" or line.line.amount is not None or line.index in meant:
             continue
         choices = (
             Choice("usual", "As cooks usually do."),
-            Choice("little", f"Little: about {little} in all."),
-            Choice("well", f"Well: about {well} in all."),
+            Choice("little", f"Little: {_told(usual.little_g)} in all."),
+            Choice("well", f"Well: {_told(usual.well_g)} in all."),
         )
         message = f"How much is {line.text!r}? The list gives no amount."
         taken = doubts.settle("how-much", line.text, message, choices, "usual", dish.id, "ingredients")
         if taken != "usual":
-            dish.ingredients[position] = {"line": f"{little if taken == 'little' else well} of salt"}
+            grams = usual.little_g if taken == "little" else usual.well_g
+            dish.ingredients[position] = {"line": f"{grams:.2g} g salt"}
         return
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence, Set
+from itertools import pairwise
 
 from ..core.tables import rows
 from .prose_tokens import Token
@@ -68,9 +69,15 @@ def _degrees(tokens: Sequence[Token], span: Span) -> float | None:
     return None
 
 
+_INTO = frozenset({"in", "into"})
+_PARTS = frozenset({"two", "half", "halves", "three", "thirds", "four", "quarters", "wedges", "chunks"})
+
+
 def cut_cm(tokens: Sequence[Token]) -> float | None:
     """How thick pieces are of which only the cut is said: "grated", "thinly sliced"."""
     words = {word for token in tokens for word in (token.text, token.stem)}
+    if any(a.text in _INTO and b.text in _PARTS for a, b in pairwise(tokens)):
+        return None  # "slice in two"
     cuts = ((float(row["cm"]), row["words"]) for row in rows("usual_thickness") if row["kind"] == "cut")
     return next((cm for cm, said in cuts if words & set(said.split("|"))), None)
 

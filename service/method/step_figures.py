@@ -8,7 +8,7 @@ from ..core.numbers import shown
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
 from .layout import DISH, Step
-from .left_to_the_cook import joint_cm, thickness_of
+from .left_to_the_cook import joint_cm, stated_cm, thickness_of
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 
@@ -63,19 +63,34 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         elif happening.kind == "soak" and _draws_salt(state, happening):
             if changes := _asked_changes(doubts, happening, step):
                 body["water_changes"] = changes
-    elif happening.kind in _POTS and (thick := _thickness_in_pot(state, happening)) is not None:
-        body["thickness_cm"] = round(thick, 2)
+    elif happening.kind in _POTS:
+        _thickness_in_pot(state, happening, step)
+
+
+def _thickness_in_pot(state: ReadingState, happening: Happening, step: Step) -> None:
+    """What all that lies in a pot was cut to before, as stated; else how thick one joint or bird alone is."""
+    kept = [line for line in happening.foods if line not in state.thrown_out]
+    cuts = {_cut_before(state, line, happening) for line in kept}
+    if len(cuts) == 1 and (cut := cuts.pop()) is not None:
+        step.body["thickness_cm"] = round(cut, 2)
+        step.stated.append("thickness_cm")
+    elif len(kept) == 1 and not cuts and (usual := joint_cm(state.lines[kept[0]])) is not None:
+        step.body["thickness_cm"] = round(usual, 2)
         step.assumed.append("thickness_cm")
 
 
-def _thickness_in_pot(state: ReadingState, happening: Happening) -> float | None:
-    """Of one joint or bird alone: what lies in its pot with it is not as thick."""
-    kept = [line for line in happening.foods if line not in state.thrown_out]
-    return joint_cm(state.lines[kept[0]]) if len(kept) == 1 and kept[0] not in state.thickness else None
+def _cut_before(state: ReadingState, line: int, happening: Happening) -> float | None:
+    """How thick the method, else its line, says that a food was cut; None where only afterwards, or not."""
+    clause = state.thickness.get(line)
+    if clause is None:
+        return stated_cm(state.lines[line])
+    pot = happening.clause
+    return clause.thickness if (clause.method, clause.start) <= (pot.method, pot.start) else None
 
 
 def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
-    said = [state.thickness[line] for line in happening.foods if line in state.thickness]
+    cuts = (state.thickness[line].thickness for line in happening.foods if line in state.thickness)
+    said = [cm for cm in cuts if cm is not None]
     if happening.thickness is not None:
         said.append(happening.thickness)
     if said:

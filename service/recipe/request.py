@@ -268,6 +268,7 @@ def _own_faults(step: StepRequest) -> tuple[Fault, ...]:
     rules = (
         _bath_faults,
         _field_faults,
+        _own_brine_faults,
         _unused_faults,
         _shape_faults,
         _cure_faults,
@@ -340,6 +341,19 @@ def _field_faults(step: StepRequest) -> Iterator[Fault]:
         yield Fault(f"{step.pointer}/into", message)
     if step.into is not None and step.into in (*step.food, step.bath):
         yield Fault(f"{step.pointer}/into", f"{step.into!r} cannot go into itself; name another component.")
+
+
+def _own_brine_faults(step: StepRequest) -> Iterator[Fault]:
+    """What is measured of a ferment whose brine stays with it: nothing can have left it."""
+    if step.kind != "ferment" or step.bath is not None or step.into is not None:
+        return
+    for name in ("weight_after_g", "yield_fraction", "pick_up_percent", "sodium_after_mg_per_100g"):
+        if getattr(step, name) is not None:
+            message = (
+                f"Without bath or into all of the brine stays with the food, and {name} would tell nothing; "
+                "name in into where the brine goes, or take it out."
+            )
+            yield Fault(f"{step.pointer}/{name}", message)
 
 
 def _shape_faults(step: StepRequest) -> Iterator[Fault]:

@@ -7,7 +7,6 @@ import io
 import json
 import subprocess
 import time
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -126,21 +125,23 @@ def test_a_line_too_long_does_not_end_it(monkeypatch: pytest.MonkeyPatch) -> Non
 
 
 def test_a_run_that_is_killed_goes_on_and_answers_every_line_once(tmp_path: Path) -> None:
-    lines = [keyed(number) for number in range(200)]
     source, target, whole = (tmp_path / name for name in ("in.ndjson", "out.ndjson.zst", "whole.ndjson"))
-    source.write_bytes(b"".join(lines))
+    lines: list[bytes] = []
     progress = tmp_path / "out.ndjson.zst.progress"
     command = [*COMMAND, "batch", "-", str(target), "--workers", "2"]
     with subprocess.Popen(command, stdin=subprocess.PIPE, stderr=subprocess.DEVNULL) as first:
         assert first.stdin is not None
-        for start in range(0, 192, 32):
-            first.stdin.write(b"".join(lines[start : start + 32]))
+        deadline = time.monotonic() + SECONDS
+        while not progress.exists() or progress.read_bytes().count(b"\n") < 2:
+            assert time.monotonic() < deadline
+            more = [keyed(number) for number in range(len(lines), len(lines) + 32)]
+            first.stdin.write(b"".join(more))
             first.stdin.flush()
-            _until(lambda: progress.exists() and progress.stat().st_size > 0)
+            lines += more
             time.sleep(KEEP_SECONDS)
-            if progress.read_bytes().count(b"\n") >= 2:
-                break
         first.kill()
+    lines += [keyed(number) for number in range(len(lines), len(lines) + 8)]
+    source.write_bytes(b"".join(lines))
     assert not target.exists()
     again = subprocess.run(
         [*COMMAND, "batch", str(source), str(target), "--workers", "2"],
@@ -152,19 +153,12 @@ def test_a_run_that_is_killed_goes_on_and_answers_every_line_once(tmp_path: Path
     assert "Going on after" in again.stderr
     assert run(source, whole, "--workers", 1).exit_code == 0
     assert _unpacked(target) == whole.read_bytes()
-    assert [each["key"] for each in answers(whole.read_bytes())] == [f"dish-{n}" for n in range(200)]
+    assert [each["key"] for each in answers(whole.read_bytes())] == [f"dish-{n}" for n in range(len(lines))]
 
 
 def _unpacked(file: Path) -> bytes:
     with file.open("rb") as opened:
         return compression.reading(opened).read()
-
-
-def _until(holds: Callable[[], bool]) -> None:
-    deadline = time.monotonic() + SECONDS
-    while not holds():
-        assert time.monotonic() < deadline
-        time.sleep(0.01)
 
 
 def test_saved_recipes_are_worked_out_from_the_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

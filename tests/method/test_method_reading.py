@@ -5,9 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from saltledger.foods.dataset import bundled
 from saltledger.method.forms import written_of
 from saltledger.method.method_reading import Reading, read
 from saltledger.recipe.request import RecipeRequest
+
+from ..bench.method_sodium import sodium_mg
 
 
 def reading(ingredients: list[str], *method: str, **more: Any) -> Reading:
@@ -83,15 +86,33 @@ def test_headings_count_and_are_no_food() -> None:
 
 
 @pytest.mark.parametrize(
-    ("servings", "little", "well"),
+    ("lines", "servings", "little", "well"),
     [
-        (4, "1/2 teaspoon", "2 teaspoons"),
-        (8, "1 teaspoon", "4 teaspoons"),
-        (1, "1/8 teaspoon", "1/2 teaspoon"),
-        (5, "1/2 teaspoon", "2 1/2 teaspoons"),
+        (["1 kg mince", "salt"], 4, "about 2.1 g (1/4 teaspoon)", "about 11 g (2 teaspoons)"),
+        (["500 g mince", "salt"], 4, "about 2.1 g (1/4 teaspoon)", "about 11 g (2 teaspoons)"),
+        (["3 kg mince", "salt"], 4, "about 6.2 g (1 teaspoon)", "about 33 g (5.5 teaspoons)"),
+        (
+            ["300 g berries", "150 g sugar", "salt"],
+            1,
+            "about 0.058 g (a pinch)",
+            "about 1.8 g (1/4 teaspoon)",
+        ),
     ],
 )
-def test_how_much_salt_is_little_and_well_goes_by_the_servings(servings, little, well):
-    found = reading(["500 g mince", "salt"], "Fry the mince with salt.", servings=servings)
+def test_how_much_salt_is_little_and_well_goes_by_the_dish(lines, servings, little, well):
+    found = reading(lines, "Mix all with the salt and fry it.", servings=servings)
     labels = [choice.label for choice in found.questions[0].choices]
-    assert labels[1:] == [f"Little: about {little} in all.", f"Well: about {well} in all."]
+    assert labels[1:] == [f"Little: {little} in all.", f"Well: {well} in all."]
+
+
+@pytest.mark.parametrize("lines", [["2 kg mince"], ["200 g mince"], ["1 kg mince", "2 onions"]])
+@pytest.mark.parametrize(("salt", "method"), [("salt", "Fry all."), ("", "Fry all and season to taste.")])
+@pytest.mark.parametrize("servings", [None, 2, 9])
+def test_more_salt_is_more_sodium_by_every_choice(lines, salt, method, servings):
+    found = reading([*lines, salt], method, servings=servings)
+    (question,) = found.questions
+    mg = {
+        each.choice: sodium_mg(read(found.written, {question.id: each.choice}).recipe, bundled())
+        for each in question.choices
+    }
+    assert mg.get("none", 0) <= mg.get("little", mg["usual"] / 2) < mg["usual"] < mg["well"] < 2 * mg["usual"]

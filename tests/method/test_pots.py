@@ -536,3 +536,42 @@ def test_pasta_that_is_only_drained_boiled_in_the_water_of_the_list() -> None:
         "the pasta.",
     )
     assert {component(found, line)[1] for line in ("5 litres water", "45 g salt")} == {0.0}
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "cm"),
+    [
+        (["1 kg potatoes"], "Cut the potatoes into 2 cm cubes. Boil in salted water 15 minutes, drain.", 2.0),
+        (
+            ["1 kg carrots, cut into 1-inch chunks"],
+            "Boil the carrots in salted water, covered by 3 cm, for 9 minutes. Drain.",
+            2.54,
+        ),
+        (
+            ["400 g carrots", "1 swede, cut into 1 cm dice"],
+            "Cut the carrots into 1 cm dice. Boil the carrots and swede in salted water, drain.",
+            1.0,
+        ),
+    ],
+)
+def test_what_was_cut_boils_as_thick_as_it_was_cut(lines: list[str], method: str, cm: float) -> None:
+    found = reading(lines, method)
+    (step,) = found.recipe["steps"]
+    assert step["thickness_cm"] == cm
+    assert "thickness_cm" in found.steps[0]["stated"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (["1 kg potatoes"], "Boil the potatoes in salted water for 25 minutes. Drain, cut into 5 mm slices."),
+        (["1 kg potatoes"], "Slice the potatoes in two. Boil in salted water for 15 minutes and drain."),
+        (
+            ["500 g carrots", "500 g potatoes"],
+            "Cut the carrots into 1 cm rounds. Boil the carrots and potatoes in salted water and drain.",
+        ),
+    ],
+)
+def test_what_is_cut_later_or_beside_others_tells_a_pot_no_thickness(lines: list[str], method: str) -> None:
+    (step,) = reading(lines, method).recipe["steps"]
+    assert "thickness_cm" not in step

@@ -92,7 +92,7 @@ def ferment(step: StepRequest, state: CalculationState) -> None:
 
 def _give_brine(work: Work, target: str) -> None:
     """Dry-salted vegetables give of their own water, towards an end that they have once; the brine is as
-    strong as what stays in them."""
+    strong as what stays in them. What was weighed or measured afterwards is held to."""
     history, pool, figures = work.history, work.pool, own_brine(pot_kind(work))
     before_g = np.maximum(pool[WEIGHT], TRACE).copy()
     given_g = np.maximum(-history.water * before_g, 0.0)
@@ -103,6 +103,11 @@ def _give_brine(work: Work, target: str) -> None:
     hours = work.step.duration_h
     done = 1.0 if hours is None else -np.expm1(-np.log(2) * hours / figures.half_h)
     water_g = np.minimum(np.maximum(end_g - given_g, 0.0) * done, pool[WATER])
+    weighed = work.weight_ratio("own-brine-weighed")
+    if weighed is not None:
+        open_g = dissolved_g(work.profile().open_share * pool[SOLUTES])
+        juice_g = np.maximum(pool[WATER] + open_g, TRACE)
+        water_g = pool[WATER] * np.clip(before_g * (1 - weighed) / juice_g, 0.0, 1.0)
     held = pool[SOLUTES].copy()
     work.run_out(target, water_g / np.maximum(pool[WATER], TRACE), water_g)
     gone, after_g = held - pool[SOLUTES], np.maximum(pool[WEIGHT], TRACE)
@@ -110,6 +115,7 @@ def _give_brine(work: Work, target: str) -> None:
     history.water = history.water - water_g / after_g
     history.dissolved = history.dissolved - dissolved_g(gone) / after_g
     history.salt = history.salt - as_salt_g(gone) / after_g
+    work.settle_measured(target)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -93,6 +93,35 @@ def test_a_ferment_in_brine_evens_out_and_the_brine_is_eaten_or_not():
     assert likely(bathed) == pytest.approx(listed_mg)
 
 
+def kraut_with_brine_apart(**measures):
+    document = kraut(25, temperature_c=20, duration_h=500, into="juice", **measures)
+    document["components"].append(part("juice", item(TAP, 0.001), eaten_fraction=0))
+    return document
+
+
+@pytest.mark.parametrize(
+    ("measures", "left_g"), [({"weight_after_g": 900}, 900), ({"yield_fraction": 0.9}, 0.9 * 1025)]
+)
+def test_a_ferment_whose_own_brine_goes_is_held_to_its_weight_and_sodium(measures, left_g):
+    found = cooked(kraut_with_brine_apart(sodium_after_mg_per_100g=700, **measures))
+    weight_g = found.serving_weight_g * found.request.servings
+    assert 100 * found.sodium_per_serving_mg[0] / found.serving_weight_g == pytest.approx(700, rel=1e-6)
+    assert weight_g == pytest.approx(left_g, rel=1e-6)
+
+
+def test_a_weighed_ferment_loses_salt_with_its_brine():
+    half, most = (likely(kraut_with_brine_apart(yield_fraction=share)) for share in (0.9, 0.7))
+    assert most < half < likely(kraut(25, temperature_c=20, duration_h=500))
+
+
+@pytest.mark.parametrize(
+    "field", ["weight_after_g", "yield_fraction", "pick_up_percent", "sodium_after_mg_per_100g"]
+)
+def test_nothing_is_measured_of_a_ferment_that_keeps_its_brine(field):
+    with pytest.raises(InvalidRequest, match=f"/steps/0/{field}: Without bath or into"):
+        cooked(kraut(25, temperature_c=20, **{field: 1.0}))
+
+
 @pytest.mark.parametrize(
     ("document", "code", "severity"),
     [

@@ -149,12 +149,15 @@ class FoodTable:
     def _sodium_mg(self, code: str) -> float | None:
         return self.get(code).per_100g("NA")
 
+    def _group(self, code: str) -> str:
+        return self.get(code).group_code
+
     @cached_property
     def scorer(self) -> MatchScorer:
         """What chooses among the foods, a caller's own left out; made when first asked for."""
         if self._under:
             return self._under.scorer
-        return MatchScorer(RowIndex(self.names), everyday_names(), self._sodium_mg)
+        return MatchScorer(RowIndex(self.names), everyday_names(), self._sodium_mg, self._group)
 
 
 class _Over(ChainMap[str, _T]):

@@ -48,7 +48,11 @@ def size_of(unit: str | None) -> float:
 def _salted_pot(state: ReadingState, clause: Clause) -> Happening | None:
     """The pot of whose water a clause speaks with its salt."""
     pot = state.happened[-1] if state.happened and "water" in clause.words else state.pot
-    return pot if pot is not None and pot.clause.sentence == clause.sentence else None
+    near = pot is not None and (
+        pot.clause.sentence == clause.sentence
+        or (pot is state.attention and pot.clause.method == clause.method)
+    )
+    return pot if near else None
 
 
 def note_amounts(state: ReadingState, clause: Clause) -> None:
@@ -67,7 +71,9 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
                 if state.kind(line) == "salt" and BY_HAND.search(said):
                     continue  # "a handful" says no more than that there is salt
                 said = ONE.sub("1 ", said)
-                state.amounts.setdefault(line, []).append(said)
                 pot = _salted_pot(state, clause)
+                if pot is not None and line not in pot.liquid and pot.water and said in pot.water.salt:
+                    continue  # "stir 2 tablespoons of salt and the pasta into the water"
+                state.amounts.setdefault(line, []).append(said)
                 if pot is not None and line in pot.liquid:
                     pot.measured[line] = said

@@ -18,6 +18,7 @@ from .listed import equipment, twice_listed
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
 from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season
+from .stakes import is_salty
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
 from .unlisted import add_unlisted
@@ -128,7 +129,10 @@ class Assembler:
         for index, said in self.state.amounts.items():
             line = self.state.lines[index]
             name = "salt" if line.kind == "salt" else line.line.food_words
-            if self.state.spoken.get(index, 0) > 1 and self._goes_into_pot(index):
+            if self.state.spoken.get(index, 0) > 1 and (pot := self._goes_into_pot(index)) is not None:
+                left = [each for each in said if each != pot.measured[index]]
+                if len(left) == 1 and line.kind == "salt":  # "… and half a teaspoon in the dressing"
+                    self.layout.meant[index] = f"{left[0].removesuffix(' of')} {name}"
                 continue
             once = line.kind == "salt" or self.state.spoken.get(index) == 1
             if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
@@ -148,16 +152,16 @@ class Assembler:
                 f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
             )
 
-    def _goes_into_pot(self, index: int) -> bool:
-        """ "A spoonful of salt in the water", of a line that seasons the dish as well."""
+    def _goes_into_pot(self, index: int) -> Happening | None:
+        """ "A spoonful of salt in the water", of a line that seasons the dish as well: the pot of it."""
         pot = next((h for h in self.state.happened if index in h.measured and index in h.liquid), None)
         if pot is None:
-            return False
+            return None
         said = pot.measured[index].removesuffix(" of")
         pot.liquid = {n: s for n, s in pot.liquid.items() if n != index}
         pot.water = pot.water or Water()
         pot.water.strength, pot.water.salt = "salted", f"{said} salt"
-        return True
+        return pot
 
     def _without_pinches(self, said: Sequence[str]) -> list[str]:
         """Amounts of a salt that a pot is salted with: a pinch is none of them and goes into the dish."""
@@ -254,7 +258,7 @@ class Assembler:
         self.steps.append(step)
         salty_soak = happening.kind == "soak" and (
             any(self.state.kind(n) in ("flour", "salt") for n in happening.liquid)
-            or all(self.state.kind(n) == "salty" for n in happening.foods)
+            or all(self.state.kind(n) == "salty" or is_salty(self.state.lines[n]) for n in happening.foods)
         )
         rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
         if rinses and happening.rinsing is not None:

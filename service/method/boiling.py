@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 
 from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
@@ -11,7 +10,8 @@ from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, roll_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, joint_in_drink, topped_up
-from .liquors import boiled_in_liquor, in_one_pot
+from .late_comers import NAMED, added_last, adds, in_turn, more_food
+from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot
 from .mention import Mention
 from .pans_of_water import dissolves, fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
 from .pot_salt import with_its_salt
@@ -19,14 +19,11 @@ from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
-from .times_and_sizes import Span
 from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
 )
-_NAMED = 0.8
-"""Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 _GONE = ("absorb", "evaporat", "gone", "away", "off", "no ", "dr", "up")
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |all )?(?:taken|soaked) up|absorb|evaporat"
@@ -79,10 +76,11 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         others = state.solids(clause, direct=True).keys() - pot.foods.keys()
         if others and clause.has("adding") and clause.hours and not pot.closed:
-            _added_last(state, pot, clause, others)
+            added_last(state, pot, clause, others)
             others = set()
         if pot.foods and not pot.closed and clause.hours and not others:
-            pot.take_time(clause, more=clause.has("more", "another", "further", "longer"))
+            more = clause.has("more", "another", "further", "longer") or _goes_down(pot, clause)
+            pot.take_time(clause, more=more)
             _note_absorbed(pot, clause)
             return clause.act in ("boil", "simmer", "cook")
         if pot.foods and not pot.closed:
@@ -92,27 +90,15 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
-def _added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int]) -> None:
-    """ "Simmer for 3 hours, adding the carrots for the last 30 minutes": in one water."""
-    if len(clause.hours) < 2:
-        pot.extra |= set(foods)
-        return
-    _added_late(state, pot, clause, foods, clause.hours[1])
+_SHORT_BOIL_H = 0.35
+"""Hours of boiling, at the most, after which a pot that is turned down goes on for a time of its own."""
 
 
-def _added_late(
-    state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int], hours: Span | None = None
-) -> None:
-    """Food that boils in a pot for the last of its time."""
-    late = Happening(
-        pot.kind, clause, foods=dict.fromkeys(foods, 1.0), heated=True, same_as=pot.same_as or pot
-    )
-    late.hours = hours or clause.hours[0]
-    state.begin(late)
-
-
-_BESIDE = frozenset({"with", "to", "beside", "alongside", "into"})
-_LAST = re.compile(r"\b(?:last|final|another|left|remaining|to go|(?:before|from) the end)\b", re.IGNORECASE)
+def _goes_down(pot: Happening, clause: Clause) -> bool:
+    """ "Boil rapidly for 10 minutes … simmer for an hour": one after the other."""
+    short = pot.hours is not None and pot.hours.likely <= _SHORT_BOIL_H
+    longer = short and pot.hours is not None and clause.hours[0].likely > pot.hours.likely
+    return longer and clause.act == "simmer" and pot.clause.method == clause.method
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
@@ -127,9 +113,14 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     stands = water is not None and hangs(clause, water)
     if water is None or clause.negated or not (clause.act in _HEATS or into or stands):
         return False
+    if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
+        return False  # "stir the sugar, butter and boiling water together"
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
+    if before is not None and not solids and clause.act in ("put", "boil", "heat") and comes_back(clause):
+        state.pot = again_in_it(clause, before)
+        return True
     if solids and is_meant_for(clause, water, solids):
         solids = {}
     if before is not None and clause.has("same") and solids:
@@ -234,7 +225,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     pot = state.pot
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
-    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or _in_turn(clause)):
+    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or in_turn(clause)):
         return False
     if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
         return False  # "boil the potatoes in fresh water": another pot
@@ -253,20 +244,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         return False
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
-        state.attention = None if pot.confidence < _NAMED else state.attention
-        joins = any(m.prep in _BESIDE and not pot.foods.keys().isdisjoint(m.lines) for m in clause.mentions)
-        if elsewhere or not _adds(clause) or not (joins or state.attention is pot):
-            return False
-        if set(pot.foods) & set(state.solids(clause, direct=True)):
-            pot.closed = True
-            state.pot = None
-            return False
-        if clause.hours and _LAST.search(clause.text) and not state.is_soup:
-            _added_late(state, pot, clause, new)
-            return True
-        # A pot that has its food and gets more is a soup unless it is drained.
-        pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
-        return False
+        return more_food(state, pot, clause, new, elsewhere=elsewhere)
     if not to_water and (elsewhere or _meant_elsewhere(state, pot, clause, new)):
         return False
     if (
@@ -289,9 +267,9 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
             if not elsewhere
             else {}
         )
-        if others and pot.foods and pot.confidence < _NAMED and not to_water:
+        if others and pot.foods and pot.confidence < NAMED and not to_water:
             state.attention = None
-        elif others and pot.foods and _adds(clause) and (to_water or state.attention is pot):
+        elif others and pot.foods and adds(clause) and (to_water or state.attention is pot):
             pot.extra |= {
                 line
                 for line in others
@@ -321,17 +299,7 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
 _GOES_IN = frozenset({"put", "cook", "boil", "simmer", "mix", "heat"})
 
 
-def _in_turn(clause: Clause) -> bool:
-    """ "Potatoes in first, 10 minutes. Shrimp last": with no verb, as if it said "put"."""
-    if clause.act not in ("", "let"):
-        return False
-    if clause.has("in", "last", "next", "first"):
-        return True
-    return bool(clause.hours) and (clause.tokens[0].text == "then" or clause.has("later", "after", *_NEEDS))
-
-
 _STIRS = frozenset({"stir", "add", "fold", "swirl", "whisk", "incorporate"})
-_NEEDS = ("need", "needs", "want", "wants", "get", "gets")
 
 
 def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
@@ -339,11 +307,6 @@ def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: d
     if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
         return False
     return not {state.kind(n) for n in new} & {"pasta", "potato", "egg"}
-
-
-def _adds(clause: Clause) -> bool:
-    """Whether a clause puts more into what is there already."""
-    return clause.act == "put" or clause.base in ("stir", "fold") or _in_turn(clause)
 
 
 def _salted(state: ReadingState, clause: Clause) -> bool:

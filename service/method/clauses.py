@@ -192,7 +192,7 @@ def _of_sentence(
             hours=told,
             celsius=temperature(part) if warm else None,
             thickness=(thickness_cm(part) if sized else None)
-            or (cut_cm(part) if verb and verb.act == "cut" else None),
+            or (cut_cm(part) if verb and verb.act == "cut" and _is_cut_up(verb, words) else None),
             heading=heading,
             negated=denies and _is_negated(part, verb),
             opens=at == 0,
@@ -202,6 +202,11 @@ def _of_sentence(
             speaks=frozenset([m.kind for m in spoken]) if spoken else _NOTHING,
             aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
         )
+
+
+def _is_cut_up(verb: Verb, words: frozenset[str]) -> bool:
+    """Whether food is cut to pieces, and not only its thin ends off it."""
+    return verb.base != "trim" and words.isdisjoint(("off", "away"))
 
 
 _DIGITS = frozenset("0123456789")
@@ -239,22 +244,8 @@ def _said(part: Sequence[Token]) -> frozenset[str]:
 
 _BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
 _MINDS = frozenset(
-    {
-        "necessary",
-        "needed",
-        "required",
-        "obviously",
-        "forget",
-        "worry",
-        "panic",
-        "laugh",
-        "judge",
-        "ask",
-        "skip",
-        "fear",
-        "rush",
-        "skimp",
-    }
+    {"necessary", "needed", "required", "obviously", "forget", "worry", "panic", "laugh", "judge"}
+    | {"ask", "skip", "fear", "rush", "skimp"}
 )
 """Behind "don't" these bid a cook to do what was said."""
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})

@@ -23,20 +23,8 @@ _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip",
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 _COATED = PROTEINS | {"vegetable", "cheese", "potato"}
 _KEEPS_FAT = frozenset(
-    {
-        "cover",
-        "submerge",
-        "immerse",
-        "keep",
-        "reserve",
-        "strain",
-        "drain",
-        "store",
-        "steep",
-        "infuse",
-        "float",
-        "save",
-    }
+    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
+    | {"float", "save"}
 )
 """What is done to fat that food is cooked or kept in, so that most of it is left."""
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
@@ -123,7 +111,8 @@ def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if not named:
         return set()
-    deep = _is_in_depth(clause.text) and not _THINLY.search(clause.text)
+    hot = clause.celsius is not None and clause.celsius >= _DEEP_C and not clause.has("oven", "tin", "tray")
+    deep = (hot or _is_in_depth(clause.text)) and not _THINLY.search(clause.text)
     return {n for n in named if _is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
 
 
@@ -167,14 +156,16 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     of_mixture = (
         not mixture.closed
         and any(state.kind(n) == "flour" for n in mixture.lines)
-        and (_goes_in(clause) or any(_is_mixture(m) for m in clause.mentions))
+        and (_goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
     )
+    added = not mixture.closed and _is_added_to_flour(state, clause)
+    of_mixture = of_mixture or added
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
-    said = clause.base in _TURNS or dusted or tossed or clause.has("coat", "shaking", "excess")
+    said = clause.base in _TURNS or dusted or tossed or added or clause.has("coat", "shaking", "excess")
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -255,6 +246,23 @@ def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
     return found - flours.keys()
 
 
+_DRY_MIX = frozenset({"flour", "salt", "spice", "herb", "sweet", "cheese", "oil"})
+
+
+def _is_added_to_flour(state: ReadingState, clause: Clause) -> bool:
+    """ "Mix the flour with the spices; add the chicken, a piece at a time": it is turned in dry flour."""
+    pieces = {n for n in state.solids(clause, direct=True) if state.kind(n) in PROTEINS}
+    if clause.act != "put" or clause.base not in ("add", "put", "place", "drop") or not pieces:
+        return False
+    lines = state.mixture.lines.keys() - pieces
+    kinds = {state.kind(n) for n in lines if state.lines[n].purpose != "fryer"}
+    minced = any(not _MINCED.isdisjoint(state.lines[n].text.lower().split()) for n in pieces)
+    return "flour" in kinds and kinds <= _DRY_MIX - {"oil"} and not (minced or state.mixture.water)
+
+
+_MINCED = frozenset({"mince", "minced", "ground", "sausage"})
+
+
 def _is_in(clause: Clause, mention: Mention) -> bool:
     """ "Toss in the starch": where food is turned, and not what is tossed in."""
     before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
@@ -273,7 +281,9 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
     return deep and all(state.lines[n].line.amount is None for n in flours)
 
 
-def _is_mixture(mention: Mention) -> bool:
+def _is_mixture(state: ReadingState, mention: Mention) -> bool:
+    if mention.kind == "it":  # "season the flour and turn the chicken in it"
+        return mention.prep in _INTO and {state.kind(n) for n in state.mixture.lines} <= _DRY_MIX - {"oil"}
     return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
 
 

@@ -7,9 +7,11 @@ from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .lying_in import LIES_IN, bath_of, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
+from .lying_in import LIES_IN, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
 from .method_words import small_words
+from .named_baths import INTO, has_water, named_bath
 from .reading_state import COLD, ReadingState
+from .salted_jars import join_pending
 from .soaking import (
     SOAKS,
     changes_water,
@@ -22,10 +24,9 @@ from .soaking import (
     worth_soaking,
 )
 from .times_and_sizes import is_number
-from .waiting import dry_salt, into_mixture, is_of, join_pending, start_pending
+from .waiting import dry_salt, into_mixture, is_of, start_pending
 from .waters import salt_amount, water_said
 
-_INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
 _CHANGE = small_words("change")
 _OVEN_C = 100.0
 _FAR_LONGER = 10.0
@@ -41,12 +42,12 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(state, clause)
-    if clause.act in ("put", "mix", "coat", "other", "", "boil") and _named_bath(state, clause):
+    if clause.act in ("put", "mix", "coat", "other", "", "boil") and named_bath(state, clause):
         return True
     if clause.act == "put" and what_is_left(state, clause):
         return True
     if clause.act in LIES_IN and lies_in_bath(clause) and not waits_already(state, clause):
-        if _named_bath(state, clause):
+        if named_bath(state, clause):
             return True
     if clause.base == "steep" and clause.hours and clause.speaks <= {"it"} and state.pending is None:
         return _verb_says(state, clause)  # "when used it must be steeped a night"
@@ -90,7 +91,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     foods = laid_in_water(state, clause) or state.foods(clause)
     if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
         return False  # "soak the breadcrumbs in the milk"
-    if clause.act == "soak" and _covered_before(state, clause, foods):
+    if clause.act == "soak" and (_covered_before(state, clause, foods) or _waits_in(state, clause, foods)):
         return True
     if clause.act == "soak" and clause.has("marinade"):
         foods = foods or state.main_foods()
@@ -111,7 +112,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         and not _new_water(state, clause)
     ):
         active.take_time(clause, more=clause.has(*_FURTHER))
-        if clause.act == "marinate" and active.kind == "brine" and not _has_water(state, active):
+        if clause.act == "marinate" and active.kind == "brine" and not has_water(state, active):
             active.kind = "marinate"
         note_changes(active, clause)
         return True
@@ -140,6 +141,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
         happening.water = mixture.water
         with_salt(happening, mixture)
+        if not liquid and happening.water is None and _waits_in(state, clause, foods):
+            return True
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
@@ -184,6 +187,19 @@ def _covered_before(state: ReadingState, clause: Clause, foods: dict[int, float]
     if pot is None or pot not in state.happened or pot.closed or pot.hours or not set(foods) & set(pot.foods):
         return False
     return _soak_instead(state, pot, clause)
+
+
+def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
+    """ "Pour the buttermilk over the chicken and soak for 1 hour": in what was poured over it."""
+    pending = state.pending
+    if pending is None or pending.kind not in ("marinate", "brine"):
+        return False
+    if not foods.keys() & pending.foods.keys() or (clause.act == "soak" and pending.kind == "brine"):
+        return False
+    if state.water_of(clause) is not None or any(m.prep in INTO for m in clause.mentions):
+        return False
+    pending.take_time(clause)
+    return start_pending(state)
 
 
 def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
@@ -241,10 +257,6 @@ def _new_water(state: ReadingState, clause: Clause) -> bool:
     return clause.act == "soak" and clause.has("fresh", "clean") and not clause.has("change", "changing")
 
 
-def _has_water(state: ReadingState, happening: Happening) -> bool:
-    return happening.water is not None or any(state.kind(line) == "water" for line in happening.liquid)
-
-
 def _water_only(state: ReadingState, clause: Clause) -> Water | None:
     mention = state.water_of(clause)
     if mention is None or mention.kind != "water" or mention.prep == "from":
@@ -258,12 +270,12 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
     """The lines behind "in" or "with", or a named bath's."""
     found: dict[int, float] = {}
     for mention in clause.mentions:
-        if mention.kind == "bath" and mention.prep in _INTO:
+        if mention.kind == "bath" and mention.prep in INTO:
             mixture = state.mixture_named(mention.name)
             found.update({n: s for n, s in mixture.shares().items() if n not in foods})
         elif (
             mention.kind == "line"
-            and mention.prep in _INTO
+            and mention.prep in INTO
             and not (goal(clause, mention) or state.exceeds(clause, mention))
         ):
             found.update(
@@ -276,76 +288,6 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
     return found
 
 
-def _named_bath(state: ReadingState, clause: Clause) -> bool:
-    """ "Put the pork into the brine", "pour the marinade over the chicken"."""
-    bath = bath_of(clause)
-    if bath is None:
-        return False
-    over = bath.prep not in _INTO
-    pours = over and (
-        clause.base in ("pour", "cover", "coat", "rub", "add", "spread", "massage", "spoon")
-        or clause.has("over")
-    )
-    if over and not pours and clause.base not in ("submerge",) and not lies_in_bath(clause):
-        return False
-    foods = state.foods(clause)
-    lain = state.latest(("marinate",)) if bath.name == "marinade" and bath.name not in state.named else None
-    if lain is not None and clause.act == "put":
-        lain.eaten = 1.0 if lain.eaten is None else lain.eaten  # "pour in the marinade" that it lay in
-        return True
-    mixture = state.mixture_named(bath.name)
-    if (
-        bath.portion != -1.0
-        and mixture.lines
-        and _is_spent(state, mixture)
-        and not foods.keys() & mixture.lines.keys()
-    ):
-        return False  # "fill with the tofu and the pickle": what was pickled
-    liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
-    if not foods or not (liquid or mixture.water):
-        return False
-    active = state.latest(COLD, foods)
-    if active is not None and bath.portion == -1.0 and active.liquid.keys() == liquid.keys():
-        active.closed = active.drained = False  # "rub in the remaining cure": it lies there once more
-        active.take_time(clause, more=True)
-        return True
-    if active is None and bath.portion == -1.0 and not {state.kind(n) for n in foods} & PROTEINS:
-        return False  # "toss the potatoes with the reserved marinade"
-    if active is not None and (not active.closed or active.liquid.keys() == liquid.keys()):
-        if clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None:
-            active.eaten = 1.0
-        active.take_time(clause)
-        return True
-    kind = {"brine": "brine", "marinade": "marinate", "cure": "dry_cure"}[bath.name]
-    if kind == "dry_cure" and not {state.kind(n) for n in liquid} & (SALTING | WET):
-        return False
-    happening = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
-    with_salt(happening, mixture)
-    if kind == "dry_cure" and _has_water(state, happening):
-        happening.kind = "brine"
-    elif (
-        kind == "dry_cure"
-        and {state.kind(n) for n in liquid} & (WET - {"oil"})
-        and not salty_paste(state, liquid)
-    ):
-        happening.kind = "marinate"
-    elif kind == "brine" and not _has_water(state, happening) and not {state.kind(n) for n in liquid} & WET:
-        happening.kind = "dry_cure"
-    mixture.closed = True
-    happening.take_time(clause)
-    state.pot = None if state.pot and not state.pot.foods else state.pot
-    state.pending = None
-    state.begin(happening)
-    return True
-
-
-def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
-    """Whether food has lain in a mixture and was taken out of it."""
-    return any(
-        each.drained and each.closed and mixture.lines.keys() & each.liquid.keys() for each in state.happened
-    )
-
-
 _WAITS = small_words("wait")
 
 
@@ -354,7 +296,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is not None and pot in state.happened and not pot.closed and pot.hours is None and clause.hours:
         if (
-            clause.hours[0].likely >= 4
+            (clause.hours[0].likely >= 4 or _stands_in_brine(state, pot, clause))
             and not pot.heated
             and (clause.act == "hold" or clause.has("overnight"))
         ):
@@ -366,7 +308,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     terse = state.pending is not None or open_bath
     terse = terse and bool(clause.hours) and is_number(clause.tokens[0].text)
     boils = state.pot is not None and state.attention is state.pot
-    if not terse and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
+    drips = state.pending is not None and clause.has("colander", "sieve", "rack")
+    if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
     if clause.celsius is not None and clause.celsius >= _OVEN_C:
         return False  # "240C for 25 minutes"
@@ -386,9 +329,22 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             active.take_time(clause, more=clause.has(*_FURTHER))
             note_changes(active, clause)
             return True
+        if clause.has("overnight") and _is_other_time(clause):
+            active.hours = None  # "soak for 1 hour at least or leave overnight"
         active.take_time(clause)
         note_changes(active, clause)
     return False
+
+
+def _is_other_time(clause: Clause) -> bool:
+    before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
+    return before.rstrip().endswith(" or")
+
+
+def _stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """Whether vegetables stand in water and salt that nobody has heated."""
+    salted = any(state.kind(n) == "salt" for n in pot.liquid) or bool(pot.water and pot.water.is_salted)
+    return salted and clause.act == "hold" and {state.kind(n) for n in pot.foods} <= {"vegetable", "fruit"}
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:

@@ -7,6 +7,8 @@ from .reading_state import ReadingState
 
 _OF_SAUCES = frozenset({"vegetable", "legume", "pasta", "grain", "potato", "stock", "fruit"})
 """What is stirred with these and water is a sauce or a soup, and no brine."""
+_SALADS = frozenset({"pasta", "grain", "potato", "bread"})
+"""What lies in no bath of meat or vegetables: with a dressing it is a salad."""
 _READY = frozenset(
     {"cooked", "smoked", "canned", "tinned", "leftover", "roasted", "poached", "boiled", "grilled"}
 )
@@ -23,6 +25,8 @@ def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
 def is_dish(state: ReadingState, solids: dict[int, float], own: dict[int, float], *, watery: bool) -> bool:
     """Whether what food is stirred into is a dressing, a filling, a dough or a sauce, and no bath."""
     kinds = {state.kind(line) for line in own}
+    if not kinds.isdisjoint(_SALADS):
+        return True  # with a dressing, or "cover with the meat sauce", of a dish in layers
     if any({"mayonnaise", "mayo"} & set(state.lines[n].words) for n in own):
         return True
     if proteins_ready(state, solids) or (kinds & {"flour", "bread", "egg"} and _is_mince(state, solids)):

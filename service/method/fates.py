@@ -105,7 +105,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         broth_used(state, clause)
 
 
-_TELLING = _WET_WORDS | {"drained", "rinsed", "drip", "drips", "dripping"}
+_LEFT_WATER = ("drained", "rinsed", "well-drained", "well-rinsed")
+_TELLING = _WET_WORDS | {*_LEFT_WATER, "drip", "drips", "dripping"}
 """Words that tell, beside any verb, that food has left a liquid."""
 
 
@@ -367,16 +368,20 @@ def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool
 
 def _adjectives(state: ReadingState, clause: Clause) -> None:
     """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
-    if not clause.has("drained", "rinsed"):
+    if not clause.has(*_LEFT_WATER):
         return
     for i, token in enumerate(clause.tokens[:-1]):
-        if token.text not in ("drained", "rinsed"):
+        if token.text not in _LEFT_WATER:
             continue
         lines = [m for m in clause.mentions if m.kind == "line"]
         aside = i > 0 and clause.tokens[i - 1].text == "("  # "capers (drained)"
         before = next((m for m in lines if m.j == i - 1), None) if aside else None
         mention = before or next((m for m in lines if i < m.i <= i + 4), None)
         if mention is None:
+            continue
+        pending = state.pending
+        if pending is not None and pending.kind == "dry_cure" and pending.foods.keys() & set(mention.lines):
+            _wrung_out(state, clause)  # "add the well-drained cucumbers", which stood under salt
             continue
         found = state.latest((*HOT, *COLD), mention.lines)
         if found is not None:

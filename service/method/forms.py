@@ -14,7 +14,7 @@ from typing import Any
 
 from ..core.errors import Fault, Faults, InvalidRequest
 from ..core.notices import Notice
-from .plain_text import headed, paragraphs_of, plain
+from .plain_text import headed, paragraphs_of, plain, unwrapped
 from .servings import servings_of
 
 MOST_LINES = 500
@@ -124,7 +124,7 @@ def _checked(
         )
         answers = {}
     faults.refuse()
-    paragraphs = tuple(part for each in told for part in paragraphs_of(each))
+    paragraphs = tuple(unwrapped([part for each in told for part in paragraphs_of(each)]))
     clean = tuple(plain(headed(line))[:500].strip() for line in lines)
     portion_g = document.get("portion_g")
     return Written(

@@ -30,7 +30,7 @@ _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
-    if clause.has("air", "bubbles"):
+    if clause.has("air", "bubbles", "coated", "coating", "crumbs", "breadcrumbs", "adhere", "stick"):
         return True
     if clause.base != "press" or clause.has("out", "moisture"):
         return False
@@ -122,7 +122,7 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
     if each is state.pending:
         state.pending = None
         state.begin(each)
-    wet = each.water is not None or any(state.kind(n) in WET for n in each.liquid)
+    wet = each.water is not None or any(state.kind(n) in WET - {"savoury", "oil"} for n in each.liquid)
     each.kind, each.hours, each.celsius = "ferment", None, clause.celsius
     each.eaten = each.eaten if wet else 1.0
     each.take_time(clause)

@@ -30,7 +30,8 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
         return clause
     if any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
-    if len(clause.hours) > 1 and clause.has(*_RATHER) and clause.hours[-1].likely > clause.hours[0].likely:
+    rather = len(clause.hours) > 1 and (clause.has(*_RATHER) or "or overnight" in clause.text)
+    if rather and clause.hours[-1].likely > clause.hours[0].likely:
         clause = replace(clause, hours=clause.hours[::-1])
     if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):
         return replace(clause, hours=clause.hours[:-1])  # "keeps for a month"

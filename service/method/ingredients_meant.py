@@ -27,6 +27,8 @@ def ingredients_meant(
     ]
     if under:
         return tuple(under)
+    if mention.kind == "all" and clause.heading and (here := _under_head(index, clause.heading)):
+        return here  # "Dressing: whisk all the ingredients"
     baths = {m.name for m in clause.mentions if m.kind == "bath"} - {"other"}
     if mention.kind == "all" and (made := _under_bath(index, baths)):
         return made  # "make the cure with all its ingredients"
@@ -50,6 +52,12 @@ def ingredients_meant(
     if mention.kind == "rest":
         return tuple(n.index for n in index.lines if n.index not in spoken)
     return tuple(n.index for n in index.lines) if mention.name != "it" else ()
+
+
+def _under_head(index: Index, heading: str) -> tuple[int, ...]:
+    """The lines of the part that a paragraph is about."""
+    said = set(heading.lower().split()) - _NO_HEADING
+    return tuple(n.index for n in index.lines if n.heading and said & set(n.heading.lower().split()))
 
 
 def _under_bath(index: Index, baths: set[str]) -> tuple[int, ...]:

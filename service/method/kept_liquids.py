@@ -38,38 +38,12 @@ _RESTS = small_words("rest")
 _SOME = 0.3
 """Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
 _DIPS = frozenset(
-    {
-        "rescue",
-        "grab",
-        "steal",
-        "snag",
-        "nab",
-        "dip",
-        "scoop",
-        "ladle",
-        "take",
-        "draw",
-        "measure",
-        "lift",
-        "spoon",
-    }
+    {"rescue", "grab", "steal", "snag", "nab", "dip", "scoop", "ladle", "take", "draw", "measure"}
+    | {"lift", "spoon"}
 )
 _USES = frozenset(
-    {
-        "dredge",
-        "remove",
-        "boil",
-        "reduce",
-        "simmer",
-        "put",
-        "mix",
-        "heat",
-        "season",
-        "cook",
-        "other",
-        "serve",
-        "",
-    }
+    {"dredge", "remove", "boil", "reduce", "simmer", "put", "mix", "heat", "season", "cook", "other"}
+    | {"serve", ""}
 )
 _KINDS_OF = {
     "brine": ("brine", "ferment", "dry_cure"),

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
+from .coating_left import coating_left
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
 from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
+from .strewn_salt import is_strewn, strewn
 from .unsettled import may_be_eaten
 
 _LEAST_POT_SALT_G = 4.0
@@ -62,6 +64,10 @@ class Liquids:
                 listed = self.state.lines[line]
                 deep = "deep" in f"{listed.text} {happening.clause.sentence}".lower()
                 component.add({"line": f"{_FRYING_OIL[deep]} {listed.line.food_words}"}, line)
+                self.layout.placed[line] = 1.0
+            elif line not in self.layout.meant and is_strewn(self.state, happening, line):
+                text = strewn(self.state, self.doubts, happening, component.id)
+                component.add({"line": text}, line)
                 self.layout.placed[line] = 1.0
             elif line not in happening.foods:
                 self.layout.place(component, line, self._share(happening, line, share, component))
@@ -297,7 +303,8 @@ class Liquids:
 
     def _fate(self, happening: Happening, component: Component, step: Step) -> None:
         stated = happening.eaten is not None and not happening.guessed
-        if happening.guessed and happening.kind != "dry_cure" and self._clings(happening):
+        taken_out = happening.drained and not happening.lifted
+        if happening.guessed and happening.kind != "dry_cure" and not taken_out and self._clings(happening):
             happening.eaten = 1.0
         measured = happening.kind in _MEASURED and happening.kept_ml is not None
         if measured or happening.kind in (*HOT, "soak"):
@@ -308,8 +315,10 @@ class Liquids:
         elif happening.kind in ("brine", "ferment"):
             usual = happening.eaten or 0.0
             component.eaten = self._asked_fate(happening, component, usual, sure=not happening.guessed)
-        elif happening.kind in ("dredge", "fry"):
+        elif happening.kind == "fry":
             component.eaten = 0.0
+        elif happening.kind == "dredge":
+            component.eaten = coating_left(self.state, self.doubts, happening, component.id)
         elif happening.kind == "dry_cure":
             usual = 1.0 if happening.eaten is None and not happening.rinsed else happening.eaten or 0.0
             usual = 0.0 if happening.eaten is None and self._is_crust(happening) else usual

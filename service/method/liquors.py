@@ -39,6 +39,24 @@ def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: di
     state.pot = state.begin(pot)
 
 
+_BACK = re.compile(
+    r"\breturn (?:the |your )?(?:pot|pan|water|cooking water|pot of (?:\w+ )?water)\b"
+    r"|\bbring (?:the |your )(?:same |cooking |pasta |salted )*(?:pot|pan|water)\b.{0,20}\bback (?:up )?to\b",
+    re.IGNORECASE,
+)
+
+
+def comes_back(clause: Clause) -> bool:
+    """ "Return the pot of salted water to a boil": the water in which something boiled before."""
+    return bool(_BACK.search(clause.text))
+
+
+def again_in_it(clause: Clause, before: Happening) -> Happening:
+    """A pot that waits for other food in the water of an earlier one, which was kept for that."""
+    before.drained, before.eaten, before.kept_ml = True, None, None
+    return Happening(before.kind, clause, heated=True, same_as=before.same_as or before)
+
+
 def boiled_in_liquor(state: ReadingState, clause: Clause) -> bool:
     """ "Cook the cabbage in the poaching liquid", after something else: in one pot."""
     waits = state.pot is not None and not (state.pot.foods or state.pot.closed)

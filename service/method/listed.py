@@ -13,7 +13,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import Token, tokenize
-from .sections import loose_headings
+from .sections import bids, is_made_below, is_named_part, labels, loose_headings, of_what_is_below
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
@@ -30,15 +30,14 @@ _LEAFY = frozenset(
 )
 _BEANS = frozenset({"bean", "haricot", "vert"})
 _LONGEST_SECTION = 60
-_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})
-"""How a heading without a colon begins ("For the …", "To serve", "Day 2"), so that few lines are tried."""
+_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})  # "For the …", "To serve", "Day 2"
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
 @dataclass(frozen=True, slots=True)
 class ListedLine:
-    """A line: its place as sent, the heading it stands under, its words, its class (method_nouns.csv), what
-    its own words say it is for ("" where they say nothing), and the line as read."""
+    """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
+    it is for ("" where they say nothing), and the line as read."""
 
     index: int
     text: str
@@ -62,8 +61,8 @@ def is_heading(text: str) -> str | None:
     if "#" in text and (found := _HEADING.match(text)):
         return found[1].strip().strip(":")
     bare = text.strip()
-    if bare.lower() in nouns("heading"):
-        return bare
+    if bare.lower() in nouns("heading") or (len(bare) < _LONGEST_SECTION and is_named_part(bare.lower())):
+        return bare.strip("*: ")
     if len(bare) >= _LONGEST_SECTION or not (bare.endswith(":") or bare[:2].lower() in _SECTION_BEGINS):
         return None
     return bare.strip(":") if _SECTION.match(bare) else None
@@ -159,7 +158,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         or not (below and _has_amount(below[0]))
     ):
         return False
-    if bare in nouns("heading") or plain.isupper() or words[0] == "for":
+    if bare in nouns("heading") or plain.isupper() or words[0] == "for" or of_what_is_below(bare, below):
         return True
     if "," in bare or not text[:1].isupper():
         return False
@@ -169,7 +168,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
     if bought or "optional" in text.lower():
         return False
-    if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith("ing")):
+    if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith(_TOPPING)):
         return True
     return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
 
@@ -187,6 +186,8 @@ def _are_of(word: str, below: Sequence[str]) -> bool:
 
 
 _LONGEST_HEADING = 5
+_TOPPING = ("ting", "ning", "sing", "ling", "cing", "ping", "ding")
+"""How words end that say what lines are made into ("coating"), and no food does."""
 _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping", "sprinkle", "water"})
 _SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
@@ -196,7 +197,9 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     found: list[ListedLine] = []
     heading = ""
     measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
-    heads = {i: head for i, text in enumerate(lines) if (head := is_heading(text)) is not None}
+    heads = {
+        i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
+    }
     for i, text in enumerate(lines):
         if measured and i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
             if _is_bare_heading(text, lines[i + 1 :]):
@@ -204,24 +207,27 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     if measured and (loose := loose_headings(lines, heads, _has_amount)):
         heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose}
     for index, text in enumerate(lines):
-        head = heads.get(index)
-        if head is not None:
-            heading = head
-            continue
-        if not text.strip():
+        if index in heads:
+            heading = heads[index]
+        if index in heads or not text.strip() or bids(text):
             continue
         line, words, kind = _words(text)
+        if heads and is_made_below(text, line.unit, words, heads.values()):
+            continue
         purpose = _purpose_of(text)
         found.append(ListedLine(index, text, heading, words, kind, purpose, line))
     return tuple(found)
 
 
+_OF_TOOLS = re.compile(r"\b(?:equipment|tools|utensils|also need|special equipment)\b", re.IGNORECASE)
 _ALWAYS_TOOLS = frozenset({"thermometer", "cheesecloth", "thermos", "recipient", "mould", "mold", "muslin"})
 
 
 def equipment(line: ListedLine) -> bool:
     """Whether a line is a thing of the state, not a food."""
     known = nouns("equipment")
+    if line.heading and _OF_TOOLS.search(line.heading):
+        return True
     if line.words and line.words[-1] in _ALWAYS_TOOLS:
         return True
     return line.kind == "other" and any(
@@ -278,7 +284,8 @@ class Index:
             if equipment(line):
                 continue
             made.by_kind.setdefault(line.kind, []).append(line)
-            also = [t.stem for name in (*line.line.joined, *line.line.alternatives) for t in tokenize(name)]
+            others = (*line.line.joined, *line.line.alternatives)
+            also = [t.stem for name in others for t in tokenize(name) if t.text[0].isalpha()]
             if "(" in line.text and line.kind != "salt" and (aside := _ASIDE_WORDS.search(line.text)):
                 known = nouns("class")
                 also += [t.stem for t in tokenize(aside[1]) if known.get(t.stem) == line.kind]
@@ -295,6 +302,10 @@ class Index:
             known = tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
             self._of_kinds[kinds] = known
         return known
+
+    def waters(self) -> tuple[int, ...]:
+        """The lines that are water and no ice."""
+        return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in _ICE)
 
     def waters_for(self, purpose: str) -> tuple[int, ...]:
         """The lines of water whose own words say what it is for ("soaking", "cooking")."""
@@ -357,6 +368,9 @@ class Index:
         if plural and best[1]:
             return tuple(index for score, index in scored if score[:3] == best[:3])
         return tuple(index for score, index in scored if score == best)
+
+
+_ICE = (("ice",), ("cube",))
 
 
 def _is_cut_to(token: Token, stem: str) -> bool:

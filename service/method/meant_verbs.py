@@ -37,6 +37,8 @@ def meant(
     """The verb that a clause means, where it is not the one that it says."""
     if verb is None:
         return _POUR if _is_poured_over(spoken) else None
+    if verb.base == "set" and _is_laid(spoken):
+        return _PUT  # "set the joint in a casserole"
     if verb.base in _DIPS:
         if verb.base == "dispose":
             return verb if "of" in words else _PUT
@@ -46,6 +48,11 @@ def meant(
     if verb.base in _DRAWS and "salt" in words and _draws_salt(part, spoken, words, hours):
         return _SOAK
     return verb
+
+
+def _is_laid(spoken: Sequence[Mention]) -> bool:
+    inside = any(m.kind == "vessel" and m.prep in ("in", "into", "on") for m in spoken)
+    return inside and spoken[0].kind in ("line", "it") and not spoken[0].prep
 
 
 def _is_poured_over(spoken: Sequence[Mention]) -> bool:

@@ -46,14 +46,25 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
     done = 0
     always = _starters()
     starters = index.starters(always)
+    roomy = "enough" in [token.text for token in tokens]
     for i, (text, stem, _, _) in enumerate(tokens):
         if i < done or (stem not in starters and text not in always):
             continue
         mention = _at(tokens, i, index, heading)
-        if mention is not None:
+        if mention is not None and not (roomy and _is_held(tokens, i)):
             found.append(_placed(tokens, mention, done, found[-1] if found else None))
             done = mention.j
     return [m if m.amount else with_amount_behind(tokens, m) for m in found]
+
+
+def _is_held(tokens: Sequence[Token], i: int) -> bool:
+    """ "A pot just large enough to hold the meat": tells how large it is, and not what is put there now."""
+    words = [token.text for token in tokens[max(0, i - 4) : i]]
+    words = words[:-1] if words[-1:] and words[-1] in _ARTICLES else words
+    return words[-2:-1] == ["to"] and words[-1] in _HOLDS and "enough" in words
+
+
+_ARTICLES, _HOLDS = frozenset({"the", "all", "your"}), frozenset({"hold", "fit", "contain", "accommodate"})
 
 
 @cache
@@ -61,23 +72,13 @@ def _starters() -> frozenset[str]:
     """Words that something other than a line's own words can begin with."""
     phrased = {first for role in ("bath", "vessel") for first in phrases(role)}
     roles = {word for role in ("group", "animal", "made", "shape") for word in nouns(role)}
-    others = {
-        "greens",
-        "all",
-        "cans",
-        "tins",
-        "fresh",
-        "clean",
-        "rest",
-        "salt",
-        "salts",
-        "salty",
-        "ingredient",
-        "ingredients",
-        "seasoning",
-        "seasonings",
-    }
-    return frozenset(phrased | roles | others | _WATERS | _PRONOUNS)
+    return frozenset(phrased | roles | _OTHERS | _WATERS | _PRONOUNS)
+
+
+_OTHERS = frozenset(
+    {"greens", "all", "cans", "tins", "fresh", "clean", "rest", "salt", "salts", "salty"}
+    | {"ingredient", "ingredients", "seasoning", "seasonings"}
+)
 
 
 def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention | None:
@@ -112,7 +113,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text in ("fresh", "clean") and i and tokens[i - 1].text in ("with", "in") and _ends(tokens, i + 1):
         return Mention(i, i + 1, "water")  # "pour that off and cover with fresh"
     if text in _WATERS:
-        waters = index.of_kinds("water")
+        waters = index.waters()
         return Mention(i, i + 1, "line", waters) if waters else Mention(i, i + 1, "water")
     if text == "salt" and not _is_verb_here(tokens, i):
         salts = index.of_kinds("salt")
@@ -250,21 +251,13 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
     if verb.base == "salt" and after == "for" and i and tokens[i - 1].text in ("and", ",", "or"):
         return False  # "simmer with the water and salt for three hours"
-    return opens and after in (
-        "the",
-        "it",
-        "them",
-        "your",
-        "all",
-        "both",
-        "well",
-        "for",
-        "generously",
-        "lightly",
-        "liberally",
-        "this",
-        "each",
-    )
+    return opens and after in _OBJECTS
+
+
+_OBJECTS = frozenset(
+    {"the", "it", "them", "your", "all", "both", "well", "for", "this", "each"}
+    | {"generously", "lightly", "liberally"}
+)
 
 
 def _only_adjective(tokens: Sequence[Token], j: int) -> bool:

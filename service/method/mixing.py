@@ -16,12 +16,15 @@ def mix(state: ReadingState, clause: Clause) -> None:
     water, said = state.water_of(clause), state.salt_said(clause)
     named = state.bath_said(clause)
     whole = "all" in clause.speaks or (clause.act == "mix" and not lines and not water)
+    if whole and (coating := _coating(state, clause)):
+        lines = coating
     if named is not None and named.name in state.named and whole:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False
     elif named is not None and whole and clause.act == "mix" and named.name != "other":
         _mix_unnamed(state, named.name)
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
+    stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
@@ -75,6 +78,25 @@ def _mix_unnamed(state: ReadingState, name: str) -> None:
             run = []
     if len(run) > 1 and _is_salty(state, run):
         state.mixture = state.named[name] = Mixture(lines=dict.fromkeys(run, 1.0), name=name)
+
+
+_OF_COATINGS = frozenset({"coating", "breading", "dredging", "crumb"})
+
+
+def _coating(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Combine the coating ingredients", of a list without headings: flour, and the dry lines beside it."""
+    if _OF_COATINGS.isdisjoint(clause.words) or any(line.heading for line in state.index.lines):
+        return {}
+    dry = {"flour", "salt", "spice", "herb"}
+    flours = [n for n in state.index.of_kinds("flour") if not state.spoken.get(n)]
+    order = [line.index for line in state.index.lines]
+    found = set(flours[:1])
+    for way in (1, -1):
+        at = order.index(flours[0]) + way if flours else -1
+        while 0 <= at < len(order) and state.kind(order[at]) in dry and not state.spoken.get(order[at]):
+            found.add(order[at])
+            at += way
+    return dict.fromkeys(sorted(found), 1.0) if len(found) > 1 else {}
 
 
 def _is_salty(state: ReadingState, lines: list[int]) -> bool:

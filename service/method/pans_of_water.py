@@ -105,7 +105,10 @@ def is_laid_in(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     kinds = {state.kind(n) for n in foods}
-    return bool(kinds) and (kinds <= _LAID or (clause.has("on") and bool(kinds & PROTEINS)))
+    fresh = clause.has("on") or not {t.text for t in clause.tokens[max(water.i - 2, 0) : water.i]}.isdisjoint(
+        _NEW
+    )
+    return bool(kinds) and (kinds <= _LAID or (fresh and bool(kinds & PROTEINS)))
 
 
 def in_little_water(state: ReadingState, clause: Clause, water: Mention) -> bool:

@@ -34,6 +34,40 @@ def headed(text: str) -> str:
     return f"# {found[1]}" if found else text
 
 
+_OPEN_END = re.compile(
+    r"(?:[,&]|\b(?:a|an|and|as|at|by|each|for|from|in|into|its|large|least|of|on|or|over|small|the|their"
+    r"|then|to|until|with|your))$",
+    re.IGNORECASE,
+)
+_ENDS = (".", "!", "?", ":", ";")
+
+
+def unwrapped(parts: list[str]) -> list[str]:
+    """Paragraphs of which the lines were broken at a margin, whole again: a line that ends in no full stop
+    goes on where the next begins with a small letter, in a text whose sentences begin with capitals."""
+    if not any(part[:1].isupper() for part in parts):
+        return parts
+    found: list[str] = []
+    for part in parts:
+        if found and _goes_on(found[-1], part):
+            found[-1] = f"{found[-1]} {part}"
+        else:
+            found.append(part)
+    return found
+
+
+def _goes_on(before: str, part: str) -> bool:
+    if before.endswith(_ENDS) or before.startswith("#"):
+        return False
+    if _OPEN_END.search(before):
+        return not part[:1].isupper() and part[:1] not in ("#", "-", "*", "•")
+    return part[:1].islower() and len(before) >= _MARGIN
+
+
+_MARGIN = 40
+"""Characters of a line from which on it may have been broken at a margin."""
+
+
 def paragraphs_of(text: str) -> list[str]:
     """The paragraphs of a text, plain, without numbering; empty ones left out."""
     text = "\n".join(map(headed, text.split("\n"))) if "*" in text or "_" in text else text

@@ -8,7 +8,7 @@ from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 
-_FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "maldon", "smoked"})
+_FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "smoked"})
 """Salt that is strewn on at the table and salts no pot."""
 
 

@@ -19,31 +19,8 @@ _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""
 _ENDS = frozenset(".!?;")
 _SHORT = frozenset(
-    {
-        "approx",
-        "tbsp",
-        "tbs",
-        "tsp",
-        "oz",
-        "lb",
-        "lbs",
-        "min",
-        "mins",
-        "hr",
-        "hrs",
-        "c",
-        "st",
-        "no",
-        "temp",
-        "g",
-        "ml",
-        "incl",
-        "etc",
-        "e",
-        "i",
-        "vs",
-        "ca",
-    }
+    {"approx", "tbsp", "tbs", "tsp", "oz", "lb", "lbs", "min", "mins", "hr", "hrs", "c", "st", "no"}
+    | {"temp", "g", "ml", "incl", "etc", "e", "i", "vs", "ca", "in", "pkg", "qt", "pt", "pts", "gal"}
 )
 MOST_WORDS = 120
 """Words of the longest sentence that is read in one go; a longer one is cut there."""

@@ -105,11 +105,8 @@ class ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
         made.waters = frozenset(index.of_kinds("water"))
         for line in index.lines:
-            name = (
-                line.purpose
-                if line.purpose in ("brine", "marinade", "cure")
-                else bath_of_heading(line.heading)
-            )
+            own = line.purpose in ("brine", "marinade", "cure")
+            name = line.purpose if own else bath_of_heading(line.heading)
             if name and line.kind not in PROTEINS:
                 made.named.setdefault(name, Mixture(name=name)).add({line.index: 1.0})
         return made
@@ -220,6 +217,7 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
+        apart = {n for m in clause.mentions if m.prep == "except" for n in m.lines}
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or mention.i > clause.aim:
                 continue
@@ -227,7 +225,7 @@ class ReadingState:
                 continue
             lines = mention.lines
             for line in lines if len(lines) < 2 else self.nearest(mention, clause):
-                if self.lines[line].kind in SOLIDS:
+                if self.lines[line].kind in SOLIDS and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 

@@ -51,6 +51,7 @@ _SERVING_G = 250.0
 """What a serving weighs at the least where the lines do not weigh all, g; as usual_amounts.csv has it."""
 _SWEET = 0.08
 """The share of what is sweet, from which on a dish is salted as a sweet one."""
+_WEIGHTLESS = frozenset({"salt", "curing", "spice", "herb"})
 _TEASPOON_G = 6.0
 _IN_SPOONS = ((0.75, "a pinch"), (1.1, "1/8 teaspoon"), (2.2, "1/4 teaspoon"), (4.5, "1/2 teaspoon"))
 
@@ -61,6 +62,10 @@ class Salting:
 
     little_g: float
     well_g: float
+
+    def line(self, choice: str) -> str:
+        """The salt of a choice, "little" or "well"."""
+        return f"{self.little_g if choice == 'little' else self.well_g:.2g} g salt"
 
 
 @cache
@@ -79,7 +84,8 @@ def salting(state: ReadingState, layout: Layout, servings: float | None) -> Salt
     lines = [line for line in state.index.lines if line.index not in baths]
     grams = {line.index: grams_roughly(line) or 0.0 for line in lines}
     weighed, sweet = sum(grams.values()), sum(grams[n.index] for n in lines if n.kind == "sweet")
-    dish_g = max(weighed, _SERVING_G * (servings or _SERVES))
+    whole = all(grams[n.index] or n.kind in _WEIGHTLESS for n in lines)
+    dish_g = weighed if whole else max(weighed, _SERVING_G * (servings or _SERVES))
     is_sweet = sweet > _SWEET * weighed
     least, most = _salt_prior("salt in something sweet" if is_sweet else "salt")
     return Salting(least * dish_g, most * dish_g)
@@ -108,13 +114,14 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
 def _to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting) -> None:
     choices = (
         Choice("none", "No salt is added there."),
+        Choice("little", f"Little: {_told(usual.little_g)} in all."),
         Choice("usual", "As cooks usually do."),
         Choice("well", f"Well: {_told(usual.well_g)} in all."),
     )
     message = "How much salt goes in where the method only says to season?"
     taken = doubts.settle("seasoning", sentence, message, choices, "usual", dish.id, "ingredients")
     if taken != "none":
-        dish.add({"line": "salt, to taste" if taken == "usual" else f"{usual.well_g:.2g} g salt"}, None)
+        dish.add({"line": "salt, to taste" if taken == "usual" else usual.line(taken)}, None)
 
 
 def ask_how_much(
@@ -137,8 +144,7 @@ def ask_how_much(
         message = f"How much is {line.text!r}? The list gives no amount."
         taken = doubts.settle("how-much", line.text, message, choices, "usual", dish.id, "ingredients")
         if taken != "usual":
-            grams = usual.little_g if taken == "little" else usual.well_g
-            dish.ingredients[position] = {"line": f"{grams:.2g} g salt"}
+            dish.ingredients[position] = {"line": usual.line(taken)}
         return
 
 

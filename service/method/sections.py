@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Sequence
 
-from .method_words import class_of, nouns
+from .method_words import class_of, nouns, verbs
 from .prose_tokens import tokenize
 
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
@@ -33,6 +33,78 @@ def loose_headings(
     return found if known or mixed or 0 in found or len(found) >= _ENOUGH else set()
 
 
+_BATHS = frozenset({"brine", "marinade", "cure", "rub", "pickle", "brining", "pickling"})
+_STUFF = frozenset({"ingredient", "ingredients", "mix", "mixture", "liquid", "solution", "base"})
+_MADE_OF = {
+    **dict.fromkeys(("dough", "pastry", "crust", "batter", "base", "shell"), frozenset({"flour"})),
+    **dict.fromkeys(("stock", "broth"), frozenset({"bone", "carcass", "water"})),
+    **dict.fromkeys(
+        ("sauce", "bechamel", "béchamel", "gravy"), frozenset({"flour", "tomato", "butter", "stock"})
+    ),
+}
+"""What one of the lines below a bare word holds where that is made of them."""
+_NEAR, _LEAST_BELOW = 5, 2
+
+
+def of_what_is_below(bare: str, below: Sequence[str]) -> bool:
+    """Whether bare words name what the lines below them make: "Pasta dough" above flour, "Chicken marinade",
+    "Brine ingredients"."""
+    stems = [token.stem for token in tokenize(bare)]
+    if stems[-1] in _STUFF and len(stems) > 1 and stems[-1].startswith("ingredient"):
+        return True
+    if not (_BATHS - {"pickle"}).isdisjoint(stems[-1:]) or (
+        stems[-1] in _STUFF and not _BATHS.isdisjoint(stems)
+    ):
+        return "," not in bare
+    stuff = _MADE_OF.get(stems[-1])
+    if stuff is None or "," in bare or not _SALTY.isdisjoint(stems):
+        return False
+    near = [{token.stem for token in tokenize(line)} for line in below[:_NEAR]]
+    own = [words for words in near if not stuff.isdisjoint(words)]
+    return len(near) > _LEAST_BELOW and bool(own) and not any(set(stems) <= words for words in near)
+
+
+_VOICES = frozenset(
+    {"the", "it", "them", "together", "until", "into", "then", "this", "these", "your", "you"}
+)
+_LONGEST_LABEL = 100
+
+
+def labels(text: str) -> str | None:
+    """What a line of a list says that ends with a colon and gives no amount: "Dressing (makes 2 cups):"."""
+    bare = text.strip(" []*")
+    if not bare.endswith(":") or not bare[:1].isalpha() or len(bare) > _LONGEST_LABEL:
+        return None
+    return bare.strip(" :")
+
+
+_ELSEWHERE = re.compile(
+    r"\b(?:recipe|see|as|from) (?:is |are )?(?:below|above|follows|following)\b|[(,] ?(?:below|above)\b",
+    re.IGNORECASE,
+)
+
+
+def is_made_below(text: str, unit: str | None, words: Collection[str], headings: Collection[str]) -> bool:
+    """Whether a line is what a part of the same list makes: "1 recipe tomato sauce" beside "Tomato sauce"."""
+    if not words or not (unit == "recipe" or _ELSEWHERE.search(text)):
+        return False
+    named = (frozenset(token.stem for token in tokenize(heading)) for heading in headings)
+    return any(stems and (stems <= set(words) or set(words) <= stems) for stems in named)
+
+
+def bids(text: str) -> bool:
+    """Whether a line among foods is a sentence of the method: "Stir in the boiling water.", "Let it sit for
+    10 minutes, then add and mix in:", "[mix well:]"."""
+    bare = text.strip(" []()*•-–")
+    if not bare[:1].isalpha():
+        return False
+    words = [token.text for token in tokenize(bare[:_LONGEST_LABEL])]
+    verb = verbs().get(words[0])
+    if verb is None or verb.form != "base" or (verb.noun and not bare.endswith(":")):
+        return False
+    return bare[-1] in ".:!" or (len(words) > _LONGEST and not _VOICES.isdisjoint(words))
+
+
 def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]) -> bool:
     bare = _BRACKETS.sub("", text).strip(" :*")
     if not bare[:1].isupper() or "," in bare or has_amount(bare) or len(bare.split()) > _LONGEST:
@@ -53,3 +125,11 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
     if len(stems) == 1 and own and stems[0] in own[0] and kind != "salt":
         return True
     return len(stems) == 1 and kind in _NAMED and any(class_of(words) == kind for words in own[:2] if words)
+
+
+def is_named_part(bare: str) -> bool:
+    """ "For brine", "*Marinade*", "Rub ingredients": a part that is known by its name, in other words."""
+    if not (bare[:4] == "for " or bare[:1] == "*" or bare.endswith(("ingredients", "ingredients:"))):
+        return False
+    plain = bare.strip("*: ").removeprefix("for ").removeprefix("the ").removesuffix(" ingredients")
+    return plain in nouns("heading")

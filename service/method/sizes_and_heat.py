@@ -97,6 +97,8 @@ def thickness_cm(tokens: Sequence[Token]) -> float | None:
         if span is None or span.j >= len(tokens):
             continue
         j = span.j + (tokens[span.j].text == "-")
+        if [token.text for token in tokens[j : j + 2]] in (["of", "an"], ["of", "a"]):
+            j += 2  # "3/4 of an inch"
         if j >= len(tokens):
             continue
         size = _CM.get(tokens[j].stem)

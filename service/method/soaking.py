@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .clause_words import changes_of
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
@@ -36,6 +38,8 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     in_bowl = water.prep == "with" and clause.vessel() == "bowl" and not state.lines_of(clause, SALTING)
     if water.prep not in ("in", "under", "into") and not in_bowl:
         return False
+    if _OF_POT.search(clause.text):
+        return False  # "let it stand in the water in which it was cooked"
     if clause.has("running", "tap") and clause.base in ("cool", "chill", "hold", "put") and not clause.hours:
         return False  # "cool under running water"
     before = {token.text for token in clause.tokens[max(water.i - 2, 0) : water.i]}
@@ -52,6 +56,13 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     if water.prep == "into" and not waits:
         return False
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
+
+
+_OF_POT = re.compile(
+    r"\bwater (?:in which|that|where|(?:it|they) (?:was|were|(?:has|have) been|is|are))\b.{0,30}"
+    r"\b(?:boiled|cooked|simmered|boils?|cooks?)\b",
+    re.IGNORECASE,
+)
 
 
 def _sits(state: ReadingState, clause: Clause) -> bool:

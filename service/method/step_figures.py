@@ -103,7 +103,9 @@ def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: 
 
 def _asked_thickness(doubts: Doubts, happening: Happening, step: Step, usual: float) -> float:
     """The usual thickness, or as a person says: what a brine does hangs on it."""
-    if happening.kind not in ("brine", "dry_cure"):
+    if happening.kind not in ("brine", "dry_cure") and not (
+        happening.kind == "marinate" and happening.eaten != 1.0
+    ):
         return usual
     sizes = {"thinner": usual / 2, "usual": usual, "thicker": usual * 1.5}
     choices = tuple(Choice(name, f"About {shown(cm, 2)} cm.") for name, cm in sizes.items())

@@ -46,7 +46,9 @@ def _is_of_coating(state: ReadingState, clause: Clause) -> bool:
 
 
 def moves_nothing(state: ReadingState, clause: Clause) -> bool:
-    """ "Brush it on", "press down", "drain on paper", "drain off the fat": no bath is left."""
+    """ "Brush it on", "press down", "scrape up the brown bits", "drain on paper": no bath is left."""
+    if clause.base == "scrape" and not _SCRAPES.isdisjoint(clause.words):
+        return True
     if packs_down(clause) or (clause.base == "brush" and clause.has("with", "on", "onto", "over")):
         return True
     if clause.base == "shake" and _is_of_coating(state, clause):
@@ -57,6 +59,8 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
     return clause.act in ("drain", "discard", "remove") and about_fat(clause)
 
 
+_SCRAPES = frozenset({"up", "bits", "bottom", "sides", "down", "bowl", "into", "loose"})
+"""What is scraped here is a vessel, and no food."""
 _PARTS = ("half", "third", "quarter", "few", "some", "ladle", "ladleful", "ladlefuls", "cup", "cupful")
 
 

@@ -330,7 +330,9 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
             second = range_at(tokens, to + 1)
         if (worded := _worded(tokens, to + 1)) and worded.likely > span.likely * hours:
             low = span.likely * hours  # "6 hours to overnight"
-            return Span(low, (low + worded.likely) / 2, worded.likely, i, worded.j)
+            rather = tokens[to].text == "or" and worded.likely >= _A_NIGHT_H  # "2 hours or overnight"
+            likely = worded.likely if rather else (low + worded.likely) / 2
+            return Span(low, likely, worded.likely, i, worded.j)
     if hours is None or (tokens[j].text in _CLOSE and tokens[j - 1].end != tokens[j].start):
         return None
     if second and second.j < len(tokens):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .adjectives import describes
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
 
@@ -28,20 +29,8 @@ _ONLY_OFF = frozenset({"run", "draw"})
 _GONE = frozenset({"sink", "drain", "bin", "garbage", "trash", "plughole", "compost"})
 _AWAY = _GONE | {"away", "off"}
 _LIQUIDS = frozenset(
-    [
-        "liquid",
-        "liquids",
-        "liquor",
-        "pickle",
-        "brine",
-        "marinade",
-        "water",
-        "juice",
-        "juices",
-        "cure",
-        "soaking",
-        "oil",
-    ]
+    {"liquid", "liquids", "liquor", "pickle", "brine", "marinade", "water", "juice", "juices", "cure"}
+    | {"soaking", "oil"}
 )
 _BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
@@ -60,10 +49,14 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
         return True  # "start preheating the oven"
+    if verb.base == "cast" and after in ("iron", "aluminium", "aluminum"):
+        return False  # "in a cast iron skillet"
     if verb.base == "fish":
         return any(token.text == "out" for token in tokens[i + 1 : i + 6])
     if verb.base in ("give", "take") and (after == "or" or (i > 1 and tokens[i - 2].text == "give")):
         return False  # "for a week, give or take"
+    if not opens and describes(tokens, i, named, verb):
+        return False
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
     if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
@@ -361,8 +354,10 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             return Verb(verb.base, verb.act, "base", True)  # "all of it to the boil"
         if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
             continue
-        if k == begin + 1 and verb.form == "ing" and tokens[begin].text in ("before", "after"):
-            continue  # "before boiling it should be laid in water"
+        if k > begin and verb.form == "s" and tokens[k - 1].text in ("the", "your", "these"):
+            continue  # "it makes the pickles crisp"
+        if k > begin and verb.form == "ing" and tokens[k - 1].text in _TELL_WHEN:
+            continue  # "before boiling it should be laid in water", "for the last hour of cooking add"
         if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in _BE and _is_relative(tokens, k):
             continue
         if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
@@ -380,6 +375,9 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
     if kept is None and any(tokens[k].text in _THROWN_TO for k in range(begin, end)):
         return DISCARD  # "liquor to waste", "marinade in the bin"
     return kept
+
+
+_TELL_WHEN = frozenset({"before", "after", "of"})
 
 
 def _is_relative(tokens: Sequence[Token], k: int) -> bool:

@@ -8,10 +8,10 @@ from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .left_to_the_cook import grams_roughly, salty_paste
-from .method_words import small_words
+from .listed import bath_of_heading
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
-from .waters import amount_said, is_hot, water_said
+from .waters import amount_said, water_said
 
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
@@ -36,9 +36,12 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
         )
     ):
         return False
-    if clause.vessel() == "pot" or state.water_of(clause):
+    layered = clause.has("layer", "layers", "between", "sprinkling")
+    if (clause.vessel() == "pot" and not layered) or state.water_of(clause):
         return False
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SALTABLE}
+    if _is_of_sauce(state, clause, salts, foods):
+        return False
     if clause.base == "work" and any("white" in state.lines[n].words for n in foods):
         return False  # "work the egg whites into the salt" makes a crust
     if not foods:
@@ -67,6 +70,17 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
+def _is_of_sauce(
+    state: ReadingState, clause: Clause, salts: dict[int, float], foods: dict[int, float]
+) -> bool:
+    """ "Add a pinch of salt", of a line that stands under "Mustard sauce": none of the fish before it."""
+    if clause.act not in ("put", "mix") or not salts or state.solids(clause):
+        return False
+    headings = {state.lines[n].heading for n in salts}
+    here = {state.lines[n].heading for n in foods}
+    return "" not in headings and headings.isdisjoint(here) and not any(map(bath_of_heading, headings))
+
+
 def _with_salt_before(state: ReadingState, pending: Happening) -> None:
     """ "Rub in 2 tsp of the salt … sprinkle with the rest": one cure of both."""
     before = state.pending
@@ -75,51 +89,6 @@ def _with_salt_before(state: ReadingState, pending: Happening) -> None:
     for line, share in before.liquid.items():
         now = pending.liquid.get(line, 0.0)
         pending.liquid[line] = 1.0 if now < 0 or share < 0 or now + share > 1 else now + share
-
-
-_LAYS = frozenset(
-    {"cover", "top", "bury", "scatter", "sprinkle", "pack", "spread", "strew", "pile", "pat", "heap"}
-)
-_RESTS = small_words("rest")
-_INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
-
-
-def join_pending(state: ReadingState, clause: Clause) -> bool:
-    """ "Press into a jar with the cinnamon, cover with the juice": what comes to salted food in its jar."""
-    pending = state.pending
-    if pending is None or pending.kind != "dry_cure" or state.solids(clause, direct=True):
-        return False
-    if clause.base in _LAYS and not _RESTS.isdisjoint(clause.words) and not state.lines_of(clause):
-        pending.liquid = dict.fromkeys(pending.liquid, 1.0)  # "cover with the rest"
-        pending.take_time(clause)
-        return True
-    if (
-        clause.base in ("fill", "cover", "top", "pour", "add")
-        and state.water_of(clause) is not None
-        and not clause.has("from", "off")
-    ):
-        return _drowned(state, clause, pending)
-    in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
-    if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
-        return False
-    more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
-    pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods and n not in pending.liquid}
-    return bool(more)
-
-
-def _drowned(state: ReadingState, clause: Clause, pending: Happening) -> bool:
-    """ "Add the salt and fill up with water": what lay under salt lies in brine."""
-    if clause.has("ice", "cubes"):
-        state.thrown_out |= dict.fromkeys(state.lines_of(clause, ("water",)), state.turn)
-        return True
-    if clause.vessel() == "pot" or is_hot(state, clause):
-        return False
-    pending.kind = "brine"
-    pending.liquid |= {n: s for n, s in state.lines_of(clause, ("water",)).items() if n not in pending.foods}
-    if not any(state.kind(n) == "water" for n in pending.liquid):
-        pending.water = pending.water or Water(amount=water_said(clause))
-    pending.take_time(clause)
-    return True
 
 
 def _own_salt(state: ReadingState, clause: Clause, salts: dict[int, float]) -> dict[int, float]:
@@ -141,6 +110,16 @@ def _of_salt(state: ReadingState, clause: Clause) -> bool:
     return bool(kinds & SALTING) and kinds <= DRY | {"egg", "water"}
 
 
+def _is_brine(state: ReadingState) -> bool:
+    """Whether salt was stirred into cold water last, by no heat."""
+    mixture = state.mixture
+    if mixture.closed or mixture.heated:
+        return False
+    kinds = {state.kind(n) for n in mixture.lines}
+    watery = mixture.water is not None or "water" in kinds
+    return watery and (bool(kinds & SALTING) or bool(mixture.salt))
+
+
 _LIE_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
 
 
@@ -149,7 +128,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     mixture = state.mixture
     covered = _covered_with(state, clause)
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
-    if clause.act == "put" and clause.vessel() == "pot" and not clause.has("crock"):
+    if clause.act == "put" and clause.vessel() == "pot" and not (clause.has("crock") or _is_brine(state)):
         return False  # what is done next says whether it boils
     if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and _is_with(clause)):
         return False
@@ -336,6 +315,9 @@ def _line_bath(state: ReadingState, clause: Clause) -> bool:
     """Whether one clause names meat, or means it, and its salty liquid together."""
     if not state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine")):
         return False
+    brined = clause.act == "mix" and clause.vessel() != "pot" and bool(state.lines_of(clause, SALTING))
+    if brined and state.water_of(clause) is not None and state.lines_of(clause, ("vegetable",)):
+        return True  # "combine the cucumbers, the salt and the water"
     return bool(state.lines_of(clause, PROTEINS)) or _lays_in(state, clause)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import lines_beforehand
@@ -19,11 +18,8 @@ from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import in_hours
 from .left_over import find_left_over
-from .left_to_the_cook import grams_roughly
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
-from .mention import Mention
-from .method_words import small_words
 from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
 from .pots_ending import salt_forewarned
@@ -34,6 +30,7 @@ from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .soaking import soak_instead
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
+from .tap_water import from_the_tap, with_waters
 from .thrown_out import keep_what_is_used, read_thrown_out
 from .unlisted import read_unlisted
 from .unsettled import may_be_poured, waits_still
@@ -73,10 +70,10 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     first: Clause | None = None
     soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
     state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
-    clauses = _with_waters(list(parted), state)
+    clauses = with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
-        clauses[i] = in_hours(state, clause)
+        clauses[i] = from_the_tap(state, in_hours(state, clause))
         _take(state, clauses[i])
     _start_ahead(state)
     use_unused_baths(state, clauses)
@@ -148,92 +145,6 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
         if not pending.hours:
             _start_ahead(state)
         state.waited, state.pending = pending, None
-
-
-def _with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
-    """Clauses in which "water" of the tap is told from the list's: where the method also speaks of
-    "the water" or of its amount, or where the list's belongs to a brine, bare "water" comes from the tap."""
-    waters = set(state.index.of_kinds("water"))
-    if not waters:
-        return clauses
-    of_baths = {line for mixture in state.named.values() for line in mixture.lines} & waters
-    of_baths |= {n for n in waters if state.lines[n].heading}
-    of_list = [(c, m) for c in clauses for m in c.mentions if not waters.isdisjoint(m.lines)]
-    definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
-    little = sum(grams_roughly(state.lines[n]) or _A_POT_ML for n in waters) < _A_POT_ML
-    told_apart = definite or of_baths == waters
-    if not told_apart and not little:
-        return clauses
-    wet = {id(clause) for clause, _ in of_list}
-    return [_told(state, c, waters, little, told_apart) if id(c) in wet else c for c in clauses]
-
-
-def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, told_apart: bool) -> Clause:
-    told = tuple(
-        _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
-    )
-    speaks = frozenset([m.kind for m in told])
-    return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
-
-
-_STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})
-_A_POT_ML = 700.0
-"""Water of a list, ml, below which food does not boil in it."""
-_OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running", "tap", "soapy"})
-
-
-def _tapped(
-    state: ReadingState, clause: Clause, mention: Mention, waters: set[int], *, little: bool, told_apart: bool
-) -> Mention:
-    if not mention.lines or not waters.issuperset(mention.lines):
-        return mention
-    if mention.amount is not None and state.says_more(clause, mention):
-        return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
-    if mention.amount is None and _is_fresh(state, clause, mention):
-        return mention._replace(kind="water", lines=())  # "soak it in fresh water"
-    if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
-        return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
-    if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
-        how = _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
-        if how and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines):
-            return mention._replace(kind="water", lines=())
-    if _is_definite(clause, mention) or not told_apart:
-        return mention
-    if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
-        return mention
-    of_pot = clause.act == "boil" and clause.vessel() == "pot" and clause.has("of")
-    if (
-        not of_pot
-        and clause.act in ("heat", "boil")
-        and {n for m in clause.mentions for n in m.lines if state.kind(n) in _STIRRED}
-    ):
-        return mention  # "warm the vinegar, water and sugar"
-    return mention._replace(kind="water", lines=())
-
-
-def _is_fresh(state: ReadingState, clause: Clause, mention: Mention) -> bool:
-    """Whether water is said to be fresh, as no line of the list is, once the list's was spoken of."""
-    how = {"fresh", "clean"} & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
-    used = any(state.spoken.get(n) for n in mention.lines)
-    return (
-        bool(how) and used and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines)
-    )
-
-
-def _is_stirred(clause: Clause, waters: set[int]) -> bool:
-    """Whether a clause stirs water of the list with other things of the list."""
-    named = {line for mention in clause.mentions for line in mention.lines}
-    return clause.act == "mix" and bool(named & waters) and bool(named - waters)
-
-
-def _is_definite(clause: Clause, mention: Mention) -> bool:
-    before = [token.text for token in clause.tokens[max(0, mention.i - 4) : mention.i]]
-    since = max((i + 1 for i, word in enumerate(before) if word in small_words("preposition")), default=0)
-    return (
-        mention.amount is not None
-        or mention.portion is not None
-        or bool({"the", "this"} & set(before[since:]))
-    )
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
@@ -345,9 +256,19 @@ def _counts(state: ReadingState, each: Happening) -> bool:
     kinds = {state.kind(n) for n in each.foods}
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
         return True
+    if each.kind == "marinate" and each.eaten is None and _goes_on_to_flour(state, each):
+        each.drained = each.closed = True
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)
     return True
+
+
+def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:
+    """Whether food is turned in flour after it lay in milk: what does not cling stays behind."""
+    later = state.happened[state.happened.index(bath) + 1 :]
+    kinds = {state.kind(n) for n in bath.liquid}
+    wet = "milk" in kinds and kinds.isdisjoint(("flour", "oil"))
+    return wet and any(h.kind == "dredge" and h.foods.keys() & bath.foods.keys() for h in later)
 
 
 def _gives_to_thrown(state: ReadingState, pot: Happening) -> bool:

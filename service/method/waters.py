@@ -41,7 +41,7 @@ _LARGE_POT = "2.5 to 4 l water"
 
 
 def is_hot(state: ReadingState, clause: Clause) -> bool:
-    if clause.act in _HEATS:
+    if clause.act in _HEATS and clause.base != "warm":
         return True
     if _BOILS.isdisjoint(clause.words):
         return False

@@ -32,6 +32,12 @@ WORTH_COUNTING_MG = 5.0
 _MARKED = re.compile(r"\s*#+\s*[^\s\d#]")
 """A heading by its mark; "#10 can" is none."""
 
+SALTS = frozenset({"salt", "salt in something sweet"})
+"""The rows of sodium_priors.csv for salt itself."""
+
+SPICES = "0200"
+"""The food group of spices and herbs."""
+
 MORE = 0.5
 """Of an amount "to taste", the most that a stated amount and "plus more" may add; our own judgement."""
 
@@ -178,14 +184,29 @@ def _words(listed: ResolvedIngredient) -> str:
 
 def _uncounted(listed: ResolvedIngredient, reason: str, dish: _Dish) -> Uncounted:
     prior = prior_of(_words(listed), dish.sweet)
+    if prior.kind in SALTS and listed.component not in dish.baths:
+        prior = _to_top_up(prior, dish)
     in_weight = (
         reason == "no_amount" and listed.ingredient.grams is not None and _sodium(listed.ingredient.food) > 0
     )
     sodium = _held_mg(listed, reason, prior, dish)
-    return Uncounted(reason, prior.kind, sodium, prior.source, in_weight, _rests_on(listed, reason, dish))
+    return Uncounted(
+        reason, prior.kind, sodium, prior.source, in_weight, _rests_on(listed, reason, prior, dish)
+    )
 
 
-def _rests_on(listed: ResolvedIngredient, reason: str, dish: _Dish) -> tuple[str, ...]:
+def _to_top_up(prior: Prior, dish: _Dish) -> Prior:
+    """Salt "to taste", in a dish that is salty by the rest of its lines: as much as it is short of, and a
+    little where it is short of nothing. Other things go in for more than their salt."""
+    if not dish.grams:
+        return prior
+    spare = max(dish.sodium_mg / dish.grams * 100 - usual("unsalted_food").spread.likely, 0.0)
+    usually = prior.in_dish
+    short_of = max(usually.likely - spare, usually.low) / usually.likely
+    return replace(prior, in_dish=usually.scaled(short_of))
+
+
+def _rests_on(listed: ResolvedIngredient, reason: str, prior: Prior, dish: _Dish) -> tuple[str, ...]:
     """The usual amounts by which it was reckoned what a line may hold."""
     if reason == "doubtful_food":
         return ()
@@ -197,6 +218,7 @@ def _rests_on(listed: ResolvedIngredient, reason: str, dish: _Dish) -> tuple[str
         *(("salt_density",) if by_volume else ()),
         *(("serving_g",) if dish.by_serving else ()),
         *(("sweet_dish",) if dish.sweet > 0 else ()),
+        *(("unsalted_food",) if prior.kind in SALTS and listed.component not in dish.baths else ()),
     )
 
 
@@ -261,25 +283,40 @@ def _sodium(food: Food | None) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Dish:
-    """What a dish weighs, g, as far as its lines tell; how sweet it is (`sweetness`); by_serving: whether its
-    weight is that of usual servings, since its lines tell less."""
+    """What a dish weighs, g, as far as its lines tell; what these hold of sodium, mg; how sweet it is
+    (`sweetness`); by_serving: whether its weight is that of usual servings, since its lines tell less; baths:
+    components that other food lies in."""
 
     grams: float
+    sodium_mg: float
     sweet: float
     by_serving: bool
+    baths: Collection[str]
 
 
 def _dish(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> _Dish:
     """The dish that the lines make."""
     eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
-    kept = [each for each in listed if each.component in eaten and each.ingredient.food]
-    weighed = [each for each in kept if each.ingredient.grams and each.ingredient.grams_basis != ASSUMED]
+    kept = [each for each in listed if each.component in eaten]
+    weighed = [each for each in kept if each.ingredient.food and _is_weighed(each.ingredient)]
     grams = sum(each.grams * each.eaten_share for each in weighed)
     sugars = sum(each.grams * each.eaten_share * _sugar(each.ingredient.food) / 100 for each in weighed)
     sweet = sweetness(sugars / grams) if grams > 0 else 0.0
     least = usual("serving_g").spread.likely * request.servings
-    by_serving = len(weighed) < len(listed) and grams < least
-    return _Dish(least if by_serving else grams, sweet, by_serving)
+    held_mg = sum(each.grams * each.eaten_share * _sodium(each.ingredient.food) / 100 for each in weighed)
+    others = {each.key for each in kept} - {each.key for each in weighed}
+    by_serving = grams < least and any(each.key in others and not _is_seasoning(each) for each in kept)
+    return _Dish(least if by_serving else grams, held_mg, sweet, by_serving, request.baths)
+
+
+def _is_weighed(ingredient: Ingredient) -> bool:
+    return bool(ingredient.grams) and ingredient.grams_basis != ASSUMED
+
+
+def _is_seasoning(listed: ResolvedIngredient) -> bool:
+    """Whether a line is of salt or a spice, which make no dish heavier to speak of."""
+    food = listed.ingredient.food
+    return food is not None and (food.group_code == SPICES or prior_of(_words(listed)).kind in SALTS)
 
 
 def _sugar(food: Food | None) -> float:

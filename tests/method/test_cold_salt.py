@@ -6,8 +6,11 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from saltledger.foods.dataset import bundled
 from saltledger.method.clause_words import changes_of
+from saltledger.method.method_reading import read
 
+from ..bench.method_sodium import sodium_mg
 from .test_method_reading import component, reading
 from .test_whole_ways import fate_of, steps_of
 
@@ -172,3 +175,33 @@ def test_what_coats_stays_behind_in_part(lines: list[str], method: str, coats: l
 )
 def test_fates_in_the_cold(lines: list[str], method: str, line: str, eaten: float | None) -> None:
     assert fate_of(reading(lines, method), line) == eaten
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "grams"),
+    [
+        (
+            ["3 aubergines", "coarse salt"],
+            "Layer the aubergines with salt, leave 1 hour, rinse.",
+            "15 to 45 g",
+        ),
+        (["1 kg cucumbers", "salt"], "Salt the cucumbers, leave 2 hours and drain well.", "10 to 30 g"),
+        (
+            ["500 g cod fillet", "sea salt"],
+            "Cover the cod with sea salt and leave in the fridge for 3 hours. Rinse off the salt.",
+            "5 to 15 g",
+        ),
+    ],
+)
+def test_salt_that_is_strewn_goes_by_the_food_and_is_asked_about(lines, method, grams):
+    found = reading(lines, method)
+    assert f"{grams} salt" in {
+        line["line"]
+        for c in found.recipe["components"]
+        for line in c["ingredients"]
+        if isinstance(line, dict)
+    }
+    (question,) = (q for q in found.questions if q.id.startswith("strewn"))
+    said = [read(found.written, {question.id: each.choice}).recipe for each in question.choices]
+    little, usual, well = (sodium_mg(each, bundled()) for each in said)
+    assert little < usual < well

@@ -89,7 +89,8 @@ def test_headings_count_and_are_no_food() -> None:
     ("lines", "servings", "little", "well"),
     [
         (["1 kg mince", "salt"], 4, "about 2.1 g (1/4 teaspoon)", "about 11 g (2 teaspoons)"),
-        (["500 g mince", "salt"], 4, "about 2.1 g (1/4 teaspoon)", "about 11 g (2 teaspoons)"),
+        (["mince", "salt"], 4, "about 2.1 g (1/4 teaspoon)", "about 11 g (2 teaspoons)"),
+        (["500 g mince", "salt"], 4, "about 1 g (1/8 teaspoon)", "about 5.5 g (1 teaspoon)"),
         (["3 kg mince", "salt"], 4, "about 6.2 g (1 teaspoon)", "about 33 g (5.5 teaspoons)"),
         (
             ["300 g berries", "150 g sugar", "salt"],

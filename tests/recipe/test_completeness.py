@@ -202,3 +202,21 @@ def test_salt_to_taste_changes_by_little_where_a_dish_turns_sweet():
     taken = [likely(grams) for grams in range(0, 140, 5)]
     assert max(abs(one - other) for one, other in pairwise(taken)) < 0.12 * taken[0]
     assert taken[-1] < 0.4 * taken[0]
+
+
+def test_salt_to_taste_tops_up_what_the_other_lines_bring():
+    def taken(stock_ml):
+        answer = plain("1 kg potatoes", f"{1000 - stock_ml} ml water", f"{stock_ml} ml chicken broth", "salt")
+        return gaps(answer)["salt"]["likely_mg"]
+
+    by_stock = [taken(ml) for ml in range(0, 1001, 50)]
+    assert all(1.01 * more >= less for more, less in pairwise(by_stock))
+    assert max(more - less for more, less in pairwise(by_stock)) < 0.08 * by_stock[0]
+    assert 0.3 * by_stock[0] < by_stock[-1] < 0.5 * by_stock[0]
+
+
+@pytest.mark.parametrize(("servings", "lines"), [(45, ["salt"]), (12, ["black pepper", "salt to taste"])])
+def test_small_servings_that_are_weighed_whole_are_not_salted_as_plates(servings, lines):
+    many = plain("500 g potatoes", "400 g flour", *lines, servings=servings)
+    few = plain("500 g potatoes", "400 g flour", *lines, servings=3)
+    assert gaps(many)[lines[-1]]["likely_mg"] == pytest.approx(gaps(few)[lines[-1]]["likely_mg"])

@@ -138,11 +138,21 @@ def salty_words() -> frozenset[str]:
 def least_sodium_mg(word: str, group: str) -> float:
     """mg of sodium that 100 g of a food hold at the least of which a salty word is said.
 
-    group: the first two figures of the food's code; salted fish and meat were cured in salt.
+    group: the first two figures of its food group's code, "" for none; salted fish and meat were cured.
     """
-    saying = [row for row in rows("salty_words") if word in row["words"].split("|")]
-    fitting = next(row for row in saying if not row["groups"] or group in row["groups"].split())
-    return float(fitting["least_sodium_mg"])
+    return float(_saying(word, group)["least_sodium_mg"])
+
+
+@cache
+def lightly_most_mg(word: str, group: str) -> float:
+    """mg of sodium in 100 g beyond which nobody says a salty word of a food with "lightly"; infinite where
+    that is not known. group: as for `least_sodium_mg`."""
+    return float(_saying(word, group)["lightly_most_mg"] or "inf")
+
+
+def _saying(word: str, group: str) -> Row:
+    saying = (row for row in rows("salty_words") if word in row["words"].split("|"))
+    return next(row for row in saying if not row["groups"] or group in row["groups"].split())
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -10,7 +11,7 @@ from ...lines.line import Line
 from ...lines.line_reading import read_line
 from ..dataset import FoodTable
 from ..food import Food
-from .everyday_names import least_sodium_mg, salty_words
+from .everyday_names import least_sodium_mg, lightly_most_mg, salty_words
 from .folding import fold
 from .match_scoring import NEAREST
 from .matcher import Match, match, names_a_kind, says_salty
@@ -19,9 +20,13 @@ SURE_OF_CHOICE = 0.79
 """The most that is granted where a line leaves open which food it is ("salted or unsalted"), where its first
 choice is not known and another is taken, or where the food is less salty than it says ("pork, brined")."""
 
+SURE_OF_NONE = 0.5
+"""The most where the only food of that name is far saltier than the line says ("lightly salted cod")."""
+
 SURE_OF_KIND = 0.9
 """The confidence from which on a kind named in brackets names the line's food."""
 
+_LIGHTLY = re.compile(r"(?:lightly|slightly|mildly)[ -](\w+)")
 _OR = re.compile(r"\s+or\s+|(?<=[^\W\d])/(?=[^\W\d])")
 
 
@@ -47,6 +52,8 @@ def _matched(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> tuple[Mat
     found = _of_preparations(line, foods, beside)
     if found.food is not None and line.preparation and _said_saltier(line, found.food):
         found = _at_most(found, SURE_OF_CHOICE)
+    if found.food is not None and line.preparation and _said_milder(line, found.food):
+        found = _at_most(found, SURE_OF_NONE)
     if found.food is not None or says_salty(line.food_words) or names_a_kind(line.food_words):
         return found, line.food_words
     for words in (*line.alternatives, *_without_maker(line.food_words)):
@@ -73,9 +80,17 @@ def _of_preparations(line: Line, foods: FoodTable, beside: tuple[str, ...]) -> M
 def _said_saltier(line: Line, food: Food) -> bool:
     """Whether the line says beside the food that it is brined, cured or such, and the food is less salty."""
     told = {word for each in line.preparation if not each.startswith("for ") for word in each.split()}
-    least = max((least_sodium_mg(word, food.code[:2]) for word in salty_words() & told), default=0.0)
+    least = max((least_sodium_mg(word, food.group_code[:2]) for word in salty_words() & told), default=0.0)
     sodium = food.per_100g("NA") if least else None
     return sodium is not None and sodium < least and "salt" not in fold(food.name)
+
+
+def _said_milder(line: Line, food: Food) -> bool:
+    """Whether the line says that the food is lightly salted or such, and the food was salted to keep."""
+    mild = (_LIGHTLY.fullmatch(each) for each in line.preparation)
+    words = [found[1] for found in mild if found and found[1] in salty_words()]
+    most = min((lightly_most_mg(word, food.group_code[:2]) for word in words), default=math.inf)
+    return most < (food.per_100g("NA") or 0.0)
 
 
 def _told(line: Line, preparation: Sequence[str], foods: FoodTable, beside: tuple[str, ...]) -> Match:

@@ -96,11 +96,17 @@ class MatchScorer:
     """Chooses among the rows of `index`, helped by everyday names."""
 
     def __init__(
-        self, index: RowIndex, names: NameIndex, sodium_mg: Callable[[str], float | None] | None = None
+        self,
+        index: RowIndex,
+        names: NameIndex,
+        sodium_mg: Callable[[str], float | None] | None = None,
+        group: Callable[[str], str] | None = None,
     ) -> None:
-        """sodium_mg: what 100 g of the food of a code hold, None where it is not known."""
+        """sodium_mg: what 100 g of the food of a code hold, None where it is not known. group: the code of
+        its food group, "" where it has none."""
         self.index = index
         self._sodium_mg = sodium_mg or (lambda _: None)
+        self._group = group or (lambda _: "")
         self._names = names
         # No slip makes a state: a rice cooker is not cooked rice.
         unsaid = {word for word, qualifier in qualifiers().items() if qualifier.line != IDLE}
@@ -204,7 +210,7 @@ class MatchScorer:
     def _is_salty(self, code: str, word: str) -> bool | None:
         """Whether a food holds the sodium that a word such as "cured" tells of; None = not known."""
         sodium_mg = self._sodium_mg(code)
-        return None if sodium_mg is None else sodium_mg >= least_sodium_mg(word, code[:2])
+        return None if sodium_mg is None else sodium_mg >= least_sodium_mg(word, self._group(code)[:2])
 
     def _speaks_against(self, code: str, words: Words) -> bool:
         """Whether the row is what the words say it is not: "fresh", and the row is dried."""
@@ -254,6 +260,8 @@ class MatchScorer:
             return HEAD_WORD
         if word in warnings_of("origin"):
             return ORIGIN
+        if word in warnings_of("milled") and self._group(code)[:2] not in warnings_of("flesh"):
+            return COMPANION
         if self._makes_another(word):
             return OTHER_FOOD
         return PLAIN_WORD if self._knows(word) else STRANGE_WORD

@@ -46,7 +46,10 @@ class KeptFoods:
     def scorer(self) -> MatchScorer:
         """What chooses among the matched ones."""
         return MatchScorer(
-            RowIndex(self.names), everyday_names(), lambda code: self.foods[code].per_100g("NA")
+            RowIndex(self.names),
+            everyday_names(),
+            lambda code: self.foods[code].per_100g("NA"),
+            lambda code: self.foods[code].group_code,
         )
 
     def choose(self, asked: Words, told: Words) -> Choice:

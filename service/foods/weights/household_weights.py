@@ -93,7 +93,7 @@ def by_volume(food: Food, forms: Collection[str], millilitres: float) -> Own | N
     forms: what the line says of its form. millilitres: of the unit asked for; the nearest volume wins a tie.
     """
     best: tuple[tuple[int, float], Household, _Label] | None = None
-    for household in food.household:
+    for household in food.household if millilitres > 0 else ():
         label = _read(household.label)
         if label.millilitres is None or not label.filling or _excepted(food.code, household.label):
             continue

@@ -6,7 +6,13 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from saltledger.foods.dataset import bundled
-from saltledger.foods.matching.everyday_names import MARK, everyday_names, least_sodium_mg, salty_words
+from saltledger.foods.matching.everyday_names import (
+    MARK,
+    everyday_names,
+    least_sodium_mg,
+    lightly_most_mg,
+    salty_words,
+)
 from saltledger.foods.matching.folding import fold
 from saltledger.foods.matching.line_matching import match_line
 from saltledger.foods.matching.matcher import SURE
@@ -78,7 +84,42 @@ def test_what_is_said_to_be_salted_never_is_surely_something_unsalted(food, salt
         return
     sodium = found.food.per_100g("NA")
     named = {salty, "salt"} & set(fold(found.food.name))
-    assert sodium is None or named or sodium >= least_sodium_mg(salty, found.food.code[:2])
+    assert sodium is None or named or sodium >= least_sodium_mg(salty, found.food.group_code[:2])
+
+
+@pytest.mark.parametrize(
+    "how", ["lightly salted {}", "slightly salted {}", "{}, lightly salted", "{} (lightly-salted)"]
+)
+@pytest.mark.parametrize("food", ["cod", "mackerel"])
+def test_fish_that_is_lightly_salted_is_never_surely_fish_salted_to_keep(how, food):
+    found = matched("200 g " + how.format(food))
+    assert found.confidence < SURE or found.food.per_100g("NA") <= lightly_most_mg("salted", "15")
+
+
+@pytest.mark.parametrize(
+    "line", ["50 g lightly salted peanuts", "200 g lightly smoked salmon", "300 g salt cod"]
+)
+def test_what_may_well_be_lightly_salted_stays_sure(line):
+    assert matched(line).confidence >= SURE
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("1 tsp finely ground sea salt", "02047"),
+        ("1/2 cup coarsely ground bread crumbs", "18079"),
+        ("100 g ground walnuts", "12155"),
+        ("500 g ground turkey", "05305"),
+        ("1 lb ground shrimp", None),
+        ("200 g veggie mince", None),
+        ("100 g salt codfish", "15018"),
+        ("2 different coloured peppers", "11333"),
+    ],
+)
+def test_ground_makes_another_food_of_flesh_alone(line, code):
+    found = matched(line)
+    assert (found.food and found.food.code) == code
+    assert code is None or found.confidence >= SURE
 
 
 @pytest.mark.parametrize("word", ["saltfish", "saltpork", "saltbeef", "salthering"])

@@ -77,6 +77,12 @@ def test_the_way_taken_and_what_it_comes_to(text, code, grams, basis):
     assert found.source
 
 
+@pytest.mark.parametrize("code", [ONION, "14411"])
+def test_nothing_of_a_food_weighs_nothing_at_most(code):
+    found = weight("0 ml water", code)
+    assert found.grams is None or found.grams.likely == 0
+
+
 def test_a_weight_in_the_line_is_exact_unless_it_says_about():
     assert weight("250 g sugar", SUGAR).grams.is_exact
     about = weight("about 250 g sugar", SUGAR).grams

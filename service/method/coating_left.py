@@ -1,0 +1,29 @@
+"""Salted flour and crumbs that did not stick: thrown away, unless a person says that they go in, too."""
+
+from __future__ import annotations
+
+from .happenings import SALTING, Happening
+from .questions import Choice, Doubts
+from .reading_state import ReadingState
+from .stakes import is_salty, is_worth_asking, lines_mg
+
+_SALTY = SALTING | {"cheese", "savoury"}
+_LEFT = 0.5
+"""Of a coating, roughly, what is left when food was turned in it."""
+_CHOICES = (
+    Choice("sticks", "What sticks to it; the rest is thrown away."),
+    Choice("half", "Half of what is left goes in, too."),
+    Choice("all", "All of it: none is left."),
+)
+_EATEN = {"sticks": 0.0, "half": 0.5, "all": 1.0}
+
+
+def coating_left(state: ReadingState, doubts: Doubts, coating: Happening, component: str) -> float:
+    """The share of a coating that is eaten beyond what sticks, asked where much sodium lies in it."""
+    salty = {n for n in coating.liquid if state.kind(n) in _SALTY or is_salty(state.lines[n])}
+    if not is_worth_asking(state, _LEFT * lines_mg(state, salty)):
+        return 0.0
+    message = "How much of the coating goes with the food? The recipe does not say what becomes of the rest."
+    sentence = coating.clause.sentence
+    taken = doubts.settle("coating", sentence, message, _CHOICES, "sticks", component, "eaten_fraction")
+    return _EATEN[taken]

@@ -1,0 +1,75 @@
+"""Food that goes into a pot after the first: for the last of its time, or as more of a stew."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from .clauses import Clause
+from .happenings import Happening
+from .reading_state import ReadingState
+from .times_and_sizes import Span
+
+NAMED = 0.8
+"""Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
+
+
+def added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int]) -> None:
+    """ "Simmer for 3 hours, adding the carrots for the last 30 minutes": in one water."""
+    if len(clause.hours) < 2:
+        pot.extra |= set(foods)
+        return
+    added_late(state, pot, clause, foods, clause.hours[1])
+
+
+def added_late(
+    state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int], hours: Span | None = None
+) -> None:
+    """Food that boils in a pot for the last of its time."""
+    late = Happening(
+        pot.kind, clause, foods=dict.fromkeys(foods, 1.0), heated=True, same_as=pot.same_as or pot
+    )
+    late.hours = hours or clause.hours[0]
+    state.begin(late)
+
+
+_BESIDE = frozenset({"with", "to", "beside", "alongside", "into"})
+_LAST = re.compile(r"\b(?:last|final|another|left|remaining|to go|(?:before|from) the end)\b", re.IGNORECASE)
+
+
+_NEEDS = ("need", "needs", "want", "wants", "get", "gets")
+
+
+def in_turn(clause: Clause) -> bool:
+    """ "Potatoes in first, 10 minutes. Shrimp last": with no verb, as if it said "put"."""
+    if clause.act not in ("", "let"):
+        return False
+    if clause.has("in", "last", "next", "first"):
+        return True
+    return bool(clause.hours) and (clause.tokens[0].text == "then" or clause.has("later", "after", *_NEEDS))
+
+
+def adds(clause: Clause) -> bool:
+    """Whether a clause puts more into what is there already."""
+    return clause.act == "put" or clause.base in ("stir", "fold") or in_turn(clause)
+
+
+def more_food(
+    state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float], *, elsewhere: bool
+) -> bool:
+    """Take what goes into a pot that has its food; whether it boils there for the last of the time."""
+    now = state.attention = None if pot.confidence < NAMED else state.attention
+    joins = any(m.prep in _BESIDE and not pot.foods.keys().isdisjoint(m.lines) for m in clause.mentions)
+    near = now is not None and pot in (now, now.same_as)
+    if elsewhere or not adds(clause) or not (joins or near):
+        return False
+    if set(pot.foods) & set(state.solids(clause, direct=True)):
+        pot.closed = True
+        state.pot = None
+        return False
+    if clause.hours and _LAST.search(clause.text) and not state.is_soup:
+        added_late(state, pot, clause, new)
+        return True
+    # A pot that has its food and gets more is a soup unless it is drained.
+    pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
+    return False

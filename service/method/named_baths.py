@@ -1,0 +1,100 @@
+"""Baths that a clause calls by their name: "put the pork into the brine", "pour the marinade over it"."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import DRY, PROTEINS, SALTING, WET, Happening, Mixture, with_salt
+from .left_to_the_cook import salty_paste
+from .lying_in import bath_of, lies_in_bath
+from .reading_state import COLD, ReadingState
+
+INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
+
+
+def has_water(state: ReadingState, happening: Happening) -> bool:
+    return happening.water is not None or any(state.kind(line) == "water" for line in happening.liquid)
+
+
+def named_bath(state: ReadingState, clause: Clause) -> bool:
+    """ "Put the pork into the brine", "pour the marinade over the chicken"."""
+    bath = bath_of(clause)
+    if bath is None:
+        return False
+    over = bath.prep not in INTO
+    pours = over and (
+        clause.base in ("pour", "cover", "coat", "rub", "add", "spread", "massage", "spoon")
+        or clause.has("over")
+    )
+    if over and not pours and clause.base not in ("submerge",) and not lies_in_bath(clause):
+        return False
+    if _stirred_in(state, clause, bath.name):
+        return False
+    foods = state.foods(clause)
+    lain = state.latest(("marinate",)) if bath.name == "marinade" and bath.name not in state.named else None
+    if lain is not None and clause.act == "put":
+        lain.eaten = 1.0 if lain.eaten is None else lain.eaten  # "pour in the marinade" that it lay in
+        return True
+    mixture = state.mixture_named(bath.name)
+    if (
+        bath.portion != -1.0
+        and mixture.lines
+        and _is_spent(state, mixture)
+        and not foods.keys() & mixture.lines.keys()
+    ):
+        return False  # "fill with the tofu and the pickle": what was pickled
+    liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
+    if not foods or not (liquid or mixture.water):
+        return False
+    active = state.latest(COLD, foods)
+    if active is not None and bath.portion == -1.0 and active.liquid.keys() == liquid.keys():
+        active.closed = active.drained = False  # "rub in the remaining cure": it lies there once more
+        active.take_time(clause, more=True)
+        return True
+    if active is None and bath.portion == -1.0 and not {state.kind(n) for n in foods} & PROTEINS:
+        return False  # "toss the potatoes with the reserved marinade"
+    if active is not None and (not active.closed or active.liquid.keys() == liquid.keys()):
+        if clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None:
+            active.eaten = 1.0
+        active.take_time(clause)
+        return True
+    kind = {"brine": "brine", "marinade": "marinate", "cure": "dry_cure"}[bath.name]
+    if kind == "dry_cure" and not {state.kind(n) for n in liquid} & (SALTING | WET):
+        return False
+    happening = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
+    with_salt(happening, mixture)
+    if kind == "dry_cure" and has_water(state, happening):
+        happening.kind = "brine"
+    elif (
+        kind == "dry_cure"
+        and {state.kind(n) for n in liquid} & (WET - {"oil"})
+        and not salty_paste(state, liquid)
+    ):
+        happening.kind = "marinate"
+    elif kind == "brine" and not has_water(state, happening) and not {state.kind(n) for n in liquid} & WET:
+        happening.kind = "dry_cure"
+    mixture.closed = True
+    happening.take_time(clause)
+    state.pot = None if state.pot and not state.pot.foods else state.pot
+    state.pending = None
+    state.begin(happening)
+    return True
+
+
+def _stirred_in(state: ReadingState, clause: Clause, name: str) -> bool:
+    """ "Add the ice to cool the brine": more of it, and no food."""
+    direct = {n for m in clause.mentions if not m.prep for n in m.lines}
+    if clause.base not in ("add", "stir") or not direct or state.solids(clause):
+        return False
+    if not {state.kind(n) for n in direct} <= DRY | {"water", "acid"}:
+        return False
+    mixture = state.mixture_named(name)
+    if not mixture.closed:
+        mixture.add({n: s for n, s in state.lines_of(clause).items() if n in direct})
+    return not mixture.closed
+
+
+def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
+    """Whether food has lain in a mixture and was taken out of it."""
+    return any(
+        each.drained and each.closed and mixture.lines.keys() & each.liquid.keys() for each in state.happened
+    )

@@ -1,0 +1,53 @@
+"""What comes to food that stands under salt: the rest of the salt, water, ice, or what is put in its jar."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import Happening, Water
+from .method_words import small_words
+from .reading_state import ReadingState
+from .waters import is_hot, water_said
+
+_LAYS = frozenset(
+    {"cover", "top", "bury", "scatter", "sprinkle", "pack", "spread", "strew", "pile", "pat", "heap"}
+)
+_RESTS = small_words("rest")
+_INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
+
+
+def join_pending(state: ReadingState, clause: Clause) -> bool:
+    """ "Press into a jar with the cinnamon, cover with the juice": what comes to salted food in its jar."""
+    pending = state.pending
+    if pending is None or pending.kind != "dry_cure" or state.solids(clause, direct=True):
+        return False
+    if clause.base in _LAYS and not _RESTS.isdisjoint(clause.words) and not state.lines_of(clause):
+        pending.liquid = dict.fromkeys(pending.liquid, 1.0)  # "cover with the rest"
+        pending.take_time(clause)
+        return True
+    if (
+        clause.base in ("fill", "cover", "top", "pour", "add")
+        and state.water_of(clause) is not None
+        and not clause.has("from", "off")
+    ):
+        return _drowned(state, clause, pending)
+    in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
+    if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
+        return False
+    more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
+    pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods and n not in pending.liquid}
+    return bool(more)
+
+
+def _drowned(state: ReadingState, clause: Clause, pending: Happening) -> bool:
+    """ "Add the salt and fill up with water": what lay under salt lies in brine."""
+    if clause.has("ice", "cubes"):
+        state.thrown_out |= dict.fromkeys(state.lines_of(clause, ("water",)), state.turn)
+        return True
+    if clause.vessel() == "pot" or is_hot(state, clause):
+        return False
+    pending.kind = "brine"
+    pending.liquid |= {n: s for n, s in state.lines_of(clause, ("water",)).items() if n not in pending.foods}
+    if not any(state.kind(n) == "water" for n in pending.liquid):
+        pending.water = pending.water or Water(amount=water_said(clause))
+    pending.take_time(clause)
+    return True

@@ -1,0 +1,33 @@
+"""Salt that is strewn on food to draw its juice or to cure it, where the recipe does not say how much."""
+
+from __future__ import annotations
+
+from .happenings import Happening
+from .layout import names_of
+from .left_to_the_cook import food_grams
+from .questions import Choice, Doubts
+from .reading_state import ReadingState
+
+_SHARES = {"little": (0.01, 0.01), "usual": (0.01, 0.03), "well": (0.04, 0.04)}
+"""Salt in weights of the food that it is strewn on, from and to; common practice, no source."""
+
+
+def is_strewn(state: ReadingState, happening: Happening, line: int) -> bool:
+    """Whether a line is of such salt."""
+    listed = state.lines[line]
+    return happening.kind == "dry_cure" and listed.kind == "salt" and listed.line.amount is None
+
+
+def strewn(state: ReadingState, doubts: Doubts, happening: Happening, component: str) -> str:
+    """The line of as much salt as is usual for the weight of the food, or as a person says."""
+    choices = (
+        Choice("little", "A little: 1 % of the weight of the food."),
+        Choice("usual", "As is usual: 1 to 3 % of its weight."),
+        Choice("well", "Well: 4 % of its weight."),
+    )
+    food = names_of(state.lines[n] for n in list(happening.foods)[:2])
+    message = f"How much salt is strewn on the {food}? The recipe gives no amount."
+    sentence = happening.clause.sentence
+    taken = doubts.settle("strewn", sentence, message, choices, "usual", component, "ingredients")
+    low, high = (share * food_grams(happening, state) for share in _SHARES[taken])
+    return f"{low:.2g} g salt" if low == high else f"{low:.2g} to {high:.2g} g salt"

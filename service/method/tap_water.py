@@ -1,0 +1,118 @@
+"""Which water a method speaks of: that of the list, or as much of the tap's as is needed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from .clauses import Clause
+from .left_to_the_cook import grams_roughly
+from .mention import Mention
+from .method_words import small_words
+from .reading_state import ReadingState
+
+
+def with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
+    """Clauses in which "water" of the tap is told from the list's: where the method also speaks of
+    "the water" or of its amount, or where the list's belongs to a brine, bare "water" comes from the tap."""
+    waters = set(state.index.of_kinds("water"))
+    if not waters:
+        return clauses
+    of_baths = {line for mixture in state.named.values() for line in mixture.lines} & waters
+    of_baths |= {n for n in waters if state.lines[n].heading}
+    of_list = [(c, m) for c in clauses for m in c.mentions if not waters.isdisjoint(m.lines)]
+    definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
+    little = sum(grams_roughly(state.lines[n]) or _A_POT_ML for n in waters) < _A_POT_ML
+    told_apart = definite or of_baths == waters
+    if not told_apart and not little:
+        return clauses
+    wet = {id(clause) for clause, _ in of_list}
+    return [_told(state, c, waters, little, told_apart) if id(c) in wet else c for c in clauses]
+
+
+def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, told_apart: bool) -> Clause:
+    told = tuple(
+        _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
+    )
+    speaks = frozenset([m.kind for m in told])
+    return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
+
+
+_STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})
+_A_POT_ML = 700.0
+"""Water of a list, ml, below which food does not boil in it."""
+_OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running", "tap", "soapy"})
+
+
+def _tapped(
+    state: ReadingState, clause: Clause, mention: Mention, waters: set[int], *, little: bool, told_apart: bool
+) -> Mention:
+    if not mention.lines or not waters.issuperset(mention.lines):
+        return mention
+    if mention.amount is not None and state.says_more(clause, mention):
+        return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
+    if mention.amount is None and _is_fresh(state, clause, mention):
+        return mention._replace(kind="water", lines=())  # "soak it in fresh water"
+    if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
+        return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
+    if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
+        how = _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
+        if how and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines):
+            return mention._replace(kind="water", lines=())
+    if _is_definite(clause, mention) or not told_apart:
+        return mention
+    if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
+        return mention
+    of_pot = clause.act == "boil" and clause.vessel() == "pot" and clause.has("of")
+    if (
+        not of_pot
+        and clause.act in ("heat", "boil")
+        and {n for m in clause.mentions for n in m.lines if state.kind(n) in _STIRRED}
+    ):
+        return mention  # "warm the vinegar, water and sugar"
+    return mention._replace(kind="water", lines=())
+
+
+def _is_fresh(state: ReadingState, clause: Clause, mention: Mention) -> bool:
+    """Whether water is said to be fresh, as no line of the list is, once the list's was spoken of."""
+    how = {"fresh", "clean"} & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
+    used = any(state.spoken.get(n) for n in mention.lines)
+    return (
+        bool(how) and used and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines)
+    )
+
+
+def _is_stirred(clause: Clause, waters: set[int]) -> bool:
+    """Whether a clause stirs water of the list with other things of the list."""
+    named = {line for mention in clause.mentions for line in mention.lines}
+    return clause.act == "mix" and bool(named & waters) and bool(named - waters)
+
+
+def _is_definite(clause: Clause, mention: Mention) -> bool:
+    before = [token.text for token in clause.tokens[max(0, mention.i - 4) : mention.i]]
+    since = max((i + 1 for i, word in enumerate(before) if word in small_words("preposition")), default=0)
+    return (
+        mention.amount is not None
+        or mention.portion is not None
+        or bool({"the", "this"} & set(before[since:]))
+    )
+
+
+def from_the_tap(state: ReadingState, clause: Clause) -> Clause:
+    """ "Cover with water", once all of the list's has gone into a brine that food has left: the tap's."""
+    if "line" not in clause.speaks or not state.waters or not state.happened:
+        return clause
+    gone = {n for h in state.happened if h.drained or h.closed for n in h.liquid} & state.waters
+    if not gone or not any(m.lines and gone.issuperset(m.lines) for m in clause.mentions):
+        return clause
+    told = tuple(
+        m._replace(kind="water", lines=())
+        if m.lines and gone.issuperset(m.lines) and _is_bare(clause, m)
+        else m
+        for m in clause.mentions
+    )
+    speaks = frozenset([m.kind for m in told])
+    return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
+
+
+def _is_bare(clause: Clause, mention: Mention) -> bool:
+    return not _is_definite(clause, mention) and mention.prep not in ("from", "of", "to")

@@ -178,7 +178,7 @@ class Plan:
     def _fourier(self, alpha: Draws) -> Amounts:
         """D t / l^2 of each row of SOLUTES."""
         lot = self.work.assume(
-            "lot", lot_pace(self.work.step.kind, self.kind), "ratio", shared=f"{self.kind}/salting-lot"
+            "lot", lot_pace(self.work.step.kind, self.kind), "ratio", shared=f"{self.kind}/lot"
         )
         per_m2_s = self.hours * lot * 3600 / (self.thickness_cm / 200) ** 2 * self._wetted(alpha) ** 2
         salt = diffusivity(self.work, self.kind, "salt") * per_m2_s

@@ -61,7 +61,7 @@ def _stand_on_own() -> None:
     stack = g.standing_on = ExitStack()
     if store().exists:
         of = kitchen() if request.blueprint in CALCULATING else _of_recipe(request.view_args or {})
-        stack.enter_context(local_rows(_own_or_last(of) if of is not None else None))
+        stack.enter_context(local_rows(own_or_last(of) if of is not None else None))
     stack.enter_context(cookbook(_find))
 
 
@@ -82,8 +82,8 @@ def _step_down(_: BaseException | None) -> None:
         stack.close()
 
 
-def _own_or_last(of: str) -> Local | None:
-    """While the store cannot be asked, a kitchen's figures are what they were."""
+def own_or_last(of: str) -> Local | None:
+    """A kitchen's figures; while the store cannot be asked, what they were."""
     try:
         return store().as_it_stands(("kitchen", of), lambda connection: local_figures(connection, of))
     except StoreUnavailable:

@@ -19,7 +19,7 @@ from .cleaning import as_printed, cleaned
 from .line import Line, Measure
 from .line_templates import LineTemplates
 from .line_tokens import Token, tokenize
-from .naming import known, plain
+from .naming import known, plain, read_name
 from .quantities_in_lines import read_bracket, read_quantity
 from .quantity import EACH, Quantity, add, read_measure
 from .sharing import foods_listed
@@ -73,7 +73,7 @@ def read_whole(text: str) -> Line:
     rest = cursor.rest()
     if taken is None and (spooned := juices.spooned_of(cursor)):
         taken, rest = spooned, spooned.tokens
-    parts = _parts(rest)
+    parts = _parts(rest, counted=quantity.amount is not None)
     _late_quantity(parts, quantity)
     takes = taken.parts if taken else juices.taken_after(parts.segments, parts.brackets, quantity)
     brackets = [bracket for bracket in parts.brackets if not _exactly(bracket, quantity)]
@@ -166,8 +166,9 @@ def _unbulleted(tokens: Tokens) -> Tokens:
     return tokens[at:]
 
 
-def _parts(tokens: Tokens) -> _Parts:
-    """Divides at commas, spaced dashes and "plus"; brackets apart, an unclosed one runs to the end."""
+def _parts(tokens: Tokens, *, counted: bool) -> _Parts:
+    """Divides at commas, spaced dashes and "plus"; brackets apart, an unclosed one runs to the end. counted:
+    a quantity stands before the tokens."""
     parts = _Parts()
     segment: list[Token] = []
     bracket: list[Token] = []
@@ -188,7 +189,7 @@ def _parts(tokens: Tokens) -> _Parts:
         elif token.text in _BREAKS or _is_dash(tokens, at):
             parts.segments.append(segment)
             segment = []
-        elif token.word in _PLUS and segment:
+        elif segment and (token.word in _PLUS or (counted and _runs_on(tokens, at))):
             parts.segments.append(segment)
             segment = [token]
         else:
@@ -200,7 +201,7 @@ def _parts(tokens: Tokens) -> _Parts:
     if parts.brackets and not any(
         token.kind == "word" for each in parts.segments for token in each
     ):  # "4 pinches of (mozzarella or cheddar)"
-        return _parts(parts.brackets[0])
+        return _parts(parts.brackets[0], counted=counted)
     return parts
 
 
@@ -210,6 +211,23 @@ def _ends_sentence(tokens: Tokens, at: int) -> bool:
         return False
     before, after = tokens[at - 1], tokens[at + 1]
     return after.kind == "word" and after.text[0].isupper() and not after.glued and len(before.text) > 2
+
+
+def _runs_on(tokens: Tokens, at: int) -> bool:
+    """Whether another food begins here without a mark: spoons or cups of it ("1 c flour 1 tsp salt")."""
+    if not is_numeric(tokens[at]) or not _names(tokens[at - 1]):
+        return False
+    cursor = Cursor(tokens[at:])
+    quantity = read_quantity(cursor)
+    rest = cursor.rest()
+    spooned = quantity is not None and dimension(quantity.unit) == "volume" and not quantity.measures
+    return spooned and bool(rest) and rest[0].word not in role("stop") and read_name(rest).real
+
+
+def _names(token: Token) -> bool:
+    """Whether a word may end the name of a food: no unit, no preparation, and no joint."""
+    joins = token.word in role("stop") or token.word in AND or token.word in _BEHIND_COUNT
+    return token.kind == "word" and not joins and find(token.word) is None and read_name([token]).real
 
 
 def _is_dash(tokens: Tokens, at: int) -> bool:
@@ -225,7 +243,7 @@ def _late_quantity(parts: _Parts, quantity: Quantity) -> None:
             segments[at] = _own_quantity(segment, quantity, first=at == 0)
         elif segment[0].word in _PLUS:
             segments[at] = _added(segment, quantity, segments[0])
-        elif at and counts_another_food(segment):
+        elif at and counts_another_food(segment, [token.word for token in segments[0]]):
             continue
         elif at and (is_numeric(segment[0]) or segment[0].word in exactness()):
             segments[at] = read_bracket(segment, quantity)

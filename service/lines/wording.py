@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from .amounts import Cursor
+from ..units.kitchen_units import dimension
+from .amounts import Cursor, is_numeric
 from .line_tokens import Token
 from .naming import Name, known, plain, read_name
 from .quantities_in_lines import read_quantity
@@ -142,7 +143,7 @@ def _later_segment(tokens: Tokens, wording: Wording, *, counted: bool) -> None:
     elif words[0] == "or" and len(words) > 1:
         if words[1] not in role("no_food_after_or") and read_name(tokens[1:]).real:
             wording.alternatives.append(without_phrases(plain(tokens[1:])))
-    elif _is_another_food(tokens, words, counted=counted):
+    elif _is_another_food(tokens, words, wording.food, counted=counted):
         foods = split_foods(tokens[1:] if words[0] in _BESIDE else tokens, counted=counted)
         wording.joined += [without_phrases(plain(each)) for each in foods]
     elif words[-1] != "of" and len(words) <= _LONGEST_QUALIFIER and _qualifies(words):
@@ -180,9 +181,9 @@ def _at_commas(tokens: Tokens) -> list[Tokens]:
     return [tokens[:at], *(_at_commas(tokens[at + 1 :]) if at < len(tokens) else ())]
 
 
-def _is_another_food(tokens: Tokens, words: Sequence[str], *, counted: bool) -> bool:
+def _is_another_food(tokens: Tokens, words: Sequence[str], food: str, *, counted: bool) -> bool:
     """Whether a segment behind the food names a further one."""
-    if _is_beside(tokens) or is_seasoning(tokens) or counts_another_food(tokens):
+    if _is_beside(tokens) or is_seasoning(tokens) or counts_another_food(tokens, food.split()):
         return True
     telling = [word for word in words if not _is_aside(word)]
     return not counted and _qualifies(telling[:1]) and not known(telling)
@@ -193,14 +194,22 @@ def _is_aside(word: str) -> bool:
     return known_as is not None and known_as.kind == "aside"
 
 
-def counts_another_food(tokens: Tokens) -> bool:
-    """Whether a segment is a count and a food of its own: the second of "3 tomatoes, 1 cucumber"."""
+def counts_another_food(tokens: Tokens, words: Collection[str]) -> bool:
+    """Whether a segment is a quantity and a food of its own: the second of "3 tomatoes, 1 cucumber" and of
+    "300 g flour, 200 g sugar"; said again of the food of those words, it is none ("1 cup rice, 3 cups rice
+    when cooked")."""
     cursor = Cursor(tokens)
-    quantity = read_quantity(cursor) if tokens[0].kind == "number" else None
-    if quantity is None or quantity.unit or quantity.package or quantity.measures:
+    quantity = read_quantity(cursor) if is_numeric(tokens[0]) else None
+    if quantity is None or quantity.package or quantity.measures or dimension(quantity.unit) == "length":
         return False
-    name = read_name(cursor.rest())
-    return name.real and not name.tail and not name.behind
+    rest = cursor.rest()
+    name = read_name(rest)
+    told = {token.word for token in name.kept if token.kind == "word"}
+    if not name.real or rest[0].word in role("stop") or name.tail or name.behind:
+        return False
+    if not told.isdisjoint(words):
+        return False
+    return quantity.unit is None or not (name.before or known(list(told)) or told & role("no_other_food"))
 
 
 def _is_beside(tokens: Tokens) -> bool:

@@ -14,13 +14,16 @@ from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
 from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
 from .liquids import Liquids
-from .listed import equipment, twice_listed
+from .listed import equipment
+from .meant_foods import MeantFood, ask_how_heavy
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
-from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season
+from .seasoned_coatings import is_salted_to_taste
+from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season, to_taste
 from .stakes import is_salty
 from .step_figures import rinse_step, state_figures
 from .thrown_out import leave_thrown_out
+from .told_twice import twice_listed
 from .unlisted import add_unlisted
 from .unsettled import is_poured_after_all
 
@@ -67,11 +70,13 @@ class Assembled:
 
 @dataclass(slots=True)
 class Assembler:
-    """Puts one recipe together. servings: None where the recipe does not say."""
+    """Puts one recipe together. servings: None where the recipe does not say; meant: the food of its bath
+    where no line lists it."""
 
     state: ReadingState
     doubts: Doubts
     servings: float | None = None
+    meant: MeantFood | None = None
     layout: Layout = field(init=False)
     steps: list[Step] = field(default_factory=list)
 
@@ -85,6 +90,8 @@ class Assembler:
         left_out |= self._other_ways()
         left_out |= self._told_twice()
         self._by_weight()
+        if self.meant is not None:
+            ask_how_heavy(self.meant, self.doubts, self.layout, self.servings)
         dish = self.layout.new(DISH, "The dish")
         keep_left_over(self.state, self.doubts, self.layout)
         foods = self._food_components(self.state.happened)
@@ -100,6 +107,9 @@ class Assembler:
         usual = salting(self.state, self.layout, self.servings)
         ask_how_much(self.state, self.doubts, dish, self.layout.meant, usual)
         season(self.state, self.doubts, dish, usual)
+        for happening, bath in liquids.made:
+            if is_salted_to_taste(happening):
+                to_taste(self.doubts, bath, happening.clause.sentence, usual)
         add_unlisted(self.state, self.doubts, dish)
         kept = [each for each in self.layout.components.values() if each.ingredients]
         if dish not in kept:
@@ -128,12 +138,15 @@ class Assembler:
         which the method alone says how much: as much as it says."""
         for index, said in self.state.amounts.items():
             line = self.state.lines[index]
-            name = "salt" if line.kind == "salt" else line.line.food_words
+            named = line.line.food_words
+            name = "salt" if line.kind == "salt" and not named.lower().endswith("salt") else named
             if self.state.spoken.get(index, 0) > 1 and (pot := self._goes_into_pot(index)) is not None:
                 left = [each for each in said if each != pot.measured[index]]
                 if len(left) == 1 and line.kind == "salt":  # "… and half a teaspoon in the dressing"
                     self.layout.meant[index] = f"{left[0].removesuffix(' of')} {name}"
                 continue
+            if line.purpose == "pot" and self._without_pinches(said) != said:
+                continue  # a pinch goes into the dish
             once = line.kind == "salt" or self.state.spoken.get(index) == 1
             if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
                 of_pot = self._without_pinches(said)

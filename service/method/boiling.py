@@ -7,13 +7,21 @@ import re
 from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import TIES, put_into_water, roll_out, shaped, tie_up
+from .doughs import TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
-from .implied_pots import implied, joint_in_drink, topped_up
+from .implied_pots import implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_last, adds, in_turn, more_food
 from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot
 from .mention import Mention
-from .pans_of_water import dissolves, fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
+from .pans_of_water import (
+    dissolves,
+    fills_pan,
+    hangs,
+    heats_its_water,
+    in_little_water,
+    is_meant_for,
+    is_waiting_pot,
+)
 from .pot_salt import with_its_salt
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
@@ -61,7 +69,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.base in ("pour", "tip", "ladle") and clause.has("over") and state.pot is not None:
         if state.solids(clause).keys() & state.pot.foods.keys():
             state.pot.heated = False  # hot water over it does not boil it
-    for work in (*begun, _into_open_pot, _salted, _opened, implied):
+    for work in (*begun, _into_open_pot, into_stirred, _salted, _opened, implied):
         if work(state, clause):
             return True
     if state.pot is not None and is_hot(state, clause):
@@ -113,6 +121,10 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     stands = water is not None and hangs(clause, water)
     if water is None or clause.negated or not (clause.act in _HEATS or into or stands):
         return False
+    waits = state.pot
+    if waits is not None and not (waits.foods or waits.closed) and clause.tokens[0].text in _ONCE:
+        waits.heated = True
+        return False  # "when the water boils", of the pot that stands there
     if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
         return False  # "stir the sugar, butter and boiling water together"
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
@@ -120,6 +132,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
     if before is not None and not solids and clause.act in ("put", "boil", "heat") and comes_back(clause):
         state.pot = again_in_it(clause, before)
+        return True
+    if not solids and heats_its_water(state, clause, water):
         return True
     if solids and is_meant_for(clause, water, solids):
         solids = {}
@@ -190,6 +204,7 @@ def _goes_into(clause: Clause, water: Mention) -> bool:
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
+_ONCE = frozenset({"when", "once", "as"})
 _BOILS_IT = frozenset({"boil", "simmer", "cook"})
 _AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
 
@@ -215,7 +230,7 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
 def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     """Whether liquids are those of a named brine, or are stirred to one with sugar."""
     baths = set().union(*(mixture.lines for mixture in state.named.values())) if state.named else set()
-    kinds = {state.kind(line) for line in lines}
+    kinds = {state.kind(line) for line in lines if state.lines[line].line.unit or state.kind(line) != "acid"}
     return (
         bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
     )
@@ -225,7 +240,8 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     pot = state.pot
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
-    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or in_turn(clause)):
+    sets = clause.base == "set" and is_to_water(clause)  # "set the bagels into the water"
+    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
         return False
     if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
         return False  # "boil the potatoes in fresh water": another pot
@@ -254,11 +270,11 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         and clause.act in ("put", "cook")
         and not salts_of(state, clause)
     ):
-        new = dict.fromkeys(state.last_foods, 1.0)
+        new = rolled_out(state, clause) or dict.fromkeys(state.last_foods, 1.0)
     if (
         not pot.foods
         and (formed := shaped(state, clause))
-        and clause.act in ("put", "cook", "boil", "simmer")
+        and (sets or clause.act in ("put", "cook", "boil", "simmer"))
     ):
         new = formed
     if not new:
@@ -306,7 +322,18 @@ def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: d
     """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
     if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
         return False
-    return not {state.kind(n) for n in new} & {"pasta", "potato", "egg"}
+    kinds = {state.kind(n) for n in new}
+    if kinds == {"egg"} and (state.lines_of(clause, _OF_DOUGHS) or _stirs_dough(state)):
+        return True  # "pour in the eggs and milk"
+    return not kinds & {"pasta", "potato", "egg"}
+
+
+_OF_DOUGHS = ("milk", "flour", "oil", "sweet")
+
+
+def _stirs_dough(state: ReadingState) -> bool:
+    """Whether flour is being stirred to something."""
+    return not state.mixture.closed and any(state.kind(n) == "flour" for n in state.mixture.lines)
 
 
 def _salted(state: ReadingState, clause: Clause) -> bool:
@@ -323,25 +350,27 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
     if not salts and not said:
         return False
-    about_water = clause.has("water", "pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
+    water = clause.has("water") and not clause.has("reserved", "saved")
+    about_water = water or clause.has("pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
     if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
         return False  # "add a pinch of salt", to the sauce meanwhile
-    only_salt = not state.solids(clause) and not state.lines_of(clause, ("spice", "herb"))
-    if (
-        pot.foods
-        and not clause.has("water")
-        and not (only_salt and clause.act in ("put", "mix") and state.attention is pot)
-    ):
+    beside = (
+        ("spice", "herb", "flour", "milk", "aromatic") if clause.act == "mix" else ("spice", "herb", "flour")
+    )
+    others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
+    only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
+    only_this = only_salt and clause.act in ("put", "mix") and state.attention is pot
+    if pot.foods and not water and not only_this:
         return False
     if not about_water and not only_salt:
         return False
     if salts:
         pot.liquid.update(salts)
     else:
-        water = pot.water or Water()
-        water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        water.salt = salt_of_pot(clause, "salted") or water.salt
-        pot.water = water
+        salted = pot.water or Water()
+        salted.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
+        salted.salt = salt_of_pot(clause, "salted") or salted.salt
+        pot.water = salted
     return True
 
 

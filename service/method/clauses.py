@@ -130,6 +130,8 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
         return []
     near = [token.text for token in tokens[1:4]]
+    if first == "rinse" and near[:2] == ["and", "repeat"]:
+        return []  # a saying, of anything that is done once more
     if first not in _OTHERS or _PEOPLE.isdisjoint(near) or near[:1] == ["of"]:
         return tokens  # "some of it will be left"
     for k, token in enumerate(tokens):
@@ -191,7 +193,7 @@ def _of_sentence(
             mentions=spoken,
             hours=told,
             celsius=temperature(part) if warm else None,
-            thickness=(thickness_cm(part) if sized else None)
+            thickness=(thickness_cm(part) if sized and not _is_depth(words) else None)
             or (cut_cm(part) if verb and verb.act == "cut" and _is_cut_up(verb, words) else None),
             heading=heading,
             negated=denies and _is_negated(part, verb),
@@ -206,7 +208,12 @@ def _of_sentence(
 
 def _is_cut_up(verb: Verb, words: frozenset[str]) -> bool:
     """Whether food is cut to pieces, and not only its thin ends off it."""
-    return verb.base != "trim" and words.isdisjoint(("off", "away"))
+    return verb.base != "trim" and (verb.base != "cut" or words.isdisjoint(("off", "away")))
+
+
+def _is_depth(words: frozenset[str]) -> bool:
+    """ "Cover with water by 4 inches": how deep it lies, and no piece."""
+    return "water" in words and not words.isdisjoint(("cover", "above", "over", "covers", "covered"))
 
 
 _DIGITS = frozenset("0123456789")

@@ -7,7 +7,7 @@ from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .lying_in import LIES_IN, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
+from .lying_in import INSIDE, LIES_IN, bath_of, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
 from .reading_state import COLD, ReadingState
@@ -24,6 +24,7 @@ from .soaking import (
     worth_soaking,
 )
 from .times_and_sizes import is_number
+from .unnamed_baths import bath_meant
 from .waiting import dry_salt, into_mixture, is_of, start_pending
 from .waters import salt_amount, water_said
 
@@ -126,9 +127,14 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(state, clause)
     if not liquid and happening.water is None:
-        mixture = state.mixture_named(
-            {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
-        )
+        told = bath_of(clause)
+        told = told if told is not None and told.prep in INSIDE else None
+        usual = {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
+        said = told is not None or clause.act != "soak"
+        name = told.name if told is not None else usual
+        mixture = bath_meant(state, name) if said else state.mixture_named(name)
+        if clause.act == "soak" and (told is not None or _is_of_headings(state)):
+            return _in_named(state, clause, foods, mixture)
         made_here = mixture.water is not None and bool(mixture.salt or SALTING & _kinds(state, mixture))
         made_here = made_here or {"water", "salt"} <= _kinds(state, mixture)
         in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
@@ -146,6 +152,30 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
     return _settle(state, clause, happening)
+
+
+def _is_of_headings(state: ReadingState) -> bool:
+    """Whether the list makes one brine or marinade and nothing has lain in it yet."""
+    baths = [m for name, m in state.named.items() if name in ("brine", "marinade")]
+    return len(baths) == 1 and not any(baths[0].lines.keys() & each.liquid.keys() for each in state.happened)
+
+
+def _in_named(state: ReadingState, clause: Clause, foods: dict[int, float], mixture: Mixture) -> bool:
+    """ "Soak for 4 hours", of a list that makes a brine; "soak in the marinade"."""
+    if not mixture.lines and state.named:
+        mixture = next(iter(state.named.values()))
+    liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
+    if not liquid:
+        return False
+    bath = Happening("marinate", clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
+    kinds = {state.kind(n) for n in liquid}
+    if "water" in kinds and kinds & SALTING:
+        bath.kind = "brine"
+    with_salt(bath, mixture)
+    bath.take_time(clause)
+    mixture.closed, state.pending = True, None
+    state.begin(bath)
+    return True
 
 
 def _whole_mixture(
@@ -285,10 +315,15 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
                     if n not in foods and state.kind(n) not in PROTEINS
                 }
             )
+    if found and {state.kind(n) for n in found} == {"water"} and strength_of(clause):
+        salts = state.index.of_kinds(*SALTING)
+        if len(salts) == 1:  # "in the salted water", of a list with one salt
+            found[salts[0]] = -1.0
     return found
 
 
 _WAITS = small_words("wait")
+_ABOUT = frozenset({"at", "about", "around", "roughly", "up", "or"})  # "…, at least 1 hour"
 
 
 def _hold(state: ReadingState, clause: Clause) -> bool:
@@ -306,7 +341,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         return False
     open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
     terse = state.pending is not None or open_bath
-    terse = terse and bool(clause.hours) and is_number(clause.tokens[0].text)
+    first = clause.tokens[0].text
+    terse = terse and bool(clause.hours) and (is_number(first) or (first in _ABOUT and not clause.mentions))
     boils = state.pot is not None and state.attention is state.pot
     drips = state.pending is not None and clause.has("colander", "sieve", "rack")
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
@@ -317,7 +353,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)
-        if pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely:
+        far = pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely
+        if far and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)

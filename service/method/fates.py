@@ -181,7 +181,9 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 
 def _only_if(clause: Clause) -> bool:
     """ "Rinse if you find it too salty": not done, as long as nobody says so."""
-    return clause.aim < len(clause.tokens) and clause.tokens[clause.aim].text == "if"
+    if clause.aim >= len(clause.tokens) or clause.tokens[clause.aim].text != "if":
+        return False
+    return "(" not in [token.text for token in clause.tokens[: clause.aim]]  # "(ice water if serving now)"
 
 
 def _rinsed(clause: Clause, found: Happening) -> None:

@@ -6,7 +6,7 @@ import re
 
 from .clause_words import strength_of
 from .clauses import Clause
-from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .poured import is_bought_cured
@@ -20,7 +20,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
     if opens_alone(state, clause) or in_new_water(state, clause):
         return True
-    if clause.negated or clause.act not in ("boil", "cook", "simmer"):
+    act = "cook" if _as_the_packet_says(clause) else clause.act
+    if clause.negated or act not in ("boil", "cook", "simmer"):
         return False
     solids = state.solids(clause, direct=True)
     liquids = [
@@ -35,30 +36,31 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         return True
     if (
         not solids
-        or (clause.vessel() == "pan" and clause.act != "boil")
+        or (clause.vessel() == "pan" and act != "boil")
         or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
     ):
         return False
     if pot := state.latest(("boil", "simmer"), solids):
         if not pot.closed:
             pot.take_time(clause)
+            pot.heated = True
             return True
     pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
     if any(state.kind(n) == "oil" for m in liquids for n in m.lines) and clause.celsius is not None:
         return False  # "blanch the chips in oil at 130 °C"
     if liquids:
-        if clause.act == "cook" or not all(m.kind == "line" for m in liquids):
+        if act == "cook" or not all(m.kind == "line" for m in liquids):
             return False
         return _in_liquid(state, clause, solids)
-    if clause.act == "cook" and not pastas and not _cooked_and_drained(state, clause, solids):
+    if act == "cook" and not pastas and not _cooked_and_drained(state, clause, solids):
         return False
-    if clause.act == "simmer" and not pastas:
+    if act == "simmer" and not pastas:
         return False
-    foods = (pastas or solids) if clause.act == "cook" else solids
+    foods = (pastas or solids) if act == "cook" else solids
     if pastas and any(set(pastas) & company for company in state.company):
         return False
     if (
-        clause.act != "cook"
+        act != "cook"
         and not POURED_WITHOUT_WORD & {state.kind(line) for line in foods}
         and clause.base == "boil"
     ):
@@ -86,18 +88,49 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+def _as_the_packet_says(clause: Clause) -> bool:
+    """ "Prepare the noodles according to the package"."""
+    return clause.base in ("prepare", "make") and clause.has("package", "packet", "packaging", "box")
+
+
+def into_stirred(state: ReadingState, clause: Clause) -> bool:
+    """ "Combine water, salt and lemons, bring to a boil; add the potatoes to the pot": in what was mixed."""
+    mixture, pot = state.mixture, state.pot
+    if clause.act != "put" or not mixture.heated or mixture.closed or (pot is not None and pot.foods):
+        return False
+    kinds = {state.kind(n) for n in mixture.lines}
+    if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
+        return False
+    if any(state.kind(n) == "acid" and state.lines[n].line.unit for n in mixture.lines):
+        return False  # a pickle
+    foods = {n: s for n, s in state.solids(clause, direct=True).items() if n not in mixture.lines}
+    if not foods or clause.vessel() in ("bowl", "pan"):
+        return False
+    if clause.vessel() != "pot" and {state.kind(n) for n in foods} <= {"vegetable", "fruit"}:
+        return False  # an onion for its taste
+    pot = Happening("boil", clause, foods=foods, liquid=mixture.shares(), heated=True)
+    pot.take_time(clause)
+    state.pot = state.attention = state.begin(pot)
+    mixture.closed = True
+    return True
+
+
 _JOINT_G = 600.0
 """Cured meat, g, from which on it is a joint that is boiled and not a flavouring."""
 _FILLS_POT = frozenset({"pour", "cover", "add", "top", "put", "place", "simmer", "boil"})
-_POURED_OVER = frozenset({"wine", "stock", "acid", "other"})
+_POURED_OVER = frozenset({"wine", "stock", "acid", "other", "water"})
 
 
 def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
-    """ "Pour the cola over the gammon", "cover the ham with the cider": a pot of what the list has."""
+    """ "Pour the cola over the gammon", "cover the ham with the cider", "add onions, water and cider" to
+    it: a pot of what the list has."""
     if clause.negated or clause.base not in _FILLS_POT:
         return False
     liquid = {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if _is_potful(state.lines[n])}
-    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    beside = {n: s for n, s in state.solids(clause, direct=True).items() if n not in liquid}
+    foods = beside or dict.fromkeys(state.last_foods, 1.0)
+    if not {state.kind(n) for n in foods} & PROTEINS:
+        foods = {n: 1.0 for n in state.last_foods if state.kind(n) in PROTEINS} or foods
     foods = {n: s for n, s in foods.items() if n not in liquid}
     if not liquid or not foods or (state.pot is not None and state.pot.foods and not state.pot.closed):
         return False
@@ -105,6 +138,8 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     weighs = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
     if weighs < _JOINT_G or not is_bought_cured(pot, state):
         return False
+    pot.extra = beside.keys() - foods.keys()
+    pot.liquid |= {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if n not in foods}
     pot.water = water_for(state, clause) if state.water_of(clause) is not None else None
     pot.topped = pot.water is not None
     pot.heated = clause.act in ("simmer", "boil")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Mapping
 
 from .clauses import Clause
-from .happenings import SOLIDS
+from .happenings import DRY, SOLIDS, WET
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
 
@@ -32,6 +32,8 @@ def ingredients_meant(
     baths = {m.name for m in clause.mentions if m.kind == "bath"} - {"other"}
     if mention.kind == "all" and (made := _under_bath(index, baths)):
         return made  # "make the cure with all its ingredients"
+    if kinds := _KINDS_MEANT.get(before[-1] if before else ""):
+        return tuple(n.index for n in index.lines if n.kind in kinds and n.index not in spoken)
     if set(before) & {
         "brine",
         "marinade",
@@ -52,6 +54,10 @@ def ingredients_meant(
     if mention.kind == "rest":
         return tuple(n.index for n in index.lines if n.index not in spoken)
     return tuple(n.index for n in index.lines) if mention.name != "it" else ()
+
+
+_KINDS_MEANT = {"dry": DRY, "wet": WET, "liquid": WET}
+"""Kinds of lines that are meant by "the dry ingredients"."""
 
 
 def _under_head(index: Index, heading: str) -> tuple[int, ...]:

@@ -12,6 +12,7 @@ from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, 
 from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
+from .seasoned_coatings import is_salted_to_taste
 from .strewn_salt import is_strewn, strewn
 from .unsettled import may_be_eaten
 
@@ -73,7 +74,9 @@ class Liquids:
                 self.layout.place(component, line, self._share(happening, line, share, component))
         watery = any(self.state.kind(line) == "water" for line in lines)
         water = happening.water
-        if water is not None and water.strength == "dry":
+        if is_salted_to_taste(happening):
+            pass  # how much is asked when the weight of the dish is known
+        elif water is not None and water.strength == "dry":
             component.add({"line": water.salt or "salt"}, None)
         elif (
             happening.kind in ("brine", "soak", *HOT) and not watery and not self._is_liquid(happening, lines)
@@ -197,6 +200,7 @@ class Liquids:
                 if not state.spoken.get(n)
                 and (grams_roughly(state.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
                 and not state.lines[n].purpose
+                and state.lines[n].heading in {"", *(state.lines[food].heading for food in pot.foods)}
                 and not state.seasoned
             ]
             if unspoken:

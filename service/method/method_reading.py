@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from ..core.documents import notice_document
 from ..core.errors import Fault, InvalidRequest
@@ -14,7 +14,9 @@ from .assembly import Assembled, Assembler, Component
 from .clauses import Clause, clauses_of
 from .forms import Written
 from .listed import Index, listed_of
+from .meant_foods import MeantFood, food_meant, lay_in_whole_list
 from .questions import Doubts, Question
+from .remarks import is_remark
 from .walk import watch
 
 LEAST_SWING = 0.05
@@ -50,31 +52,46 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
 
     Raises InvalidRequest: no line is a food, or an answer that its question does not offer.
     """
-    index, clauses = _parted(written)
+    index, clauses, meant = _parted(written)
     if not index.lines:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     state = watch(clauses, index, written.title)
+    if meant is not None and meant.whole_list:
+        lay_in_whole_list(meant, state)
     doubts = Doubts(written.answers if answers is None else answers)
-    made = Assembler(state, doubts, written.servings).assemble()
+    made = Assembler(state, doubts, written.servings, meant).assemble()
     if not made.components:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     recipe = _recipe(written, made)
-    notices = (*written.notices, *_unread(state.unread))
+    notices = (*written.notices, *_unlisted(meant), *_unread(state.unread))
     told = list(_lines(written, made))
     return Reading(written, recipe, told, list(_steps(written, made)), tuple(doubts.asked), notices)
 
 
-def _parted(written: Written) -> tuple[Index, tuple[Clause, ...]]:
+class Parted(NamedTuple):
+    """A recipe's lines and clauses; meant: the food of its bath, where no line lists it."""
+
+    listed: Index
+    clauses: tuple[Clause, ...]
+    meant: MeantFood | None
+
+
+def _parted(written: Written) -> Parted:
     """The lines and the clauses of a recipe; kept, since every choice of a question is tried on them."""
     if sum(map(len, written.paragraphs)) > MOST_KEPT_CHARACTERS:
-        return parted.__wrapped__(written.lines, written.paragraphs)
-    return parted(written.lines, written.paragraphs)
+        return parted.__wrapped__(written.lines, written.paragraphs, written.title)
+    return parted(written.lines, written.paragraphs, written.title)
 
 
 @lru_cache(maxsize=64)
-def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...]) -> tuple[Index, tuple[Clause, ...]]:
+def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...], title: str) -> Parted:
     index = Index.of(listed_of(lines))
-    return index, tuple(clauses_of(paragraphs, index))
+    clauses = tuple(clauses_of(paragraphs, index))
+    meant = food_meant(index, clauses, title, len(lines)) if index.lines else None
+    if meant is not None:
+        index = Index.of((*index.lines, meant.line))
+        clauses = tuple(clauses_of(paragraphs, index))
+    return Parted(index, clauses, meant)
 
 
 def _recipe(written: Written, made: Assembled) -> dict[str, Any]:
@@ -111,9 +128,10 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
                 entry["share"] = ingredient["share"]
             yield {**entry, "text": text}
         if index not in places:
-            reason = made.left_out.get(index, "a heading")
+            told = "a remark" if is_remark(text, has_amount=False) else "a heading"
+            reason = made.left_out.get(index, told)
             yield {"index": index, "component": None, "reason": reason, "text": text}
-    for component, position in places.get(None, ()):
+    for component, position in (*places.get(len(written.lines), ()), *places.get(None, ())):
         ingredient = component.ingredients[position]
         text = ingredient["line"] if isinstance(ingredient, dict) else ingredient
         yield {
@@ -141,6 +159,15 @@ def _steps(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
             "stated": step.stated,
             "assumed": step.assumed,
         }
+
+
+def _unlisted(meant: MeantFood | None) -> Iterator[Notice]:
+    if meant is not None:
+        taken = "as much as the method says" if meant.amount else "a usual weight"
+        message = (
+            f"No line lists the food that lies in it, {meant.line.text!r}; {taken} was taken. Give it a line."
+        )
+        yield Notice("food-in-no-line", "check", message, "/ingredients")
 
 
 def _unread(clauses: list[Any]) -> Iterator[Notice]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from .clause_words import is_afresh
+from .clause_words import is_afresh, is_elsewhere
 from .clauses import Clause
-from .happenings import DRY, PROTEINS, SALTING, WET, Mixture, Water
+from .happenings import PROTEINS, SALTING, Mixture, Water
 from .listed import bath_of_heading
 from .reading_state import ReadingState
+from .unnamed_baths import mix_unnamed
 from .waters import amount_said, water_said
 
 
@@ -22,16 +23,17 @@ def mix(state: ReadingState, clause: Clause) -> None:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False
     elif named is not None and whole and clause.act == "mix" and named.name != "other":
-        _mix_unnamed(state, named.name)
+        mix_unnamed(state, named.name)
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))
+    stirs = stirs or (clause.act == "put" and clause.has("blender", "processor", "liquidiser", "shaker"))
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
     stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
-        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")
+        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put") or is_elsewhere(clause)
         if (
             begins
             and (lines or water or said)
@@ -58,28 +60,6 @@ def mix(state: ReadingState, clause: Clause) -> None:
             known.water = known.water or mixture.water
 
 
-_OF_BATHS = {
-    "cure": DRY - {"flour"},
-    "brine": DRY - {"flour"} | {"water", "acid"},
-    "marinade": DRY - {"flour"} | WET,
-}
-"""Kinds of lines that a bath is made of."""
-
-
-def _mix_unnamed(state: ReadingState, name: str) -> None:
-    """ "Mix the cure", of a list without headings: the lines that stand together and can be of it."""
-    run: list[int] = []
-    for line in state.index.lines:
-        if line.kind in _OF_BATHS[name] and not state.spoken.get(line.index):
-            run.append(line.index)
-        elif run and _is_salty(state, run):
-            break
-        else:
-            run = []
-    if len(run) > 1 and _is_salty(state, run):
-        state.mixture = state.named[name] = Mixture(lines=dict.fromkeys(run, 1.0), name=name)
-
-
 _OF_COATINGS = frozenset({"coating", "breading", "dredging", "crumb"})
 
 
@@ -97,10 +77,6 @@ def _coating(state: ReadingState, clause: Clause) -> dict[int, float]:
             found.add(order[at])
             at += way
     return dict.fromkeys(sorted(found), 1.0) if len(found) > 1 else {}
-
-
-def _is_salty(state: ReadingState, lines: list[int]) -> bool:
-    return any(state.kind(n) in SALTING | {"savoury"} for n in lines)
 
 
 def _heading_name(clause: Clause) -> str:

@@ -7,6 +7,7 @@ from .happenings import DRY, PROTEINS, SALTING, WET, Happening, Mixture, with_sa
 from .left_to_the_cook import salty_paste
 from .lying_in import bath_of, lies_in_bath
 from .reading_state import COLD, ReadingState
+from .unnamed_baths import bath_meant
 
 INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
 
@@ -34,7 +35,8 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
     if lain is not None and clause.act == "put":
         lain.eaten = 1.0 if lain.eaten is None else lain.eaten  # "pour in the marinade" that it lay in
         return True
-    mixture = state.mixture_named(bath.name)
+    goes_in = clause.act in ("put", "coat")
+    mixture = bath_meant(state, bath.name) if goes_in else state.mixture_named(bath.name)
     if (
         bath.portion != -1.0
         and mixture.lines
@@ -82,7 +84,8 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
 
 def _stirred_in(state: ReadingState, clause: Clause, name: str) -> bool:
     """ "Add the ice to cool the brine": more of it, and no food."""
-    direct = {n for m in clause.mentions if not m.prep for n in m.lines}
+    baths = [m.i for m in clause.mentions if m.kind == "bath"]
+    direct = {n for m in clause.mentions if not m.prep and m.i < baths[0] for n in m.lines}
     if clause.base not in ("add", "stir") or not direct or state.solids(clause):
         return False
     if not {state.kind(n) for n in direct} <= DRY | {"water", "acid"}:

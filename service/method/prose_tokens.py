@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from .method_words import singular
+from .spellings import respelt
 
 _LETTERS = "[A-Za-zÀ-ÖØ-öø-ÿ]+"
 _WORD = re.compile(
@@ -14,7 +15,7 @@ _WORD = re.compile(
     r"|[½¼¾⅓⅔⅛]|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[^\w\s]"
 )
 """Words, numbers and marks; those of Latin letters first, which are found fast."""
-_SPELT_OUT = {"w/": "with", "w/o": "without"}
+_SPELT_OUT = {"w/": "with", "w/o": "without", "excluding": "except", "w": "with"}
 _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""
 _ENDS = frozenset(".!?;")
@@ -46,6 +47,7 @@ def _word(said: str) -> tuple[str, str]:
     word = _SPELT_OUT.get(word, word)
     if word.endswith(("'s", "’s")):
         word = word[:-2]  # "the duck's skin"
+    word = respelt(word)
     return word, singular(word)
 
 

@@ -1,7 +1,6 @@
 """The kitchen while a method is read: clause by clause, what is stirred, put in liquid, drained or coated.
 
-Only what moves salt between a food and a liquid or coating that may not be eaten is kept; everything else
-is one dish, all of it eaten.
+Only what moves salt between a food and a liquid or coating is kept; all else is one dish, eaten whole.
 """
 
 from __future__ import annotations
@@ -22,14 +21,11 @@ from .twins import SAME, of_amount, of_purpose, of_section, of_twins
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
-MOST_HAPPENINGS = 40
-"""Happenings that are kept: more than any recipe has, so that any method is read in its length."""
-_TOGETHER = frozenset({"rinse", "drain", "soak"})
-"""What is done to all the foods that are named: "rinse the anchovies and capers"."""
+MOST_HAPPENINGS = 40  # that are kept: more than any recipe has, so that any method is read in its length
+_TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
 _FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
-_OVER = 1.2
-"""Times the amount of a line, above which an amount in the method is none of it."""
+_OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
@@ -39,10 +35,10 @@ _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food
 class ReadingState:
     """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken:
     in which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
-    simmered: lines that cooked together last. section: the heading of the line spoken of last. wrapped: the
-    paragraph of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: fats to fry in;
-    fats_left: those kept in. unlisted: what only the method names, with its row of method_salty.csv. idle:
-    what changed nothing, with what "it" meant; washed: what may take salt out of salty food, with that."""
+    simmered: lines that cooked last. section: the heading of the line spoken of last. wrapped: the paragraph
+    of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
+    unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
+    what "it" meant; washed: what may take salt out of salty food, with that."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -80,6 +76,7 @@ class ReadingState:
     forewarned: Water | None = None
     last_spoken: dict[int, int] = field(default_factory=dict)
     seasoned: list[tuple[Clause, str]] = field(default_factory=list)
+    beside: tuple[Clause, bool] | None = None  # see seasons_beside
     thickness: dict[int, Clause] = field(default_factory=dict)
     unread: list[Clause] = field(default_factory=list)
     washed: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
@@ -189,6 +186,9 @@ class ReadingState:
             return last
         if clause.act in ("boil", "simmer") or clause.vessel() == "pot":
             lines = tuple(n for n in lines if self.lines[n].purpose == "pot") or lines
+            lines = tuple(n for n in lines if self.lines[n].line.amount is not None) or lines
+        elif clause.base == "season":
+            lines = tuple(n for n in lines if self.lines[n].line.amount is None) or lines
         free = tuple(n for n in lines if not self.lines[n].purpose) or lines
         here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower())) or free
         shortest = min(len(self.lines[n].words) for n in here)
@@ -201,7 +201,7 @@ class ReadingState:
         return all(self.kind(n) == "salt" for n in mention.lines) and self.says_more(clause, mention)
 
     def says_more(self, clause: Clause, mention: Mention) -> bool:
-        """Whether an amount of the method is more than any of the lines that it seems to speak of holds."""
+        """Whether an amount of the method is more than any of these lines holds."""
         return all(self.ratio(clause, mention, n) > _OVER for n in mention.lines)
 
     def solids(self, clause: Clause, *, direct: bool = False) -> dict[int, float]:
@@ -217,7 +217,8 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
-        apart = {n for m in clause.mentions if m.prep == "except" for n in m.lines}
+        excepts = "except" in clause.words
+        apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or mention.i > clause.aim:
                 continue
@@ -295,7 +296,7 @@ class ReadingState:
 
     def mixture_named(self, name: str) -> Mixture:
         found = self.named.get(name)
-        return found if found is not None and (found.lines or found.water) else self.mixture
+        return found if found and (found.lines or found.water) else self.mixture
 
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""

@@ -108,10 +108,14 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
     if amounts and not all(_PINCH.search(text) for text in amounts):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
     if vague and not any(line.kind == "salt" for line in state.index.lines):
-        _to_taste(doubts, dish, vague[0].sentence, usual)
+        to_taste(doubts, dish, vague[0].sentence, usual)
+    elif state.beside is not None:
+        clause, is_likely = state.beside
+        to_taste(doubts, dish, clause.sentence, usual, "usual" if is_likely else "none")
 
 
-def _to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting) -> None:
+def to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting, likely: str = "usual") -> None:
+    """Salt without an amount into the dish, or the flour of a coating: as a person says, else as usual."""
     choices = (
         Choice("none", "No salt is added there."),
         Choice("little", f"Little: {_told(usual.little_g)} in all."),
@@ -119,7 +123,7 @@ def _to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting) ->
         Choice("well", f"Well: {_told(usual.well_g)} in all."),
     )
     message = "How much salt goes in where the method only says to season?"
-    taken = doubts.settle("seasoning", sentence, message, choices, "usual", dish.id, "ingredients")
+    taken = doubts.settle("seasoning", sentence, message, choices, likely, dish.id, "ingredients")
     if taken != "none":
         dish.add({"line": "salt, to taste" if taken == "usual" else usual.line(taken)}, None)
 

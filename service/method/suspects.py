@@ -13,6 +13,7 @@ from .stakes import is_salty, is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
 _LEFT = frozenset({"leftover", "left-over", "surplus", "reserved", "wiped", "scraped"})
+_OF_POTS = frozenset({"cooking", "pasta", "starchy"})
 _PARTS = small_words("partial")
 """What goes without its salt, or is no food."""
 _SIEVES = frozenset({"skim", "sieve", "strain"})
@@ -42,6 +43,8 @@ def is_suspect(clause: Clause) -> bool:
         return False
     if not (leaves or _is_wrung(clause) or _pours_water(clause)) or clause.negated:
         return False
+    if not _OF_POTS.isdisjoint(clause.words) and clause.act in ("put", "mix"):
+        return False  # "add more of the reserved cooking liquid"
     if clause.base in _SIEVES or not _PARTS.isdisjoint(clause.words):
         return False
     past = clause.verb is not None and clause.verb.form == "past"
@@ -96,7 +99,8 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     _reserved(state, clause)
     if clause.base in _WRINGS and not {state.kind(n) for n in lines} & _WRUNG:
         return  # "squeeze the lemon"
-    if any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
+    away = clause.act in _LEAVES or clause.base in (*_WASHES, *_THROWS)
+    if away and any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
         lines |= {n for n, line in state.lines.items() if line.kind in _BOUGHT and is_salty(line)}
     salty = {n for n in lines if state.kind(n) in _BOUGHT and is_salty(state.lines[n])}
     oily = clause.act == "drain" and clause.words.isdisjoint(_MOIST | {"brine", "salt"})

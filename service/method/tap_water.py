@@ -101,8 +101,14 @@ def from_the_tap(state: ReadingState, clause: Clause) -> Clause:
     """ "Cover with water", once all of the list's has gone into a brine that food has left: the tap's."""
     if "line" not in clause.speaks or not state.waters or not state.happened:
         return clause
-    gone = {n for h in state.happened if h.drained or h.closed for n in h.liquid} & state.waters
-    if not gone or not any(m.lines and gone.issuperset(m.lines) for m in clause.mentions):
+    waters = state.waters
+    for mention in clause.mentions:
+        if mention.lines and mention.lines[0] in waters:
+            break
+    else:
+        return clause
+    gone = {n for h in state.happened if h.drained or h.closed for n in h.liquid} & waters
+    if not gone:
         return clause
     told = tuple(
         m._replace(kind="water", lines=())

@@ -23,8 +23,7 @@ _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "�
 _DASHES = frozenset({"-", "–", "—", "to", "or", "~"})
 _TENS = frozenset({20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0})
 _VAGUE = {"another": 1.0, "a": 1.0, "an": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0}
-_MOST = 1e6
-"""The largest number that is read as one."""
+_MOST = 1e6  # the largest number that is read as one
 
 
 class Span(NamedTuple):
@@ -157,8 +156,7 @@ def range_at(tokens: Sequence[Token], i: int) -> Span | None:
     return Span(low, low, low, i, j)
 
 
-_FAR = 9
-"""Words between a number and its unit of time, at the most."""
+_FAR = 9  # words between a number and its unit of time, at the most
 
 
 def durations(tokens: Sequence[Token]) -> list[Span]:
@@ -350,6 +348,8 @@ def _past(tokens: Sequence[Token], i: int) -> int:
     """Where the "to" of "up to", "or up to" or "and up to" stands; i where there is none of these."""
     after = [token.text for token in tokens[i : i + 3]]
     lead = after[:1] in (["or"], ["and"])
+    if after[1:] == ["as", "long"]:
+        return i + 3  # "2 hours and as long as 24"
     return i + lead + 1 if after[lead : lead + 2] == ["up", "to"] else i
 
 

@@ -59,8 +59,12 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
         return False
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
+    if verb.base == "salt" and opens and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
+        return i + 3 < len(tokens) and tokens[i + 3].text in _OBJECT_NEXT  # "Salt and pepper the chicken"
     if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
         return True  # "Salt, stand for 10 minutes"
+    if verb.base == "salt" and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
+        return i + 3 < len(tokens) and tokens[i + 3].text in _STRICT_NEXT  # "salt and pepper the beef"
     if verb.base in _FOOD_VERBS and not (opens and after != ":"):
         return (
             after in _STRICT_NEXT

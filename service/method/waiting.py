@@ -25,7 +25,9 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     tossed = clause.act == "mix" and {state.kind(n) for n in state.solids(clause, direct=True)} == {
         "vegetable"
     }
-    if not salts and not (said and (clause.act == "coat" or tossed)) and not _of_salt(state, clause):
+    strewn = clause.base == "salt" and not salts and _may_be_wrung(state, clause)
+    named = said and (clause.act == "coat" or tossed)
+    if not (salts or named or strewn) and not _of_salt(state, clause):
         return False
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
@@ -60,7 +62,7 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     )
     if clause.base in ("cover", "pack", "layer", "scatter", "bury"):
         pending.liquid |= _packed_with(state, foods)
-    if said and not salts:
+    if (said or strewn) and not salts:
         pending.water = Water("dry", amount_said(clause, "salt"))
     _with_salt_before(state, pending)
     pending.take_time(clause)
@@ -68,6 +70,14 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+def _may_be_wrung(state: ReadingState, clause: Clause) -> bool:
+    """ "Salt generously", of vegetables and with no line of salt: what follows says if they stand so."""
+    if clause.negated or state.index.of_kinds("salt") or clause.has("water", "pot", "taste"):
+        return False
+    foods = state.foods(clause)
+    return bool(foods) and {state.kind(n) for n in foods} <= {"vegetable", "potato"}
 
 
 def _is_of_sauce(

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import lines_beforehand
 from .boiling import read_pot
+from .braised import of_braises
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating
@@ -27,6 +28,8 @@ from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
+from .salt_beside import seasons_beside
+from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
@@ -82,6 +85,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     leave_solids(state)
     keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)
+    state.left_over += of_braises(state, clauses)
     lines_beforehand(state, first)
     waits_still(state)
     poured_at_last(state.happened)
@@ -104,7 +108,11 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         for each in state.happened
         if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
     ]
+    salt_coatings(state, clauses)
+    state.beside = seasons_beside(state, clauses)
     review(state, clauses)
+    named = title.lower()
+    state.unlisted = [each for each in state.unlisted if each[1].lower() not in named]
     return state
 
 

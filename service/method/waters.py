@@ -42,7 +42,7 @@ _LARGE_POT = "2.5 to 4 l water"
 
 def is_hot(state: ReadingState, clause: Clause) -> bool:
     if clause.act in _HEATS and clause.base != "warm":
-        return True
+        return not (clause.base == "bring" and "down" in clause.words)
     if _BOILS.isdisjoint(clause.words):
         return False
     return clause.tokens[0].text not in _TILL or clause.tokens[1].text not in _BOILS

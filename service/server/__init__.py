@@ -12,17 +12,20 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from gunicorn.app.base import BaseApplication
 from gunicorn.glogging import Logger
 
 from ..config import Settings, default_url
-from ..core.errors import SaltledgerError
+from ..core.errors import SaltledgerError, StoreUnavailable
 from ..core.logs import JsonLines, configure
 from ..evidence.figure_lock import differences, in_words
 from ..http.proxies import is_loopback
 from .worker_metrics import Figures, figures_of
+
+if TYPE_CHECKING:
+    from flask import Flask
 
 _M_ARENA_MAX = -8
 """glibc's number for the setting, from malloc.h."""
@@ -129,6 +132,25 @@ def _prepare_store(settings: Settings) -> bool:
         database.close()
 
 
+def _rehearse(app: Flask) -> None:
+    """Do what every calculation does. What is made when it is first needed (tables, statements of the store,
+    what the gate reads by) is made now, once, and shared by the workers, which open connections of their own.
+    """
+    from ..calculator import answer_recipe
+    from ..gate.reading import load
+    from ..gate.recipe_schema import RecipeSchema
+    from ..http import auth, kitchens
+    from ..http.examples import recipe_example
+    from ..http.stores import store
+
+    answer_recipe(load(RecipeSchema(), recipe_example()))
+    with app.app_context(), suppress(StoreUnavailable):
+        if store().exists:
+            auth.has_keys()
+            kitchens.own_or_last(kitchens.OPEN)
+            store().database.close()
+
+
 class _Server(BaseApplication):  # type: ignore[misc]
     def __init__(self, settings: Settings, figures: Figures | None = None) -> None:
         self.settings, self.figures = settings, figures
@@ -174,13 +196,10 @@ class _Server(BaseApplication):  # type: ignore[misc]
 
     def load(self) -> Any:
         from ..app import create_app
-        from ..calculator import answer_recipe
-        from ..http.examples import recipe_example
 
         with _undisturbed():
             app = create_app(self.settings)
-            # Whatever is loaded when it is first needed is loaded now, once, and shared by the workers.
-            answer_recipe(recipe_example())
+            _rehearse(app)
         _share_memory()
         return app
 

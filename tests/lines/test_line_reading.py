@@ -224,6 +224,44 @@ def test_second_foods_are_not_lost(text, food, joined):
 
 
 @pytest.mark.parametrize(
+    ("text", "food", "joined"),
+    [
+        ("300 g flour, 200 g sugar", "flour", ("200 g sugar",)),
+        (
+            "3 cups vinegar, 3 cups sugar, 1/4 cup mustard seeds",
+            "vinegar",
+            ("3 cups sugar", "1/4 cup mustard seeds"),
+        ),
+        ("1 onion, 1 stick of celery", "onion", ("1 stick of celery",)),
+        ("half bunch parsley, half bunch mint", "parsley", ("half bunch mint",)),
+        ("1 c. flour 1/2 tsp. salt 1 tsp. baking powder", "flour", ("1/2 tsp. salt", "1 tsp. baking powder")),
+        ("1 Tbsp salt1 Tbsp black pepper", "salt", ("1 tbsp black pepper",)),
+    ],
+)
+def test_foods_with_quantities_of_their_own_stand_in_one_line(text, food, joined):
+    line = read_line(text)
+    assert (line.food_words, line.joined) == (food, joined)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "1 cup rice, 3 cups cooked rice",
+        "2 tbsp oil, 1 tbsp for frying",
+        "4 pork chops, 1 kg in all",
+        "a big bag of spinach, 500 g or so",
+        "8 oz cheddar, 2 cups grated",
+        "1 ham hock, 1.2 kg with the bone",
+        "1 chicken stock cube dissolved in 500 ml water",
+        "3 lb beef chuck, cut into 1 inch cubes",
+        "1 lb 4 oz flour (1 qt 1 cup)",
+    ],
+)
+def test_a_quantity_said_again_makes_no_second_food(text):
+    assert read_line(text).joined == ()
+
+
+@pytest.mark.parametrize(
     ("text", "flags"),
     [
         ("salt to taste", {"to-taste", "no-quantity"}),

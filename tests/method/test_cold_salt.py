@@ -205,3 +205,51 @@ def test_salt_that_is_strewn_goes_by_the_food_and_is_asked_about(lines, method, 
     said = [read(found.written, {question.id: each.choice}).recipe for each in question.choices]
     little, usual, well = (sodium_mg(each, bundled()) for each in said)
     assert little < usual < well
+
+
+_FILLETS = ["600 g sole fillets", "120 g plain flour", "2 eggs"]
+
+
+@pytest.mark.parametrize(
+    ("method", "salt"),
+    [
+        ("Put the flour on a plate and stir in 1 tsp salt. Coat the sole in the flour.", "1 tsp salt"),
+        ("Season the flour with 2 teaspoons of salt. Turn the sole in the flour.", "2 teaspoons of salt"),
+        ("Tip the flour into a dish. Season well. Dip the sole in egg, then in the flour.", "salt, to taste"),
+    ],
+)
+def test_salt_of_the_flour_lies_in_the_coating(method: str, salt: str) -> None:
+    coating = next(c for c in reading(_FILLETS, method).recipe["components"] if c["id"] == "coating")
+    assert {"line": salt} in coating["ingredients"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    ["Season the sole with 1 tsp salt and coat it in the flour.", "Coat the sole in flour. Add 1 tsp salt."],
+)
+def test_salt_of_the_food_does_not_lie_in_the_coating(method: str) -> None:
+    coating = next(c for c in reading(_FILLETS, method).recipe["components"] if c["id"] == "coating")
+    assert not [each for each in coating["ingredients"] if isinstance(each, dict)]
+
+
+def test_salt_without_an_amount_seasons_the_fish_and_the_flour() -> None:
+    found = reading(
+        [*_FILLETS, "salt"], "Salt the sole. Mix the flour with salt. Coat the sole in the flour."
+    )
+    assert component(found, "salt")[0] == "dish"
+    coating = next(c for c in found.recipe["components"] if c["id"] == "coating")
+    assert {"line": "salt, to taste"} in coating["ingredients"]
+
+
+@pytest.mark.parametrize(
+    ("food", "said"),
+    [
+        ("300 g tofu", "Brine the tofu in the salted water for 1 hour, drain and fry."),
+        ("500 g prawns", "Leave the prawns in the salted water for 30 minutes. Drain and grill."),
+        ("1 kg pork ribs", "Brine the ribs in the heavily salted water overnight. Roast."),
+    ],
+)
+def test_the_salt_of_the_list_is_in_the_salted_water(food: str, said: str) -> None:
+    found = reading([food, "2 l water", "60 g salt"], said)
+    (brine,) = (each for each in found.recipe["components"] if each["id"] == "brine")
+    assert brine["ingredients"] == ["2 l water", "60 g salt"]

@@ -142,3 +142,88 @@ def test_a_dish_in_layers_is_no_marinade(layers: str) -> None:
     ]
     found = reading([*lines, "200 g cheddar"], *method)
     assert "marinate" not in [kind for kind, _ in steps_of(found)]
+
+
+@pytest.mark.parametrize(
+    "fills",
+    [
+        "Add the leeks, water and apple juice; bring to the boil.",
+        "Pour in the water and apple juice with the leeks and heat it.",
+        "Add leeks and water, then the apple juice, and bring to the boil.",
+    ],
+)
+def test_a_cured_joint_in_water_and_juice_is_a_pot(fills: str) -> None:
+    lines = [
+        "3 tbsp brown sugar",
+        "2 tsp mustard",
+        "1.5 kg gammon",
+        "2 leeks",
+        "2 l water",
+        "250 ml apple juice",
+    ]
+    method = [
+        "In a cup stir the sugar and mustard; set aside. Place the gammon in a large pot.",
+        f"{fills} Simmer for 90 minutes.",
+        "Take the gammon out of the liquid. Spread the sugar mixture over it and bake for 15 minutes.",
+    ]
+    found = reading(lines, *method)
+    assert ("simmer", 1.5) in steps_of(found)
+    assert [component(found, lines[n])[1] for n in (0, 4)] == [None, 0.0]
+
+
+@pytest.mark.parametrize(
+    ("section", "seasons"),
+    [
+        ("# Dumplings", "Salt and pepper the chicken"),
+        ("# Pastry", "Season the chicken with salt"),
+        ("# Batter", "Sprinkle the chicken with a little salt"),
+    ],
+)
+def test_the_salt_of_a_dough_is_not_that_of_the_meat(section: str, seasons: str) -> None:
+    dough = [section, "200 g flour", "1/2 tsp salt", "100 ml milk"]
+    method = [
+        f"{seasons} and brown it in the oil with the leeks.",
+        "Mix the flour, salt and milk and drop it on top.",
+    ]
+    found = reading(["2 chicken breasts", "2 leeks", "1 tbsp oil", *dough], *method)
+    assert component(found, "1/2 tsp salt")[1] is None
+    assert [question.id.partition("-")[0] for question in found.questions] == ["seasoning"]
+    listed = reading(["2 chicken breasts", "2 leeks", "1 tbsp oil", "pepper and salt", *dough], *method)
+    assert "seasoning" not in [question.id.partition("-")[0] for question in listed.questions]
+
+
+@pytest.mark.parametrize(
+    "adds",
+    [
+        "add the cream, a cup of the reserved pasta water, and the remaining salt",
+        "stir in half a cup of the saved water, the cream and the rest of the salt",
+        "add 100 ml reserved cooking water, cream and remaining salt",
+    ],
+)
+def test_salt_beside_reserved_water_salts_no_pot(adds: str) -> None:
+    lines = ["400 g penne", "300 g mushrooms", "1/4 tsp salt", "1/4 tsp salt", "150 ml cream"]
+    method = [
+        "Cook the penne as the packet says, reserving a cup of the water.",
+        "Fry the mushrooms in a pan with the salt.",
+        f"Then {adds}. Boil down until thick and add the penne.",
+    ]
+    found = reading(lines, *method)
+    assert {each["component"] for each in found.lines if each["text"] == lines[2]} == {"dish"}
+
+
+def test_what_brings_water_down_from_the_boil_is_no_second_pot() -> None:
+    method = [
+        "Bring a pot of water to the boil.",
+        "Boil the eggs for 7 minutes. Cold eggs bring the temperature of the water down.",
+        "Put them into iced water and peel.",
+    ]
+    assert [kind for kind, _ in steps_of(reading(["6 eggs"], *method))] == ["boil"]
+
+
+def test_a_dish_is_nothing_that_goes_into_it() -> None:
+    """ "Mix the cabbage with the kimchi paste", of kimchi."""
+    lines = ["2 kg napa cabbage", "60 g salt", "50 g chilli flakes"]
+    method = ["Salt the cabbage for 2 hours and rinse. Mix in the chilli and allow kimchi to sour."]
+    asked = [q.id for q in reading(lines, *method, title="Weekday kimchi").questions]
+    assert not any(each.startswith("unlisted") for each in asked)
+    assert any(q.id.startswith("unlisted") for q in reading(lines, *method, title="Rice bowl").questions)

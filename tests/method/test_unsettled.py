@@ -90,3 +90,37 @@ def test_what_a_long_method_names_again_and_again_is_bounded() -> None:
     found = reading(["100 ml soy sauce", "1 kg pork", "50 ml oil"], method)
     assert len(found.lines) < 60
     assert len(found.questions) < 60
+
+
+_STEW = ["# Stew", "1 kg beef", "2 onions", "# Dumplings", "200 g flour", "1 tsp salt", "100 ml milk"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method", "taken"),
+    [
+        (_STEW, "Season the beef with salt and stew it with the onions. Mix flour, salt and milk.", "usual"),
+        (_STEW, "Salt and pepper the beef. Brown and stew it. Mix flour, salt and milk. Add.", "usual"),
+        (
+            ["1 kg leeks", "300 g flour", "1 tsp salt"],
+            "Mix the flour with the salt. Season to taste.",
+            "none",
+        ),
+        (["1 kg leeks", "2 tsp salt"], "Cook the leeks with the salt. Adjust the seasoning.", "none"),
+    ],
+)
+def test_salt_beside_that_of_the_list_is_asked_about(lines: list[str], method: str, taken: str) -> None:
+    found = reading(lines, method)
+    assert [q.taken for q in found.questions if q.id.startswith("seasoning")] == [taken]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (["1 kg leeks", "2 tsp salt"], "Cook the leeks. Season to taste with the salt."),
+        (["1 kg leeks", "2 tsp salt, or to taste"], "Cook the leeks with the salt. Adjust the seasoning."),
+        (["1 kg leeks", "2 tsp salt"], "Cook the leeks with the salt. Taste: you won't need more salt."),
+        (["1 kg leeks", "2 tsp salt"], "Season the leeks with the salt and roast them."),
+    ],
+)
+def test_the_salt_of_the_list_is_asked_about_once_at_most(lines: list[str], method: str) -> None:
+    assert not [q for q in reading(lines, method).questions if q.id.startswith("seasoning")]

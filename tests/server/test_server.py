@@ -122,6 +122,15 @@ def test_with_a_key_it_listens_where_it_is_told(tmp_path: Path, monkeypatch: pyt
     assert listening == ["0.0.0.0", "0.0.0.0"]
 
 
+def test_the_keeper_holds_no_connection_to_the_store(tmp_path: Path) -> None:
+    with served(f"sqlite:///{tmp_path / 'store.db'}", tmp_path / "log") as service:
+        held = [link.readlink() for link in Path(f"/proc/{service.process.pid}/fd").iterdir()]
+        counted = requests.get(f"{service.url}/metrics", timeout=30).text
+    assert not [file for file in held if file.name.startswith("store.db")]
+    # What it did before there were workers, it did for no caller.
+    assert 'route="/v1/calculations"' not in counted
+
+
 def test_what_brings_a_store_up_to_date_is_in_no_worker(tmp_path: Path) -> None:
     script = (
         "import sys\n"

@@ -1,0 +1,26 @@
+"""Lines of a list that are sentences about the others, and no food."""
+
+from __future__ import annotations
+
+import re
+
+from .method_words import small_words
+
+_BRACKETS = re.compile(r"\s*\([^)]*\)")
+_WORD = re.compile(r"[a-zà-ÿ'’]+")
+_SHORTEST = 7
+_SAYS_BEFORE = 6
+"""Words of a line among which the verb of a sentence stands, if it is one."""
+
+
+def is_remark(text: str, *, has_amount: bool) -> bool:
+    """Whether a line only tells of the others: "Feel free to vary these", "Others have thin skins"."""
+    bare = _BRACKETS.sub("", text).lower()
+    words, before = (_WORD.findall(said) for said in (bare, bare.partition(",")[0]))
+    if len(words) < _SHORTEST or ":" in bare:
+        return False
+    if words[0] in ("serves", "makes", "yields"):
+        return True
+    if has_amount:
+        return False
+    return words[0] in small_words("remark") or not small_words("says").isdisjoint(before[:_SAYS_BEFORE])

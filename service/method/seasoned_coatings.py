@@ -1,0 +1,52 @@
+"""Salt that only the method names and that goes into the flour of a coating: "season the flour with salt"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .clauses import Clause
+from .happenings import Happening, Water
+from .reading_state import ReadingState
+
+_BY_ITSELF = "dry"
+"""Strength of salt that lies in a bath without water."""
+
+
+def salt_coatings(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Move the salt of a seasoned flour from the dish to where the flour lies."""
+    dredges = [each for each in state.happened if each.kind == "dredge"]
+    if not dredges:
+        return
+    for said in list(state.seasoned):
+        coating = _salted(state, said[0], clauses, dredges)
+        if coating is not None and coating.water is None:
+            coating.water = Water(_BY_ITSELF, said[1])
+            state.seasoned.remove(said)
+    for coating in dredges:
+        _salt_both(state, clauses, coating)
+
+
+def is_salted_to_taste(each: Happening) -> bool:
+    """Whether a coating is seasoned, and nothing says with how much salt."""
+    return each.kind == "dredge" and each.water is not None and not each.water.salt
+
+
+def _salted(
+    state: ReadingState, said: Clause, clauses: Sequence[Clause], dredges: Sequence[Happening]
+) -> Happening | None:
+    """The coating that a clause salts: it names what lies there, or else the clause before it does."""
+    before = [c for c in clauses if c.method == said.method and c.start <= said.start]
+    named = next((lines for c in reversed(before) if (lines := set(state.lines_of(c)))), set())
+    return next((each for each in dredges if named and named <= each.liquid.keys()), None)
+
+
+def _salt_both(state: ReadingState, clauses: Sequence[Clause], coating: Happening) -> None:
+    """ "Salt" without an amount that the method also puts elsewhere seasons the dish and the flour."""
+    elsewhere = any(
+        c.base in ("salt", "season") and state.lines_of(c).keys() - coating.liquid.keys() for c in clauses
+    )
+    for line in list(coating.liquid):
+        vague = state.kind(line) == "salt" and state.lines[line].line.amount is None
+        if vague and (elsewhere or state.spoken.get(line, 0) > 1) and coating.water is None:
+            del coating.liquid[line]
+            coating.water = Water(_BY_ITSELF)

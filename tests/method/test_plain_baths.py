@@ -1,0 +1,126 @@
+"""Baths and pots of plain recipes that no sentence makes in so many words, each in three forms."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.method.method_reading import Reading
+
+from .test_method_reading import reading
+from .test_plain_recipes import eaten, kinds, step
+
+
+@pytest.mark.parametrize(
+    ("method", "kind"),
+    [
+        (
+            "Place the beef strips in the marinade and let soak for 24 hours. Remove and dry in the oven.",
+            "marinate",
+        ),
+        (
+            "Cut the beef in strips. Marinate for at least 2 hours. Drain, then dry at 65 °C for 8 hours.",
+            "marinate",
+        ),
+        ("Put the beef into the marinade and chill overnight. Lift it out and grill.", "marinate"),
+    ],
+)
+def test_a_bath_that_no_sentence_makes_is_of_the_lines_that_can_be_it(method: str, kind: str) -> None:
+    found = reading(["1 kg beef", "100 ml soy sauce", "1 tsp pepper", "1 tsp salt", "30 ml honey"], method)
+    assert kinds(found)[0] == kind
+    assert eaten(found, 1) == eaten(found, 3) == 0.0 or component_of(found, 1) == component_of(found, 3)
+
+
+def component_of(found: Reading, index: int) -> str:
+    return next(line["component"] for line in found.lines if line["index"] == index)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "In a pot combine the water, salt and lemon. Bring to a boil. Add the potatoes and shrimp. "
+        "Cook for 15 "
+        "minutes. Drain.",
+        "Stir salt into the water in a large pot, bring to a boil and add the potatoes to the pot. "
+        "Cook 12 minutes, "
+        "add the shrimp, cook 3 minutes and drain.",
+        "Combine water, lemon and salt in a big pot and bring it to the boil. Put the shrimp and "
+        "potatoes in the "
+        "pot, cook 15 minutes, drain.",
+    ],
+)
+def test_a_seasoned_liquid_that_boils_is_the_pot_of_what_goes_in(method: str) -> None:
+    found = reading(["1 kg potatoes", "500 g shrimp", "4 l water", "60 g salt", "1 lemon, quartered"], method)
+    assert "boil" in kinds(found)
+    assert eaten(found, 3) == 0.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Shred the cabbage. Salt generously. Let sit for 2 hours. Rinse and squeeze. Stir in the mayonnaise.",
+        "Slice the cabbage and salt it well. Leave for 2 hours, then squeeze it dry. Mix with the "
+        "mayonnaise.",
+        "Salt the shredded cabbage. Let stand 2 hours. Drain, squeeze and dress with the mayonnaise.",
+    ],
+)
+def test_vegetables_may_be_salted_though_no_line_is_salt(method: str) -> None:
+    found = reading(["1 cabbage, 1 kg", "60 g mayonnaise"], method)
+    assert kinds(found)[0] == "dry_cure"
+    assert step(found, "dry_cure")["duration_h"] == 2.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Toss the cabbage with the salt. Let stand 2 hours. Pour off the liquid; rinse the bowl "
+        "and dry. Add the oil.",
+        "Toss cabbage and salt in a bowl, stand 2 hours. Drain off the juice, rinse the bowl, "
+        "return the cabbage.",
+        "Sprinkle the cabbage with the salt, leave for 2 hours and drain. Rinse the bowl and put "
+        "the cabbage back.",
+    ],
+)
+def test_a_bowl_that_is_rinsed_is_no_food(method: str) -> None:
+    assert "rinse" not in kinds(reading(["1 kg white cabbage, shredded", "2 tsp salt", "30 ml oil"], method))
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Place the beans in a pot. Cover with water by 4 inches and soak overnight. Drain.",
+        "Cover the beans with cold water to 10 cm above them. Soak for 12 hours. Drain.",
+        "Put the beans in a bowl, cover with water by 3 inches, soak 12 hours and drain.",
+    ],
+)
+def test_the_depth_of_water_is_no_thickness(method: str) -> None:
+    assert step(reading(["500 g dried beans", "200 g salt pork"], method), "soak")["thickness_cm"] < 2.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Bring the water and salt to a boil. When the water boils, put in the beans and cook 5 "
+        "minutes. Drain.",
+        "Boil the water with the salt in a pot. Once the water is boiling add the beans, cook 5 "
+        "minutes, drain.",
+        "In a pot bring salt and water to the boil. When it is boiling, drop in the beans for 5 "
+        "minutes. Drain.",
+    ],
+)
+def test_water_that_is_waited_for_is_that_of_the_pot(method: str) -> None:
+    found = reading(["600 g green beans", "4 l water", "60 g salt", "salt and pepper to taste"], method)
+    assert eaten(found, 2) == 0.0
+    assert eaten(found, 3) == 1.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Soak for 4 hours. Wash in cold water. Smoke for 5 hours.",
+        "Soak the salmon 4 hours, rinse, and smoke it for 5 hours.",
+        "Let the fish soak for 4 hours. Pat dry and smoke for 5 hours.",
+    ],
+)
+def test_what_soaks_where_the_list_makes_a_brine_lies_in_it(method: str) -> None:
+    found = reading(["1.5 kg salmon fillet", "# Brine", "1 l water", "120 g salt", "100 g sugar"], method)
+    assert [each for each in kinds(found) if each in ("brine", "soak")] == ["brine"]
+    assert step(found, "brine")["duration_h"] == 4.0

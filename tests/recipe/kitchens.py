@@ -58,6 +58,9 @@ def steps(draw: st.DrawFn) -> dict[str, Any]:
         step["bath"] = places[2]
     if "bath" not in step:
         step.pop("absorption_factor", None)
+        if kind == "ferment":  # its brine stays with it: nothing can be measured of what left
+            step.pop("sodium_after_mg_per_100g", None)
+            step.pop("yield_fraction", None)
     if kind == "inject":
         step["pump_percent"] = draw(st.floats(0.0, 60.0))
     if kind in _INTO and (kind in ("combine", "divide") or draw(st.booleans())):

@@ -22,7 +22,15 @@ UNREAD_COLUMNS = {
     "law_statements": {"row", "by", "seen", "again"},  # told by /method
     "intact_cells": {"low", "high"},  # how far living cells hold back is taken without a range so far
     "method_meant_foods": {  # of recipes in prose: tests/method
-        *("serving_low", "serving_likely", "serving_high", "whole_low", "whole_likely", "whole_high"),
+        *(
+            "words",
+            "serving_low",
+            "serving_likely",
+            "serving_high",
+            "whole_low",
+            "whole_likely",
+            "whole_high",
+        ),
     },
     "method_salty": {"much", "table"},  # of recipes in prose: tests/method
     "method_sodium": {"class", "words", "mg_per_g"},  # of recipes in prose: tests/method

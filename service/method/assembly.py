@@ -138,7 +138,8 @@ class Assembler:
         which the method alone says how much: as much as it says."""
         for index, said in self.state.amounts.items():
             line = self.state.lines[index]
-            name = "salt" if line.kind == "salt" else line.line.food_words
+            named = line.line.food_words
+            name = "salt" if line.kind == "salt" and not named.lower().endswith("salt") else named
             if self.state.spoken.get(index, 0) > 1 and (pot := self._goes_into_pot(index)) is not None:
                 left = [each for each in said if each != pot.measured[index]]
                 if len(left) == 1 and line.kind == "salt":  # "… and half a teaspoon in the dressing"

@@ -7,13 +7,21 @@ import re
 from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import TIES, put_into_water, roll_out, shaped, tie_up
+from .doughs import TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_last, adds, in_turn, more_food
 from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot
 from .mention import Mention
-from .pans_of_water import dissolves, fills_pan, hangs, in_little_water, is_meant_for, is_waiting_pot
+from .pans_of_water import (
+    dissolves,
+    fills_pan,
+    hangs,
+    heats_its_water,
+    in_little_water,
+    is_meant_for,
+    is_waiting_pot,
+)
 from .pot_salt import with_its_salt
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
@@ -125,6 +133,8 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if before is not None and not solids and clause.act in ("put", "boil", "heat") and comes_back(clause):
         state.pot = again_in_it(clause, before)
         return True
+    if not solids and heats_its_water(state, clause, water):
+        return True
     if solids and is_meant_for(clause, water, solids):
         solids = {}
     if before is not None and clause.has("same") and solids:
@@ -230,7 +240,8 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     pot = state.pot
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
-    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or in_turn(clause)):
+    sets = clause.base == "set" and is_to_water(clause)  # "set the bagels into the water"
+    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
         return False
     if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
         return False  # "boil the potatoes in fresh water": another pot
@@ -259,11 +270,11 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
         and clause.act in ("put", "cook")
         and not salts_of(state, clause)
     ):
-        new = dict.fromkeys(state.last_foods, 1.0)
+        new = rolled_out(state, clause) or dict.fromkeys(state.last_foods, 1.0)
     if (
         not pot.foods
         and (formed := shaped(state, clause))
-        and clause.act in ("put", "cook", "boil", "simmer")
+        and (sets or clause.act in ("put", "cook", "boil", "simmer"))
     ):
         new = formed
     if not new:
@@ -311,7 +322,18 @@ def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: d
     """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
     if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
         return False
-    return not {state.kind(n) for n in new} & {"pasta", "potato", "egg"}
+    kinds = {state.kind(n) for n in new}
+    if kinds == {"egg"} and (state.lines_of(clause, _OF_DOUGHS) or _stirs_dough(state)):
+        return True  # "pour in the eggs and milk"
+    return not kinds & {"pasta", "potato", "egg"}
+
+
+_OF_DOUGHS = ("milk", "flour", "oil", "sweet")
+
+
+def _stirs_dough(state: ReadingState) -> bool:
+    """Whether flour is being stirred to something."""
+    return not state.mixture.closed and any(state.kind(n) == "flour" for n in state.mixture.lines)
 
 
 def _salted(state: ReadingState, clause: Clause) -> bool:
@@ -332,7 +354,11 @@ def _salted(state: ReadingState, clause: Clause) -> bool:
     about_water = water or clause.has("pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
     if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
         return False  # "add a pinch of salt", to the sauce meanwhile
-    only_salt = not state.solids(clause) and not state.lines_of(clause, ("spice", "herb"))
+    beside = (
+        ("spice", "herb", "flour", "milk", "aromatic") if clause.act == "mix" else ("spice", "herb", "flour")
+    )
+    others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
+    only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
     only_this = only_salt and clause.act in ("put", "mix") and state.attention is pot
     if pot.foods and not water and not only_this:
         return False

@@ -130,6 +130,8 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
         return []
     near = [token.text for token in tokens[1:4]]
+    if first == "rinse" and near[:2] == ["and", "repeat"]:
+        return []  # a saying, of anything that is done once more
     if first not in _OTHERS or _PEOPLE.isdisjoint(near) or near[:1] == ["of"]:
         return tokens  # "some of it will be left"
     for k, token in enumerate(tokens):

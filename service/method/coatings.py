@@ -7,6 +7,7 @@ import re
 from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
+from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .mention import Mention
@@ -147,8 +148,8 @@ def _may_be_much(listed: ListedLine) -> bool:
 
 
 def _dredge(state: ReadingState, clause: Clause) -> None:
-    if not state.index.by_kind.get("flour"):
-        return
+    if all(map(is_leaven, state.index.by_kind.get("flour", ()))):
+        return  # "toss the wings with the baking powder"
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}

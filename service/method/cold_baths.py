@@ -315,6 +315,10 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
                     if n not in foods and state.kind(n) not in PROTEINS
                 }
             )
+    if found and {state.kind(n) for n in found} == {"water"} and strength_of(clause):
+        salts = state.index.of_kinds(*SALTING)
+        if len(salts) == 1:  # "in the salted water", of a list with one salt
+            found[salts[0]] = -1.0
     return found
 
 
@@ -349,7 +353,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)
-        if pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely:
+        far = pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely
+        if far and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
         pending.take_time(clause)

@@ -6,13 +6,13 @@ import re
 
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
+from .leavens import is_soda
 from .listed import bath_of_heading
 from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
 from .reading_state import COLD, ReadingState
 from .waters import is_hot, water_for
 
-_SODA = frozenset({"soda", "bicarbonate", "bicarb", "lye"})
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
 _COVER_WITH = frozenset({"with", "in", "by", "under", ""})
 _IN_IT = frozenset({"in", "into", "with"})
@@ -23,7 +23,7 @@ _BOILING = re.compile(r"\bboiling (?:hot |salted |salty )?water\b", re.IGNORECAS
 
 
 def soda_of(state: ReadingState, clause: Clause) -> dict[int, float]:
-    return {n: s for n, s in state.lines_of(clause, ("flour",)).items() if _SODA & set(state.lines[n].words)}
+    return {n: s for n, s in state.lines_of(clause, ("flour",)).items() if is_soda(state.lines[n])}
 
 
 def has_no_object(state: ReadingState, clause: Clause) -> bool:

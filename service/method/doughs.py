@@ -59,7 +59,9 @@ def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     return _all_spoken_of(state)
 
 
-_ROLLS = frozenset({"roll", "cut", "pinch", "fold", "fill", "stuff"})
+_ROLLS = frozenset({"roll", "cut", "pinch", "fold", "fill", "stuff", "shape", "form"})
+_SOON = 3
+"""Paragraphs after which what was rolled out of a dough still goes into the water."""
 
 
 def roll_out(state: ReadingState, clause: Clause) -> None:
@@ -72,6 +74,12 @@ def _filled(state: ReadingState, clause: Clause) -> dict[int, float]:
     if state.rolled_in is None or not 0 <= clause.method - state.rolled_in <= 1:
         return {}
     return _all_spoken_of(state)
+
+
+def rolled_out(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Shape the dough in rolls … slip them into the water": all that the dough was made of."""
+    near = state.rolled_in is not None and 0 <= clause.method - state.rolled_in <= _SOON
+    return _all_spoken_of(state) if near or clause.has("dough") else {}
 
 
 def _all_spoken_of(state: ReadingState) -> dict[int, float]:

@@ -56,7 +56,8 @@ def with_object(
         verb_at = cuts[k][1]
         after = cuts[k + 1][0] if k + 1 < len(cuts) else len(tokens)
         verb = verbs().get(tokens[verb_at].text)
-        if verb is None or not (verb.act in _SHARED_BY or verb.base in _MASHES):
+        adds = verb is not None and verb.base == "add" and k - at > 1  # "drain, rinse and add the beans"
+        if verb is None or not (adds or verb.act in _SHARED_BY or verb.base in _MASHES):
             return end
         if _is_bare(tokens, cuts[k], after, _SHARED_BY):
             continue

@@ -20,7 +20,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
     if opens_alone(state, clause) or in_new_water(state, clause):
         return True
-    if clause.negated or clause.act not in ("boil", "cook", "simmer"):
+    act = "cook" if _as_the_packet_says(clause) else clause.act
+    if clause.negated or act not in ("boil", "cook", "simmer"):
         return False
     solids = state.solids(clause, direct=True)
     liquids = [
@@ -35,7 +36,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         return True
     if (
         not solids
-        or (clause.vessel() == "pan" and clause.act != "boil")
+        or (clause.vessel() == "pan" and act != "boil")
         or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
     ):
         return False
@@ -48,18 +49,18 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if any(state.kind(n) == "oil" for m in liquids for n in m.lines) and clause.celsius is not None:
         return False  # "blanch the chips in oil at 130 °C"
     if liquids:
-        if clause.act == "cook" or not all(m.kind == "line" for m in liquids):
+        if act == "cook" or not all(m.kind == "line" for m in liquids):
             return False
         return _in_liquid(state, clause, solids)
-    if clause.act == "cook" and not pastas and not _cooked_and_drained(state, clause, solids):
+    if act == "cook" and not pastas and not _cooked_and_drained(state, clause, solids):
         return False
-    if clause.act == "simmer" and not pastas:
+    if act == "simmer" and not pastas:
         return False
-    foods = (pastas or solids) if clause.act == "cook" else solids
+    foods = (pastas or solids) if act == "cook" else solids
     if pastas and any(set(pastas) & company for company in state.company):
         return False
     if (
-        clause.act != "cook"
+        act != "cook"
         and not POURED_WITHOUT_WORD & {state.kind(line) for line in foods}
         and clause.base == "boil"
     ):
@@ -85,6 +86,11 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _as_the_packet_says(clause: Clause) -> bool:
+    """ "Prepare the noodles according to the package"."""
+    return clause.base in ("prepare", "make") and clause.has("package", "packet", "packaging", "box")
 
 
 def into_stirred(state: ReadingState, clause: Clause) -> bool:

@@ -200,6 +200,7 @@ class Liquids:
                 if not state.spoken.get(n)
                 and (grams_roughly(state.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
                 and not state.lines[n].purpose
+                and state.lines[n].heading in {"", *(state.lines[food].heading for food in pot.foods)}
                 and not state.seasoned
             ]
             if unspoken:

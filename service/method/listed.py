@@ -6,18 +6,20 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
+from itertools import pairwise
 
 from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
 from ..units.kitchen_units import to_grams
-from .method_words import class_of, nouns, singular, small_words, verbs
+from .method_words import class_of, nouns, small_words, verbs
 from .prose_tokens import Token, tokenize
 from .remarks import is_remark
 from .sections import (
     PART_BEGINS,
     PART_ENDS,
     bids,
+    is_food_below,
     is_made_below,
     is_named_part,
     labels,
@@ -173,29 +175,18 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         return True
     if "," in bare or not text[:1].isupper():
         return False
-    if len(words) == 1 and class_of((singular(bare),)) in _HEADED and _are_of(bare, below):
+    if is_food_below(words, below):
         return True
-    stems = [t.stem for t in tokenize(bare)]
+    stems = [t.stem for t in tokenize(bare) if t.text[0].isalpha()]
     bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
-    if bought or "optional" in text.lower():
-        return False
+    if bought or "optional" in text.lower() or not {"for", "to"}.isdisjoint(stems[1:]):
+        return False  # "Oil for frying"
     if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith(_TOPPING)):
         return True
     return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
 
 
-_HEADED = frozenset({"grain", "pasta", "meat", "poultry", "fish", "potato", "vegetable", "legume"})
-_NEXT_LINES = 2
 _ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
-
-
-def _are_of(word: str, below: Sequence[str]) -> bool:
-    """Whether one of the next lines is of the food that a bare word names: "Rice" above "300 g basmati"."""
-    kind = class_of((singular(word),))
-    near = (tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:_NEXT_LINES])
-    return any(class_of(stems) == kind for stems in near if stems)
-
-
 _LONGEST_HEADING = 5
 _TOPPING = ("ting", "ning", "sing", "ling", "cing", "ping", "ding")
 """How words end that say what lines are made into ("coating"), and no food does."""
@@ -207,7 +198,9 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
-    measured = sum(map(_has_amount, lines)) >= _MEASURED * len(lines)
+    with_amount = [_has_amount(text) for text in lines]
+    bare = sum(not own and below for own, below in pairwise(with_amount))  # each may head what is below it
+    measured = sum(with_amount) >= _MEASURED * (len(lines) - bare)
     heads = {
         i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
     }

@@ -30,6 +30,8 @@ _PUTS = frozenset({"in", "out", "off", "away", "on"})
 """Before "with" these say what goes: "in with the onion", "off with the cure"."""
 _POURS_IN = frozenset({"pour", "tip", "stir", "whisk", "add"})
 """Of these, those whose "in" is also that of a liquid: "pour in the marinade", but "put in the brine"."""
+_FOR_A_USE = frozenset({"baking", "roasting", "cooking", "pickling", "canning", "frying"})
+"""Words of a line that by themselves name no food of it."""
 _FAR = 6
 """Words between a food and its amount, at the most."""
 _BARE_UNITS = frozenset({"pinch", "dash"})
@@ -105,6 +107,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
             bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
         ):
             only = _only_adjective(tokens, j) or _of_another(tokens, i, j, index)
+            only = only or (j == i + 1 and text in _FOR_A_USE)  # "baking sheet", of a list with baking soda
             return None if only else Mention(i, j, "line", lines)
     if bath and tokens[bath[1] - 1].text == "water" and (own := index.waters_for(text)):
         return Mention(i, bath[1], "line", own)  # "leave them in the soaking water"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .clause_words import is_afresh
+from .clause_words import is_afresh, is_elsewhere
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, Mixture, Water
 from .listed import bath_of_heading
@@ -33,7 +33,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
-        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put")
+        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put") or is_elsewhere(clause)
         if (
             begins
             and (lines or water or said)

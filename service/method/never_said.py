@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
 from .left_to_the_cook import grams_roughly, salty_paste
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 from .roasts import in_the_oven
 from .times_and_sizes import Span
 
@@ -19,6 +19,8 @@ _CRUST = 0.25
 """Salt, g and in weights of the food that bakes, from which on it is a crust that is broken off."""
 _LEAST_BRINE_SALT_G = 40.0
 """Salt beside water in a list, g, from which on it is taken for a brine where the two make one."""
+_LEAST_JAR_SALT_G = 5.0
+"""The same where something is put up in jars."""
 _CRUSTS = DRY | {"egg", "water"}
 _STRENGTHS = (0.02, 0.3)
 """Salt in weights of the water between which the two make a brine."""
@@ -32,7 +34,7 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Begin, as a doubtful reading, what the list says was done and no clause was understood to do."""
     if not clauses:
         return
-    for name, lines in _baths(state):
+    for name, lines in (*_baths(state, clauses), *_first_of_list(state, clauses)):
         salty = {n for n in lines if state.kind(n) in SALTING | {"savoury"}}
         if not salty or any(salty & each.liquid.keys() for each in state.happened):
             continue
@@ -40,6 +42,8 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
         if not foods:
             continue
         clause, hours = _longest_wait(clauses, lines)
+        if hours is None:
+            clause = next((c for c in clauses if c.has("jar", "jars") and c.act), clause)
         kind = _kind(state, lines)
         if kind == "dry_cure" and (hours is None or hours.likely < 1) and name != "cure":
             continue
@@ -47,6 +51,8 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
             kind, clause, foods=foods, liquid=dict.fromkeys(lines, 1.0), confidence=_SURE, hours=hours
         )
         bath.celsius, bath.named, bath.guessed = clause.celsius, True, True
+        if any(c.act == "discard" and "bath" in c.speaks for c in clauses):
+            bath.eaten, bath.drained, bath.guessed = 0.0, True, False
         state.happened.insert(0, bath)
 
 
@@ -94,7 +100,7 @@ def _dough_of(state: ReadingState, salt: int, foods: Collection[int]) -> set[int
     return {n for n in stirred - {salt, *foods} if state.kind(n) in _CRUSTS}
 
 
-def _baths(state: ReadingState) -> Iterator[tuple[str, tuple[int, ...]]]:
+def _baths(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[tuple[str, tuple[int, ...]]]:
     """The baths that headings name, then salt and water of a list that make a brine."""
     seen: set[int] = set()
     for name, mixture in state.named.items():
@@ -102,14 +108,39 @@ def _baths(state: ReadingState) -> Iterator[tuple[str, tuple[int, ...]]]:
         seen.update(lines)
         if name in ("brine", "marinade", "cure"):
             yield name, lines
+    least = _LEAST_JAR_SALT_G if any(c.has("jar", "jars") for c in clauses) else _LEAST_BRINE_SALT_G
     for salt in state.index.of_kinds("salt"):
         line, water = state.lines[salt], _beside(state, salt)
         grams = grams_roughly(line) or 0.0
-        if salt in seen or grams < _LEAST_BRINE_SALT_G or not water:
+        if salt in seen or grams < least or not water:
             continue
         litres = sum(grams_roughly(state.lines[n]) or 0.0 for n in water if state.kind(n) == "water")
         if litres and _STRENGTHS[0] <= grams / litres <= _STRENGTHS[1]:
             yield "brine", (salt, *water)
+
+
+_SOAKS = {"marinate": "marinade", "brine": "brine", "cure": "cure"}
+_LEAST_LINES, _FEW = 2, 2
+"""Lines of such a bath at the least; lines at the most that a word speaks of which is no name of many."""
+
+
+def _first_of_list(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """ "Mix the marinade, add the beef": what the list has before the meat, if the method names none."""
+    if state.named or any(h.kind in COLD for h in state.happened):
+        return
+    name = next((_SOAKS[c.act] for c in clauses if c.act in _SOAKS and not c.negated), None)
+    if name is None and any(m.name == "marinade" for c in clauses for m in c.mentions):
+        name = "marinade"
+    order = state.index.lines
+    meat = next((i for i, line in enumerate(order) if line.kind in PROTEINS), 0)
+    lines = tuple(line.index for line in order[:meat])
+    kinds = {state.kind(n) for n in lines}
+    if name is None or len(lines) < _LEAST_LINES or not kinds <= DRY | WET:
+        return
+    named = {n for c in clauses for m in c.mentions if len(m.lines) <= _FEW for n in m.lines}
+    salty = {n for n in lines if state.kind(n) in {*SALTING, "savoury"}}
+    if salty and kinds & WET and named.isdisjoint(salty):
+        yield name, lines
 
 
 def _beside(state: ReadingState, salt: int) -> tuple[int, ...]:
@@ -144,7 +175,7 @@ def _longest_wait(clauses: Sequence[Clause], lines: Sequence[int]) -> tuple[Clau
         (
             i
             for i, c in enumerate(clauses)
-            if any(set(lines) & set(m.lines) or m.kind == "bath" for m in c.mentions)
+            if c.act != "discard" and any(set(lines) & set(m.lines) or m.kind == "bath" for m in c.mentions)
         ),
         0,
     )

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from .clause_words import is_afresh
 from .clauses import Clause
+from .doughs import rolled_out
 from .happenings import POURED_WITHOUT_WORD, PROTEINS
 from .left_to_the_cook import grams_of, grams_roughly
 from .mention import Mention
@@ -55,12 +56,28 @@ def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:
         or water_said(clause)
     ):
         return False
-    pot.foods, pot.clause = dict(state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)), clause
+    foods = state.solids(clause) or rolled_out(state, clause) or dict.fromkeys(state.last_foods, 1.0)
+    pot.foods, pot.clause = dict(foods), clause
     pot.heated = True
     if pot.foods:
         pot.take_time(clause)
         state.begin(pot)
     return bool(pot.foods)
+
+
+def heats_its_water(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Put the lentils in a pan with the water … bring the water to the boil": that in which they lie."""
+    pot = state.pot
+    if pot is None or not pot.foods or pot.closed or pot.heated or clause.act not in ("boil", "heat"):
+        return False
+    said = {token.text for token in clause.tokens[max(0, water.i - 2) : water.i]}
+    wet = {n for n in pot.liquid if state.kind(n) == "water"}
+    lies = bool(pot.water or wet) if water.kind == "water" else not wet.isdisjoint(water.lines)
+    if water.amount is not None or water.prep or said.isdisjoint(("the", "its", "their")) or not lies:
+        return False
+    pot.heated = True
+    pot.take_time(clause)
+    return True
 
 
 def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
@@ -103,8 +120,10 @@ def is_laid_in(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     if clause.has("ice", "iced", "boiling", "simmering", "hot", "same"):
         return False
-    foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
-    kinds = {state.kind(n) for n in foods}
+    named, pot = state.solids(clause, direct=True), state.pot
+    if not named and pot is not None and not (pot.foods or pot.closed):
+        return False  # it goes into the water that waits
+    kinds = {state.kind(n) for n in named or state.last_foods}
     fresh = clause.has("on") or not {t.text for t in clause.tokens[max(water.i - 2, 0) : water.i]}.isdisjoint(
         _NEW
     )

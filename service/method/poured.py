@@ -6,6 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
+from .leavens import is_soda
 from .reading_state import ReadingState
 
 _OVER_STEAM = re.compile(
@@ -29,6 +30,13 @@ def _scalds(state: ReadingState, clause: Clause) -> bool:
         return True
     kinds = {state.kind(line) for line in state.solids(clause)}
     return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
+
+
+def _of_water_alone(pot: Happening, state: ReadingState) -> bool:
+    """Whether a pot is of water that no line names, or that the list gives with soda and the like."""
+    listed = [state.lines[n] for n in pot.liquid]
+    soda = any(map(is_soda, listed))
+    return pot.water is not None or (soda and any(line.kind == "water" for line in listed))
 
 
 def _cured_before(pot: Happening, state: ReadingState) -> bool:
@@ -64,7 +72,11 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     """Whether a pot's water is poured away, as the method says or as nobody needs to say."""
     if pot.drained:
         return True
-    if "flour" in {state.kind(line) for line in pot.foods} and pot.water is not None and not pot.extra:
+    if (
+        "flour" in {state.kind(line) for line in pot.foods}
+        and pot.extra <= pot.liquid.keys()
+        and _of_water_alone(pot, state)
+    ):
         return True  # bagels and dumplings are lifted out, said or not
     if pot.same_as is not None:
         return pot_is_poured(pot.same_as, state)

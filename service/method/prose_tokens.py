@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from .method_words import singular
+from .spellings import respelt
 
 _LETTERS = "[A-Za-zÀ-ÖØ-öø-ÿ]+"
 _WORD = re.compile(
@@ -46,6 +47,7 @@ def _word(said: str) -> tuple[str, str]:
     word = _SPELT_OUT.get(word, word)
     if word.endswith(("'s", "’s")):
         word = word[:-2]  # "the duck's skin"
+    word = respelt(word)
     return word, singular(word)
 
 

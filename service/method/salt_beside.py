@@ -48,6 +48,8 @@ def _is_general(clause: Clause) -> bool:
 def _is_seasoning(clause: Clause) -> bool:
     if clause.negated:
         return False
+    if clause.verb is None and clause.has("salt") and clause.has("taste"):
+        return True  # "Salt and freshly ground pepper to taste."
     if clause.base in _STREWS and clause.has("salt"):
         return True
     return clause.base in _SEASONS or (clause.base in _CORRECTS and clause.has(*_SALTS))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Sequence
 
-from .method_words import class_of, nouns, verbs
+from .method_words import class_of, nouns, singular, verbs
 from .prose_tokens import tokenize
 
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
@@ -64,6 +64,23 @@ def of_what_is_below(bare: str, below: Sequence[str]) -> bool:
     return len(near) > _LEAST_BELOW and bool(own) and not any(set(stems) <= words for words in near)
 
 
+_HEADED = frozenset({"grain", "pasta", "meat", "poultry", "fish", "potato", "vegetable", "legume"})
+_NEXT_LINES = 2
+
+
+def is_food_below(words: Sequence[str], below: Sequence[str]) -> bool:
+    """Whether bare words only name the food of the next lines: "Rice" above "300 g basmati", "Pork chops"
+    above "pork chops, 1 per person"."""
+    own = tuple(singular(word) for word in words)
+    kind = class_of(own)
+    if kind not in _HEADED:
+        return False
+    near = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:_NEXT_LINES]]
+    if len(own) > 1:
+        return bool(near) and set(own) <= set(near[0])
+    return any(class_of(stems) == kind for stems in near if stems)
+
+
 _VOICES = frozenset(
     {"the", "it", "them", "together", "until", "into", "then", "this", "these", "your", "you"}
 )
@@ -92,15 +109,27 @@ def is_made_below(text: str, unit: str | None, words: Collection[str], headings:
     return any(stems and (stems <= set(words) or set(words) <= stems) for stems in named)
 
 
+_NOTES = re.compile(
+    r"(?:note|notes|n\.?b\.?|tip|tips|hint|p\.?s\.?)\s*[:\-–—.]\s|you (?:can|could|may|will)\b"
+    r"|(?:\w+,? ){1,4}(?:can|may|could|should) (?:also )?(?:be|replace|use|substitute|stand in)\b",
+    re.IGNORECASE,
+)
+"""How a line begins that only tells something: "Note: …", "honey can replace the sugar"."""
+
+
 def bids(text: str) -> bool:
     """Whether a line among foods is a sentence of the method: "Stir in the boiling water.", "Let it sit for
     10 minutes, then add and mix in:", "[mix well:]"."""
     bare = text.strip(" []()*•-–")
     if not bare[:1].isalpha():
         return False
+    if _NOTES.match(bare):
+        return True
     words = [token.text for token in tokenize(bare[:_LONGEST_LABEL])]
     verb = verbs().get(words[0])
-    if verb is None or verb.form != "base" or (verb.noun and not bare.endswith(":")):
+    if verb is None or verb.form != "base":
+        return False
+    if verb.noun and not (bare.endswith(":") or words[1:2] in (["the"], ["all"], ["together"])):
         return False
     return bare[-1] in ".:!" or (len(words) > _LONGEST and not _VOICES.isdisjoint(words))
 

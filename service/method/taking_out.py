@@ -46,9 +46,9 @@ def _is_of_coating(state: ReadingState, clause: Clause) -> bool:
 
 
 def moves_nothing(state: ReadingState, clause: Clause) -> bool:
-    """ "Brush it on", "press down", "scrape up the brown bits", "drain on paper": no bath is left."""
-    if clause.base == "scrape" and not _SCRAPES.isdisjoint(clause.words):
-        return True
+    """ "Brush it on", "press down", "drain on paper": no bath is left."""
+    if clause.base == "scrape" and not clause.has(*_SCRAPED):
+        return True  # "scrape up the brown bits"
     if packs_down(clause) or (clause.base == "brush" and clause.has("with", "on", "onto", "over")):
         return True
     if clause.act in ("rinse", "dry") and clause.speaks <= {"vessel"} and clause.mentions:
@@ -61,8 +61,6 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
     return clause.act in ("drain", "discard", "remove") and about_fat(clause)
 
 
-_SCRAPES = frozenset({"up", "bits", "bottom", "sides", "down", "bowl", "into", "loose"})
-"""What is scraped here is a vessel, and no food."""
 _PARTS = ("half", "third", "quarter", "few", "some", "ladle", "ladleful", "ladlefuls", "cup", "cupful")
 
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import lines_beforehand
 from .boiling import read_pot
+from .braised import of_braises
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating
@@ -84,6 +85,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     leave_solids(state)
     keep_what_is_used(state)
     state.left_over += find_left_over(state, clauses)
+    state.left_over += of_braises(state, clauses)
     lines_beforehand(state, first)
     waits_still(state)
     poured_at_last(state.happened)

@@ -138,3 +138,93 @@ def test_a_bowl_in_which_one_mixes_is_no_mix() -> None:
 )
 def test_times_in_words(words: str, hours: float) -> None:
     assert durations(tokenize(words))[0].likely == pytest.approx(hours, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("method", "hours", "eaten"),
+    [
+        (
+            "Mix together the marinade:\nAdd the beef and let it stand for 2 hours. Discard the marinade.",
+            2,
+            0.0,
+        ),
+        ("Marinate the beef overnight. Grill it.", 12, 1.0),
+        ("Stir the marinade well. Add the beef and allow to marinate for at least 30 minutes.", 0.5, 1.0),
+    ],
+)
+def test_a_marinade_that_only_stands_before_the_meat_in_the_list(method, hours, eaten):
+    lines = ["3 tbsp soy sauce", "1 tbsp rice vinegar", "1 tsp sugar", "500 g beef strips", "2 onions"]
+    found = reading(lines, *method.splitlines())
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "marinate")
+    assert step["duration_h"] == hours
+    assert component(found, "3 tbsp soy sauce") == (step["bath"], eaten)
+    assert any(q.id.startswith(("optional", "fate")) for q in found.questions)
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["3 tbsp soy sauce", "1 tbsp vinegar", "500 g beef"],
+            "Fry the beef, pour in the soy sauce and vinegar.",
+        ),
+        (["500 g beef", "3 tbsp soy sauce", "1 tbsp vinegar"], "Mix a sauce and add the beef. Cook 2 hours."),
+    ],
+)
+def test_no_marinade_where_none_is_spoken_of(lines, method):
+    assert "marinate" not in {s["kind"] for s in reading(lines, method).recipe.get("steps", ())}
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Boil the water, vinegar and salt. Pack the beans in jars; fill with the hot liquid. Seal.",
+        "Bring vinegar, water and salt to the boil. Put the beans into a jar and pour the liquid over them.",
+        "Heat everything but the beans. Add the beans, heat through, and spoon it all into jars.",
+    ],
+)
+def test_what_is_put_up_in_jars_lies_in_their_liquid(method):
+    found = reading(["300 ml water", "200 ml vinegar", "2 tsp salt", "400 g green beans"], method)
+    (step,) = found.recipe["steps"]
+    assert (step["kind"], component(found, "2 tsp salt")) == ("brine", (step["bath"], 0.0))
+    assert any(q.id.startswith("fate") for q in found.questions)
+
+
+def test_what_infuses_in_milk_lies_in_it():
+    lines = ["600 g salt cod", "500 ml milk"]
+    found = reading(lines, "Infuse the cod in the hot milk for 2 hours. Drain. Discard the milk.")
+    (step,) = found.recipe["steps"]
+    assert (step["kind"], step["duration_h"]) == ("soak", 2)
+    assert not kinds(["500 ml milk", "1 bay leaf"], "Heat the milk and infuse it with the bay for an hour.")
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["200 g macaroni, in 1 inch pieces", "300 g beans, in lengths of 3 cm", "300 g leeks, 8 cm long"],
+)
+def test_a_length_is_no_thickness(line):
+    (step,) = reading([line], "Boil in salted water for 8 minutes and drain.").recipe["steps"]
+    assert "thickness_cm" not in step
+
+
+def test_what_is_put_up_in_jars_lies_there_for_weeks_unless_somebody_says_else():
+    lines = ["300 ml water", "200 ml vinegar", "2 tsp salt", "400 g green beans"]
+    found = reading(
+        lines, "Boil the water, vinegar and salt. Put the beans in jars and fill with the liquid."
+    )
+    assert found.recipe["steps"][0]["duration_h"] == 336
+    assert next(q.taken for q in found.questions if q.id.startswith("hours")) == "weeks"
+
+
+@pytest.mark.parametrize(
+    "where",
+    ["In a separate bowl, mix", "In a large saucepan, heat", "In another jug, stir together"],
+)
+def test_what_is_stirred_elsewhere_is_another_mixture(where):
+    lines = ["300 ml milk", "50 g cornflour", "80 ml soy sauce", "2 tbsp sugar", "500 g beef"]
+    method = (
+        f"Mix the milk and cornflour. {where} the soy sauce and sugar. Add the beef and chill for 2 hours."
+    )
+    found = reading(lines, f"{method} Drain, discard the marinade and grill. Serve with the milk sauce.")
+    assert component(found, "300 ml milk")[0] == "dish"
+    assert component(found, "80 ml soy sauce")[1] == 0.0

@@ -575,3 +575,36 @@ def test_what_was_cut_boils_as_thick_as_it_was_cut(lines: list[str], method: str
 def test_what_is_cut_later_or_beside_others_tells_a_pot_no_thickness(lines: list[str], method: str) -> None:
     (step,) = reading(lines, method).recipe["steps"]
     assert "thickness_cm" not in step
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "While the chickpeas boil, combine the garlic and lemon juice with 1/4 tsp salt in the blender.",
+        "Meanwhile mix the garlic with 1/4 tsp salt in a mortar.",
+        "As the chickpeas simmer, stir the lemon juice, garlic and 1/4 tsp salt together.",
+    ],
+)
+def test_salt_that_is_mixed_with_seasonings_goes_into_no_pot(sentence: str) -> None:
+    found = reading(
+        ["200 g chickpeas", "3 garlic cloves", "2 tbsp lemon juice"],
+        f"Put the chickpeas in a pan, cover with water and cook for an hour. {sentence} Drain and blend.",
+    )
+    assert [line["component"] for line in found.lines if line["text"] == "1/4 tsp salt"] == ["dish"]
+
+
+def test_rinse_and_repeat_is_a_saying() -> None:
+    found = reading(
+        ["300 g lasagne", "500 g ricotta"],
+        "Boil the lasagne in salted water for 8 minutes. Drain. "
+        "Layer with the ricotta. Rinse and repeat until all is used.",
+    )
+    assert steps_of(found) == [("boil", 0.1333)]
+
+
+def test_fish_of_an_old_name_is_rinsed_and_boiled() -> None:
+    found = reading(
+        ["1 cup salt codfish", "2 cups potatoes"],
+        "Wash the fish. Cook fish and potatoes in boiling water until soft. Drain and mash.",
+    )
+    assert [kind for kind, _ in steps_of(found)] == ["rinse", "boil"]

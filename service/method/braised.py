@@ -1,0 +1,41 @@
+"""Stews of which only the meat is eaten: "toss the pork with two tablespoons of the cooking liquid"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from .clauses import Clause
+from .happenings import SALTING, LeftOver
+from .reading_state import HOT, ReadingState
+from .stakes import is_worth_asking, lines_mg
+
+_A_LITTLE = re.compile(
+    r"\b(?:(?:table)?spoon(?:ful)?s?|tbsps?|ladle(?:ful)?s?|splash(?:es)?|drizzles?|cups?|ml|some"
+    r"|a (?:little|bit)) (?:or (?:two|so) )?of (?:the|its|their) (?:\w+ ){0,2}?"
+    r"(?:(?:cooking|braising|stewing|pot|pan) (?:liquid|liquor|juices?)|juices?(?= (?:left|from|in)\b))",
+    re.IGNORECASE,
+)
+_OUT = re.compile(
+    r"\b(?:from|out of) the (?:pot|pan|liquid|oven|cooker|casserole)|\btransfer|\blift"
+    r"|\bto a (?:board|platter|dish|plate|sheet|baking)",
+    re.IGNORECASE,
+)
+_SALTY = SALTING | {"savoury", "stock", "milk"}
+_UNSAID = 0.0
+
+
+def of_braises(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftOver]:
+    """The salty lines of a stew whose meat is taken out, and of whose liquid only a little is spoken of."""
+    if any(each.kind in HOT for each in state.happened) or not state.main_foods():
+        return
+    for i, clause in enumerate(clauses):
+        if not clause.opens or clause.act == "reserve" or not _A_LITTLE.search(clause.sentence):
+            continue
+        if not any(_OUT.search(c.text) for c in clauses[:i]):
+            continue
+        lines = {n for c in clauses[:i] for m in c.mentions for n in m.lines if state.kind(n) in _SALTY}
+        lines -= {n for left in state.left_over for n in left.lines}
+        if lines and is_worth_asking(state, 0.5 * lines_mg(state, lines)):
+            yield LeftOver(clause, tuple(sorted(lines)), _UNSAID)
+        return

@@ -1,0 +1,165 @@
+"""Pots of home cooks: doughs in their own bath, water that is heated, braises, and salt of another part."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.method.listed import listed_of
+
+from .test_method_reading import component, reading
+from .test_whole_ways import steps_of
+
+
+@pytest.mark.parametrize(
+    "dips",
+    [
+        "Set the bagels into the boiling water for a minute.",
+        "Drop the pretzels into the simmering water and poach for 30 seconds each side.",
+        "Lower the bagels into the boiling water, 2 minutes.",
+    ],
+)
+def test_a_bath_of_soda_is_poured_away(dips: str) -> None:
+    lines = ["500 g flour", "2 tsp salt", "300 ml warm water", "10 g yeast", "2 l water", "60 g baking soda"]
+    method = [
+        "Combine the warm water and yeast. Add the flour and salt and knead.",
+        "Bring the 2 l water with the baking soda to a boil in a large pot.",
+        f"Shape the dough. {dips}",
+        "Lay them on the baking sheets and bake for 20 minutes.",
+    ]
+    found = reading(lines, *method)
+    assert component(found, lines[5])[1] == 0.0
+    assert component(found, lines[1])[1] is None
+    assert [kind for kind, _ in steps_of(found)] == ["boil"]
+
+
+@pytest.mark.parametrize(
+    "into",
+    [
+        "Slip the rolls in the water and cook for 12 minutes.",
+        "Add the pieces of dough to the boiling water for 12 minutes.",
+        "Put them into the boiling water and cook 12 minutes.",
+    ],
+)
+def test_what_was_shaped_of_a_dough_boils_whole(into: str) -> None:
+    lines = ["400 g flour", "2 egg yolks", "150 ml milk", "1/2 tsp salt"]
+    method = [
+        "Set a large pot of water to boil.",
+        "Whisk the flour and salt, pour in the eggs and milk and knead.",
+        "Shape the dough in rolls on the worktop.",
+        into,
+    ]
+    found = reading(lines, *method)
+    boiled = [step for step in found.recipe["steps"] if step["kind"] == "boil"]
+    assert [step["duration_h"] for step in boiled] == [0.2]
+    where = {component(found, line)[0] for line in lines}
+    assert where <= set(boiled[0]["food"])
+
+
+@pytest.mark.parametrize("heading", ["# Dressing", "# Sauce", "# Topping"])
+def test_the_salt_of_another_part_salts_no_pasta_water(heading: str) -> None:
+    lines = ["400 g fusilli", "1 courgette", heading, "100 ml olive oil", "2 tsp salt", "50 ml vinegar"]
+    method = ["Cook the fusilli as the packet says, drain.", "Whisk together and pour over the pasta."]
+    found = reading(lines, *method)
+    assert component(found, "2 tsp salt") == ("dish", None)
+
+
+@pytest.mark.parametrize(
+    "heats",
+    [
+        "Bring the water to a boil, then simmer for 10 minutes.",
+        "Bring its water to the boil; simmer 10 minutes.",
+    ],
+)
+def test_water_in_which_food_lies_is_heated(heats: str) -> None:
+    lines = ["200 g brown lentils", "1 l water", "1 tsp salt"]
+    found = reading(
+        lines, f"Place the lentils in a saucepan with half of the water. {heats} Drain the lentils."
+    )
+    assert [kind for kind, _ in steps_of(found)] in (["boil"], ["simmer"])
+
+
+@pytest.mark.parametrize(
+    "uses",
+    [
+        "Toss it with 2 tablespoons of the cooking liquid.",
+        "Toss in some of the juices left in the pot.",
+        "Moisten with a ladleful of the braising liquid.",
+    ],
+)
+def test_a_braise_of_which_little_is_eaten_is_asked_about(uses: str) -> None:
+    lines = ["1 kg pork shoulder", "2 tsp salt", "400 ml evaporated milk", "1 orange"]
+    method = [
+        "Season the pork with the salt and brown it. Add the milk and orange and simmer for 2 hours.",
+        "Transfer the pork to a baking dish and shred it.",
+        f"{uses} Bake until crisp.",
+    ]
+    assert [q.id.partition("-")[0] for q in reading(lines, *method).questions] == ["left"]
+    assert component(reading(lines, *method[:2]), lines[1])[1] is None
+
+
+@pytest.mark.parametrize(
+    "drains",
+    [
+        "Drain, rinse, and add the beans.",
+        "Drain, rinse and add the chickpeas.",
+        "Rinse, drain and add all the beans.",
+    ],
+)
+def test_verbs_in_a_row_share_their_food(drains: str) -> None:
+    food = "chickpeas" if "chickpeas" in drains else "red beans"
+    lines = ["200 g chorizo", "1 onion", f"4 cans {food}"]
+    found = reading(lines, "Fry the chorizo and onion.", f"{drains} Simmer.")
+    assert [(step["kind"], step.get("rinsed")) for step in found.recipe["steps"]] == [("drain", True)]
+
+
+@pytest.mark.parametrize(
+    ("lines", "foods"),
+    [
+        (["Wings", "1 kg chicken wings", "1 tsp salt", "Sauce", "2 tbsp butter", "Celery"], [1, 2, 4, 5]),
+        (
+            ["Lamb chops", "lamb chops, 2 each", "oil, 2 tbsp", "1 lemon", "Garnish", "mint"],
+            [1, 2, 3, 5],
+        ),
+        (["500 g cod", "2 eggs", "Oil for frying", "100 g flour"], [0, 1, 2, 3]),
+        (["500 g plums", "Note: damsons do as well.", "honey can replace the sugar", "200 g sugar"], [0, 3]),
+        (["Cook the rice by boiling.", "200 g rice", "Simmered stock", "1 onion"], [1, 2, 3]),
+    ],
+)
+def test_bare_words_and_notes_of_a_list(lines: list[str], foods: list[int]) -> None:
+    assert [line.index for line in listed_of(lines)] == foods
+
+
+@pytest.mark.parametrize(
+    "waits",
+    [
+        "Refrigerate overnight and warm it up the next day.",
+        "Keep in the fridge for a day.",
+        "Chill overnight.",
+    ],
+)
+def test_meat_seasoned_ahead_of_a_stew_is_not_cured_by_how_long_the_stew_keeps(waits: str) -> None:
+    lines = ["500 g pork shoulder", "1 kg cabbage", "2 onions", "salt and pepper"]
+    method = [
+        "Season the pork with salt and pepper 30 minutes in advance.",
+        "In a large pot put the cabbage, then the pork and the onions. Cover until tender, 2 hours.",
+        waits,
+    ]
+    assert steps_of(reading(lines, *method)) == []
+
+
+@pytest.mark.parametrize(
+    "cooks",
+    [
+        "Prepare the udon according to the package.",
+        "Make udon as the packet tells.",
+        "Prepare udon, see box.",
+    ],
+)
+def test_noodles_made_as_the_packet_says_boil(cooks: str) -> None:
+    found = reading(["400 g udon", "2 tbsp soy sauce"], f"{cooks} Toss with the soy sauce.")
+    assert [kind for kind, _ in steps_of(found)] == ["boil"]
+
+
+def test_a_leaven_coats_nothing() -> None:
+    lines = ["1 kg chicken wings", "2 tsp baking powder", "2 tsp salt"]
+    found = reading(lines, "Toss the wings with the baking powder and salt until coated. Bake 40 minutes.")
+    assert "dredge" not in [kind for kind, _ in steps_of(found)]

@@ -10,7 +10,7 @@ from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, into_stirred, joint_in_drink, topped_up
-from .late_comers import NAMED, added_last, adds, in_turn, more_food
+from .late_comers import NAMED, added_last, adds, begin_pot, in_turn, more_food
 from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot
 from .mention import Mention
 from .pans_of_water import (
@@ -27,6 +27,7 @@ from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
+from .watered import water_added
 from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
@@ -95,6 +96,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             _note_absorbed(pot, clause)
             if clause.act == "simmer" and not pot.named:
                 pot.kind = "simmer"
+    if state.watered is not None or "water" in clause.speaks or "water" in clause.words:
+        water_added(state, clause)
     return False
 
 
@@ -182,10 +185,9 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         and not any(m.kind == "line" and not m.prep for m in clause.mentions)  # "boil the salt in the water"
     ):
         pot.foods = put_into_water(state, clause)
-    pot.take_time(clause)
     state.pot = pot
+    begin_pot(state, pot, clause)
     if pot.foods:
-        state.begin(pot)
         _note_absorbed(pot, clause)
     return True
 

@@ -147,12 +147,24 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     acid = pending.kind == "brine" and any(state.kind(n) == "acid" for n in pending.liquid)
     if acid and not {state.kind(n) for n in pending.foods} & PROTEINS:
         return  # vegetables brought to the boil in vinegar stay in it
-    if pending.clause.base in ("pack", "cover", "bury", "encase"):
+    if _boils_at_once(state, pending, clause):
+        pending.kind, pending.heated = "boil", True
+        pending.take_time(clause)
+        state.mixture.closed, state.pending = True, None
+        state.pot = state.begin(pending)
+    elif pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
         if not pending.hours:
             _start_ahead(state)
         state.waited, state.pending = pending, None
+
+
+def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> bool:
+    """ "Add salt, cover with cold water and bring to a boil": a pot, and no brine."""
+    watery = pending.water is not None or any(state.kind(n) == "water" for n in pending.liquid)
+    lies = bool(pending.hours) or state.pot is not None or clause.method > pending.clause.method + 1
+    return pending.kind == "brine" and watery and not lies and clause.act in ("boil", "simmer")
 
 
 def _take(state: ReadingState, clause: Clause) -> None:

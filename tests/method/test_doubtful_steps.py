@@ -228,3 +228,14 @@ def test_what_is_stirred_elsewhere_is_another_mixture(where):
     found = reading(lines, f"{method} Drain, discard the marinade and grill. Serve with the milk sauce.")
     assert component(found, "300 ml milk")[0] == "dish"
     assert component(found, "80 ml soy sauce")[1] == 0.0
+
+
+@pytest.mark.parametrize(
+    "soaks",
+    ["Add the chops and allow to soak for 5 hours.", "Put in the chops and let them soak 5 hours, chilled."],
+)
+def test_what_soaks_in_salt_water_lies_in_that_water(soaks):
+    lines = ["3 tbsp salt", "1 quart water", "4 pork chops"]
+    found = reading(lines, f"Mix salt and water in a large container. {soaks} Grill.")
+    assert component(found, "1 quart water") == component(found, "3 tbsp salt") == ("brine", 0.0)
+    assert found.recipe["steps"][0]["duration_h"] == 5

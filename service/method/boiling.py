@@ -10,7 +10,7 @@ from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, into_stirred, joint_in_drink, topped_up
-from .late_comers import NAMED, added_last, adds, in_turn, more_food
+from .late_comers import NAMED, added_last, adds, begin_pot, in_turn, more_food
 from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot
 from .mention import Mention
 from .pans_of_water import (
@@ -185,10 +185,9 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         and not any(m.kind == "line" and not m.prep for m in clause.mentions)  # "boil the salt in the water"
     ):
         pot.foods = put_into_water(state, clause)
-    pot.take_time(clause)
     state.pot = pot
+    begin_pot(state, pot, clause)
     if pot.foods:
-        state.begin(pot)
         _note_absorbed(pot, clause)
     return True
 

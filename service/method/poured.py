@@ -80,9 +80,10 @@ def _of_little_water(pot: Happening, state: ReadingState) -> bool:
 
 
 def is_bought_cured(pot: Happening, state: ReadingState) -> bool:
-    """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup."""
+    """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup,
+    and for beans or grain that it is there to flavour."""
     meats = [state.lines[n] for n in pot.foods if state.kind(n) in PROTEINS]
-    if _of_little_water(pot, state):
+    if _of_little_water(pot, state) or {state.kind(n) for n in pot.foods} & {"legume", "grain"}:
         return False
     return bool(meats) and all(_CURED & set(line.words) for line in meats) and not state.is_soup
 

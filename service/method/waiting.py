@@ -276,7 +276,7 @@ def _is_much_salt(state: ReadingState, before: Happening) -> bool:
 
 
 def _pickles(state: ReadingState, clause: Clause, kinds: set[str], foods: dict[int, float]) -> bool:
-    """Whether vinegar is poured over food, or food goes into hot vinegar with salt or sugar, or after it."""
+    """Whether vinegar is poured over food, or food goes into hot vinegar with salt, sugar, or after salt."""
     if "acid" not in kinds or "oil" in kinds:
         return False
     hot = state.mixture.heated and clause.act == "put"

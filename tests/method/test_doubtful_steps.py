@@ -263,7 +263,7 @@ def test_the_water_and_ice_of_a_list_go_into_its_brine(lines, method):
     ("ending", "eaten"),
     [
         ("Drain the potatoes, saving the water for another day, and serve.", 0.0),
-        ("Drain (keep the liquid, you never know). Mash.", 0.0),
+        ("Drain (keep the liquid for soup). Mash.", 0.0),
         ("Drain, reserving the water. Mash with a little of the water.", 0.05),
     ],
 )

@@ -133,8 +133,9 @@ def test_what_soaks_where_the_list_makes_a_brine_lies_in_it(method: str) -> None
         "spices in a pot. Add the cucumbers, simmer 2 minutes. Pack the pickles in hot jars and seal.",
         "Mix the cucumbers with the salt and let sit 2 hours. Drain well and rinse. Bring vinegar and "
         "mustard seed to a boil, add the cucumbers and heat through. Ladle into hot jars.",
-        "Combine cucumbers and salt. Let stand 2 hours; drain, rinse. In a saucepot bring the vinegar and the "
-        "mustard seed to a boil. Add the cucumbers to the vinegar mixture. Pack hot pickles and liquid into "
+        "Combine cucumbers and salt. Let stand 2 hours; drain, rinse. In a saucepot bring the vinegar and "
+        "the mustard seed to a boil. Add the cucumbers to the vinegar mixture. Pack hot pickles and "
+        "liquid into "
         "hot jars. Process 10 minutes.",
     ],
 )
@@ -152,8 +153,8 @@ def test_pickles_that_are_packed_hot_stand_in_their_vinegar(method: str) -> None
         "Add the cucumbers and simmer 20 minutes. Ladle the relish into hot jars.",
         "Salt the cucumbers for 2 hours, drain. Bring vinegar and mustard seed to a boil, add the cucumbers, "
         "cook until thick. Spoon the chutney into jars.",
-        "Mix the cucumbers with the salt, let sit 2 hours and drain. Heat the vinegar and the mustard seed. Add "
-        "the cucumbers, simmer 10 minutes and pour the piccalilli into jars.",
+        "Mix the cucumbers with the salt, let sit 2 hours and drain. Heat the vinegar and the mustard seed. "
+        "Add the cucumbers, simmer 10 minutes and pour the piccalilli into jars.",
     ],
 )
 def test_a_relish_is_eaten_with_its_vinegar(method: str) -> None:
@@ -166,9 +167,11 @@ def test_a_relish_is_eaten_with_its_vinegar(method: str) -> None:
     [
         "Add the spinach to a large pot; add about 1/2 cup of water; cover and cook 2 minutes. Drain the "
         "spinach in a colander, then squeeze dry. Add the soy sauce.",
-        "Put the spinach in a pan and pour in a cup of water. Cover, cook for 3 minutes and drain. Squeeze dry. "
+        "Put the spinach in a pan and pour in a cup of water. Cover, cook for 3 minutes and drain. "
+        "Squeeze dry. "
         "Dress with the soy sauce.",
-        "Place the spinach in a saucepan. Add 200 ml water, cover and steam until wilted. Drain and squeeze dry. "
+        "Place the spinach in a saucepan. Add 200 ml water, cover and steam until wilted. Drain and "
+        "squeeze dry. "
         "Toss with the soy sauce.",
     ],
 )

@@ -614,7 +614,8 @@ def test_fish_of_an_old_name_is_rinsed_and_boiled() -> None:
     "method",
     [
         [
-            "Put the swede in a pot, add 2 tsp salt and cover with cold water. Bring to the boil, cook 20 minutes."
+            "Put the swede in a pot, add 2 tsp salt and cover with cold water. Bring to the boil, "
+            "cook 20 minutes."
         ],
         ["Lay the swede in a pan. Sprinkle over the salt and cover with water.", "Boil for 20 minutes."],
         ["Place the swede in a pan, add the salt, and cover with cold water. Simmer for 20 minutes."],
@@ -629,7 +630,8 @@ def test_salt_and_cold_water_that_are_brought_to_the_boil_are_a_pot(method: list
 @pytest.mark.parametrize(
     "method",
     [
-        "Cover the ham with the water and the salt, leave overnight. Bring to the boil and simmer for an hour.",
+        "Cover the ham with the water and the salt, leave overnight. Bring to the boil and simmer "
+        "for an hour.",
         "Put the ham in a pot with the salt and water for 12 hours in the fridge. Drain and roast.",
     ],
 )
@@ -641,10 +643,10 @@ def test_what_lies_there_before_it_boils_is_brined(method: str) -> None:
 @pytest.mark.parametrize(
     "said",
     [
-        "Bring 8 l water to a boil with the salt. Add potatoes, cook 15 minutes, then prawns for 3 minutes. Drain.",
-        "Bring 8 l of water and the salt to the boil. Cook the potatoes for 15 minutes, then the prawns. Drain.",
-        "Boil 8 l water with the salt. Add the potatoes and cook 15 minutes, then the prawns for 3 minutes. Turn "
-        "off the heat and let it soak 15 minutes. Drain.",
+        "Bring 8 l water to a boil with the salt. Add potatoes, cook 15 minutes, then prawns for 3. Drain.",
+        "Bring 8 l water and the salt to the boil. Cook the potatoes for 15 minutes, then the prawns. Drain.",
+        "Boil 8 l water with the salt. Add the potatoes and cook 15 minutes, then the prawns for 3 minutes. "
+        "Turn off the heat and let it soak 15 minutes. Drain.",
     ],
 )
 def test_what_goes_in_then_boils_in_the_same_pot(said: str) -> None:
@@ -663,4 +665,33 @@ def test_what_goes_in_then_boils_in_the_same_pot(said: str) -> None:
 )
 def test_smoked_sausage_braised_in_a_cup_of_water_keeps_it(said: str) -> None:
     found = reading(["450 g smoked sausage", "2 onions", "1 tsp salt", "1/2 cup water"], said)
+    assert all(each.get("eaten_fraction", 1) == 1 for each in found.recipe["components"])
+
+
+@pytest.mark.parametrize(
+    ("said", "hours", "late"),
+    [
+        ("Boil the potatoes in salted water until tender, adding the beans for the last 4 minutes.", None, 4),
+        ("Boil the potatoes in salted water for 15 minutes, adding the beans for the last 4 minutes.", 15, 4),
+        (
+            "Cook the potatoes in a pot of water for 20 minutes, adding the beans for 5 minutes at the end.",
+            20,
+            5,
+        ),
+    ],
+)
+def test_what_is_added_for_the_last_minutes_has_its_own_time(
+    said: str, hours: float | None, late: float
+) -> None:
+    found = reading(["500 g potatoes", "200 g green beans", "salt"], f"{said} Drain.")
+    first, last = found.recipe["steps"]
+    assert (first["food"], last["food"]) == ("potatoes", "green-beans")
+    assert first["bath"] == last["bath"]
+    assert first.get("duration_h") == (hours and pytest.approx(hours / 60, abs=1e-3))
+    assert last["duration_h"] == pytest.approx(late / 60, abs=1e-3)
+
+
+def test_beans_that_a_ham_bone_flavours_keep_their_water() -> None:
+    said = "Put the beans in a large pot with the ham hock and 8 cups water and simmer for 1 1/2 hours."
+    found = reading(["1 lb dried red beans", "1 ham hock", "2 bay leaves"], f"{said} Serve over rice.")
     assert all(each.get("eaten_fraction", 1) == 1 for each in found.recipe["components"])

@@ -18,6 +18,7 @@ from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import in_hours
+from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
@@ -84,6 +85,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     pour_in_all_water(state)
     leave_solids(state)
     keep_what_is_used(state)
+    leave_unused(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
     lines_beforehand(state, first)

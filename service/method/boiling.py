@@ -10,7 +10,7 @@ from .covered import covered, has_no_object, soda_of
 from .doughs import TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import implied, into_stirred, joint_in_drink, topped_up
-from .late_comers import NAMED, added_last, adds, in_turn, more_food
+from .late_comers import NAMED, added_last, adds, begin_pot, in_turn, more_food
 from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot
 from .mention import Mention
 from .pans_of_water import (
@@ -27,6 +27,7 @@ from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
+from .watered import water_added
 from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
@@ -95,6 +96,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             _note_absorbed(pot, clause)
             if clause.act == "simmer" and not pot.named:
                 pot.kind = "simmer"
+    if state.watered is not None or "water" in clause.speaks or "water" in clause.words:
+        water_added(state, clause)
     return False
 
 
@@ -140,7 +143,10 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True
-    vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
+    object_said = bool(solids) or has_no_object(state, clause)
+    vessel = clause.vessel() == "pot" or (
+        clause.vessel() == "pan" and fills_pan(state, clause, water, object_said=object_said)
+    )
     if not (is_hot(state, clause) or vessel or stands) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     little = _SPLASH.search(clause.text) is not None
@@ -182,10 +188,9 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         and not any(m.kind == "line" and not m.prep for m in clause.mentions)  # "boil the salt in the water"
     ):
         pot.foods = put_into_water(state, clause)
-    pot.take_time(clause)
     state.pot = pot
+    begin_pot(state, pot, clause)
     if pot.foods:
-        state.begin(pot)
         _note_absorbed(pot, clause)
     return True
 
@@ -262,6 +267,8 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         new = state.solids(clause)  # "lay in the salmon"
+    if not new and clause.base == "add" and clause.vessel() == "pot":
+        new = {n: 1.0 for n in state.last_foods if n not in pot.foods}  # "chop the kale and add to the pot"
     to_water = is_to_water(clause)
     if state.water_of(clause) is not None and not to_water:
         return False

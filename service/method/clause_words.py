@@ -18,7 +18,7 @@ _UNLESS = re.compile(
 )
 """What says nothing of the salt in the water, for all its words."""
 _AFRESH = re.compile(
-    r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|separate|"
+    r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|sep[ae]rate|"
     r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag)|a (?:[a-z-]+ ){1,4}bag)\b",
     re.IGNORECASE,
@@ -158,6 +158,15 @@ def is_afresh(clause: Clause) -> bool:
     if not (clause.has("another", "separate") or clause.vessel()):
         return False
     return bool(_AFRESH.search(clause.text))
+
+
+_LONGEST_PLACE = 40
+
+
+def is_elsewhere(clause: Clause) -> bool:
+    """ "In a separate bowl, mix the oil and vinegar": the other vessel stands before the verb."""
+    place = clause.sentence.find(clause.text)
+    return 0 < place <= _LONGEST_PLACE and bool(_AFRESH.search(clause.sentence[:place]))
 
 
 _ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)

@@ -11,7 +11,7 @@ from .lying_in import INSIDE, LIES_IN, bath_of, goes_in, in_it, lies_in_bath, li
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
 from .reading_state import COLD, ReadingState
-from .salted_jars import join_pending
+from .salted_jars import join_pending, packed_hot
 from .soaking import (
     SOAKS,
     changes_water,
@@ -21,11 +21,12 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stays_in_pot,
     worth_soaking,
 )
 from .times_and_sizes import is_number
 from .unnamed_baths import bath_meant
-from .waiting import dry_salt, into_mixture, is_of, start_pending
+from .waiting import dry_salt, into_mixture, is_of, soaks_in_brine, start_pending
 from .waters import salt_amount, water_said
 
 _CHANGE = small_words("change")
@@ -41,6 +42,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     if (clause.act == "soak" and clause.has("up")) or _into_hot_water(state, clause):
         return False
+    if clause.act == "soak" and soaks_in_brine(state, clause):
+        return True
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(state, clause)
     if clause.act in ("put", "mix", "coat", "other", "", "boil") and named_bath(state, clause):
@@ -54,6 +57,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return _verb_says(state, clause)  # "when used it must be steeped a night"
     if join_pending(state, clause):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
+    if clause.act == "put" and packed_hot(state, clause):
+        return start_pending(state)
     salts = clause.act in ("coat", "season", "mix", "put") or lies_under_salt(state, clause)
     if salts and dry_salt(state, clause):
         return True
@@ -93,6 +98,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
         return False  # "soak the breadcrumbs in the milk"
     if clause.act == "soak" and (_covered_before(state, clause, foods) or _waits_in(state, clause, foods)):
+        return True
+    if clause.act == "soak" and stays_in_pot(state, clause):
         return True
     if clause.act == "soak" and clause.has("marinade"):
         foods = foods or state.main_foods()
@@ -315,6 +322,10 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
                     if n not in foods and state.kind(n) not in PROTEINS
                 }
             )
+    if found and {state.kind(n) for n in found} == {"water"} and strength_of(clause):
+        salts = state.index.of_kinds(*SALTING)
+        if len(salts) == 1:  # "in the salted water", of a list with one salt
+            found[salts[0]] = -1.0
     return found
 
 

@@ -22,6 +22,7 @@ from .taking_out import (
     starts_again,
     takes_out,
 )
+from .watered import drained_of_it
 
 _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|pickle|marinade|liquor|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
@@ -221,7 +222,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     ):
         return
     if found is None:
-        if clause.act == "drain" and pot_of_pasta(state, clause):
+        if clause.act == "drain" and (drained_of_it(state, clause) or pot_of_pasta(state, clause)):
             return
         if clause.base in _STRAINS and not state.solids(clause):
             return  # "strain and throw the flakes out"

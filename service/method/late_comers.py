@@ -22,6 +22,24 @@ def added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Itera
     added_late(state, pot, clause, foods, clause.hours[1])
 
 
+def begin_pot(state: ReadingState, pot: Happening, clause: Clause) -> None:
+    """Begin a pot, if food is in it already; what its clause adds for the last of the time has a time of its
+    own: "boil the potatoes until tender, adding the beans for the last 4 minutes"."""
+    at = next((i for i, token in enumerate(clause.tokens) if token.text == "adding"), len(clause.tokens))
+    late = {n for m in clause.mentions if m.kind == "line" and m.i > at for n in m.lines if n in pot.foods}
+    behind = next((span for span in clause.hours if span.i > at), None)
+    if not late or behind is None or late >= pot.foods.keys():
+        pot.take_time(clause)
+        if pot.foods:
+            state.begin(pot)
+        return
+    pot.foods = {n: share for n, share in pot.foods.items() if n not in late}
+    if clause.hours[0].i < at:
+        pot.take_time(clause)
+    state.begin(pot)
+    added_late(state, pot, clause, late, behind)
+
+
 def added_late(
     state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int], hours: Span | None = None
 ) -> None:

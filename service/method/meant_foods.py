@@ -82,13 +82,13 @@ def lay_in_whole_list(meant: MeantFood, state: ReadingState) -> None:
         lies = Happening("marinate", meant.bath, foods={place: 1.0}, named=True)
         lies.take_time(meant.bath)
     lies.liquid = whole
-    if lies.eaten is None:
-        lies.eaten, lies.guessed = 0.0, True
     kinds = {state.kind(line) for line in whole}
     wet = bool(kinds & WET) or lies.water is not None
     watery = "water" in kinds or lies.water is not None
     salts = not kinds.isdisjoint(SALTING)
     lies.kind = "brine" if watery and salts else "dry_cure" if salts and not wet else "marinate"
+    if lies.eaten is None:  # nobody eats a brine
+        lies.eaten, lies.guessed = 0.0, lies.kind != "brine"
     after = [each for each in state.happened if each is not lies and place in each.foods]
     state.happened = [lies, *after]
 

@@ -42,6 +42,8 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
         if not foods:
             continue
         clause, hours = _longest_wait(clauses, lines)
+        if hours is None:
+            clause = next((c for c in clauses if c.has("jar", "jars") and c.act), clause)
         kind = _kind(state, lines)
         if kind == "dry_cure" and (hours is None or hours.likely < 1) and name != "cure":
             continue

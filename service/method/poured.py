@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 import re
 
+from ..units.kitchen_units import to_millilitres
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .leavens import is_soda
@@ -15,6 +17,8 @@ _OVER_STEAM = re.compile(
     re.IGNORECASE,
 )
 _SCALD_H = 0.1
+_BRAISED_ML = 500.0
+"""ml of water up to which nothing is boiled in it that would be lifted out: common practice, no source."""
 
 
 def is_no_pot(state: ReadingState, clause: Clause) -> bool:
@@ -62,9 +66,25 @@ _CURED = frozenset(
 )
 
 
+def _of_little_water(pot: Happening, state: ReadingState) -> bool:
+    """Whether the list gives a pot a cup or two of water: its food is braised in it."""
+    waters = [state.lines[n].line for n in pot.liquid if state.kind(n) == "water"]
+    if pot.water is not None or not waters or any(each.amount is None or not each.unit for each in waters):
+        return False
+    millilitres = (
+        each.amount.likely * (to_millilitres(each.unit) or math.inf)
+        for each in waters
+        if each.amount and each.unit
+    )
+    return sum(millilitres) <= _BRAISED_ML
+
+
 def is_bought_cured(pot: Happening, state: ReadingState) -> bool:
-    """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup."""
+    """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup,
+    and for beans or grain that it is there to flavour."""
     meats = [state.lines[n] for n in pot.foods if state.kind(n) in PROTEINS]
+    if _of_little_water(pot, state) or {state.kind(n) for n in pot.foods} & {"legume", "grain"}:
+        return False
     return bool(meats) and all(_CURED & set(line.words) for line in meats) and not state.is_soup
 
 

@@ -85,6 +85,7 @@ class ReadingState:
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     waters: frozenset[int] = frozenset()
+    watered: Happening | None = None
     _read: Clause | None = None
     _watered: Clause | None = None
     _water: Mention | None = None
@@ -123,7 +124,7 @@ class ReadingState:
         found: dict[int, float] = {}
         for mention in clause.mentions:
             apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or mention.i > clause.aim:
+            if mention.prep in apart or goal(clause, mention):
                 continue
             if mention.amount and self.exceeds(clause, mention):
                 continue
@@ -220,7 +221,7 @@ class ReadingState:
         excepts = "except" in clause.words
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
-            if mention.kind != "line" or mention.prep in _APART or mention.i > clause.aim:
+            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
                 continue
             if direct and mention.prep in _BEHIND:
                 continue

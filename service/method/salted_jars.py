@@ -13,6 +13,9 @@ _LAYS = frozenset(
 )
 _RESTS = small_words("rest")
 _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
+_FILLS = frozenset({"pack", "fill", "ladle", "spoon", "transfer", "divide", "put", "pour", "place"})
+_JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
+_EATEN_WHOLE = ("relish", "chutney", "piccalilli", "salsa", "sauce")
 
 
 def join_pending(state: ReadingState, clause: Clause) -> bool:
@@ -36,6 +39,22 @@ def join_pending(state: ReadingState, clause: Clause) -> bool:
     more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
     pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods and n not in pending.liquid}
     return bool(more)
+
+
+def packed_hot(state: ReadingState, clause: Clause) -> bool:
+    """ "Add the drained cucumbers to the hot vinegar, pack in jars": they stand in it from then on."""
+    pending = state.pending
+    if (
+        pending is None
+        or pending.kind != "brine"
+        or clause.base not in _FILLS
+        or _JARS.isdisjoint(clause.words)
+    ):
+        return False
+    if not {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} or clause.has(*_EATEN_WHOLE):
+        return False
+    sour = any(state.kind(n) == "acid" for n in pending.liquid)
+    return sour and state.latest(("dry_cure", "brine"), pending.foods) is not None
 
 
 def _drowned(state: ReadingState, clause: Clause, pending: Happening) -> bool:

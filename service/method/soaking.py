@@ -143,3 +143,11 @@ def changes_water(state: ReadingState, clause: Clause) -> bool:
     before = bath.water_changes
     note_changes(bath, clause)
     return bath.water_changes != before
+
+
+def stays_in_pot(state: ReadingState, clause: Clause) -> bool:
+    """ "Turn off the heat and let it soak for 15 minutes": in the pot that it was boiled in."""
+    pot = state.pot
+    if pot is None or not (pot.foods and pot.heated) or pot.closed or state.water_of(clause) is not None:
+        return False
+    return not state.solids(clause, direct=True).keys() - pot.foods.keys()

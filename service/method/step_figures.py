@@ -18,6 +18,8 @@ _STANDS_H = 12.0
 """Hours from which on pickles stand in a larder."""
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
 _POTS = frozenset({"boil", "simmer"})
+_IN_JARS_H = 336.0
+"""Hours that what was put up in jars lies there, where nobody says; common practice, no source."""
 _LENGTHS = frozenset({"length", "lengths", "long"})
 _OVEN_C = 95.0
 """Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
@@ -145,13 +147,16 @@ def _asked_hours(doubts: Doubts, happening: Happening, step: Step) -> None:
     """Hours that nobody says: left to what is usual, or as a person says."""
     if happening.kind not in ("brine", "dry_cure", "marinate"):
         return
-    hours = {"unsaid": 0.0, "1": 1.0, "4": 4.0, "12": 12.0, "24": 24.0}
-    choices = tuple(Choice(name, f"{name} h." if h else "As long as is usual.") for name, h in hours.items())
+    hours = {"unsaid": 0.0, "1": 1.0, "4": 4.0, "12": 12.0, "24": 24.0, "weeks": _IN_JARS_H}
+    labels = {"unsaid": "As long as is usual.", "weeks": "Two weeks or more."}
+    choices = tuple(Choice(name, labels.get(name, f"{name} h.")) for name in hours)
+    jars = happening.kind == "brine" and happening.clause.has("jar", "jars")
     message = f"How long does the {_names(step.body['food'])} lie there? The recipe does not say."
-    taken = hours[_asked(doubts, "hours", happening, message, choices, "unsaid", step)]
+    likely = "weeks" if jars else "unsaid"
+    taken = hours[chosen := _asked(doubts, "hours", happening, message, choices, likely, step)]
     if taken:
         step.body["duration_h"] = taken
-        step.stated.append("duration_h")
+        (step.assumed if chosen == likely else step.stated).append("duration_h")
 
 
 def _asked(

@@ -133,6 +133,15 @@ def _is_brine(state: ReadingState) -> bool:
 _LIE_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
 
 
+def _boils_on(state: ReadingState, clause: Clause) -> bool:
+    """Whether what is put in goes to the food that boils: "cook the potatoes, then the prawns"."""
+    pot = state.pot
+    if pot is None or not pot.foods or pot.closed or pot not in state.happened:
+        return False
+    told = bool(clause.vessel()) or bool(clause.speaks & {"bath", "water"})
+    return clause.sentence == state.last_sentence and not told
+
+
 def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
@@ -140,6 +149,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
     if clause.act == "put" and clause.vessel() == "pot" and not (clause.has("crock") or _is_brine(state)):
         return False  # what is done next says whether it boils
+    if clause.act == "put" and _boils_on(state, clause):
+        return False
     if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and _is_with(clause)):
         return False
     apart = {n for m in clause.mentions if m.prep in _apart(clause) for n in m.lines}
@@ -179,7 +190,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     } and {state.kind(n) for n in solids} & PROTEINS:
         return False  # a salad in layers
     proteins = {state.kind(line) for line in solids} & PROTEINS
-    pours = _pickles(state, clause, kinds)
+    pours = _pickles(state, clause, kinds, solids)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)
     salty_water = watery and bool(kinds & (SALTING | {"savoury"}))
@@ -264,11 +275,14 @@ def _is_much_salt(state: ReadingState, before: Happening) -> bool:
     return food_g > 0 and salt_g > _MUCH * food_g
 
 
-def _pickles(state: ReadingState, clause: Clause, kinds: set[str]) -> bool:
-    """Whether vinegar is poured over food, or food goes into hot vinegar with salt or sugar."""
+def _pickles(state: ReadingState, clause: Clause, kinds: set[str], foods: dict[int, float]) -> bool:
+    """Whether vinegar is poured over food, or food goes into hot vinegar with salt, sugar, or after salt."""
     if "acid" not in kinds or "oil" in kinds:
         return False
-    hot = state.mixture.heated and clause.act == "put" and bool(kinds & (SALTING | {"sweet"}))
+    hot = state.mixture.heated and clause.act == "put"
+    hot = hot and (
+        bool(kinds & (SALTING | {"sweet"})) or state.latest(("brine", "dry_cure"), foods) is not None
+    )
     return hot or clause.base in ("pour", "cover")
 
 
@@ -365,3 +379,15 @@ def start_pending(state: ReadingState) -> bool:
 
 def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
     return bool({state.kind(line) for line in happening.foods} & kinds)
+
+
+def soaks_in_brine(state: ReadingState, clause: Clause) -> bool:
+    """ "Add the chops and let them soak": in the brine or marinade that they were just put into."""
+    pending = state.pending
+    if pending is None or pending.kind not in ("brine", "marinate") or state.water_of(clause) is not None:
+        return False
+    named = state.solids(clause)
+    if not clause.hours or (named and named.keys().isdisjoint(pending.foods)) or state.lines_of(clause, WET):
+        return False
+    pending.take_time(clause)
+    return start_pending(state)

@@ -18,6 +18,7 @@ from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import in_hours
+from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
@@ -84,6 +85,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     pour_in_all_water(state)
     leave_solids(state)
     keep_what_is_used(state)
+    leave_unused(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
     lines_beforehand(state, first)
@@ -147,12 +149,24 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     acid = pending.kind == "brine" and any(state.kind(n) == "acid" for n in pending.liquid)
     if acid and not {state.kind(n) for n in pending.foods} & PROTEINS:
         return  # vegetables brought to the boil in vinegar stay in it
-    if pending.clause.base in ("pack", "cover", "bury", "encase"):
+    if _boils_at_once(state, pending, clause):
+        pending.kind, pending.heated = "boil", True
+        pending.take_time(clause)
+        state.mixture.closed, state.pending = True, None
+        state.pot = state.begin(pending)
+    elif pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
         if not pending.hours:
             _start_ahead(state)
         state.waited, state.pending = pending, None
+
+
+def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> bool:
+    """ "Add salt, cover with cold water and bring to a boil": a pot, and no brine."""
+    watery = pending.water is not None or any(state.kind(n) == "water" for n in pending.liquid)
+    lies = bool(pending.hours) or state.pot is not None or clause.method > pending.clause.method + 1
+    return pending.kind == "brine" and watery and not lies and clause.act in ("boil", "simmer")
 
 
 def _take(state: ReadingState, clause: Clause) -> None:

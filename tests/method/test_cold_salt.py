@@ -239,3 +239,17 @@ def test_salt_without_an_amount_seasons_the_fish_and_the_flour() -> None:
     assert component(found, "salt")[0] == "dish"
     coating = next(c for c in found.recipe["components"] if c["id"] == "coating")
     assert {"line": "salt, to taste"} in coating["ingredients"]
+
+
+@pytest.mark.parametrize(
+    ("food", "said"),
+    [
+        ("300 g tofu", "Brine the tofu in the salted water for 1 hour, drain and fry."),
+        ("500 g prawns", "Leave the prawns in the salted water for 30 minutes. Drain and grill."),
+        ("1 kg pork ribs", "Brine the ribs in the heavily salted water overnight. Roast."),
+    ],
+)
+def test_the_salt_of_the_list_is_in_the_salted_water(food: str, said: str) -> None:
+    found = reading([food, "2 l water", "60 g salt"], said)
+    (brine,) = (each for each in found.recipe["components"] if each["id"] == "brine")
+    assert brine["ingredients"] == ["2 l water", "60 g salt"]

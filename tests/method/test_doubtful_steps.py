@@ -205,3 +205,69 @@ def test_what_infuses_in_milk_lies_in_it():
 def test_a_length_is_no_thickness(line):
     (step,) = reading([line], "Boil in salted water for 8 minutes and drain.").recipe["steps"]
     assert "thickness_cm" not in step
+
+
+def test_what_is_put_up_in_jars_lies_there_for_weeks_unless_somebody_says_else():
+    lines = ["300 ml water", "200 ml vinegar", "2 tsp salt", "400 g green beans"]
+    found = reading(
+        lines, "Boil the water, vinegar and salt. Put the beans in jars and fill with the liquid."
+    )
+    assert found.recipe["steps"][0]["duration_h"] == 336
+    assert next(q.taken for q in found.questions if q.id.startswith("hours")) == "weeks"
+
+
+@pytest.mark.parametrize(
+    "where",
+    ["In a separate bowl, mix", "In a large saucepan, heat", "In another jug, stir together"],
+)
+def test_what_is_stirred_elsewhere_is_another_mixture(where):
+    lines = ["300 ml milk", "50 g cornflour", "80 ml soy sauce", "2 tbsp sugar", "500 g beef"]
+    method = (
+        f"Mix the milk and cornflour. {where} the soy sauce and sugar. Add the beef and chill for 2 hours."
+    )
+    found = reading(lines, f"{method} Drain, discard the marinade and grill. Serve with the milk sauce.")
+    assert component(found, "300 ml milk")[0] == "dish"
+    assert component(found, "80 ml soy sauce")[1] == 0.0
+
+
+@pytest.mark.parametrize(
+    "soaks",
+    ["Add the chops and allow to soak for 5 hours.", "Put in the chops and let them soak 5 hours, chilled."],
+)
+def test_what_soaks_in_salt_water_lies_in_that_water(soaks):
+    lines = ["3 tbsp salt", "1 quart water", "4 pork chops"]
+    found = reading(lines, f"Mix salt and water in a large container. {soaks} Grill.")
+    assert component(found, "1 quart water") == component(found, "3 tbsp salt") == ("brine", 0.0)
+    assert found.recipe["steps"][0]["duration_h"] == 5
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["100 g salt", "50 g sugar", "2.5 l water", "4 pork chops"],
+            "Heat all but the water. Pour the salt solution into the water. Leave the chops in it overnight.",
+        ),
+        (
+            ["100 g salt", "1 l water", "1 kg ice", "4 pork chops"],
+            "Heat the water with the salt. Add ice until it is cold. Leave the chops in the brine overnight.",
+        ),
+    ],
+)
+def test_the_water_and_ice_of_a_list_go_into_its_brine(lines, method):
+    found = reading(lines, method)
+    assert {component(found, line) for line in lines[:3]} == {("brine", 0.0)}
+
+
+@pytest.mark.parametrize(
+    ("ending", "eaten"),
+    [
+        ("Drain the potatoes, saving the water for another day, and serve.", 0.0),
+        ("Drain (keep the liquid for soup). Mash.", 0.0),
+        ("Drain, reserving the water. Mash, adding some of the cooking water.", 0.1),
+    ],
+)
+def test_a_liquid_that_is_kept_and_never_used_is_not_eaten(ending, eaten):
+    found = reading(["1 kg potatoes"], f"Boil the potatoes in salted water for 20 minutes. {ending}")
+    water = next(c for c in found.recipe["components"] if c["id"] == "water")
+    assert water["eaten_fraction"] == pytest.approx(eaten, abs=0.05)

@@ -124,3 +124,70 @@ def test_what_soaks_where_the_list_makes_a_brine_lies_in_it(method: str) -> None
     found = reading(["1.5 kg salmon fillet", "# Brine", "1 l water", "120 g salt", "100 g sugar"], method)
     assert [each for each in kinds(found) if each in ("brine", "soak")] == ["brine"]
     assert step(found, "brine")["duration_h"] == 4.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Toss cucumbers and salt in a bowl, let stand 3 hours. Drain and rinse. Boil the vinegar and the "
+        "spices in a pot. Add the cucumbers, simmer 2 minutes. Pack the pickles in hot jars and seal.",
+        "Mix the cucumbers with the salt and let sit 2 hours. Drain well and rinse. Bring vinegar and "
+        "mustard seed to a boil, add the cucumbers and heat through. Ladle into hot jars.",
+        "Combine cucumbers and salt. Let stand 2 hours; drain, rinse. In a saucepot bring the vinegar and "
+        "the mustard seed to a boil. Add the cucumbers to the vinegar mixture. Pack hot pickles and "
+        "liquid into "
+        "hot jars. Process 10 minutes.",
+    ],
+)
+def test_pickles_that_are_packed_hot_stand_in_their_vinegar(method: str) -> None:
+    lines = ["2 kg cucumbers, sliced", "100 g salt", "1 l cider vinegar", "2 tbsp mustard seed"]
+    found = reading(lines, method)
+    assert kinds(found)[-1] == "brine"
+    assert eaten(found, 1) == eaten(found, 2) == 0.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Toss cucumbers and salt in a bowl, let stand 3 hours. Drain. Boil the vinegar and mustard seed. "
+        "Add the cucumbers and simmer 20 minutes. Ladle the relish into hot jars.",
+        "Salt the cucumbers for 2 hours, drain. Bring vinegar and mustard seed to a boil, add the cucumbers, "
+        "cook until thick. Spoon the chutney into jars.",
+        "Mix the cucumbers with the salt, let sit 2 hours and drain. Heat the vinegar and the mustard seed. "
+        "Add the cucumbers, simmer 10 minutes and pour the piccalilli into jars.",
+    ],
+)
+def test_a_relish_is_eaten_with_its_vinegar(method: str) -> None:
+    lines = ["2 kg cucumbers, chopped", "100 g salt", "1 l cider vinegar", "2 tbsp mustard seed"]
+    assert eaten(reading(lines, method), 2) == 1.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Add the spinach to a large pot; add about 1/2 cup of water; cover and cook 2 minutes. Drain the "
+        "spinach in a colander, then squeeze dry. Add the soy sauce.",
+        "Put the spinach in a pan and pour in a cup of water. Cover, cook for 3 minutes and drain. "
+        "Squeeze dry. "
+        "Dress with the soy sauce.",
+        "Place the spinach in a saucepan. Add 200 ml water, cover and steam until wilted. Drain and "
+        "squeeze dry. "
+        "Toss with the soy sauce.",
+    ],
+)
+def test_vegetables_that_are_drained_of_the_water_in_their_pan_boiled(method: str) -> None:
+    found = reading(["500 g spinach", "2 tbsp soy sauce"], method)
+    assert kinds(found) == ["boil", "squeeze"]
+    assert eaten(found, 0) == eaten(found, 1) == 1.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Put the beans in the crock pot with 4 cups of water. Add the salt. Cook for 8 hours.",
+        "Rinse the beans and put them in a crockpot with 2 l water. Cook on low 8 hours with the salt.",
+        "Place the beans in your crock-pot with 6 cups water, add the salt and cook 10 hours.",
+    ],
+)
+def test_a_crock_pot_is_a_pot(method: str) -> None:
+    assert "soak" not in kinds(reading(["500 g dried beans", "10 g salt"], method))

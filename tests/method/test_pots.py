@@ -608,3 +608,113 @@ def test_fish_of_an_old_name_is_rinsed_and_boiled() -> None:
         "Wash the fish. Cook fish and potatoes in boiling water until soft. Drain and mash.",
     )
     assert [kind for kind, _ in steps_of(found)] == ["rinse", "boil"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        [
+            "Put the swede in a pot, add 2 tsp salt and cover with cold water. Bring to the boil, "
+            "cook 20 minutes."
+        ],
+        ["Lay the swede in a pan. Sprinkle over the salt and cover with water.", "Boil for 20 minutes."],
+        ["Place the swede in a pan, add the salt, and cover with cold water. Simmer for 20 minutes."],
+    ],
+)
+def test_salt_and_cold_water_that_are_brought_to_the_boil_are_a_pot(method: list[str]) -> None:
+    found = reading(["1 swede, 800 g", "salt", "50 g butter"], *method, "Drain and mash with the butter.")
+    assert steps_of(found) == [("boil", 0.3333)]
+    assert component(found, "50 g butter")[0] == "dish"
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Cover the ham with the water and the salt, leave overnight. Bring to the boil and simmer "
+        "for an hour.",
+        "Put the ham in a pot with the salt and water for 12 hours in the fridge. Drain and roast.",
+    ],
+)
+def test_what_lies_there_before_it_boils_is_brined(method: str) -> None:
+    found = reading(["1 kg pork leg", "2 l water", "100 g salt"], method)
+    assert steps_of(found)[0] == ("brine", 12)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Bring 8 l water to a boil with the salt. Add potatoes, cook 15 minutes, then prawns for 3. Drain.",
+        "Bring 8 l water and the salt to the boil. Cook the potatoes for 15 minutes, then the prawns. Drain.",
+        "Boil 8 l water with the salt. Add the potatoes and cook 15 minutes, then the prawns for 3 minutes. "
+        "Turn off the heat and let it soak 15 minutes. Drain.",
+    ],
+)
+def test_what_goes_in_then_boils_in_the_same_pot(said: str) -> None:
+    found = reading(["1.4 kg prawns", "140 g salt", "6 small potatoes"], said)
+    (step,) = found.recipe["steps"]
+    assert (step["kind"], set(step["food"])) == ("boil", {"potatoes", "prawns"})
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Put everything in a slow cooker on low for 6 hours.",
+        "Everything goes into a pot and simmers for 2 hours.",
+        "Put the sausage and onions in a pot with the water and cook gently for an hour.",
+    ],
+)
+def test_smoked_sausage_braised_in_a_cup_of_water_keeps_it(said: str) -> None:
+    found = reading(["450 g smoked sausage", "2 onions", "1 tsp salt", "1/2 cup water"], said)
+    assert all(each.get("eaten_fraction", 1) == 1 for each in found.recipe["components"])
+
+
+@pytest.mark.parametrize(
+    ("said", "hours", "late"),
+    [
+        ("Boil the potatoes in salted water until tender, adding the beans for the last 4 minutes.", None, 4),
+        ("Boil the potatoes in salted water for 15 minutes, adding the beans for the last 4 minutes.", 15, 4),
+        (
+            "Cook the potatoes in a pot of water for 20 minutes, adding the beans for 5 minutes at the end.",
+            20,
+            5,
+        ),
+    ],
+)
+def test_what_is_added_for_the_last_minutes_has_its_own_time(
+    said: str, hours: float | None, late: float
+) -> None:
+    found = reading(["500 g potatoes", "200 g green beans", "salt"], f"{said} Drain.")
+    first, last = found.recipe["steps"]
+    assert (first["food"], last["food"]) == ("potatoes", "green-beans")
+    assert first["bath"] == last["bath"]
+    assert first.get("duration_h") == (hours and pytest.approx(hours / 60, abs=1e-3))
+    assert last["duration_h"] == pytest.approx(late / 60, abs=1e-3)
+
+
+def test_beans_that_a_ham_bone_flavours_keep_their_water() -> None:
+    said = "Put the beans in a large pot with the ham hock and 8 cups water and simmer for 1 1/2 hours."
+    found = reading(["1 lb dried red beans", "1 ham hock", "2 bay leaves"], f"{said} Serve over rice.")
+    assert all(each.get("eaten_fraction", 1) == 1 for each in found.recipe["components"])
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Drain, put in a pan with the bicarb and fresh water, boil 40 minutes until very soft. Drain.",
+        "Drain and put in a pan with the bicarb and fresh water. Boil for 40 minutes. Drain.",
+        "Drain, cover with fresh water, add the bicarb and boil for 40 minutes. Drain.",
+    ],
+)
+def test_soda_of_soaked_pulses_goes_with_their_water(said: str) -> None:
+    lines = ["250 g dried chickpeas", "1 tsp bicarbonate of soda", "1 tsp salt"]
+    found = reading(lines, f"Soak the chickpeas overnight. {said}")
+    assert [step["kind"] for step in found.recipe["steps"]] == ["soak", "boil"]
+    assert component(found, lines[1])[1] == 0
+
+
+def test_greens_that_are_chopped_and_added_to_the_pot_boil_there() -> None:
+    found = reading(
+        ["2 bunches kale", "1 smoked turkey wing", "6 cups water", "1 tsp salt"],
+        "Simmer the turkey wing in the water for 45 minutes. Chop the kale and add to the pot with the salt.",
+    )
+    assert component(found, "1 tsp salt") == component(found, "6 cups water")

@@ -143,7 +143,10 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True
-    vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
+    object_said = bool(solids) or has_no_object(state, clause)
+    vessel = clause.vessel() == "pot" or (
+        clause.vessel() == "pan" and fills_pan(state, clause, water, object_said=object_said)
+    )
     if not (is_hot(state, clause) or vessel or stands) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     little = _SPLASH.search(clause.text) is not None
@@ -257,6 +260,8 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         new = state.solids(clause)  # "lay in the salmon"
+    if not new and clause.base == "add" and clause.vessel() == "pot":
+        new = {n: 1.0 for n in state.last_foods if n not in pot.foods}  # "chop the kale and add to the pot"
     to_water = is_to_water(clause)
     if state.water_of(clause) is not None and not to_water:
         return False

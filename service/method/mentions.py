@@ -103,6 +103,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         lines, j = index.named(tokens, i, heading)
         if text == "salt" and lines and j == i + 1:
             lines = index.of_kinds("salt") or lines
+        if text == "beans" and i and tokens[i - 1].text == "all":  # chickpeas too
+            lines = tuple(sorted({*lines, *index.of_kinds("legume")}))
         if lines and not (
             bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
         ):

@@ -133,7 +133,7 @@ def test_a_marinade_that_becomes_a_sauce(method: str, eaten: float) -> None:
     "method",
     [
         "Sweat the onions. Add the hock, then the water, and simmer for 3 hours. Discard the hock. Blend.",
-        "Brown the hock with the onions. Pour in the water. Simmer for 3 hours. Throw away the hock and blend.",
+        "Brown the hock and onions. Pour in the water. Simmer for 3 hours. Throw away the hock and blend.",
     ],
 )
 def test_salt_meat_that_is_thrown_away_has_salted_the_broth(method: str) -> None:

@@ -22,7 +22,7 @@ from .pans_of_water import (
     is_meant_for,
     is_waiting_pot,
 )
-from .pot_salt import with_its_salt
+from .pot_salt import of_its_section, with_its_salt
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
@@ -157,7 +157,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         or (little and not in_little_water(state, clause, water))
     ):
         return False
-    own = _of_its_section(state, clause)
+    own = of_its_section(state, clause)
     kinds = (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil")
     lines = own or state.lines_of(clause, kinds)
     if water.lines and strength_of(clause) and not salts_of(state, clause):
@@ -193,13 +193,6 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if pot.foods:
         _note_absorbed(pot, clause)
     return True
-
-
-def _of_its_section(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """ "Boil water with the other ingredients", of those that the list has under "Water for boiling"."""
-    if {"rest", "all"}.isdisjoint(clause.speaks):
-        return {}
-    return {line.index: 1.0 for line in state.index.lines if line.purpose == "pot" and line.heading}
 
 
 def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:

@@ -35,7 +35,7 @@ from .soaking import soak_instead
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
-from .thrown_out import keep_what_is_used, read_thrown_out
+from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .unlisted import read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
@@ -86,6 +86,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     leave_solids(state)
     keep_what_is_used(state)
     leave_unused(state, clauses)
+    give_salt_to_broth(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
     lines_beforehand(state, first)

@@ -163,3 +163,48 @@ def test_a_leaven_coats_nothing() -> None:
     lines = ["1 kg chicken wings", "2 tsp baking powder", "2 tsp salt"]
     found = reading(lines, "Toss the wings with the baking powder and salt until coated. Bake 40 minutes.")
     assert "dredge" not in [kind for kind, _ in steps_of(found)]
+
+
+@pytest.mark.parametrize("heading", ["Water for boiling:", "Boiling solution", "# Soda bath"])
+def test_lines_under_the_heading_of_a_pot_are_poured_away(heading: str) -> None:
+    lines = [
+        "500 g bread flour",
+        "8 g salt",
+        "10 g yeast",
+        "300 ml water",
+        heading,
+        "2 l water",
+        "1 tbsp soda",
+    ]
+    method = [
+        "Mix warm water and yeast",
+        "Add the flour and salt and knead",
+        "Form into eight balls and rest for an hour",
+        "Boil water with other ingredients",
+        "Drop a batch of bagels, 2 minutes each side",
+        "Pull out and bake for 20 minutes",
+    ]
+    found = reading(lines, *method)
+    assert component(found, "1 tbsp soda")[1] == 0.0
+    assert component(found, "8 g salt")[1] is None
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        ["Rinse the beans and put them in a wide pot with the onion", "add the salt", "Bake it", "stir"],
+        ["Fry the onion until it is soft and brown", "mash the beans", "Mix", "leave"],
+    ],
+)
+def test_steps_that_are_jotted_down_are_not_run_together(steps: list[str]) -> None:
+    written = [*steps, "Wash the pot", "Dry it", "Set the table"]
+    assert reading(["400 g beans", "1 onion", "1 tsp salt"], *written).written.paragraphs == tuple(written)
+
+
+def test_a_list_that_gives_few_amounts_has_its_doughs() -> None:
+    lines = ["Potatoes", "Cheese", "Butter", "Salt", "Dumpling dough", "300 g flour", "2 eggs", "1 tsp salt"]
+    lines += ["(Optional) For the topping (for half of it)", "100 g bacon"]
+    headings = {line.text: line.heading for line in listed_of(lines)}
+    assert headings["300 g flour"] == "Dumpling dough"
+    assert headings["100 g bacon"] == "For the topping"
+    assert headings["Salt"] == ""

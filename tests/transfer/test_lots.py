@@ -61,7 +61,7 @@ def test_whole_fruit_takes_salt_more_slowly_than_what_is_cut():
             part("plums", item("09279", 500)),
             part("brine", item(dishes.WATER, 1000), item(dishes.SALT, 150)),
         ]
-        size = {"duration_h": 24, "thickness_cm": 2.8, "shape": "sphere"}
+        size = {"duration_h": 4, "thickness_cm": 2.8, "shape": "sphere"}
         outcome = cooked(recipe(parts, [step("brine", "plums", "brine", **size, **measures)]))
         return outcome.sodium_per_serving_mg[0]
 

@@ -142,3 +142,16 @@ def test_salt_meat_that_is_thrown_away_has_salted_the_broth(method: str) -> None
     assert (step["kind"], step["duration_h"]) == ("simmer", 3)
     assert component(found, "1 ham hock, 800 g") == (step["food"], 0.0)
     assert component(found, "2 l water") == (step["bath"], 1.0)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Cook the beets for 40 minutes. Squeeze some lemon juice into the liquid the beets cooked in. Chill.",
+        "Salt the beets, leave an hour and drain. Squeeze the lemon over the beets.",
+        "Boil the beets and drain them. Press a little lemon juice over the beets.",
+    ],
+)
+def test_a_lemon_that_is_squeezed_over_food_wrings_nothing_out_of_it(method: str) -> None:
+    found = reading(["500 g beets", "1 lemon", "2 tsp salt"], method)
+    assert not {"squeeze", "press"} & {step["kind"] for step in found.recipe.get("steps", ())}

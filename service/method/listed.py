@@ -104,14 +104,17 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = "aromatic"
     if kind == "aromatic" and _is_much(line):
         kind = "vegetable"
+    if kind in ("meat", "poultry") and line.unit in _TEASPOONS:
+        kind = "spice"  # "1 tsp meat tenderizer", "2 tsp chicken powder"
     return line, found, kind
+
+
+_TEASPOONS = frozenset({"teaspoon", "pinch", "dash"})
 
 
 _MADE_OF = frozenset({"oil", "flour", "milk", "stock", "salt"})
 _RIND = frozenset({"peel", "zest", "rind", "skin"})
 _JAR_OF_FRUIT = 5.0
-
-
 _MUCH_G = 150.0
 """Garlic, chillies and their like, g, from which on they are a food and no seasoning."""
 

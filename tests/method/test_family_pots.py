@@ -208,3 +208,28 @@ def test_a_list_that_gives_few_amounts_has_its_doughs() -> None:
     assert headings["300 g flour"] == "Dumpling dough"
     assert headings["100 g bacon"] == "For the topping"
     assert headings["Salt"] == ""
+
+
+@pytest.mark.parametrize(
+    ("heading", "flour", "said"),
+    [
+        ("Pasta Dough", "3 cups flour", "Cook the pasta in batches in boiling salted water"),
+        ("Noodle dough", "250 g flour", "Cook the noodles for 2 minutes in boiling salted water"),
+        ("For the pasta", "400 g fine flour", "Boil the pasta in a large pot of salted water"),
+    ],
+)
+def test_the_pasta_is_the_dough_that_the_list_makes(heading: str, flour: str, said: str) -> None:
+    lines = [heading, flour, "3 large eggs", "2 tsp salt", "Sauce", "2 cups cream", "1 tsp salt"]
+    lines += ["2 tsp chicken powder"]
+    method = ["Stir all to a stiff dough and roll it out", said, "Heat the cream with the chicken powder"]
+    found = reading(lines, *method)
+    assert component(found, "2 tsp salt")[1] is None
+    assert component(found, "2 tsp chicken powder")[1] is None
+    boiled = next(step for step in found.recipe["steps"] if step["kind"] == "boil")
+    assert "flour" in str(boiled["food"])
+    assert any(question.id.startswith("pot-salt") for question in found.questions)
+
+
+@pytest.mark.parametrize("line", ["1 tsp meat tenderizer", "2 tsp chicken powder", "1/2 teaspoon beef base"])
+def test_a_teaspoon_of_meat_is_a_seasoning(line: str) -> None:
+    assert listed_of([line])[0].kind == "spice"

@@ -394,7 +394,8 @@ def names_of_foods() -> None:
         cooking_state(food.name, food.group_code)
         is_about("", food.group_code, food.name)
         rinse_rate_per_min(food)
-        usual_size(kind_of("bath", food) or "any", food.name)
+        for salted in (False, True):
+            usual_size(kind_of("bath", food) or "any", food.name, salted=salted)
 
 
 def lines(here: Path) -> Iterator[Request]:

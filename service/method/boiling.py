@@ -22,7 +22,7 @@ from .pans_of_water import (
     is_meant_for,
     is_waiting_pot,
 )
-from .pot_salt import with_its_salt
+from .pot_salt import of_its_section, with_its_salt
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
@@ -143,7 +143,10 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True
-    vessel = clause.vessel() == "pot" or (clause.vessel() == "pan" and fills_pan(state, clause, water))
+    object_said = bool(solids) or has_no_object(state, clause)
+    vessel = clause.vessel() == "pot" or (
+        clause.vessel() == "pan" and fills_pan(state, clause, water, object_said=object_said)
+    )
     if not (is_hot(state, clause) or vessel or stands) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     little = _SPLASH.search(clause.text) is not None
@@ -154,14 +157,15 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         or (little and not in_little_water(state, clause, water))
     ):
         return False
-    lines = state.lines_of(clause, (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil"))
+    own = of_its_section(state, clause)
+    kinds = (*LIQUIDS, "salt", "sweet", "spice", "herb", "aromatic", "oil")
+    lines = own or state.lines_of(clause, kinds)
     if water.lines and strength_of(clause) and not salts_of(state, clause):
         lines |= salt_beside(state, water.lines)
-    boils = clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into")
+    boils = bool(own) or (clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into"))
     if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
-    lines |= soda_of(state, clause)
-    lines = with_its_salt(state, clause, lines)
+    lines = with_its_salt(state, clause, lines | soda_of(state, clause))
     if "all" in clause.speaks and {state.kind(n) for n in state.lines_of(clause)} & {"legume", "grain"}:
         return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
@@ -171,8 +175,7 @@ def _opened(state: ReadingState, clause: Clause) -> bool:
         return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
-    pot.absorbed = little
-    pot.foods = dict(solids)
+    pot.absorbed, pot.foods = little, dict(solids)
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
         meats = (n for n in solids if state.kind(n) in PROTEINS)
         pot.foods = dict.fromkeys((*state.last_foods, *meats), 1.0)
@@ -257,6 +260,8 @@ def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         new = state.solids(clause)  # "lay in the salmon"
+    if not new and clause.base == "add" and clause.vessel() == "pot":
+        new = {n: 1.0 for n in state.last_foods if n not in pot.foods}  # "chop the kale and add to the pot"
     to_water = is_to_water(clause)
     if state.water_of(clause) is not None and not to_water:
         return False

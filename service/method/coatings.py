@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 
 from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
@@ -206,6 +207,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
             **{n: s for n, s in mixture.lines.items() if state.kind(n) in ("flour", "salt", "spice", "herb")},
         }
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
+    flours = _of_this_food(state, flours, foods)
     if known is not None:
         known.liquid.update(flours)
         return
@@ -225,6 +227,23 @@ def _in_turn(state: ReadingState, clause: Clause) -> None:
     if foods and state.latest(("dredge",), foods) is None:
         lines = dict.fromkeys(named, 1.0)
         state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
+
+
+def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collection[int]) -> dict[int, float]:
+    """Of several lines of flour those for a coating, or else under the heading of the food."""
+    several = [n for n in flours if state.kind(n) == "flour"]
+    if len(several) < _SEVERAL:
+        return flours
+    headings = {state.lines[n].heading for n in foods}
+    own = [n for n in several if _FOR_COATING.search(state.lines[n].text)]
+    own = own or [n for n in several if state.lines[n].heading in headings]
+    names = {state.lines[n].words[-1:] for n in own}
+    others = {n for n in several if n not in own and state.lines[n].words[-1:] in names}
+    return {n: s for n, s in flours.items() if n not in others}
+
+
+_SEVERAL = 2
+_FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
 
 
 def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:

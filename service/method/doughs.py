@@ -56,9 +56,17 @@ def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     made = near or "made" in clause.speaks
     if not made:
         return {}
-    return _all_spoken_of(state)
+    return _all_spoken_of(state) or ({} if near else _headed(state))
 
 
+def _headed(state: ReadingState) -> dict[int, float]:
+    """The list's dough by its heading ("Pasta dough"), of a method that speaks of none of its lines."""
+    heads = {line.heading for line in state.index.lines if state.kind(line.index) == "flour"}
+    doughs = {head for head in heads if not DOUGHS.isdisjoint(head.lower().split())}
+    return {line.index: 1.0 for line in state.index.lines if line.heading in doughs}
+
+
+DOUGHS = frozenset({"dough", "pasta", "noodle", "noodles", "dumpling", "dumplings"})
 _ROLLS = frozenset({"roll", "cut", "pinch", "fold", "fill", "stuff", "shape", "form"})
 _SOON = 3
 """Paragraphs after which what was rolled out of a dough still goes into the water."""

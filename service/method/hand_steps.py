@@ -62,7 +62,7 @@ def read_wringing(state: ReadingState, clause: Clause) -> None:
     if kind is None or clause.negated or packs_down(clause):
         return
     before = state.latest(("dry_cure", *HOT, "brine", "soak", "drain", "squeeze", "press"), state.last_foods)
-    named = set(state.lines_of(clause))
+    named = set(next((m.lines for m in clause.mentions if m.lines), ()))  # what stands next to the verb
     if before is None or before.kind in ("squeeze", "press") or not before.drained:
         return
     if before.kind in HOT and kind == "press" and not clause.has("out"):

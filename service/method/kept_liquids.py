@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from .clause_words import goal
 from .clauses import Clause
@@ -95,9 +96,31 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         return  # kept for what is said later
     elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash", "mugful", "ladleful"):
         found.eaten = 1.0 if not {state.kind(n) for n in found.foods} & {"pasta", "potato"} else None
-        found.kept_ml = 240.0 if found.eaten is None else None
+        found.kept_ml = _SOME_ML if found.eaten is None else None
     else:
         found.kept_ml = 200.0
+
+
+_SOME_ML = 240.0
+"""Water of a pot that is kept where nobody says how much, ml; common practice, no source."""
+_LIQUIDS = frozenset({"water", "liquid", "liquor", "waters", "liquids"})
+
+
+def leave_unused(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """ "Save the liquid, I'll tell you why next time": kept, not how much, and in nothing that follows."""
+    for pot in state.happened:
+        if pot.kind not in HOT or pot.kept_ml != _SOME_ML or pot.used_ml:
+            continue
+        kept = next((i for i, c in enumerate(clauses) if _is_kept(c)), None)
+        if kept is None or any(
+            c.words & _LIQUIDS and c.sentence != clauses[kept].sentence for c in clauses[kept + 1 :]
+        ):
+            continue
+        pot.kept_ml = None
+
+
+def _is_kept(clause: Clause) -> bool:
+    return bool(clause.words & _LIQUIDS) and (clause.act == "reserve" or clause.base in ("keep", "save"))
 
 
 def _broth_reserved(state: ReadingState, clause: Clause) -> None:

@@ -198,6 +198,7 @@ class Liquids:
                 n
                 for n in state.index.of_kinds("salt")
                 if not state.spoken.get(n)
+                and n not in pot.foods
                 and (grams_roughly(state.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
                 and not state.lines[n].purpose
                 and state.lines[n].heading in {"", *(state.lines[food].heading for food in pot.foods)}

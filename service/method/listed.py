@@ -19,6 +19,7 @@ from .sections import (
     PART_BEGINS,
     PART_ENDS,
     bids,
+    heads_a_pot,
     is_food_below,
     is_made_below,
     is_named_part,
@@ -103,14 +104,17 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = "aromatic"
     if kind == "aromatic" and _is_much(line):
         kind = "vegetable"
+    if kind in ("meat", "poultry") and line.unit in _TEASPOONS:
+        kind = "spice"  # "1 tsp meat tenderizer", "2 tsp chicken powder"
     return line, found, kind
+
+
+_TEASPOONS = frozenset({"teaspoon", "pinch", "dash"})
 
 
 _MADE_OF = frozenset({"oil", "flour", "milk", "stock", "salt"})
 _RIND = frozenset({"peel", "zest", "rind", "skin"})
 _JAR_OF_FRUIT = 5.0
-
-
 _MUCH_G = 150.0
 """Garlic, chillies and their like, g, from which on they are a food and no seasoning."""
 
@@ -186,6 +190,13 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
 
 
+def _makes(text: str, below: Sequence[str]) -> bool:
+    """Whether a line names what those below it make, in a list that gives few amounts: "Pierogi dough"."""
+    bare = _BRACKETS.sub("", text).strip(" :*")
+    told = _has_amount(bare) or not bare[:1].isupper() or len(bare.split()) > _LONGEST_HEADING
+    return not told and of_what_is_below(bare.lower(), below)
+
+
 _ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
 _LONGEST_HEADING = 5
 _TOPPING = ("ting", "ning", "sing", "ling", "cing", "ping", "ding")
@@ -205,8 +216,9 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
     }
     for i, text in enumerate(lines):
-        if measured and i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
-            if _is_bare_heading(text, lines[i + 1 :]):
+        if i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
+            below = lines[i + 1 :] if measured or with_amount[i + 1 : i + 2] == [True] else ()
+            if (measured and _is_bare_heading(text, below)) or (below and _makes(text, below)):
                 heads[i] = _BRACKETS.sub("", text).strip()
     if measured and (loose := loose_headings(lines, heads, _has_amount)):
         heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose}
@@ -220,7 +232,7 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
             continue
         if heads and is_made_below(text, line.unit, words, heads.values()):
             continue
-        purpose = _purpose_of(text)
+        purpose = _purpose_of(text) or ("pot" if heading and heads_a_pot(heading) else "")
         found.append(ListedLine(index, text, heading, words, kind, purpose, line))
     return tuple(found)
 

@@ -10,6 +10,7 @@ from .amounts_behind import with_amount_behind
 from .listed import Index
 from .mention import Kind, Mention
 from .method_words import nouns, phrases, small_words, verbs
+from .pasta_shapes import pasta_of
 from .prose_tokens import Token
 from .times_and_sizes import is_number, number_at
 
@@ -103,6 +104,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         lines, j = index.named(tokens, i, heading)
         if text == "salt" and lines and j == i + 1:
             lines = index.of_kinds("salt") or lines
+        if text == "beans" and i and tokens[i - 1].text == "all":  # chickpeas too
+            lines = tuple(sorted({*lines, *index.of_kinds("legume")}))
         if lines and not (
             bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
         ):
@@ -206,9 +209,7 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return Mention(i, i + 1, "line", lines)
     if text in nouns("made"):
         return Mention(i, i + 1, "made")
-    if classes == "pasta" and len(others := index.of_kinds("other")) == 1:
-        return Mention(i, i + 1, "line", others)  # a shape that nobody knows
-    return None
+    return pasta_of(index, i) if classes == "pasta" else None
 
 
 def _vessel(tokens: Sequence[Token], i: int) -> Mention | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clause_words import is_afresh, is_elsewhere
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, Mixture, Water
+from .happenings import PROTEINS, SALTING, WET, Mixture, Water
 from .listed import bath_of_heading
 from .reading_state import ReadingState
 from .unnamed_baths import mix_unnamed
@@ -93,10 +93,28 @@ _ALL = 0.97
 
 
 def pour_in_all_water(state: ReadingState) -> None:
-    """ "Heat half the water with the salt, then add the rest cold": all the water of a brine goes in."""
+    """ "Heat half the water with the salt, then add the rest cold": all the water of a brine goes in, and the
+    ice that cools it."""
+    _pour_in_unused(state)
     for line in state.waters:
         users = [each for each in state.happened if line in each.liquid]
         total = sum(each.liquid[line] for each in users)
         if 0 < total < _ALL and {each.kind for each in users} <= {"brine", "inject"}:
             for each in users:
                 each.liquid[line] = round(each.liquid[line] / total, 4)
+
+
+_BRINES = frozenset({"brine", "solution", "water"})
+
+
+def _pour_in_unused(state: ReadingState) -> None:
+    """Water of the list that nothing took, of a brine that has none or is cooled with ice."""
+    used = {n for h in state.happened for n in (*h.liquid, *h.extra, *h.foods)}
+    unused = [n for n in sorted(state.waters) if n not in used and not state.lines[n].heading]
+    baths = [h for h in state.happened if h.kind in ("brine", "dry_cure") and h.clause.words & _BRINES]
+    if not unused or len(baths) != 1 or not any(state.kind(n) == "salt" for n in baths[0].liquid):
+        return
+    dry = baths[0].water is None and not any(state.kind(n) in WET for n in baths[0].liquid)
+    for line in unused:
+        if dry or "ice" in state.lines[line].words:
+            baths[0].liquid[line], baths[0].kind = 1.0, "brine"

@@ -27,8 +27,9 @@ _RISES = re.compile(
 """How far water that is poured on rises, so that food lies in it."""
 
 
-def fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
-    """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot."""
+def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_said: bool) -> bool:
+    """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot. object_said: what is
+    put there is known."""
     if clause.has("lots", "plenty") and clause.has("big", "large", "biggest", "largest"):
         return True
     said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
@@ -36,7 +37,7 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML:
         return True
     before = clause.tokens[water.i - 1].text if water.i else ""
-    return clause.act == "put" and before in _NEW and bool(state.solids(clause)) and not said
+    return clause.act == "put" and before in _NEW and object_said and not said
 
 
 def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+from itertools import pairwise
 
 _BREAKS = re.compile(r"<\s*(?:br|/p|/li|/div|/h\d|li|p)\b[^<>]{0,200}>", re.IGNORECASE)
 _TAGS = re.compile(r"<[/!?a-zA-Z][^<>]{0,500}>")
@@ -48,24 +49,38 @@ def unwrapped(parts: list[str]) -> list[str]:
     if not any(part[:1].isupper() for part in parts):
         return parts
     found: list[str] = []
+    margin = _MARGIN if _has_margin(parts) else _NEVER
     for part in parts:
-        if found and _goes_on(found[-1], part):
+        if found and _goes_on(found[-1], part, margin):
             found[-1] = f"{found[-1]} {part}"
         else:
             found.append(part)
     return found
 
 
-def _goes_on(before: str, part: str) -> bool:
+def _has_margin(parts: list[str]) -> bool:
+    """Whether lines may be broken at a margin: none is wider, and not most of them end without a full stop
+    before one that begins with a capital, as steps do that are jotted down."""
+    if max(map(len, parts)) > _WIDEST:
+        return False
+    stops = sum(part.endswith(_ENDS) for part in parts)
+    pairs = pairwise(part for part in parts if not part.startswith("#"))
+    jotted = sum(not a.endswith(_ENDS) and not _OPEN_END.search(a) and b[:1].isupper() for a, b in pairs)
+    return jotted < _JOTTED or jotted < stops
+
+
+def _goes_on(before: str, part: str, margin: int) -> bool:
     if before.endswith(_ENDS) or before.startswith("#"):
         return False
     if _OPEN_END.search(before):
         return not part[:1].isupper() and part[:1] not in ("#", "-", "*", "•")
-    return part[:1].islower() and len(before) >= _MARGIN
+    return part[:1].islower() and len(before) >= margin
 
 
-_MARGIN = 40
-"""Characters of a line from which on it may have been broken at a margin."""
+_MARGIN, _NEVER, _WIDEST = 40, 1_000_000, 110
+"""Characters of a line from which on it may have been broken at a margin, and those that no margin leaves."""
+_JOTTED = 2
+"""Steps without a full stop from which on a text is taken to be jotted down."""
 
 
 def paragraphs_of(text: str) -> list[str]:

@@ -47,3 +47,10 @@ def with_its_salt(state: ReadingState, clause: Clause, lines: dict[int, float]) 
     if clause.has("rest") and not any(state.kind(n) == "salt" for n in lines):
         return lines | {n: -1.0 for n in state.index.of_kinds("salt") if state.spoken.get(n)}
     return lines
+
+
+def of_its_section(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Boil water with the other ingredients", of those that the list has under "Water for boiling"."""
+    if {"rest", "all"}.isdisjoint(clause.speaks):
+        return {}
+    return {line.index: 1.0 for line in state.index.lines if line.purpose == "pot" and line.heading}

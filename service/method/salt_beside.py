@@ -13,6 +13,8 @@ _SALT = re.compile(r"\bsalt\b", re.IGNORECASE)
 _SEASONS = frozenset({"season", "salt"})
 _STREWS = frozenset({"sprinkle", "rub", "strew"})
 _CORRECTS = frozenset({"adjust", "correct", "check", "taste", "rectify"})
+_SAID = _SEASONS | _CORRECTS | {"seasoning", "seasonings", "salted", "seasoned", "seasons", "salting"}
+"""Words of which each of them has one."""
 _LEFT = frozenset({"to-taste", "plus-more", "divided", "as-needed"})
 """Flags of a line of salt of which some is for seasoning."""
 _SALTS = ("salt", "seasoning", "seasonings", "salted")
@@ -27,7 +29,11 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     if not salts or any(n.line.amount is None or _LEFT & n.line.flags for n in salts):
         return None
     lines, headings = {n.index for n in salts}, {n.heading for n in salts}
-    seasons = [c for c in clauses if _is_seasoning(c) and not needs_no_salt(c)]
+    seasons = [
+        c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c) and not needs_no_salt(c)
+    ]
+    if not seasons:
+        return None
     for clause in seasons:
         foods = state.lines_of(clause).keys() - lines
         if "" not in headings and foods and headings.isdisjoint(state.lines[n].heading for n in foods):

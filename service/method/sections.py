@@ -87,9 +87,17 @@ _VOICES = frozenset(
 _LONGEST_LABEL = 100
 
 
+_FOR_A_PART = re.compile(
+    r"(?:\([^()]*\)\s*)?((?:for|to make) the [a-z' &-]{2,40}?)\s*(?:\([^()]*\))?:?$", re.I
+)
+"""A heading with words in brackets: "(Optional) For the topping (for 1/3 batch)"."""
+
+
 def labels(text: str) -> str | None:
     """What a line of a list says that ends with a colon and gives no amount: "Dressing (makes 2 cups):"."""
     bare = text.strip(" []*")
+    if "(" in bare and (parted := _FOR_A_PART.match(bare)):
+        return parted[1]
     if not bare.endswith(":") or not bare[:1].isalpha() or len(bare) > _LONGEST_LABEL:
         return None
     return bare.strip(" :")
@@ -115,6 +123,18 @@ _NOTES = re.compile(
     re.IGNORECASE,
 )
 """How a line begins that only tells something: "Note: …", "honey can replace the sugar"."""
+
+
+_OF_A_POT = re.compile(
+    r"\b(?:water|solution|bath|liquid) (?:for|to) boil|\bboiling (?:water|solution|bath|liquid)\b"
+    r"|\b(?:soda|lye) (?:bath|water|solution)\b|\bfor boiling\b",
+    re.IGNORECASE,
+)
+
+
+def heads_a_pot(heading: str) -> bool:
+    """Whether the lines below are of a pot that something only boils in: "Water for boiling", "Soda bath"."""
+    return _OF_A_POT.search(heading) is not None
 
 
 def bids(text: str) -> bool:

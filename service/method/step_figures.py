@@ -11,6 +11,7 @@ from .layout import DISH, Step
 from .left_to_the_cook import joint_cm, stated_cm, thickness_of
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
+from .stakes import is_salty
 
 COLD_C = 4.0
 _LARDER_C = 18.0
@@ -104,15 +105,17 @@ def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: 
         step.body["thickness_cm"] = round(said[0], 2)
         step.stated.append("thickness_cm")
     elif usual := thickness_of(state.lines[line] for line in happening.foods):
-        step.body["thickness_cm"] = round(_asked_thickness(doubts, happening, step, usual), 2)
+        step.body["thickness_cm"] = round(_asked_thickness(state, doubts, happening, step, usual), 2)
         step.assumed.append("thickness_cm")
 
 
-def _asked_thickness(doubts: Doubts, happening: Happening, step: Step, usual: float) -> float:
-    """The usual thickness, or as a person says: what a brine does hangs on it."""
-    if happening.kind not in ("brine", "dry_cure") and not (
-        happening.kind == "marinate" and happening.eaten != 1.0
-    ):
+def _asked_thickness(
+    state: ReadingState, doubts: Doubts, happening: Happening, step: Step, usual: float
+) -> float:
+    """The usual thickness, or as a person says: what a brine does hangs on it, and what salt fish loses."""
+    kind = happening.kind
+    asked = kind in ("brine", "dry_cure") or (kind == "marinate" and happening.eaten != 1.0)
+    if not (asked or (kind == "soak" and (_draws_salt(state, happening) or _is_salty(state, happening)))):
         return usual
     sizes = {"thinner": usual / 2, "usual": usual, "thicker": usual * 1.5}
     choices = tuple(Choice(name, f"About {shown(cm, 2)} cm.") for name, cm in sizes.items())
@@ -129,6 +132,11 @@ def _draws_salt(state: ReadingState, happening: Happening) -> bool:
         return False
     lies_long = happening.hours is None or happening.hours.likely >= _DRAWS_SALT_H
     return lies_long and bool({state.kind(n) for n in happening.foods} & PROTEINS)
+
+
+def _is_salty(state: ReadingState, happening: Happening) -> bool:
+    """Whether food that was salted before it was bought lies in water: greens, olives, cheese in brine."""
+    return any(state.kind(n) in ("salty", "cheese") or is_salty(state.lines[n]) for n in happening.foods)
 
 
 def _asked_changes(doubts: Doubts, happening: Happening, step: Step) -> int:

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from .clauses import Clause
-from .happenings import LIQUIDS
+from .happenings import LIQUIDS, Happening
 from .layout import Layout
 from .mention import Mention
 from .reading_state import HOT, ReadingState
+from .stakes import is_salty
 
 THROWN = "thrown-out"
+_GUESSED = 0.6
 _MOST = 0.5
 """Share of a line above which it is still whole."""
 _KINDS = frozenset({"vegetable", "aromatic", "potato", "fruit", "meat", "poultry"})
@@ -69,6 +72,27 @@ def keep_what_is_used(state: ReadingState) -> None:
     """What the method goes on with after it was thrown away was another part of it."""
     spoken = state.last_spoken
     state.thrown_out = {n: turn for n, turn in state.thrown_out.items() if spoken.get(n, 0) <= turn}
+
+
+def give_salt_to_broth(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Salt meat that is thrown away after it simmered in water of the list: what it gave to that is eaten."""
+    if not state.thrown_out:
+        return
+    for pot in state.happened:
+        if pot.kind in HOT and pot.eaten is None and pot.foods.keys() <= state.thrown_out.keys():
+            pot.eaten = 1.0
+    known = {n for h in state.happened if h.kind in HOT for n in (*h.foods, *h.extra)}
+    salty = [n for n in state.thrown_out if n not in known and is_salty(state.lines[n])]
+    used = {n for h in state.happened for n in h.liquid}
+    liquid = {n: 1.0 for kind in ("water", "stock") for n in state.index.of_kinds(kind) if n not in used}
+    heats = [c for c in clauses if c.act in ("simmer", "boil") and not c.negated]
+    if not (salty and liquid and heats):
+        return
+    longest = max(heats, key=lambda c: c.hours[0].likely if c.hours else 0.0)
+    pot = Happening("simmer", longest, foods=dict.fromkeys(salty, 1.0), liquid=liquid, confidence=_GUESSED)
+    pot.take_time(longest)
+    pot.heated, pot.eaten, pot.closed = True, 1.0, True
+    state.happened.append(pot)
 
 
 def leave_thrown_out(state: ReadingState, layout: Layout) -> None:

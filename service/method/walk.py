@@ -18,6 +18,7 @@ from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import in_hours
+from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
@@ -35,7 +36,7 @@ from .soda_baths import dipped_in_soda
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
-from .thrown_out import keep_what_is_used, read_thrown_out
+from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .unlisted import read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
@@ -85,6 +86,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     pour_in_all_water(state)
     leave_solids(state)
     keep_what_is_used(state)
+    leave_unused(state, clauses)
+    give_salt_to_broth(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
     lines_beforehand(state, first)

@@ -74,20 +74,38 @@ def _spread_row(row: Row) -> tuple[str, str, Spread]:
 
 
 @lru_cache(maxsize=256)
-def batch_excess(food: Food) -> Amounts:
-    """A batch's amounts over the dataset's, less 1, shape (ROWS, DRAWS + 1)."""
-    excess = np.zeros((ROWS, DRAWS + 1))
-    for tag, spread in composition_spreads(food).items():
-        excess[ROW[tag]] = draw(spread, _cause(food, tag)) - 1
+def sodium_excess(food: Food) -> Draws:
+    """A batch's sodium over the dataset's, less 1, shape (DRAWS + 1,)."""
+    spread = composition_spreads(food).get("NA")
+    excess = np.zeros(DRAWS + 1) if spread is None else draw(spread, _sodium_cause(food)) - 1
     excess.setflags(write=False)
     return excess
 
 
-def _cause(food: Food, tag: str) -> str:
-    """The name of what makes a batch high or low in a nutrient."""
-    if tag == "NA":
-        return f"batch/{food.code}/NA"
-    return f"batch/{zlib.crc32(food.code.encode()) % _COPIES}/{COUSINS.get(tag, tag)}"
+@lru_cache(maxsize=2 * _COPIES)
+def other_excess(kind: str, copy: int) -> Amounts:
+    """The same of all other rows, shape (ROWS, DRAWS + 1), which foods of a kind and of one copy of the draws
+    share; nothing in sodium's."""
+    excess = np.zeros((ROWS, DRAWS + 1))
+    for tag, spread in _spreads(kind).items():
+        if tag != "NA":
+            excess[ROW[tag]] = draw(spread, _shared_cause(copy, tag)) - 1
+    excess.setflags(write=False)
+    return excess
+
+
+def _sodium_cause(food: Food) -> str:
+    """The name of what makes a batch high or low in sodium."""
+    return f"batch/{food.code}/NA"
+
+
+def _shared_cause(copy: int, tag: str) -> str:
+    """The same of another nutrient."""
+    return f"batch/{copy}/{COUSINS.get(tag, tag)}"
+
+
+def _copy_of(food: Food) -> int:
+    return zlib.crc32(food.code.encode()) % _COPIES
 
 
 def widening(lines: Sequence[Line], eaten: Amounts, sodium: Draws) -> Amounts:
@@ -96,10 +114,15 @@ def widening(lines: Sequence[Line], eaten: Amounts, sodium: Draws) -> Amounts:
     eaten: likely amounts, shape (ROWS,); sodium: what `sodium_widening` says. What a line brings of a
     nutrient counts for as much of what is eaten as it is of all that the lines bring, and for no more.
     """
+    alike: dict[tuple[str, int], Amounts] = {}
+    for (food, *_), share in zip(lines, _shares(lines, eaten), strict=True):
+        if (kind := composition_kind(food)) is not None:
+            key = kind, _copy_of(food)
+            alike[key] = alike[key] + share if key in alike else share
     factors = np.ones((ROWS, DRAWS + 1))
     part = np.empty_like(factors)
-    for (food, *_), share in zip(lines, _shares(lines, eaten), strict=True):
-        factors += np.multiply(share[:, np.newaxis], batch_excess(food), out=part)
+    for (kind, copy), share in alike.items():
+        factors += np.multiply(share[:, np.newaxis], other_excess(kind, copy), out=part)
     factors[SODIUM] = sodium
     return np.maximum(factors, 0.0, out=factors)
 
@@ -110,7 +133,7 @@ def sodium_widening(lines: Sequence[Line], eaten_mg: float, entered: Callable[[s
     for (*_, pointer, _), (food, share) in zip(lines, _sodium_shares(lines, eaten_mg), strict=True):
         ratios = entered(f"batch:{pointer}")
         if share:
-            factors += share * (batch_excess(food)[SODIUM] if ratios is None else ratios - 1)
+            factors += share * (sodium_excess(food) if ratios is None else ratios - 1)
     return np.maximum(factors, 0.0)
 
 
@@ -119,7 +142,7 @@ def batch_assumptions(lines: Sequence[Line], eaten_mg: float) -> Iterator[tuple[
     for (_, _, pointer, _), (food, share) in zip(lines, _sodium_shares(lines, eaten_mg), strict=True):
         spread = composition_spreads(food).get("NA")
         if spread is not None and share >= WORTH_SAYING:
-            yield Assumption(f"batch:{pointer}", spread, "ratio", batch_source(food)), _cause(food, "NA")
+            yield Assumption(f"batch:{pointer}", spread, "ratio", batch_source(food)), _sodium_cause(food)
 
 
 def _sodium_shares(lines: Sequence[Line], eaten_mg: float) -> list[tuple[Food, float]]:

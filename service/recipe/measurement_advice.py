@@ -12,6 +12,10 @@ _BY_ENDING = {
     "drying-end": "Weigh the piece before and after (weight_before_g, weight_after_g).",
     "diffusivity": "Have the food's sodium measured after the bath (sodium_after_mg_per_100g), or state an "
     "absorption_factor from an earlier batch.",
+    "lot": "Have the food's sodium measured after this step (sodium_after_mg_per_100g); a few batches tell "
+    "how your own salting goes.",
+    "at-rest": "Have the food's sodium measured after this step (sodium_after_mg_per_100g).",
+    "let-in": "Have the food's sodium measured after this step (sodium_after_mg_per_100g).",
     "pace": "State duration_h and thickness_cm; sodium_after_mg_per_100g tells of salt alone.",
     "wetted": "Take enough liquid to cover the food, or have its sodium measured after the bath "
     "(sodium_after_mg_per_100g).",

@@ -15,6 +15,7 @@ from ..nutrition.dietary_references import daily_values
 from .derived import derived_entries
 from .outcome import Outcome
 from .pool_rows import CARBOHYDRATE, NUTRIENT_ROWS, ROW
+from .pools import TRACE
 from .sodium_total import SodiumTotal
 
 Entries = dict[str, dict[str, Any]]
@@ -38,7 +39,7 @@ def nutrient_entries(outcome: Outcome, added: float | None, total: SodiumTotal) 
     known, sodium = outcome.coverage(), INDEX["NA"]
     if known[sodium] > 0 and not total.complete:
         known[sodium] = total.coverage
-        per_100g = total.per_serving_mg.scaled(100 / weight_g if weight_g > 0 else 0.0)
+        per_100g = total.per_serving_mg.scaled(100 / weight_g if weight_g > TRACE else 0.0)
         spans[:, sodium] = [[each.low, each.likely, each.high] for each in (total.per_serving_mg, per_100g)]
     coverage = figures(known).tolist()
     serving, hundred_g = (_entries(span, coverage, added) for span in figures(spans).tolist())

@@ -1,5 +1,5 @@
 """What is usual where nobody says: how big a piece is, how long it lies, what film clings, which cells
-are open and what the others hold back."""
+are open, what the others hold back and how far lots of a food differ."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from ..core.sourced import SourcedFigure, figure_of, figures
 from ..core.tables import load
 
 ANY = "any"
-_LIKE = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}
+_LIKE = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish", "fruit": "vegetable"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +23,13 @@ class UsualSize:
 
 
 @lru_cache(maxsize=1024)
-def usual_size(food_class: str, food_name: str = "") -> UsualSize:
-    """The usual piece of a class and, where its name tells the cut, of that cut."""
-    return next(size for of, size in _sizes().all(food_name) if of in (food_class, ANY))
+def usual_size(food_class: str, food_name: str = "", *, salted: bool = False) -> UsualSize:
+    """The usual piece of a class and, where its name tells the cut, of that cut.
+
+    salted: whether it goes under dry salt, for which some food is cut smaller.
+    """
+    own = (food_class, ANY, f"{food_class}_salted") if salted else (food_class, ANY)
+    return next(size for of, size in _sizes().all(food_name) if of in own)
 
 
 @lru_cache(maxsize=1024)
@@ -45,6 +49,13 @@ def opened_cm(food_class: str, food_name: str = "") -> SourcedFigure | None:
 def usual_time(kind: str, food_class: str) -> SourcedFigure:
     """Hours that a cold step usually takes; of a soak, in each water."""
     table = figures("usual_times", "kind", "food_class")
+    return next(table[kind, name] for name in _lookups(food_class) if (kind, name) in table)
+
+
+@lru_cache(maxsize=256)
+def lot_pace(kind: str, food_class: str) -> SourcedFigure:
+    """How fast salt goes in one lot of a food in a kind of cold step, over what size and diffusivity say."""
+    table = figures("salting_lots", "kind", "food_class")
     return next(table[kind, name] for name in _lookups(food_class) if (kind, name) in table)
 
 

@@ -17,7 +17,7 @@ _Node = tuple[float, SourcedFigure, float]
 _Nodes = tuple[_Node, ...]
 _Words = tuple[str, ...]
 
-_STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish"}
+_STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish", "fruit": "vegetable"}
 _READ_AS = {"pickle": "brine"}
 
 

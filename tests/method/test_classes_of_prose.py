@@ -164,3 +164,10 @@ def test_the_night_before_is_how_long_a_joint_lies_salted() -> None:
 def test_water_without_salt_needs_no_question() -> None:
     found = reading(["1 kg potatoes"], "Boil the potatoes in plenty of water. Do not salt the water. Drain.")
     assert [q.taken for q in found.questions if q.id.startswith("pot-salt")] in ([], ["plain"])
+
+
+def test_all_beans_are_chickpeas_too() -> None:
+    found = reading(["1 can green beans", "1 can kidney beans", "1 can garbanzos"], "Drain all beans. Mix.")
+    (step,) = found.recipe["steps"]
+    drained = [each for each in found.recipe["components"] if each["id"] in step["food"]]
+    assert sum(len(each["ingredients"]) for each in drained) == 3

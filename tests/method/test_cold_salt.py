@@ -253,3 +253,24 @@ def test_the_salt_of_the_list_is_in_the_salted_water(food: str, said: str) -> No
     found = reading([food, "2 l water", "60 g salt"], said)
     (brine,) = (each for each in found.recipe["components"] if each["id"] == "brine")
     assert brine["ingredients"] == ["2 l water", "60 g salt"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "left"),
+    [
+        (["# Stew", "1 kg beef", "60 g flour", "# Dumplings", "300 g self-raising flour", "1 tsp salt"], 4),
+        (["800 g cod", "50 g flour, for dusting", "200 g plain flour", "300 ml milk"], 2),
+    ],
+)
+def test_flour_of_another_part_is_no_coating(lines: list[str], left: int) -> None:
+    food = lines[1].split()[-1] if lines[0].startswith("#") else "cod"
+    found = reading(lines, f"Toss the {food} in the flour, shaking off the excess. Fry it. Make the rest.")
+    assert component(found, lines[left])[0] == "dish"
+
+
+def test_flour_and_crumbs_of_a_coating_lie_there_both() -> None:
+    lines = ["800 g cod", "50 g flour, for dusting", "2 eggs", "150 g breadcrumbs", "1 l oil"]
+    found = reading(
+        lines, "Dip the cod in the flour, then the egg, then the breadcrumbs. Deep-fry in the oil."
+    )
+    assert {component(found, line)[0] for line in (lines[1], lines[3])} == {"coating"}

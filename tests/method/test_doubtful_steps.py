@@ -239,3 +239,35 @@ def test_what_soaks_in_salt_water_lies_in_that_water(soaks):
     found = reading(lines, f"Mix salt and water in a large container. {soaks} Grill.")
     assert component(found, "1 quart water") == component(found, "3 tbsp salt") == ("brine", 0.0)
     assert found.recipe["steps"][0]["duration_h"] == 5
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["100 g salt", "50 g sugar", "2.5 l water", "4 pork chops"],
+            "Heat all but the water. Pour the salt solution into the water. Leave the chops in it overnight.",
+        ),
+        (
+            ["100 g salt", "1 l water", "1 kg ice", "4 pork chops"],
+            "Heat the water with the salt. Add ice until it is cold. Leave the chops in the brine overnight.",
+        ),
+    ],
+)
+def test_the_water_and_ice_of_a_list_go_into_its_brine(lines, method):
+    found = reading(lines, method)
+    assert {component(found, line) for line in lines[:3]} == {("brine", 0.0)}
+
+
+@pytest.mark.parametrize(
+    ("ending", "eaten"),
+    [
+        ("Drain the potatoes, saving the water for another day, and serve.", 0.0),
+        ("Drain (keep the liquid for soup). Mash.", 0.0),
+        ("Drain, reserving the water. Mash, adding some of the cooking water.", 0.1),
+    ],
+)
+def test_a_liquid_that_is_kept_and_never_used_is_not_eaten(ending, eaten):
+    found = reading(["1 kg potatoes"], f"Boil the potatoes in salted water for 20 minutes. {ending}")
+    water = next(c for c in found.recipe["components"] if c["id"] == "water")
+    assert water["eaten_fraction"] == pytest.approx(eaten, abs=0.05)

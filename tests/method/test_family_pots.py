@@ -163,3 +163,73 @@ def test_a_leaven_coats_nothing() -> None:
     lines = ["1 kg chicken wings", "2 tsp baking powder", "2 tsp salt"]
     found = reading(lines, "Toss the wings with the baking powder and salt until coated. Bake 40 minutes.")
     assert "dredge" not in [kind for kind, _ in steps_of(found)]
+
+
+@pytest.mark.parametrize("heading", ["Water for boiling:", "Boiling solution", "# Soda bath"])
+def test_lines_under_the_heading_of_a_pot_are_poured_away(heading: str) -> None:
+    lines = [
+        "500 g bread flour",
+        "8 g salt",
+        "10 g yeast",
+        "300 ml water",
+        heading,
+        "2 l water",
+        "1 tbsp soda",
+    ]
+    method = [
+        "Mix warm water and yeast",
+        "Add the flour and salt and knead",
+        "Form into eight balls and rest for an hour",
+        "Boil water with other ingredients",
+        "Drop a batch of bagels, 2 minutes each side",
+        "Pull out and bake for 20 minutes",
+    ]
+    found = reading(lines, *method)
+    assert component(found, "1 tbsp soda")[1] == 0.0
+    assert component(found, "8 g salt")[1] is None
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        ["Rinse the beans and put them in a wide pot with the onion", "add the salt", "Bake it", "stir"],
+        ["Fry the onion until it is soft and brown", "mash the beans", "Mix", "leave"],
+    ],
+)
+def test_steps_that_are_jotted_down_are_not_run_together(steps: list[str]) -> None:
+    written = [*steps, "Wash the pot", "Dry it", "Set the table"]
+    assert reading(["400 g beans", "1 onion", "1 tsp salt"], *written).written.paragraphs == tuple(written)
+
+
+def test_a_list_that_gives_few_amounts_has_its_doughs() -> None:
+    lines = ["Potatoes", "Cheese", "Butter", "Salt", "Dumpling dough", "300 g flour", "2 eggs", "1 tsp salt"]
+    lines += ["(Optional) For the topping (for half of it)", "100 g bacon"]
+    headings = {line.text: line.heading for line in listed_of(lines)}
+    assert headings["300 g flour"] == "Dumpling dough"
+    assert headings["100 g bacon"] == "For the topping"
+    assert headings["Salt"] == ""
+
+
+@pytest.mark.parametrize(
+    ("heading", "flour", "said"),
+    [
+        ("Pasta Dough", "3 cups flour", "Cook the pasta in batches in boiling salted water"),
+        ("Noodle dough", "250 g flour", "Cook the noodles for 2 minutes in boiling salted water"),
+        ("For the pasta", "400 g fine flour", "Boil the pasta in a large pot of salted water"),
+    ],
+)
+def test_the_pasta_is_the_dough_that_the_list_makes(heading: str, flour: str, said: str) -> None:
+    lines = [heading, flour, "3 large eggs", "2 tsp salt", "Sauce", "2 cups cream", "1 tsp salt"]
+    lines += ["2 tsp chicken powder"]
+    method = ["Stir all to a stiff dough and roll it out", said, "Heat the cream with the chicken powder"]
+    found = reading(lines, *method)
+    assert component(found, "2 tsp salt")[1] is None
+    assert component(found, "2 tsp chicken powder")[1] is None
+    boiled = next(step for step in found.recipe["steps"] if step["kind"] == "boil")
+    assert "flour" in str(boiled["food"])
+    assert any(question.id.startswith("pot-salt") for question in found.questions)
+
+
+@pytest.mark.parametrize("line", ["1 tsp meat tenderizer", "2 tsp chicken powder", "1/2 teaspoon beef base"])
+def test_a_teaspoon_of_meat_is_a_seasoning(line: str) -> None:
+    assert listed_of([line])[0].kind == "spice"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from saltledger.method.method_reading import Reading
 
-from .test_method_reading import reading
+from .test_method_reading import component, reading
 from .test_whole_ways import fate_of
 
 
@@ -127,3 +127,31 @@ def test_a_marinade_that_becomes_a_sauce(method: str, eaten: float) -> None:
     found = reading(["800 g pork", "100 ml soy sauce"], method)
     (bath,) = [c for c in found.recipe["components"] if c["id"] == "marinade"]
     assert bath["eaten_fraction"] == pytest.approx(eaten, abs=0.02)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Sweat the onions. Add the hock, then the water, and simmer for 3 hours. Discard the hock. Blend.",
+        "Brown the hock and onions. Pour in the water. Simmer for 3 hours. Throw away the hock and blend.",
+    ],
+)
+def test_salt_meat_that_is_thrown_away_has_salted_the_broth(method: str) -> None:
+    found = reading(["1 ham hock, 800 g", "2 onions", "2 l water"], method)
+    (step,) = found.recipe["steps"]
+    assert (step["kind"], step["duration_h"]) == ("simmer", 3)
+    assert component(found, "1 ham hock, 800 g") == (step["food"], 0.0)
+    assert component(found, "2 l water") == (step["bath"], 1.0)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Cook the beets for 40 minutes. Squeeze some lemon juice into the liquid the beets cooked in. Chill.",
+        "Salt the beets, leave an hour and drain. Squeeze the lemon over the beets.",
+        "Boil the beets and drain them. Press a little lemon juice over the beets.",
+    ],
+)
+def test_a_lemon_that_is_squeezed_over_food_wrings_nothing_out_of_it(method: str) -> None:
+    found = reading(["500 g beets", "1 lemon", "2 tsp salt"], method)
+    assert not {"squeeze", "press"} & {step["kind"] for step in found.recipe.get("steps", ())}

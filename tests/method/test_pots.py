@@ -695,3 +695,26 @@ def test_beans_that_a_ham_bone_flavours_keep_their_water() -> None:
     said = "Put the beans in a large pot with the ham hock and 8 cups water and simmer for 1 1/2 hours."
     found = reading(["1 lb dried red beans", "1 ham hock", "2 bay leaves"], f"{said} Serve over rice.")
     assert all(each.get("eaten_fraction", 1) == 1 for each in found.recipe["components"])
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Drain, put in a pan with the bicarb and fresh water, boil 40 minutes until very soft. Drain.",
+        "Drain and put in a pan with the bicarb and fresh water. Boil for 40 minutes. Drain.",
+        "Drain, cover with fresh water, add the bicarb and boil for 40 minutes. Drain.",
+    ],
+)
+def test_soda_of_soaked_pulses_goes_with_their_water(said: str) -> None:
+    lines = ["250 g dried chickpeas", "1 tsp bicarbonate of soda", "1 tsp salt"]
+    found = reading(lines, f"Soak the chickpeas overnight. {said}")
+    assert [step["kind"] for step in found.recipe["steps"]] == ["soak", "boil"]
+    assert component(found, lines[1])[1] == 0
+
+
+def test_greens_that_are_chopped_and_added_to_the_pot_boil_there() -> None:
+    found = reading(
+        ["2 bunches kale", "1 smoked turkey wing", "6 cups water", "1 tsp salt"],
+        "Simmer the turkey wing in the water for 45 minutes. Chop the kale and add to the pot with the salt.",
+    )
+    assert component(found, "1 tsp salt") == component(found, "6 cups water")

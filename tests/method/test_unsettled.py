@@ -124,3 +124,20 @@ def test_salt_beside_that_of_the_list_is_asked_about(lines: list[str], method: s
 )
 def test_the_salt_of_the_list_is_asked_about_once_at_most(lines: list[str], method: str) -> None:
     assert not [q for q in reading(lines, method).questions if q.id.startswith("seasoning")]
+
+
+@pytest.mark.parametrize(
+    ("line", "method"),
+    [
+        ("800 g salt cod", "Soak the cod in cold water for 24 hours, changing it twice. Drain and bake."),
+        ("1 packet salted mustard greens, 250 g", "Soak the greens in water for an hour. Squeeze and chop."),
+        ("200 g feta", "Lay the feta in cold water for 30 minutes, drain and crumble."),
+    ],
+)
+def test_how_thick_salt_food_is_that_is_soaked_is_asked(line: str, method: str) -> None:
+    assert any(q.id.startswith("thickness") for q in reading([line], method).questions)
+
+
+def test_how_thick_plain_food_is_that_is_soaked_is_not_asked() -> None:
+    found = reading(["300 g dried beans"], "Soak the beans in water overnight, drain and boil.")
+    assert not [q for q in found.questions if q.id.startswith("thickness")]

@@ -44,6 +44,7 @@ def _measures() -> dict[str, st.SearchStrategy[Any]]:
 _NEED_BATH = tuple(kind.name for kind in step_kinds().values() if kind.bath)
 _ALONE = ("dry", "smoke", "rinse", "rest", "ferment")
 _INTO = ("combine", "divide", "press", "squeeze", "skim", "sous_vide")
+_OF_WHAT_IS_LEFT = ("yield_fraction", "sodium_after_mg_per_100g")
 _FREE = ("simmer", "boil", "steam", "roast", "fry", "drain")
 
 
@@ -58,6 +59,8 @@ def steps(draw: st.DrawFn) -> dict[str, Any]:
         step["bath"] = places[2]
     if "bath" not in step:
         step.pop("absorption_factor", None)
+    if kind == "ferment" and "bath" not in step:  # its brine stays with it, so nothing is measured of it
+        step = {name: value for name, value in step.items() if name not in _OF_WHAT_IS_LEFT}
     if kind == "inject":
         step["pump_percent"] = draw(st.floats(0.0, 60.0))
     if kind in _INTO and (kind in ("combine", "divide") or draw(st.booleans())):

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from saltledger.core.spread import summarise
 from saltledger.foods.dataset import bundled
-from saltledger.recipe.batch_variation import batch_excess, composition_spreads
-from saltledger.recipe.pool_rows import SODIUM, WATER, WEIGHT
+from saltledger.recipe.batch_variation import composition_spreads, other_excess, sodium_excess
+from saltledger.recipe.pool_rows import ROW, WATER, WEIGHT
 
 from . import dishes
 from .dishes import answered, brined, cooked, item, part, recipe
@@ -24,12 +24,15 @@ def plain(*items, **more):
 
 
 def test_a_batch_lies_off_the_dataset_by_its_spread_and_weighs_the_same():
-    ratios = 1 + batch_excess(bundled().get(dishes.CARROTS))
-    spread = composition_spreads(bundled().get(dishes.CARROTS))["NA"]
-    found = summarise(ratios[SODIUM])
-    assert (found.low, found.likely, found.high) == pytest.approx((spread.low, 1.0, spread.high), rel=0.02)
-    assert (ratios[WEIGHT] == 1).all()
-    assert summarise(ratios[WATER]).likely == 1
+    spreads = composition_spreads(bundled().get(dishes.CARROTS))
+    others = 1 + other_excess("plant", 0)
+    for row, tag in ((sodium_excess(bundled().get(dishes.CARROTS)) + 1, "NA"), (others[ROW["VITC"]], "VITC")):
+        found, spread = summarise(row), spreads[tag]
+        assert (found.low, found.likely, found.high) == pytest.approx(
+            (spread.low, 1.0, spread.high), rel=0.02
+        )
+    assert (others[WEIGHT] == 1).all()
+    assert summarise(others[WATER]).likely == 1
 
 
 def test_the_range_of_plain_carrots_is_that_of_their_batch():
@@ -62,7 +65,7 @@ def test_the_sodium_of_a_brine_is_not_widened_by_the_meat_it_is_poured_from():
     outcome = cooked(brined())
     extra = outcome.spread_sodium_per_serving_mg / outcome.sodium_per_serving_mg
     own = dishes.sodium_mg(dishes.PORK, 1000) / outcome.sodium_per_serving_mg[0]
-    most = np.abs(batch_excess(bundled().get(dishes.PORK))[SODIUM]).max()
+    most = np.abs(sodium_excess(bundled().get(dishes.PORK))).max()
     assert np.abs(extra - 1).max() <= own * most * (1 + 1e-9)
 
 

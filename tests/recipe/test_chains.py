@@ -183,7 +183,8 @@ class Chain:
         thickness = self.figure(step, "thickness", f"{food.cold}/thickness")
         salt = self.figure(step, "salt-diffusivity", f"{food.cold}/salt/diffusivity")
         self.open(self.free())
-        per_m2_s = hours * 3600 / (thickness / 200) ** 2
+        lot = self.figure(step, "lot", f"{food.cold}/lot")
+        per_m2_s = hours * lot * 3600 / (thickness / 200) ** 2
         paces = {"NA": salt * per_m2_s}
         bath_g, in_bath = self.bath(step)
         for tag in ("K", "SUGAR"):

@@ -21,6 +21,7 @@ from saltledger.foods.hand_kept import POTASSIUM_IN_KCL
 from saltledger.recipe.pools import SALT_PER_SODIUM
 from saltledger.transfer.diffusivity import effective_diffusivity
 from saltledger.transfer.food_kinds import partition_at_rest
+from saltledger.transfer.usual import lot_pace
 from saltledger.transfer.water_uptake import pick_up
 
 from tests.diffusion.pieces import mean_reached
@@ -186,6 +187,7 @@ def test_a_brined_loin(hours, thickness_cm, salt_g):
     water_g = 1000 * loin.per_100g("WATER") / 100
     rng = np.random.default_rng(11)
     diffusivity = sampled(effective_diffusivity("pork", "salt", 3).spread, rng)
+    diffusivity = diffusivity * sampled(lot_pace("brine", "pork").spread, rng)
     thickness = sampled(Spread.within(thickness_cm, 0.1), rng)
     bath_water_g = 2000 * bundled().get(dishes.WATER).per_100g("WATER") / 100
     room_g = water_g * sampled(partition_at_rest("pork").spread, rng)

@@ -19,7 +19,7 @@ from ...transfer.diffusivity import effective_diffusivity
 from ...transfer.food_kinds import partition_at_rest, usual_warmth
 from ...transfer.handwork import COVERS, by_hand, cure_drips, cure_run_off
 from ...transfer.profile import CLOSED, DEPTH
-from ...transfer.usual import film_cm, let_in, opened_cm, usual_size, usual_time
+from ...transfer.usual import film_cm, let_in, lot_pace, opened_cm, usual_size, usual_time
 from ...transfer.water_uptake import pick_up, swelling_half_h
 from ..pool_rows import NITRITE, SOLUTES, WATER, WEIGHT
 from ..pools import TRACE, Amounts, as_salt_g, dissolved_g
@@ -87,10 +87,15 @@ class Plan:
         """Salt in the food's water over the bath's, once nothing moves."""
         work, kind = self.work, self.kind
         at_rest = work.assume("at-rest", partition_at_rest(kind), "ratio", shared=f"{kind}/at-rest")
-        living = None if self.run_off is None else let_in(kind)
+        living = let_in(kind)
         if living is None:
             return at_rest
-        return at_rest * work.assume("let-in", living, "fraction", ceiling=1.0, shared=f"{kind}/let-in")
+        if self.run_off is not None:
+            at_rest = at_rest * work.assume(
+                "let-in", living, "fraction", ceiling=1.0, shared=f"{kind}/let-in"
+            )
+        dead = min(max(work.history.heated, work.composition.done_share), 1.0)
+        return np.asarray(at_rest + (1 - at_rest) * dead)
 
     def _swell(self, foods: list[Work]) -> None:
         """Where the food's water goes to: the film that clings, and what is drawn in or given off."""
@@ -172,7 +177,10 @@ class Plan:
 
     def _fourier(self, alpha: Draws) -> Amounts:
         """D t / l^2 of each row of SOLUTES."""
-        per_m2_s = self.hours * 3600 / (self.thickness_cm / 200) ** 2 * self._wetted(alpha) ** 2
+        lot = self.work.assume(
+            "lot", lot_pace(self.work.step.kind, self.kind), "ratio", shared=f"{self.kind}/lot"
+        )
+        per_m2_s = self.hours * lot * 3600 / (self.thickness_cm / 200) ** 2 * self._wetted(alpha) ** 2
         salt = diffusivity(self.work, self.kind, "salt") * per_m2_s
         present = self._present()
         rows = [

@@ -69,7 +69,8 @@ def open_share(step: StepRequest) -> float:
 def piece_of(work: Work, kind: str) -> tuple[Body, Draws]:
     """The body of a component's pieces at its likely size, and the draws of its thickness in cm. kind: the
     food class that usual sizes go by."""
-    step, size = work.step, usual_size(kind, work.main.name if work.main else "")
+    step, name = work.step, work.main.name if work.main else ""
+    size = usual_size(kind, name, salted=step.kind == "dry_cure")
     # A thickness without a form is that of a sheet, and only flat pieces have faces.
     shape = step.shape or ("sheet" if step.thickness_cm or step.open_faces else size.shape)
     nominal = step.thickness_cm or size.thickness_cm.spread.likely

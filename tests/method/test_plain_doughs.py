@@ -34,10 +34,10 @@ def test_the_soda_that_pretzels_are_dipped_in_is_poured_away(method: str) -> Non
         "oyster sauce and sugar. Stir-fry the chicken in the oil in a wok. Remove the chicken from the wok. "
         "Return it and pour in the sauce.",
         "Toss chicken, soy sauce and cornstarch in a bowl and marinate 15 minutes. Whisk soy sauce, sugar "
-        "and oyster sauce. Heat the oil in a pan, fry the chicken. Remove from the pan, then put it back with "
+        "and oyster sauce. Heat the oil in a pan, fry the chicken. Remove from the pan and put it back with "
         "the sauce.",
-        "Stir the chicken with the soy sauce and cornstarch; let it marinate half an hour. Stir together the soy sauce, "
-        "the oyster sauce and the sugar. Stir-fry the chicken in oil, take it out of the wok, return it and "
+        "Stir the chicken with the soy sauce and cornstarch; let it marinate half an hour. Whisk soy sauce, "
+        "oyster sauce and sugar. Stir-fry the chicken in oil, take it out of the wok, return it and "
         "add the sauce.",
     ],
 )

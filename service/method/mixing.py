@@ -6,6 +6,7 @@ from .clause_words import is_afresh, is_elsewhere
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Mixture, Water
 from .listed import bath_of_heading
+from .mention import Mention
 from .reading_state import ReadingState
 from .unnamed_baths import mix_unnamed
 from .waters import amount_said, water_said
@@ -22,7 +23,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if named is not None and named.name in state.named and whole:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False
-    elif named is not None and whole and clause.act == "mix" and named.name != "other":
+    elif named is not None and whole and clause.act == "mix" and _is_made(clause, named):
         mix_unnamed(state, named.name)
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
@@ -58,6 +59,12 @@ def mix(state: ReadingState, clause: Clause) -> None:
         else:
             known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
+
+
+def _is_made(clause: Clause, bath: Mention) -> bool:
+    """Whether a clause makes the bath that it names: not "make cuts so the marinade will penetrate"."""
+    before = {token.text for token in clause.tokens[: bath.i]}
+    return bath.name != "other" and before.isdisjoint(("so", "that", "where", "which"))
 
 
 _OF_COATINGS = frozenset({"coating", "breading", "dredging", "crumb"})

@@ -13,6 +13,9 @@ from .parts_said import part_said
 from .reading_state import HOT, ReadingState
 from .waters import amount_said, water_said
 
+_MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
+"""In which all that goes in becomes one mass."""
+
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
@@ -39,7 +42,7 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     ):
         return False
     layered = clause.has("layer", "layers", "between", "sprinkling")
-    if (clause.vessel() == "pot" and not layered) or state.water_of(clause):
+    if (clause.vessel() == "pot" and not layered) or state.water_of(clause) or clause.has(*_MACHINES):
         return False
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SALTABLE}
     if _is_of_sauce(state, clause, salts, foods):

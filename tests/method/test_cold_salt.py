@@ -274,3 +274,26 @@ def test_flour_and_crumbs_of_a_coating_lie_there_both() -> None:
         lines, "Dip the cod in the flour, then the egg, then the breadcrumbs. Deep-fry in the oil."
     )
     assert {component(found, line)[0] for line in (lines[1], lines[3])} == {"coating"}
+
+
+def test_cuts_for_a_marinade_make_none_of_what_is_listed() -> None:
+    lines = ["750 g salmon", "60 g salt", "60 g sugar", "2 tbsp mustard", "2 tbsp vinegar"]
+    found = reading(
+        lines,
+        "Make a few cuts in the skin so the marinade will penetrate. Mix the salt and sugar and sprinkle it "
+        "over the salmon. Let it marinate in the fridge for 36 hours. Brush it off and slice.",
+        "Stir the mustard and vinegar for a sauce and serve it with the fish.",
+    )
+    assert fate_of(found, "60 g salt") == 0
+    assert fate_of(found, "2 tbsp mustard") != 0
+
+
+def test_salt_in_the_food_processor_cures_nothing() -> None:
+    lines = ["200 g dried chickpeas", "80 g onion", "1 tsp salt", "2 tbsp flour"]
+    found = reading(
+        lines,
+        "Soak the chickpeas overnight and drain. Add the onion and salt to the food processor and pulse.",
+        "Transfer to a bowl, stir in the flour and refrigerate for an hour. Form into balls and bake.",
+    )
+    assert [each["kind"] for each in found.recipe["steps"]] == ["soak"]
+    assert fate_of(found, "1 tsp salt") != 0

@@ -35,6 +35,9 @@ _MARKED = re.compile(r"\s*#+\s*[^\s\d#]")
 SALTS = frozenset({"salt", "salt in something sweet"})
 """The rows of sodium_priors.csv for salt itself."""
 
+_SOLUBLE = SALTS | {"leavening"}
+"""What food is soaked or boiled with, so that it is no word for the food itself."""
+
 SPICES = "0200"
 """The food group of spices and herbs."""
 
@@ -175,11 +178,15 @@ def _is_salty(prior: Prior) -> bool:
 
 
 def _words(listed: ResolvedIngredient) -> str:
-    """What the line says of this food: all of it, where it names no other."""
+    """What the line says of this food: all of it, where it names no other, but for the salt or soda that it
+    lay in ("2 cups beans, soaked with a tbsp of salt")."""
     ingredient = listed.ingredient
+    food, said = ingredient.read.food_words, ingredient.line or listed.name
     if ingredient.parts:
-        return " ".join((ingredient.read.food_words, *ingredient.preparation))
-    return ingredient.line or listed.name
+        return " ".join((food, *ingredient.preparation))
+    if food and ingredient.preparation and prior_of(said).kind in _SOLUBLE:
+        return said if prior_of(food).kind in _SOLUBLE else food
+    return said
 
 
 def _uncounted(listed: ResolvedIngredient, reason: str, dish: _Dish) -> Uncounted:

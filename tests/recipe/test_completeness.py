@@ -220,3 +220,17 @@ def test_small_servings_that_are_weighed_whole_are_not_salted_as_plates(servings
     many = plain("500 g potatoes", "400 g flour", *lines, servings=servings)
     few = plain("500 g potatoes", "400 g flour", *lines, servings=3)
     assert gaps(many)[lines[-1]]["likely_mg"] == pytest.approx(gaps(few)[lines[-1]]["likely_mg"])
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "2 cups grumble beans, soaked overnight with a tbsp of salt",
+        "400 g grumblewort (boiled with 1 tsp salt)",
+        "2 cups dry beans, soaked overnight with baking soda",
+    ],
+)
+def test_food_that_lay_in_salt_or_soda_is_not_taken_for_it(line):
+    gap = gaps(plain(*READ, line))[line]
+    assert gap["kind"] not in {"salt", "leavening"}
+    assert gap["likely_mg"] < 1000

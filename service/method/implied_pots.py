@@ -7,6 +7,7 @@ import re
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
+from .ingredients_meant import leading_food
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .poured import is_bought_cured
@@ -16,9 +17,30 @@ from .waters import salt_of_pot, salts_of, water_for
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 
 
+_OF_A_POT = frozenset({"water", "salt", "acid", "sweet", "spice", "herb", "aromatic"})
+_LIFTED_OUT = PROTEINS | {"potato", "egg", "pasta"}
+
+
+def _all_there_is_to_do(state: ReadingState, clause: Clause) -> bool:
+    """ "Boil 3 hours": a method that begins so, of a list with water in it, boils its food in all of that."""
+    waters = state.index.of_kinds("water")
+    if clause.act != "boil" or clause.negated or clause.speaks - {"vessel"} or state.spoken or not waters:
+        return False
+    foods = state.main_foods() or leading_food(state.index)
+    if not foods or not {state.kind(n) for n in foods} <= _LIFTED_OUT:
+        return False
+    pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
+    pot.liquid = dict.fromkeys(state.index.of_kinds(*sorted(_OF_A_POT)), 1.0)
+    counted = any(state.lines[n].line.amount is not None for n in waters)
+    pot.lifted = not (counted or state.is_soup)  # "water to cover" is what it is taken out of
+    pot.take_time(clause)
+    state.pot = state.begin(pot)
+    return True
+
+
 def implied(state: ReadingState, clause: Clause) -> bool:
     """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
-    if opens_alone(state, clause) or in_new_water(state, clause):
+    if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
         return True
     act = "cook" if _as_the_packet_says(clause) else clause.act
     if clause.negated or act not in ("boil", "cook", "simmer"):

@@ -251,7 +251,7 @@ class ReadingState:
         for kinds in (("meat", "poultry"), ("fish", "seafood"), ("tofu",)):
             found = self.index.of_kinds(*kinds)
             whole = [n for n in found if bath_of_heading(self.lines[n].heading) is None]
-            if whole:
+            if whole := whole or list(found):
                 return dict.fromkeys(whole[:3], 1.0)
         return {}
 

@@ -260,7 +260,7 @@ class MatchScorer:
             return HEAD_WORD
         if word in warnings_of("origin"):
             return ORIGIN
-        if word in warnings_of("milled") and self._group(code)[:2] not in warnings_of("flesh"):
+        if word in warnings_of("milled") and code and self._group(code)[:2] not in warnings_of("flesh"):
             return COMPANION
         if self._makes_another(word):
             return OTHER_FOOD

@@ -122,6 +122,11 @@ def test_ground_makes_another_food_of_flesh_alone(line, code):
     assert code is None or found.confidence >= SURE
 
 
+@pytest.mark.parametrize("line", ["1 tsp ground mole paste", "ground brine", "2 tbsp ground curry sauce"])
+def test_what_is_ground_and_no_food_of_the_dataset_is_none(line):
+    assert matched(line).food is None
+
+
 @pytest.mark.parametrize("word", ["saltfish", "saltpork", "saltbeef", "salthering"])
 def test_a_slip_never_takes_the_salt_out_of_a_word(word):
     found = matched(f"100 g {word}")

@@ -32,7 +32,9 @@ def _all_there_is_to_do(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     pot.liquid = dict.fromkeys(state.index.of_kinds(*sorted(_OF_A_POT)), 1.0)
     counted = any(state.lines[n].line.amount is not None for n in waters)
-    pot.lifted = not (counted or state.is_soup)  # "water to cover" is what it is taken out of
+    pot.topped = not counted
+    if not (counted or state.is_soup):  # "water to cover" is what it is taken out of
+        pot.lifted = pot.drained = True
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True

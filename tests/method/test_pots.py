@@ -718,3 +718,31 @@ def test_greens_that_are_chopped_and_added_to_the_pot_boil_there() -> None:
         "Simmer the turkey wing in the water for 45 minutes. Chop the kale and add to the pot with the salt.",
     )
     assert component(found, "1 tsp salt") == component(found, "6 cups water")
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        (
+            ["1.5 kg corned silverside", "1 cup vinegar", "water to cover"],
+            "Boil 2 hours or 1 in a pressure pot.",
+        ),
+        (["1 kg potatoes", "1 tbsp salt", "water to cover"], "Boil until soft. Drain and mash."),
+        (["8 eggs", "1 tsp salt", "water"], "Boil 10 minutes, cool under the tap and peel."),
+    ],
+)
+def test_a_method_that_begins_with_boil_boils_the_list_in_its_water(lines: list[str], said: str) -> None:
+    found = reading(lines, said)
+    assert found.recipe["steps"][0]["kind"] == "boil"
+    assert component(found, lines[1])[1] == 0
+
+
+def test_what_a_list_counts_out_for_a_soup_stays() -> None:
+    found = reading(["500 g stewing beef", "2 l water", "2 tsp salt", "300 g leeks"], "Boil 2 hours. Serve.")
+    assert all(each.get("eaten_fraction", 1) == 1 for each in found.recipe["components"])
+
+
+def test_food_that_stands_under_the_head_of_its_brine_lies_in_it() -> None:
+    lines = ["Brine", "300 g salt", "1 beef brisket", "4 l water", "Cooking liquid", "1 l beer"]
+    found = reading(lines, "Brine for 5 days, turning every day.")
+    assert (found.recipe["steps"][0]["kind"], found.recipe["steps"][0]["food"]) == ("brine", "beef-brisket")

@@ -31,7 +31,7 @@ class Pieces:
 
 
 def come(lines: Iterator[Line]) -> Iterator[Line]:
-    """Lines as they come, without the places where the reader was not so far yet: where those are is chance."""
+    """Lines as they come, without the places where the reader was not so far yet, which fall by chance."""
     return (line for line in lines if line is not WAITING)
 
 

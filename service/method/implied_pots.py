@@ -23,8 +23,10 @@ _LIFTED_OUT = PROTEINS | {"potato", "egg", "pasta"}
 
 def _all_there_is_to_do(state: ReadingState, clause: Clause) -> bool:
     """ "Boil 3 hours": a method that begins so, of a list with water in it, boils its food in all of that."""
+    if clause.act != "boil" or clause.negated or clause.speaks - {"vessel"} or state.spoken:
+        return False
     waters = state.index.of_kinds("water")
-    if clause.act != "boil" or clause.negated or clause.speaks - {"vessel"} or state.spoken or not waters:
+    if not waters:
         return False
     foods = state.main_foods() or leading_food(state.index)
     if not foods or not {state.kind(n) for n in foods} <= _LIFTED_OUT:

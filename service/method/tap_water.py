@@ -33,8 +33,17 @@ def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, t
     told = tuple(
         _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
     )
+    return _speaking_of(clause, told)
+
+
+def _speaking_of(clause: Clause, told: tuple[Mention, ...]) -> Clause:
+    """The clause with these mentions; itself, where they are its own."""
     speaks = frozenset([m.kind for m in told])
     return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
+
+
+def _of_the_tap(mention: Mention) -> Mention:
+    return mention._replace(kind="water", lines=())
 
 
 _STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})
@@ -49,15 +58,15 @@ def _tapped(
     if not mention.lines or not waters.issuperset(mention.lines):
         return mention
     if mention.amount is not None and state.says_more(clause, mention):
-        return mention._replace(kind="water", lines=())  # "2 litres of water", of a list that has 300 ml
+        return _of_the_tap(mention)  # "2 litres of water", of a list that has 300 ml
     if mention.amount is None and _is_fresh(state, clause, mention):
-        return mention._replace(kind="water", lines=())  # "soak it in fresh water"
+        return _of_the_tap(mention)  # "soak it in fresh water"
     if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
-        return mention._replace(kind="water", lines=())  # "boil a wide pan of water"
+        return _of_the_tap(mention)  # "boil a wide pan of water"
     if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
         how = _OF_A_POT & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
         if how and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines):
-            return mention._replace(kind="water", lines=())
+            return _of_the_tap(mention)
     if _is_definite(clause, mention) or not told_apart:
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
@@ -69,7 +78,7 @@ def _tapped(
         and {n for m in clause.mentions for n in m.lines if state.kind(n) in _STIRRED}
     ):
         return mention  # "warm the vinegar, water and sugar"
-    return mention._replace(kind="water", lines=())
+    return _of_the_tap(mention)
 
 
 def _is_fresh(state: ReadingState, clause: Clause, mention: Mention) -> bool:
@@ -111,13 +120,10 @@ def from_the_tap(state: ReadingState, clause: Clause) -> Clause:
     if not gone:
         return clause
     told = tuple(
-        m._replace(kind="water", lines=())
-        if m.lines and gone.issuperset(m.lines) and _is_bare(clause, m)
-        else m
+        _of_the_tap(m) if m.lines and gone.issuperset(m.lines) and _is_bare(clause, m) else m
         for m in clause.mentions
     )
-    speaks = frozenset([m.kind for m in told])
-    return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
+    return _speaking_of(clause, told)
 
 
 def _is_bare(clause: Clause, mention: Mention) -> bool:

@@ -191,7 +191,7 @@ def _words(listed: ResolvedIngredient) -> str:
 
 def _uncounted(listed: ResolvedIngredient, reason: str, dish: _Dish) -> Uncounted:
     prior = prior_of(_words(listed), dish.sweet)
-    if prior.kind in SALTS and listed.component not in dish.baths:
+    if _tops_up(listed, prior, dish):
         prior = _to_top_up(prior, dish)
     in_weight = (
         reason == "no_amount" and listed.ingredient.grams is not None and _sodium(listed.ingredient.food) > 0
@@ -200,6 +200,11 @@ def _uncounted(listed: ResolvedIngredient, reason: str, dish: _Dish) -> Uncounte
     return Uncounted(
         reason, prior.kind, sodium, prior.source, in_weight, _rests_on(listed, reason, prior, dish)
     )
+
+
+def _tops_up(listed: ResolvedIngredient, prior: Prior, dish: _Dish) -> bool:
+    """Whether a line is salt that goes into the dish, beside what its other lines bring."""
+    return prior.kind in SALTS and listed.component not in dish.baths
 
 
 def _to_top_up(prior: Prior, dish: _Dish) -> Prior:
@@ -225,7 +230,7 @@ def _rests_on(listed: ResolvedIngredient, reason: str, prior: Prior, dish: _Dish
         *(("salt_density",) if by_volume else ()),
         *(("serving_g",) if dish.by_serving else ()),
         *(("sweet_dish",) if dish.sweet > 0 else ()),
-        *(("unsalted_food",) if prior.kind in SALTS and listed.component not in dish.baths else ()),
+        *(("unsalted_food",) if _tops_up(listed, prior, dish) else ()),
     )
 
 

@@ -49,14 +49,14 @@ def opened_cm(food_class: str, food_name: str = "") -> SourcedFigure | None:
 def usual_time(kind: str, food_class: str) -> SourcedFigure:
     """Hours that a cold step usually takes; of a soak, in each water."""
     table = figures("usual_times", "kind", "food_class")
-    return next(table[kind, name] for name in _lookups(food_class) if (kind, name) in table)
+    return next(table[kind, name] for name in lookups(food_class) if (kind, name) in table)
 
 
 @lru_cache(maxsize=256)
 def lot_pace(kind: str, food_class: str) -> SourcedFigure:
     """How fast salt goes in one lot of a food in a kind of cold step, over what size and diffusivity say."""
     table = figures("salting_lots", "kind", "food_class")
-    return next(table[kind, name] for name in _lookups(food_class) if (kind, name) in table)
+    return next(table[kind, name] for name in lookups(food_class) if (kind, name) in table)
 
 
 @cache
@@ -81,7 +81,8 @@ def let_in(food_class: str) -> SourcedFigure | None:
     return figures("living_cells", "food_class").get(food_class)
 
 
-def _lookups(food_class: str) -> tuple[str, ...]:
+def lookups(food_class: str) -> tuple[str, ...]:
+    """The class, the one that it is like, and any: where figures of a class are looked for, in order."""
     return (food_class, _LIKE.get(food_class, ANY), ANY)
 
 

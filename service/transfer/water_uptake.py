@@ -10,14 +10,12 @@ from itertools import groupby
 from ..core.errors import NotFound
 from ..core.sourced import SourcedFigure, figure_of
 from ..core.tables import Row, load, with_words
-
-ANY = "any"
+from .usual import lookups
 
 _Node = tuple[float, SourcedFigure, float]
 _Nodes = tuple[_Node, ...]
 _Words = tuple[str, ...]
 
-_STANDS_FOR = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish", "fruit": "vegetable"}
 _READ_AS = {"pickle": "brine"}
 
 
@@ -44,7 +42,7 @@ def swelling_half_h(food_class: str, bath: str) -> float:
 
 def _found(food_class: str, bath: str, name: str = "") -> _Nodes:
     table, bath, words = _table(), _READ_AS.get(bath, bath), name.lower()
-    for kind in (food_class, _STANDS_FOR.get(food_class, ANY), ANY):
+    for kind in lookups(food_class):
         for any_of, nodes in table.get((kind, bath), ()):
             if not any_of or any(word in words for word in any_of):
                 return nodes

@@ -240,7 +240,7 @@ class ReadingState:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
         near = clause.sentence == self.last_sentence or "it" in clause.speaks
-        near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
+        near = near or self.last_place == clause.method
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)

@@ -90,6 +90,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return None
     if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
         return water
+    if text == "salt" and _tells_how_salty(tokens, i):
+        return None
     if text == "salts" and (lines := index.of_kinds("salt", "curing")):
         return Mention(i, i + 1, "line", lines)
     bath = _phrase(tokens, i, "bath") if text != "pickles" else None  # those are food
@@ -164,6 +166,18 @@ def _of_shape(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
 
 def _ends(tokens: Sequence[Token], i: int) -> bool:
     return i >= len(tokens) or not tokens[i].text[0].isalpha() or tokens[i].text in ("and", "to", "then")
+
+
+_VERY = frozenset({"too", "very", "so", "quite", "rather", "fairly", "really", "how", "terribly", "far"})
+_IS = frozenset({"is", "are", "be", "was", "were", "it's", "they're", "tastes", "taste"})
+
+
+def _tells_how_salty(tokens: Sequence[Token], i: int) -> bool:
+    """ "It is salt enough", "the meat is far too salt to eat": what something is like, and no salt."""
+    before = tokens[i - 1].text if i else ""
+    if before in _VERY:
+        return True
+    return before in _IS and i + 1 < len(tokens) and tokens[i + 1].text in ("enough", "already", ",", ".")
 
 
 def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:

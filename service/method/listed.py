@@ -34,16 +34,25 @@ _SECTION = re.compile(
     r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$"
     r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$|^for [a-zà-ÿ'-]+ing(?: [a-zà-ÿ'-]+){0,2}$"
     r"|^to (?:cook|roast|bake|fry|grill|boil|poach|assemble|dress|coat|season|top|garnish|glaze"
-    r"|marinate|braise)(?: the)?(?: [a-zà-ÿ'-]+)?$|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
+    r"|marinate|braise|prepare|make|brine|cure)(?: the| your)?(?: [a-zà-ÿ'-]+)?$"
+    r"|^(?:cook|prepar|mak|brin|cur|assembl|fry|bak|roast|smok|marinat)ing (?:the|your)"
+    r"(?: [a-zà-ÿ'-]+){1,2}$"
+    r"|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
     re.IGNORECASE,
 )
+_ORNAMENTS = "-=~*_[•–—"
+_ORNAMENTED = re.compile(r"^(?:[-=~*_•–—]{2,}|\[)\s*([^\d\]*]{2,40}?)\s*:?\s*(?:[-=~*_•–—]{2,}:?|\]:?)\s*$")
+"""A heading between signs: "-- slaw --", "[For the sauce]", "== Filling =="."""
+_SEASONS = frozenset({"salt", "spice", "herb", "oil", "sweet", "water"})
 _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
 _BEANS = frozenset({"bean", "haricot", "vert"})
 _LONGEST_SECTION = 60
-_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})  # "For the …", "To serve", "Day 2"
+_SECTION_BEGINS = frozenset(
+    {"fo", "to", "da", "pa", "st", "ph", "co", "pr", "ma", "br", "cu", "as", "fr", "ba", "ro", "sm"}
+)  # "For the …", "To serve", "Day 2"
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
@@ -73,6 +82,10 @@ def is_heading(text: str) -> str | None:
     """The heading that a line or paragraph is, None where it is none."""
     if "#" in text and (found := _HEADING.match(text)):
         return found[1].strip().strip(":")
+    if text[:1] in _ORNAMENTS and (found := _ORNAMENTED.match(text)):
+        part = found[1].strip(" :")
+        own = class_of(tuple(token.stem for token in tokenize(part)))
+        return None if own in _SEASONS else part  # "**salt**"
     bare = text.strip()
     may_be_part = bare[:1] in PART_BEGINS or bare.endswith(PART_ENDS)
     if bare.lower() in nouns("heading") or (may_be_part and is_named_part(bare.lower())):
@@ -308,7 +321,7 @@ class Index:
 
     def waters(self) -> tuple[int, ...]:
         """The lines that are water and no ice."""
-        return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in _ICE)
+        return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in ICE)
 
     def waters_for(self, purpose: str) -> tuple[int, ...]:
         """The lines of water whose own words say what it is for ("soaking", "cooking")."""
@@ -373,7 +386,7 @@ class Index:
         return tuple(index for score, index in scored if score == best)
 
 
-_ICE = (("ice",), ("cube",))
+ICE = (("ice",), ("cube",))
 
 
 def _is_cut_to(token: Token, stem: str) -> bool:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
+from itertools import pairwise
 
 from ..units.kitchen_units import find
 from .amounts_behind import with_amount_behind
@@ -57,7 +58,26 @@ def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> lis
         if mention is not None and not (roomy and _is_held(tokens, i)):
             found.append(_placed(tokens, mention, done, found[-1] if found else None))
             done = mention.j
+    if not _THROUGH.isdisjoint([token.text for token in tokens]):
+        found = list(_with_those_between(tokens, found, index))
     return [m if m.amount else with_amount_behind(tokens, m) for m in found]
+
+
+_THROUGH = frozenset({"through", "thru"})
+
+
+def _with_those_between(tokens: Sequence[Token], found: Sequence[Mention], index: Index) -> Iterator[Mention]:
+    """ "Mix the flour through the salt": those and all lines between them in the list."""
+    for last, mention in pairwise((None, *found)):
+        assert mention is not None
+        if last is not None and last.lines and mention.lines and mention.i > last.j:
+            between = [token.text for token in tokens[last.j : mention.i] if token.text != "the"]
+            order = [line.index for line in index.lines]
+            at, end = order.index(last.lines[0]), order.index(mention.lines[-1])
+            if len(between) == 1 and between[0] in _THROUGH and at < end:
+                yield mention._replace(lines=tuple(order[at + 1 : end + 1]), prep=last.prep)
+                continue
+        yield mention
 
 
 def _is_held(tokens: Sequence[Token], i: int) -> bool:
@@ -199,6 +219,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     text = tokens[i].text
     if text in ("ingredients", "ingredient"):
         before = [token.text for token in tokens[max(0, i - 3) : i]]
+        if (lines := _of_rank(tokens, i, index)) is not None:
+            return Mention(i - 2, i + 1, "line", lines)
         kind: Kind = "rest" if _REST.intersection(before) else "all"
         return Mention(i, i + 1, kind)
     if text == "seasoning" or text == "seasonings":
@@ -224,6 +246,15 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text in nouns("made"):
         return Mention(i, i + 1, "made")
     return pasta_of(index, i) if classes == "pasta" else None
+
+
+def _of_rank(tokens: Sequence[Token], i: int, index: Index) -> tuple[int, ...] | None:
+    """The lines of "the first 8 ingredients", "the last three ingredients"; None of other words."""
+    rank = tokens[i - 2].text if i > 1 else ""
+    if rank not in ("first", "last") or (number := number_at(tokens, i - 1)) is None:
+        return None
+    lines, many = tuple(line.index for line in index.lines), int(number[0])
+    return lines[:many] if rank == "first" else lines[-many:]
 
 
 def _vessel(tokens: Sequence[Token], i: int) -> Mention | None:

@@ -25,6 +25,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         state.mixture.closed = False
     elif named is not None and whole and clause.act == "mix" and _is_made(clause, named):
         mix_unnamed(state, named.name)
+        state.announced = clause.method, named.name
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
@@ -41,6 +42,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
             and (stirs or is_afresh(clause) or _salts_water(state, clause, lines))
         ):
             state.mixture = Mixture(sentence=clause.sentence)
+            _name_as_announced(state, clause)
     mixture = state.mixture
     if mixture.closed:
         return
@@ -59,6 +61,15 @@ def mix(state: ReadingState, clause: Clause) -> None:
         else:
             known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
+
+
+def _name_as_announced(state: ReadingState, clause: Clause) -> None:
+    """ "To make the brine, combine the first four ingredients in a pan": what is stirred now is it,
+    and not what the list seemed to make of it."""
+    place, name = state.announced
+    if place == clause.method and name and not state.mixture.lines:
+        state.named[name], state.mixture.name = state.mixture, name
+        state.announced = -1, ""
 
 
 def _is_made(clause: Clause, bath: Mention) -> bool:

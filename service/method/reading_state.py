@@ -61,6 +61,7 @@ class ReadingState:
     last_heat: str = ""
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
+    announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make
     made_in: int | None = None
     rolled_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)

@@ -78,3 +78,42 @@ def test_washing_one_food_does_not_rinse_the_food_before_it(said: str) -> None:
 def test_olives_that_are_rinsed_themselves_are_rinsed(said: str) -> None:
     found = reading(["90 g green olives", "2 tomatoes"], "Stone the olives.", said, "Slice the tomatoes.")
     assert [step.get("rinsed") for step in found.recipe["steps"]] == [True]
+
+
+@pytest.mark.parametrize(
+    ("said", "part"),
+    [
+        ("Crack the eggs but use only the yolks. Whisk in the sugar.", "yolk"),
+        ("Separate the eggs and whisk the yolks with the sugar.", "yolk"),
+        ("Whisk the egg yolks with the sugar (save the whites for meringues).", "yolk"),
+        ("Separate the eggs, discard the yolks, and whip the whites with the sugar.", "white"),
+        (
+            "Separate the eggs, keeping the yolks for another day. Whip the egg whites with the sugar.",
+            "white",
+        ),
+    ],
+)
+def test_of_eggs_that_are_parted_one_part_is_left_behind(said: str, part: str) -> None:
+    found = reading(["4 eggs", "100 g sugar"], said)
+    where = {
+        each["line"]: component.get("eaten_fraction", 1.0)
+        for component in found.recipe["components"]
+        for each in component["ingredients"]
+        if isinstance(each, dict)
+    }
+    other = {"yolk": "white", "white": "yolk"}[part]
+    assert where == {f"4 egg {part}s": 1.0, f"4 egg {other}s": 0.0}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Separate the eggs. Beat the yolks with the sugar, whip the whites and fold them in.",
+        "Beat the eggs with the sugar and brush with the last of the yolk.",
+        "Fry the eggs so that the yolks stay runny.",
+        "Beat the eggs with white pepper and the whites of two leeks.",
+        "Boil the eggs, scoop out the yolks, mash them and fill the halves.",
+    ],
+)
+def test_eggs_of_which_both_parts_go_in_are_whole(said: str) -> None:
+    assert eaten(reading(["4 eggs", "100 g sugar"], said), "4 eggs") == 1.0

@@ -359,25 +359,8 @@ def _past(tokens: Sequence[Token], i: int) -> int:
 
 
 _AFTER_MINUTES = frozenset(
-    {
-        ".",
-        ",",
-        ";",
-        ")",
-        "(",
-        "for",
-        "and",
-        "or",
-        "at",
-        "in",
-        "until",
-        "till",
-        "to",
-        "on",
-        "under",
-        "then",
-        "with",
-    }
+    {".", ",", ";", ")", "(", "for", "and", "or", "at", "in", "until", "till", "to", "on"}
+    | {"under", "then", "with"}
 )
 _CLOSE = frozenset({"m", "'", "’", "′"})
 """Units that stand close to their number alone."""

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
+from .headings import bath_of_heading
 from .leavens import is_soda
-from .listed import ICE, bath_of_heading
+from .listed import ICE
 from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
 from .reading_state import COLD, ReadingState

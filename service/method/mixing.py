@@ -5,7 +5,7 @@ from __future__ import annotations
 from .clause_words import is_afresh, is_elsewhere
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Mixture, Water
-from .listed import bath_of_heading
+from .headings import bath_of_heading
 from .mention import Mention
 from .reading_state import ReadingState
 from .unnamed_baths import mix_unnamed

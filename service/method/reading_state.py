@@ -295,6 +295,9 @@ class ReadingState:
         self._read = self._watered = self._salted = self._solid = None  # for more was spoken of
         if "line" in clause.speaks:
             note_spoken(self, clause)
+        if "all" in clause.speaks and clause.act == "mix" and len(spoken) < len(self.lines):
+            for line in spoken:  # "combine all the brine ingredients"
+                self.spoken.setdefault(line, 1)
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act

@@ -71,13 +71,13 @@ def _under_head(index: Index, heading: str) -> tuple[int, ...]:
 
 def topic_of(index: Index, clause: Clause) -> str:
     """The heading of the list that a clause sets out to make: "start by preparing the brine"."""
-    if clause.base not in _MAKES or clause.negated:
+    if clause.base not in MAKES or clause.negated:
         return ""
     heads = dict.fromkeys(line.heading for line in index.lines if line.heading)
     return next((h for h in heads if (set(h.lower().split()) - _NO_HEADING) & clause.words), "")
 
 
-_MAKES = frozenset({"make", "prepare", "start", "begin"})
+MAKES = frozenset({"make", "prepare", "start", "begin"})
 
 
 def _under_bath(index: Index, baths: set[str]) -> tuple[int, ...]:

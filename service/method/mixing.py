@@ -6,6 +6,7 @@ from .clause_words import is_afresh, is_elsewhere
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Mixture, Water
 from .headings import bath_of_heading
+from .ingredients_meant import MAKES
 from .mention import Mention
 from .reading_state import ReadingState
 from .unnamed_baths import mix_unnamed
@@ -25,6 +26,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         state.mixture.closed = False
     elif named is not None and whole and clause.act == "mix" and _is_made(clause, named):
         mix_unnamed(state, named.name)
+    if named is not None and named.name != "other" and clause.base in MAKES and not lines:
         state.announced = clause.method, named.name
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
@@ -57,7 +59,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if name and clause.act in ("mix", "heat", "boil", ""):
         known = state.named.get(name)
         if known is None:
-            state.named[name] = mixture
+            state.named[name], mixture.name = mixture, name
         else:
             known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water

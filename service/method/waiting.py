@@ -201,7 +201,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if not (proteins or eggs or salty_water or pours or dry):
         return False
     kind = kind_of_bath(
-        "cure" if clause.base == "rub" else "",
+        "cure" if clause.base == "rub" else "" if mixture.closed else mixture.name,
         kinds,
         watery=watery,
         salty=bool(mixture.salt),

@@ -59,7 +59,7 @@ _BEHIND = re.compile(r"\bleav(?:e|ing) (?:the |all the )?(?:\w+ ){0,3}behind\b",
 
 def read_thrown_out(state: ReadingState, clause: Clause) -> None:
     """Take a clause that throws cooked vegetables away."""
-    thrown = clause.act == "discard" or (clause.has("behind") and bool(_BEHIND.search(clause.text)))
+    thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
     if not thrown or clause.negated:
         return
     for mention in clause.mentions:

@@ -22,13 +22,13 @@ from .pans_of_water import (
     is_meant_for,
     is_waiting_pot,
 )
-from .pot_salt import of_its_section, with_its_salt
+from .pot_salt import of_its_section, salted, with_its_salt
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import HOT, ReadingState
 from .soaking import heats_it_up
 from .watered import water_added
-from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
+from .waters import is_hot, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -112,7 +112,7 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
         or (water is not None and (topped_up(state, clause, water) or covered(state, clause, water)))
         or (state.pot is not None and _into_open_pot(state, clause, state.pot))
         or (clause.act == "put" and into_stirred(state, clause))
-        or (state.pot is not None and _salted(state, clause, state.pot))
+        or (state.pot is not None and salted(state, clause, state.pot))
         or (water is not None and _opened(state, clause, water))
         or implied(state, clause)
     )
@@ -356,54 +356,6 @@ _OF_DOUGHS = ("milk", "flour", "oil", "sweet")
 def _stirs_dough(state: ReadingState) -> bool:
     """Whether flour is being stirred to something."""
     return not state.mixture.closed and any(state.kind(n) == "flour" for n in state.mixture.lines)
-
-
-def _salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
-    """ "Salt the water", "add 2 tbsp salt": for a pot that waits."""
-    if pot.closed or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
-        return False
-    if clause.negated:
-        return False
-    if state.bath_said(clause) is not None and clause.act == "mix":
-        return False  # "make the brine with the salt"
-    if "all" in clause.speaks and not clause.has("salt"):
-        return False  # "toss everything": what was salted already, the salt among it
-    salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
-    if not salts and not said:
-        return False
-    water = clause.has("water") and not clause.has("reserved", "saved")
-    about_water = water or clause.has("pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
-    if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
-        return False  # "add a pinch of salt", to the sauce meanwhile
-    beside = (
-        ("spice", "herb", "flour", "milk", "aromatic") if clause.act == "mix" else ("spice", "herb", "flour")
-    )
-    others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
-    only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
-    only_this = only_salt and clause.act in ("put", "mix") and state.attention is pot
-    if pot.foods and not water and not only_this:
-        return False
-    if not about_water and not only_salt:
-        return False
-    if salts:
-        pot.liquid.update(salts)
-    else:
-        salted = pot.water or Water()
-        salted.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        salted.salt = salt_of_pot(clause, "salted") or salted.salt
-        pot.water = salted
-    return True
-
-
-def _seasons_it(state: ReadingState, pot: Happening, clause: Clause) -> bool:
-    """ "Boil a pot of water and season it with a few pinches of salt": the water."""
-    return (
-        state.attention is pot
-        and not pot.foods
-        and pot.clause.sentence == clause.sentence
-        and clause.act == "season"
-        and "it" in clause.speaks
-    )
 
 
 def _fresh(state: ReadingState, pot: Happening, clause: Clause) -> bool:

@@ -8,17 +8,7 @@ from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .lying_in import (
-    INSIDE,
-    LIES_IN,
-    bath_of,
-    goes_in,
-    in_it,
-    lies_in_bath,
-    lies_in_liquid,
-    lies_under_salt,
-    waits_already,
-)
+from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
 from .reading_state import COLD, ReadingState

@@ -8,7 +8,7 @@ from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, LIES_IN, bath_of, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
+from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
 from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
@@ -67,8 +67,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
-    laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
-    laid = laid and (in_it(clause) or goes_in(clause) or _wraps(clause))
+    laid = is_laid(state, clause)
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
@@ -85,11 +84,6 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
 def _is_hot(clause: Clause, water: Mention) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
     return water.prep in ("in", "into") and clause.has("boiling", "simmering")
-
-
-def _wraps(clause: Clause) -> bool:
-    """ "Wrap each egg in the paste"."""
-    return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:

@@ -349,7 +349,8 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
     if pending.hours is None and not _is_salting(state, pending, clause):
         return
     state.pending = None
-    if pending.kind == "marinate":
+    lay = clause.act in ("drain", "rinse") and not state.mixture.heated
+    if pending.kind == "marinate" and not (lay and state.latest(COLD, pending.foods) is None):
         return
     pending.take_time(clause)
     pending.drained = pending.closed = state.mixture.closed = True

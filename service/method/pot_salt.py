@@ -91,7 +91,7 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     else:
         its_water = pot.water or Water()
         its_water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        its_water.salt = salt_of_pot(clause, "salted") or within.salt
+        its_water.salt = salt_of_pot(clause, "salted") or its_water.salt
         pot.water = its_water
     return True
 

@@ -50,8 +50,7 @@ _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 @dataclass(frozen=True, slots=True, eq=False)
 class ListedLine:
     """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
-    it is for ("" where they say nothing), and the line as read. It is equal to itself alone, so that what is
-    worked out of it is kept by it."""
+    it is for ("" where they say nothing), and the line as read. Equal to itself alone, to be a cheap key."""
 
     index: int
     text: str

@@ -376,11 +376,9 @@ class ReadingState:
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""
-        if not self.happened:
-            return None
-        wanted = set(foods)
+        wanted = set(foods) if foods else ()
         for each in reversed(self.happened):
-            if each.kind in kinds and (not wanted or wanted.intersection(each.foods)):
+            if each.kind in kinds and (not wanted or not each.foods.keys().isdisjoint(wanted)):
                 return each
         return None
 

@@ -25,6 +25,7 @@ MOST_HAPPENINGS = 40  # that are kept: more than any recipe has, so that any met
 _TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
 _FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
+_STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
@@ -295,7 +296,7 @@ class ReadingState:
         self._read = self._watered = self._salted = self._solid = None  # for more was spoken of
         if "line" in clause.speaks:
             note_spoken(self, clause)
-        if "all" in clause.speaks and clause.act == "mix" and len(spoken) < len(self.lines):
+        if "all" in clause.speaks and clause.act in _STIRS and len(spoken) < len(self.lines):
             for line in spoken:  # "combine all the brine ingredients"
                 self.spoken.setdefault(line, 1)
         self.turn += 1

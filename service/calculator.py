@@ -110,9 +110,7 @@ class _Asked:
     likely_mg: float
 
 
-def _asked(
-    reading: Reading, wishes: Mapping[str, Any], foods: FoodTable, outcome: Outcome | None
-) -> _Asked:
+def _asked(reading: Reading, wishes: Mapping[str, Any], foods: FoodTable, outcome: Outcome | None) -> _Asked:
     """The questions of a reading: what its method leaves open, then what its lines do."""
     answers = reading.written.answers
     if outcome is None:

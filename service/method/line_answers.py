@@ -43,7 +43,9 @@ def with_line_answers(
     """The recipe that was read with what a person said of its lines. Raises InvalidRequest."""
     if not any(map(is_of_line, answers)):
         return recipe
-    components = {each["id"]: {**each, "ingredients": [*each["ingredients"]]} for each in recipe["components"]}
+    components = {
+        each["id"]: {**each, "ingredients": [*each["ingredients"]]} for each in recipe["components"]
+    }
     for topic in (FOOD, AMOUNT):
         for key, place in places(lines, topic):
             if (choice := answers.get(key, AS_READ)) != AS_READ:

@@ -202,7 +202,7 @@ def _questions(
     reading: Reading, questions: Sequence[Question], swings: Mapping[str, Mapping[str, float]]
 ) -> list[dict[str, Any]]:
     """The questions that much hangs on, most sodium first, and those that were answered."""
-    made = []
+    made: list[dict[str, Any]] = []
     for question in questions:
         known = swings.get(question.id, {})
         swing = max(known.values()) - min(known.values()) if known else 0.0

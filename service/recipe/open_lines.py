@@ -50,7 +50,7 @@ def open_lines(
     """
     listed = {(each.component, each.pointer): each for each in outcome.listed if not each.part}
     least = WORTH_ASKING * float(outcome.sodium_per_serving_mg[0])
-    found: dict[tuple[str, bool], tuple[float, Question]] = {}
+    found: dict[str, tuple[float, Question]] = {}
     for topic, ask in ((FOOD, _food), (AMOUNT, _amount)):
         for key, place in places(lines, topic):
             resolved = _resolved(outcome, listed, place)
@@ -59,7 +59,7 @@ def open_lines(
             asks, is_answered = ask(outcome, resolved, foods, least), key in answers
             if asks is None or (asks[2] < least and not is_answered):
                 continue
-            told = (place["text"], is_answered)
+            told = key if is_answered else place["text"]
             if told not in found or found[told][0] < asks[2]:
                 found[told] = asks[2], _question(key, place, asks, answers)
     return [question for _, question in sorted(found.values(), key=lambda each: -each[0])]
@@ -105,7 +105,7 @@ def _eaten(outcome: Outcome, listed: ResolvedIngredient) -> float:
 
 
 def _amount(
-    outcome: Outcome, listed: ResolvedIngredient, foods: FoodTable, least_mg: float
+    outcome: Outcome, listed: ResolvedIngredient, _foods: FoodTable, _least_mg: float
 ) -> _Asks | None:
     grams, line = _grams(listed), listed.ingredient.read
     if grams is None:
@@ -133,17 +133,26 @@ def _grams(listed: ResolvedIngredient) -> Spread | None:
 
 
 def _choices(listed: ResolvedIngredient, grams: Spread, *, may_be_out: bool) -> Iterator[Choice]:
+    """The ends of what a line may weigh, as far as they differ from what was taken."""
+    low, likely, high = map(_told, (grams.low, grams.likely, grams.high))
+    has_amount = listed.ingredient.read.amount is not None
+    as_read = f"About {likely} g, as was taken."
+    less, more = ("At least", "At most") if has_amount else ("Little:", "Much:")
+    if _is_spooned_salt(listed):
+        as_read, less = f"Fine salt: about {likely} g.", "Coarse or flaky salt:"
     if may_be_out:
         yield Choice(LEFT_OUT, "It is left out.")
-    low, high = (_told(grams.low), _told(grams.high))
-    likely = _told(grams.likely)
-    coarse = row_of(listed.ingredient.grams_source).startswith(_SALT_KINDS)
-    is_open = not may_be_out or listed.ingredient.read.amount is None
-    if is_open and grams.likely - grams.low > _APART * grams.likely and float(low) > 0:
-        yield Choice(f"{low} g", f"Coarse or flaky salt: about {low} g." if coarse else f"Little: about {low} g.")
-    yield Choice(AS_READ, f"Fine salt: about {likely} g." if coarse else f"As was taken: about {likely} g.")
-    if is_open and grams.high - grams.likely > _APART * grams.likely:
-        yield Choice(f"{high} g", f"Much: about {high} g.")
+    only_whether = may_be_out and has_amount
+    if not only_whether and float(low) > 0 and grams.likely - grams.low > _APART * grams.likely:
+        yield Choice(f"{low} g", f"{less} about {low} g.")
+    yield Choice(AS_READ, as_read)
+    if not only_whether and grams.high - grams.likely > _APART * grams.likely:
+        yield Choice(f"{high} g", f"{more} about {high} g.")
+
+
+def _is_spooned_salt(listed: ResolvedIngredient) -> bool:
+    """Whether a line measures salt by volume, of which coarse kinds hold less."""
+    return row_of(listed.ingredient.grams_source).startswith(_SALT_KINDS)
 
 
 def _told(grams: float) -> str:
@@ -152,18 +161,15 @@ def _told(grams: float) -> str:
 
 
 def _how_much(listed: ResolvedIngredient) -> str:
-    line, gap = listed.ingredient.read, listed.uncounted
-    name = repr(listed.name[:120])
-    optional = "optional" in line.flags
+    line, gap, name = listed.ingredient.read, listed.uncounted, repr(listed.name[:120])
     if line.amount is None:
-        return f"How much is {name}, if it goes in? The list gives no amount." if optional else (
-            f"How much is {name}? The list gives no amount."
-        )
-    if optional:
+        goes_in = ", if it goes in" if "optional" in line.flags else ""
+        return f"How much is {name}{goes_in}? The list gives no amount."
+    if "optional" in line.flags:
         return f"Does {name} go in? The list leaves it open."
     if gap is not None and gap.reason == "more_to_taste":
         return f"How much of {name} goes in in all? The list says that more of it may."
-    if row_of(listed.ingredient.grams_source).startswith(_SALT_KINDS):
+    if _is_spooned_salt(listed):
         return f"Which salt is {name}? A spoon of coarse salt holds less than one of fine."
     return f"How much is {name}? Its weight is not sure."
 
@@ -172,21 +178,21 @@ def _how_much(listed: ResolvedIngredient) -> str:
 
 
 def _food(outcome: Outcome, listed: ResolvedIngredient, foods: FoodTable, least_mg: float) -> _Asks | None:
-    ingredient = listed.ingredient
-    per_100g = ingredient.food.per_100g("NA") if ingredient.food else None
-    grams = _grams(listed) or ingredient.grams
-    if per_100g is None or grams is None:
+    food, grams = listed.ingredient.food, _grams(listed) or listed.ingredient.grams
+    per_100g = food.per_100g("NA") if food else None
+    if food is None or per_100g is None or grams is None:
         return None
     share = _eaten(outcome, listed) / 100
     if not _may_be_another(listed):
-        if grams.likely * per_100g * share < least_mg:
-            return None
-        return _unsaid_kind(outcome, listed, foods, share)
-    others = [each for each in _others(outcome, listed, foods) if each.per_100g("NA") is not None]
-    sodium = [per_100g, *(each.per_100g("NA") or 0.0 for each in others)]
-    choices = (Choice(AS_READ, f"{ingredient.food.name}."), *(Choice(f.code, f"{f.name}.") for f in others))  # type: ignore[union-attr]
-    message = f"Which food is {listed.name[:120]!r}?"
-    return (message, choices, (max(sodium) - min(sodium)) * grams.likely * share) if others else None
+        held = grams.likely * per_100g * share
+        return _unsaid_kind(outcome, listed, foods, share) if held >= least_mg else None
+    others = [
+        (other, mg) for other in _others(outcome, listed, foods) if (mg := other.per_100g("NA")) is not None
+    ]
+    mgs = [per_100g, *(mg for _, mg in others)]
+    choices = (Choice(AS_READ, f"{food.name}."), *(Choice(each.code, f"{each.name}.") for each, _ in others))
+    swing_mg = (max(mgs) - min(mgs)) * grams.likely * share
+    return (f"Which food is {listed.name[:120]!r}?", choices, swing_mg) if others else None
 
 
 def _may_be_another(listed: ResolvedIngredient) -> bool:
@@ -216,7 +222,8 @@ def _unsaid_kind(
 ) -> _Asks | None:
     """Salted or not, drained or not, where the line says neither and no step drains it."""
     drained = any(
-        step.kind in ("drain", "rinse", "soak") and listed.component in step.food for step in outcome.request.steps
+        step.kind in ("drain", "rinse", "soak") and listed.component in step.food
+        for step in outcome.request.steps
     )
     now = _held(*_of(outcome, listed.name, foods))
     choices, held = [Choice(AS_READ, "As it is usually sold and used.")], [now]

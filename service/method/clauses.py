@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from .elided import PUT, SIMMER, goes_in_too, put_in, with_object
 from .listed import Index, is_heading
-from .meant_verbs import meant, not_used
+from .meant_verbs import HEAT, meant, not_used, on_the_stove
 from .mention import Mention
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
@@ -181,6 +181,7 @@ def _of_sentence(
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, words, told) if spoken else verb
+        verb = HEAT if on_the_stove(verb, spoken, words) else verb
         last = _last(part)
         yield Clause(
             method=number,

@@ -14,6 +14,7 @@ from .reading_state import COLD, ReadingState
 from .waters import is_hot, water_for
 
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
+_LAYS = frozenset({"put", "other", "", "brine", "let", "hold"})
 _COVER_WITH = frozenset({"with", "in", "by", "under", ""})
 _IN_IT = frozenset({"in", "into", "with"})
 _IN_CUP = re.compile(
@@ -37,20 +38,15 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
     return goes and bool(named) and named[0].kind in ("vessel", "water")
 
 
-def covered(state: ReadingState, clause: Clause) -> bool:
+def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    water = state.water_of(clause)
-    covers = clause.base in _COVERS or (water is not None and _is_covered(clause, water))
-    rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
-    rises = rises or (water is not None and _is_poured_on(state, clause, water))
-    rises = rises or (
-        water is not None and (_laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water))
-    )
-    if (
-        water is None
-        or not (covers or rises)
-        or clause.act not in ("put", "other", "", "brine", "let", "hold")
-    ):
+    if clause.act not in _LAYS:
+        return False
+    covers = clause.base in _COVERS or _is_covered(clause, water)
+    rises = not covers and clause.act == "put" and rises_over(clause)
+    rises = rises or _is_poured_on(state, clause, water)
+    rises = rises or _laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water)
+    if not (covers or rises):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one

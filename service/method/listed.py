@@ -50,10 +50,10 @@ _SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})  # "For the â€
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class ListedLine:
     """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
-    it is for ("" where they say nothing), and the line as read."""
+    it is for ("" where they say nothing), and the line as read. Equal to itself alone, to be a cheap key."""
 
     index: int
     text: str
@@ -334,9 +334,12 @@ class Index:
 
     def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""
-        j = i
+        j = i + 1
         while j < len(tokens) and tokens[j].stem in self.by_word and j - i < 5:
             j += 1
+        if j == i + 1 and len(named := self.by_word[tokens[i].stem]) == 1:
+            if tokens[i].stem not in nouns("group"):
+                return (named[0].index,), j
         while j > i:
             plural = tokens[j - 1].text != tokens[j - 1].stem
             best = self._best([token.stem for token in tokens[i:j]], plural, heading.lower())
@@ -349,8 +352,6 @@ class Index:
         scored: list[tuple[tuple[int, bool, bool, int], int]] = []
         named, word = self.by_word[run[-1]], run[-1]
         of_group = len(run) == 1 and word in nouns("group")
-        if len(run) == len(named) == 1 and not of_group:
-            return (named[0].index,)
         kind = class_of(tuple(run))
         of_group = of_group and kind != "other"
         for line in named:

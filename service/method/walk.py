@@ -13,6 +13,7 @@ from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
+from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
@@ -54,7 +55,7 @@ _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
-_LIES_H = 0.3
+_LIES_H = 0.2
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _RUBS_IN = frozenset(
     {"rub", "coat", "season", "massage", "sprinkle", "apply", "spread", "dust", "pat", "smear"}
@@ -90,6 +91,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     give_salt_to_broth(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
+    state.egg_parts = find_egg_parts(state, clauses)
     lines_beforehand(state, first)
     waits_still(state)
     poured_at_last(state.happened)
@@ -311,6 +313,8 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
     Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
     """
     lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
+    if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
+        return True
     if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
         return False
     if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":

@@ -177,7 +177,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and (clause.act == "dredge" or clause.base in ("press", "cover", "coat", "top"))
         and known.clause.sentence == clause.sentence
     ):
-        known.liquid |= {n: 1.0 for n in behind if state.kind(n) in ("egg", "flour")}
+        said_now = {n for n in behind if state.kind(n) in ("egg", "flour")}
+        known.liquid |= dict.fromkeys(said_now | dips(state), 1.0)
         return
     bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in _BREADS
     bare = bare and "made" not in clause.speaks  # "bread dumplings go well"

@@ -169,16 +169,15 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     tossed = tossed or (clause.base == "shake" and bool(flours))
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
-    said = clause.base in _TURNS or through or dusted or tossed or added
-    said = said or clause.has("coat", "shaking", "excess")
+    turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
+    said = turned or through or dusted or tossed or added
     known = state.latest(("dredge",))
     if (
         known is not None
         and (clause.act == "dredge" or clause.base in ("press", "cover", "coat", "top"))
         and known.clause.sentence == clause.sentence
     ):
-        said_now = {n for n in behind if state.kind(n) in ("egg", "flour")}
-        known.liquid |= dict.fromkeys(said_now | dips(state), 1.0)
+        known.liquid |= {n: 1.0 for n in behind | dips(state) if state.kind(n) in ("egg", "flour", "milk")}
         return
     bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in _BREADS
     bare = bare and "made" not in clause.speaks  # "bread dumplings go well"

@@ -263,10 +263,3 @@ _ENDS_OBJECT = frozenset({"in", "under", "with", "from", "off", "of", "until", "
 _WHOSE = frozenset({"the", "your", "some", "all", "wash", "rinse", "fresh", "two", "both"})
 _WASHED = frozenset({"vegetable", "potato", "fruit", "herb", "grain", "legume", "poultry", "seafood"})
 _PARTS = frozenset({"leaf", "leave", "sprig", "seed", "slice", "bean"})
-
-
-def is_about_last(clause: Clause) -> bool:
-    """Whether a clause that names no food works on what was spoken of last."""
-    if clause.act in ("put", "mix", "coat", "season", "dredge", "hold"):
-        return True
-    return "it" in clause.speaks and any(m.kind == "it" and not m.prep for m in clause.mentions)

@@ -9,19 +9,11 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import (
-    goal,
-    is_about_last,
-    is_afresh,
-    is_denied,
-    is_for_soaking,
-    is_in_new_pot,
-    needs_no_salt,
-)
+from .clause_words import goal, is_afresh, is_denied, is_for_soaking, is_in_new_pot, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
-from .ingredients_meant import ingredients_meant, leading_food, main_foods, topic_of, unknown
+from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span

@@ -82,13 +82,9 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)
-    if (
-        clause.has("ice", "iced", "refresh", "shock")
-        and state.pot is not None
-        and state.pot.foods
-        and not state.pot.extra
-    ):
-        state.pot.drained = state.pot.closed = True
+    pot = state.pot
+    if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):
+        pot.drained = pot.closed = True
         state.pot = None
     note_blending(state, clause)
     strained = strains(clause)
@@ -101,7 +97,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
             note_straining(state, pot, clause)
     if strained:
         strain_mixture(state, clause)
-    put_back(state, clause)
+    if clause.act == "put":
+        put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
         cooked_in(state, clause)

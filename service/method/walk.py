@@ -11,6 +11,7 @@ from .boiling import read_pot
 from .braised import of_braises
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
+from .coating_left import all_sticks
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .egg_parts import find_egg_parts
@@ -275,6 +276,8 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return True
     if each.kind in HOT:
         return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
+    if each.kind == "dredge":
+        return not all_sticks(state, each)
     if each.kind == "dry_cure" and each.absorbed:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):

@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_for_soaking, is_in_new_pot, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
@@ -17,7 +17,7 @@ from .ingredients_meant import ingredients_meant, leading_food, main_foods, topi
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
-from .twins import SAME, of_amount, of_purpose, of_section, of_twins
+from .twins import SAME, of_amount, of_more, of_purpose, of_section, of_twins
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -164,7 +164,7 @@ class ReadingState:
         """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
         lines = mention.lines
         if len(lines) < 2:
-            return lines
+            return of_more(self, lines[0], mention, clause) or lines if mention.amount else lines
         if any(self.kind(line) != "salt" for line in lines):
             return of_amount(self, lines, mention, clause) or of_twins(self, lines, clause)
         if own := of_purpose(self, lines, mention, clause):
@@ -221,7 +221,7 @@ class ReadingState:
             if direct and mention.prep in _BEHIND:
                 continue
             lines = mention.lines
-            for line in lines if len(lines) < 2 else self.nearest(mention, clause):
+            for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
                 if self.lines[line].kind in SOLIDS and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
@@ -329,7 +329,7 @@ class ReadingState:
             self.last_foods = solids if clause.act in _TOGETHER else proteins or solids
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
-            for line in solids or self.last_foods:
+            for line in solids or (() if self.lines_of(clause) else self.last_foods):
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause)
 
@@ -346,7 +346,7 @@ class ReadingState:
         if clause.act == "heat" and len(spoken) < 2:
             return
         unsaid = not self.solids(clause, direct=True)
-        adds = clause.act == "put" or clause.base in ("fold", "stir")
+        adds = clause.base in ("fold", "stir") or (clause.act == "put" and not is_in_new_pot(clause))
         if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
@@ -373,7 +373,7 @@ class ReadingState:
         others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
         foods = bool(others) and not all(self.kind(n) in ("salt", "spice", "herb") for n in others)
-        if foods or pans or is_afresh(clause):
+        if foods or (pans and not clause.has("lid")) or is_afresh(clause):
             self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:

@@ -33,7 +33,7 @@ from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .salt_beside import seasons_beside
 from .seasoned_coatings import salt_coatings
-from .soaking import soak_instead
+from .soaking import soak_instead, worth_soaking
 from .soda_baths import dipped_in_soda
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
@@ -282,6 +282,8 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
+    if each.kind == "soak" and not (each.named or each.hours):
+        return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     kinds = {state.kind(n) for n in each.foods}
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
         return True

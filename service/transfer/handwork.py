@@ -22,6 +22,7 @@ Handwork = Literal[
     "heat_goes_on",
 ]
 
+
 @dataclass(frozen=True, slots=True)
 class CureBrine:
     """Of the water that a dry cure draws, the share (0 to 1) that stays around the food as brine, and of what

@@ -46,4 +46,7 @@ def test_what_a_dry_cure_draws_stays_by_the_food_and_how_it_lies():
     )
     assert meat.stays.spread.likely < fish.stays.spread.likely < leaf.stays.spread.likely
     assert meat.drips.spread.likely < fish.drips.spread.likely <= leaf.drips.spread.likely
-    assert cure_brine("fish_fatty", "Fish, anchovy, european, raw").stays.spread.likely > fish.stays.spread.likely
+    assert (
+        cure_brine("fish_fatty", "Fish, anchovy, european, raw").stays.spread.likely
+        > fish.stays.spread.likely
+    )

@@ -45,7 +45,9 @@ def _through_cells(work: Work, kind: str, at_rest: Draws) -> Draws:
     if cells is None:
         return at_rest
     off, rests = at_rest / at_rest[0], at_rest[0]
-    alive = 1.0 - min(max(work.history.heated, work.composition.done_share, cells.dead(first_strength(work))), 1.0)
+    alive = 1.0 - min(
+        max(work.history.heated, work.composition.done_share, cells.dead(first_strength(work))), 1.0
+    )
     if work.step.kind == "dry_cure":
         share = work.assume("let-in", cells.share, "fraction", ceiling=1.0, shared=f"{kind}/let-in")
         rests = rests * share

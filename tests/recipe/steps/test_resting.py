@@ -1,4 +1,4 @@
-"""Where salt comes to rest: the same spread is not counted twice, fat shuts water in, strong brine kills cells."""
+"""Where salt comes to rest: no spread is counted twice, fat shuts water in, strong brine kills cells."""
 
 from __future__ import annotations
 
@@ -17,7 +17,9 @@ CUCUMBER = "11205"
 def bathed(food, *, salt_g=200, **measures):
     """1 kg of a food in 10 kg of a brine."""
     brine = part("brine", item(dishes.WATER, 10000 - salt_g), item(dishes.SALT, salt_g), eaten_fraction=0)
-    return cooked(recipe([part("food", item(food, 1000)), brine], [step("brine", "food", "brine", **measures)]))
+    return cooked(
+        recipe([part("food", item(food, 1000)), brine], [step("brine", "food", "brine", **measures)])
+    )
 
 
 def share_of_range(outcome, ending):
@@ -29,8 +31,10 @@ def share_of_range(outcome, ending):
 def test_the_first_hours_have_the_range_of_the_pace_and_the_last_that_of_the_rest():
     soon = bathed(LEAN_PORK, duration_h=2, thickness_cm=8)
     late = bathed(LEAN_PORK, duration_h=1e5, thickness_cm=8)
-    assert share_of_range(soon, "/at-rest") < 0.05 < 0.2 < share_of_range(soon, "/salt-diffusivity")
-    assert share_of_range(late, "/salt-diffusivity") < 0.05 < 0.5 < share_of_range(late, "/at-rest")
+    assert share_of_range(soon, "/at-rest") < 0.05
+    assert share_of_range(soon, "/salt-diffusivity") > 0.2
+    assert share_of_range(late, "/at-rest") > 0.5
+    assert share_of_range(late, "/salt-diffusivity") < 0.05
 
 
 def test_a_fat_joint_takes_less_than_its_water_would_and_says_so():

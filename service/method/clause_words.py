@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .clauses import Clause
 from .mention import Mention
@@ -19,7 +20,7 @@ _UNLESS = re.compile(
 """What says nothing of the salt in the water, for all its words."""
 _AFRESH = re.compile(
     r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|sep[ae]rate|"
-    r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"an? (?:(?!on\b|in\b|of\b|to\b|into\b|the\b)[a-z-]+ ){0,2}"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag)|a (?:[a-z-]+ ){1,4}bag)\b",
     re.IGNORECASE,
 )
@@ -160,6 +161,11 @@ def is_afresh(clause: Clause) -> bool:
     return bool(_AFRESH.search(clause.text))
 
 
+def is_in_new_pot(clause: Clause) -> bool:
+    """ "The peas into an empty saucepan": with nothing that was spoken of before."""
+    return clause.vessel() == "pot" and is_afresh(clause)
+
+
 _LONGEST_PLACE = 40
 
 
@@ -234,3 +240,26 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
 
 def is_for_soaking(clause: Clause, mention: Mention) -> bool:
     return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])
+
+
+_OF_NO_LINE = frozenset({"salad", "hands"})
+
+
+def washes_another(clause: Clause) -> bool:
+    """ "Wash the lettuce", of a list that has none: not what was spoken of before."""
+    if clause.act != "rinse" or "line" in clause.speaks or "all" in clause.speaks:
+        return False
+    table = nouns("class")
+    for before, token in pairwise(clause.tokens):
+        if token.text in _ENDS_OBJECT:
+            return False
+        known = before.text in _WHOSE and table.get(token.stem) in _WASHED and token.stem not in _PARTS
+        if known or token.text in _OF_NO_LINE:
+            return True
+    return False
+
+
+_ENDS_OBJECT = frozenset({"in", "under", "with", "from", "off", "of", "until", "to"})
+_WHOSE = frozenset({"the", "your", "some", "all", "wash", "rinse", "fresh", "two", "both"})
+_WASHED = frozenset({"vegetable", "potato", "fruit", "herb", "grain", "legume", "poultry", "seafood"})
+_PARTS = frozenset({"leaf", "leave", "sprig", "seed", "slice", "bean"})

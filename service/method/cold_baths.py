@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from .bath_kinds import kind_of_bath
 from .clause_words import goal, strength_of
 from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, LIES_IN, bath_of, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
+from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
+from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
 from .reading_state import COLD, ReadingState
@@ -40,7 +42,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     """Take a clause about a brine, marinade, soak or cure; whether it was one."""
     if clause.negated:
         return False
-    if (clause.act == "soak" and clause.has("up")) or _into_hot_water(state, clause):
+    water = state.water_of(clause)
+    if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
         return False
     if clause.act == "soak" and soaks_in_brine(state, clause):
         return True
@@ -55,7 +58,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
             return True
     if clause.base == "steep" and clause.hours and clause.speaks <= {"it"} and state.pending is None:
         return _verb_says(state, clause)  # "when used it must be steeped a night"
-    if join_pending(state, clause):
+    if state.pending is not None and join_pending(state, clause, state.pending):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
@@ -64,31 +67,23 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
-    laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
-    laid = laid and (in_it(clause) or goes_in(clause) or _wraps(clause))
+    laid = is_laid(state, clause)
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
     if not clause.act and clause.has(*_CHANGE) and changes_water(state, clause):
         return True
-    water = state.water_of(clause)
-    if lies_in_water(state, clause, water):
+    if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(state, clause)
     return False
 
 
-def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
+def _is_hot(clause: Clause, water: Mention) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
-    water = state.water_of(clause)
-    return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
-
-
-def _wraps(clause: Clause) -> bool:
-    """ "Wrap each egg in the paste"."""
-    return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
+    return water.prep in ("in", "into") and clause.has("boiling", "simmering")
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
@@ -174,10 +169,8 @@ def _in_named(state: ReadingState, clause: Clause, foods: dict[int, float], mixt
     liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
     if not liquid:
         return False
-    bath = Happening("marinate", clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
-    kinds = {state.kind(n) for n in liquid}
-    if "water" in kinds and kinds & SALTING:
-        bath.kind = "brine"
+    kind = kind_of_bath(mixture.name, {state.kind(n) for n in liquid}, watery=mixture.water is not None)
+    bath = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
     with_salt(bath, mixture)
     bath.take_time(clause)
     mixture.closed, state.pending = True, None
@@ -241,25 +234,14 @@ def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> b
 
 def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     """Decide its kind, and whether it is one at all."""
-    kinds = {state.kind(line) for line in happening.liquid}
-    wet = bool(kinds & WET) or happening.water is not None
-    watery = "water" in kinds or happening.water is not None
-    salty = bool(kinds & SALTING) or bool(happening.water and happening.water.strength)
-    if clause.has("dry") and clause.act == "brine":
-        watery = wet = False
-    if clause.act in SOAKS and not (salty and watery):
-        happening.kind = "soak" if watery or not kinds & (SALTING | {"savoury", "acid"}) else "marinate"
-    elif clause.act in ("brine", "pickle") and (watery or (wet and not kinds <= {"oil"})):
-        happening.kind = "brine"
-    elif clause.act == "cure" and not watery:
-        wet_cure = kinds & (WET - {"oil"}) and not salty_paste(state, happening.liquid)
-        happening.kind = "marinate" if wet_cure else "dry_cure"
-    elif watery and salty and (clause.act != "marinate" or clause.has("brine", "pickle")):
-        happening.kind = "brine"
-    elif clause.act == "marinate" and watery and not kinds - {"water"} and not salty:
-        happening.kind = "soak"  # "macerate the cod in cold water"
-    elif not wet and (salty or clause.act == "brine"):
-        happening.kind = "dry_cure"
+    said = "brine" if clause.act == "marinate" and clause.has("brine", "pickle") else clause.act
+    happening.kind = kind_of_bath(
+        "soak" if said in SOAKS else said,
+        {state.kind(line) for line in happening.liquid} - ({"water"} if _is_dry(clause) else set()),
+        watery=happening.water is not None and not _is_dry(clause),
+        salty=bool(happening.water and happening.water.strength),
+        is_paste=salty_paste(state, happening.liquid),
+    )
     if drinks_up(state, happening, clause):
         state.pending = None
         return True
@@ -281,6 +263,11 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     state.begin(happening)
     _own_fate(state, clause, happening)
     return True
+
+
+def _is_dry(clause: Clause) -> bool:
+    """ "Dry brine the bird"."""
+    return clause.act == "brine" and clause.has("dry")
 
 
 def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None:

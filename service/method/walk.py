@@ -11,8 +11,10 @@ from .boiling import read_pot
 from .braised import of_braises
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
+from .coating_left import all_sticks
 from .coatings import read_coating
 from .cold_baths import read_bath
+from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
@@ -31,7 +33,7 @@ from .references import read_reference
 from .roasts import catch_juices, in_the_oven, more_time, read_roast
 from .salt_beside import seasons_beside
 from .seasoned_coatings import salt_coatings
-from .soaking import soak_instead
+from .soaking import soak_instead, worth_soaking
 from .soda_baths import dipped_in_soda
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
@@ -54,7 +56,7 @@ _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
-_LIES_H = 0.3
+_LIES_H = 0.2
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _RUBS_IN = frozenset(
     {"rub", "coat", "season", "massage", "sprinkle", "apply", "spread", "dust", "pat", "smear"}
@@ -90,6 +92,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     give_salt_to_broth(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
+    state.egg_parts = find_egg_parts(state, clauses)
     lines_beforehand(state, first)
     waits_still(state)
     poured_at_last(state.happened)
@@ -273,10 +276,14 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return True
     if each.kind in HOT:
         return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
+    if each.kind == "dredge":
+        return not all_sticks(state, each)
     if each.kind == "dry_cure" and each.absorbed:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
+    if each.kind == "soak" and not (each.named or each.hours):
+        return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     kinds = {state.kind(n) for n in each.foods}
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
         return True
@@ -309,6 +316,8 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
     Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
     """
     lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
+    if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
+        return True
     if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
         return False
     if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":

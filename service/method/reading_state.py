@@ -40,7 +40,7 @@ class ReadingState:
     of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
-    them is eaten: "yolk" or "white"."""
+    them is eaten: "yolk" or "white". blended: what cooked last was made smooth."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -61,6 +61,7 @@ class ReadingState:
     fats_left: set[int] = field(default_factory=set)
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
+    blended: bool = False
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
     announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make

@@ -10,7 +10,7 @@ from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, put_in, with_object
 from .headings import is_heading
 from .listed import Index
-from .meant_verbs import meant, not_used
+from .meant_verbs import HEAT, meant, not_used, on_the_stove
 from .mention import Mention
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
@@ -183,6 +183,7 @@ def _of_sentence(
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, said, told) if spoken else verb
+        verb = HEAT if on_the_stove(verb, spoken, said) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)

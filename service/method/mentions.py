@@ -267,7 +267,8 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
     if verb.base == "salt" and after == "for" and i and tokens[i - 1].text in ("and", ",", "or"):
         return False  # "simmer with the water and salt for three hours"
-    return opens and after in _OBJECTS
+    some = after in ("a", "an", "some", "plenty") and verb.base != "salt"  # "rub a good amount of salt on it"
+    return opens and (after in _OBJECTS or some)
 
 
 _OBJECTS = frozenset(

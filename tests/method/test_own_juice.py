@@ -17,12 +17,12 @@ def steps(lines, *method):
     [
         ("Toss the cabbage with the salt, press it into a jar, seal and ferment for 3 weeks.", 504),
         (
-            "Strew the salt over the cabbage and squeeze it hard. Let sit 15 minutes. Put it in a jar, pour the "
-            "brine from the bowl over to cover and leave to ferment until sour (about 2 weeks).",
+            "Strew the salt over the cabbage and squeeze it hard. Let sit 15 minutes. Put it in a jar, pour "
+            "the brine from the bowl over to cover and leave to ferment until sour (about 2 weeks).",
             336,
         ),
         (
-            "Cover the cabbage with the salt, then rub it in with your hands. Mix in the caraway, then put the "
+            "Cover the cabbage with the salt, then rub it in with your hands. Mix in the caraway, put the "
             "cabbage and its brine in the jar. Leave at room temperature for a week.",
             168,
         ),
@@ -40,9 +40,9 @@ def test_kraut_is_eaten_with_all_its_salt(method, hours):
 @pytest.mark.parametrize(
     "method",
     [
-        "Salt the cabbage for 2 hours, rinse it three times and drain. Mix with the caraway, pack in jars "
+        "Salt the cabbage for 2 hours, rinse it three times and drain. Mix with the caraway, pack it in jars "
         "and leave for 5 days.",
-        "Toss the cabbage with the salt and press into a crock for 3 weeks. Take it out with a fork, pressing "
+        "Toss the cabbage with the salt and press into a crock for 3 weeks. Lift it out, pressing "
         "the juice back.",
     ],
 )

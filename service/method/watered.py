@@ -16,7 +16,7 @@ def water_added(state: ReadingState, clause: Clause) -> None:
     noted = state.watered
     if noted is not None:
         if clause.act in _COOKS:
-            noted.take_time(clause)
+            noted.take_time(clause, more=clause.has("another", "more", "further"))
         elif clause.act == "put" and noted.clause.method == clause.method:
             noted.liquid |= salts_of(state, clause)
     if clause.base not in _ADDS or clause.negated or state.pot is not None:

@@ -13,7 +13,7 @@ from .clause_words import goal, is_afresh, is_denied, is_for_soaking, is_in_new_
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
-from .ingredients_meant import ingredients_meant, leading_food, main_foods, topic_of, unknown
+from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
@@ -28,6 +28,7 @@ _OF_LINES = frozenset({"line", "all", "rest"})
 _STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
+_APART_OR_FROM = _APART | {"from"}
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
 
@@ -123,14 +124,15 @@ class ReadingState:
             self._read, self._lines = clause, self._all_lines_of(clause)
         if kinds is None:
             return dict(self._lines)
-        return {line: share for line, share in self._lines.items() if self.lines[line].kind in kinds}
+        kind = self.kind
+        return {line: share for line, share in self._lines.items() if kind(line) in kinds}
 
     def _all_lines_of(self, clause: Clause) -> dict[int, float]:
-        apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
+        apart_from = {n for m in clause.mentions if m.prep in _APART for n in m.lines}
         found: dict[int, float] = {}
+        apart = _APART if clause.act == "mix" else _APART_OR_FROM
         for mention in clause.mentions:
-            apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or goal(clause, mention):
+            if mention.prep in apart or (mention.i > clause.aim and goal(clause, mention)):
                 continue
             if mention.amount and self.exceeds(clause, mention):
                 continue
@@ -216,13 +218,13 @@ class ReadingState:
         excepts = "except" in clause.words
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
-            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
+            if mention.kind != "line" or mention.prep in _APART or (direct and mention.prep in _BEHIND):
                 continue
-            if direct and mention.prep in _BEHIND:
+            if mention.i > clause.aim and goal(clause, mention):
                 continue
             lines = mention.lines
             for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
-                if self.lines[line].kind in SOLIDS and line not in apart:
+                if self.kind(line) in SOLIDS and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
@@ -273,6 +275,8 @@ class ReadingState:
         return self._salt
 
     def _find_salt(self, clause: Clause) -> Mention | None:
+        if not clause.mentions:
+            return None
         salts = [m for m in clause.mentions if m.kind == "salt" or (m.amount and self.exceeds(clause, m))]
         if not salts or needs_no_salt(clause):
             return None
@@ -314,9 +318,7 @@ class ReadingState:
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = any(m.kind == "it" and not m.prep for m in clause.mentions)
-        meant = meant or clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
-        if not solids and not (self.last_foods and meant):
+        if not solids and not (self.last_foods and is_about_last(clause)):
             solids = tuple(self.solids(clause))
         if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
             solids = ()  # "add the egg" that coats them
@@ -365,7 +367,8 @@ class ReadingState:
         now = self.attention
         if now is None:
             return
-        if not clause.mentions and not is_afresh(clause):
+        if not clause.mentions:
+            self.attention = None if is_afresh(clause) else now
             return
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines

@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import goal, is_afresh, is_denied, is_for_soaking, is_in_new_pot, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_drawn, is_for_soaking, is_in_new_pot, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
@@ -255,7 +255,7 @@ class ReadingState:
             return None
         waters = self.waters
         for mention in clause.mentions:
-            if mention.i > clause.aim or mention.prep in ("without", "except"):
+            if mention.i > clause.aim or mention.prep in ("without", "except") or is_drawn(clause, mention):
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention

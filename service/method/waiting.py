@@ -9,9 +9,10 @@ from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
-from .left_to_the_cook import grams_roughly, salty_paste
+from .left_to_the_cook import salty_paste
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
+from .salt_on_food import stands_in_salt, with_salt_on_food
 from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
@@ -197,7 +198,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     pours = _pickles(state, clause, kinds, solids)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)
-    salty_water = watery and bool(kinds & (SALTING | {"savoury"}))
+    salty_water = watery and (bool(kinds & (SALTING | {"savoury"})) or stands_in_salt(state, solids))
     if not (proteins or eggs or salty_water or pours or dry):
         return False
     kind = kind_of_bath(
@@ -219,7 +220,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)
-    _with_salt_on_food(state, pending)
+    with_salt_on_food(state, pending)
     pending.take_time(clause)
     state.pending = pending
     watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
@@ -258,28 +259,6 @@ def _apart(clause: Clause) -> tuple[str, ...]:
 
 
 _OVER = frozenset({"over", "on", "onto"})
-
-
-def _with_salt_on_food(state: ReadingState, pending: Happening) -> None:
-    """ "Salt the fish, then cover with lime juice": it clings to the fish, unless it is so much that it goes
-    into what is poured over."""
-    before = state.pending
-    if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
-        return
-    if _is_much_salt(state, before):
-        pending.liquid |= before.liquid
-    else:
-        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
-
-
-_MUCH = 0.03
-"""Salt in weights of the food, above which it does not all cling to it."""
-
-
-def _is_much_salt(state: ReadingState, before: Happening) -> bool:
-    salt_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.liquid if state.kind(n) == "salt")
-    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.foods)
-    return food_g > 0 and salt_g > _MUCH * food_g
 
 
 def _pickles(state: ReadingState, clause: Clause, kinds: set[str], foods: dict[int, float]) -> bool:
@@ -382,10 +361,6 @@ def start_pending(state: ReadingState) -> bool:
         state.pot = None  # it was the brine that was heated
     state.begin(pending)
     return True
-
-
-def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
-    return bool({state.kind(line) for line in happening.foods} & kinds)
 
 
 def soaks_in_brine(state: ReadingState, clause: Clause) -> bool:

@@ -42,7 +42,7 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
 
 def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    if clause.act not in _LAYS:
+    if clause.act not in _LAYS and clause.base != "combine":
         return False
     covers = clause.base in _COVERS or _is_covered(clause, water)
     rises = not covers and clause.act == "put" and rises_over(clause)

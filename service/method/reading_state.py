@@ -212,7 +212,7 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
-        excepts = "except" in clause.words
+        excepts, boils = "except" in clause.words, clause.act in ("boil", "cook")
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
@@ -221,7 +221,8 @@ class ReadingState:
                 continue
             lines = mention.lines
             for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
-                if self.lines[line].kind in SOLIDS and line not in apart:
+                known = self.lines[line].kind in SOLIDS or (boils and self.lines[line].kind == "other")
+                if known and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 

@@ -21,6 +21,8 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
+    if clause.act == "season" and _stands_in_pot(state, clause):
+        return False
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}
@@ -75,6 +77,13 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
+    """ "Cover the potatoes with water, salt well": the water, and not the potatoes."""
+    pot = state.pot
+    speaks_of_it = pot is not None and state.attention is pot and not state.solids(clause, direct=True)
+    return speaks_of_it and pot is not None and bool(pot.foods) and not (pot.closed or pot.heated)
 
 
 def _may_be_wrung(state: ReadingState, clause: Clause) -> bool:

@@ -81,7 +81,9 @@ def _only_food_is_salted(clause: Clause) -> bool:
     return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
 
 
-_DENIES = frozenset({"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless"})
+_DENIES = frozenset(
+    {"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless", "missing"}
+)
 
 
 def is_denied(clause: Clause, mention: Mention) -> bool:

@@ -52,7 +52,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    behind = water.prep in _COVER_WITH or (rises and water.prep in ("over", "on", "into"))
+    behind = water.prep in _COVER_WITH or water.prep in ("over", "on") or (rises and water.prep == "into")
     if not behind or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)

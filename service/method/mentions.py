@@ -234,7 +234,7 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return Mention(i, i + 1, "line", lines)
     if text == "beans" and (lines := index.green_beans()):
         return Mention(i, i + 1, "line", lines)
-    if text in nouns("made") or tokens[i].stem in nouns("made"):
+    if text in nouns("made") or (text != tokens[i].stem and tokens[i].stem in nouns("made")):
         return Mention(i, i + 1, "made")
     return pasta_of(index, i) if classes == "pasta" else None
 

@@ -30,6 +30,7 @@ _KEEPS_FAT = frozenset(
     | {"float", "save"}
 )
 """What is done to fat that food is cooked or kept in, so that most of it is left."""
+_KEPT = frozenset({"keeping", "covered", "submerged", "cover", "remaining", "left"})
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
 _WATERY = ("wine", "stock", "milk", "water")
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
@@ -65,7 +66,7 @@ _INTO_FAT = re.compile(
     r"\b(?:in|into)\b[^.;]{0,30}\b(?:hot|boiling|smoking|sizzling)\b[^.;,]{0,15}" + _FATS, re.IGNORECASE
 )
 """Food that goes into fat that is hot: it fries there, whatever the verb."""
-_NO_COATING = ("surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened")
+_NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
 _SHAKEN = re.compile(
     r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
 )
@@ -73,7 +74,12 @@ _SHAKEN = re.compile(
 _COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
-_THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
+_THINLY = re.compile(
+    r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little|gently|saut[eé]\w*|sweat|soften)\b"
+    r"|\b(?:sear|brown)\b"
+    r"|\bto (?:fry|cook) (?:all |up )?(?:the |your )?(?:\w+ )?(?:onions?|garlic|shallots?|mince|veg\w*)\b",
+    re.IGNORECASE,
+)
 
 
 def _is_in_depth(text: str) -> bool:
@@ -87,14 +93,12 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     """Take a clause that dredges or deep-fries."""
     if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
-    elif clause.act == "heat" or clause.vessel():
+    elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
         state.fat_is_hot = False
-    if clause.base in _KEEPS_FAT or clause.has(
-        "keeping", "covered", "submerged", "cover", "remaining", "left"
-    ):
+    if clause.base in _KEEPS_FAT or not _KEPT.isdisjoint(clause.words):
         state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if _is_much(state.lines[n])}
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
-    if clause.negated or clause.has(*_NO_COATING):
+    if clause.negated or not _NO_COATING.isdisjoint(clause.words):
         return
     coats = clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED
     if coats or goes_through(state, clause):

@@ -126,3 +126,10 @@ def main_foods(index: Index, lines: Mapping[int, ListedLine]) -> dict[int, float
         if whole := whole or list(found):
             return dict.fromkeys(whole[:3], 1.0)
     return {}
+
+
+def is_about_last(clause: Clause) -> bool:
+    """Whether a clause that names no food works on what was spoken of last."""
+    if clause.act in ("put", "mix", "coat", "season", "dredge", "hold"):
+        return True
+    return "it" in clause.speaks and any(m.kind == "it" and not m.prep for m in clause.mentions)

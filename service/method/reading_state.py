@@ -9,11 +9,12 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import goal, is_afresh, is_denied, is_drawn, is_for_soaking, is_in_new_pot, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
+from .company import keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
-from .ingredients_meant import ingredients_meant, leading_food, main_foods, topic_of, unknown
+from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
@@ -28,6 +29,7 @@ _OF_LINES = frozenset({"line", "all", "rest"})
 _STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
+_APART_OR_FROM = _APART | {"from"}
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
 
@@ -40,7 +42,7 @@ class ReadingState:
     of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
-    them is eaten: "yolk" or "white"."""
+    them is eaten: "yolk" or "white". blended: what cooked last was made smooth."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -61,6 +63,7 @@ class ReadingState:
     fats_left: set[int] = field(default_factory=set)
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
+    blended: bool = False
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
     announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make
@@ -99,6 +102,8 @@ class ReadingState:
     _lines: dict[int, float] = field(default_factory=dict)
     _solid: Clause | None = None
     _pieces: dict[bool, dict[int, float]] = field(default_factory=dict)
+    _compared: Clause | None = None
+    _ratios: dict[tuple[Mention, int], float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.kind = {n: line.kind for n, line in self.lines.items()}.__getitem__  # asked hundreds of times
@@ -122,14 +127,15 @@ class ReadingState:
             self._read, self._lines = clause, self._all_lines_of(clause)
         if kinds is None:
             return dict(self._lines)
-        return {line: share for line, share in self._lines.items() if self.lines[line].kind in kinds}
+        kind = self.kind
+        return {line: share for line, share in self._lines.items() if kind(line) in kinds}
 
     def _all_lines_of(self, clause: Clause) -> dict[int, float]:
-        apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
+        apart_from = {n for m in clause.mentions if m.prep in _APART for n in m.lines}
         found: dict[int, float] = {}
+        apart = _APART if clause.act == "mix" else _APART_OR_FROM
         for mention in clause.mentions:
-            apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or goal(clause, mention):
+            if mention.prep in apart or (mention.i > clause.aim and goal(clause, mention)):
                 continue
             if mention.amount and self.exceeds(clause, mention):
                 continue
@@ -142,6 +148,8 @@ class ReadingState:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
         if mention.portion is not None:
             return mention.portion
+        if mention.amount is None:
+            return 1.0
         if clause.has("each", "apiece", "per"):
             return 1.0  # "1 quart over each pan"
         part = self.ratio(clause, mention, line)
@@ -149,7 +157,14 @@ class ReadingState:
 
     def ratio(self, clause: Clause, mention: Mention, line: int) -> float:
         """An amount in words over that of a line; 1 where they cannot be compared."""
-        return over_that_of_line(clause, mention, self.lines[line])
+        if mention.amount is None:
+            return 1.0
+        if self._compared is not clause:
+            self._compared, self._ratios = clause, {}
+        if (known := self._ratios.get((mention, line))) is None:
+            known = over_that_of_line(clause, mention, self.lines[line])
+            self._ratios[mention, line] = known
+        return known
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
@@ -215,13 +230,13 @@ class ReadingState:
         excepts, boils = "except" in clause.words, clause.act in ("boil", "cook")
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
-            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
+            if mention.kind != "line" or mention.prep in _APART or (direct and mention.prep in _BEHIND):
                 continue
-            if direct and mention.prep in _BEHIND:
+            if mention.i > clause.aim and goal(clause, mention):
                 continue
             lines = mention.lines
             for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
-                known = self.lines[line].kind in SOLIDS or (boils and self.lines[line].kind == "other")
+                known = self.kind(line) in SOLIDS or (boils and self.kind(line) == "other")
                 if known and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
@@ -273,6 +288,8 @@ class ReadingState:
         return self._salt
 
     def _find_salt(self, clause: Clause) -> Mention | None:
+        if not clause.mentions:
+            return None
         salts = [m for m in clause.mentions if m.kind == "salt" or (m.amount and self.exceeds(clause, m))]
         if not salts or needs_no_salt(clause):
             return None
@@ -303,7 +320,7 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
-        self._keep_company(clause, set(spoken))
+        keep_company(self, clause, set(spoken))
         if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):
             return
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
@@ -314,9 +331,7 @@ class ReadingState:
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = any(m.kind == "it" and not m.prep for m in clause.mentions)
-        meant = meant or clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
-        if not solids and not (self.last_foods and meant):
+        if not solids and not (self.last_foods and is_about_last(clause)):
             solids = tuple(self.solids(clause))
         if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
             solids = ()  # "add the egg" that coats them
@@ -333,25 +348,6 @@ class ReadingState:
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause)
 
-    def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
-        """Which lines were put together: what lies in one dish catches each other's juice."""
-        over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks
-        if over and clause.vessel() != "pan":
-            self.under_sauce.update(self.solids(clause) or self.last_foods)
-        jars = clause.act == "hold" and clause.vessel() == "bowl"
-        if clause.act == "season" and any(self.kind(n) == "flour" for n in spoken):
-            self.company.append(spoken)  # "season the flour with the salt"
-        if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):
-            return
-        if clause.act == "heat" and len(spoken) < 2:
-            return
-        unsaid = not self.solids(clause, direct=True)
-        adds = clause.base in ("fold", "stir") or (clause.act == "put" and not is_in_new_pot(clause))
-        if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
-            spoken = spoken | set(self.last_foods)
-        if len(spoken) > 1:
-            self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
-
     def stirred_with(self, foods: Iterable[int], kinds: Collection[str]) -> set[int]:
         """The lines of these kinds that were stirred together with the food last."""
         together = self.company[-1] if self.company and self.company[-1] & set(foods) else set()
@@ -365,7 +361,8 @@ class ReadingState:
         now = self.attention
         if now is None:
             return
-        if not clause.mentions and not is_afresh(clause):
+        if not clause.mentions:
+            self.attention = None if is_afresh(clause) else now
             return
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines

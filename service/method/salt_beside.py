@@ -38,9 +38,10 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
             return clause, True
     if (later := _after_bath(state, clauses, lines)) is not None:
         return later, True
+    general = {id(clause) for clause in seasons if _is_general(clause)}
     used: set[int] = set()
-    for clause in clauses:
-        if clause in seasons and _is_general(clause) and used == lines:
+    for clause in clauses if general else ():
+        if id(clause) in general and used == lines:
             return clause, False
         used |= {n for m in clause.mentions for n in m.lines} & lines
     return None

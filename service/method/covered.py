@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
+from .headings import bath_of_heading
 from .leavens import is_soda
-from .listed import bath_of_heading
+from .listed import ICE
 from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
 from .reading_state import COLD, ReadingState
@@ -57,7 +59,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
     if extra:
         foods = dict.fromkeys(state.last_foods, 1.0)
-    if not foods:
+    if not foods or _only_cools(state, water, foods):
         return False
     liquid = state.lines_of(clause, (*LIQUIDS, "salt")) | soda_of(state, clause)
     if state.company and state.company[-1] & set(foods):
@@ -73,6 +75,13 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _only_cools(state: ReadingState, water: Mention, foods: Iterable[int]) -> bool:
+    """ "Lay the turkey in the brine … fill with ice": it lies where it lay, only colder."""
+    ice = bool(water.lines) and all(state.lines[n].words[-1:] in ICE for n in water.lines)
+    bath = state.latest(COLD, foods) if ice else None
+    return bath is not None and not (bath.closed or bath.drained)
 
 
 def _is_covered(clause: Clause, water: Mention) -> bool:

@@ -16,7 +16,13 @@ _MOVES = frozenset(
     | {"crock"}
 )
 """Words of what food lies in, or is turned in."""
-_SOURS = frozenset({"ferment", "fermented", "fermenting", "fermentation", "crock", "sauerkraut", "kimchi"})
+_HINTS = {
+    "sours": frozenset(
+        {"ferment", "fermented", "fermenting", "fermentation", "crock", "sauerkraut", "kimchi"}
+    ),
+    "bastes": frozenset({"baste", "basted", "basting", "brush", "brushing", "brushed"}),
+}
+"""Words of what sours in its own juice, and of what is put on food bit by bit."""
 _GATHERS = frozenset(
     {"rack", "baste", "basting", "drip", "dripping", "drippings", "tray", "baking", "roasting", "tin", "foil"}
 )
@@ -33,7 +39,7 @@ _A_DAY_MG = 2300.0
 def find_may_be_left(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Note the lines that the method may leave some of behind, if no step takes them: salt that no clause
     names, and salty liquids under a roast."""
-    state.sours = _says(clauses, _SOURS)
+    state.hints = {name for name, words in _HINTS.items() if _says(clauses, words)}
     taken = {n for each in state.happened if each.kind in _TAKES_SALT for n in each.liquid}
     salts = [n for n in state.index.of_kinds(*SALTING) if n not in state.spoken]
     if salts and taken.isdisjoint(state.index.of_kinds(*SALTING)) and _says(clauses, _MOVES):
@@ -71,9 +77,9 @@ def may_drip(state: ReadingState, marinade: Happening) -> bool:
     """Whether much of what food is basted with may drip off it or burn in the tin."""
     dry = (each for each in state.happened if each.kind in ("roast", "smoke"))
     is_roast = any(each.foods.keys() & marinade.foods.keys() for each in dry)
-    return is_roast and is_worth_asking(state, 0.5 * liquid_mg(state, marinade))
+    return is_roast and "bastes" in state.hints and is_worth_asking(state, 0.5 * liquid_mg(state, marinade))
 
 
 def in_its_juice(state: ReadingState, cure: Happening) -> bool:
     """Whether the juice that salt draws may be kept, of what ferments in it."""
-    return state.sours and not {state.kind(n) for n in cure.foods} & PROTEINS
+    return "sours" in state.hints and not {state.kind(n) for n in cure.foods} & PROTEINS

@@ -42,7 +42,8 @@ class ReadingState:
     of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
-    them is eaten: "yolk" or "white". blended: what cooked last was made smooth."""
+    them is eaten: "yolk" or "white". blended: what cooked last was made smooth. may_be_left: lines of the
+    dish of which some may not be eaten; hints: see that room; waits: how long things stand, h."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -92,6 +93,9 @@ class ReadingState:
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     egg_parts: dict[int, str] = field(default_factory=dict)
+    may_be_left: set[int] = field(default_factory=set)
+    hints: set[str] = field(default_factory=set)
+    waits: list[float] = field(default_factory=list)
     waters: frozenset[int] = frozenset()
     watered: Happening | None = None
     _read: Clause | None = None

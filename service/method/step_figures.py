@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from ..core.numbers import shown
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
+from .hours_meant import other_waits
 from .layout import DISH, Step
 from .left_to_the_cook import joint_cm, stated_cm, thickness_of
 from .listed import ListedLine, is_thin_leaf
@@ -36,7 +37,7 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         return
     body = step.body
     if happening.hours is not None:
-        body["duration_h"] = round(happening.hours.likely, 4)
+        body["duration_h"] = round(_of_several(state, doubts, happening, step, happening.hours.likely), 4)
         step.stated.append("duration_h")
     else:
         _asked_hours(doubts, happening, step)
@@ -161,6 +162,17 @@ def _asked_changes(doubts: Doubts, happening: Happening, step: Step) -> int:
     )
     message = f"How often is the water of the {_names(step.body['food'])} changed? The recipe does not say."
     return times[_asked(doubts, "changes", happening, message, choices, "never", step)]
+
+
+def _of_several(state: ReadingState, doubts: Doubts, happening: Happening, step: Step, hours: float) -> float:
+    """The hours that were read, or another time that the method names, as a person says."""
+    others = other_waits(state, hours) if happening.kind in ("brine", "dry_cure", "marinate") else ()
+    if not others:
+        return hours
+    times = {f"{shown(h, 3)}": h for h in sorted((hours, *others))}
+    choices = tuple(Choice(name, f"{name} h.") for name in times)
+    message = f"How long does the {_names(step.body['food'])} lie there? The method names several times."
+    return times[_asked(doubts, "hours", happening, message, choices, f"{shown(hours, 3)}", step)]
 
 
 def _asked_hours(doubts: Doubts, happening: Happening, step: Step) -> None:

@@ -9,6 +9,7 @@ from .coating_left import coating_left
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
+from .method_words import class_of
 from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
@@ -64,7 +65,9 @@ class Liquids:
             if happening.kind == "fry" and self.state.lines[line].line.amount is None:
                 listed = self.state.lines[line]
                 deep = "deep" in f"{listed.text} {happening.clause.sentence}".lower()
-                component.add({"line": f"{_FRYING_OIL[deep]} {listed.line.food_words}"}, line)
+                food = listed.line.food_words
+                food = food if class_of(listed.words) == class_of(tuple(food.lower().split())) else "oil"
+                component.add({"line": f"{_FRYING_OIL[deep]} {food}"}, line)
                 self.layout.placed[line] = 1.0
             elif line not in self.layout.meant and is_strewn(self.state, happening, line):
                 text = strewn(self.state, self.doubts, happening, component.id)
@@ -72,6 +75,8 @@ class Liquids:
                 self.layout.placed[line] = 1.0
             elif line not in happening.foods:
                 self.layout.place(component, line, self._share(happening, line, share, component))
+        if happening.kind == "fry" and not lines:
+            component.add({"line": f"{_FRYING_OIL[False]} vegetable oil"}, None)
         watery = any(self.state.kind(line) == "water" for line in lines)
         water = happening.water
         if is_salted_to_taste(happening):

@@ -33,17 +33,35 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
         c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c) and not needs_no_salt(c)
     ]
     if not seasons:
-        return None
+        gone = _after_brine(state, lines, clauses)
+        return (gone, True) if gone is not None else None
     for clause in seasons:
         foods = state.lines_of(clause).keys() - lines
         if "" not in headings and foods and headings.isdisjoint(state.lines[n].heading for n in foods):
             return clause, True
+    if gone := _after_brine(state, lines, clauses):
+        return gone, True
     used: set[int] = set()
     for clause in clauses:
         if clause in seasons and _is_general(clause) and used == lines:
             return clause, False
         used |= {n for m in clause.mentions for n in m.lines} & lines
     return None
+
+
+def _after_brine(state: ReadingState, lines: set[int], clauses: Sequence[Clause]) -> Clause | None:
+    """ "Fry until golden, adding salt at once", of a list whose salt all went into the brine: other salt."""
+    brines = [h for h in state.happened if h.kind == "brine" and lines <= h.liquid.keys() and h.eaten != 1.0]
+    if not brines:
+        return None
+    at = max((clauses.index(h.clause) for h in brines if h.clause in clauses), default=len(clauses))
+    later = (
+        c for c in clauses[at + 1 :] if c.has("salt") and c.has(*_ADDS) and not (c.negated or c.has("if"))
+    )
+    return next((c for c in later if c.speaks.isdisjoint(("water", "bath")) and not needs_no_salt(c)), None)
+
+
+_ADDS = ("adding", "add", "sprinkle", "sprinkling", "sprinkled", "season", "seasoning", "seasoned")
 
 
 def _is_general(clause: Clause) -> bool:

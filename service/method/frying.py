@@ -8,6 +8,7 @@ from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .listed import ListedLine
+from .method_words import class_of
 from .reading_state import ReadingState
 
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
@@ -146,7 +147,8 @@ def fry(state: ReadingState, clause: Clause) -> None:
     if not oils or not foods:
         return
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
-    if state.latest(("fry",), foods) is not None and len(foods) == 1:
+    if (fried := state.latest(("fry",), foods)) is not None and len(foods) == 1:
+        fried.take_time(clause, more=clause.has(*_ONCE_MORE))
         return  # fried once more
     if (known := state.latest(("fry",))) is not None and (not clause.hours or set(foods) & set(known.foods)):
         known.foods.update(foods)
@@ -186,3 +188,20 @@ def _millilitres(listed: ListedLine) -> float:
     if line.amount is None or line.unit is None:
         return 0.0
     return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
+
+
+_ONCE_MORE = frozenset({"another", "more", "again", "further", "continue", "longer"})
+
+
+_FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
+"""Fat for frying in depth or shallowly, where nobody says how much; common practice, no source."""
+
+
+def fat_to_fry_in(clause: Clause, listed: ListedLine | None = None) -> str:
+    """As much fat as frying takes where its line gives no amount, or where no line lists it."""
+    deep = "deep" in f"{listed.text if listed else ''} {clause.sentence}".lower()
+    if listed is None:
+        return f"{_FRYING_OIL[deep]} vegetable oil"
+    named = listed.line.food_words
+    known = class_of(tuple(named.lower().split())) == listed.kind
+    return f"{_FRYING_OIL[deep]} {named if known else 'oil'}"

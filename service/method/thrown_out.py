@@ -81,7 +81,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
     if clause.negated:
         return
     if clause.act in ("remove", "discard") or (
-        clause.has("pick", "picked", "picking") and _PICKED.search(clause.text)
+        not _PICKS.isdisjoint(clause.words) and _PICKED.search(clause.text)
     ):
         _take_out_flavours(state, clause)
     thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
@@ -93,6 +93,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
             state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
 
 
+_PICKS = frozenset({"pick", "picked", "picking"})
 _PICKED = re.compile(r"\bpick(?:ing|ed)? (?:\w+ )?out\b", re.IGNORECASE)
 
 

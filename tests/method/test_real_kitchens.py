@@ -252,8 +252,8 @@ FLOURED = ["4 chicken thighs", "1 cup flour", "1 tsp paprika", "1 tsp salt", "1 
 @pytest.mark.parametrize(
     "said",
     [
-        "Mix the flour, paprika and salt. Heat the oil in a deep pot. Place the chicken in the dry mixture and "
-        "coat thoroughly. Fry the chicken in the oil.",
+        "Mix the flour, paprika and salt. Heat the oil in a deep pot. Place the chicken in the dry mixture "
+        "and coat thoroughly. Fry the chicken in the oil.",
         "Stir the flour with the paprika, the salt and enough water for a batter. Fold the chicken into the "
         "batter so that each piece is well coated. Fry in the oil.",
         "Combine flour, paprika and salt in a bowl. Heat the oil. Dredge the chicken in the flour and fry.",

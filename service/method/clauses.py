@@ -293,6 +293,5 @@ def _within(mentions: Sequence[Mention], begin: int, end: int) -> tuple[Mention,
 
 
 def _moved(mention: Mention, by: int) -> Mention:
-    i, j, kind, lines, name, prep, portion, amount = mention
-    moved = (amount[0] - by, amount[1] - by) if amount else None
-    return Mention(i - by, j - by, kind, lines, name, prep, portion, moved)
+    m, moved = mention, mention.amount and (mention.amount[0] - by, mention.amount[1] - by)
+    return Mention(m.i - by, m.j - by, m.kind, m.lines, m.name, m.prep, m.portion, moved)

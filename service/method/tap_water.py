@@ -48,7 +48,7 @@ def _speaking_of(clause: Clause, told: tuple[Mention, ...]) -> Clause:
 
 
 def _of_the_tap(mention: Mention) -> Mention:
-    return mention._replace(kind="water", lines=())
+    return replace(mention, kind="water", lines=())
 
 
 _STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})

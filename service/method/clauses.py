@@ -173,7 +173,7 @@ def _of_sentence(
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
-        spoken = _within(mentions, begin, end) if mentions else ()
+        spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
         denies = not _NEGATIONS.isdisjoint(said)
         if denies and verb is not None and not_used(verb, spoken, said):
             verb, denies = DISCARD, False

@@ -28,7 +28,8 @@ _SHORT_LABELLED = 4
 _FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
-    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
+    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't", "won't"}
+    | {"won’t", "can't", "can’t", "cannot", "doesn't", "doesn’t", "aren't", "aren’t", "isn’t", "needn’t"}
 )
 _TAKES_AWAY = frozenset(
     {"lose", "remove", "draw", "take", "pull", "get", "rid", "leach", "reduce", "mellow", "tame", "desalt"}

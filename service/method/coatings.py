@@ -351,7 +351,8 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     if not oils or not foods:
         return
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
-    if state.latest(("fry",), foods) is not None and len(foods) == 1:
+    if (fried := state.latest(("fry",), foods)) is not None and len(foods) == 1:
+        fried.take_time(clause, more=clause.has(*_ONCE_MORE))
         return  # fried once more
     if (known := state.latest(("fry",))) is not None and (not clause.hours or set(foods) & set(known.foods)):
         known.foods.update(foods)
@@ -361,6 +362,9 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     )
     happening.take_time(clause)
     state.begin(happening)
+
+
+_ONCE_MORE = frozenset({"another", "more", "again", "further", "continue", "longer"})
 
 
 def _is_much(listed: ListedLine) -> bool:

@@ -34,6 +34,8 @@ _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
+_THICK = frozenset({"broccoli", "green", "leaf"})
+"""Of these, words that name no leaf that is thin all through: stalks go with it, or another plant."""
 _BEANS = frozenset({"bean", "haricot", "vert"})
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
@@ -210,6 +212,11 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         purpose = _purpose_of(text) or ("pot" if heading and heads_a_pot(heading) else "")
         found.append(ListedLine(index, text, heading, words, kind, purpose, line))
     return tuple(found)
+
+
+def is_thin_leaf(line: ListedLine) -> bool:
+    """Whether a line is of leaves: as thin as they grow, however large a cook cuts them."""
+    return line.kind == "vegetable" and bool((_LEAFY - _THICK) & set(line.words))
 
 
 _OF_TOOLS = re.compile(r"\b(?:equipment|tools|utensils|also need|special equipment)\b", re.IGNORECASE)

@@ -9,7 +9,7 @@ from functools import cache
 from ..core.tables import rows
 
 _KEPT_S = ("ss", "us", "is")
-_IN_I = ("nis", "lis", "wis")
+_IN_I = ("nis", "lis", "wis", "gis", "chis")
 """How plurals end of words in -i: "zucchinis", "chilis", "kiwis"."""
 
 

@@ -236,6 +236,8 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
         return False  # "keep 2 weeks before opening"
     if after == "before" and span.likely >= _A_NIGHT_H:
         return False  # "the cod goes in water two days before"
+    if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:
+        return True  # "two minutes longer than the packet says"
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 

@@ -66,10 +66,8 @@ class ListedLine:
 def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     line = read_line(text)
     named = line.food_words.split(" in ")[0]  # "tuna in spring water" is tuna
-    names = [named] if named else [text]
-    found = tuple(
-        t.stem for name in names for t in tokenize(name) if t.text[0].isalpha() and t.text not in _STOP
-    )
+    words = tokenize(named or text)
+    found = tuple([t.stem for t in words if t.text[0].isalpha() and t.text not in _STOP])
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
         kind = more

@@ -9,8 +9,9 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import goal, is_afresh, is_denied, is_for_soaking, is_in_new_pot, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
+from .company import keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
 from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
@@ -41,7 +42,8 @@ class ReadingState:
     of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
-    them is eaten: "yolk" or "white". blended: what cooked last was made smooth."""
+    them is eaten: "yolk" or "white". blended: what cooked last was made smooth. may_be_left: lines of the
+    dish of which some may not be eaten; hints: see that room; waits: how long things stand, h."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -63,6 +65,7 @@ class ReadingState:
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
     blended: bool = False
+    floured: Mixture | None = None  # see dry_bowl of coatings
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
     announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make
@@ -91,6 +94,9 @@ class ReadingState:
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     egg_parts: dict[int, str] = field(default_factory=dict)
+    may_be_left: set[int] = field(default_factory=set)
+    hints: set[str] = field(default_factory=set)
+    waits: list[float] = field(default_factory=list)
     waters: frozenset[int] = frozenset()
     watered: Happening | None = None
     _read: Clause | None = None
@@ -101,6 +107,8 @@ class ReadingState:
     _lines: dict[int, float] = field(default_factory=dict)
     _solid: Clause | None = None
     _pieces: dict[bool, dict[int, float]] = field(default_factory=dict)
+    _compared: Clause | None = None
+    _ratios: dict[tuple[Mention, int], float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.kind = {n: line.kind for n, line in self.lines.items()}.__getitem__  # asked hundreds of times
@@ -145,6 +153,8 @@ class ReadingState:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
         if mention.portion is not None:
             return mention.portion
+        if mention.amount is None:
+            return 1.0
         if clause.has("each", "apiece", "per"):
             return 1.0  # "1 quart over each pan"
         part = self.ratio(clause, mention, line)
@@ -152,7 +162,14 @@ class ReadingState:
 
     def ratio(self, clause: Clause, mention: Mention, line: int) -> float:
         """An amount in words over that of a line; 1 where they cannot be compared."""
-        return over_that_of_line(clause, mention, self.lines[line])
+        if mention.amount is None:
+            return 1.0
+        if self._compared is not clause:
+            self._compared, self._ratios = clause, {}
+        if (known := self._ratios.get((mention, line))) is None:
+            known = over_that_of_line(clause, mention, self.lines[line])
+            self._ratios[mention, line] = known
+        return known
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
@@ -215,7 +232,7 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
-        excepts = "except" in clause.words
+        excepts, boils = "except" in clause.words, clause.act in ("boil", "cook")
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or (direct and mention.prep in _BEHIND):
@@ -224,7 +241,8 @@ class ReadingState:
                 continue
             lines = mention.lines
             for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
-                if self.kind(line) in SOLIDS and line not in apart:
+                known = self.kind(line) in SOLIDS or (boils and self.kind(line) == "other")
+                if known and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
@@ -258,7 +276,7 @@ class ReadingState:
             return None
         waters = self.waters
         for mention in clause.mentions:
-            if mention.i > clause.aim or mention.prep in ("without", "except"):
+            if mention.i > clause.aim or mention.prep in ("without", "except") or is_drawn(clause, mention):
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention
@@ -307,7 +325,7 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
-        self._keep_company(clause, set(spoken))
+        keep_company(self, clause, set(spoken))
         if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):
             return
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
@@ -334,25 +352,6 @@ class ReadingState:
             for line in solids or (() if self.lines_of(clause) else self.last_foods):
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause)
-
-    def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
-        """Which lines were put together: what lies in one dish catches each other's juice."""
-        over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks
-        if over and clause.vessel() != "pan":
-            self.under_sauce.update(self.solids(clause) or self.last_foods)
-        jars = clause.act == "hold" and clause.vessel() == "bowl"
-        if clause.act == "season" and any(self.kind(n) == "flour" for n in spoken):
-            self.company.append(spoken)  # "season the flour with the salt"
-        if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):
-            return
-        if clause.act == "heat" and len(spoken) < 2:
-            return
-        unsaid = not self.solids(clause, direct=True)
-        adds = clause.base in ("fold", "stir") or (clause.act == "put" and not is_in_new_pot(clause))
-        if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
-            spoken = spoken | set(self.last_foods)
-        if len(spoken) > 1:
-            self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
 
     def stirred_with(self, foods: Iterable[int], kinds: Collection[str]) -> set[int]:
         """The lines of these kinds that were stirred together with the food last."""

@@ -32,7 +32,12 @@ def with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
 
 def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, told_apart: bool) -> Clause:
     told = tuple(
-        _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
+        [
+            _tapped(state, clause, m, waters, little=little, told_apart=told_apart)
+            if m.lines and waters.issuperset(m.lines)
+            else m
+            for m in clause.mentions
+        ]
     )
     return _speaking_of(clause, told)
 
@@ -44,7 +49,7 @@ def _speaking_of(clause: Clause, told: tuple[Mention, ...]) -> Clause:
 
 
 def _of_the_tap(mention: Mention) -> Mention:
-    return mention._replace(kind="water", lines=())
+    return replace(mention, kind="water", lines=())
 
 
 _STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})
@@ -56,8 +61,6 @@ _OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running
 def _tapped(
     state: ReadingState, clause: Clause, mention: Mention, waters: set[int], *, little: bool, told_apart: bool
 ) -> Mention:
-    if not mention.lines or not waters.issuperset(mention.lines):
-        return mention
     if mention.amount is not None and state.says_more(clause, mention):
         return _of_the_tap(mention)  # "2 litres of water", of a list that has 300 ml
     if mention.amount is None and _is_fresh(state, clause, mention):
@@ -98,13 +101,14 @@ def _is_stirred(clause: Clause, waters: set[int]) -> bool:
 
 
 def _is_definite(clause: Clause, mention: Mention) -> bool:
-    before = [token.text for token in clause.tokens[max(0, mention.i - 4) : mention.i]]
-    since = max((i + 1 for i, word in enumerate(before) if word in small_words("preposition")), default=0)
-    return (
-        mention.amount is not None
-        or mention.portion is not None
-        or bool({"the", "this"} & set(before[since:]))
-    )
+    if mention.amount is not None or mention.portion is not None:
+        return True
+    for token in reversed(clause.tokens[max(0, mention.i - 4) : mention.i]):
+        if token.text in ("the", "this"):
+            return True
+        if token.text in small_words("preposition"):
+            break
+    return False
 
 
 def from_the_tap(state: ReadingState, clause: Clause) -> Clause:

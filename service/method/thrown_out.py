@@ -10,6 +10,7 @@ from .happenings import LIQUIDS, Happening
 from .layout import Layout
 from .left_to_the_cook import grams_roughly
 from .mention import Mention
+from .method_words import verbs
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 
@@ -80,7 +81,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
     if clause.negated:
         return
     if clause.act in ("remove", "discard") or (
-        clause.has("pick", "picked", "picking") and _PICKED.search(clause.text)
+        not _PICKS.isdisjoint(clause.words) and _PICKED.search(clause.text)
     ):
         _take_out_flavours(state, clause)
     thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
@@ -92,6 +93,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
             state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
 
 
+_PICKS = frozenset({"pick", "picked", "picking"})
 _PICKED = re.compile(r"\bpick(?:ing|ed)? (?:\w+ )?out\b", re.IGNORECASE)
 
 
@@ -99,6 +101,9 @@ def _take_out_flavours(state: ReadingState, clause: Clause) -> None:
     """ "Fish out the bay leaf and the garlic", "remove the herb sprigs": they stay out, if nothing else is
     said of them. Onions that go with them go, too."""
     said = [m for m in clause.mentions if m.kind == "line" and m.prep in ("", "with") and m.i <= clause.aim]
+    first = clause.mentions[0] if clause.mentions else None
+    if first is not None and first.kind == "it" and first.i and clause.tokens[first.i - 1].text in verbs():
+        said = []  # "take it out and in the same fat brown the onion"
     if not said and "it" in clause.speaks and clause.words.isdisjoint(_STAYS_BY):
         lines = _spoken_last(state)
     else:
@@ -181,6 +186,8 @@ def _drinks_salt(state: ReadingState, thrown: Sequence[int], liquid: Collection[
 
 
 _DRINK = frozenset({"vegetable", "potato", "fruit"})
+_LEAST_STOCK_G = 700.0
+"""Stock of a soup, g: less is that of a gravy."""
 _SHARE = 0.05
 """Vegetables in weights of the stock, from which on the salt that they keep counts."""
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from ..lines import read_line
 from .audit import is_done_after_all
+from .egg_parts import leave_egg_parts, mean_egg_parts
 from .happenings import WITHOUT_BATH, Happening, Water
 from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
@@ -90,6 +91,7 @@ class Assembler:
         left_out |= self._other_ways()
         left_out |= self._told_twice()
         self._by_weight()
+        mean_egg_parts(self.state, self.layout)
         if self.meant is not None:
             ask_how_heavy(self.meant, self.doubts, self.layout, self.servings)
         dish = self.layout.new(DISH, "The dish")
@@ -101,6 +103,7 @@ class Assembler:
         leave_behind(self.state, self.doubts, self.layout, self.servings)
         leave_fat(self.state, self.layout)
         leave_thrown_out(self.state, self.layout)
+        leave_egg_parts(self.state, self.layout)
         for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .clauses import Clause
 from .mention import Mention
@@ -234,3 +235,26 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
 
 def is_for_soaking(clause: Clause, mention: Mention) -> bool:
     return any(token.text == "soaking" for token in clause.tokens[mention.i : mention.j])
+
+
+_OF_NO_LINE = frozenset({"salad", "hands"})
+
+
+def washes_another(clause: Clause) -> bool:
+    """ "Wash the lettuce", of a list that has none: not what was spoken of before."""
+    if clause.act != "rinse" or "line" in clause.speaks or "all" in clause.speaks:
+        return False
+    table = nouns("class")
+    for before, token in pairwise(clause.tokens):
+        if token.text in _ENDS_OBJECT:
+            return False
+        known = before.text in _WHOSE and table.get(token.stem) in _WASHED and token.stem not in _PARTS
+        if known or token.text in _OF_NO_LINE:
+            return True
+    return False
+
+
+_ENDS_OBJECT = frozenset({"in", "under", "with", "from", "off", "of", "until", "to"})
+_WHOSE = frozenset({"the", "your", "some", "all", "wash", "rinse", "fresh", "two", "both"})
+_WASHED = frozenset({"vegetable", "potato", "fruit", "herb", "grain", "legume", "poultry", "seafood"})
+_PARTS = frozenset({"leaf", "leave", "sprig", "seed", "slice", "bean"})

@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .elided import PUT, SIMMER, goes_in_too, put_in, with_object
+from .clause_cuts import cuts_of
+from .elided import PUT, SIMMER, put_in, with_object
 from .listed import Index, is_heading
 from .meant_verbs import meant, not_used
 from .mention import Mention
@@ -15,18 +16,15 @@ from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .times_and_sizes import Span, durations, has_figures
-from .verbs_said import AWAY_VERBS, DISCARD, OF_SUBJECT, is_done_to, is_participle, is_verb, verb_of
+from .verbs_said import AWAY_VERBS, DISCARD, verb_of
 from .weekdays import WEEKDAYS, weekday_spans
 
-_JOINTS = frozenset(
-    {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
-)
-_FILLERS = small_words("filler")
-_SUBORDINATE = small_words("subordinate")
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
 _BOILED = frozenset({"pasta", "noodles", "rice", "potatoes", "eggs", "beans", "greens", "dumplings", "spuds"})
 """Food that a label names: "Pasta: 40 l water, boil 8 min" is about it."""
+_SHORT_LABELLED = 4
+_FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
     {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
@@ -129,6 +127,8 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     first = tokens[0].text
     if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
         return []
+    if first != "rinse" and first not in _OTHERS:
+        return tokens
     near = [token.text for token in tokens[1:4]]
     if first == "rinse" and near[:2] == ["and", "repeat"]:
         return []  # a saying, of anything that is done once more
@@ -151,58 +151,61 @@ def _takes_away(word: str) -> bool:
 def _of_sentence(
     number: int, paragraph: str, tokens: list[Token], index: Index, heading: str, since: list[float]
 ) -> Iterator[Clause]:
-    mentions = mentions_of(tokens, index, heading)
-    named = {i for m in mentions for i in range(m.i, m.j)}
-    stems = {token.stem for token in tokens}
-    texts = {token.text for token in tokens}
-    figures = not _DIGITS.isdisjoint({text[0] for text in texts})
+    words = [token.text for token in tokens]
+    stems = [token.stem for token in tokens]
+    texts = frozenset(words)
+    sentence = paragraph[tokens[0].start : tokens[-1].end]
+    figures = _FIGURE.search(sentence) is not None
     counted = figures or has_figures(texts)
+    mentions = mentions_of(tokens, words, stems, index, heading, counted=counted)
+    named = {i for m in mentions for i in range(m.i, m.j)}
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     if not WEEKDAYS.isdisjoint(texts):
         times = sorted([*times, *weekday_spans(tokens, since)], key=lambda span: span.i)
-    cuts = _cuts(tokens, named)
+    cuts = cuts_of(tokens, words, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized = counted and has_sizes(stems)
-    sentence = paragraph[tokens[0].start : tokens[-1].end]
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         if at + 1 < len(cuts) and end - verb_at <= 3:
             end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
-        words = frozenset(texts if len(cuts) == 1 else [token.text for token in part])
-        spoken = tuple([_moved(m, begin) for m in mentions if begin <= m.i < end]) if mentions else ()
-        denies = not _NEGATIONS.isdisjoint(words)
-        if denies and verb is not None and not_used(verb, spoken, words):
+        said = texts if len(cuts) == 1 else frozenset(words[begin:end])
+        spoken = _within(mentions, begin, end) if mentions else ()
+        denies = not _NEGATIONS.isdisjoint(said)
+        if denies and verb is not None and not_used(verb, spoken, said):
             verb, denies = DISCARD, False
-        if verb is None and spoken and (tokens[begin].text == "then" or put_in(spoken)):
+        if verb is None and spoken and (words[begin] == "then" or put_in(spoken)):
             verb = PUT
-        if verb is None and times and tokens[begin].text in ("low", "high") and "oven" not in words:
+        if verb is None and times and words[begin] in ("low", "high") and "oven" not in said:
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
-        verb = meant(verb, part, spoken, words, told) if spoken else verb
+        verb = meant(verb, part, spoken, said, told) if spoken else verb
         last = _last(part)
+        text = paragraph[part[0].start : last]
+        sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)
         yield Clause(
             method=number,
             start=part[0].start,
             end=last,
-            text=paragraph[part[0].start : last],
+            text=text,
             sentence=sentence,
             verb=verb,
             tokens=part,
             mentions=spoken,
             hours=told,
-            celsius=temperature(part) if warm else None,
-            thickness=(thickness_cm(part) if sized and not _is_depth(words) else None)
-            or (cut_cm(part) if verb and verb.act == "cut" and _is_cut_up(verb, words) else None),
+            celsius=temperature(part) if warm and (has_temperature(said) or has_degrees(said)) else None,
+            thickness=(thickness_cm(part) if sizes else None)
+            or (cut_cm(part) if verb and verb.act == "cut" and _is_cut_up(verb, said) else None),
             heading=heading,
             negated=denies and _is_negated(part, verb),
             opens=at == 0,
-            words=_said(part) if denies else words,
+            words=_said(part) if denies else said,
             act=verb.act if verb else "",
             base=verb.base if verb else "",
             speaks=frozenset([m.kind for m in spoken]) if spoken else _NOTHING,
-            aim=len(part) if words.isdisjoint(_AIM_WORDS) else _aim(part),
+            aim=len(part) if said.isdisjoint(_AIM_WORDS) else _aim(part),
         )
 
 
@@ -216,7 +219,6 @@ def _is_depth(words: frozenset[str]) -> bool:
     return "water" in words and not words.isdisjoint(("cover", "above", "over", "covers", "covered"))
 
 
-_DIGITS = frozenset("0123456789")
 _NOTHING: frozenset[str] = frozenset()
 _TIME_WORDS = small_words("time")
 
@@ -280,107 +282,14 @@ def _last(part: Sequence[Token]) -> int:
     return part[-1].end
 
 
+def _within(mentions: Sequence[Mention], begin: int, end: int) -> tuple[Mention, ...]:
+    """The mentions that begin in words begin to end, with the places that they have among those."""
+    if not begin:
+        return tuple([m for m in mentions if m.i < end])
+    return tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
+
+
 def _moved(mention: Mention, by: int) -> Mention:
-    if not by:
-        return mention
     i, j, kind, lines, name, prep, portion, amount = mention
     moved = (amount[0] - by, amount[1] - by) if amount else None
     return Mention(i - by, j - by, kind, lines, name, prep, portion, moved)
-
-
-def _cuts(tokens: Sequence[Token], named: set[int]) -> list[tuple[int, int]]:
-    """Where clauses begin, each with the place of its verb (its own beginning where it has none there)."""
-    first = _skip(tokens, 0)
-    begins = {0}
-    cuts = [(0, first if first < len(tokens) and is_verb(tokens, first, named, opens=True) else 0)]
-    if cuts[0][1] == 0 and tokens[0].text == "for" and (made := _made_for(tokens)):
-        cuts = [(0, made)]
-    for i in [k for k, token in enumerate(tokens[:-1], 1) if token.text in _JOINTS]:
-        m = _skip(tokens, i)
-        if m >= len(tokens) or m <= cuts[-1][1] or m in begins:
-            continue
-        if tokens[i - 1].text in ("to", "until", "before", "so") and not (
-            tokens[i - 1].text == "before"
-            and verbs().get(tokens[m].text, Verb("", "", "", False)).act == "drain"
-        ):
-            continue
-        after_time = tokens[i - 1].text == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
-        if is_verb(tokens, m, named, opens=after_time) or is_participle(tokens, m, named):
-            cuts.append((m, m))
-            begins.add(m)
-        elif tokens[i - 1].text == "then" and goes_in_too(tokens, i - 1, cuts[-1][1], named):
-            cuts.append((i - 1, i - 1))
-            begins.add(i - 1)
-        elif tokens[i - 1].text in (",", ";", ":") and tokens[i].text in _SUBORDINATE and i > cuts[-1][1]:
-            cuts.append((i, i))
-            begins.add(i)
-        elif tokens[i].text == "into" and i > cuts[-1][1] + 1 and not _puts(tokens, cuts[-1][1]):
-            cuts.append((i, i))  # "peel, chunk, into a pan of water"
-            begins.add(i)
-        elif tokens[i].text in ("with", "in") and (acts := _with_this(tokens, i)):
-            cuts.append((i, acts))
-            begins.add(i)
-        elif tokens[i].text in _ONCE and tokens[i - 1].text in ("and", "then") and i > cuts[-1][1]:
-            cuts.append((i, i))  # "boil the vinegar and when cold pour it on"
-            begins.add(i)
-        elif (i in named or tokens[i].text in OF_SUBJECT) and (
-            (done := is_done_to(tokens, i, named)) and _acts(tokens, cuts[-1][0], i)
-        ):
-            cuts.append((i, done))
-            begins.add(i)
-    return cuts
-
-
-def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
-    """Whether what stands before a comma only tells when: "The night before, rub …"."""
-    return comma <= _LONGEST_WHEN and any(t.stem in _TIME_WORDS or t.text == "before" for t in tokens[:comma])
-
-
-_LONGEST_WHEN = 6
-
-
-def _puts(tokens: Sequence[Token], at: int) -> bool:
-    verb = verbs().get(tokens[at].text)
-    return verb is not None and verb.act == "put"
-
-
-def _acts(tokens: Sequence[Token], since: int, i: int) -> bool:
-    """Whether something is done before word i: not in "the cod and the potatoes are boiled"."""
-    table = verbs()
-    return any(tokens[k].text in table for k in range(since, i))
-
-
-_THIS = frozenset({"this", "these", "it", "them", "which", "that"})
-
-
-def _with_this(tokens: Sequence[Token], i: int) -> int:
-    """Where the verb stands of "and with this rub the ham"; 0 where there is none."""
-    if i + 3 >= len(tokens) or tokens[i + 1].text not in _THIS:
-        return 0
-    verb = verbs().get(tokens[i + 2].text)
-    return i + 2 if verb is not None and verb.form == "base" and tokens[i + 3].text in _OBJECTS else 0
-
-
-_OBJECTS = frozenset({"the", "all", "together", "a", "your"})
-
-
-def _made_for(tokens: Sequence[Token]) -> int:
-    """Where the verb stands of "For the dumplings mix flour, eggs and water"; 0 where there is none."""
-    for k in range(2, min(5, len(tokens) - 1)):
-        verb = verbs().get(tokens[k].text)
-        if verb is not None and verb.form == "base" and verb.act in ("mix", "boil", "heat", "put", "cut"):
-            noun = tokens[k - 1].text in ("the", "a", "your") or not tokens[k + 1].text.isalpha()
-            return 0 if noun or tokens[k].text == "spread" else k
-    return 0
-
-
-_SHORT_LABELLED = 4
-_ONCE = frozenset({"when", "once"})
-
-
-def _skip(tokens: Sequence[Token], i: int) -> int:
-    while i < len(tokens) and (
-        tokens[i].text in _FILLERS or (tokens[i].text.endswith("ly") and len(tokens[i].text) > 4)
-    ):
-        i += 1
-    return i

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .bath_kinds import kind_of_bath
 from .clause_words import goal, strength_of
 from .clauses import Clause
 from .hand_steps import what_is_left
@@ -174,10 +175,8 @@ def _in_named(state: ReadingState, clause: Clause, foods: dict[int, float], mixt
     liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
     if not liquid:
         return False
-    bath = Happening("marinate", clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
-    kinds = {state.kind(n) for n in liquid}
-    if "water" in kinds and kinds & SALTING:
-        bath.kind = "brine"
+    kind = kind_of_bath(mixture.name, {state.kind(n) for n in liquid}, watery=mixture.water is not None)
+    bath = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
     with_salt(bath, mixture)
     bath.take_time(clause)
     mixture.closed, state.pending = True, None
@@ -241,25 +240,14 @@ def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> b
 
 def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     """Decide its kind, and whether it is one at all."""
-    kinds = {state.kind(line) for line in happening.liquid}
-    wet = bool(kinds & WET) or happening.water is not None
-    watery = "water" in kinds or happening.water is not None
-    salty = bool(kinds & SALTING) or bool(happening.water and happening.water.strength)
-    if clause.has("dry") and clause.act == "brine":
-        watery = wet = False
-    if clause.act in SOAKS and not (salty and watery):
-        happening.kind = "soak" if watery or not kinds & (SALTING | {"savoury", "acid"}) else "marinate"
-    elif clause.act in ("brine", "pickle") and (watery or (wet and not kinds <= {"oil"})):
-        happening.kind = "brine"
-    elif clause.act == "cure" and not watery:
-        wet_cure = kinds & (WET - {"oil"}) and not salty_paste(state, happening.liquid)
-        happening.kind = "marinate" if wet_cure else "dry_cure"
-    elif watery and salty and (clause.act != "marinate" or clause.has("brine", "pickle")):
-        happening.kind = "brine"
-    elif clause.act == "marinate" and watery and not kinds - {"water"} and not salty:
-        happening.kind = "soak"  # "macerate the cod in cold water"
-    elif not wet and (salty or clause.act == "brine"):
-        happening.kind = "dry_cure"
+    said = "brine" if clause.act == "marinate" and clause.has("brine", "pickle") else clause.act
+    happening.kind = kind_of_bath(
+        "soak" if said in SOAKS else said,
+        {state.kind(line) for line in happening.liquid} - ({"water"} if _is_dry(clause) else set()),
+        watery=happening.water is not None and not _is_dry(clause),
+        salty=bool(happening.water and happening.water.strength),
+        is_paste=salty_paste(state, happening.liquid),
+    )
     if drinks_up(state, happening, clause):
         state.pending = None
         return True
@@ -281,6 +269,11 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     state.begin(happening)
     _own_fate(state, clause, happening)
     return True
+
+
+def _is_dry(clause: Clause) -> bool:
+    """ "Dry brine the bird"."""
+    return clause.act == "brine" and clause.has("dry")
 
 
 def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None:

@@ -61,15 +61,25 @@ def with_object(
             return end
         if _is_bare(tokens, cuts[k], after, _SHARED_BY):
             continue
-        j = verb_at + 1
-        while j < after and tokens[j].text in _BEFORE_FOOD:
-            j += 1
-        if j not in named:
-            return end
+        return _end_of_object(tokens, verb_at + 1, after, named) or end
+    return end
+
+
+_NO_OBJECT = frozenset({"it", "them", "well", "in", "into", "with", "on", "to", "for", "until", "under"})
+_LONGEST_OBJECT = 5
+
+
+def _end_of_object(tokens: Sequence[Token], i: int, after: int, named: Collection[int]) -> int:
+    """Where the food ends that begins at word i: "the bunch of parsley", "the lettuce" that no line lists; 0
+    where none stands there."""
+    last = min(after, i + _LONGEST_OBJECT)
+    j = next((k for k in range(i, last) if k in named or not tokens[k].text.isalpha()), last)
+    if j < last and j in named and _NO_OBJECT.isdisjoint(token.text for token in tokens[i:j]):
         while j < after and j in named:
             j += 1
         return j
-    return end
+    unlisted = i + 1 < after and tokens[i].text in _BEFORE_FOOD and tokens[i + 1].text.isalpha()
+    return i + 2 if unlisted and tokens[i + 1].text not in _BEFORE_FOOD | _NO_OBJECT else 0
 
 
 def _is_bare(tokens: Sequence[Token], cut: tuple[int, int], end: int, acts: Collection[str]) -> bool:
@@ -77,4 +87,5 @@ def _is_bare(tokens: Sequence[Token], cut: tuple[int, int], end: int, acts: Coll
     verb = verbs().get(tokens[cut[1]].text)
     if verb is None or verb.act not in acts or verb.form != "base":
         return False
-    return all(token.text in _JOINS for token in tokens[cut[1] + 1 : end])
+    words = (token.text for token in tokens[cut[1] + 1 : end])
+    return all(word in _JOINS or word.endswith("ly") for word in words)

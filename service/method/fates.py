@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from .bought_salty import leaves_jar, of_a_can, of_cured_meat, said_to_be
+from .clause_words import washes_another
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening
@@ -201,7 +202,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if packs_down(clause) and state.pending is not None:
         state.pending.take_time(clause)
-    if moves_nothing(state, clause):
+    if moves_nothing(state, clause) or washes_another(clause):
         return
     _salted_before(state, clause)
     if state.pending is not None and (

@@ -81,3 +81,13 @@ def unknown(lines: Mapping[int, ListedLine], clause: Clause) -> dict[int, float]
     """Lines of which nobody knows what they are, where a clause does something to them."""
     said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
     return {n: 1.0 for m in said for n in m.lines if lines[n].kind == "other"}
+
+
+def main_foods(index: Index, lines: Mapping[int, ListedLine]) -> dict[int, float]:
+    """The meat or fish of a list that has one kind of it."""
+    for kinds in (("meat", "poultry"), ("fish", "seafood"), ("tofu",)):
+        found = index.of_kinds(*kinds)
+        whole = [n for n in found if bath_of_heading(lines[n].heading) is None]
+        if whole := whole or list(found):
+            return dict.fromkeys(whole[:3], 1.0)
+    return {}

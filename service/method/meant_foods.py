@@ -8,8 +8,9 @@ from functools import cache
 
 from ..core.tables import rows
 from ..lines import read_line
+from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, SOLIDS, WET, Happening
+from .happenings import PROTEINS, SOLIDS, Happening
 from .layout import Layout, name_of
 from .listed import Index, ListedLine, equipment, listed_of
 from .method_words import class_of, nouns, verbs
@@ -83,10 +84,7 @@ def lay_in_whole_list(meant: MeantFood, state: ReadingState) -> None:
         lies.take_time(meant.bath)
     lies.liquid = whole
     kinds = {state.kind(line) for line in whole}
-    wet = bool(kinds & WET) or lies.water is not None
-    watery = "water" in kinds or lies.water is not None
-    salts = not kinds.isdisjoint(SALTING)
-    lies.kind = "brine" if watery and salts else "dry_cure" if salts and not wet else "marinate"
+    lies.kind = kind_of_bath("", kinds, watery=lies.water is not None)
     if lies.eaten is None:  # nobody eats a brine
         lies.eaten, lies.guessed = 0.0, lies.kind != "brine"
     after = [each for each in state.happened if each is not lies and place in each.foods]

@@ -5,59 +5,52 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
-from ..units.kitchen_units import find
 from .amounts_behind import with_amount_behind
 from .listed import Index
 from .mention import Kind, Mention
 from .method_words import nouns, phrases, small_words, verbs
 from .pasta_shapes import pasta_of
+from .placing import BREAKS, placed
 from .prose_tokens import Token
-from .times_and_sizes import is_number, number_at
 
-_PREPS = small_words("preposition")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
-_PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
 _AWAY = frozenset({"away", "off", "out", "down"})
 _REST = small_words("rest")
-_ASIDE = small_words("aside")
 _WATERS = frozenset({"water", "saltwater", "waters"})
 _OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
 _HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
 _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
-_WITH_PARTICLE = small_words("particle")
-"""Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
-_PUTS = frozenset({"in", "out", "off", "away", "on"})
-"""Before "with" these say what goes: "in with the onion", "off with the cure"."""
-_POURS_IN = frozenset({"pour", "tip", "stir", "whisk", "add"})
-"""Of these, those whose "in" is also that of a liquid: "pour in the marinade", but "put in the brine"."""
 _FOR_A_USE = frozenset({"baking", "roasting", "cooking", "pickling", "canning", "frying"})
 """Words of a line that by themselves name no food of it."""
-_FAR = 6
-"""Words between a food and its amount, at the most."""
-_BARE_UNITS = frozenset({"pinch", "dash"})
-_HEAPED = frozenset(
-    {"good", "heaped", "heaping", "rounded", "level", "scant", "generous", "big", "large", "small", "full"}
-)
 _STIRS = frozenset({"mix", "boil", "heat", "simmer"})
-_BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 
 
-def mentions_of(tokens: Sequence[Token], index: Index, heading: str = "") -> list[Mention]:
-    """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant."""
+def mentions_of(
+    tokens: Sequence[Token],
+    words: Sequence[str],
+    stems: Sequence[str],
+    index: Index,
+    heading: str = "",
+    *,
+    counted: bool = True,
+) -> list[Mention]:
+    """Everything a sentence speaks of, in order; of lines alike, those under the same heading are meant.
+    words, stems: those of the tokens; counted: whether there is a number among them."""
     found: list[Mention] = []
     done = 0
     always = _starters()
     starters = index.starters(always)
-    roomy = "enough" in [token.text for token in tokens]
-    for i, (text, stem, _, _) in enumerate(tokens):
-        if i < done or (stem not in starters and text not in always):
+    roomy = "enough" in words
+    for i, stem in enumerate(stems):
+        if (stem not in starters and words[i] not in always) or i < done:
             continue
         mention = _at(tokens, i, index, heading)
         if mention is not None and not (roomy and _is_held(tokens, i)):
-            found.append(_placed(tokens, mention, done, found[-1] if found else None))
+            last = found[-1] if found else None
+            found.append(placed(tokens, words, mention, done, last, counted=counted))
             done = mention.j
-    return [m if m.amount else with_amount_behind(tokens, m) for m in found]
+    return [m if m.amount else with_amount_behind(tokens, m) for m in found] if counted else found
 
 
 def _is_held(tokens: Sequence[Token], i: int) -> bool:
@@ -168,7 +161,7 @@ def _ends(tokens: Sequence[Token], i: int) -> bool:
 
 def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:
     """Whether "cure" is a curing salt among other things ("mix the salt, sugar and cure"), and no bath."""
-    return set(lines) <= set(index.of_kinds("curing")) and i > 0 and tokens[i - 1].text in _BREAKS
+    return set(lines) <= set(index.of_kinds("curing")) and i > 0 and tokens[i - 1].text in BREAKS
 
 
 def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
@@ -274,124 +267,3 @@ def _of_another(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:
     if j != i + 1 or j >= len(tokens) or tokens[i].stem in (foods := nouns("class")):
         return False
     return tokens[j].stem in foods and tokens[j].stem not in index.by_word
-
-
-def _placed(tokens: Sequence[Token], mention: Mention, since: int, last: Mention | None) -> Mention:
-    """The mention with its preposition, the portion meant, and the words of its amount."""
-    prep, portion, amount, joined, apart = "", None, None, last is not None, False
-    k = mention.i - 1
-    while k >= since:
-        text = tokens[k].text
-        if text in _PREPS and not (text == "with" and k > 0 and _puts(tokens, k - 1)):
-            particle = text in ("in", "on", "over") and k > 0 and tokens[k - 1].text in _WITH_PARTICLE
-            ended = apart and tokens[k + 1].text in ("the", "your") and _has_comma(tokens, k, mention.i)
-            liquid = mention.kind == "bath" and k > 0 and tokens[k - 1].text in _POURS_IN
-            goes = (particle or ended) and mention.kind == "line"
-            prep, joined = "" if goes or (particle and liquid) else text, False
-            break
-        if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
-            whole = [token.text for token in tokens[max(k - 2, 0) : k]] == ["and", "a"] and k > 2
-            k -= 3 * (whole and is_number(tokens[k - 3].text))  # "one and a half tablespoons"
-            amount = (k, mention.i)  # "the half teaspoon of salt", "half a teaspoon"
-        elif text in _PARTS and portion is None:
-            portion = _PARTS[text]
-        elif text in _REST and portion is None:
-            portion = -1.0
-        elif text == "," or (text == "and" and tokens[k + 1].text in ("the", "a")):
-            apart = True
-        elif portion is None and tokens[k + 1].text == "of" and (part := _part(tokens, k, since)) is not None:
-            portion = part  # "2/3 of the salt", "two thirds of the salt"
-        elif amount is None and not apart and _counts_food(tokens, k, mention.i):
-            first = k
-            while first - 1 >= since and is_number(tokens[first - 1].text):
-                first -= 1
-            amount = (first, mention.i)
-            k = first
-        elif (
-            amount is None
-            and not apart
-            and tokens[k].text in ("the", "a", "an")
-            and k + 1 < mention.i
-            and _is_unit(tokens, k + 1)
-        ):
-            amount = (k, mention.i)  # "the tablespoon of salt"
-        elif amount is None and not apart and text in _BARE_UNITS and _is_bare(tokens, k):
-            amount = (k, mention.i)  # "pinch salt"
-        elif _acts(tokens, k) or text in (".", ";", ":", "until", "while", "when"):
-            joined = False
-            break
-        k -= 1
-    if prep == "on" and apart and mention.kind == "line":
-        prep = ""  # "3 minutes left on the timer, broccoli in"
-    if (
-        joined
-        and last is not None
-        and not prep
-        and not (last.kind == "it" or (apart and last.kind == "vessel"))
-    ):
-        prep = last.prep
-    if (
-        portion is not None
-        and amount is not None
-        and number_at(tokens, amount[0]) == (portion, amount[0] + 1)
-    ):
-        amount = None
-    return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
-
-
-def _part(tokens: Sequence[Token], k: int, since: int) -> float | None:
-    """The share in "2/3 of", "two thirds of", "three quarters of", at word k."""
-    whole = {"thirds": 3.0, "quarters": 4.0}.get(tokens[k].text)
-    number = number_at(tokens, k - 1 if whole else k) if k > since or not whole else None
-    if number is None:
-        return None
-    share = number[0] / whole if whole else number[0]
-    return share if 0.0 < share < 1.0 else None
-
-
-def _has_comma(tokens: Sequence[Token], i: int, j: int) -> bool:
-    """Whether what a preposition is about ends before word j: "on the timer, broccoli"."""
-    return any(token.text == "," for token in tokens[i + 2 : j])
-
-
-def _puts(tokens: Sequence[Token], i: int) -> bool:
-    """Whether "in" or "off" at word i begins "in with the onion", "off with the cure"."""
-    begins = i == 0 or not tokens[i - 1].text.isalpha() or tokens[i - 1].text in ("and", "then", "goes", "go")
-    return tokens[i].text in _PUTS and begins
-
-
-def _is_unit(tokens: Sequence[Token], i: int) -> bool:
-    """Whether a unit stands at a word ("a teaspoon"), or a spoon behind how full it is ("a good spoon")."""
-    heaped = tokens[i].text in _HEAPED
-    word = tokens[i + heaped].text
-    return find(word) is not None and not (heaped and word in _BARE_UNITS)
-
-
-def _is_bare(tokens: Sequence[Token], k: int) -> bool:
-    """Whether a unit stands in a list of things, with no word before it: "vinegar, pinch salt"."""
-    return k == 0 or tokens[k - 1].text in _BREAKS or tokens[k - 1].text in (":", ";", ".")
-
-
-def _of_unit(tokens: Sequence[Token], i: int) -> bool:
-    """Whether a unit follows, so that "half" is an amount and no share."""
-    i += i < len(tokens) and tokens[i].text in ("a", "an")
-    return i < len(tokens) and find(tokens[i].text) is not None
-
-
-def _acts(tokens: Sequence[Token], k: int) -> bool:
-    """Whether a word is a verb whose object follows, so that no preposition reaches over it."""
-    verb = verbs().get(tokens[k].text)
-    if verb is None or verb.form not in ("base", "ing") or tokens[k].text in _ASIDE:
-        return False
-    before = tokens[k - 1].text if k else "."
-    if verb.form == "ing" and verb.act in ("boil", "simmer"):
-        return False
-    return before not in ("a", "an", "the", "of") and not (verb.act == "heat" and before in _PREPS)
-
-
-_TIMES = frozenset({"day", "hour", "minute", "week", "night", "min", "hr", "h", "second", "month"})
-
-
-def _counts_food(tokens: Sequence[Token], k: int, i: int) -> bool:
-    """Whether the number at word k may be of the food at word i: not in "two days and you have made salt"."""
-    return i - k <= _FAR and is_number(tokens[k].text) and tokens[k + 1].stem not in _TIMES

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTING, WET, Happening, Mixture, with_salt
 from .left_to_the_cook import salty_paste
@@ -59,21 +60,14 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
             active.eaten = 1.0
         active.take_time(clause)
         return True
-    kind = {"brine": "brine", "marinade": "marinate", "cure": "dry_cure"}[bath.name]
-    if kind == "dry_cure" and not {state.kind(n) for n in liquid} & (SALTING | WET):
+    kinds = {state.kind(n) for n in liquid}
+    if bath.name == "cure" and not kinds & (SALTING | WET):
         return False
+    kind = kind_of_bath(
+        bath.name, kinds, watery=mixture.water is not None, is_paste=salty_paste(state, liquid)
+    )
     happening = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
     with_salt(happening, mixture)
-    if kind == "dry_cure" and has_water(state, happening):
-        happening.kind = "brine"
-    elif (
-        kind == "dry_cure"
-        and {state.kind(n) for n in liquid} & (WET - {"oil"})
-        and not salty_paste(state, liquid)
-    ):
-        happening.kind = "marinate"
-    elif kind == "brine" and not has_water(state, happening) and not {state.kind(n) for n in liquid} & WET:
-        happening.kind = "dry_cure"
     mixture.closed = True
     happening.take_time(clause)
     state.pot = None if state.pot and not state.pot.foods else state.pot

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
+from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
 from .left_to_the_cook import grams_roughly, salty_paste
@@ -190,7 +191,5 @@ def _longest_wait(clauses: Sequence[Clause], lines: Sequence[int]) -> tuple[Clau
 
 
 def _kind(state: ReadingState, lines: Sequence[int]) -> str:
-    kinds = {state.kind(n) for n in lines}
-    if "water" in kinds and kinds & SALTING:
-        return "brine"
-    return "marinate" if kinds & WET - {"oil"} and not salty_paste(state, lines) else "dry_cure"
+    kinds = {state.kind(n) for n in lines} - {"oil"}
+    return kind_of_bath("", kinds, is_paste=salty_paste(state, lines))

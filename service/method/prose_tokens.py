@@ -23,6 +23,8 @@ _SHORT = frozenset(
     {"approx", "tbsp", "tbs", "tsp", "oz", "lb", "lbs", "min", "mins", "hr", "hrs", "c", "st", "no"}
     | {"temp", "g", "ml", "incl", "etc", "e", "i", "vs", "ca", "in", "pkg", "qt", "pt", "pts", "gal"}
 )
+_LONGEST_KEPT = 60
+"""Characters between two spaces, at the most, whose words are kept for the next time."""
 MOST_WORDS = 120
 """Words of the longest sentence that is read in one go; a longer one is cut there."""
 
@@ -51,14 +53,27 @@ def _word(said: str) -> tuple[str, str]:
     return word, singular(word)
 
 
+@lru_cache(maxsize=1 << 14)
+def _run(run: str) -> tuple[tuple[str, str, int, int], ...]:
+    """The words and marks of characters that stand between two spaces, with their places in these."""
+    found: list[tuple[str, str, int, int]] = []
+    end = 0
+    for said in _WORD.findall(run + " "):
+        start = run.find(said, end)  # nothing between two words is a part of one
+        end = start + len(said)
+        found.append((*_word(said), start, end))
+    return tuple(found)
+
+
 def tokenize(text: str) -> list[Token]:
     found: list[Token] = []
-    end = 0
-    for said in _WORD.findall(text):
-        word, stem = _word(said)
-        start = text.find(said, end)  # nothing between two words is a part of one
-        end = start + len(said)
-        found.append(_token(Token, (word, stem, start, end)))
+    begin = 0
+    runs = text.split(" ")
+    known = _run if max(map(len, runs)) <= _LONGEST_KEPT else _run.__wrapped__
+    for run in runs:
+        for word, stem, start, end in known(run):
+            found.append(_token(Token, (word, stem, begin + start, begin + end)))
+        begin += len(run) + 1
     if " but" in text:
         for i, token in enumerate(found):
             if token.text == "but" and i and found[i - 1].text in _WHOLE:

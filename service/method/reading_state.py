@@ -13,7 +13,7 @@ from .amounts_said import ONE, note_spoken, size_of
 from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
-from .ingredients_meant import ingredients_meant, leading_food, unknown
+from .ingredients_meant import ingredients_meant, leading_food, main_foods, unknown
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
 from .times_and_sizes import Span
@@ -38,7 +38,8 @@ class ReadingState:
     simmered: lines that cooked last. section: the heading of the line spoken of last. wrapped: the paragraph
     of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
-    what "it" meant; washed: what may take salt out of salty food, with that."""
+    what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
+    them is eaten: "yolk" or "white"."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -84,6 +85,7 @@ class ReadingState:
     amounts: dict[int, list[str]] = field(default_factory=dict)
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
+    egg_parts: dict[int, str] = field(default_factory=dict)
     waters: frozenset[int] = frozenset()
     watered: Happening | None = None
     _read: Clause | None = None
@@ -248,12 +250,7 @@ class ReadingState:
 
     def main_foods(self) -> dict[int, float]:
         """The meat or fish of the recipe where there is one kind of it."""
-        for kinds in (("meat", "poultry"), ("fish", "seafood"), ("tofu",)):
-            found = self.index.of_kinds(*kinds)
-            whole = [n for n in found if bath_of_heading(self.lines[n].heading) is None]
-            if whole := whole or list(found):
-                return dict.fromkeys(whole[:3], 1.0)
-        return {}
+        return main_foods(self.index, self.lines)
 
     def water_of(self, clause: Clause) -> Mention | None:
         """Where a clause speaks of water, line or none."""

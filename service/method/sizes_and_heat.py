@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
+from collections.abc import Iterable, Sequence, Set
 from itertools import pairwise
 
 from ..core.tables import rows
@@ -28,7 +28,7 @@ def has_degrees(words: Set[str]) -> bool:
     return not _DEGREES.isdisjoint(words)
 
 
-def has_sizes(stems: Set[str]) -> bool:
+def has_sizes(stems: Iterable[str]) -> bool:
     """Whether a sentence of words with these stems may give a length."""
     return not _CM.keys().isdisjoint(stems)
 

@@ -1,4 +1,4 @@
-"""Vegetables that gave a stock or a pot their taste and are thrown away: nobody eats them."""
+"""Herbs and vegetables that gave a pot their taste and are taken out or thrown away: nobody eats them."""
 
 from __future__ import annotations
 
@@ -54,18 +54,89 @@ _PARTS = frozenset(
 _SOME = frozenset(
     {"any", "some", "excess", "outer", "tough", "of", "from", "woody", "dark", "unopened", "that"}
 )
+_NEAR = 2
+"""Clauses after which "it" is something else."""
+_FLAVOURS = frozenset({"aromatic", "herb", "spice"})
+"""What is taken out of a pot for good where nothing is said of what it is used for."""
+_STEMS = frozenset({"stalk", "stem", "sprig", "twig", "leaf"})
+"""What is left of herbs that cooked: all of them goes."""
+_STAYS_BY = frozenset(
+    {"heat", "oven", "hob", "stove", "fire", "flame", "burner", "off", "pan", "pot", "skillet", "plate"}
+    | {"bowl", "dish", "board", "skin", "skins", "stem", "stems", "stalk", "stalks"}
+)
+"""Beside "remove it" these say that it is set down, or what is taken off it."""
+_USED_AFTER = re.compile(
+    r"\b(?:reserv|set (?:it |them )?aside|keep|sav(?:e|ing)\b|chop|mash|squeez|return|slice"
+    r"|crush|mince|smash)"
+    r"|\b(?:from|off) (?:its|their|the) (?:\w+ )?(?:stems?|stalks?|skins?|sprigs?|cloves?|heads?|bulbs?)\b",
+    re.IGNORECASE,
+)
 _BEHIND = re.compile(r"\bleav(?:e|ing) (?:the |all the )?(?:\w+ ){0,3}behind\b", re.IGNORECASE)
 
 
 def read_thrown_out(state: ReadingState, clause: Clause) -> None:
-    """Take a clause that throws cooked vegetables away."""
+    """Take a clause that throws cooked vegetables away, or that takes out what gave its taste."""
+    if clause.negated:
+        return
+    if clause.act in ("remove", "discard") or (
+        clause.has("pick", "picked", "picking") and _PICKED.search(clause.text)
+    ):
+        _take_out_flavours(state, clause)
     thrown = clause.act == "discard" or (clause.has("behind") and bool(_BEHIND.search(clause.text)))
-    if not thrown or clause.negated:
+    if not thrown:
         return
     for mention in clause.mentions:
         if mention.kind == "line" and mention.prep in ("", "with") and _is_whole(clause, mention):
             thrown_lines = (n for n in mention.lines if state.kind(n) in _KINDS and _was_cooked(state, n))
             state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
+
+
+_PICKED = re.compile(r"\bpick(?:ing|ed)? (?:\w+ )?out\b", re.IGNORECASE)
+
+
+def _take_out_flavours(state: ReadingState, clause: Clause) -> None:
+    """ "Fish out the bay leaf and the garlic", "remove the herb sprigs": they stay out, if nothing else is
+    said of them. Onions that go with them go, too."""
+    said = [m for m in clause.mentions if m.kind == "line" and m.prep in ("", "with") and m.i <= clause.aim]
+    if not said and "it" in clause.speaks and clause.words.isdisjoint(_STAYS_BY):
+        lines = _spoken_last(state)
+    else:
+        whole = (m for m in said if _is_whole(clause, m, cooked=bool(state.last_heat)))
+        lines = {n for m in whole for n in _that_can_be_taken_out(state, m.lines)}
+    flavours = {n for n in lines if state.kind(n) in _FLAVOURS and _went_in(state, n)}
+    if not flavours or _USED_AFTER.search(clause.sentence, max(clause.sentence.find(clause.text), 0)):
+        return
+    with_it = {n for n in lines if state.kind(n) == "vegetable" and _went_in(state, n)}
+    if lines <= flavours | with_it:
+        state.thrown_out |= dict.fromkeys(lines, state.turn)
+
+
+def _that_can_be_taken_out(state: ReadingState, lines: tuple[int, ...]) -> Sequence[int]:
+    """Of several herbs, those in one piece: not what is chopped, ground or measured with spoons."""
+    pieces = [
+        n for n in lines if state.kind(n) not in _FLAVOURS or _IN_PIECES.search(state.lines[n].text) is None
+    ]
+    return pieces if len(lines) > 1 and pieces else lines
+
+
+_IN_PIECES = re.compile(
+    r"\b(?:chopped|minced|ground|grated|dried|powder\w*|crushed|cups?|tsp|tbsp|tbs|teaspoons?|tablespoons?)\b",
+    re.IGNORECASE,
+)
+
+
+def _spoken_last(state: ReadingState) -> set[int]:
+    """What "it" means where only flavourings were spoken of, in their fat: "warm the garlic in the oil"."""
+    latest = max(state.last_spoken.values(), default=-1)
+    if state.turn - latest > _NEAR:
+        return set()
+    lines = {n for n, turn in state.last_spoken.items() if turn == latest and state.kind(n) != "oil"}
+    return lines if all(state.kind(n) in _FLAVOURS for n in lines) else set()
+
+
+def _went_in(state: ReadingState, line: int) -> bool:
+    """Whether a flavouring was put with other food before, or with all the rest, and cooked."""
+    return bool(state.spoken.get(line) or state.last_heat)
 
 
 def keep_what_is_used(state: ReadingState) -> None:
@@ -104,9 +175,12 @@ def leave_thrown_out(state: ReadingState, layout: Layout) -> None:
             layout.place(aside, line, -1.0)
 
 
-def _is_whole(clause: Clause, mention: Mention) -> bool:
-    """Whether all of a food goes, and not its ends or skins, or those that stayed shut."""
+def _is_whole(clause: Clause, mention: Mention, *, cooked: bool = False) -> bool:
+    """Whether all of a food goes, and not its ends or skins, or those that stayed shut. cooked: it is what
+    cooked, so that the stalks of herbs are what is left of them."""
     behind = clause.tokens[mention.j].stem if mention.j < len(clause.tokens) else "."
+    if cooked and behind in _STEMS:
+        return True
     before = {token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]}
     return behind not in _PARTS and not before & _SOME
 

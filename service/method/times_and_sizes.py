@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence, Set
 from functools import cache
 from typing import NamedTuple
@@ -146,7 +147,11 @@ def range_at(tokens: Sequence[Token], i: int) -> Span | None:
         return None
     low, j = found
     between = i > 0 and tokens[i - 1].text == "between"
-    if [token.text for token in tokens[j : j + 3]] == ["and", "up", "to"]:
+    if (
+        j < len(tokens)
+        and tokens[j].text == "and"
+        and [t.text for t in tokens[j + 1 : j + 3]] == ["up", "to"]
+    ):
         j += 2  # "at least 12 and up to 24 hours"
     joins = j + 1 < len(tokens) and (tokens[j].text in _DASHES or (between and tokens[j].text == "and"))
     if joins and (second := number_at(tokens, j + 1)):
@@ -165,11 +170,11 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     worded, starts = phrases_of("method_times"), _time_starts()
     units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
     done = 0
-    for i in [k for k, token in enumerate(tokens) if token.text in starts or token.text[0].isdecimal()]:
-        if i < done:
+    for i, (text, _, _, _) in enumerate(tokens):
+        if (text not in starts and not text[0].isdecimal()) or i < done:
             continue
-        each = _worded(tokens, i) if tokens[i].text in worded else None
-        if each is None and any(i < k <= i + _FAR for k in units):
+        each = _worded(tokens, i) if text in worded else None
+        if each is None and (k := bisect_right(units, i)) < len(units) and units[k] <= i + _FAR:
             each = _measured(tokens, i)
         if each is None:
             continue
@@ -354,25 +359,8 @@ def _past(tokens: Sequence[Token], i: int) -> int:
 
 
 _AFTER_MINUTES = frozenset(
-    {
-        ".",
-        ",",
-        ";",
-        ")",
-        "(",
-        "for",
-        "and",
-        "or",
-        "at",
-        "in",
-        "until",
-        "till",
-        "to",
-        "on",
-        "under",
-        "then",
-        "with",
-    }
+    {".", ",", ";", ")", "(", "for", "and", "or", "at", "in", "until", "till", "to", "on"}
+    | {"under", "then", "with"}
 )
 _CLOSE = frozenset({"m", "'", "’", "′"})
 """Units that stand close to their number alone."""

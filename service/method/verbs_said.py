@@ -1,23 +1,13 @@
-"""Which word of a sentence is its verb: commands, participles, and nouns that only look like one."""
+"""Which verb a clause has, and what it means by it: "give it a rinse", "off with the cure", "put to soak"."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .adjectives import describes
-from .method_words import Verb, small_words, verbs
+from .method_words import Verb, verbs
 from .prose_tokens import Token
+from .verb_or_noun import BE, LASTING, is_verb
 
-_FOOD_VERBS = frozenset(
-    ["fish", "marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
-)
-_LASTING = frozenset({"rub", "brine", "cure", "marinade"})
-_HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
-_SPLIT_PAST = frozenset(
-    {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
-)
-_SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
-_ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
 AWAY_VERBS = frozenset(
     {"throw", "toss", "pour", "tip", "dump", "chuck", "empty", "go", "sling", "fling", "cast", "run", "draw"}
     | {"siphon", "spill", "force", "crush"}
@@ -32,107 +22,11 @@ _LIQUIDS = frozenset(
     {"liquid", "liquids", "liquor", "pickle", "brine", "marinade", "water", "juice", "juices", "cure"}
     | {"soaking", "oil"}
 )
-_BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
 """What salted or dressed food does while it stands, said as if it were heated."""
 _AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
 _NOUN_BEHIND = frozenset({"a", "an", "the", "to", "rolling", "your"})
-_OBJECT_NEXT = small_words("object")
-_STRICT_NEXT = small_words("strict")
-
-
-def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) -> bool:
-    verb = verbs().get(tokens[i].text)
-    if verb is None or verb.form != "base":
-        return False
-    after = tokens[i + 1].text if i + 1 < len(tokens) else "."
-    if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
-        return True  # "start preheating the oven"
-    if verb.base == "cast" and after in ("iron", "aluminium", "aluminum"):
-        return False  # "in a cast iron skillet"
-    if verb.base == "fish":
-        return any(token.text == "out" for token in tokens[i + 1 : i + 6])
-    if verb.base in ("give", "take") and (after == "or" or (i > 1 and tokens[i - 2].text == "give")):
-        return False  # "for a week, give or take"
-    if not opens and describes(tokens, i, named, verb):
-        return False
-    if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
-        return False
-    if verb.base == "salt" and opens and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
-        return i + 3 < len(tokens) and tokens[i + 3].text in _OBJECT_NEXT  # "Salt and pepper the chicken"
-    if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
-        return True  # "Salt, stand for 10 minutes"
-    if verb.base == "salt" and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
-        return i + 3 < len(tokens) and tokens[i + 3].text in _STRICT_NEXT  # "salt and pepper the beef"
-    if verb.base in _FOOD_VERBS and not (opens and after != ":"):
-        return (
-            after in _STRICT_NEXT
-            or (verb.base in _LASTING and (after in _HOW or after[0].isdecimal()))
-            or (i not in named and i + 1 in named)
-        )
-    if verb.base in _LASTING and after == "to":
-        return False  # "brine to drain"
-    if verb.base in _FOOD_VERBS:
-        lasts = verb.base in _LASTING and after[0].isdecimal()
-        names = after in _OBJECT_NEXT or i + 1 in named
-        return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
-    listed = i in named and not opens and after in ("and", ",") and tokens[i - 1].text in ("and", ",")
-    if verb.noun and listed:
-        return False  # "the shin, bone and fat"
-    aside = i > 0 and tokens[i - 1].text == "("  # "(roast potatoes!)"
-    if verb.noun and not opens and (aside or verb.act not in _ALWAYS_ACTS):
-        return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
-    return not (i in named and after not in _OBJECT_NEXT)
-
-
-def _acts_next(tokens: Sequence[Token], i: int) -> bool:
-    verb = verbs().get(tokens[i].text) if i < len(tokens) else None
-    return verb is not None and verb.form == "base" and verb.act in ("hold", "let", "mix", "put")
-
-
-def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
-    verb = verbs().get(tokens[i].text)
-    if verb is None or (i + 1 in named and verb.form == "past"):
-        return False
-    if i and tokens[i - 1].text == "(" and verb.form == "past":
-        return False  # "capers (drained)"
-    return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
-        verb.form == "ing" and verb.act in _SPLIT_ING
-    )
-
-
-OF_SUBJECT = frozenset({"the", "these", "your", "all", "both", "my"})
-_GOES = frozenset({"go", "goes", "sit", "sits", "lie", "lies", "come", "comes"})
-_GO_WHERE = frozenset({"in", "into", "under", "out"})
-_MODALS = _BE | {"must", "should", "can", "to", "then", "now", "also", "may", "gets", "just", "always", "has"}
-
-
-def is_done_to(tokens: Sequence[Token], i: int, named: set[int]) -> int:
-    """Where the verb stands of ", and the potatoes get boiled": a subject that something is done to; 0 where
-    none begins at word i."""
-    k = i
-    while k < len(tokens) and k - i < 3 and tokens[k].text in OF_SUBJECT:
-        k += 1
-    if k >= len(tokens) or k not in named:
-        return 0
-    while k < len(tokens) and k in named:
-        k += 1
-    at = k
-    while at < len(tokens) and at - k < 4 and tokens[at].text in _MODALS:
-        at += 1
-    if at == k and at + 1 < len(tokens) and tokens[at].text in _GOES and tokens[at + 1].text in _GO_WHERE:
-        return at  # "eggs go in after"
-    if at == k or at >= len(tokens):
-        return 0
-    verb = verbs().get(tokens[at].text)
-    return at if verb is not None and verb.form == "past" and verb.act in _DONE else 0
-
-
-_DONE = frozenset(
-    {"drain", "rinse", "discard", "boil", "simmer", "cook", "brine", "soak", "marinate", "put", "fry"}
-    | {"roast", "coat", "cure", "remove", "reserve", "hold", "dry", "season"}
-)
 
 
 def _let_in(tokens: Sequence[Token], begin: int, end: int) -> Verb | None:
@@ -321,7 +215,7 @@ def _tells_only(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     before, after = tokens[k - 1], tokens[k + 1].text if k + 1 < len(tokens) else "."
     if verb.form != "past":
         return verb.base == "take" and verb.form == "s"
-    told = after == "in" and before.text in _BE and tokens[k - 2].text in ("it", "they")
+    told = after == "in" and before.text in BE and tokens[k - 2].text in ("it", "they")
     return told or before.text in ("a", "an") or (verb.base == "leave" and before.stem in _UNITS_OF_TIME)
 
 
@@ -348,7 +242,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         if (
             verb is None
             or k in named
-            or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in _BE)
+            or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in BE)
         ):
             continue
         if k > 1 and _tells_only(tokens, k, verb):
@@ -362,9 +256,9 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue  # "it makes the pickles crisp"
         if k > begin and verb.form == "ing" and tokens[k - 1].text in _TELL_WHEN:
             continue  # "before boiling it should be laid in water", "for the last hour of cooking add"
-        if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in _BE and _is_relative(tokens, k):
+        if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in BE and _is_relative(tokens, k):
             continue
-        if k == begin and verb.base in _LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
+        if k == begin and verb.base in LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
             kept = kept or verb

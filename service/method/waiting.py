@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
@@ -199,8 +200,13 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     salty_water = watery and bool(kinds & (SALTING | {"savoury"}))
     if not (proteins or eggs or salty_water or pours or dry):
         return False
-    wet = bool(kinds & (WET - _RUBBED.get(clause.base, frozenset()))) and not salty_paste(state, own)
-    kind = "brine" if watery and (kinds & SALTING or mixture.salt) else "marinate" if wet else "dry_cure"
+    kind = kind_of_bath(
+        "cure" if clause.base == "rub" else "",
+        kinds,
+        watery=watery,
+        salty=bool(mixture.salt),
+        is_paste=salty_paste(state, own),
+    )
     solids = {n: s for n, s in solids.items() if not proteins or state.kind(n) in PROTEINS}
     pending = Happening(
         kind, clause, foods=solids, liquid={n: s for n, s in own.items() if state.kind(n) not in PROTEINS}
@@ -252,8 +258,6 @@ def _apart(clause: Clause) -> tuple[str, ...]:
 
 
 _OVER = frozenset({"over", "on", "onto"})
-_RUBBED = {"rub": frozenset({"oil"})}
-"""What makes no bath of salt that it is rubbed in with."""
 
 
 def _with_salt_on_food(state: ReadingState, pending: Happening) -> None:

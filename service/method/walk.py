@@ -13,6 +13,7 @@ from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
+from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .hand_steps import read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
@@ -90,6 +91,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     give_salt_to_broth(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
+    state.egg_parts = find_egg_parts(state, clauses)
     lines_beforehand(state, first)
     waits_still(state)
     poured_at_last(state.happened)

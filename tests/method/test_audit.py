@@ -129,7 +129,10 @@ def test_bay_leaves_that_go_are_no_liquid_that_goes() -> None:
             }
         )
     )
-    assert [c.get("eaten_fraction") for c in found.recipe["components"]] == [None]
+    dish, thrown = found.recipe["components"]
+    assert "eaten_fraction" not in dish
+    assert "2 litres water" in dish["ingredients"]
+    assert (thrown["ingredients"], thrown["eaten_fraction"]) == (["1 bay leaf"], 0.0)
 
 
 def test_a_line_may_be_called_by_its_kind() -> None:

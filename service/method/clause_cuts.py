@@ -1,0 +1,111 @@
+"""Where the clauses of a sentence begin: at the words that join them, where a verb follows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .elided import goes_in_too
+from .method_words import small_words, verbs
+from .prose_tokens import Token
+from .verb_or_noun import OF_SUBJECT, is_done_to, is_participle, is_verb
+
+_JOINTS = frozenset(
+    {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
+)
+_AIMS = frozenset({"to", "until", "before", "so"})
+"""Behind these a verb says what for, and not what is done next; but "before draining"."""
+_PAUSES = frozenset({",", ";", ":"})
+_FILLERS = small_words("filler")
+_SUBORDINATE = small_words("subordinate")
+_TIME_WORDS = small_words("time")
+
+
+def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> list[tuple[int, int]]:
+    """Where clauses begin, each with the place of its verb (its own beginning where it has none there).
+    words: those of the tokens; named: places of what is spoken of."""
+    table, first = verbs(), _skip(words, 0)
+    begins = {0}
+    cuts = [(0, first if first < len(words) and is_verb(tokens, first, named, opens=True) else 0)]
+    if cuts[0][1] == 0 and words[0] == "for" and (made := _made_for(words)):
+        cuts = [(0, made)]
+    for i, joint in enumerate(words[:-1], 1):
+        if joint not in _JOINTS:
+            continue
+        m, since, word = _skip(words, i), cuts[-1][1], words[i]
+        if m >= len(words) or m <= since or m in begins:
+            continue
+        verb = table.get(words[m])
+        if joint in _AIMS and not (joint == "before" and verb is not None and verb.act == "drain"):
+            continue
+        if verb is not None and (
+            is_verb(
+                tokens, m, named, opens=joint == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
+            )
+            or is_participle(tokens, m, named)
+        ):
+            cut = m, m
+        elif joint == "then" and goes_in_too(tokens, i - 1, since, named):
+            cut = i - 1, i - 1
+        elif joint in _PAUSES and word in _SUBORDINATE and i > since:
+            cut = i, i
+        elif word == "into" and i > since + 1 and not _puts(words[since]):
+            cut = i, i  # "peel, chunk, into a pan of water"
+        elif word in ("with", "in") and (acts := _with_this(words, i)):
+            cut = i, acts
+        elif word in _ONCE and joint in ("and", "then") and i > since:
+            cut = i, i  # "boil the vinegar and when cold pour it on"
+        elif (i in named or word in OF_SUBJECT) and (
+            (done := is_done_to(tokens, i, named)) and not table.keys().isdisjoint(words[cuts[-1][0] : i])
+        ):
+            cut = i, done  # not "the cod and the potatoes are boiled", before which nothing is done
+        else:
+            continue
+        cuts.append(cut)
+        begins.add(cut[0])
+    return cuts
+
+
+def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
+    """Whether what stands before a comma only tells when: "The night before, rub …"."""
+    return comma <= _LONGEST_WHEN and any(t.stem in _TIME_WORDS or t.text == "before" for t in tokens[:comma])
+
+
+_LONGEST_WHEN = 6
+
+
+def _puts(word: str) -> bool:
+    verb = verbs().get(word)
+    return verb is not None and verb.act == "put"
+
+
+_THIS = frozenset({"this", "these", "it", "them", "which", "that"})
+
+
+def _with_this(words: Sequence[str], i: int) -> int:
+    """Where the verb stands of "and with this rub the ham"; 0 where there is none."""
+    if i + 3 >= len(words) or words[i + 1] not in _THIS:
+        return 0
+    verb = verbs().get(words[i + 2])
+    return i + 2 if verb is not None and verb.form == "base" and words[i + 3] in _OBJECTS else 0
+
+
+_OBJECTS = frozenset({"the", "all", "together", "a", "your"})
+
+
+def _made_for(words: Sequence[str]) -> int:
+    """Where the verb stands of "For the dumplings mix flour, eggs and water"; 0 where there is none."""
+    for k in range(2, min(5, len(words) - 1)):
+        verb = verbs().get(words[k])
+        if verb is not None and verb.form == "base" and verb.act in ("mix", "boil", "heat", "put", "cut"):
+            noun = words[k - 1] in ("the", "a", "your") or not words[k + 1].isalpha()
+            return 0 if noun or words[k] == "spread" else k
+    return 0
+
+
+_ONCE = frozenset({"when", "once"})
+
+
+def _skip(words: Sequence[str], i: int) -> int:
+    while i < len(words) and (words[i] in _FILLERS or (words[i].endswith("ly") and len(words[i]) > 4)):
+        i += 1
+    return i

@@ -1,0 +1,119 @@
+"""Ways of ordinary home cooks that real recipes share: what is taken out, washed, left in the bowl."""
+
+from __future__ import annotations
+
+import pytest
+from saltledger.method.method_reading import Reading
+
+from .test_method_reading import component, reading
+
+
+def eaten(found: Reading, line: str) -> float:
+    share = component(found, line)[1]
+    return 1.0 if share is None else share
+
+
+STEW = ["600 g shin of beef", "2 bay leaves", "3 sprigs thyme", "2 cloves garlic, bruised", "300 ml stock"]
+
+
+@pytest.mark.parametrize(
+    ("said", "gone"),
+    [
+        ("Fish out the bay leaves and the garlic and serve.", {1, 3}),
+        ("Remove the herb sprigs, then taste.", {2}),
+        ("Discard the bay leaves.", {1}),
+        ("Once it is tender, the bay leaves and thyme stalks can be removed.", {1, 2}),
+        ("Pick out the thyme, the garlic and the bay before you serve it.", {1, 2, 3}),
+    ],
+)
+def test_what_gave_its_taste_and_is_taken_out_is_not_eaten(said: str, gone: set[int]) -> None:
+    found = reading(STEW, "Put everything in a pot and simmer for two hours.", said)
+    for at, line in enumerate(STEW):
+        assert eaten(found, line) == (0.0 if at in gone else 1.0), line
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Remove the garlic, mash it and stir it back in.",
+        "Remove the garlic to a plate and keep it. Add the garlic again at the end.",
+        "Remove the leaves from the thyme sprigs.",
+        "Remove the pan from the heat.",
+    ],
+)
+def test_what_is_taken_out_and_used_is_eaten(said: str) -> None:
+    found = reading(STEW, "Put everything in a pot and simmer for two hours.", said)
+    assert {eaten(found, line) for line in STEW} == {1.0}
+
+
+def test_garlic_that_flavours_oil_and_is_thrown_away_is_not_eaten() -> None:
+    lines = ["2 cloves garlic", "4 tbsp olive oil", "400 g passata"]
+    found = reading(
+        lines, "Warm the garlic in the oil. When it is golden, take it out.", "Add the passata and cook."
+    )
+    assert [eaten(found, line) for line in lines] == [0.0, 1.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Wash and chop the bunch of parsley.",
+        "Wash and finely chop the parsley.",
+        "Rinse and dice the two tomatoes.",
+        "Wash the lettuce and tear it up.",
+        "Wash and dry the salad leaves.",
+        "Rinse the spinach.",
+    ],
+)
+def test_washing_one_food_does_not_rinse_the_food_before_it(said: str) -> None:
+    lines = ["90 g green olives", "1 bunch parsley", "2 tomatoes"]
+    found = reading(lines, "Stone the olives and crush them.", said, "Mix.")
+    assert not found.recipe.get("steps")
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Rinse and chop the olives.", "Rinse the olives under the tap.", "Tip them in a sieve and rinse."],
+)
+def test_olives_that_are_rinsed_themselves_are_rinsed(said: str) -> None:
+    found = reading(["90 g green olives", "2 tomatoes"], "Stone the olives.", said, "Slice the tomatoes.")
+    assert [step.get("rinsed") for step in found.recipe["steps"]] == [True]
+
+
+@pytest.mark.parametrize(
+    ("said", "part"),
+    [
+        ("Crack the eggs but use only the yolks. Whisk in the sugar.", "yolk"),
+        ("Separate the eggs and whisk the yolks with the sugar.", "yolk"),
+        ("Whisk the egg yolks with the sugar (save the whites for meringues).", "yolk"),
+        ("Separate the eggs, discard the yolks, and whip the whites with the sugar.", "white"),
+        (
+            "Separate the eggs, keeping the yolks for another day. Whip the egg whites with the sugar.",
+            "white",
+        ),
+    ],
+)
+def test_of_eggs_that_are_parted_one_part_is_left_behind(said: str, part: str) -> None:
+    found = reading(["4 eggs", "100 g sugar"], said)
+    where = {
+        each["line"]: component.get("eaten_fraction", 1.0)
+        for component in found.recipe["components"]
+        for each in component["ingredients"]
+        if isinstance(each, dict)
+    }
+    other = {"yolk": "white", "white": "yolk"}[part]
+    assert where == {f"4 egg {part}s": 1.0, f"4 egg {other}s": 0.0}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Separate the eggs. Beat the yolks with the sugar, whip the whites and fold them in.",
+        "Beat the eggs with the sugar and brush with the last of the yolk.",
+        "Fry the eggs so that the yolks stay runny.",
+        "Beat the eggs with white pepper and the whites of two leeks.",
+        "Boil the eggs, scoop out the yolks, mash them and fill the halves.",
+    ],
+)
+def test_eggs_of_which_both_parts_go_in_are_whole(said: str) -> None:
+    assert eaten(reading(["4 eggs", "100 g sugar"], said), "4 eggs") == 1.0

@@ -5,9 +5,12 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
 from .clause_words import goal, is_denied
 from .clauses import Clause
+from .listed import ListedLine
+from .mention import Mention
 
 if TYPE_CHECKING:
     from .happenings import Happening
@@ -32,6 +35,23 @@ def note_spoken(state: ReadingState, clause: Clause) -> None:
     if alone:
         state.section = state.lines[alone[-1]].heading
     note_amounts(state, clause)
+
+
+def over_that_of_line(clause: Clause, mention: Mention, listed: ListedLine) -> float:
+    """The amount in the words of a mention over that of a line; 1 where they cannot be compared."""
+    amount = listed.line.amount
+    if mention.amount is None or amount is None or mention.amount[0] < 0:
+        return 1.0
+    since = clause.tokens[0].start
+    start, end = (clause.tokens[i].start - since for i in mention.amount)
+    said = read_line(ONE.sub("1 ", clause.text[start:end]) + " x")
+    if said.amount is None or not amount.likely:
+        return 1.0
+    if said.unit == listed.line.unit:
+        return round(said.amount.likely / amount.likely, 4)
+    sizes = size_of(said.unit), size_of(listed.line.unit)
+    part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
+    return round(part, 4)
 
 
 def _is_of_a_pot(state: ReadingState, line: int) -> bool:

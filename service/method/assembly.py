@@ -150,7 +150,7 @@ class Assembler:
                 continue
             if line.purpose == "pot" and self._without_pinches(said) != said:
                 continue  # a pinch goes into the dish
-            once = line.kind == "salt" or self.state.spoken.get(index) == 1
+            once = line.kind in ("salt", "savoury") or self.state.spoken.get(index) == 1
             if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
                 of_pot = self._without_pinches(said)
             else:

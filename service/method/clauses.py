@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, put_in, with_object
-from .listed import Index, is_heading
+from .headings import is_heading
+from .listed import Index
 from .meant_verbs import meant, not_used
 from .mention import Mention
 from .mentions import mentions_of
@@ -263,8 +264,9 @@ _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
     table = verbs()
-    if not _NEEDED.isdisjoint(token.text for token in part):
-        return True  # "soaking is not needed"
+    commands = verb is not None and verb.form == "base"
+    if not (commands or _NEEDED.isdisjoint(token.text for token in part)):
+        return True  # "soaking is not needed", but not "boil 20 minutes, no salt needed"
     for i, token in enumerate(part):
         if token.text in _NEGATIONS:
             return not (i + 1 < len(part) and part[i + 1].text in _MINDS)

@@ -8,7 +8,8 @@ from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, LIES_IN, bath_of, goes_in, in_it, lies_in_bath, lies_under_salt, waits_already
+from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
+from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
 from .reading_state import COLD, ReadingState
@@ -41,7 +42,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     """Take a clause about a brine, marinade, soak or cure; whether it was one."""
     if clause.negated:
         return False
-    if (clause.act == "soak" and clause.has("up")) or _into_hot_water(state, clause):
+    water = state.water_of(clause)
+    if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
         return False
     if clause.act == "soak" and soaks_in_brine(state, clause):
         return True
@@ -56,7 +58,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
             return True
     if clause.base == "steep" and clause.hours and clause.speaks <= {"it"} and state.pending is None:
         return _verb_says(state, clause)  # "when used it must be steeped a night"
-    if join_pending(state, clause):
+    if state.pending is not None and join_pending(state, clause, state.pending):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
@@ -65,31 +67,23 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
-    laid = clause.act in ("hold", "other", "") and bool(state.solids(clause, direct=True))
-    laid = laid and (in_it(clause) or goes_in(clause) or _wraps(clause))
+    laid = is_laid(state, clause)
     if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
     if not clause.act and clause.has(*_CHANGE) and changes_water(state, clause):
         return True
-    water = state.water_of(clause)
-    if lies_in_water(state, clause, water):
+    if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(state, clause)
     return False
 
 
-def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
+def _is_hot(clause: Clause, water: Mention) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
-    water = state.water_of(clause)
-    return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
-
-
-def _wraps(clause: Clause) -> bool:
-    """ "Wrap each egg in the paste"."""
-    return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
+    return water.prep in ("in", "into") and clause.has("boiling", "simmering")
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:

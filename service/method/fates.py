@@ -82,13 +82,9 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)
-    if (
-        clause.has("ice", "iced", "refresh", "shock")
-        and state.pot is not None
-        and state.pot.foods
-        and not state.pot.extra
-    ):
-        state.pot.drained = state.pot.closed = True
+    pot = state.pot
+    if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):
+        pot.drained = pot.closed = True
         state.pot = None
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
@@ -100,7 +96,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
             note_straining(state, pot, clause)
     if strained:
         strain_mixture(state)
-    put_back(state, clause)
+    if clause.act == "put":
+        put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
         cooked_in(state, clause)
@@ -352,7 +349,8 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
     if pending.hours is None and not _is_salting(state, pending, clause):
         return
     state.pending = None
-    if pending.kind == "marinate":
+    lay = clause.act in ("drain", "rinse") and not state.mixture.heated
+    if pending.kind == "marinate" and not (lay and state.latest(COLD, pending.foods) is None):
         return
     pending.take_time(clause)
     pending.drained = pending.closed = state.mixture.closed = True

@@ -12,45 +12,33 @@ from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
 from ..units.kitchen_units import to_grams
+from .headings import is_heading
 from .method_words import class_of, nouns, small_words, verbs
 from .prose_tokens import Token, tokenize
 from .remarks import is_remark
 from .sections import (
-    PART_BEGINS,
-    PART_ENDS,
     bids,
     heads_a_pot,
     is_food_below,
     is_made_below,
-    is_named_part,
     labels,
     loose_headings,
     of_what_is_below,
 )
 
 _STOP = small_words("line")
-_HEADING = re.compile(r"^\s*#+\s*(.*)$")
-_SECTION = re.compile(
-    r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$"
-    r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$|^for [a-zà-ÿ'-]+ing(?: [a-zà-ÿ'-]+){0,2}$"
-    r"|^to (?:cook|roast|bake|fry|grill|boil|poach|assemble|dress|coat|season|top|garnish|glaze"
-    r"|marinate|braise)(?: the)?(?: [a-zà-ÿ'-]+)?$|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
-    re.IGNORECASE,
-)
 _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
 _BEANS = frozenset({"bean", "haricot", "vert"})
-_LONGEST_SECTION = 60
-_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})  # "For the …", "To serve", "Day 2"
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class ListedLine:
     """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
-    it is for ("" where they say nothing), and the line as read."""
+    it is for ("" where they say nothing), and the line as read. Equal to itself alone, to be a cheap key."""
 
     index: int
     text: str
@@ -67,19 +55,6 @@ class ListedLine:
             return True
         said = self.text.lower()
         return "canned" in said or "(tinned" in said or "(jarred" in said
-
-
-def is_heading(text: str) -> str | None:
-    """The heading that a line or paragraph is, None where it is none."""
-    if "#" in text and (found := _HEADING.match(text)):
-        return found[1].strip().strip(":")
-    bare = text.strip()
-    may_be_part = bare[:1] in PART_BEGINS or bare.endswith(PART_ENDS)
-    if bare.lower() in nouns("heading") or (may_be_part and is_named_part(bare.lower())):
-        return bare.strip("*: ")
-    if len(bare) >= _LONGEST_SECTION or not (bare.endswith(":") or bare[:2].lower() in _SECTION_BEGINS):
-        return None
-    return bare.strip(":") if _SECTION.match(bare) else None
 
 
 @lru_cache(maxsize=4096)
@@ -308,7 +283,7 @@ class Index:
 
     def waters(self) -> tuple[int, ...]:
         """The lines that are water and no ice."""
-        return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in _ICE)
+        return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in ICE)
 
     def waters_for(self, purpose: str) -> tuple[int, ...]:
         """The lines of water whose own words say what it is for ("soaking", "cooking")."""
@@ -335,9 +310,12 @@ class Index:
 
     def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""
-        j = i
+        j = i + 1
         while j < len(tokens) and tokens[j].stem in self.by_word and j - i < 5:
             j += 1
+        if j == i + 1 and len(named := self.by_word[tokens[i].stem]) == 1:
+            if tokens[i].stem not in nouns("group"):
+                return (named[0].index,), j
         while j > i:
             plural = tokens[j - 1].text != tokens[j - 1].stem
             best = self._best([token.stem for token in tokens[i:j]], plural, heading.lower())
@@ -350,8 +328,6 @@ class Index:
         scored: list[tuple[tuple[int, bool, bool, int], int]] = []
         named, word = self.by_word[run[-1]], run[-1]
         of_group = len(run) == 1 and word in nouns("group")
-        if len(run) == len(named) == 1 and not of_group:
-            return (named[0].index,)
         kind = class_of(tuple(run))
         of_group = of_group and kind != "other"
         for line in named:
@@ -373,7 +349,7 @@ class Index:
         return tuple(index for score, index in scored if score == best)
 
 
-_ICE = (("ice",), ("cube",))
+ICE = (("ice",), ("cube",))
 
 
 def _is_cut_to(token: Token, stem: str) -> bool:
@@ -382,18 +358,3 @@ def _is_cut_to(token: Token, stem: str) -> bool:
         return True
     verb = verbs().get(token.text) if token.text.endswith("ed") else None
     return verb is not None and verb.base == stem
-
-
-_BATH_HEADINGS = (
-    ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina[dt]|\b(?:soak|bath)\b", re.IGNORECASE)),
-    ("injection", re.compile(r"\binject", re.IGNORECASE)),
-    ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
-)
-
-
-def bath_of_heading(heading: str) -> str | None:
-    """The bath that the lines under a heading make; None where it names none."""
-    if not heading:
-        return None
-    return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)

@@ -52,6 +52,27 @@ def goes_in(clause: Clause) -> bool:
     )
 
 
+def is_laid(state: ReadingState, clause: Clause) -> bool:
+    """Whether food that a clause names lies in what it names or was stirred last, though no verb puts it."""
+    if clause.act not in ("hold", "other", "") or not state.solids(clause, direct=True):
+        return False
+    return in_it(clause) or goes_in(clause) or _wraps(clause) or _lies_in_liquid(state, clause)
+
+
+def _wraps(clause: Clause) -> bool:
+    """ "Wrap each egg in the paste"."""
+    return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
+
+
+def _lies_in_liquid(state: ReadingState, clause: Clause) -> bool:
+    """ "Let the tofu sit in the soy sauce", "turn the chicken in the yoghurt"."""
+    behind = (m for m in clause.mentions if m.kind == "line" and m.prep in INSIDE and m.i <= clause.aim)
+    return any(state.kind(n) in _LIQUIDS for m in behind for n in m.lines)
+
+
+_LIQUIDS = frozenset({"savoury", "acid", "milk", "wine"})
+
+
 def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Leave the aubergines under the salt for half an hour"."""
     if clause.act not in ("hold", "let") or "line" not in clause.speaks or not clause.hours:

@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from ..lines import read_line
-from .amounts_said import ONE, note_spoken, size_of
+from .amounts_said import note_spoken, over_that_of_line
 from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
-from .ingredients_meant import ingredients_meant, leading_food, main_foods, unknown
-from .listed import Index, ListedLine, bath_of_heading
+from .headings import bath_of_heading
+from .ingredients_meant import ingredients_meant, leading_food, main_foods, topic_of, unknown
+from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
 from .twins import SAME, of_amount, of_purpose, of_section, of_twins
@@ -25,6 +25,7 @@ MOST_HAPPENINGS = 40  # that are kept: more than any recipe has, so that any met
 _TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
 _FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
+_STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
@@ -62,6 +63,8 @@ class ReadingState:
     last_heat: str = ""
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
+    announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make
+    topic: tuple[int, str] = (-1, "")  # the heading of what it sets out to make
     made_in: int | None = None
     rolled_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)
@@ -146,25 +149,14 @@ class ReadingState:
 
     def ratio(self, clause: Clause, mention: Mention, line: int) -> float:
         """An amount in words over that of a line; 1 where they cannot be compared."""
-        amount = self.lines[line].line.amount
-        if mention.amount is None or amount is None or mention.amount[0] < 0:
-            return 1.0
-        since = clause.tokens[0].start
-        start, end = (clause.tokens[i].start - since for i in mention.amount)
-        said = read_line(ONE.sub("1 ", clause.text[start:end]) + " x")
-        if said.amount is None or not amount.likely:
-            return 1.0
-        if said.unit == self.lines[line].line.unit:
-            return round(said.amount.likely / amount.likely, 4)
-        sizes = size_of(said.unit), size_of(self.lines[line].line.unit)
-        part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
-        return round(part, 4)
+        return over_that_of_line(clause, mention, self.lines[line])
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
             return self.nearest(mention, clause)
         if mention.kind in ("all", "rest"):
-            return ingredients_meant(self.index, self.spoken, mention, clause)
+            topic = self.topic[1] if self.topic[0] == clause.method else ""
+            return ingredients_meant(self.index, self.spoken, mention, clause, topic)
         return ()
 
     def nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
@@ -242,7 +234,7 @@ class ReadingState:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
         near = clause.sentence == self.last_sentence or "it" in clause.speaks
-        near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
+        near = near or self.last_place == clause.method
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
@@ -299,9 +291,14 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
+        if topic := topic_of(self.index, clause):
+            self.topic = clause.method, topic
         self._read = self._watered = self._salted = self._solid = None  # for more was spoken of
         if "line" in clause.speaks:
             note_spoken(self, clause)
+        if "all" in clause.speaks and clause.act in _STIRS and len(spoken) < len(self.lines):
+            for line in spoken:  # "combine all the brine ingredients"
+                self.spoken.setdefault(line, 1)
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
@@ -380,11 +377,9 @@ class ReadingState:
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""
-        if not self.happened:
-            return None
-        wanted = set(foods)
+        wanted = set(foods) if foods else ()
         for each in reversed(self.happened):
-            if each.kind in kinds and (not wanted or wanted.intersection(each.foods)):
+            if each.kind in kinds and (not wanted or not each.foods.keys().isdisjoint(wanted)):
                 return each
         return None
 

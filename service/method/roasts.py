@@ -108,15 +108,19 @@ def _pieces(state: ReadingState, clause: Clause) -> dict[int, float]:
             return {}
         if not foods and clause.base != "bake" and clause.has("the", "your") and not state.lines_of(clause):
             foods = state.main_foods()
-    if clause.base != "grill" and any(_MINCED & set(state.lines[line].words) for line in foods):
+    if clause.base != "grill" and any(_is_minced(state, line) for line in foods):
         return {}
     return foods
+
+
+def _is_minced(state: ReadingState, line: int) -> bool:
+    return not _MINCED.isdisjoint(state.lines[line].text.lower().replace(",", " ").split())
 
 
 def _loaf(state: ReadingState) -> dict[int, float]:
     """The loaf or the balls that minced meat was mixed to."""
     meats = state.index.of_kinds("meat", "poultry")
-    minced = {n for n in meats if _MINCED & set(state.lines[n].text.lower().replace(",", " ").split())}
+    minced = {n for n in meats if _is_minced(state, n)}
     mixed = [company for company in state.company if company & minced]
     lines = set().union(*mixed)
     wet = any(state.kind(n) in ("stock", "wine", "pasta", "legume") for n in lines)

@@ -18,10 +18,9 @@ _JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
 _EATEN_WHOLE = ("relish", "chutney", "piccalilli", "salsa", "sauce")
 
 
-def join_pending(state: ReadingState, clause: Clause) -> bool:
+def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> bool:
     """ "Press into a jar with the cinnamon, cover with the juice": what comes to salted food in its jar."""
-    pending = state.pending
-    if pending is None or pending.kind != "dry_cure" or state.solids(clause, direct=True):
+    if pending.kind != "dry_cure" or state.solids(clause, direct=True):
         return False
     if clause.base in _LAYS and not _RESTS.isdisjoint(clause.words) and not state.lines_of(clause):
         pending.liquid = dict.fromkeys(pending.liquid, 1.0)  # "cover with the rest"

@@ -82,7 +82,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
         clause.has("pick", "picked", "picking") and _PICKED.search(clause.text)
     ):
         _take_out_flavours(state, clause)
-    thrown = clause.act == "discard" or (clause.has("behind") and bool(_BEHIND.search(clause.text)))
+    thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
     if not thrown:
         return
     for mention in clause.mentions:

@@ -61,9 +61,19 @@ def read_unlisted(state: ReadingState, clause: Clause) -> None:
         if found is None:
             continue
         end = i + len(found.words)
-        if not _is_listed(state, found) and _goes_in(clause, i, end):
+        if (
+            not _is_listed(state, found)
+            and _goes_in(clause, i, end)
+            and not _is_of_water(state, found, clause)
+        ):
             text = _amount_before(clause, i, end)
             _note(state, clause, text, found.row)
+
+
+def _is_of_water(state: ReadingState, salty: _Salty, clause: Clause) -> bool:
+    """Whether soda goes into water that food soaks or boils in, which is poured away."""
+    wet = state.pot is not None or state.latest(("soak",)) is not None or state.water_of(clause) is not None
+    return salty.row["class"] == "flour" and (wet or clause.has("soak", "soaking", "water", "boil"))
 
 
 def _note(state: ReadingState, clause: Clause, text: str, row: dict[str, str]) -> None:
@@ -116,9 +126,12 @@ def _goes_in(clause: Clause, i: int, end: int) -> bool:
         return False  # "put some hot sauce to it": of the pan
     if after in _NOT_BEFORE or _NOT_BEHIND.intersection(before) or i > clause.aim:
         return False
-    return clause.act not in ("discard", "drain", "remove", "rinse") and not clause.has(
-        "optional", "optionally"
-    )
+    if clause.act in ("marinate", "brine", "cure"):
+        return True  # whether that is done is asked of the bath
+    return clause.act not in _TAKES_OUT and not clause.has("optional", "optionally")
+
+
+_TAKES_OUT = ("discard", "drain", "remove", "rinse")
 
 
 def _amount_before(clause: Clause, i: int, end: int) -> str:

@@ -8,8 +8,8 @@ from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
+from .headings import bath_of_heading
 from .left_to_the_cook import grams_roughly, salty_paste
-from .listed import bath_of_heading
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
 from .waters import amount_said, water_said
@@ -201,7 +201,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if not (proteins or eggs or salty_water or pours or dry):
         return False
     kind = kind_of_bath(
-        "cure" if clause.base == "rub" else "",
+        "cure" if clause.base == "rub" else "" if mixture.closed else mixture.name,
         kinds,
         watery=watery,
         salty=bool(mixture.salt),

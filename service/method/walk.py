@@ -11,6 +11,7 @@ from .boiling import read_pot
 from .braised import of_braises
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
+from .coating_left import all_sticks
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .egg_parts import find_egg_parts
@@ -55,7 +56,7 @@ _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
-_LIES_H = 0.3
+_LIES_H = 0.2
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _RUBS_IN = frozenset(
     {"rub", "coat", "season", "massage", "sprinkle", "apply", "spread", "dust", "pat", "smear"}
@@ -275,6 +276,8 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return True
     if each.kind in HOT:
         return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
+    if each.kind == "dredge":
+        return not all_sticks(state, each)
     if each.kind == "dry_cure" and each.absorbed:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
@@ -311,6 +314,8 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
     Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
     """
     lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
+    if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
+        return True
     if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
         return False
     if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":

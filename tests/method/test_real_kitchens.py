@@ -117,3 +117,46 @@ def test_of_eggs_that_are_parted_one_part_is_left_behind(said: str, part: str) -
 )
 def test_eggs_of_which_both_parts_go_in_are_whole(said: str) -> None:
     assert eaten(reading(["4 eggs", "100 g sugar"], said), "4 eggs") == 1.0
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Marinade the chicken in the soy sauce for 15 minutes.",
+        "Let the chicken sit in the soy sauce for 20 minutes.",
+        "Put the chicken in the soy sauce and leave it there for 15 minutes.",
+        "Allow the chicken to soak in the soy sauce for a few minutes.",
+        "Turn the chicken in the soy sauce and let it stand for an hour.",
+    ],
+)
+def test_food_that_lies_in_a_sauce_is_marinated_however_short(said: str) -> None:
+    found = reading(["500 g chicken strips", "4 tbsp soy sauce", "2 tbsp oil"], said, "Fry in the oil.")
+    assert [step["kind"] for step in found.recipe["steps"]] == ["marinate"]
+    assert eaten(found, "4 tbsp soy sauce") == 1.0
+
+
+def test_a_marinade_that_food_is_drained_of_is_poured_away() -> None:
+    found = reading(
+        ["400 g prawns", "4 tbsp soy sauce", "1 lime", "2 tbsp oil"],
+        "Mix the soy sauce with the lime juice. Toss the prawns in it, 30 minutes.",
+        "Drain and fry in the oil.",
+    )
+    assert eaten(found, "4 tbsp soy sauce") == 0.0
+
+
+def test_soda_that_only_the_method_names_is_counted_and_that_of_a_soak_is_not() -> None:
+    beef = reading(
+        ["500 g beef strips", "2 tbsp oil"],
+        "Marinate the beef with 1 tsp baking soda for 15 minutes. Fry it.",
+    )
+    assert any("baking soda" in str(each) for each in beef.recipe["components"][0]["ingredients"])
+    peas = reading(["300 g dried chickpeas"], "Soak the chickpeas overnight in water with 1 tsp baking soda.")
+    assert "baking soda" not in str(peas.recipe["components"])
+
+
+def test_soy_sauce_without_an_amount_is_as_much_as_the_method_measures() -> None:
+    found = reading(
+        ["500 g chicken strips", "soy sauce", "2 tbsp oil"],
+        "Marinate the chicken in 3 tbsp of the soy sauce for 2 hours. Fry it, and serve with more soy sauce.",
+    )
+    assert "3 tbsp" in str(found.recipe["components"])

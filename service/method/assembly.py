@@ -259,7 +259,7 @@ class Assembler:
                 self._whey(happening, foods[0], step)
         elif happening.caught:
             body["into"] = DISH
-        elif happening.kind == "ferment" and happening.eaten == 1.0:
+        elif happening.kind == "ferment" and happening.eaten == 1.0 and not self._is_lifted_out(happening):
             for line, share in happening.liquid.items():
                 self.layout.place(foods[0], line, share)
         elif happening.kind not in WITHOUT_BATH:
@@ -279,6 +279,19 @@ class Assembler:
         rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
         if rinses and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
+
+    def _is_lifted_out(self, ferment: Happening) -> bool:
+        """Whether what sours in its own juice is lifted out of that: as a person says, else it is not."""
+        food = names_of(self.state.lines[line] for line in list(ferment.foods)[:2])
+        choices = (
+            Choice("eaten", "It is eaten with it."),
+            Choice("poured_away", "It stays in the jar, or is poured away."),
+        )
+        message = f"What becomes of the brine that the {food} makes? The method does not say."
+        taken = self.doubts.settle("fate", ferment.clause.sentence, message, choices, "eaten", DISH)
+        if taken == "poured_away":
+            ferment.eaten = 0.0
+        return taken == "poured_away"
 
     def _whey(self, happening: Happening, curd: Component, step: Step) -> None:
         """How much stays in the cloth: salt that was stirred in before runs off with the whey."""

@@ -141,7 +141,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if clause.negated or not (clause.act in _HEATS or into or stands):
         return False
     waits = state.pot
-    if waits is not None and not (waits.foods or waits.closed) and clause.tokens[0].text in _ONCE:
+    if waits is not None and not waits.closed and clause.tokens[0].text in _ONCE and not water.prep:
         waits.heated = True
         return False  # "when the water boils", of the pot that stands there
     if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
@@ -225,7 +225,7 @@ def _goes_into(clause: Clause, water: Mention) -> bool:
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
-_ONCE = frozenset({"when", "once", "as"})
+_ONCE = frozenset({"when", "once", "as", "after"})
 _BOILS_IT = frozenset({"boil", "simmer", "cook"})
 _AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
 

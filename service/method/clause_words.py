@@ -20,7 +20,7 @@ _UNLESS = re.compile(
 """What says nothing of the salt in the water, for all its words."""
 _AFRESH = re.compile(
     r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|sep[ae]rate|"
-    r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"an? (?:(?!on\b|in\b|of\b|to\b|into\b|the\b)[a-z-]+ ){0,2}"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag)|a (?:[a-z-]+ ){1,4}bag)\b",
     re.IGNORECASE,
 )
@@ -81,7 +81,9 @@ def _only_food_is_salted(clause: Clause) -> bool:
     return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
 
 
-_DENIES = frozenset({"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless"})
+_DENIES = frozenset(
+    {"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless", "missing"}
+)
 
 
 def is_denied(clause: Clause, mention: Mention) -> bool:
@@ -99,15 +101,12 @@ def strength_of(clause: Clause) -> str:
         return "very"
     if not _SALT_WORDS.search(text) or _only_food_is_salted(clause):
         return ""
-    return (
-        "very"
-        if re.search(
-            r"\b(?:heavily|handful|very|lots of|like the sea|salty as the sea|sea[- ]?water)\b",
-            text,
-            re.IGNORECASE,
-        )
-        else "salted"
-    )
+    return "very" if _VERY.search(text) else "salted"
+
+
+_VERY = re.compile(
+    r"\b(?:heavily|handful|very|lots of|like the sea|salty as the sea|sea[- ]?water)\b", re.IGNORECASE
+)
 
 
 _CHANGED = ("chang", "refresh", "renew", "replac", "swap", "waters", "rinses", "baths")
@@ -159,6 +158,11 @@ def is_afresh(clause: Clause) -> bool:
     if not (clause.has("another", "separate") or clause.vessel()):
         return False
     return bool(_AFRESH.search(clause.text))
+
+
+def is_in_new_pot(clause: Clause) -> bool:
+    """ "The peas into an empty saucepan": with nothing that was spoken of before."""
+    return clause.vessel() == "pot" and is_afresh(clause)
 
 
 _LONGEST_PLACE = 40
@@ -231,6 +235,16 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         if clause.has(*words):
             return (lines[place],)
     return ()
+
+
+_DRAWS = frozenset({"draw", "draws", "drawing", "release", "releases", "pull", "pulls", "lose", "loses"})
+
+
+def is_drawn(clause: Clause, water: Mention) -> bool:
+    """Whether water is that of the food: "the salt will draw water out of the cucumbers"."""
+    if clause.words.isdisjoint(_DRAWS) or water.prep in ("in", "into"):
+        return False
+    return not _DRAWS.isdisjoint(token.text for token in clause.tokens[max(0, water.i - 5) : water.i])
 
 
 def is_for_soaking(clause: Clause, mention: Mention) -> bool:

@@ -10,7 +10,7 @@ from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, put_in, with_object
 from .headings import is_heading
 from .listed import Index
-from .meant_verbs import meant, not_used
+from .meant_verbs import HEAT, meant, not_used, on_the_stove
 from .mention import Mention
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
@@ -28,7 +28,8 @@ _SHORT_LABELLED = 4
 _FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
-    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
+    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't", "won't"}
+    | {"won’t", "can't", "can’t", "cannot", "doesn't", "doesn’t", "aren't", "aren’t", "isn’t", "needn’t"}
 )
 _TAKES_AWAY = frozenset(
     {"lose", "remove", "draw", "take", "pull", "get", "rid", "leach", "reduce", "mellow", "tame", "desalt"}
@@ -183,6 +184,7 @@ def _of_sentence(
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, said, told) if spoken else verb
+        verb = HEAT if on_the_stove(verb, spoken, said) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)

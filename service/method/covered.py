@@ -42,7 +42,7 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
 
 def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    if clause.act not in _LAYS:
+    if clause.act not in _LAYS and clause.base != "combine":
         return False
     covers = clause.base in _COVERS or _is_covered(clause, water)
     rises = not covers and clause.act == "put" and rises_over(clause)
@@ -52,7 +52,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    behind = water.prep in _COVER_WITH or (rises and water.prep in ("over", "on", "into"))
+    behind = water.prep in _COVER_WITH or water.prep in ("over", "on") or (rises and water.prep == "into")
     if not behind or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)

@@ -13,7 +13,7 @@ from .implied_pots import pot_of_pasta
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
+from .strained import is_drink, is_tipped_out, note_blending, note_straining, strain_mixture, strains
 from .taking_out import (
     drips_off,
     ended,
@@ -86,6 +86,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):
         pot.drained = pot.closed = True
         state.pot = None
+    note_blending(state, clause)
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
@@ -95,7 +96,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         elif not is_tipped_out(state, pot, clause):
             note_straining(state, pot, clause)
     if strained:
-        strain_mixture(state)
+        strain_mixture(state, clause)
     if clause.act == "put":
         put_back(state, clause)
     if not leaves_liquor_open(state, clause):
@@ -269,8 +270,11 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         ended(found, clause)
     others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
-    if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
+    if clause.act == "discard" and not used and _SAVES.search(clause.text) is None:
         found.eaten = 0.0
+
+
+_SAVES = re.compile("reserv|keep|save", re.IGNORECASE)
 
 
 def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> bool:
@@ -324,6 +328,8 @@ def _is_poured_through(state: ReadingState, found: Happening) -> bool:
 
 def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
+    if state.blended:
+        return False
     return bool(state.solids(clause, direct=True)) or {state.kind(n) for n in found.foods} <= {
         "pasta", "potato", "vegetable", "grain", "egg"
     }  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from .clauses import Clause
@@ -26,8 +27,6 @@ _RATHER = ("pinch", "better", "best", "ideally", "ideal", "preferably", "magic",
 def in_hours(state: ReadingState, clause: Clause) -> Clause:
     """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
-    if not clause.hours:
-        return clause
     if any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
     rather = len(clause.hours) > 1 and (clause.has(*_RATHER) or "or overnight" in clause.text)
@@ -53,3 +52,26 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
         spans = tuple(span for span in spans if not span.per_g)
     known = (span.by_weight(grams) if span.per_g else span for span in spans)
     return tuple(span for span in known if span.likely > 0)
+
+
+_WAITS = frozenset(
+    {"hold", "brine", "marinate", "soak", "cure", "let", "put", "ferment", "other", "pickle", ""}
+)
+_LEAST_WAIT_H = 1.0
+_APART = 1.25
+"""Times of which one is so much longer than the other are two."""
+_MOST_WAITS = 4
+
+
+def find_waits(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Note how long the method lets things stand, in hours, each time once."""
+    for clause in clauses:
+        if clause.hours and clause.act in _WAITS and not clause.negated:
+            hours = clause.hours[0].likely
+            if hours >= _LEAST_WAIT_H and hours not in state.waits and len(state.waits) < _MOST_WAITS:
+                state.waits.append(hours)
+
+
+def other_waits(state: ReadingState, hours: float) -> list[float]:
+    """The times that the method names beside one that was read, clearly longer or shorter."""
+    return sorted(h for h in state.waits if max(h, hours) > _APART * min(h, hours))

@@ -17,12 +17,15 @@ from .method_words import class_of, nouns, small_words, verbs
 from .prose_tokens import Token, tokenize
 from .remarks import is_remark
 from .sections import (
+    AMOUNT_BEHIND,
+    LONGEST_HEADING,
     bids,
     heads_a_pot,
     is_food_below,
     is_made_below,
     labels,
     loose_headings,
+    makes,
     of_what_is_below,
 )
 
@@ -31,6 +34,8 @@ _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
+_THICK = frozenset({"broccoli", "green", "leaf"})
+"""Of these, words that name no leaf that is thin all through: stalks go with it, or another plant."""
 _BEANS = frozenset({"bean", "haricot", "vert"})
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
@@ -128,7 +133,7 @@ _MEASURED = 0.6
 _DIGIT = re.compile(r"\d")
 _FIGURE = re.compile(r"[\d½¼¾⅓⅔⅛]")
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
-_ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+", re.IGNORECASE)
+_ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+|^\d(?:st|nd|rd|th)\s+", re.IGNORECASE)
 
 
 def _has_amount(text: str) -> bool:
@@ -138,19 +143,23 @@ def _has_amount(text: str) -> bool:
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
-    plain = _BRACKETS.sub("", text).strip(" :*")
+    plain = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*"))
     if _DIGIT.search(plain):
         return False
-    bare = _ASIDE.sub("", plain).lower()
+    bare = plain.lower()
     words = bare.split()
     if (
         not words
-        or len(words) > _LONGEST_HEADING
+        or len(words) > LONGEST_HEADING
         or _has_amount(bare)
         or not (below and _has_amount(below[0]))
     ):
         return False
-    if bare in nouns("heading") or plain.isupper() or words[0] == "for" or of_what_is_below(bare, below):
+    if bare in nouns("heading") or plain.isupper() or words[0] == "for":
+        return True
+    if AMOUNT_BEHIND.search(text):
+        return False  # "Chicken broth (2 cups)"
+    if of_what_is_below(bare, below):
         return True
     if "," in bare or not text[:1].isupper():
         return False
@@ -165,15 +174,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
 
 
-def _makes(text: str, below: Sequence[str]) -> bool:
-    """Whether a line names what those below it make, in a list that gives few amounts: "Pierogi dough"."""
-    bare = _BRACKETS.sub("", text).strip(" :*")
-    told = _has_amount(bare) or not bare[:1].isupper() or len(bare.split()) > _LONGEST_HEADING
-    return not told and of_what_is_below(bare.lower(), below)
-
-
 _ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
-_LONGEST_HEADING = 5
 _TOPPING = ("ting", "ning", "sing", "ling", "cing", "ping", "ding")
 """How words end that say what lines are made into ("coating"), and no food does."""
 _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping", "sprinkle", "water"})
@@ -191,12 +192,15 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
     }
     for i, text in enumerate(lines):
-        if i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
+        if i in heads or "(optional" in text.lower():
+            continue  # what may be left out is a food
+        if text[:1].isalpha() or text[:1] in "(*" or _ASIDE.match(text):
             below = lines[i + 1 :] if measured or with_amount[i + 1 : i + 2] == [True] else ()
-            if (measured and _is_bare_heading(text, below)) or (below and _makes(text, below)):
+            if (measured and _is_bare_heading(text, below)) or (below and makes(text, below, _has_amount)):
                 heads[i] = _BRACKETS.sub("", text).strip()
     if measured and (loose := loose_headings(lines, heads, _has_amount)):
-        heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose}
+        left_open = {i for i in loose if "(optional" in lines[i].lower()}
+        heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose - left_open}
     for index, text in enumerate(lines):
         if index in heads:
             heading = heads[index]
@@ -210,6 +214,11 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         purpose = _purpose_of(text) or ("pot" if heading and heads_a_pot(heading) else "")
         found.append(ListedLine(index, text, heading, words, kind, purpose, line))
     return tuple(found)
+
+
+def is_thin_leaf(line: ListedLine) -> bool:
+    """Whether a line is of leaves: as thin as they grow, however large a cook cuts them."""
+    return line.kind == "vegetable" and bool((_LEAFY - _THICK) & set(line.words))
 
 
 _OF_TOOLS = re.compile(r"\b(?:equipment|tools|utensils|also need|special equipment)\b", re.IGNORECASE)

@@ -15,6 +15,9 @@ from .waters import amount_said, water_said
 
 def mix(state: ReadingState, clause: Clause) -> None:
     """Keep what is stirred together."""
+    stands = not state.mixture.closed or "all" in clause.speaks
+    if not stands and clause.act not in _MAY_STIR and clause.base not in _WORKS:
+        return
     lines = state.lines_of(clause)
     water, said = state.water_of(clause), state.salt_said(clause)
     named = state.bath_said(clause)
@@ -63,6 +66,10 @@ def mix(state: ReadingState, clause: Clause) -> None:
         else:
             known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
+
+
+_MAY_STIR = frozenset({"mix", "heat", "boil", "put", "season", "simmer", ""})
+_WORKS = MAKES | {"work", "shake", "pound", "crush", "bash"}
 
 
 def _name_as_announced(state: ReadingState, clause: Clause) -> None:

@@ -9,15 +9,16 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
+from .company import keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
-from .ingredients_meant import ingredients_meant, leading_food, main_foods, topic_of, unknown
+from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
-from .twins import SAME, of_amount, of_purpose, of_section, of_twins
+from .twins import SAME, of_amount, of_more, of_purpose, of_section, of_twins
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -28,6 +29,7 @@ _OF_LINES = frozenset({"line", "all", "rest"})
 _STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
+_APART_OR_FROM = _APART | {"from"}
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
 
@@ -40,7 +42,8 @@ class ReadingState:
     of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
-    them is eaten: "yolk" or "white"."""
+    them is eaten: "yolk" or "white". blended: what cooked last was made smooth. may_be_left: lines of the
+    dish of which some may not be eaten; hints: see that room; waits: how long things stand, h."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -61,6 +64,7 @@ class ReadingState:
     fats_left: set[int] = field(default_factory=set)
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
+    blended: bool = False
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
     announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make
@@ -89,6 +93,9 @@ class ReadingState:
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     egg_parts: dict[int, str] = field(default_factory=dict)
+    may_be_left: set[int] = field(default_factory=set)
+    hints: set[str] = field(default_factory=set)
+    waits: list[float] = field(default_factory=list)
     waters: frozenset[int] = frozenset()
     watered: Happening | None = None
     _read: Clause | None = None
@@ -99,6 +106,8 @@ class ReadingState:
     _lines: dict[int, float] = field(default_factory=dict)
     _solid: Clause | None = None
     _pieces: dict[bool, dict[int, float]] = field(default_factory=dict)
+    _compared: Clause | None = None
+    _ratios: dict[tuple[Mention, int], float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.kind = {n: line.kind for n, line in self.lines.items()}.__getitem__  # asked hundreds of times
@@ -122,14 +131,15 @@ class ReadingState:
             self._read, self._lines = clause, self._all_lines_of(clause)
         if kinds is None:
             return dict(self._lines)
-        return {line: share for line, share in self._lines.items() if self.lines[line].kind in kinds}
+        kind = self.kind
+        return {line: share for line, share in self._lines.items() if kind(line) in kinds}
 
     def _all_lines_of(self, clause: Clause) -> dict[int, float]:
-        apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
+        apart_from = {n for m in clause.mentions if m.prep in _APART for n in m.lines}
         found: dict[int, float] = {}
+        apart = _APART if clause.act == "mix" else _APART_OR_FROM
         for mention in clause.mentions:
-            apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or goal(clause, mention):
+            if mention.prep in apart or (mention.i > clause.aim and goal(clause, mention)):
                 continue
             if mention.amount and self.exceeds(clause, mention):
                 continue
@@ -142,6 +152,8 @@ class ReadingState:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
         if mention.portion is not None:
             return mention.portion
+        if mention.amount is None:
+            return 1.0
         if clause.has("each", "apiece", "per"):
             return 1.0  # "1 quart over each pan"
         part = self.ratio(clause, mention, line)
@@ -149,7 +161,14 @@ class ReadingState:
 
     def ratio(self, clause: Clause, mention: Mention, line: int) -> float:
         """An amount in words over that of a line; 1 where they cannot be compared."""
-        return over_that_of_line(clause, mention, self.lines[line])
+        if mention.amount is None:
+            return 1.0
+        if self._compared is not clause:
+            self._compared, self._ratios = clause, {}
+        if (known := self._ratios.get((mention, line))) is None:
+            known = over_that_of_line(clause, mention, self.lines[line])
+            self._ratios[mention, line] = known
+        return known
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
@@ -163,7 +182,7 @@ class ReadingState:
         """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
         lines = mention.lines
         if len(lines) < 2:
-            return lines
+            return of_more(self, lines[0], mention, clause) or lines if mention.amount else lines
         if any(self.kind(line) != "salt" for line in lines):
             return of_amount(self, lines, mention, clause) or of_twins(self, lines, clause)
         if own := of_purpose(self, lines, mention, clause):
@@ -212,16 +231,17 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
-        excepts = "except" in clause.words
+        excepts, boils = "except" in clause.words, clause.act in ("boil", "cook")
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
-            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
+            if mention.kind != "line" or mention.prep in _APART or (direct and mention.prep in _BEHIND):
                 continue
-            if direct and mention.prep in _BEHIND:
+            if mention.i > clause.aim and goal(clause, mention):
                 continue
             lines = mention.lines
-            for line in lines if len(lines) < 2 else self.nearest(mention, clause):
-                if self.lines[line].kind in SOLIDS and line not in apart:
+            for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
+                known = self.kind(line) in SOLIDS or (boils and self.kind(line) == "other")
+                if known and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
@@ -255,7 +275,7 @@ class ReadingState:
             return None
         waters = self.waters
         for mention in clause.mentions:
-            if mention.i > clause.aim or mention.prep in ("without", "except"):
+            if mention.i > clause.aim or mention.prep in ("without", "except") or is_drawn(clause, mention):
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention
@@ -272,6 +292,8 @@ class ReadingState:
         return self._salt
 
     def _find_salt(self, clause: Clause) -> Mention | None:
+        if not clause.mentions:
+            return None
         salts = [m for m in clause.mentions if m.kind == "salt" or (m.amount and self.exceeds(clause, m))]
         if not salts or needs_no_salt(clause):
             return None
@@ -302,7 +324,7 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
-        self._keep_company(clause, set(spoken))
+        keep_company(self, clause, set(spoken))
         if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):
             return
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
@@ -313,9 +335,7 @@ class ReadingState:
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = any(m.kind == "it" and not m.prep for m in clause.mentions)
-        meant = meant or clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
-        if not solids and not (self.last_foods and meant):
+        if not solids and not (self.last_foods and is_about_last(clause)):
             solids = tuple(self.solids(clause))
         if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
             solids = ()  # "add the egg" that coats them
@@ -328,28 +348,9 @@ class ReadingState:
             self.last_foods = solids if clause.act in _TOGETHER else proteins or solids
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
-            for line in solids or self.last_foods:
+            for line in solids or (() if self.lines_of(clause) else self.last_foods):
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause)
-
-    def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
-        """Which lines were put together: what lies in one dish catches each other's juice."""
-        over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks
-        if over and clause.vessel() != "pan":
-            self.under_sauce.update(self.solids(clause) or self.last_foods)
-        jars = clause.act == "hold" and clause.vessel() == "bowl"
-        if clause.act == "season" and any(self.kind(n) == "flour" for n in spoken):
-            self.company.append(spoken)  # "season the flour with the salt"
-        if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):
-            return
-        if clause.act == "heat" and len(spoken) < 2:
-            return
-        unsaid = not self.solids(clause, direct=True)
-        adds = clause.act == "put" or clause.base in ("fold", "stir")
-        if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
-            spoken = spoken | set(self.last_foods)
-        if len(spoken) > 1:
-            self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
 
     def stirred_with(self, foods: Iterable[int], kinds: Collection[str]) -> set[int]:
         """The lines of these kinds that were stirred together with the food last."""
@@ -364,7 +365,8 @@ class ReadingState:
         now = self.attention
         if now is None:
             return
-        if not clause.mentions and not is_afresh(clause):
+        if not clause.mentions:
+            self.attention = None if is_afresh(clause) else now
             return
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines
@@ -372,7 +374,7 @@ class ReadingState:
         others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
         foods = bool(others) and not all(self.kind(n) in ("salt", "spice", "herb") for n in others)
-        if foods or pans or is_afresh(clause):
+        if foods or (pans and not clause.has("lid")) or is_afresh(clause):
             self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:

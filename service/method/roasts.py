@@ -21,7 +21,7 @@ _DRY_HEAT = frozenset(
     }
 )
 _JUICES = frozenset({"juices", "drippings", "gravy", "dripping", "pan-juices"})
-_DRIPS = _JUICES | {"grease", "fat"}
+DRIPS = _JUICES | {"grease", "fat"}
 _OVEN_C = 120.0
 _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
@@ -32,8 +32,8 @@ _MINCED = frozenset({"mince", "ground", "minced", "bacon", "rasher", "pancetta",
 
 def read_roast(state: ReadingState, clause: Clause) -> None:
     """Take a clause that roasts, grills or smokes a piece of meat or fish that lies in no sauce."""
-    unsaid = clause.base not in _DRY_HEAT and in_the_oven(clause)
-    if not (unsaid or clause.base in _DRY_HEAT) or clause.negated or clause.has(*_SAUCED):
+    unsaid = clause.base not in _DRY_HEAT
+    if (unsaid and not (clause.hours and in_the_oven(clause))) or clause.negated or clause.has(*_SAUCED):
         return
     foods = _pieces(state, clause)
     if unsaid:  # only of what was salted: there the juice that drips away matters
@@ -68,7 +68,7 @@ def in_the_oven(clause: Clause) -> bool:
 
 def catch_juices(state: ReadingState, clause: Clause) -> None:
     """ "Stir the flour into the juices", "serve with the drippings": what a roast drips is eaten."""
-    if clause.negated or _DRIPS.isdisjoint(clause.words):
+    if clause.negated:
         return
     roast = state.roast
     if (
@@ -88,12 +88,13 @@ def catch_juices(state: ReadingState, clause: Clause) -> None:
     roast.caught = True
 
 
-def more_time(state: ReadingState, clause: Clause) -> None:
+def more_time(state: ReadingState, clause: Clause, roast: Happening) -> None:
     """ "… for 30 minutes, then at 180 °C for 1 hour more": the time of a roast goes on."""
-    roast = state.roast
-    if roast is None or not clause.hours or roast.clause.method != clause.method:
-        return
-    if roast.hours is None and clause.act in ("", "cook", "let", "other", "put"):
+    if (
+        roast.clause.method == clause.method
+        and roast.hours is None
+        and clause.act in ("", "cook", "let", "other", "put")
+    ):
         roast.take_time(clause)
 
 

@@ -161,7 +161,7 @@ def range_at(tokens: Sequence[Token], i: int) -> Span | None:
     return Span(low, low, low, i, j)
 
 
-_FAR = 9  # words between a number and its unit of time, at the most
+_FAR, _NEAR = 9, 5  # words from a number, or from "a few", to its unit of time, at the most
 
 
 def durations(tokens: Sequence[Token]) -> list[Span]:
@@ -174,7 +174,8 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
         if (text not in starts and not text[0].isdecimal()) or i < done:
             continue
         each = _worded(tokens, i) if text in worded else None
-        if each is None and (k := bisect_right(units, i)) < len(units) and units[k] <= i + _FAR:
+        far = _NEAR if text in _VAGUE else _FAR
+        if each is None and (k := bisect_right(units, i)) < len(units) and units[k] <= i + far:
             each = _measured(tokens, i)
         if each is None:
             continue
@@ -227,17 +228,19 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     after = tokens[span.j].text if span.j < len(tokens) else ""
     before = tokens[span.i - 1].text if span.i else ""
     if before in _OFTEN:
-        return True  # "three times a day"
+        return True  # "three times a day", "every 12 hours"
     if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
         return True
     if after == "before" and span.j + 1 < len(tokens) and tokens[span.j + 1].stem in _USES:
         return False  # "keep 2 weeks before opening"
     if after == "before" and span.likely >= _A_NIGHT_H:
         return False  # "the cod goes in water two days before"
+    if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:
+        return True  # "two minutes longer than the packet says"
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 
-_OFTEN = frozenset({"times", "twice", "once", "thrice"})
+_OFTEN = frozenset({"times", "twice", "once", "thrice", "every"})
 _A_NIGHT_H = 8.0
 _FOR_EACH = frozenset({"per", "each", "every", "a", "an", "/", "to"})
 

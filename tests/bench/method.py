@@ -222,8 +222,12 @@ def _score_liquid(
     tally.count("liquids", right, f"{title}: the liquid of {wanted.kinds} is {fate}, wanted {wanted.liquid}")
 
 
+_SAME = {"simmer": "boil", "smoke": "roast", "grill": "roast", "bake": "roast"}
+"""Kinds that labels part and a reading need not: dry heat is dry heat."""
+
+
 def _kind(kind: str) -> str:
-    return {"simmer": "boil", "smoke": "roast"}.get(kind, kind)
+    return _SAME.get(kind, kind)
 
 
 def _places(reading: Reading) -> dict[str, set[int]]:

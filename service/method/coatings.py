@@ -91,7 +91,7 @@ def _is_in_depth(text: str) -> bool:
 
 def read_coating(state: ReadingState, clause: Clause) -> None:
     """Take a clause that dredges or deep-fries."""
-    if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
+    if clause.act in {"heat", "put", "let", ""} and (fats := _fats_in_depth(state, clause)):
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
     elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
         state.fat_is_hot = False
@@ -100,13 +100,13 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
     if clause.negated or not _NO_COATING.isdisjoint(clause.words):
         return
-    coats = clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED
+    coats = clause.act in {"dredge", "coat", "mix", "put"} or clause.base in _TURNED
     if coats or goes_through(state, clause):
         _dredge(state, clause)
     elif not clause.act or clause.base == "flour":
         _in_turn(state, clause)
-    hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
-    swims = clause.act in ("", "put", "cook", "other") and clause.has("hot", "boiling", "smoking", "sizzling")
+    hot_fat = clause.act in {"cook", "simmer", "put"} and state.fat_is_hot
+    swims = clause.act in {"", "put", "cook", "other"} and clause.has("hot", "boiling", "smoking", "sizzling")
     swims = swims and bool(_INTO_FAT.search(clause.text))
     if clause.act == "fry" or swims or (hot_fat and state.solids(clause)):
         _fry(state, clause)

@@ -76,6 +76,10 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         and (of := class_of(tuple(t.stem for t in tokenize(named.split(" of ")[0])))) in _MADE_OF
     ):
         kind = of  # "oil of seeds", "flour of rice"
+    if (head := _EITHER.search(named if " or " in named else text)) and kind != (
+        of := class_of((head[1].lower(),))
+    ):
+        found, kind = (*found, head[1].lower()), of  # "peanut, canola, or other neutral oil"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
     if kind == "acid" and not _RIND.isdisjoint(found):
@@ -87,6 +91,10 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     return line, found, kind
 
 
+_EITHER = re.compile(
+    r"\bor (?!an? |some |the )(?:[a-zà-ÿ-]+ ){1,3}(oil|stock|broth|vinegar|flour)\b", re.IGNORECASE
+)
+"""What all of several kinds are that a line gives to choose from."""
 _TEASPOONS = frozenset({"teaspoon", "pinch", "dash"})
 
 

@@ -65,6 +65,7 @@ class ReadingState:
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
     blended: bool = False
+    floured: Mixture | None = None  # see dry_bowl of coatings
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
     announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make

@@ -12,7 +12,7 @@ from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .mention import Mention
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 
 _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
@@ -71,7 +71,7 @@ _SHAKEN = re.compile(
     r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
 )
 """Food that is only dusted with flour leaves some of it where it is shaken off."""
-_COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
+_COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|^bread$|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 _THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
@@ -331,7 +331,8 @@ def _dips(state: ReadingState) -> set[int]:
     """What food was dipped in before it was turned in flour, with the egg that was beaten into it."""
     stirred = (company for company in state.company if company & state.dipped)
     beside = {n for company in stirred for n in company if state.kind(n) in ("egg", "milk")}
-    return state.dipped | beside
+    lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
+    return state.dipped | (beside - lain_in)
 
 
 def _fry(state: ReadingState, clause: Clause) -> None:

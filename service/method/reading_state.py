@@ -347,7 +347,8 @@ class ReadingState:
             return
         if clause.act == "heat" and len(spoken) < 2:
             return
-        unsaid = not self.solids(clause, direct=True)
+        whole = "all" in clause.speaks and len(spoken) > 1  # "mix the breading ingredients"
+        unsaid = not (whole or self.solids(clause, direct=True))
         adds = clause.act == "put" or clause.base in ("fold", "stir")
         if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
             spoken = spoken | set(self.last_foods)
